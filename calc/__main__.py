@@ -1,0 +1,53 @@
+"""python -m calc SLUG name=value ... prints the answer as JSON; exit status 0 with an answer, 2 with problems.
+
+A value that starts with @ is read from that file: python -m calc order order=@FILE.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import Sequence
+
+import calc
+from calc.calculators import CALCULATORS
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one calculator from the command line."""
+    if not arguments or arguments[0] in ("-h", "--help"):
+        print((__doc__ or "").strip())
+        print("Calculators: " + ", ".join(CALCULATORS) + "; sheets order=@FILE paper=A4 out=FOLDER writes the PDFs")
+        return 0 if arguments else 2
+    slug, *pairs = arguments
+    inputs: dict[str, str] = {}
+    for pair in pairs:
+        name, equals, value = pair.partition("=")
+        if not equals:
+            return _problem(slug, pair, f"{pair} is not name=value")
+        if value.startswith("@"):
+            try:
+                value = Path(value[1:]).read_text(encoding="utf-8")
+            except (OSError, UnicodeDecodeError) as error:
+                return _problem(slug, name, f"{name}: {value[1:]} cannot be read ({error.__class__.__name__})")
+        inputs[name] = value
+    if slug == "sheets":
+        from calc.drawing.sheets import write_sheets
+
+        return write_sheets(inputs)
+    if slug not in CALCULATORS:
+        return _problem(slug, "", f"There is no calculator called {slug}. There are {', '.join(CALCULATORS)}")
+    answer = calc.compute(slug, inputs)
+    print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
+    return 2 if answer.problems else 0
+
+
+def _problem(slug: str, name: str, message: str) -> int:
+    print(json.dumps({"calculator": slug, "figures": {}, "problems": [{"input": name, "message": message}]}, ensure_ascii=False,
+                     indent=1))
+    return 2
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

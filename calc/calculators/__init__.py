@@ -1,0 +1,38 @@
+"""The page calculators, one file each; importing this gathers them.
+
+Map
+---
+`CALCULATORS`   all calculators by slug
+`compute`       slug and texts -> Answer
+`sheet`         slug, texts, sheet name, paper -> PDF
+`declare`       how one is declared
+To add a calculator, write a module here with a `CALCULATOR` and name it in `MODULES`.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Mapping
+
+from calc.calculators.declare import Answer, Calculator, parse, run
+
+MODULES = ("division", "swags")
+
+CALCULATORS: dict[str, Calculator] = {}
+for _name in MODULES:
+    _calculator: Calculator = import_module(f"calc.calculators.{_name}").CALCULATOR
+    CALCULATORS[_calculator.slug] = _calculator
+
+
+def compute(slug: str, inputs: Mapping[str, str]) -> Answer:
+    """Work out one calculator from what was typed; see `calc.compute`."""
+    return run(CALCULATORS[slug], inputs)
+
+
+def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str) -> bytes:
+    """Draw one printed sheet of a calculator; see `calc.sheet`."""
+    calculator = CALCULATORS[slug]
+    if calculator.draw_sheet is None:
+        raise KeyError(f"{slug} has no sheets")
+    texts = calculator.unfold(inputs, Answer(slug)) if calculator.unfold else inputs
+    return calculator.draw_sheet(parse(calculator, texts), name, paper)

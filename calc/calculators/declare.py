@@ -1,0 +1,402 @@
+"""How a calculator is declared, and what it answers.
+
+Map
+---
+`Input`        one thing a reader types: name, label, kind, limits, default, help
+`Group`        inputs that repeat (tiers, rows, colours), named `group.0.input`
+`Calculator`   slug, title, inputs, groups, and the function from parsed inputs to an answer
+`Answer`       figures, problems, notes, cautions, tables, drawings, sheets; `to_json()` is all that leaves Python
+`Asked`        the parsed inputs
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from typing import Any, Callable, Mapping, Sequence
+
+from calc import units
+from calc.tips import Tip, read_tip
+from calc.units import Problem, Problems, Say
+
+UNIT_OF_KIND = {"length": "mm", "mass": "g", "volume": "ml", "duration": "min", "percent": "%"}
+BARE = {
+    "length": {"metric": "centimeter", "us": "inch"},
+    "mass": {"metric": "gram", "us": "ounce"},
+    "volume": {"metric": "milliliter", "us": "cup"},
+    "duration": {"metric": "minute", "us": "minute"},
+    "pair": {"metric": "millimeter", "us": "inch"},
+}
+KINDS = ("length", "lengths", "pair", "mass", "volume", "duration", "count", "number", "percent", "money", "choice", "tip", "tips",
+         "text", "colour", "moment", "yes_no", "long_text")
+
+Choices = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Input:
+    """One thing a reader types.
+
+    `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `bare` is pint's name of the
+    unit meant when none is written; left empty, the kind's usual one in the reader's units is taken.
+    """
+
+    name: str
+    label: str
+    kind: str
+    default: str = ""
+    help: str = ""
+    low: float | None = None
+    high: float | None = None
+    choices: Choices = ()
+    optional: bool = False
+    advanced: bool = False
+    bare: str = ""
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS:
+            raise ValueError(f"input {self.name} has an unknown kind {self.kind!r}")
+
+    def read(self, text: str, name: str, unit_system: str) -> Any:
+        """Read what was typed into this input; `name` is its full dotted name."""
+        if self.kind in ("text", "colour", "long_text"):
+            longest = units.LONGEST_RECORD if self.kind == "long_text" else units.LONGEST_TEXT
+            words = units.read_text(text, name, self.label, longest)
+            if not words and not self.optional:
+                raise Problem(name, f"{self.label} is empty. {self._way()}")
+            return words
+        if not text.strip():
+            if self.optional:
+                return None
+            raise Problem(name, f"{self.label} is empty. {self._way()}")
+        bare = self.bare or BARE.get(self.kind, {}).get(unit_system, "")
+        match self.kind:
+            case "length" | "mass" | "volume" | "duration":
+                value: Any = units.read_quantity(text, self.kind, name, self.label, bare)
+            case "pair":
+                pair = units.read_pair(text, name, self.label, bare)
+                for value in pair:
+                    self._limit(value, name, unit_system)
+                return pair
+            case "lengths":
+                return self._several(text, name, unit_system)
+            case "count":
+                value = units.read_count(text, name, self.label)
+            case "number" | "money":
+                value = units.read_number(text.strip().lstrip("£$€"), name, self.label)
+            case "percent":
+                value = units.read_number(text.strip().rstrip("%"), name, self.label)
+            case "choice":
+                return units.read_choice(text, self.choices, name, self.label)
+            case "yes_no":
+                return units.read_choice(text, (("yes", "yes"), ("no", "no")), name, self.label) == "yes"
+            case "tip":
+                return read_tip(text, name, self.label)
+            case "tips":
+                return tuple(read_tip(part, name, self.label) for part in _parts(text, name, self.label))
+            case _:
+                return units.read_moment(text, name, self.label)
+        self._limit(value, name, unit_system)
+        return value
+
+    def _several(self, text: str, name: str, unit_system: str) -> tuple[float, ...]:
+        bare = self.bare or BARE["length"][unit_system]
+        found = []
+        for part in _parts(text, name, self.label):
+            value = units.read_quantity(part, "length", name, self.label, bare)
+            self._limit(value, name, unit_system)
+            found.append(value)
+        return tuple(found)
+
+    def _way(self) -> str:
+        if self.kind in units.EXAMPLES:
+            return f"Write it like {units.EXAMPLES[self.kind]}"
+        if self.kind == "choice":
+            return f"Choose one of {', '.join(label for _, label in self.choices)}"
+        shown = {"pair": "25 x 50 mm", "lengths": "9 cm, 7.5 cm", "count": "36", "number": "2.5", "percent": "10 %", "money": "12.50",
+                 "tip": "petal 11 mm", "tips": "petal 11 mm, round 2 mm", "moment": "2027-10-16 18:00", "yes_no": "yes or no"}
+        return f"Write it like {self.default or shown.get(self.kind, 'a few words')}"
+
+    def _limit(self, value: float, name: str, unit_system: str) -> None:
+        low, high = self.low, self.high
+        if (low is None or value >= low) and (high is None or value <= high):
+            return
+        if low is not None and high is not None:
+            raise Problem(name, f"{self.label} must be between {self._said(low, unit_system)} and {self._said(high, unit_system)}")
+        if low is not None and value < low:
+            raise Problem(name, f"{self.label} must be {self._said(low, unit_system)} or more")
+        assert high is not None
+        raise Problem(name, f"{self.label} must be {self._said(high, unit_system)} or less")
+
+    def _said(self, value: float, unit_system: str) -> str:
+        say = Say(unit_system)
+        match self.kind:
+            case "length" | "lengths" | "pair":
+                return say.length(value)
+            case "mass":
+                return say.mass(value)
+            case "volume":
+                return say.volume(value)
+            case "duration":
+                return say.duration(value)
+            case "percent":
+                return say.percent(value)
+            case _:
+                return say.number(value)
+
+
+def _parts(text: str, name: str, label: str) -> list[str]:
+    """Cut "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma and stays."""
+    import re
+
+    tidy = units.read_text(text, name, label)
+    parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*", tidy) if p.strip()]
+    if not parts or len(parts) > 20:
+        raise Problem(name, f"{label} is a list of up to 20. Write it like 9 cm, 7.5 cm")
+    return parts
+
+
+@dataclass(frozen=True)
+class Group:
+    """Inputs that repeat together, such as the tiers of a cake; named `tiers.0.width`."""
+
+    name: str
+    label: str  # one of them: "Tier"
+    inputs: tuple[Input, ...]
+    groups: tuple["Group", ...] = ()
+    minimum: int = 0
+    maximum: int = 20
+    help: str = ""
+
+
+class Asked(dict[str, Any]):
+    """Parsed inputs by name; a group is a list of these. `asked.units` is "metric" or "us"."""
+
+    units: str = "metric"
+    path: str = ""
+
+    def named(self, name: str) -> str:
+        """The full dotted name of one of this group's inputs."""
+        return f"{self.path}{name}"
+
+    def problem(self, name: str, message: str) -> Problem:
+        """A problem tied to one of this group's inputs."""
+        return Problem(self.named(name), message)
+
+
+@dataclass
+class Answer:
+    """What a calculator answers; built up by its function, then only read."""
+
+    calculator: str
+    units: str = "metric"
+    figures: dict[str, dict[str, Any]] = field(default_factory=dict)
+    problems: list[dict[str, str]] = field(default_factory=list)
+    notes: list[dict[str, str]] = field(default_factory=list)
+    cautions: list[dict[str, str]] = field(default_factory=list)
+    tables: list[dict[str, Any]] = field(default_factory=list)
+    drawings: list[dict[str, str]] = field(default_factory=list)
+    sheets: list[dict[str, str]] = field(default_factory=list)
+    sections: list[dict[str, str]] = field(default_factory=list)
+    fields: dict[str, str] | None = None
+    record: str | None = None
+    files: list[dict[str, str]] = field(default_factory=list)
+    _section: str = ""
+
+    @property
+    def say(self) -> Say:
+        """Writes amounts in the reader's units."""
+        return Say(self.units)
+
+    def section(self, name: str, title: str) -> None:
+        """Open a section; what follows belongs to it."""
+        self.sections.append({"name": name, "title": title})
+        self._section = name
+
+    def _here(self, item: dict[str, Any]) -> dict[str, Any]:
+        if self._section:
+            item["section"] = self._section
+        return item
+
+    def figure(self, name: str, label: str, value: float, unit: str, text: str, low: float | None = None,
+               high: float | None = None) -> None:
+        """Add a figure: `value` in the base unit, `text` for the reader."""
+        item: dict[str, Any] = {"value": value, "unit": unit, "text": text, "label": label}
+        if low is not None and high is not None:
+            item["low"], item["high"] = low, high
+        self.figures[name] = self._here(item)
+
+    def count(self, name: str, label: str, value: int) -> None:
+        """Add a whole number."""
+        self.figure(name, label, value, "", str(value))
+
+    def length(self, name: str, label: str, length_mm: float) -> None:
+        """Add a length [mm]."""
+        self.figure(name, label, length_mm, "mm", self.say.length(length_mm))
+
+    def mass(self, name: str, label: str, mass_g: float, low_g: float | None = None, high_g: float | None = None) -> None:
+        """Add a mass [g], with its range where it is an estimate."""
+        self.figure(name, label, mass_g, "g", _ranged(self.say.mass, mass_g, low_g, high_g), low_g, high_g)
+
+    def volume(self, name: str, label: str, volume_ml: float, low_ml: float | None = None, high_ml: float | None = None) -> None:
+        """Add a volume [ml], with its range where it is an estimate."""
+        self.figure(name, label, volume_ml, "ml", _ranged(self.say.volume, volume_ml, low_ml, high_ml), low_ml, high_ml)
+
+    def duration(self, name: str, label: str, time_min: float, low_min: float | None = None, high_min: float | None = None) -> None:
+        """Add a time [min]."""
+        self.figure(name, label, time_min, "min", _ranged(self.say.duration, time_min, low_min, high_min), low_min, high_min)
+
+    def percent(self, name: str, label: str, value: float) -> None:
+        """Add a share [%]."""
+        self.figure(name, label, value, "%", self.say.percent(value))
+
+    def note(self, text: str) -> None:
+        """Add a sentence the reader may want."""
+        self.notes.append(self._here({"text": text}))
+
+    def caution(self, text: str) -> None:
+        """Add a sentence the reader must see."""
+        self.cautions.append(self._here({"text": text}))
+
+    def table(self, name: str, title: str, columns: Sequence[str], rows: Sequence[Sequence[str]],
+              numeric: Sequence[int] = ()) -> None:
+        """Add a table of texts; columns whose index is in `numeric` are set to the right."""
+        heads = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
+        self.tables.append(self._here({"name": name, "title": title, "columns": heads, "rows": [list(r) for r in rows]}))
+
+    def drawing(self, name: str, title: str, description: str, svg: str) -> None:
+        """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's."""
+        self.drawings.append(self._here({"name": name, "title": title, "description": description, "svg": svg}))
+
+    def sheet(self, name: str, title: str) -> None:
+        """Offer a sheet to print."""
+        self.sheets.append(self._here({"name": name, "title": title}))
+
+    def file(self, name: str, title: str, media_type: str, text: str) -> None:
+        """Offer a file to keep, such as a calendar."""
+        self.files.append(self._here({"name": name, "title": title, "type": media_type, "text": text}))
+
+    def to_dict(self) -> dict[str, Any]:
+        """The answer as plain data; with problems there are no figures."""
+        data: dict[str, Any] = {
+            "calculator": self.calculator, "figures": {} if self.problems else self.figures, "problems": self.problems,
+            "notes": self.notes, "cautions": self.cautions, "tables": self.tables, "drawings": self.drawings, "sheets": self.sheets,
+        }
+        if self.sections:
+            data["sections"] = self.sections
+        if self.files:
+            data["files"] = self.files
+        if self.fields is not None:
+            data["fields"] = self.fields
+        if self.record is not None:
+            data["record"] = self.record
+        return data
+
+    def to_json(self) -> str:
+        """The answer as one string, the only thing that crosses to JavaScript."""
+        return json.dumps(self.to_dict(), ensure_ascii=False, separators=(",", ":"))
+
+
+def _ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
+    if low is None or high is None:
+        return write(value)
+    first, last = write(low), write(high)
+    if first == last:
+        return write(value)
+    return f"{write(value)} ({first} to {last})"
+
+
+@dataclass(frozen=True)
+class Calculator:
+    """One calculator: what it asks, and the function that answers.
+
+    `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` gives a PDF.
+    `unfold(texts)` may turn a record into the texts of the other inputs before they are read (the order's TOML).
+    """
+
+    slug: str
+    title: str
+    summary: str
+    inputs: tuple[Input, ...]
+    work_out: Callable[[Asked, Answer], None]
+    groups: tuple[Group, ...] = ()
+    draw_sheet: Callable[[Asked, str, str], bytes] | None = None
+    unfold: Callable[[Mapping[str, str], Answer], Mapping[str, str]] | None = None
+
+
+UNITS = Input("units", "Units", "choice", "metric", choices=(("metric", "Metric"), ("us", "US")))
+
+
+def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
+    """Read every input of a calculator; all problems found are raised together as `Problems`."""
+    problems: list[Problem] = []
+    unit_system = "metric"
+    try:
+        unit_system = UNITS.read(texts.get("units") or "metric", "units", "metric")
+    except Problem as problem:
+        problems.append(problem)
+    used = {"units"}
+    asked = _parse_level(calculator.inputs, calculator.groups, texts, "", unit_system, problems, used)
+    for name in texts:
+        if name not in used:
+            known = ", ".join(i.name for i in calculator.inputs) + "".join(f", {g.name}.0…" for g in calculator.groups)
+            problems.append(Problem(name[:80], f"{calculator.title} has no input called {name[:80]}. It has {known}"))
+    if problems:
+        raise Problems(problems)
+    return asked
+
+
+def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mapping[str, str], path: str, unit_system: str,
+                 problems: list[Problem], used: set[str]) -> Asked:
+    asked = Asked()
+    asked.units, asked.path = unit_system, path
+    for declared in inputs:
+        name = path + declared.name
+        used.add(name)
+        text = texts.get(name)
+        if text is None:
+            text = "" if declared.optional else declared.default
+            if declared.optional and not path:
+                text = declared.default
+        try:
+            asked[declared.name] = declared.read(text, name, unit_system)
+        except Problem as problem:
+            problems.append(problem)
+            asked[declared.name] = None
+    for group in groups:
+        prefix = f"{path}{group.name}."
+        indices = sorted({int(rest.split(".", 1)[0]) for key in texts if key.startswith(prefix)
+                          for rest in [key[len(prefix):]] if rest.split(".", 1)[0].isdecimal() and len(rest.split(".", 1)[0]) < 5})
+        if len(indices) > group.maximum:
+            problems.append(Problem(f"{prefix}{indices[group.maximum]}", f"There are {len(indices)} of {group.label.lower()}; "
+                                                                        f"{group.maximum} is the most. Remove some"))
+            used.update(key for key in texts if key.startswith(prefix))
+            indices = indices[:group.maximum]
+        asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used)
+                             for i in indices]
+        if len(indices) < group.minimum:
+            problems.append(Problem(f"{path}{group.name}", f"Add at least {group.minimum} of {group.label.lower()}"))
+    return asked
+
+
+def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
+    """Read the inputs and work the answer out; a person's mistakes become problems, never exceptions."""
+    answer = Answer(calculator.slug)
+    try:
+        if calculator.unfold is not None:
+            texts = calculator.unfold(texts, answer)
+        asked = parse(calculator, texts)
+        answer.units = asked.units
+        calculator.work_out(asked, answer)
+    except Problem as problem:
+        _fail(answer, (problem,))
+    except Problems as several:
+        _fail(answer, several.problems)
+    return answer
+
+
+def _fail(answer: Answer, problems: Sequence[Problem]) -> None:
+    answer.problems = [{"input": p.input, "message": p.message} for p in problems]
+    answer.figures = {}
+    for emptied in (answer.notes, answer.cautions, answer.tables, answer.drawings, answer.sheets, answer.sections, answer.files):
+        emptied.clear()

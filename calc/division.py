@@ -1,0 +1,483 @@
+"""Dividing a side evenly: repeats that close exactly, what to set the dividers to, which cutter marks them.
+
+Map
+---
+`pitch_mm`, `repeats_near`        n equal repeats round a measured side
+`dividers_mm`                     the chord to step round the top edge
+`closing_error_mm`                where a given setting of the dividers ends
+`gap_mm`, `repeats_that_close`    a cutter narrower than the swag
+`Division`, `division_choices`    every possible number of repeats, ranked, with what each would change
+`tape_check`                      the tape against the sum from tin and disc
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import Sequence
+
+from calc.curves import arc_length_mm, arc_radius_mm, guide_height_mm, swag_drop_mm, swag_length_mm
+from calc.sources import constant
+
+TAPE_TOLERANCE_PERCENT = constant(1.5, "%", "common-practice", "a tape read round a soft coat is out by up to 1 cm in 66 cm")
+STRETCH_MOST_PERCENT = constant(15.0, "%", "common-practice", "a shell stretched or squeezed by more than this shows beside its neighbours")
+FEWEST_REPEATS = 3
+MOST_REPEATS = 200
+
+
+def pitch_mm(side_mm: float, repeats: int) -> float:
+    """Give the pitch: the length along the surface of one of n equal repeats.
+
+    Formula: w = P / n.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    repeats : int
+        Number of repeats n [-]
+
+    Returns
+    -------
+    float
+        Pitch [mm]
+
+    Raises
+    ------
+    ValueError
+        The side is not above nothing, or there is less than one repeat.
+
+    Range: P > 0, n >= 1. Leaves out: corners, which the outline respects.
+
+    Example
+    -------
+    >>> pitch_mm(500, 5)
+    100.0
+
+    Source: geometry
+    """
+    if side_mm <= 0 or repeats < 1:
+        raise ValueError("a side above nothing is divided into one repeat or more")
+    return side_mm / repeats
+
+
+def repeats_near(side_mm: float, target_mm: float) -> int:
+    """Give the number of repeats whose pitch comes nearest a wanted one, as a ratio.
+
+    Formula: the n that makes |log(P / (n t))| smallest.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    target_mm : float
+        Wanted pitch t [mm]
+
+    Returns
+    -------
+    int
+        Number of repeats, at least 1 [-]
+
+    Raises
+    ------
+    ValueError
+        Side or target is not above nothing.
+
+    Range: P > 0, t > 0. Leaves out: limits on the number.
+
+    Example
+    -------
+    >>> repeats_near(500, 97)
+    5
+
+    Source: geometry
+    """
+    if side_mm <= 0 or target_mm <= 0:
+        raise ValueError("a side and a wanted pitch are above nothing")
+    low = max(1, math.floor(side_mm / target_mm))
+    return min((low, low + 1), key=lambda n: abs(math.log(side_mm / (n * target_mm))))
+
+
+def dividers_mm(side_mm: float, repeats: int) -> float:
+    """Give the setting of dividers stepped round the top edge of a round tier.
+
+    Formula: chord = (P/pi) sin(pi/n), not the pitch w.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    repeats : int
+        Number of repeats n [-]
+
+    Returns
+    -------
+    float
+        Distance between the points of the dividers [mm]
+
+    Raises
+    ------
+    ValueError
+        The side is not above nothing, or there are fewer than two repeats.
+
+    Range: round tiers, n >= 2. Leaves out: other outlines, where the pitch is laid along the edge.
+
+    Example
+    -------
+    >>> round(dividers_mm(500, 5), 2)
+    93.55
+
+    Source: segment
+    """
+    if side_mm <= 0 or repeats < 2:
+        raise ValueError("dividers step a side above nothing at least twice")
+    return side_mm / math.pi * math.sin(math.pi / repeats)
+
+
+def closing_error_mm(side_mm: float, repeats: int, setting_mm: float) -> float:
+    """Give where the last step lands when dividers of a given setting are stepped n times round.
+
+    Formula: n (P/pi) asin(pi c / P) - P; above nothing it oversteps the start, below it falls short.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    repeats : int
+        Number of steps n [-]
+    setting_mm : float
+        Setting of the dividers c [mm]
+
+    Returns
+    -------
+    float
+        Distance along the side from the start to the last step [mm]
+
+    Raises
+    ------
+    ValueError
+        The setting is wider than the tier, or a value is not above nothing.
+
+    Range: 0 < c <= P/pi. Leaves out: points that sink into the coat.
+
+    Example
+    -------
+    >>> round(closing_error_mm(500, 5, dividers_mm(500, 5)), 9) + 0.0
+    0.0
+    >>> round(closing_error_mm(500, 5, 100), 1)  # set to the pitch by mistake
+    40.6
+
+    Source: segment
+    """
+    if side_mm <= 0 or repeats < 1 or not 0 < setting_mm <= side_mm / math.pi * (1 + 1e-12):
+        raise ValueError("dividers are set to more than nothing and at most the width of the tier")
+    return repeats * side_mm / math.pi * math.asin(min(1.0, math.pi * setting_mm / side_mm)) - side_mm
+
+
+def gap_mm(cutter_mm: float, width_mm: float) -> float:
+    """Give the gap a cutter leaves at every joint when it is narrower than the swag.
+
+    Formula: gap = w - D, or nothing when D >= w.
+
+    Parameters
+    ----------
+    cutter_mm : float
+        Diameter of the cutter D [mm]
+    width_mm : float
+        Swag width w [mm]
+
+    Returns
+    -------
+    float
+        Gap at each joint [mm]
+
+    Raises
+    ------
+    ValueError
+        A value is not above nothing.
+
+    Range: D > 0, w > 0. Leaves out: nothing.
+
+    Example
+    -------
+    >>> gap_mm(90, 94.5), gap_mm(100, 94.5)
+    (4.5, 0.0)
+
+    Source: geometry
+    """
+    if cutter_mm <= 0 or width_mm <= 0:
+        raise ValueError("a cutter and a swag have a width above nothing")
+    return max(0.0, width_mm - cutter_mm)
+
+
+def repeats_that_close(side_mm: float, cutter_mm: float) -> int:
+    """Give the fewest repeats for which a cutter leaves no gap at the joints.
+
+    Formula: the smallest n with P/n <= D.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    cutter_mm : float
+        Diameter of the cutter D [mm]
+
+    Returns
+    -------
+    int
+        Number of repeats [-]
+
+    Raises
+    ------
+    ValueError
+        A value is not above nothing.
+
+    Range: P > 0, D > 0. Leaves out: whether so many repeats look well.
+
+    Example
+    -------
+    >>> repeats_that_close(500, 100), repeats_that_close(660, 90)
+    (5, 8)
+
+    Source: geometry
+    """
+    if side_mm <= 0 or cutter_mm <= 0:
+        raise ValueError("a side and a cutter are above nothing")
+    return max(1, math.ceil(side_mm / cutter_mm * (1 - 1e-12)))
+
+
+@dataclass(frozen=True)
+class Division:
+    """One way to divide a side, and what it comes to.
+
+    Lengths in mm. `cutter_mm` is None when the arc is drawn from the drop alone. `reasons` say what speaks against it, in words;
+    `penalty` is their sum, by which choices are ranked (a judgement, not a measurement).
+    """
+
+    repeats: int
+    width_mm: float
+    cutter_mm: float | None
+    drop_mm: float
+    length_each_mm: float
+    guide_mm: float | None
+    gap_mm: float
+    shells_per_swag: int
+    shell_stretch_percent: float
+    penalty: float
+    reasons: tuple[str, ...] = field(default=())
+
+
+def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float]:
+    """Give the whole number of shells in one repeat, and how much each is stretched.
+
+    Formula: k = the whole number nearest w / s (at least 1); stretch = (w / k) / s - 1.
+
+    Parameters
+    ----------
+    width_mm : float
+        Length of one repeat w [mm]
+    shell_pitch_mm : float
+        Natural pitch of the shell s [mm]
+
+    Returns
+    -------
+    tuple of (int, float)
+        Shells in a repeat [-] and stretch [%]
+
+    Raises
+    ------
+    ValueError
+        A value is not above nothing.
+
+    Range: w > 0, s > 0. Leaves out: a hand's own spread.
+
+    Example
+    -------
+    >>> shells_that_meet(100, 9.8)[0]
+    10
+
+    Source: geometry
+    """
+    if width_mm <= 0 or shell_pitch_mm <= 0:
+        raise ValueError("a repeat and a shell have a length above nothing")
+    low = max(1, math.floor(width_mm / shell_pitch_mm))
+    count = min((low, low + 1), key=lambda k: abs(math.log(width_mm / (k * shell_pitch_mm))))
+    return count, 100 * (width_mm / (count * shell_pitch_mm) - 1)
+
+
+def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_width_mm: float | None = None,
+                     wanted_drop_mm: float | None = None, room_mm: float | None = None,
+                     shell_pitch_mm: float | None = None, multiple_of: int = 1,
+                     fewest: int = FEWEST_REPEATS, most: int = 60) -> tuple[Division, ...]:
+    """List every number of repeats that a side allows, with every cutter that could mark it, best first.
+
+    Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
+    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap, for a very shallow or
+    over-deep arc, and for shells stretched beyond 15 %.
+
+    Parameters
+    ----------
+    side_mm : float
+        Measured length round the side P [mm]
+    cutters_mm : sequence of float
+        Diameters of the round cutters at hand; none gives arcs of the wanted drop [mm]
+    wanted_width_mm : float
+        Wanted swag width; None leaves it open [mm]
+    wanted_drop_mm : float
+        Wanted drop; None leaves it open [mm]
+    room_mm : float
+        Most drop that fits on the side; None leaves it open [mm]
+    shell_pitch_mm : float
+        Natural pitch of shells that should meet the joints; None leaves them out [mm]
+    multiple_of : int
+        Repeats must be a multiple of this, such as 4 on a square [-]
+    fewest : int
+        Fewest repeats looked at [-]
+    most : int
+        Most repeats looked at [-]
+
+    Returns
+    -------
+    tuple of Division
+        All choices, best first; ties keep the fewer repeats first [-]
+
+    Raises
+    ------
+    ValueError
+        The side is not above nothing, or the limits leave nothing to look at.
+
+    Range: P > 0; widths from 15 mm. Leaves out: taste, beyond what was asked for.
+
+    Example
+    -------
+    >>> best = division_choices(500, cutters_mm=(100,))[0]
+    >>> best.repeats, best.width_mm, best.drop_mm
+    (5, 100.0, 50.0)
+
+    Source: segment, common-practice
+    """
+    if side_mm <= 0:
+        raise ValueError("a side is longer than nothing")
+    counts = [n for n in range(max(1, fewest), most + 1)
+              if n % max(1, multiple_of) == 0 and (side_mm / n >= 15 or n == fewest or n == most)]
+    if not counts:
+        raise ValueError("no number of repeats lies within the limits")
+    found: list[Division] = []
+    for n in counts:
+        width = side_mm / n
+        for cutter in (tuple(cutters_mm) or (None,)):
+            found.append(_judged(n, width, cutter, wanted_width_mm, wanted_drop_mm, room_mm, shell_pitch_mm))
+    return tuple(sorted(found, key=lambda d: (round(d.penalty, 6), d.repeats, d.cutter_mm or 0.0)))
+
+
+def _judged(repeats: int, width_mm: float, cutter_mm: float | None, wanted_width_mm: float | None, wanted_drop_mm: float | None,
+            room_mm: float | None, shell_pitch_mm: float | None) -> Division:
+    """One choice with its penalty; the weights are a judgement (common practice, no source)."""
+    gap = 0.0
+    if cutter_mm is None:
+        drop = wanted_drop_mm if wanted_drop_mm is not None else width_mm * 0.4
+        length, guide_height = arc_length_mm(width_mm, drop), None
+    elif width_mm <= cutter_mm * (1 + 1e-9):
+        fitted = min(width_mm, cutter_mm)
+        drop, length = swag_drop_mm(cutter_mm, fitted), swag_length_mm(cutter_mm, fitted)
+        guide_height = guide_height_mm(cutter_mm, fitted)
+    else:
+        gap, drop, length = width_mm - cutter_mm, cutter_mm / 2, math.pi * cutter_mm / 2
+        guide_height = cutter_mm / 2
+    reasons: list[str] = []
+    penalty = 0.0
+    if wanted_width_mm:
+        penalty += abs(math.log(width_mm / wanted_width_mm)) / math.log(1.1)
+    elif width_mm < 40 or width_mm > 140:  # without a wish, swags a hand can pipe in one go
+        penalty += 2 * abs(math.log(width_mm / (40 if width_mm < 40 else 140))) / math.log(1.1)
+    if wanted_drop_mm and cutter_mm is not None and drop > 0:
+        penalty += abs(math.log(drop / wanted_drop_mm)) / math.log(1.1)
+    if gap > 0:
+        penalty += 3 + 10 * gap / width_mm
+        reasons.append("gap")
+    share = drop / width_mm
+    if not wanted_drop_mm and share < 0.25:
+        penalty += (0.25 - share) * 30
+        reasons.append("shallow")
+    if room_mm is not None and drop > room_mm:
+        penalty += 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)
+        reasons.append("room")
+    shells, stretch = (0, 0.0)
+    if shell_pitch_mm:
+        shells, stretch = shells_that_meet(width_mm, shell_pitch_mm)
+        if abs(stretch) > STRETCH_MOST_PERCENT:
+            penalty += 4
+            reasons.append("shells")
+        penalty += abs(stretch) / 30
+    return Division(repeats, width_mm, cutter_mm, drop, length, guide_height, gap, shells, stretch, penalty, tuple(reasons))
+
+
+def tape_check(measured_mm: float, reckoned_mm: float) -> float | None:
+    """Say by how much the tape disagrees with the sum from tin and disc, when it is more than a tape's own error.
+
+    Formula: 100 (measured / reckoned - 1), or None within 1.5 %.
+
+    Parameters
+    ----------
+    measured_mm : float
+        What the tape says [mm]
+    reckoned_mm : float
+        What tin and disc give [mm]
+
+    Returns
+    -------
+    float or None
+        Difference, or None when they agree [%]
+
+    Raises
+    ------
+    ValueError
+        A value is not above nothing.
+
+    Range: both above nothing. Leaves out: which of them is wrong; the tape wins, and the reader checks.
+
+    Example
+    -------
+    >>> tape_check(660, 659.7) is None, round(tape_check(660, 700), 1)
+    (True, -5.7)
+
+    Source: common-practice
+    """
+    if measured_mm <= 0 or reckoned_mm <= 0:
+        raise ValueError("a side is longer than nothing")
+    off = 100 * (measured_mm / reckoned_mm - 1)
+    return off if abs(off) > TAPE_TOLERANCE_PERCENT else None
+
+
+def radius_of(division: Division) -> float:
+    """Give the radius of the arc of a division.
+
+    Formula: R = D/2 with a cutter, else y/2 + w^2/(8 y).
+
+    Parameters
+    ----------
+    division : Division
+        One choice of `division_choices` [-]
+
+    Returns
+    -------
+    float
+        Radius of the arc [mm]
+
+    Raises
+    ------
+    ValueError
+        The division has no drop.
+
+    Range: any division with a drop. Leaves out: nothing.
+
+    Example
+    -------
+    >>> radius_of(division_choices(500, cutters_mm=(100,))[0])
+    50.0
+
+    Source: segment
+    """
+    if division.cutter_mm is not None:
+        return division.cutter_mm / 2
+    return arc_radius_mm(division.width_mm, division.drop_mm)

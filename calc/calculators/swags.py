@@ -2,7 +2,87 @@
 
 from __future__ import annotations
 
-from calc.calculators.declare import Answer, Asked, Calculator
-from calc.calculators.division import SIDE, WIDTH
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.division import Division, dividers_mm, division_choices, radius_of, repeats_that_close
+from calc.rows import Wanted, pipe
+from calc.units import Problem
 
-CALCULATOR = Calculator("swags", "Swags", "to come", (SIDE, WIDTH), lambda asked, answer: None)
+DROP_SHARE = 0.4  # of the width, when neither cutter nor drop says otherwise; common practice, no source
+
+
+def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
+    """The divisions to choose from for what was asked, best first."""
+    cutters = (cutter_mm,) if cutter_mm else ()
+    if repeats:
+        return division_choices(side_mm, cutters, wanted_drop_mm=drop_mm, fewest=repeats, most=repeats)
+    wanted = drop_mm / DROP_SHARE if drop_mm and not cutter_mm else None
+    found = division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, most=min(60, max(4, int(side_mm / 15))))
+    return tuple(d for d in found if d.repeats >= 3) or found
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `swags`."""
+    side, cutter, drop, say = side_of(asked), asked["cutter"], asked["drop"], answer.say
+    if cutter is None and drop is None:
+        raise Problem("cutter", "Round cutter is empty. Write its diameter, like 9 cm, or give the drop you want")
+    choices = choices_for(side, cutter, drop, asked["repeats"])
+    chosen = choices[0]
+    if cutter is None and drop is not None and drop > 2 * chosen.width_mm:
+        raise Problem("drop", f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
+                              f"repeats. Make it shallower, or take fewer repeats")
+    rows = asked["rows"]
+    piping = pipe(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm, drop_mm=chosen.drop_mm))
+    answer.count("repeats", "Repeats", chosen.repeats)
+    answer.length("width", "Swag width, along the side", chosen.width_mm)
+    answer.length("drop", "Drop", chosen.drop_mm)
+    answer.length("arc_radius", "Radius of the arc", radius_of(chosen))
+    answer.length("length_each", "Length of one swag", chosen.length_each_mm)
+    answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
+    answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
+    answer.length("dividers", "Set the dividers to", dividers_mm(side, chosen.repeats))
+    if chosen.guide_mm is not None and not chosen.gap_mm:
+        answer.length("guide_tape", "Lower edge of the guide tape, above the joints", chosen.guide_mm)
+    if chosen.gap_mm > 0:
+        answer.length("gap", "Gap at every joint", chosen.gap_mm)
+        closes = repeats_that_close(side, cutter)
+        answer.note(f"The cutter is narrower than the swag and leaves a gap of {say.length(chosen.gap_mm)} at every joint. "
+                    f"{closes} repeats close it: each is then {say.length(side / closes)} wide.")
+    if chosen.drop_mm > 0.5 * chosen.width_mm * (1 + 1e-9):
+        answer.note("The drop is more than half the width: the swags hang past a semicircle and turn in again at the joints.")
+    if cutter is not None:
+        answer.note("Roll the cutter round the side so that its rim touches all along; held flat it touches only at the middle.")
+    if not asked["repeats"]:
+        _others(answer, choices, chosen, side)
+    if asked["side"] is None:
+        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+    _draw(answer, chosen, rows, asked["tip"])
+
+
+def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, side_mm: float) -> None:
+    """The next few choices, with what each would change."""
+    say, rows = answer.say, []
+    for other in [d for d in choices if d.repeats != chosen.repeats][:4]:
+        change = say.length(abs(other.width_mm - chosen.width_mm)) + (" wider" if other.width_mm > chosen.width_mm else " narrower")
+        deeper = other.drop_mm - chosen.drop_mm
+        change += f", {say.length(abs(deeper))} {'deeper' if deeper > 0 else 'shallower'}" if abs(deeper) >= 0.5 else ""
+        change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm else ""
+        rows.append([str(other.repeats), say.length(other.width_mm), say.length(other.drop_mm), say.length(dividers_mm(side_mm, other.repeats)),
+                     change])
+    if rows:
+        answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
+
+
+def _draw(answer: Answer, chosen: Division, rows: int, tip: object) -> None:
+    """Draw the marked-out swags."""
+
+
+CALCULATOR = Calculator(
+    "swags", "Swags", "Swags that meet, marked with the cutter you own.",
+    (SIDE, WIDTH,
+     Input("cutter", "Round cutter", "length", optional=True, low=10, high=400, help="Its diameter, measured across the rim, such as 9 cm"),
+     Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints"),
+     Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),
+     Input("rows", "Rows of swags", "count", default="1", low=1, high=6, help="How many times the same line is piped"),
+     Input("tip", "Tip", "tip", default="petal 11 mm", help="Family and measured opening, such as petal 11 mm")),
+    work_out)

@@ -1,0 +1,376 @@
+"""Filling, crumb coat and final coat: how much goes between, on and round the sponge of one tier.
+
+Map
+---
+`coats`       outline, height, layers and thicknesses -> `Coats`: exact volumes, what the finished tier measures, ranges
+`Coats`       the answer, with totals
+`bands`       the final coat cut into bands by share of height, for an ombre coat
+`stripes`     stripes set into grooves combed in the final coat
+`Band`, `Stripes`
+
+Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side is
+straight and its top edge sharp, as a scraper leaves it. Each thickness is taken square to the sponge's face; outlines grow
+by `Outline.offset`, so straight-sided cakes keep sharp corners and smooth ones follow Steiner's formula. Nothing goes under
+the cake. The volumes are exact for what was typed; the ranges say how far a hand strays from it.
+
+Legend: A area and P perimeter of the sponge seen from above, A(t) area of the outline grown by t, H height, f filling,
+c crumb coat, k whole coat on the side, q whole coat on the top.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Sequence
+
+from calc.shapes import Outline
+from calc.sources import constant
+from calc.units import Problem, Say
+
+FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by about a fifth")
+CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in places")
+FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a quarter")
+SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc leaves that "
+                     "to the coat", low=1.0, high=2.0)
+LAYERS_MOST = 12
+ML = 1000.0  # mm3 in one ml, exact
+
+
+@dataclass(frozen=True)
+class Coats:
+    """What goes between, on and round the sponge of one tier, and what the finished tier measures.
+
+    Volumes are exact for the thicknesses typed; `low` and `high` are what a hand makes of them.
+    """
+
+    outline: Outline
+    height_mm: float
+    layers: int
+    filling_mm: float
+    dam_mm: float
+    crumb_mm: float
+    final_mm: float
+    coat_mm: float
+    top_mm: float
+    by_disc: bool
+    filling_ml: float
+    filling_low_ml: float
+    filling_high_ml: float
+    dam_ml: float
+    crumb_ml: float
+    crumb_low_ml: float
+    crumb_high_ml: float
+    final_ml: float
+    final_low_ml: float
+    final_high_ml: float
+    sponge_ml: float
+    finished: Outline
+    finished_height_mm: float
+
+    @property
+    def side_mm(self) -> float:
+        """Round the finished side [mm]."""
+        return self.finished.perimeter_mm
+
+    @property
+    def fillings(self) -> int:
+        """How many fillings there are: one fewer than layers [-]."""
+        return self.layers - 1
+
+    @property
+    def layer_mm(self) -> float:
+        """Height of one layer of sponge when all are alike [mm]."""
+        return (self.height_mm - self.fillings * self.filling_mm) / self.layers
+
+    @property
+    def coat_ml(self) -> float:
+        """Crumb coat and final coat together [ml]."""
+        return math.fsum((self.crumb_ml, self.final_ml))
+
+    @property
+    def total_ml(self) -> float:
+        """Filling, dam, crumb coat and final coat together [ml]."""
+        return math.fsum((self.filling_ml, self.dam_ml, self.crumb_ml, self.final_ml))
+
+    @property
+    def total_low_ml(self) -> float:
+        """The total at the low end of what a hand makes of it; under a disc, crumb and final coat make up for each other [ml]."""
+        coat = (self.crumb_ml if self.by_disc else self.crumb_low_ml, self.final_low_ml)
+        return math.fsum((self.filling_low_ml, self.dam_ml, *coat))
+
+    @property
+    def total_high_ml(self) -> float:
+        """The total at the high end of what a hand makes of it; under a disc, crumb and final coat make up for each other [ml]."""
+        coat = (self.crumb_ml if self.by_disc else self.crumb_high_ml, self.final_high_ml)
+        return math.fsum((self.filling_high_ml, self.dam_ml, *coat))
+
+
+def _coat_ml(outline: Outline, height_mm: float, side_mm: float, top_mm: float) -> float:
+    """Volume of a coat on the side and the top of a straight-sided cake: A(k) (H + q) - A H [ml]."""
+    if side_mm <= 0:
+        return outline.area_mm2 * top_mm / ML
+    return (outline.offset(side_mm).area_mm2 * (height_mm + top_mm) - outline.area_mm2 * height_mm) / ML
+
+
+def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
+    """Area of a ring of the dam's width along the inside of the sponge's edge [mm2]."""
+    if dam_mm <= 0:
+        return 0.0
+    way = "Make it narrower, or leave it empty for no dam"
+    if 2 * dam_mm >= outline.width_mm:
+        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no room for a filling inside it. {way}")
+    try:
+        inner = outline.offset(-dam_mm).area_mm2
+    except ValueError:
+        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no room for a filling inside it. {way}") from None
+    return outline.area_mm2 - inner
+
+
+@lru_cache(maxsize=1024)
+def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, crumb_mm: float, final_mm: float | None = None,
+          disc_mm: float | None = None, top_mm: float | None = None, dam_mm: float = 0.0, units: str = "metric") -> Coats:
+    """Give the filling, dam, crumb coat and final coat of one tier, and what the finished tier measures.
+
+    Formula: filling (n - 1) f A(-d), dam (n - 1) f (A - A(-d)); crumb coat A(c) (H + c) - A H; crumb and final together
+    A(k) (H + q) - A H, with k = c + final or, by a disc, k = (disc - width) / 2; sponge A (H - (n - 1) f).
+
+    Parameters
+    ----------
+    outline : Outline
+        The sponge seen from above [mm]
+    height_mm : float
+        Height H of the stacked sponge with its fillings, before the coat [mm]
+    layers : int
+        Layers of sponge n [-]
+    filling_mm : float
+        Thickness f of each filling [mm]
+    crumb_mm : float
+        Thickness c of the crumb coat [mm]
+    final_mm : float
+        Thickness of the final coat on the side, when there is no disc [mm]
+    disc_mm : float
+        Width of the coating disc; it sets crumb coat and final coat together [mm]
+    top_mm : float
+        Crumb and final coat together on the top, when it differs from the side [mm]
+    dam_mm : float
+        Width of the dam, a ring along the edge of each filling [mm]
+    units : str
+        "metric" or "us", for the words of a problem [-]
+
+    Returns
+    -------
+    Coats
+        Volumes with ranges [ml], thicknesses [mm] and the finished outline [mm]
+
+    Raises
+    ------
+    Problem
+        The fillings are as high as the cake; the disc is no wider than the cake, or leaves less than the crumb coat; the
+        dam leaves no room; neither a final coat nor a disc is given.
+
+    Range: a straight-sided tier, sharp top edge; 1 to 12 layers. Leaves out: rounded edges, drips, what stays in the bowl.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> made = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
+    >>> round(made.filling_ml, 1), made.coat_mm, made.final_mm, made.finished.width_mm, made.finished_height_mm
+    (282.7, 5.0, 3.0, 160.0, 105.0)
+    >>> round(made.coat_ml, 1)  # pi 80^2 105 - pi 75^2 100, in ml
+    344.0
+
+    Source: geometry, steiner
+    """
+    say = Say(units)
+    if not 1 <= layers <= LAYERS_MOST:
+        raise Problem("layers", f"Layers must be between 1 and {LAYERS_MOST}")
+    if height_mm <= 0:
+        raise Problem("height", "Height must be above nothing. Write it like 10 cm")
+    if filling_mm < 0 or crumb_mm < 0 or dam_mm < 0 or (top_mm is not None and top_mm < 0):
+        raise Problem("filling" if filling_mm < 0 else "crumb_coat" if crumb_mm < 0 else "dam" if dam_mm < 0 else "top",
+                      "A thickness must be nothing or more. Write it like 3 mm")
+    fillings = layers - 1
+    if fillings * filling_mm >= height_mm:
+        raise Problem("filling", f"Filling: {fillings} of {say.length(filling_mm)} are as high as the whole cake of "
+                                 f"{say.length(height_mm)}. Make the filling thinner, or take fewer layers")
+    by_disc = disc_mm is not None
+    if disc_mm is not None:
+        coat_mm = (disc_mm - outline.width_mm) / 2
+        if coat_mm <= 0:
+            raise Problem("disc", f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
+                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give the "
+                                  "final coat a thickness instead")
+        if crumb_mm > coat_mm + 1e-9:
+            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the disc "
+                                        "leaves for crumb coat and final coat together. Make it thinner, or take a wider disc")
+        final_mm = max(0.0, coat_mm - crumb_mm)
+    elif final_mm is None:
+        raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating disc")
+    else:
+        if final_mm < 0:
+            raise Problem("final_coat", "A thickness must be nothing or more. Write it like 3 mm")
+        coat_mm = crumb_mm + final_mm
+    top = coat_mm if top_mm is None else top_mm
+    crumb_top = min(crumb_mm, top)
+
+    filling_area = outline.area_mm2
+    dam_area = _dam_area_mm2(outline, dam_mm, say) if fillings else 0.0
+    filling_ml = fillings * filling_mm * (filling_area - dam_area) / ML
+    crumb_ml = _coat_ml(outline, height_mm, crumb_mm, crumb_top)
+    whole_ml = _coat_ml(outline, height_mm, coat_mm, top)
+    final_ml = max(0.0, whole_ml - crumb_ml)
+    if by_disc:
+        # What the sponge drew back from its tin is made up by the coat; the disc keeps the outside where it is.
+        final_low_ml = final_ml
+        final_high_ml = final_ml + outline.perimeter_mm * SHRINK_MM * height_mm / ML
+    else:
+        strays = FINAL_STRAYS_PERCENT / 100
+        final_low_ml, final_high_ml = final_ml * (1 - strays), final_ml * (1 + strays)
+    finished = outline.offset(coat_mm) if coat_mm > 0 else outline
+    return Coats(
+        outline=outline, height_mm=height_mm, layers=layers, filling_mm=filling_mm, dam_mm=dam_mm, crumb_mm=crumb_mm,
+        final_mm=final_mm, coat_mm=coat_mm, top_mm=top, by_disc=by_disc,
+        filling_ml=filling_ml, filling_low_ml=filling_ml * (1 - FILLING_STRAYS_PERCENT / 100),
+        filling_high_ml=filling_ml * (1 + FILLING_STRAYS_PERCENT / 100),
+        dam_ml=fillings * filling_mm * dam_area / ML,
+        crumb_ml=crumb_ml, crumb_low_ml=crumb_ml * (1 - CRUMB_STRAYS_PERCENT / 100),
+        crumb_high_ml=crumb_ml * (1 + CRUMB_STRAYS_PERCENT / 100),
+        final_ml=final_ml, final_low_ml=final_low_ml, final_high_ml=final_high_ml,
+        sponge_ml=outline.area_mm2 * (height_mm - fillings * filling_mm) / ML,
+        finished=finished, finished_height_mm=height_mm + top)
+
+
+@dataclass(frozen=True)
+class Band:
+    """One band of the final coat, counted from the base up."""
+
+    number: int
+    share_percent: float
+    from_mm: float
+    to_mm: float
+    volume_ml: float
+    low_ml: float
+    high_ml: float
+
+
+BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge and scraped away")
+
+
+def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
+    """Cut the final coat into bands round the side by share of height, the uppermost with the top of the cake.
+
+    Formula: band i takes share_i / sum(shares) of the ring (A(k) - A(c)) (H + q); the uppermost also A(c) (q - c).
+
+    Parameters
+    ----------
+    coat : Coats
+        The coats of the tier [ml]
+    shares : sequence of float
+        Share of the height of each band, from the base up, in any proportion [-]
+
+    Returns
+    -------
+    tuple of Band
+        Heights above the board [mm] and volumes with ranges [ml]
+
+    Raises
+    ------
+    Problem
+        There are no bands, more than 24, or one of no height.
+
+    Range: 1 to 24 bands. Leaves out: how far two colours are smeared into each other, beyond the margin in the high end.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> made = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
+    >>> [(b.from_mm, b.to_mm, round(b.volume_ml, 1)) for b in bands(made, (1, 1, 1))]
+    [(0.0, 35.0, 51.8), (35.0, 70.0, 51.8), (70.0, 105.0, 107.7)]
+
+    Source: geometry
+    """
+    if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
+        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, 1")
+    whole = math.fsum(shares)
+    height = coat.finished_height_mm
+    inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
+    ring_ml = (coat.finished.area_mm2 - inner) * height / ML
+    top_ml = coat.final_ml - ring_ml
+    low, high = ((coat.final_low_ml / coat.final_ml, coat.final_high_ml / coat.final_ml) if coat.final_ml > 0 else (1.0, 1.0))
+    blend = 1 + BLEND_PERCENT / 100 if len(shares) > 1 else 1.0
+    made = []
+    for i, share in enumerate(shares):
+        below = math.fsum(shares[:i]) / whole
+        volume = ring_ml * share / whole + (top_ml if i == len(shares) - 1 else 0.0)
+        made.append(Band(i + 1, 100 * share / whole, height * below, height * math.fsum(shares[:i + 1]) / whole, volume,
+                         volume * low, volume * high * blend))
+    return tuple(made)
+
+
+@dataclass(frozen=True)
+class Stripes:
+    """Stripes set into grooves combed in the final coat."""
+
+    count: int
+    stripe_mm: float
+    ground_mm: float
+    depth_mm: float
+    stripes_ml: float
+    ground_ml: float
+    lifted_ml: float
+
+
+def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None) -> Stripes:
+    """Give what a striped coat takes: grooves combed in the ground colour, filled with the other.
+
+    Formula: grooves g = (share / 100) (H + q) (A(k) - A(k - e)) for a depth e; stripes take g, the ground the final coat less g;
+    the comb lifts g of the ground out again.
+
+    Parameters
+    ----------
+    coat : Coats
+        The coats of the tier [ml]
+    count : int
+        Stripes round the side [-]
+    share_percent : float
+        Share of the height that is stripe [%]
+    depth_mm : float
+        Depth of the grooves; the whole final coat when left out [mm]
+
+    Returns
+    -------
+    Stripes
+        Heights of stripe and ground [mm], volumes of both colours [ml]
+
+    Raises
+    ------
+    Problem
+        The grooves are deeper than the final coat, or there is no stripe.
+
+    Range: 1 to 60 stripes, square grooves. Leaves out: combs with rounded teeth, which take about a fifth less.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> made = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
+    >>> striped = stripes(made, 6, 50, 2.0)
+    >>> striped.stripe_mm, round(striped.stripes_ml, 1), round(striped.stripes_ml + striped.ground_ml - made.final_ml, 9)
+    (8.75, 52.1, 0.0)
+
+    Source: geometry
+    """
+    if not 1 <= count <= 60:
+        raise Problem("stripes", "Stripes must be between 1 and 60")
+    if not 0 < share_percent < 100:
+        raise Problem("stripe_share", "Share of the height that is stripe must be between 1 % and 99 %")
+    depth = coat.final_mm if depth_mm is None else depth_mm
+    if depth <= 0 or depth > coat.final_mm + 1e-9:
+        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {Say().length(coat.final_mm)}, or the "
+                                "comb reaches the crumb coat. Make it shallower or the coat thicker")
+    under = coat.coat_mm - depth
+    inner = coat.outline.offset(under).area_mm2 if under > 0 else coat.outline.area_mm2
+    height = coat.finished_height_mm
+    groove_ml = share_percent / 100 * height * (coat.finished.area_mm2 - inner) / ML
+    stripe_mm = height * share_percent / 100 / count
+    return Stripes(count, stripe_mm, height / count - stripe_mm, depth, groove_ml, coat.final_ml - groove_ml, groove_ml)

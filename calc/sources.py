@@ -80,6 +80,8 @@ _source("food-code", "Food Code, sections 1-201.10, 3-501.16 and 3-501.19", "", 
 _source("fsis-2-hour", "The 2-hour rule and the danger zone", "", "2016", "USDA Food Safety and Inspection Service")
 _source("egg-advice", "Consumer advice on egg mixtures: cook to 160 F (71 C), avoid icings of raw egg white", "", "2013",
         "US Centers for Disease Control and Prevention")
+_source("mcgee-2004", "On Food and Cooking: the stages of sugar syrup", "H. McGee", "2004", "Scribner")
+_source("browne-1912", "A Handbook of Sugar Analysis: boiling points of sucrose solutions", "C. A. Browne", "1912", "John Wiley & Sons")
 _source("si-2013-2996", "Food Safety and Hygiene (England) Regulations 2013, schedule 4", "", "2013", "UK Statutory Instruments")
 _source("falcpa", "Food Allergen Labeling and Consumer Protection Act 2004, with the FASTER Act 2021", "", "2021", "United States")
 _source("eu-1169", "Regulation (EU) No 1169/2011, Annex II", "", "2011", "European Union")

@@ -1,0 +1,397 @@
+"""Pieces of piping, each drawn once in its colour and laid many times: shells, flutes, pleats, beads, rosettes, leaves, scrolls.
+
+Map
+---
+`tone`      a colour in light or in shadow, as buttercream takes it: warm, never grey
+`motif`     one piece of piping by kind and colour
+`shade`     the outline of a piece, filled dark, laid faintly over it where the cake turns away from the light
+
+A piece is drawn in a square of 100 units, x along the row in the direction of piping and y downwards, and laid through a matrix that brings
+it to millimetres. Whole units keep the drawing light. Every ridge is one curved band in four or five tones laid over one another,
+the darkest widest, so that soft shading needs no filter and both pens can draw it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from functools import lru_cache
+
+from calc.drawing.scene import Motif, Parts, Path, Point, Style, ellipse
+
+LIGHT = (-0.5, -0.87)  # from above and a little from the left
+SHADOW_COLOUR = "#5a2f1e"
+
+_DARK = (0.50, 0.66, 0.80)  # how much red, green and blue a full shadow takes away: least red, so that shadows stay warm
+_BRIGHT = (255, 251, 240)
+
+
+@lru_cache(maxsize=4096)
+def tone(colour: str, level: float) -> str:
+    """Give a colour in light (above nothing) or in shadow (below nothing).
+
+    Formula: shadow takes away a share of each of red, green and blue, most of the blue; light mixes with warm white.
+
+    Parameters
+    ----------
+    colour : str
+        Colour as #rrggbb [-]
+    level : float
+        From -1, the deepest shadow, to 1, the highest light [-]
+
+    Returns
+    -------
+    str
+        Colour as #rrggbb [-]
+
+    Range: -1 to 1, and cut off there. Leaves out: how a real dye fades.
+
+    Example
+    -------
+    >>> tone("#b9592f", 0), tone("#ffffff", -0.5)
+    ('#b9592f', '#bfab99')
+
+    Source: from-memory
+    """
+    level = max(-1.0, min(1.0, level))
+    parts = [int(colour[i:i + 2], 16) for i in (1, 3, 5)]
+    if level < 0:
+        parts = [round(p * (1 + level * d)) for p, d in zip(parts, _DARK, strict=True)]
+    else:
+        parts = [round(p + (b - p) * level * 0.9) if b > p else p for p, b in zip(parts, _BRIGHT, strict=True)]
+    return "#" + "".join(f"{p:02x}" for p in parts)
+
+
+# --- bands -------------------------------------------------------------------------------------------------------------
+
+# Half widths along a ridge, from its start to its end, as shares of the widest.
+_PROFILES: dict[str, tuple[Point, ...]] = {
+    "drop": ((0, 0), (0.2, 0.26), (0.45, 0.62), (0.7, 0.95), (0.84, 1), (0.93, 0.82), (0.985, 0.4), (1, 0)),
+    "pod": ((0, 0), (0.03, 0.42), (0.12, 0.85), (0.35, 1), (0.65, 1), (0.88, 0.85), (0.97, 0.42), (1, 0)),
+    "flute": ((0, 0.52), (0.3, 0.66), (0.6, 0.84), (0.82, 1), (0.93, 0.86), (0.985, 0.46), (1, 0)),
+    "comma": ((0, 0), (0.04, 0.45), (0.14, 0.88), (0.28, 1), (0.5, 0.78), (0.72, 0.46), (0.9, 0.18), (1, 0)),
+    "blade": ((0, 0.1), (0.12, 0.55), (0.3, 0.94), (0.45, 1), (0.65, 0.8), (0.83, 0.42), (0.95, 0.12), (1, 0)),
+}
+Bezier = tuple[Point, Point, Point, Point]
+Centre = Callable[[float], tuple[float, float, float, float]]
+
+
+def _along(curve: Bezier) -> Centre:
+    """The point and the unit tangent of a cubic curve."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = curve
+
+    def at(t: float) -> tuple[float, float, float, float]:
+        u = 1 - t
+        x = u * u * u * x0 + 3 * u * u * t * x1 + 3 * u * t * t * x2 + t * t * t * x3
+        y = u * u * u * y0 + 3 * u * u * t * y1 + 3 * u * t * t * y2 + t * t * t * y3
+        dx = u * u * (x1 - x0) + 2 * u * t * (x2 - x1) + t * t * (x3 - x2)
+        dy = u * u * (y1 - y0) + 2 * u * t * (y2 - y1) + t * t * (y3 - y2)
+        length = math.hypot(dx, dy) or 1.0
+        return x, y, dx / length, dy / length
+
+    return at
+
+
+def _spiral(x: float, y: float, start: float, end: float, from_deg: float, turn_deg: float) -> Centre:
+    """A spiral round (x, y) whose radius runs from `start` to `end` while it turns."""
+
+    def at(t: float) -> tuple[float, float, float, float]:
+        angle = math.radians(from_deg + turn_deg * t)
+        radius = start + (end - start) * t
+        c, s = math.cos(angle), math.sin(angle)
+        dx = (end - start) * c - radius * math.radians(turn_deg) * s
+        dy = (end - start) * s + radius * math.radians(turn_deg) * c
+        length = math.hypot(dx, dy) or 1.0
+        return x + radius * c, y + radius * s, dx / length, dy / length
+
+    return at
+
+
+def _open(points: Sequence[Point]) -> list[tuple[str | float, ...]]:
+    """Smooth curves through points, in whole units, without the first move."""
+    n = len(points)
+    out: list[tuple[str | float, ...]] = []
+    for i in range(n - 1):
+        a, b, c, d = points[max(0, i - 1)], points[i], points[i + 1], points[min(n - 1, i + 2)]
+        out.append(("C", round(b[0] + (c[0] - a[0]) / 6), round(b[1] + (c[1] - a[1]) / 6), round(c[0] - (d[0] - b[0]) / 6),
+                    round(c[1] - (d[1] - b[1]) / 6), round(c[0]), round(c[1])))
+    return out
+
+
+def _band(centre: Centre, half: float, profile: str, low: float, high: float, first: float = 0.0, last: float = 1.0) -> Parts:
+    """The part of a ridge between `low` and `high`, -1 and 1 being its edges; y runs down, so 1 is to the right of its run."""
+    left: list[Point] = []
+    right: list[Point] = []
+    for t, share in _PROFILES[profile]:
+        t = first + (last - first) * t
+        x, y, tx, ty = centre(t)
+        left.append((x - ty * half * share * low, y + tx * half * share * low))
+        right.append((x - ty * half * share * high, y + tx * half * share * high))
+    back = right[::-1]
+    parts: list[tuple[str | float, ...]] = [("M", round(left[0][0]), round(left[0][1])), *_open(left)]
+    if math.dist(left[-1], back[0]) > 0.6:
+        parts.append(("L", round(back[0][0]), round(back[0][1])))
+    parts += _open(back)
+    parts.append(("Z",))
+    return tuple(parts)
+
+
+# One ridge: bands from the shadow side (-1) to the lit side (1), with the tone of each.
+_LAYERS = ((-1.0, 1.0, -0.62), (-0.80, 0.98, -0.26), (-0.45, 0.90, 0.0), (-0.05, 0.80, 0.24), (0.28, 0.62, 0.55))
+
+
+def _ridge(centre: Centre, half: float, colour: str, level: float, profile: str, light: Point = LIGHT,
+           layers: Sequence[tuple[float, float, float]] = _LAYERS) -> list[Path]:
+    """One ridge of piping in its tones; `level` lifts or lowers all of them."""
+    _, _, tx, ty = centre(0.55)
+    facing = -ty * light[0] + tx * light[1]
+    side = 1.0 if facing >= 0 else -1.0
+    paths = []
+    for number, (low, high, lift) in enumerate(layers):
+        inset = 0.0 if number == 0 else 0.03 * number
+        top = number == len(layers) - 1
+        paths.append(Path(_band(centre, half, "pod" if top else profile, low * side, high * side,
+                                0.3 if top else inset * 0.5, 0.86 if top else 1 - inset),
+                          Style(fill=tone(colour, level + lift))))
+    return paths
+
+
+# --- the pieces --------------------------------------------------------------------------------------------------------
+
+def _shell(colour: str) -> list[Path]:
+    """A plump fluted shell that sits on y = 0: head to the left, tail low at the right, under the next."""
+    tail = (128.0, -20.0)
+    heads = (  # where each ridge ends on the head, how it bulges, half its width, its tone
+        ((-12.0, -12.0), (70.0, -6.0), (16.0, -2.0), 17.0, -0.34),
+        ((34.0, -96.0), (104.0, -52.0), (78.0, -104.0), 17.0, 0.12),
+        ((-44.0, -34.0), (78.0, -14.0), (12.0, -18.0), 20.0, -0.18),
+        ((-12.0, -86.0), (100.0, -44.0), (48.0, -92.0), 20.0, 0.10),
+        ((-42.0, -62.0), (92.0, -30.0), (26.0, -58.0), 21.0, 0.0),
+    )
+    paths = [Path(_band(_along((tail, (94, -44), (40, -70), (-34, -46))), 50, "drop", -1, 1), Style(fill=tone(colour, -0.72)))]
+    for head, first, second, half, level in heads:
+        paths += _ridge(_along((tail, first, second, head)), half, colour, level, "drop")
+    return paths
+
+
+def _flute(colour: str) -> list[Path]:
+    """One flute of a ruffled ribbon: from its thin upper edge at y = 0 to its rippled lower edge at y = 100."""
+    return [
+        *_ridge(_along(((0, -2), (2, 30), (8, 62), (4, 100))), 36, colour, -0.04, "flute"),
+        Path(_band(_along(((-24, 82), (-12, 103), (18, 105), (33, 84))), 3.6, "pod", -1, 1), Style(fill=tone(colour, 0.5))),
+    ]
+
+
+def _pleat(colour: str) -> list[Path]:
+    """One gathered pleat of a ruched row, from y = -50 to y = 50, bowed forward."""
+    return _ridge(_along(((-16, -50), (16, -26), (16, 26), (-16, 50))), 23, colour, 0.0, "pod", light=(-0.86, -0.5))
+
+
+def _bead(colour: str) -> list[Path]:
+    """A pearl on y = 0 with a short tail to the right."""
+    return [
+        Path(_band(_along(((96, -14), (70, -22), (20, -44), (-46, -44))), 46, "drop", -1, 1), Style(fill=tone(colour, -0.6))),
+        Path(_band(_along(((88, -18), (64, -26), (20, -46), (-40, -47))), 40, "drop", -1, 1), Style(fill=tone(colour, -0.24))),
+        Path(ellipse(-4, -50, 36, 35), Style(fill=tone(colour, -0.04))),
+        Path(ellipse(-8, -56, 27, 25), Style(fill=tone(colour, 0.2))),
+        Path(ellipse(-15, -65, 12, 8), Style(fill=tone(colour, 0.75))),
+    ]
+
+
+def _rosette(colour: str) -> list[Path]:
+    """A swirl of ridges round a raised middle, 100 across, round (0, 0)."""
+    paths = [Path(ellipse(0, 0, 46, 46), Style(fill=tone(colour, -0.7)))]
+    for ring, (count, outer, inner, half, turn, base) in enumerate(((11, 48.0, 20.0, 11.5, 62.0, -0.05), (8, 30.0, 8.0, 9.0, 78.0, 0.03),
+                                                                    (5, 16.0, 1.0, 6.5, 100.0, 0.10))):
+        if ring:
+            paths.append(Path(ellipse(0, 0, outer - 2, outer - 2), Style(fill=tone(colour, -0.62))))
+        for i in range(count):
+            angle = 360 / count * i + 17 * ring + 30
+            facing = math.cos(math.radians(angle)) * LIGHT[0] + math.sin(math.radians(angle)) * LIGHT[1]
+            paths += _ridge(_spiral(0, 0, inner, outer - half * 0.35, angle - turn, turn), half, colour, base + 0.26 * facing, "drop",
+                            layers=(_LAYERS[0], (-0.72, 0.97, -0.16), (-0.1, 0.85, 0.16)))
+    return paths
+
+
+def _star(colour: str) -> list[Path]:
+    """A dropped star, 100 across, round (0, 0)."""
+    paths = []
+    points = 6
+    order = sorted(range(points), key=lambda i: math.sin(math.radians(360 / points * i - 90)))
+    for i in order:
+        angle = math.radians(360 / points * i - 90)
+        c, s = math.cos(angle), math.sin(angle)
+        facing = c * LIGHT[0] + s * LIGHT[1]
+        paths += _ridge(_along(((0, 0), (17 * c, 17 * s), (34 * c, 34 * s), (50 * c, 50 * s))), 22, colour, 0.30 * facing - 0.02, "drop",
+                        layers=(_LAYERS[0], (-0.75, 0.97, -0.16), (-0.2, 0.88, 0.14), (0.2, 0.6, 0.4)))
+    paths.append(Path(ellipse(-2, -3, 7, 6), Style(fill=tone(colour, 0.5))))
+    return paths
+
+
+def _leaf(colour: str) -> list[Path]:
+    """A leaf from its foot at (0, 0) to its point at (100, 0), rippled at its edges, with a midrib."""
+    upper = ((0, 0), (8, -20), (16, -24), (22, -33), (32, -31), (40, -37), (50, -31), (58, -32), (68, -22), (76, -20), (86, -9), (100, 0))
+    lower = tuple((x, -y * 0.98) for x, y in upper)
+    middle: tuple[Point, ...] = ((0, 0), (30, -3), (65, -1), (100, 0))
+
+    def half(edge: Sequence[Point], share: float) -> Parts:
+        outer = [(x, y * share) for x, y in edge]
+        parts: list[tuple[str | float, ...]] = [("M", 0, 0), *_open(outer), *_open(middle[::-1]), ("Z",)]
+        return tuple(parts)
+
+    paths = [Path(half(upper, 1.0), Style(fill=tone(colour, -0.30))), Path(half(lower, 1.0), Style(fill=tone(colour, -0.62))),
+             Path(half(upper, 0.86), Style(fill=tone(colour, 0.10))), Path(half(lower, 0.84), Style(fill=tone(colour, -0.24)))]
+    for x in (14, 30, 46, 62):
+        paths.append(Path(_band(_along(((x, -3), (x + 7, -10), (x + 11, -20), (x + 13, -29 + x * 0.16))), 5, "drop", -1, 1),
+                          Style(fill=tone(colour, 0.34))))
+        paths.append(Path(_band(_along(((x, 3), (x + 7, 10), (x + 11, 20), (x + 13, 29 - x * 0.16))), 5, "drop", -1, 1),
+                          Style(fill=tone(colour, 0.0))))
+    paths.append(Path(_band(_along(((1, 0), (30, -3), (65, -1), (98, 0))), 3.4, "comma", -1, 1), Style(fill=tone(colour, -0.72))))
+    paths.append(Path(_band(_along(((2, 1), (30, -1), (65, 1), (96, 0))), 1.7, "comma", -1, 1), Style(fill=tone(colour, 0.42))))
+    return paths
+
+
+def _curl(colour: str) -> list[Path]:
+    """A reverse shell: a plump head that curls round and ends in a tail on the line of the row, to the right."""
+    return _fluted(((8, 22), (-26, -66), (58, -66), (120, 4)), 33, colour, "comma", hook=(36, 14))
+
+
+def _fluted(curve: Bezier, half: float, colour: str, profile: str, hook: Point | None = None) -> list[Path]:
+    """A curved stroke of a star tip: three ridges that run side by side and taper together."""
+    centre = _along(curve)
+    paths = [Path(_band(centre, half, profile, -1, 1), Style(fill=tone(colour, -0.72)))]
+    if hook is not None:
+        x, y = curve[0]
+        paths += _ridge(_along((curve[0], (x - 12, y + 16), (hook[0] - 8, hook[1] + 18), hook)), half * 0.5, colour, -0.14, "comma")
+    _, _, tx, ty = centre(0.5)
+    lit_side = 1 if -ty * LIGHT[0] + tx * LIGHT[1] >= 0 else -1
+    for offset, level in ((-0.62, -0.22), (0.62, 0.14), (0.0, 0.0)):
+        def shifted(t: float, offset: float = offset * lit_side) -> tuple[float, float, float, float]:
+            x, y, tx, ty = centre(t)
+            wide = half * _share(profile, t) * offset
+            return x - ty * wide, y + tx * wide, tx, ty
+        paths += _ridge(shifted, half * 0.42, colour, level, profile)
+    return paths
+
+
+def _share(profile: str, t: float) -> float:
+    rows = _PROFILES[profile]
+    for (t0, w0), (t1, w1) in zip(rows, rows[1:], strict=False):
+        if t <= t1:
+            return w0 + (w1 - w0) * (t - t0) / (t1 - t0)
+    return rows[-1][1]
+
+
+def _c_scroll(colour: str) -> list[Path]:
+    """A C scroll 100 wide: both ends curl inwards."""
+    return [*_fluted(((-34, -4), (-62, -52), (-10, -60), (4, -40)), 11, colour, "comma"),
+            *_fluted(((34, -4), (62, 54), (-62, 54), (-34, -8)), 12, colour, "pod"),
+            *_fluted(((34, -2), (60, -50), (10, -60), (-2, -36)), 11, colour, "comma")]
+
+
+def _s_scroll(colour: str) -> list[Path]:
+    """An S scroll 100 wide: one end curls up, the other down."""
+    return [*_fluted(((46, 2), (58, 40), (14, 40), (18, 12)), 10, colour, "comma"),
+            *_fluted(((-44, -2), (-26, -58), (26, 58), (46, 0)), 12, colour, "pod"),
+            *_fluted(((-46, 0), (-58, -40), (-14, -40), (-18, -12)), 10, colour, "comma")]
+
+
+def _twist(colour: str) -> list[Path]:
+    """One turn of a rope, leaning forward, from y = -50 to y = 50."""
+    return [*_ridge(_along(((-44, 40), (-38, -6), (36, 8), (42, -40))), 27, colour, 0.0, "pod")]
+
+
+def _zig(colour: str) -> list[Path]:
+    """One to-and-fro of a zigzag, from y = -50 to y = 50."""
+    return [*_ridge(_along(((-26, 44), (-20, 20), (-8, -28), (0, -44))), 17, colour, -0.06, "pod"),
+            *_ridge(_along(((0, -44), (8, -20), (20, 28), (26, 44))), 17, colour, 0.04, "pod")]
+
+
+_PIECES: dict[str, Callable[[str], list[Path]]] = {
+    "shell": _shell, "flute": _flute, "pleat": _pleat, "bead": _bead, "rosette": _rosette, "star": _star, "leaf": _leaf, "curl": _curl,
+    "c scroll": _c_scroll, "s scroll": _s_scroll, "twist": _twist, "zig": _zig,
+}
+PIECES = tuple(_PIECES)
+
+_OUTLINES: dict[str, Callable[[], Parts]] = {
+    "shell": lambda: _band(_along(((128, -20), (94, -44), (40, -74), (-60, -48))), 54, "drop", -1, 1),
+    "flute": lambda: _band(_along(((0, -2), (2, 30), (8, 62), (4, 100))), 36, "flute", -1, 1),
+    "pleat": lambda: _band(_along(((-16, -50), (16, -26), (16, 26), (-16, 50))), 23, "pod", -1, 1),
+    "bead": lambda: _band(_along(((96, -14), (70, -22), (20, -44), (-46, -44))), 46, "drop", -1, 1),
+    "rosette": lambda: ellipse(0, 0, 48, 48),
+    "star": lambda: ellipse(0, 0, 44, 44),
+    "leaf": lambda: _band(_along(((0, 0), (30, 0), (65, 0), (100, 0))), 36, "blade", -1, 1),
+    "curl": lambda: _band(_along(((8, 22), (-26, -66), (58, -66), (120, 4))), 33, "comma", -1, 1),
+    "c scroll": lambda: _band(_along(((34, -4), (62, 54), (-62, 54), (-34, -8))), 14, "pod", -1, 1),
+    "s scroll": lambda: _band(_along(((-44, -2), (-26, -58), (26, 58), (46, 0))), 14, "pod", -1, 1),
+    "twist": lambda: _band(_along(((-44, 40), (-38, -6), (36, 8), (42, -40))), 27, "pod", -1, 1),
+    "zig": lambda: _band(_along(((-13, 44), (-10, 20), (10, -20), (13, -44))), 30, "pod", -1, 1),
+}
+
+
+@lru_cache(maxsize=512)
+def motif(piece: str, colour: str) -> Motif:
+    """Give one piece of piping in its colour.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    piece : str
+        One of `PIECES` [-]
+    colour : str
+        Colour as #rrggbb [-]
+
+    Returns
+    -------
+    Motif
+        The piece, in units of a hundredth of its size [-]
+
+    Raises
+    ------
+    KeyError
+        There is no such piece.
+
+    Range: the pieces of `PIECES`. Leaves out: lines and strings, which are as long as they hang.
+
+    Example
+    -------
+    >>> motif("shell", "#b9592f").key
+    'shell #b9592f'
+
+    Source: common-practice
+    """
+    return Motif(f"{piece} {colour}", tuple(_PIECES[piece](colour)))
+
+
+@lru_cache(maxsize=64)
+def shade(piece: str) -> Motif:
+    """Give the outline of a piece, filled dark, to be laid faintly over it where the cake turns away from the light.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    piece : str
+        One of `PIECES` [-]
+
+    Returns
+    -------
+    Motif
+        The outline, in units of a hundredth of its size [-]
+
+    Raises
+    ------
+    KeyError
+        There is no such piece.
+
+    Range: the pieces of `PIECES`. Leaves out: nothing.
+
+    Example
+    -------
+    >>> shade("shell").key
+    'shade shell'
+
+    Source: common-practice
+    """
+    return Motif(f"shade {piece}", (Path(_OUTLINES[piece](), Style(fill=SHADOW_COLOUR)),))

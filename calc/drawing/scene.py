@@ -1,0 +1,366 @@
+"""One scene in millimetres, drawn by two pens.
+
+Map
+---
+`Style`                       fill, stroke, width, opacity, dashes; or a role that the site's colours follow
+`Gradient`                    colours along a line, opaque, the same in both pens
+`Path`, `Text`, `Group`, `Motif`, `Use`     what a scene is made of
+`Scene`                       the items with a title, a description and the rectangle they stand in
+`polyline`, `polygon`, `rectangle`, `circle`, `ellipse`, `arc`, `smooth`   parts of paths
+
+x runs to the right and y downwards, both in mm. A path is a tuple of parts ("M", x, y), ("L", x, y),
+("C", x1, y1, x2, y2, x, y) and ("Z",), all absolute, so that both pens write the same points.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
+
+Part = tuple[str | float, ...]
+Parts = tuple[Part, ...]
+Point = tuple[float, float]
+Matrix = tuple[float, float, float, float, float, float]
+
+
+class Gradient(NamedTuple):
+    """Colours along the line from (x1, y1) to (x2, y2) [mm]; `stops` are (place from 0 to 1, colour)."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    stops: tuple[tuple[float, str], ...]
+
+
+class Style(NamedTuple):
+    """How a path or a text looks.
+
+    `role` is "line", "guide", "cake" or "text": the site's own colours then hold on screen, and `fill` and `stroke` on paper.
+    """
+
+    fill: str | Gradient = ""
+    stroke: str = ""
+    width_mm: float = 0.0
+    opacity: float = 1.0
+    role: str = ""
+    dash: tuple[float, ...] = ()
+    cap: str = "round"
+
+
+class Path(NamedTuple):
+    """A path with its style."""
+
+    parts: Parts
+    style: Style
+
+
+class Text(NamedTuple):
+    """Words at a point; `anchor` is start, middle or end; `face` is text, bold or display."""
+
+    x: float
+    y: float
+    words: str
+    size_mm: float = 4.0
+    anchor: str = "start"
+    face: str = "text"
+    style: Style = Style(fill="#2f1730", role="text")
+    turn_deg: float = 0.0
+
+
+class Motif(NamedTuple):
+    """A small drawing that is used many times; `key` names it and nothing else may bear that name."""
+
+    key: str
+    items: tuple[Path, ...]
+
+
+class Use(NamedTuple):
+    """A motif laid through a matrix (a, b, c, d, e, f): x' = a x + c y + e, y' = b x + d y + f."""
+
+    motif: Motif
+    matrix: Matrix
+    opacity: float = 1.0
+
+
+class Group(NamedTuple):
+    """Items that belong together, with a name for whoever asks; `clip` is x, y, width, height [mm]."""
+
+    items: tuple[Item, ...]
+    title: str = ""
+    matrix: Matrix | None = None
+    clip: tuple[float, float, float, float] | None = None
+    opacity: float = 1.0
+
+
+Item = Path | Text | Use | Group
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What is drawn, in the rectangle x, y, width, height [mm], with a title and a description in words."""
+
+    title: str
+    description: str
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+    items: tuple[Item, ...]
+
+
+# The handbook's ink and guide colours, as they stand on paper; on screen a role takes the site's own.
+INK = "#2f1730"
+GUIDE = "#0a6a62"
+
+LINE = Style(stroke=INK, width_mm=0.5, role="line")
+THIN = Style(stroke=INK, width_mm=0.25, role="line")
+GUIDE_LINE = Style(stroke=GUIDE, width_mm=0.4, role="guide")
+GUIDE_DASH = Style(stroke=GUIDE, width_mm=0.4, role="guide", dash=(2.0, 1.4))
+CAKE = Style(fill="#f7ead2", stroke="#8a6f5c", width_mm=0.5, role="cake")
+WORDS = Style(fill=INK, role="text")
+WORDS_GUIDE = Style(fill=GUIDE, role="text-guide")
+
+
+def polyline(points: Sequence[Point]) -> Parts:
+    """Join points by straight lines.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        The points [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: one point or more. Leaves out: closing; `polygon` does that.
+
+    Example
+    -------
+    >>> polyline([(0, 0), (10, 5)])
+    (('M', 0, 0), ('L', 10, 5))
+
+    Source: geometry
+    """
+    return (("M", *points[0]), *(("L", *point) for point in points[1:]))
+
+
+def polygon(points: Sequence[Point]) -> Parts:
+    """Join points by straight lines and close them.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        The corners [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: one point or more. Leaves out: rounding of corners.
+
+    Example
+    -------
+    >>> polygon([(0, 0), (10, 0), (0, 5)])[-1]
+    ('Z',)
+
+    Source: geometry
+    """
+    return (*polyline(points), ("Z",))
+
+
+def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Parts:
+    """Give a rectangle from its upper left corner.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    x_mm : float
+        Left edge [mm]
+    y_mm : float
+        Upper edge [mm]
+    width_mm : float
+        Width [mm]
+    height_mm : float
+        Height [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: any size. Leaves out: rounding of corners.
+
+    Example
+    -------
+    >>> rectangle(0, 0, 4, 3)[2]
+    ('L', 4, 3)
+
+    Source: geometry
+    """
+    return polygon([(x_mm, y_mm), (x_mm + width_mm, y_mm), (x_mm + width_mm, y_mm + height_mm), (x_mm, y_mm + height_mm)])
+
+
+@lru_cache(maxsize=1024)
+def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: float, high_mm: float | None = None) -> Parts:
+    """Give an arc of a circle or an upright ellipse as cubic curves of at most 45 degrees each.
+
+    Formula: handles of length 4/3 tan(step/4) times the radius; the curve leaves the circle by under 5e-6 of its radius.
+
+    Parameters
+    ----------
+    x_mm : float
+        Centre to the right [mm]
+    y_mm : float
+        Centre downwards [mm]
+    radius_mm : float
+        Radius, or half the width of an ellipse [mm]
+    from_deg : float
+        Where it starts, from the right, clockwise as y runs down [deg]
+    to_deg : float
+        Where it ends [deg]
+    high_mm : float
+        Half the height of an ellipse; the radius when None [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path, not closed [mm]
+
+    Range: any angles. Leaves out: tilted ellipses.
+
+    Example
+    -------
+    >>> [round(v, 6) for v in arc(0, 0, 10, 0, 90)[-1][-2:]]
+    [0.0, 10.0]
+
+    Source: geometry
+    """
+    high = radius_mm if high_mm is None else high_mm
+    pieces = max(1, math.ceil(abs(to_deg - from_deg) / 45 - 1e-9))
+    step = math.radians(to_deg - from_deg) / pieces
+    pull = 4 / 3 * math.tan(step / 4)
+    at = math.radians(from_deg)
+    parts: list[Part] = [("M", x_mm + radius_mm * math.cos(at), y_mm + high * math.sin(at))]
+    for _ in range(pieces):
+        c, s = math.cos(at), math.sin(at)
+        at += step
+        c2, s2 = math.cos(at), math.sin(at)
+        parts.append(("C", x_mm + radius_mm * (c - pull * s), y_mm + high * (s + pull * c),
+                      x_mm + radius_mm * (c2 + pull * s2), y_mm + high * (s2 - pull * c2), x_mm + radius_mm * c2, y_mm + high * s2))
+    return tuple(parts)
+
+
+def circle(x_mm: float, y_mm: float, radius_mm: float) -> Parts:
+    """Give a whole circle.
+
+    Formula: as `arc`.
+
+    Parameters
+    ----------
+    x_mm : float
+        Centre to the right [mm]
+    y_mm : float
+        Centre downwards [mm]
+    radius_mm : float
+        Radius [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: any radius. Leaves out: nothing.
+
+    Example
+    -------
+    >>> len(circle(0, 0, 5))
+    10
+
+    Source: geometry
+    """
+    return (*arc(x_mm, y_mm, radius_mm, 0, 360), ("Z",))
+
+
+def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: float) -> Parts:
+    """Give a whole upright ellipse.
+
+    Formula: as `arc`.
+
+    Parameters
+    ----------
+    x_mm : float
+        Centre to the right [mm]
+    y_mm : float
+        Centre downwards [mm]
+    half_width_mm : float
+        Half its width [mm]
+    half_height_mm : float
+        Half its height [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: any size. Leaves out: tilted ellipses.
+
+    Example
+    -------
+    >>> ellipse(0, 0, 5, 2)[0]
+    ('M', 5.0, 0.0)
+
+    Source: geometry
+    """
+    return (*arc(x_mm, y_mm, half_width_mm, 0, 360, half_height_mm), ("Z",))
+
+
+def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
+    """Lead a smooth curve through points.
+
+    Formula: cubic curves whose handles are a sixth of the line between the neighbours (Catmull and Rom).
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        The points [mm]
+    closed : bool
+        Whether the last runs into the first [-]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Range: two points or more. Leaves out: points that stand doubled.
+
+    Example
+    -------
+    >>> smooth([(0, 0), (6, 0)])[1]
+    ('C', 1.0, 0.0, 5.0, 0.0, 6, 0)
+
+    Source: geometry
+    """
+    n = len(points)
+    parts: list[Part] = [("M", *points[0])]
+    for i in range(n if closed else n - 1):
+        if closed:
+            a, b, c, d = points[i - 1], points[i], points[(i + 1) % n], points[(i + 2) % n]
+        else:
+            a, b, c, d = points[max(0, i - 1)], points[i], points[i + 1], points[min(n - 1, i + 2)]
+        parts.append(("C", b[0] + (c[0] - a[0]) / 6, b[1] + (c[1] - a[1]) / 6, c[0] - (d[0] - b[0]) / 6, c[1] - (d[1] - b[1]) / 6,
+                      c[0], c[1]))
+    if closed:
+        parts.append(("Z",))
+    return tuple(parts)

@@ -1,0 +1,212 @@
+"""The pen for the screen: a scene as SVG with a title and a description, every word escaped.
+
+Map
+---
+`svg`      a scene as one text that can stand in a page
+`number`   a number as both pens write it
+
+Roles become the classes pb-line, pb-guide, pb-cake, pb-text and pb-text-guide, which the site's colours follow in both schemes.
+Names inside begin with a word made from the drawing itself, so that several drawings can stand in one page.
+"""
+
+from __future__ import annotations
+
+import zlib
+from functools import lru_cache
+
+from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path, Scene, Style, Text, Use
+
+_FACES = {"text": "", "bold": ' font-weight="700"', "display": ' font-weight="600"'}
+_MARK = "\x00"
+
+
+def escape(words: str) -> str:
+    """Give words so that they are text in SVG and nothing else; control characters are dropped.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    words : str
+        Anyone's words [-]
+
+    Returns
+    -------
+    str
+        The same words, escaped [-]
+
+    Range: any text. Leaves out: nothing.
+
+    Example
+    -------
+    >>> escape('a <b> & "c"')
+    'a &lt;b&gt; &amp; &quot;c&quot;'
+
+    Source: geometry
+    """
+    kept = "".join(c for c in words if c >= " " and not "\x7f" <= c <= "\x9f" and not "\ud800" <= c <= "\udfff"
+                   and c not in "\ufffe\uffff")
+    return kept.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#39;")
+
+
+def number(value: float) -> str:
+    """Give a length as it is written in drawings, to a hundredth of a millimetre.
+
+    Formula: rounding to two places.
+
+    Parameters
+    ----------
+    value : float
+        A length [mm]
+
+    Returns
+    -------
+    str
+        The number [-]
+
+    Range: any finite number. Leaves out: finer steps.
+
+    Example
+    -------
+    >>> number(12.5), number(-0.001), number(3.14159)
+    ('12.5', '0', '3.14')
+
+    Source: geometry
+    """
+    text = f"{value:.2f}"
+    if text[-1] == "0":
+        text = text[:-3] if text[-2] == "0" else text[:-1]
+        if text == "-0":
+            return "0"
+    return text
+
+
+@lru_cache(maxsize=4096)
+def _data(parts: Parts) -> str:
+    written = []
+    for part in parts:
+        written.append(str(part[0]) + " ".join([number(value) for value in part[1:]]))  # type: ignore[arg-type]
+    return "".join(written)
+
+
+def _matrix(matrix: Matrix) -> str:
+    a, b, c, d, e, f = matrix
+    return f"matrix({a:.4g} {b:.4g} {c:.4g} {d:.4g} {number(e)} {number(f)})"
+
+
+class _Pen:
+    def __init__(self) -> None:
+        self.gradients: dict[Gradient, str] = {}
+        self.motifs: dict[str, str] = {}
+        self.defs: list[str] = []
+        self.styles: dict[Style, str] = {}
+        self.clips = 0
+
+    def style(self, style: Style) -> str:
+        known = self.styles.get(style)
+        if known is None:
+            known = self.styles[style] = self._style(style)
+        return known
+
+    def _style(self, style: Style) -> str:
+        text = f' class="pb-{style.role}"' if style.role else ""
+        if isinstance(style.fill, Gradient):
+            text += f' fill="url(#{self.gradient(style.fill)})"'
+        elif style.fill:
+            text += f' fill="{escape(style.fill)}"'
+        else:
+            text += ' fill="none"'
+        if style.stroke:
+            text += f' stroke="{escape(style.stroke)}" stroke-width="{number(style.width_mm)}"'
+            if style.cap == "round":
+                text += ' stroke-linecap="round" stroke-linejoin="round"'
+            if style.dash:
+                text += f' stroke-dasharray="{" ".join(number(d) for d in style.dash)}"'
+        if style.opacity != 1.0:
+            text += f' opacity="{style.opacity:.3g}"'
+        return text
+
+    def gradient(self, gradient: Gradient) -> str:
+        name = self.gradients.get(gradient)
+        if name is None:
+            name = self.gradients[gradient] = f"{_MARK}g{len(self.gradients)}"
+            stops = "".join(f'<stop offset="{place:.3g}" stop-color="{escape(colour)}"/>' for place, colour in gradient.stops)
+            self.defs.append(f'<linearGradient id="{name}" gradientUnits="userSpaceOnUse" x1="{number(gradient.x1)}" '
+                             f'y1="{number(gradient.y1)}" x2="{number(gradient.x2)}" y2="{number(gradient.y2)}">{stops}</linearGradient>')
+        return name
+
+    def motif(self, motif: Motif) -> str:
+        name = self.motifs.get(motif.key)
+        if name is None:
+            name = self.motifs[motif.key] = f"{_MARK}m{len(self.motifs)}"
+            inside = "".join(self.item(item) for item in motif.items)
+            self.defs.append(f'<g id="{name}">{inside}</g>')
+        return name
+
+    def item(self, item: Item) -> str:
+        if isinstance(item, Use):
+            a, b, c, d, e, f = item.matrix
+            faint = f' opacity="{item.opacity:.3g}"' if item.opacity != 1.0 else ""
+            return (f'<use href="#{self.motif(item.motif)}" transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
+        if isinstance(item, Path):
+            return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
+        if isinstance(item, Text):
+            return self.text(item)
+        return self.group(item)
+
+    def text(self, text: Text) -> str:
+        turned = f' transform="rotate({number(text.turn_deg)} {number(text.x)} {number(text.y)})"' if text.turn_deg else ""
+        anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
+        return (f'<text{self.style(text.style)} x="{number(text.x)}" y="{number(text.y)}" font-size="{number(text.size_mm)}"'
+                f'{_FACES[text.face]}{anchor}{turned}>{escape(text.words)}</text>')
+
+    def group(self, group: Group) -> str:
+        text = "<g"
+        if group.matrix is not None:
+            text += f' transform="{_matrix(group.matrix)}"'
+        if group.opacity != 1.0:
+            text += f' opacity="{group.opacity:.3g}"'
+        if group.clip is not None:
+            name = f"{_MARK}c{self.clips}"
+            self.clips += 1
+            x, y, width, height = (number(v) for v in group.clip)
+            self.defs.append(f'<clipPath id="{name}"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>')
+            text += f' clip-path="url(#{name})"'
+        text += ">"
+        if group.title:
+            text += f"<title>{escape(group.title)}</title>"
+        return text + "".join([self.item(item) for item in group.items]) + "</g>"
+
+
+def svg(scene: Scene) -> str:
+    """Write a scene as SVG.
+
+    Formula: none; millimetres are the units of its viewBox.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is drawn [mm]
+
+    Returns
+    -------
+    str
+        The SVG element, without an XML declaration [-]
+
+    Range: any scene. Leaves out: the site's colours, which its style sheet gives to the classes.
+
+    Example
+    -------
+    >>> svg(Scene("A <line>", "Nothing else", 0, 0, 20, 10, ()))[:61]
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 10" r'
+
+    Source: geometry
+    """
+    pen = _Pen()
+    body = "".join([pen.item(item) for item in scene.items])
+    defs = f"<defs>{''.join(pen.defs)}</defs>" if pen.defs else ""
+    box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
+    whole = (f'<title id="{_MARK}t">{escape(scene.title)}</title><desc id="{_MARK}d">{escape(scene.description)}</desc>{defs}{body}</svg>')
+    name = f"d{zlib.crc32(whole.encode()):08x}"
+    whole = whole.replace(_MARK, name)
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">' + whole)

@@ -7,6 +7,7 @@ Map
 `bands`       the final coat cut into bands by share of height, for an ombre coat
 `stripes`     stripes set into grooves combed in the final coat
 `Band`, `Stripes`
+`mass_range_g`  volume and density, each with a range -> mass with a range
 
 Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side is
 straight and its top edge sharp, as a scraper leaves it. Each thickness is taken square to the sponge's face; outlines grow
@@ -33,6 +34,7 @@ CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is s
 FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a quarter")
 SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc leaves that "
                      "to the coat", low=1.0, high=2.0)
+LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0, high=15.0)
 LAYERS_MOST = 12
 ML = 1000.0  # mm3 in one ml, exact
 
@@ -374,3 +376,53 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     groove_ml = share_percent / 100 * height * (coat.finished.area_mm2 - inner) / ML
     stripe_mm = height * share_percent / 100 / count
     return Stripes(count, stripe_mm, height / count - stripe_mm, depth, groove_ml, coat.final_ml - groove_ml, groove_ml)
+
+
+def mass_range_g(volume_ml: float, low_ml: float, high_ml: float, density: float, density_low: float, density_high: float
+                 ) -> tuple[float, float, float]:
+    """Give a mass with its range from a volume and a density that are each known with a range.
+
+    Formula: m = V rho; the two spreads are independent, so their shares are added as squares: low = m (1 - sqrt(v^2 + r^2)).
+
+    Parameters
+    ----------
+    volume_ml : float
+        Volume [ml]
+    low_ml : float
+        Low end of the volume [ml]
+    high_ml : float
+        High end of the volume [ml]
+    density : float
+        Density [g/ml]
+    density_low : float
+        Low end of the density [g/ml]
+    density_high : float
+        High end of the density [g/ml]
+
+    Returns
+    -------
+    tuple of (float, float, float)
+        Mass, its low end and its high end [g]
+
+    Raises
+    ------
+    ValueError
+        The density is not above nothing.
+
+    Range: ranges that hold their middle. Leaves out: that a soft buttercream is both lighter and laid thicker.
+
+    Example
+    -------
+    >>> [round(m) for m in mass_range_g(1000, 700, 1300, 1.0, 0.6, 1.4)]
+    [1000, 500, 1500]
+
+    Source: geometry
+    """
+    if density <= 0:
+        raise ValueError("a density is above nothing")
+    mass = volume_ml * density
+    if volume_ml <= 0:
+        return mass, mass, mass
+    down = math.hypot(1 - low_ml / volume_ml, 1 - density_low / density)
+    up = math.hypot(high_ml / volume_ml - 1, density_high / density - 1)
+    return mass, mass * max(0.0, 1 - down), mass * (1 + up)

@@ -16,7 +16,7 @@ from typing import Mapping
 
 from calc.calculators.declare import Answer, Calculator, parse, run
 
-MODULES = ("division", "swags")
+MODULES = ("division", "swags", "coats", "batch")
 
 CALCULATORS: dict[str, Calculator] = {}
 for _name in MODULES:

@@ -91,6 +91,9 @@ _source("fda-decorations", "Advice to home and commercial bakers on non-edible d
         "US Food and Drug Administration")
 _source("ciede2000", "The CIEDE2000 Color-Difference Formula: implementation notes, supplementary test data, and mathematical observations",
         "G. Sharma, W. Wu, E. N. Dalal", "2005", "Color Research & Application 30(1), 21-30")
+_source("machado-2009", "A Physiologically-based Model for Simulation of Color Vision Deficiency",
+        "G. M. Machado, M. M. Oliveira, L. A. F. Fernandes", "2009", "IEEE Transactions on Visualization and Computer Graphics 15(6), 1291-1298")
+_source("cie-lab", "CIE 15: Colorimetry, the CIE 1976 L*a*b* colour space", "", "2004", "International Commission on Illumination")
 _source("srgb", "IEC 61966-2-1: default RGB colour space, sRGB", "", "1999", "International Electrotechnical Commission")
 _source("iso-216", "ISO 216: writing paper, trimmed sizes, A and B series", "", "2007", "International Organization for Standardization")
 _source("iso-32000", "ISO 32000-1: Portable Document Format", "", "2008", "International Organization for Standardization")

@@ -18,7 +18,7 @@ STAMPS = BUILD / "stamps"
 NPM = BUILD / "npm"  # npm packages, hashes checked by npm against tools/npm/package-lock.json
 WHEELS = BUILD / "wheels"  # what runs in the browser beside calc
 RUNTIME = BUILD / "runtime"  # what the site serves under assets/runtime
-SITE = BUILD / "site"  # the finished site
+SITE = ROOT / "site"  # the finished site, ready to host
 
 PYODIDE = NPM / "node_modules" / "pyodide"
 PYODIDE_VERSION = "314.0.7"

@@ -1,0 +1,228 @@
+// The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
+
+import { element } from "./render.js";
+
+/** @import { Problem } from "./protocol.js" */
+
+/** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Control */
+
+/**
+ * The controls of a form, by full name. Templates are not part of it.
+ * @param {ParentNode} form
+ * @returns {Control[]}
+ */
+export function controls(form) {
+  return [...form.querySelectorAll(".pb-field")].map(controlOf);
+}
+
+/** @param {Element} field @returns {Control} */
+function controlOf(field) {
+  return /** @type {Control} */ (field.querySelector("input, select, textarea"));
+}
+
+/** @param {Control} control */
+function valueOf(control) {
+  if (control instanceof HTMLInputElement && control.type === "checkbox") return control.checked ? "yes" : "no";
+  return control.value;
+}
+
+/** @param {Control} control @param {string} text */
+function setValue(control, text) {
+  if (control instanceof HTMLInputElement && control.type === "checkbox") {
+    control.checked = text === "yes";
+  } else {
+    if (control instanceof HTMLSelectElement && ![...control.options].some((option) => option.value === text)) {
+      control.append(new Option(text, text)); // never lose what came in; calc says what is wrong with it
+    }
+    control.value = text;
+  }
+}
+
+/**
+ * What stands in the form, by full name.
+ * @param {HTMLFormElement} form
+ * @returns {Record<string, string>}
+ */
+export function readForm(form) {
+  /** @type {Record<string, string>} */
+  const values = {};
+  for (const control of controls(form)) values[control.name] = valueOf(control);
+  return values;
+}
+
+/**
+ * Put texts into the form, by full name, after making as many copies of each group as they speak of.
+ * @param {HTMLFormElement} form @param {Record<string, string>} values
+ */
+export function fillForm(form, values) {
+  const names = Object.keys(values);
+  const fit = (/** @type {ParentNode} */ level, /** @type {string} */ path) => {
+    for (const group of groupsOf(level)) {
+      const prefix = `${path}${group.dataset.group}.`;
+      const heads = names.filter((name) => name.startsWith(prefix)).map((name) => name.slice(prefix.length).split(".")[0]);
+      const wanted = Math.min(new Set(heads).size, Number(group.dataset.maximum));
+      while (copiesOf(group).length > wanted) copiesOf(group).at(-1)?.remove();
+      while (copiesOf(group).length < wanted) addCopy(group);
+      copiesOf(group).forEach((copy, index) => fit(copy, `${prefix}${index}.`));
+    }
+  };
+  fit(form, "");
+  renumber(form);
+  for (const control of controls(form)) {
+    if (control.name in values) setValue(control, values[control.name]);
+  }
+}
+
+// ---- groups that repeat ------------------------------------------------------------------------------------------------
+
+/** The groups of this level, not those inside their copies. @param {ParentNode} level @returns {HTMLElement[]} */
+function groupsOf(level) {
+  const all = /** @type {HTMLElement[]} */ ([...level.querySelectorAll(".pb-items")]);
+  return all.filter((group) => !all.some((other) => other !== group && other.contains(group)));
+}
+
+/** @param {HTMLElement} group @returns {HTMLElement[]} */
+function copiesOf(group) {
+  const place = /** @type {HTMLElement} */ (group.querySelector(":scope > .pb-copies"));
+  return /** @type {HTMLElement[]} */ ([...place.children]);
+}
+
+/** @param {HTMLElement} group @returns {HTMLElement} */
+function addCopy(group) {
+  const template = /** @type {HTMLTemplateElement} */ (group.querySelector(":scope > template"));
+  const copy = /** @type {HTMLElement} */ (document.importNode(template.content, true).firstElementChild);
+  group.querySelector(":scope > .pb-copies")?.append(copy);
+  return copy;
+}
+
+/**
+ * Give every field the name, the id and the label that its place calls for: `tiers.1.rows.0.tip`.
+ * @param {HTMLFormElement} form
+ */
+export function renumber(form) {
+  const identity = form.closest(".pb-calculator")?.id ?? "";
+  const level = (/** @type {ParentNode} */ place, /** @type {string} */ path) => {
+    const groups = groupsOf(place);
+    for (const field of /** @type {NodeListOf<HTMLElement>} */ (place.querySelectorAll(".pb-field"))) {
+      if (groups.some((group) => group.contains(field))) continue;
+      nameField(field, `${path}${field.dataset.local}`, identity);
+    }
+    for (const group of groups) {
+      const name = `${path}${group.dataset.group}`;
+      group.dataset.input = name;
+      const problem = group.querySelector(":scope > .pb-problem");
+      if (problem) problem.id = `${identity}-${name}-problem`;
+      const copies = copiesOf(group);
+      copies.forEach((copy, index) => {
+        nameCopy(group, copy, index, copies.length);
+        level(copy, `${name}.${index}.`);
+      });
+      const add = /** @type {HTMLButtonElement} */ (group.querySelector(":scope > .pb-add"));
+      add.disabled = copies.length >= Number(group.dataset.maximum);
+    }
+  };
+  level(form, "");
+}
+
+/** @param {HTMLElement} field @param {string} name @param {string} identity */
+function nameField(field, name, identity) {
+  const control = controlOf(field);
+  const id = `${identity}-${name}`;
+  if (control.id === id && field.dataset.input === name) return;
+  field.dataset.input = name;
+  control.name = name;
+  control.id = id;
+  field.querySelector("label")?.setAttribute("for", id);
+  const help = field.querySelector(".pb-help");
+  const problem = field.querySelector(".pb-problem");
+  if (help) help.id = `${id}-help`;
+  if (problem) problem.id = `${id}-problem`;
+  control.setAttribute("aria-describedby", help ? `${id}-help ${id}-problem` : `${id}-problem`);
+}
+
+/** @param {HTMLElement} group @param {HTMLElement} copy @param {number} index @param {number} count */
+function nameCopy(group, copy, index, count) {
+  const title = `${group.dataset.label} ${index + 1}`;
+  const legend = copy.querySelector(":scope > legend");
+  if (legend) legend.textContent = title;
+  for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (copy.querySelectorAll(":scope > .pb-group-tools > button"))) {
+    const direction = button.dataset.direction;
+    if (direction) {
+      button.setAttribute("aria-label", `Move ${title} ${direction}`);
+      button.disabled = direction === "up" ? index === 0 : index === count - 1;
+    } else {
+      button.setAttribute("aria-label", `Remove ${title}`);
+      button.disabled = count <= Number(group.dataset.minimum);
+    }
+  }
+}
+
+/**
+ * Act on a press of one of the group buttons. Gives back whether it was one.
+ * @param {HTMLFormElement} form @param {HTMLElement} button
+ */
+export function pressGroupButton(form, button) {
+  const group = /** @type {HTMLElement | null} */ (button.closest(".pb-items"));
+  if (!group || !button.matches(".pb-add, .pb-move, .pb-remove")) return false;
+  if (button.matches(".pb-add")) {
+    const copy = addCopy(group);
+    renumber(form);
+    controls(copy)[0]?.focus();
+    return true;
+  }
+  const copy = /** @type {HTMLElement} */ (button.closest(".pb-group"));
+  if (button.matches(".pb-remove")) {
+    const next = copy.nextElementSibling ?? copy.previousElementSibling;
+    copy.remove();
+    renumber(form);
+    /** @type {HTMLElement | null} */ (next?.querySelector(":scope > .pb-group-tools > .pb-remove") ?? group.querySelector(":scope > .pb-add"))?.focus();
+  } else {
+    const up = button.dataset.direction === "up";
+    const other = up ? copy.previousElementSibling : copy.nextElementSibling;
+    if (up) other?.before(copy);
+    else other?.after(copy);
+    renumber(form);
+    const still = button instanceof HTMLButtonElement && button.disabled ? copy.querySelector(":scope > .pb-group-tools > .pb-move:not(:disabled)") : button;
+    /** @type {HTMLElement | null} */ (still)?.focus();
+  }
+  return true;
+}
+
+// ---- what is to be put right ---------------------------------------------------------------------------------------------
+
+/**
+ * Write each problem beside its field and take away the others. Gives the problems that belong to no field of the form.
+ * @param {HTMLFormElement} form @param {Problem[]} problems
+ * @returns {Problem[]}
+ */
+export function showProblems(form, problems) {
+  const left = new Map(problems.map((problem) => [problem.input, problem]));
+  for (const place of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field, .pb-items"))) {
+    const problem = left.get(place.dataset.input ?? "");
+    left.delete(place.dataset.input ?? "");
+    const line = place.querySelector(":scope > .pb-problem");
+    const message = problem?.message ?? "";
+    if (line && line.textContent !== message) line.textContent = message;
+    if (!place.matches(".pb-field")) continue;
+    const control = controlOf(place);
+    if (problem) control.setAttribute("aria-invalid", "true");
+    else control.removeAttribute("aria-invalid");
+    if (problem) place.closest("details")?.setAttribute("open", "");
+  }
+  return [...left.values()];
+}
+
+/**
+ * Fill the summary with all that is to be put right, each a link to its field.
+ * @param {HTMLElement} summary @param {HTMLFormElement} form @param {Problem[]} problems
+ */
+export function showSummary(summary, form, problems) {
+  const identity = form.closest(".pb-calculator")?.id ?? "";
+  const lines = problems.map((problem) => {
+    const target = form.querySelector(`[id="${CSS.escape(`${identity}-${problem.input}`)}"]`);
+    return element("li", {}, target ? element("a", { href: `#${target.id}` }, problem.message) : problem.message);
+  });
+  const title = problems.length === 1 ? "One thing to put right" : `${problems.length} things to put right`;
+  summary.replaceChildren(element("p", { class: "pb-summary-title" }, title), element("ul", {}, ...lines));
+  summary.hidden = problems.length === 0;
+}

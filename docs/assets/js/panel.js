@@ -1,0 +1,474 @@
+// One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
+
+import { client } from "./client.js";
+import { controls, fillForm, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { answerElements, element, patch } from "./render.js";
+import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
+
+/** @import { Answer, Build, Problem } from "./protocol.js" */
+
+const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
+const SAID_AFTER = 900; // ms; the answer is read out after this pause
+const UNITS_CHOSEN = "pb-units";
+
+/** @type {Record<string, string>} */
+const WORDS = {
+  starting: "Starting the calculator. You can type already.",
+  failed: "The calculator did not start, so the answer below is the page’s example. What you typed is kept.",
+  stale: "This answer is from before: something above is to be put right.",
+};
+
+export class Panel {
+  /** @type {HTMLElement} */ #root;
+  /** @type {HTMLFormElement} */ #form;
+  /** @type {HTMLElement} */ #answerPlace;
+  /** @type {HTMLElement} */ #summary;
+  /** @type {HTMLElement} */ #status;
+  /** @type {Build} */ #build;
+  #slug;
+  #key;
+  /** @type {Record<string, string>} */ #example;
+  /** @type {string} */ #builtUnits;
+  /** @type {Answer | null} */ #last = null;
+  /** @type {Problem[]} */ #problems = [];
+  #asked = ""; // the texts that the answer on the page belongs to
+  #busy = false;
+  #again = false;
+  #wantsSummary = false;
+  #problemTimer = 0;
+  #sayTimer = 0;
+  #failedAt = 0;
+
+  /** @param {HTMLElement} root */
+  constructor(root) {
+    const find = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (root.querySelector(selector));
+    this.#root = root;
+    this.#form = /** @type {HTMLFormElement} */ (root.querySelector(".pb-form"));
+    this.#answerPlace = find(".pb-answer");
+    this.#summary = find(".pb-summary");
+    this.#status = find(".pb-tools > .pb-status");
+    this.#slug = root.dataset.calculator ?? "";
+    this.#build = JSON.parse(root.dataset.build ?? "{}");
+    this.#key = `typed:${location.pathname}:${root.id}`;
+    this.#example = readForm(this.#form);
+    this.#builtUnits = this.#units();
+    this.#asked = JSON.stringify(this.#inputs());
+    root.dataset.live = "";
+    renumber(this.#form);
+    this.#restore();
+    this.#listen();
+    client.addEventListener("state", this.#onState);
+    this.#onState();
+    this.#changed();
+  }
+
+  get isOnPage() {
+    return this.#root.isConnected;
+  }
+
+  /** Start Python, if it does not run. */
+  start() {
+    client.start(this.#build);
+  }
+
+  /** Stop listening: the page was swapped for another. */
+  leave() {
+    client.removeEventListener("state", this.#onState);
+    removeEventListener(UNITS_CHOSEN, this.#onUnits);
+    removeEventListener("hashchange", this.#onLink);
+  }
+
+  // ---- what was typed before -------------------------------------------------------------------------------------------
+
+  #restore() {
+    const kept = readTexts(recall(this.#key));
+    if (kept) fillForm(this.#form, kept);
+    const units = recall("units");
+    if (units === "metric" || units === "us") this.#setUnits(units);
+    this.#showKept();
+    this.#onLink();
+  }
+
+  #onLink = () => {
+    const linked = readLink(location.hash, this.#root.id);
+    if (!linked) return;
+    const { units, order, ...values } = linked;
+    if (units === "metric" || units === "us") this.#setUnits(units);
+    if (order !== undefined) {
+      unpackedText(order).then(
+        (text) => this.#openRecord(text, "the link"),
+        () => this.#tell("The link is not whole, so nothing was changed. Ask for it to be sent again."),
+      );
+      return;
+    }
+    fillForm(this.#form, values);
+    this.#typed();
+  };
+
+  // ---- listening ---------------------------------------------------------------------------------------------------------
+
+  #listen() {
+    const form = this.#form;
+    form.addEventListener("input", () => this.#typed());
+    form.addEventListener("change", () => this.#typed());
+    form.addEventListener("focusin", () => this.start());
+    form.addEventListener("focusout", () => this.#showProblemsNow());
+    this.#root.addEventListener("pointerdown", () => this.start());
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.#wantsSummary = true;
+      this.#changed();
+      if (!this.#busy) this.#sum();
+    });
+    this.#root.addEventListener("click", (event) => {
+      const target = /** @type {Element} */ (event.target);
+      const button = /** @type {HTMLElement | null} */ (target.closest("button"));
+      if (button) this.#press(button);
+      const link = target.closest(".pb-summary a");
+      if (link) {
+        event.preventDefault();
+        document.getElementById((link.getAttribute("href") ?? "#").slice(1))?.focus();
+      }
+    });
+    this.#root.querySelector(".pb-units")?.addEventListener("change", () => {
+      keep("units", this.#units());
+      dispatchEvent(new CustomEvent(UNITS_CHOSEN));
+    });
+    addEventListener(UNITS_CHOSEN, this.#onUnits);
+    addEventListener("hashchange", this.#onLink);
+    this.#root.querySelector(".pb-kept")?.addEventListener("change", () => this.#openKept());
+    this.#root.querySelector(".pb-file")?.addEventListener("change", () => this.#openFile());
+  }
+
+  /** @param {HTMLElement} button */
+  #press(button) {
+    if (pressGroupButton(this.#form, button)) this.#typed();
+    else if (button.matches(".pb-copy")) this.#copyLink(button);
+    else if (button.matches(".pb-reset")) this.#reset();
+    else if (button.matches(".pb-sheet")) this.#printSheet(button);
+    else if (button.dataset.file) this.#saveFile(button.dataset.file);
+    else if (button.matches(".pb-keep")) this.#keepRecord();
+    else if (button.matches(".pb-forget")) this.#forgetRecord();
+    else if (button.matches(".pb-export")) this.#exportRecord();
+    else if (button.matches(".pb-import")) /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-file")).click();
+    else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
+  }
+
+  // ---- units -------------------------------------------------------------------------------------------------------------
+
+  #units() {
+    const chosen = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(".pb-units input:checked"));
+    return chosen?.value ?? "metric";
+  }
+
+  /** @param {string} units */
+  #setUnits(units) {
+    const radio = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(`.pb-units input[value="${units}"]`));
+    if (radio) radio.checked = true;
+  }
+
+  #onUnits = () => {
+    this.#setUnits(recall("units") ?? this.#builtUnits);
+    this.#changed();
+  };
+
+  // ---- asking ------------------------------------------------------------------------------------------------------------
+
+  #inputs() {
+    return { ...readForm(this.#form), units: this.#units() };
+  }
+
+  #typed() {
+    keep(this.#key, JSON.stringify(readForm(this.#form)));
+    this.start();
+    this.#changed();
+  }
+
+  /** Ask for an answer to what stands in the form, unless it is there already. */
+  #changed() {
+    const inputs = this.#inputs();
+    if (this.#busy) {
+      this.#again = true;
+      return;
+    }
+    if (client.state !== "ready" || JSON.stringify(inputs) === this.#asked) return;
+    this.#ask(inputs);
+  }
+
+  /** @param {Record<string, string>} inputs */
+  async #ask(inputs) {
+    this.#busy = true;
+    this.#again = false;
+    this.#state("busy");
+    try {
+      const answer = await client.compute(this.#slug, inputs);
+      this.#asked = JSON.stringify(inputs);
+      this.#show(answer);
+    } catch (error) {
+      this.#asked = "";
+      this.#fail("The calculation broke off.", String(error));
+    } finally {
+      this.#busy = false;
+      if (this.#root.dataset.state === "busy") this.#state(client.state === "ready" ? "ready" : "starting");
+    }
+    if (this.#again) this.#changed();
+    else if (this.#wantsSummary) this.#sum();
+  }
+
+  #onState = () => {
+    if (!this.isOnPage) return;
+    if (client.state === "starting") {
+      this.#state("starting");
+      this.#tell(WORDS.starting);
+    } else if (client.state === "ready") {
+      this.#state("ready");
+      if (this.#status.textContent === WORDS.starting) this.#tell("");
+      this.#changed();
+    } else if (client.state === "failed") {
+      this.#state("failed");
+      this.#fail(WORDS.failed, client.why);
+    }
+  };
+
+  /** @param {"starting" | "ready" | "busy" | "failed"} state */
+  #state(state) {
+    this.#root.dataset.state = state;
+    if (client.way) this.#root.dataset.way = client.way;
+  }
+
+  // ---- showing -----------------------------------------------------------------------------------------------------------
+
+  /** @param {Answer} answer */
+  #show(answer) {
+    if (answer.bug) {
+      this.#fail(`This calculator met a fault of its own (${answer.bug.kind}). What you typed is kept; the other calculators go on.`, answer.bug.details);
+      return;
+    }
+    this.#root.querySelector(".pb-failure")?.remove();
+    this.#problems = answer.problems;
+    clearTimeout(this.#problemTimer);
+    if (answer.problems.length) {
+      this.#answerPlace.dataset.stale = "";
+      const focused = document.activeElement?.closest(".pb-field");
+      const typing = focused && this.#form.contains(focused) && !this.#wantsSummary;
+      if (typing) this.#problemTimer = setTimeout(() => this.#showProblemsNow(), HALF_TYPED);
+      else this.#showProblemsNow();
+      return;
+    }
+    this.#last = answer;
+    delete this.#answerPlace.dataset.stale;
+    this.#showProblemsNow();
+    const fresh = answerElements(answer, Number(this.#root.dataset.level ?? 4));
+    patch(this.#answerPlace, fresh);
+    this.#sayAnswer(answer);
+    this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
+  }
+
+  #showProblemsNow() {
+    clearTimeout(this.#problemTimer);
+    const others = showProblems(this.#form, this.#problems);
+    if (this.#problems.length) {
+      if (!this.#summary.hidden || others.length) showSummary(this.#summary, this.#form, this.#problems);
+      this.#tell(WORDS.stale);
+    } else {
+      this.#summary.hidden = true;
+      if (this.#status.textContent === WORDS.stale) this.#tell("");
+    }
+  }
+
+  /** The reader pressed Enter: say at once, and in one place, what is to be put right. */
+  #sum() {
+    if (client.state !== "ready") return;
+    this.#wantsSummary = false;
+    this.#showProblemsNow();
+    showSummary(this.#summary, this.#form, this.#problems);
+    if (this.#problems.length) this.#summary.focus();
+  }
+
+  /** @param {Answer} answer */
+  #sayAnswer(answer) {
+    clearTimeout(this.#sayTimer);
+    this.#sayTimer = setTimeout(() => {
+      const first = Object.values(answer.figures).slice(0, 3);
+      this.#tell(first.map((figure) => `${figure.label}: ${figure.text}`).join(". "));
+    }, SAID_AFTER);
+  }
+
+  /** @param {string} text */
+  #tell(text) {
+    clearTimeout(this.#sayTimer);
+    if (this.#status.textContent !== text) this.#status.textContent = text;
+  }
+
+  /** @param {string} message @param {string} details */
+  #fail(message, details) {
+    this.#failedAt = performance.now();
+    this.#answerPlace.dataset.stale = "";
+    let failure = this.#root.querySelector(".pb-failure");
+    if (!failure) {
+      failure = element("div", { class: "pb-failure", role: "alert" });
+      this.#form.before(failure);
+    }
+    const text = `${this.#slug}\n${JSON.stringify(this.#inputs())}\n${details}`;
+    failure.replaceChildren(
+      element("p", {}, message),
+      element("details", {}, element("summary", {}, "Details to copy"), element("pre", { tabindex: "0" }, text)),
+      element("button", { type: "button", class: "pb-copy pb-copy-details" }, "Copy the details"),
+    );
+    this.#tell("");
+  }
+
+  // ---- taking it out and back ------------------------------------------------------------------------------------------------
+
+  #reset() {
+    forget(this.#key);
+    if (readLink(location.hash, this.#root.id)) history.replaceState(history.state, "", location.pathname + location.search);
+    fillForm(this.#form, this.#example);
+    this.#changed();
+    this.#tell("The page’s example is back.");
+  }
+
+  /** @param {HTMLElement} button */
+  async #copyLink(button) {
+    const values = this.#inputs();
+    const record = this.#record();
+    const carried = record === null ? values : { order: await packed(record), units: values.units };
+    const address = location.origin + location.pathname + linkOf(this.#root.id, carried);
+    history.replaceState(history.state, "", address);
+    try {
+      await navigator.clipboard.writeText(address);
+      this.#tell("The link is copied. It carries all that you typed.");
+    } catch {
+      this.#tell("The link stands in the address bar. It carries all that you typed.");
+    }
+    button.focus();
+  }
+
+  /** The order as text, or null where there is none or what is typed gives no answer. */
+  #record() {
+    return this.#problems.length ? null : (this.#last?.record ?? (this.#root.hasAttribute("data-record") ? (recall(`${this.#key}:record`) ?? null) : null));
+  }
+
+  /** Make sure that there is a record of what stands in the form. */
+  async #recordNow() {
+    if (client.state === "idle") this.start();
+    const answer = await client.compute(this.#slug, this.#inputs());
+    if (typeof answer.record === "string" && !answer.problems.length) return answer.record;
+    this.#wantsSummary = true;
+    this.#problems = answer.problems;
+    this.#sum();
+    return null;
+  }
+
+  async #exportRecord() {
+    const record = await this.#recordNow();
+    if (record !== null) handOver(`${this.#recordName(record)}.toml`, record, "text/plain");
+  }
+
+  /** @param {string} record */
+  #recordName(record) {
+    const named = /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1] ?? this.#slug;
+    return named.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase().slice(0, 60) || this.#slug;
+  }
+
+  async #keepRecord() {
+    const record = await this.#recordNow();
+    if (record === null) return;
+    const suggestion = /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1] ?? "";
+    const name = prompt("Keep it on this device under the name", suggestion)?.trim();
+    if (!name) return;
+    const isKept = keep(`${this.#slug}:${name}`, record);
+    this.#showKept(name);
+    this.#tell(
+      isKept
+        ? `${name} is kept on this device. Save it as a file too: a browser may clear what it keeps.`
+        : `${name} lasts only as long as this page: the browser keeps nothing here. Save it as a file.`,
+    );
+  }
+
+  #forgetRecord() {
+    const select = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept"));
+    const name = select.value;
+    if (!name || !confirm(`Forget ${name}? It is then gone from this device.`)) return;
+    forget(`${this.#slug}:${name}`);
+    this.#showKept();
+    this.#tell(`${name} is forgotten.`);
+  }
+
+  /** @param {string} [chosen] */
+  #showKept(chosen = "") {
+    const select = /** @type {HTMLSelectElement | null} */ (this.#root.querySelector(".pb-kept"));
+    if (!select) return;
+    const kept = names(`${this.#slug}:`);
+    select.replaceChildren(new Option(kept.length ? "Choose one to open" : "Nothing yet", ""), ...kept.map((name) => new Option(name, name)));
+    select.value = chosen;
+  }
+
+  #openKept() {
+    const name = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept")).value;
+    const record = name ? recall(`${this.#slug}:${name}`) : null;
+    if (record !== null) this.#openRecord(record, name);
+  }
+
+  async #openFile() {
+    const input = /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-file"));
+    const file = input.files?.[0];
+    if (!file) return;
+    if (file.size > 200_000) this.#tell(`${file.name} is too large to be an order. Choose the file that was saved here.`);
+    else await this.#openRecord(await file.text(), file.name);
+    input.value = "";
+  }
+
+  /**
+   * Fill the form from the text of an order, if it can be read; what stands in the form stays when it cannot.
+   * @param {string} record @param {string} from
+   */
+  async #openRecord(record, from) {
+    this.start();
+    try {
+      const answer = await client.compute(this.#slug, { order: record, units: this.#units() });
+      if (answer.fields && Object.keys(answer.fields).length) {
+        fillForm(this.#form, answer.fields);
+        this.#typed();
+        this.#tell(`Opened ${from}.`);
+      } else {
+        const message = answer.problems[0]?.message ?? "it could not be read";
+        this.#tell(`${from} was not opened, and nothing was changed: ${message}`);
+      }
+    } catch (error) {
+      this.#fail(`${from} was not opened, and nothing was changed.`, String(error));
+    }
+  }
+
+  /** @param {HTMLElement} button */
+  async #printSheet(button) {
+    this.start();
+    this.#tell("Drawing the sheet.");
+    const paper = recall("paper") ?? "A4";
+    try {
+      const drawn = await client.sheet(this.#slug, this.#inputs(), button.dataset.sheet ?? "", paper);
+      if (drawn instanceof Uint8Array) {
+        handOver(`${this.#slug}-${button.dataset.sheet}.pdf`, drawn, "application/pdf");
+        this.#tell(`${button.textContent} is saved. Print it at full size.`);
+      } else if (drawn.bug) {
+        this.#fail("The sheet could not be drawn. The answer above still stands.", drawn.bug.details);
+      } else {
+        this.#tell(drawn.problems?.[0]?.message ?? "The sheet could not be drawn.");
+      }
+    } catch (error) {
+      this.#fail("The sheet could not be drawn.", String(error));
+    }
+  }
+
+  /** @param {string} name */
+  #saveFile(name) {
+    const file = (this.#last?.files ?? []).find((item) => item.name === name);
+    if (file) handOver(file.name, file.text, file.type);
+  }
+}
+
+/** Whether a form has anything in it to compute from. @param {HTMLElement} root */
+export function isCalculator(root) {
+  const form = root.querySelector("form.pb-form");
+  return form instanceof HTMLFormElement && controls(form).length > 0;
+}

@@ -1,0 +1,129 @@
+// An answer as elements, the same that the build writes (tools/pages.py). Every word goes in as text; only a drawing is
+// markup, and it comes from calc, where each word of the reader's is escaped.
+
+/** @import { Answer, Drawing, Figure, Placed, Table } from "./protocol.js" */
+
+const LONG = 12; // characters; a longer figure is set smaller
+const RANGE = /^(.+?) (\(.+\))$/;
+
+/**
+ * One element; attributes that are null or false are left out.
+ * @param {string} tag @param {Record<string, string | boolean | null>} [attributes]
+ * @param {(Node | string | null)[]} children
+ * @returns {HTMLElement}
+ */
+export function element(tag, attributes = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value !== null && value !== false) made.setAttribute(name, value === true ? "" : value);
+  }
+  for (const child of children) {
+    if (child !== null && child !== "") made.append(child);
+  }
+  return made;
+}
+
+/**
+ * What stands inside `.pb-answer`; `level` is that of its section headings.
+ * @param {Answer} answer @param {number} level
+ * @returns {DocumentFragment}
+ */
+export function answerElements(answer, level) {
+  const whole = document.createDocumentFragment();
+  const sections = answer.sections ?? [];
+  const named = new Set(sections.map((section) => section.name));
+  whole.append(...items(answer, (item) => !named.has(item.section ?? "")));
+  for (const section of sections) {
+    const inner = items(answer, (item) => item.section === section.name);
+    if (inner.length) {
+      const heading = element(`h${level}`, {}, section.title);
+      whole.append(element("section", { class: "pb-section", "data-section": section.name }, heading, ...inner));
+    }
+  }
+  return whole;
+}
+
+/**
+ * The items of one section in their fixed order.
+ * @param {Answer} answer @param {(item: Placed) => boolean} wanted
+ * @returns {HTMLElement[]}
+ */
+function items(answer, wanted) {
+  const parts = [];
+  const figures = Object.entries(answer.figures).filter(([, item]) => wanted(item));
+  if (figures.length) parts.push(element("dl", { class: "pb-figures" }, ...figures.map(figureElement)));
+  for (const [kind, all] of /** @type {const} */ ([["cautions", answer.cautions], ["notes", answer.notes]])) {
+    const said = all.filter(wanted).map((item) => element("li", {}, item.text));
+    if (said.length) parts.push(element("ul", { class: `pb-${kind}` }, ...said));
+  }
+  parts.push(...answer.drawings.filter(wanted).map(drawingElement), ...answer.tables.filter(wanted).map(tableElement));
+  const button = (/** @type {Record<string, string>} */ attributes, /** @type {string} */ title) =>
+    element("button", { type: "button", ...attributes }, title);
+  const buttons = [
+    ...answer.sheets.filter(wanted).map((item) => button({ class: "pb-sheet", "data-sheet": item.name }, item.title)),
+    ...(answer.files ?? []).filter(wanted).map((item) => button({ class: "pb-save", "data-file": item.name }, item.title)),
+  ];
+  if (buttons.length) parts.push(element("div", { class: "pb-sheets" }, ...buttons));
+  return parts;
+}
+
+/** @param {[string, Figure]} entry */
+function figureElement([name, figure]) {
+  const split = "low" in figure ? RANGE.exec(figure.text) : null;
+  const main = split ? split[1] : figure.text;
+  const value = split ? [`${main} `, element("span", { class: "pb-range" }, split[2])] : [main];
+  const attributes = { class: "pb-figure", "data-figure": name, "data-long": [...main].length > LONG };
+  return element("div", attributes, element("dt", {}, figure.label), element("dd", {}, ...value));
+}
+
+/** @param {Drawing} item */
+function drawingElement(item) {
+  const parsed = new DOMParser().parseFromString(item.svg, "image/svg+xml").documentElement;
+  const caption = element("figcaption", {}, item.title);
+  const svg = document.importNode(parsed, true);
+  return element("figure", { class: "pb-drawing", "data-drawing": item.name }, svg, caption);
+}
+
+/** @param {Table} item */
+function tableElement(item) {
+  const number = item.columns.map((column) => (column.align === "right" ? { class: "pb-number" } : {}));
+  const head = item.columns.map((column, i) => element("th", { scope: "col", ...number[i] }, column.label));
+  const rows = item.rows.map((row) =>
+    element("tr", {}, ...row.map((text, i) => element(i ? "td" : "th", { ...(i ? {} : { scope: "row" }), ...number[i] }, text))),
+  );
+  const table = element(
+    "table",
+    {},
+    element("caption", {}, item.title),
+    element("thead", {}, element("tr", {}, ...head)),
+    element("tbody", {}, ...rows),
+  );
+  const scroller = { class: "pb-table", "data-table": item.name, tabindex: "0", role: "region", "aria-label": item.title };
+  return element("div", scroller, table);
+}
+
+/**
+ * Make the children of `shown` like those of `fresh`, touching only what differs: focus, scrolling and what is open stay.
+ * @param {Element} shown @param {Element | DocumentFragment} fresh
+ */
+export function patch(shown, fresh) {
+  const wanted = [...fresh.childNodes];
+  wanted.forEach((next, i) => {
+    const now = shown.childNodes[i];
+    if (!now) {
+      shown.append(next);
+    } else if (now.isEqualNode(next)) {
+      // as it should be
+    } else if (now instanceof HTMLElement && next instanceof HTMLElement && sameShell(now, next)) {
+      patch(now, next);
+    } else {
+      now.replaceWith(next);
+    }
+  });
+  while (shown.childNodes.length > wanted.length) shown.lastChild?.remove();
+}
+
+/** @param {HTMLElement} one @param {HTMLElement} other */
+function sameShell(one, other) {
+  return one.cloneNode(false).isEqualNode(other.cloneNode(false));
+}

@@ -1,0 +1,200 @@
+"""The MkDocs hook: writes calculators and figures into the pages, worked out by calc while the site is built.
+
+Two things are added to Markdown:
+
+- a fenced block opened with ```` ```calculator ````: the calculator's name on the first line, then `name = value` lines for what
+  its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 unless told), `@order`
+  (a file beside the page, read as the text of an order);
+- in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
+
+A calculation that fails breaks the build. The files of the runtime are added to the site from build/runtime.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+import sys
+from pathlib import Path
+from typing import Any
+from xml.etree.ElementTree import Element
+
+ROOT = Path(__file__).resolve().parent.parent
+for folder in (ROOT, ROOT / "tools"):
+    if str(folder) not in sys.path:
+        sys.path.insert(0, str(folder))
+
+from markdown import Markdown  # noqa: E402
+from markdown.extensions import Extension  # noqa: E402
+from markdown.inlinepatterns import InlineProcessor  # noqa: E402
+from mkdocs.config.defaults import MkDocsConfig  # noqa: E402
+from mkdocs.exceptions import PluginError  # noqa: E402
+from mkdocs.structure.files import File, Files  # noqa: E402
+from mkdocs.structure.pages import Page  # noqa: E402
+from pymdownx.superfences import SuperFencesException  # noqa: E402
+
+RUNTIME = ROOT / "build" / "runtime"
+SERVED_UNDER = "assets/runtime"
+OPTIONS = ("title", "level", "order")
+NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z0-9_]+)*")
+
+
+class Fault(Exception):
+    """A page asks for something that calc cannot give."""
+
+
+class Block:
+    """What a calculator fence says: the name, the starting values, the options."""
+
+    def __init__(self, text: str) -> None:
+        self.slug = ""
+        self.values: dict[str, str] = {}
+        self.options: dict[str, str] = {}
+        for line in text.splitlines():
+            line = line.strip()
+            if not line or line.startswith("#"):
+                continue
+            if not self.slug:
+                self.slug = line
+            elif line.startswith("@"):
+                name, _, value = line[1:].partition(" ")
+                if name not in OPTIONS:
+                    raise Fault(f"@{name} is not known; there are {', '.join('@' + known for known in OPTIONS)}")
+                self.options[name] = value.strip()
+            else:
+                name, equals, value = (part.strip() for part in line.partition("="))
+                if not equals or not NAME.fullmatch(name):
+                    raise Fault(f"{line!r} is not a line of the form name = value")
+                self.values[name] = value
+        if not self.slug:
+            raise Fault("the first line must name a calculator")
+
+
+def work_out(slug: str, values: dict[str, str]) -> dict[str, Any]:
+    """The answer of a calculator as plain data; problems are faults here."""
+    import calc
+    from calc.calculators import CALCULATORS
+
+    if slug not in CALCULATORS:
+        raise Fault(f"there is no calculator called {slug}; there are {', '.join(CALCULATORS)}")
+    answer: dict[str, Any] = json.loads(calc.compute(slug, values).to_json())
+    if answer["problems"]:
+        raise Fault("; ".join(f"{problem['input']}: {problem['message']}" for problem in answer["problems"]))
+    return answer
+
+
+class State:
+    """What the hook knows of the build under way."""
+
+    def __init__(self) -> None:
+        self.page: Page | None = None
+        self.seen: dict[str, int] = {}
+        self.build: dict[str, str] = {}
+
+    def where(self) -> str:
+        return self.page.file.src_uri if self.page else "?"
+
+    def identity(self, slug: str) -> str:
+        """The id of the next calculator of that name on the page: swags, swags-2, swags-3."""
+        self.seen[slug] = self.seen.get(slug, 0) + 1
+        return slug if self.seen[slug] == 1 else f"{slug}-{self.seen[slug]}"
+
+
+STATE = State()
+
+
+def calculator_fence(source: str, language: str, css_class: str, options: dict[str, Any], md: Markdown, **_: Any) -> str:
+    """The finished HTML of one calculator fence."""
+    try:
+        return _calculator(source)
+    except Exception as fault:
+        raise SuperFencesException(f"{STATE.where()}: calculator {source.split()[:1]}: {fault}") from fault
+
+
+def _calculator(source: str) -> str:
+    from calc.calculators import CALCULATORS
+    from pages import calculator_html
+
+    block = Block(source)
+    asked = dict(block.values)
+    if "order" in block.options:
+        if STATE.page is None or not STATE.page.file.abs_src_path:
+            raise Fault("@order needs a page")
+        path = Path(STATE.page.file.abs_src_path).parent / block.options["order"]
+        asked["order"] = path.read_text(encoding="utf-8")
+    answer = work_out(block.slug, asked)
+    calculator = CALCULATORS[block.slug]
+    markup = calculator_html(
+        calculator,
+        block.values,
+        answer,
+        form=STATE.identity(block.slug),
+        title=block.options.get("title") or calculator.title,
+        level=int(block.options.get("level", "3")),
+        build=json.dumps(STATE.build, separators=(",", ":")),
+    )
+    return str(markup)
+
+
+class Figure(InlineProcessor):
+    """`` `calc: SLUG.FIGURE name="value" ...` `` in running text becomes the figure's text."""
+
+    def handleMatch(self, match: re.Match[str], data: str) -> tuple[Element, int, int]:  # type: ignore[override]
+        try:
+            head, *pairs = shlex.split(match[1])
+            slug, _, name = head.partition(".")
+            values = dict(pair.split("=", 1) for pair in pairs)
+            figures = work_out(slug, values)["figures"]
+            if name not in figures:
+                raise Fault(f"{slug} has no figure {name}; it has {', '.join(figures)}")
+        except (Fault, ValueError) as fault:
+            raise PluginError(f"{STATE.where()}: {match[0]}: {fault}") from fault
+        span = Element("span", {"class": "pb-worked"})
+        span.text = figures[name]["text"]
+        return span, match.start(0), match.end(0)
+
+
+class Figures(Extension):
+    """Registers `Figure` before the code spans of Markdown."""
+
+    def extendMarkdown(self, md: Markdown) -> None:
+        md.inlinePatterns.register(Figure(r"`calc:\s+([^`]+)`", md), "calc-figure", 195)
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Register the fence and the inline figures, and read which files the runtime has."""
+    fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
+    fences[:] = [fence for fence in fences if fence["name"] != "calculator"]
+    fences.append({"name": "calculator", "class": "pb-fence", "format": calculator_fence})
+    config.markdown_extensions[:] = [ext for ext in config.markdown_extensions if not isinstance(ext, Figures)]
+    config.markdown_extensions.append(Figures())  # type: ignore[arg-type]
+    manifest = RUNTIME / "manifest.json"
+    if not manifest.is_file():
+        raise PluginError("The runtime has not been built. Run: python3 tools/handbook.py build")
+    STATE.build = json.loads(manifest.read_text())
+    return config
+
+
+def on_files(files: Files, config: MkDocsConfig) -> Files:
+    """Add the runtime's files to the site."""
+    for path in sorted(RUNTIME.rglob("*")):
+        if path.is_file() and path.name != "manifest.json":
+            name = f"{SERVED_UNDER}/{path.relative_to(RUNTIME).as_posix()}"
+            files.append(File.generated(config, name, abs_src_path=str(path)))
+    return files
+
+
+def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
+    """Note which page is being written."""
+    STATE.page = page
+    STATE.seen = {}
+    return markdown
+
+
+def on_page_content(html: str, page: Page, **_: Any) -> str:
+    """Hold the build up where a fence was left as text."""
+    if re.search(r"<code[^>]*>\s*calc:|```calculator|class=\"language-calculator", html):
+        raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
+    return html
+

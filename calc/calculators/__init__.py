@@ -16,7 +16,7 @@ from typing import Mapping
 
 from calc.calculators.declare import Answer, Calculator, parse, run
 
-MODULES = ("division", "swags", "coats", "batch")
+MODULES = ("division", "swags", "coats", "batch", "timetable", "price")
 
 CALCULATORS: dict[str, Calculator] = {}
 for _name in MODULES:

@@ -1,0 +1,210 @@
+"""`timetable`: backwards from the hour the cake must be ready, with a calendar file."""
+
+from __future__ import annotations
+
+import re
+
+from calc import units
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.sources import constant
+from calc.timetable import (
+    NoRoom,
+    RowWork,
+    Step,
+    TierWork,
+    Timetable,
+    cake_tasks,
+    calendar_text,
+    cautions,
+    read_hours,
+    schedule,
+)
+from calc.units import Problem, Say
+
+MOST_TIERS = 7
+MOST_ROWS = 60
+ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, when no time is given", low=5, high=60)
+STEP_MM = constant(50, "mm", "common-practice", "each tier narrower than the one below, when only a count is given")
+TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when only a count is given")
+HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
+TIER_WAY = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
+ROW_WAY = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
+NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
+
+
+def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
+    """Read tiers as a count, or as widths and heights from the lowest up."""
+    tidy = units.read_text(text, input_name, label)
+    if not tidy:
+        raise Problem(input_name, f"{label} is empty. {TIER_WAY}")
+    if re.fullmatch(r"\d+", tidy):
+        count = int(tidy)
+        if not 1 <= count <= MOST_TIERS:
+            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {TIER_WAY}")
+        sizes = [(TOP_MM + STEP_MM * (count - 1 - i), float(HEIGHT_MM)) for i in range(count)]
+    else:
+        parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
+        if not 1 <= len(parts) <= MOST_TIERS:
+            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {TIER_WAY}")
+        sizes = []
+        for part in parts:
+            size = re.sub(r"\b(?:round|square|rectangle|sheet|hexagon|oval|heart|petal)\b", " ", part, flags=re.I).strip()
+            if re.search(r"\d\s*(?:[a-z\"']*\s*)(?:x|×|\*|by)\s*\d", size, flags=re.I):
+                numbers = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", size, flags=re.I)
+                if len(numbers) == 3:  # width x length x height
+                    size = f"{numbers[0]} x {numbers[2]}"
+                pair = units.read_pair(size, input_name, label, "centimeter")
+            else:
+                pair = (units.read_quantity(size, "length", input_name, label, "centimeter"), float(HEIGHT_MM))
+            if not (50 <= pair[0] <= 1000 and 20 <= pair[1] <= 400):
+                raise Problem(input_name, f"{label} are 5 cm to 1 m wide and 2 cm to 40 cm high. {TIER_WAY}")
+            sizes.append(pair)
+    names = NAMES.get(len(sizes)) or tuple(f"tier {i + 1}" for i in range(len(sizes)))
+    return tuple(TierWork(name, width, height) for name, (width, height) in zip(names, sizes, strict=True))
+
+
+_TIER_OF_ROW = re.compile(r",?\s*\b(?:on\s+)?(?:the\s+)?tier\s*(\d{1,2})\b", re.I)
+_ROW = re.compile(
+    r"(?P<name>.*?)[\s:,=]*(?P<time>(?:\d+(?:[.,]\d+)?\s*(?:h|hr|hrs|hours?|m|min|mins|minutes?)\.?\s*)+)", re.I
+)
+
+
+def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWork, ...]:
+    """Read rows as a count, or in piping order with their times and the tier they are on."""
+    tidy = units.read_text(text, input_name, label, units.LONGEST_RECORD)
+    if re.fullmatch(r"\d+", tidy):
+        count = int(tidy) if len(tidy) < 4 else MOST_ROWS + 1
+        if count > MOST_ROWS:
+            raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
+        return tuple(RowWork(f"row {i + 1}", i * tiers // count, float(ROW_MIN)) for i in range(count))
+    parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
+    if len(parts) > MOST_ROWS:
+        raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
+    rows = []
+    for number, part in enumerate(parts, 1):
+        if len(part) > units.LONGEST_TEXT:
+            raise Problem(input_name, f"{label}: row {number} has more than {units.LONGEST_TEXT} characters. Shorten it")
+        on = _TIER_OF_ROW.search(part)
+        tier = int(on[1]) if on else 1
+        if not 1 <= tier <= tiers:
+            raise Problem(input_name, f"{label}: row {number} is on tier {tier}, and there are {tiers}. {ROW_WAY}")
+        rest = _TIER_OF_ROW.sub("", part).strip(" ,")
+        found = _ROW.fullmatch(rest)
+        minutes = float(ROW_MIN)
+        if found:
+            minutes = units.read_quantity(found["time"].strip(), "duration", input_name, label)
+            rest = found["name"].strip(" ,:=")
+        if not 0 < minutes <= 1440:
+            raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {ROW_WAY}")
+        rows.append(RowWork(rest or f"row {number}", tier - 1, minutes))
+    return tuple(rows)
+
+
+def when(say: Say, timetable: Timetable, step: Step) -> str:
+    """The day of a step as a maker counts: days before, and the day of the week."""
+    days = (timetable.ready_at.date() - step.start.date()).days
+    before = "" if days == 0 else f", {days} day{'s' if days > 1 else ''} before"
+    return say.moment(step.start).split(" ", 1)[0] + f" {step.start.day}" + before
+
+
+def steps_table(answer: Answer, timetable: Timetable, people: int) -> None:
+    """Add the steps, in order, to an answer."""
+    say = answer.say
+    rows = []
+    for step in timetable.steps:
+        last = step.work_end if step.pieces else step.end
+        until = f"{last:%H:%M}" if last.date() == step.start.date() else f"{last:%a %H:%M}"
+        wait = "" if not step.task.wait_min else f"{say.duration(step.task.wait_min)}" + {
+            "fridge": ", fridge", "oven": ", oven"}.get(step.task.place, "")
+        keeps = "" if step.not_before is None else f"{step.not_before:%a} {step.not_before.day}, {step.not_before:%H:%M}"
+        if step.stale:
+            keeps += ", so this is too early"
+        hands = say.duration(step.task.hands_min) if step.task.hands_min else ""
+        if people > 1 and hands:
+            hands += f" ({step.hand})"
+        slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
+        rows.append([when(say, timetable, step), f"{step.start:%H:%M}", until, step.task.name, hands, wait, slack, keeps])
+    answer.table("tasks", "Timetable", ("Day", "From", "To", "Task", "Hands", "Then wait", "Slack", "Not before"), rows)
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `timetable`."""
+    say = answer.say
+    tiers = read_tiers(asked["tiers"], "tiers", "Tiers")
+    rows = read_rows(asked["rows"], "rows", "Rows", len(tiers))
+    hours = read_hours(asked["hours"], "hours", "Working hours")
+    travel, spare, soften = asked["travel"] or 0.0, asked["spare"] or 0.0, asked["soften"]
+    tasks = cake_tasks(
+        tiers, rows, asked["buttercream"], asked["recipe"], asked["colours"], asked["bags"] or 0,
+        asked["bake"], travel, asked["stacked"] == "before", None, soften, spare,
+    )  # fmt: skip
+    places = {"oven": asked["oven"]}
+    try:
+        plan = schedule(asked["ready_at"], tasks, hours, asked["people"], places)
+    except NoRoom as trouble:
+        raise Problem("hours", f"Working hours leave no room: {trouble}. Give longer hours or more days") from None
+    answer.figure("start", "Begin", (plan.ready_at - plan.start).total_seconds() / 60, "min", say.moment(plan.start))
+    answer.count("days_before", "Days before", plan.days_before)
+    answer.duration("hands", "Work in all", plan.hands_min)
+    answer.count("steps", "Steps", len(plan.steps))
+    answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
+    steps_table(answer, plan, asked["people"])
+    answer.table("days", "Work by day", ("Day", "Work"), [
+        (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))
+    answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, in "
+                "working hours, before the cake is late. Not before is how far ahead it keeps.")
+    if asked["not_before"] is not None and plan.start < asked["not_before"]:
+        raise Problem("not_before", f"The work would have to begin on {say.moment(plan.start)}, before you can. "
+                                    "Give longer working hours, more people, or fewer rows")
+    if plan.stale:
+        names = ", ".join(step.task.name for step in plan.stale)
+        answer.caution(f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working hours "
+                       "nearer the day, or share the work.")
+    if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
+        answer.caution(f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
+                       "Find a second fridge, or coat the tiers on different days.")
+    for text in cautions(asked["recipe"], soften, travel):
+        answer.caution(text)
+    answer.file("cake-timetable.ics", "Calendar file", "text/calendar", calendar_text(plan, asked["title"] or "Cake"))
+
+
+CALCULATOR = Calculator(
+    "timetable",
+    "Timetable",
+    "What to begin when, backwards from the hour the cake must be ready.",
+    (
+        Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="Day and hour, such as 16 October 2027 18:00"),
+        Input("tiers", "Tiers", "text", "20 x 10 cm; 15 x 10 cm",
+              help="From the lowest up, width x height, or a count such as 2"),
+        Input("rows", "Rows", "long_text",
+              "swags, two rows 45 min; string 15 min; shells at the base 15 min; ruched border 15 min on tier 2; "
+              "shells 10 min on tier 2; rosettes and leaves 20 min on tier 2",
+              help="In piping order with their times, such as shells 15 min on tier 2; or a count such as 8",
+              optional=True),
+        Input("hours", "Working hours", "text", "9:00 to 18:00",
+              help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
+        Input("people", "People at work", "count", "1", low=1, high=10, help="Who can work at the same time"),
+        Input("spare", "Kept free at the end", "duration", "1 h", low=0, high=2880, optional=True,
+              help="Against mishaps, the finished cake in the fridge"),
+        Input("buttercream", "Buttercream in all", "mass", "2.5 kg", low=0, high=200_000, advanced=True,
+              help="Sets how many batches there are"),
+        Input("recipe", "Buttercream", "choice", "plain", advanced=True,
+              choices=(("plain", "plain"), ("meringue", "meringue"), ("cooked", "on a cooked milk base"))),
+        Input("colours", "Colours", "count", "4", low=1, high=40, advanced=True, help="Colours to tint"),
+        Input("bags", "Bags", "count", "", low=1, high=80, optional=True, advanced=True,
+              help="Left empty, one for each row"),
+        Input("bake", "Bake the sponges", "yes_no", "yes", advanced=True, help="No, when they are bought"),
+        Input("stacked", "Stack the tiers", "choice", "before",
+              choices=(("before", "before piping"), ("after", "after piping")), advanced=True),
+        Input("travel", "On the road", "duration", "", low=0, high=1440, optional=True, advanced=True,
+              help="Left empty, the cake stays where it is"),
+        Input("soften", "Softens before it is eaten", "duration", "1 h", low=0, high=480, advanced=True,
+              help="Out of the fridge"),
+        Input("oven", "Tiers in the oven at one time", "count", "1", low=1, high=10, advanced=True),
+        Input("fridge", "Tiers the fridge takes", "count", "", low=1, high=20, optional=True, advanced=True),
+        Input("not_before", "You can begin at", "moment", "", optional=True, advanced=True,
+              help="Such as 2027-10-14 09:00"),
+        Input("title", "Name in the calendar", "text", "Cake", optional=True, advanced=True),
+    ),
+    work_out,
+)  # fmt: skip

@@ -1103,17 +1103,20 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
 
 # --- a calendar file --------------------------------------------------------------------------------------------------
 
-_ESCAPES = {"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n"}
+_ESCAPES = {c: None for c in [*range(32), 127]} | {10: "\\n", ord("\\"): "\\\\", ord(";"): "\\;", ord(","): "\\,"}
 
 
 def _escaped(text: str) -> str:
     """A TEXT value (RFC 5545, 3.3.11): four characters escaped, other control characters dropped."""
-    plain = text.replace("\r\n", "\n").replace("\r", "\n")
-    return "".join(_ESCAPES.get(c, c) for c in plain if c == "\n" or (c >= " " and c != "\x7f"))
+    return text.replace("\r\n", "\n").replace("\r", "\n").translate(_ESCAPES)
 
 
 def _folded(line: str) -> str:
     """A content line folded at 75 octets (RFC 5545, 3.1), never within a character."""
+    if line.isascii():
+        if len(line) <= 75:
+            return line
+        return "\r\n ".join([line[:75], *(line[at : at + 74] for at in range(75, len(line), 74))])
     parts: list[str] = []
     part, octets = "", 0
     for character in line:

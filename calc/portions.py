@@ -1,0 +1,954 @@
+"""Cutting plans: how many whole slices a top gives, and where the knife goes.
+
+Map
+---
+`cut_plan`      outline, slice, cut -> `CutPlan`: count, pieces as polygons, knife lines in order with a sentence each
+`portion_count` only the count
+`CUTS`          best, grid, strips, rings, wedges
+`area_bound`    the most that any cut could give: area of the top over area of the slice
+`whole_slices_in_row`  whole slices side by side in one row, however the row is shifted
+`SLICES`, `TINS`       slices and tins by the names of the trade
+
+How each cut counts
+-------------------
+Every piece counted has at least the slice's area; offcuts are never counted. The tolerance for a piece that fits to the
+last digit is one part in a thousand million.
+
+grid      whole slices on a grid centred on the top, either way round; a grid line or a row of slices lies on the middle
+strips    parallel strips as wide as the slice is long, each cut across into equal pieces; what is left at the edge is cut too
+          where it is at least as deep as the slice is wide
+rings     on a round: rings as deep as the slice is long, from the edge inwards, each cut into equal pieces; the core is
+          cut, or kept whole, when it is large enough
+wedges    all cuts through the middle, equal pieces, each at least as wide on average as the slice is wide
+
+Rounded ends of a strip, sectors of a ring and points of a wedge are not rectangles: they have the area of the slice, and
+its length or its width, not both.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Iterable, NamedTuple, Sequence
+
+from calc.shapes import Arc, Outline, Oval, Point, Round, Straight, outline
+from calc.units import Say
+
+CUTS = ("best", "grid", "strips", "rings", "wedges")
+FIT = 1e-9  # a piece that is short of the slice by less than this part of it still counts
+Polygon = tuple[Point, ...]
+
+
+# --- slices and tins by name -------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True)
+class Slice:
+    """A slice by its trade name, in a metric and in an inch kitchen [mm]."""
+
+    name: str
+    label: str
+    metric_mm: tuple[float, float]
+    us_mm: tuple[float, float]
+    source: str
+
+    def sizes_mm(self, units: str) -> tuple[float, float]:
+        """Width and length in the reader's units, "metric" or "us" [mm]."""
+        return self.us_mm if units == "us" else self.metric_mm
+
+
+SLICES: tuple[Slice, ...] = (
+    Slice("finger", "Finger, with coffee", (25.0, 25.0), (25.4, 25.4), "common-practice"),
+    Slice("wedding", "Wedding", (25.0, 50.0), (25.4, 50.8), "common-practice"),
+    Slice("party", "Party", (40.0, 50.0), (38.1, 50.8), "common-practice"),
+    Slice("square", "Square, from a sheet", (50.0, 50.0), (50.8, 50.8), "quantity-cookery"),
+)
+
+
+@dataclass(frozen=True)
+class Tin:
+    """A usual tin: shape and size [mm], with the name it goes by."""
+
+    label: str
+    shape: str
+    width_mm: float
+    length_mm: float | None
+    units: str
+    source: str
+
+    @property
+    def outline(self) -> Outline:
+        """Its outline."""
+        return outline(self.shape, self.width_mm, self.length_mm)
+
+
+def _tins() -> tuple[Tin, ...]:
+    found: list[Tin] = []
+    for shape in ("round", "square", "hexagon", "heart", "petal"):
+        found += [Tin(f"{cm} cm", shape, cm * 10.0, None, "metric", "common-practice") for cm in (10, 15, 20, 25, 30, 35, 40)]
+        found += [Tin(f"{inch} in", shape, inch * 25.4, None, "us", "common-practice") for inch in (4, 6, 8, 10, 12, 14, 16)]
+    sheets = (("Eighth sheet", 6, 9, "common-practice"), ("Quarter sheet", 9, 13, "common-practice"),
+              ("Half sheet", 13, 18, "common-practice"), ("Full sheet", 18, 26, "tm-10-412"))
+    found += [Tin(f"{name}, {a} x {b} in", "rectangle", a * 25.4, b * 25.4, "us", source) for name, a, b, source in sheets]
+    found += [Tin(f"{a} x {b} cm", "rectangle", a * 10.0, b * 10.0, "metric", "common-practice")
+              for a, b in ((20, 30), (23, 33), (30, 40), (40, 60))]
+    found += [Tin(f"{a} x {b} cm", "oval", a * 10.0, b * 10.0, "metric", "common-practice")
+              for a, b in ((15, 20), (20, 25), (25, 30), (30, 35), (35, 40))]
+    found += [Tin(f"{a} x {b} in", "oval", a * 25.4, b * 25.4, "us", "common-practice")
+              for a, b in ((6, 8), (8, 10), (10, 12), (12, 14), (14, 16))]
+    return tuple(found)
+
+
+TINS: tuple[Tin, ...] = _tins()
+
+
+# --- the outline as a profile: which x belongs to which y --------------------------------------------------------------
+
+class _Line(NamedTuple):
+    """A straight part of the side that runs from (x_low, low) up to (x_high, high)."""
+
+    low: float
+    high: float
+    x_low: float
+    x_high: float
+    right: bool  # whether the cake lies to its left
+
+    def x(self, y: float) -> float:
+        return self.x_low + (self.x_high - self.x_low) * (y - self.low) / (self.high - self.low)
+
+    def area(self, a: float, b: float) -> float:
+        return (self.x(a) + self.x(b)) / 2 * (b - a)
+
+    def span(self, a: float, b: float) -> tuple[float, float]:
+        first, last = self.x(a), self.x(b)
+        return (first, last) if first < last else (last, first)
+
+
+class _Bow(NamedTuple):
+    """Part of the left or right half of a circle or an ellipse."""
+
+    low: float
+    high: float
+    cx: float
+    cy: float
+    rx: float  # below nothing for the left half
+    ry: float
+    right: bool
+
+    def x(self, y: float) -> float:
+        v = (y - self.cy) / self.ry
+        return self.cx + self.rx * math.sqrt(max(0.0, 1 - v * v))
+
+    def area(self, a: float, b: float) -> float:
+        return self.cx * (b - a) + self.rx * self.ry * (_half_segment((b - self.cy) / self.ry)
+                                                        - _half_segment((a - self.cy) / self.ry))
+
+    def span(self, a: float, b: float) -> tuple[float, float]:
+        first, last = self.x(a), self.x(b)
+        low, high = (first, last) if first < last else (last, first)
+        if a < self.cy < b:
+            extreme = self.cx + self.rx
+            low, high = min(low, extreme), max(high, extreme)
+        return low, high
+
+
+def _half_segment(v: float) -> float:
+    """The integral of sqrt(1 - v^2) from nothing."""
+    v = max(-1.0, min(1.0, v))
+    return (v * math.sqrt(1 - v * v) + math.asin(v)) / 2
+
+
+_Curve = _Line | _Bow
+
+
+class _Profile:
+    """An outline cut into parts that each have one x for every y; `turned` looks at it from its left side."""
+
+    def __init__(self, shape: Outline, turned: bool) -> None:
+        self.curves: list[_Curve] = []
+        self.flats: list[tuple[float, float, float]] = []
+        if isinstance(shape, Oval) and shape.coat_mm == 0:
+            a, b = shape.half_axes_mm
+            rx, ry = (b, a) if turned else (a, b)
+            self.curves = [_Bow(-ry, ry, 0.0, 0.0, rx, ry, True), _Bow(-ry, ry, 0.0, 0.0, -rx, ry, False)]
+        elif isinstance(shape, Oval):
+            polygon = [(y, -x) if turned else (x, y) for x, y in shape.points(720)]
+            for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True):
+                self._add_line(x0, y0, x1, y1)
+        else:
+            for piece in shape.pieces:
+                if isinstance(piece, Straight):
+                    if turned:
+                        self._add_line(piece.y0, -piece.x0, piece.y1, -piece.x1)
+                    else:
+                        self._add_line(piece.x0, piece.y0, piece.x1, piece.y1)
+                else:
+                    self._add_arc(piece, turned)
+        self.bottom = min(curve.low for curve in self.curves)
+        self.top = max(curve.high for curve in self.curves)
+
+    def _add_line(self, x0: float, y0: float, x1: float, y1: float) -> None:
+        if abs(y1 - y0) < 1e-12 * (abs(x1 - x0) + abs(y0) + abs(y1)):
+            self.flats.append((y0, min(x0, x1), max(x0, x1)))
+        elif y1 > y0:
+            self.curves.append(_Line(y0, y1, x0, x1, True))
+        else:
+            self.curves.append(_Line(y1, y0, x1, x0, False))
+
+    def _add_arc(self, arc: Arc, turned: bool) -> None:
+        cx, cy, start = (arc.cy, -arc.cx, arc.start - math.pi / 2) if turned else (arc.cx, arc.cy, arc.start)
+        end = start + arc.sweep
+        half = math.pi
+        first = math.ceil((start - math.pi / 2) / half - 1e-12)
+        stops = [start] + [s for k in range(first, first + 4) if start + 1e-12 < (s := math.pi / 2 + k * half) < end - 1e-12] + [end]
+        for a, b in zip(stops, stops[1:], strict=False):
+            right = math.cos((a + b) / 2) > 0
+            ya, yb = cy + arc.radius * math.sin(a), cy + arc.radius * math.sin(b)
+            self.curves.append(_Bow(min(ya, yb), max(ya, yb), cx, cy, arc.radius if right else -arc.radius, arc.radius, right))
+
+    def area(self, low: float, high: float) -> float:
+        """Area of the top between two parallel lines [mm2]."""
+        parts = []
+        for curve in self.curves:
+            a, b = max(low, curve.low), min(high, curve.high)
+            if b > a:
+                parts.append(curve.area(a, b) if curve.right else -curve.area(a, b))
+        return math.fsum(parts)
+
+    def clear(self, low: float, high: float) -> tuple[tuple[float, float], ...]:
+        """The stretches of x over which the whole strip from low to high is cake."""
+        slack = FIT * (self.top - self.bottom)
+        if low < self.bottom - slack or high > self.top + slack:
+            return ()
+        blocked: list[tuple[float, float]] = []
+        crossing: list[tuple[float, bool]] = []
+        middle = (low + high) / 2
+        for curve in self.curves:
+            a, b = max(low, curve.low), min(high, curve.high)
+            if b > a:
+                blocked.append(curve.span(a, b))
+            if curve.low <= middle < curve.high:
+                crossing.append((curve.x(middle), curve.right))
+        blocked += [(x0, x1) for y, x0, x1 in self.flats if low + slack < y < high - slack]
+        blocked.sort()
+        found = []
+        reach = -math.inf
+        for x0, x1 in blocked:
+            if x0 > reach and reach > -math.inf:
+                x = (reach + x0) / 2
+                if sum(1 if right else -1 for at, right in crossing if at > x) == 1:
+                    found.append((reach, x0))
+            reach = max(reach, x1)
+        return tuple(found)
+
+
+@lru_cache(maxsize=512)
+def _profile(shape: Outline, turned: bool) -> _Profile:
+    return _Profile(shape, turned)
+
+
+def _whole(value: float) -> int:
+    """The whole number in a value, forgiving the last digits."""
+    return math.floor(value * (1 + FIT) + FIT)
+
+
+# --- the plan ----------------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True)
+class Cut:
+    """One step with the knife: the lines it follows [mm], and what to do in words.
+
+    `words` has places for `lengths_mm`, so that `sentence` can be said in the reader's units.
+    """
+
+    lines: tuple[Polygon, ...]
+    words: str
+    lengths_mm: tuple[float, ...] = ()
+
+    def sentence(self, say: Say = Say()) -> str:  # noqa: B008
+        """The step as a sentence in the reader's units."""
+        return self.words.format(*(say.length(length) for length in self.lengths_mm))
+
+
+@dataclass(frozen=True)
+class _Layout:
+    """How a plan was counted: enough to draw it again."""
+
+    cut: str
+    count: int
+    turned: bool = False
+    offsets_mm: tuple[float, float] = (0.0, 0.0)
+    sizes_mm: tuple[float, float] = (0.0, 0.0)
+    parts: tuple[tuple[float, float, int], ...] = ()  # strips or rings: from, to, pieces
+
+
+@dataclass(frozen=True)
+class CutPlan:
+    """A top cut into whole slices.
+
+    `cut` is the one that was used (never "best"); `area_bound` is the most that any cut could give. `pieces` and `cuts` are
+    worked out when first asked for.
+    """
+
+    outline: Outline
+    slice_mm: tuple[float, float]
+    cut: str
+    count: int
+    area_bound: int
+    layout: _Layout
+
+    @property
+    def piece_mm2(self) -> float:
+        """Area of a slice as asked for [mm2]."""
+        return self.slice_mm[0] * self.slice_mm[1]
+
+    @property
+    def offcut_mm2(self) -> float:
+        """Area of the top that goes into no slice [mm2]."""
+        return self.outline.area_mm2 - math.fsum(_polygon_area(piece) for piece in self.pieces)
+
+    @cached_property
+    def _drawn(self) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+        draw = {"grid": _draw_grid, "strips": _draw_strips, "rings": _draw_rings, "wedges": _draw_wedges}[self.cut]
+        return draw(self.outline, self.layout)
+
+    @property
+    def pieces(self) -> tuple[Polygon, ...]:
+        """The slices as polygons seen from above [mm]."""
+        return self._drawn[0]
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """The knife's steps in order."""
+        return self._drawn[1]
+
+
+def area_bound(shape: Outline, slice_mm: tuple[float, float]) -> int:
+    """Give the most whole slices that any cut of a top could give.
+
+    Formula: the whole number in A / (w l).
+
+    Parameters
+    ----------
+    shape : Outline
+        Outline of the sponge [-]
+    slice_mm : tuple of (float, float)
+        Width w and length l of a slice [mm]
+
+    Returns
+    -------
+    int
+        Slices by area alone [-]
+
+    Raises
+    ------
+    ValueError
+        The slice has a side that is not above nothing.
+
+    Range: any outline. Leaves out: whether a knife can cut them.
+
+    Example
+    -------
+    >>> area_bound(outline("square", 203.2), (25.4, 50.8))
+    32
+
+    Source: geometry
+    """
+    short, long = _slice(slice_mm)
+    return _whole(shape.area_mm2 / (short * long))
+
+
+def _slice(slice_mm: tuple[float, float]) -> tuple[float, float]:
+    short, long = sorted(slice_mm)
+    if not (0 < short and long < math.inf):
+        raise ValueError("a slice has a width and a length above nothing")
+    return float(short), float(long)
+
+
+@lru_cache(maxsize=2048)
+def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: str = "best") -> CutPlan:
+    """Cut a top into whole slices, by one cut or by the one that gives the most.
+
+    Formula: by cut as said at the top of this room; the most wins, and a tie goes to the simpler cut (grid, strips, rings,
+    wedges).
+
+    Parameters
+    ----------
+    shape : Outline
+        Outline of the sponge; slices are not counted on the coat [-]
+    slice_mm : tuple of (float, float)
+        Width and length of a slice, either first [mm]
+    cut : str
+        One of `CUTS` [-]
+
+    Returns
+    -------
+    CutPlan
+        Count, pieces and knife lines [-]
+
+    Raises
+    ------
+    ValueError
+        The cut is not known, rings are wanted of anything but a round, or the slice has no size.
+
+    Range: any outline and slice; nothing fits when the slice is larger than the top. Leaves out: the height of the slice, and
+    the knife's own width.
+
+    Example
+    -------
+    >>> plan = cut_plan(outline("round", 203.2), (25.4, 50.8))
+    >>> plan.cut, plan.count, plan.area_bound
+    ('rings', 24, 25)
+    >>> cut_plan(outline("square", 203.2), (25.4, 50.8)).count
+    32
+
+    Source: common-practice, geometry
+    """
+    if cut not in CUTS:
+        raise ValueError(f"a cut is one of {', '.join(CUTS)}, not {cut!r}")
+    short, long = _slice(slice_mm)
+    if cut == "rings" and not isinstance(shape, Round):
+        raise ValueError("rings are cut on a round")
+    makers = {"grid": _grid, "strips": _strips, "rings": _rings, "wedges": _wedges}
+    names = [cut] if cut != "best" else [n for n in makers if n != "rings" or isinstance(shape, Round)]
+    best: _Layout | None = None
+    for name in names:
+        layout = makers[name](shape, short, long)
+        if best is None or layout.count > best.count:
+            best = layout
+    assert best is not None
+    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(shape, (short, long)), best)
+
+
+def portion_count(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: str = "best") -> int:
+    """Give how many whole slices a top gives; see `cut_plan`.
+
+    Formula: as `cut_plan`.
+
+    Parameters
+    ----------
+    shape : Outline
+        Outline of the sponge [-]
+    slice_mm : tuple of (float, float)
+        Width and length of a slice [mm]
+    cut : str
+        One of `CUTS` [-]
+
+    Returns
+    -------
+    int
+        Whole slices [-]
+
+    Raises
+    ------
+    ValueError
+        As `cut_plan`.
+
+    Range: as `cut_plan`. Leaves out: as `cut_plan`.
+
+    Example
+    -------
+    >>> [portion_count(outline("round", 25.4 * d), (25.4, 50.8)) for d in (6, 8, 10, 12)]
+    [13, 24, 38, 55]
+
+    Source: common-practice, geometry
+    """
+    return cut_plan(shape, slice_mm, cut).count
+
+
+def whole_slices_in_row(shape: Outline, low_mm: float, high_mm: float, along_mm: float) -> int:
+    """Give how many whole slices lie side by side in one row, wherever along the row they start.
+
+    Formula: the sum over the clear stretches of the row of the whole number in stretch / slice.
+
+    Parameters
+    ----------
+    shape : Outline
+        Outline of the sponge [-]
+    low_mm : float
+        Where the row begins, y from the middle [mm]
+    high_mm : float
+        Where the row ends [mm]
+    along_mm : float
+        Size of a slice along the row [mm]
+
+    Returns
+    -------
+    int
+        Whole slices [-]
+
+    Raises
+    ------
+    ValueError
+        The row or the slice has no size.
+
+    Range: any row; one that leaves the top holds none. Leaves out: pieces with rounded ends.
+
+    Example
+    -------
+    >>> whole_slices_in_row(outline("square", 200), 50, 100, 25)
+    8
+
+    Source: oeis-a372847
+    """
+    if not low_mm < high_mm or not along_mm > 0:
+        raise ValueError("a row and a slice have sizes above nothing")
+    return sum(_whole((b - a) / along_mm) for a, b in _profile(shape, False).clear(low_mm, high_mm))
+
+
+# --- grid --------------------------------------------------------------------------------------------------------------
+
+def grid_count(shape: Outline, across_mm: float, deep_mm: float, middle_across: bool = False, middle_deep: bool = False) -> int:
+    """Count whole slices on one grid centred on the top.
+
+    Formula: in each row, the whole columns inside the clear stretches of the row.
+
+    Parameters
+    ----------
+    shape : Outline
+        Outline of the sponge [-]
+    across_mm : float
+        Size of a slice left to right [mm]
+    deep_mm : float
+        Size of a slice front to back [mm]
+    middle_across : bool
+        Whether a column, not a cut, lies on the middle [-]
+    middle_deep : bool
+        Whether a row, not a cut, lies on the middle [-]
+
+    Returns
+    -------
+    int
+        Whole slices [-]
+
+    Raises
+    ------
+    ValueError
+        The slice has no size.
+
+    Range: any outline. Leaves out: grids that are not centred, and turned ones.
+
+    Example
+    -------
+    >>> grid_count(outline("round", 8), 1, 1)
+    32
+
+    Source: oeis-a261849, oeis-a119677, oeis-a136485
+    """
+    return sum(last - first for _, first, last in _grid_rows(shape, across_mm, deep_mm, middle_across, middle_deep))
+
+
+def _grid_rows(shape: Outline, across: float, deep: float, middle_across: bool,
+               middle_deep: bool) -> list[tuple[int, int, int]]:
+    """Row number, first column and the column after the last, for every clear stretch of every row."""
+    if not (across > 0 and deep > 0):
+        raise ValueError("a slice has a width and a length above nothing")
+    profile = _profile(shape, False)
+    x_off, y_off = across / 2 * middle_across, deep / 2 * middle_deep
+    found = []
+    for row in range(math.ceil((profile.bottom - y_off) / deep - FIT), math.floor((profile.top - y_off) / deep + FIT)):
+        low = y_off + row * deep
+        for a, b in profile.clear(low, low + deep):
+            first = math.ceil((a - x_off) / across - FIT * 10)
+            last = math.floor((b - x_off) / across + FIT * 10)
+            if last > first:
+                found.append((row, first, last))
+    return found
+
+
+def _grid(shape: Outline, short: float, long: float) -> _Layout:
+    best = _Layout("grid", -1)
+    for across, deep in ((short, long), (long, short)) if short != long else ((short, long),):
+        for middle_deep in (False, True):
+            for middle_across in (False, True):
+                count = grid_count(shape, across, deep, middle_across, middle_deep)
+                if count > best.count:
+                    best = _Layout("grid", count, False, (across / 2 * middle_across, deep / 2 * middle_deep), (across, deep))
+    return best
+
+
+def _draw_grid(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+    across, deep = layout.sizes_mm
+    x_off, y_off = layout.offsets_mm
+    rows = _grid_rows(shape, across, deep, x_off > 0, y_off > 0)
+    pieces: list[Polygon] = []
+    level: dict[int, list[float]] = {}
+    upright: dict[int, list[float]] = {}
+    for row, first, last in rows:
+        y = y_off + row * deep
+        for column in range(first, last):
+            x = x_off + column * across
+            pieces.append(((x, y), (x + across, y), (x + across, y + deep), (x, y + deep)))
+        for edge in (row, row + 1):
+            level.setdefault(edge, []).extend((x_off + first * across, x_off + last * across))
+        for edge in range(first, last + 1):
+            upright.setdefault(edge, []).extend((y, y + deep))
+    if not pieces:
+        return (), ()
+    flat = tuple(((min(xs), y_off + k * deep), (max(xs), y_off + k * deep)) for k, xs in sorted(level.items()))
+    tall = tuple(((x_off + k * across, min(ys)), (x_off + k * across, max(ys))) for k, ys in sorted(upright.items()))
+    start = "the first through the middle" if y_off == 0 else "the first two to either side of the middle"
+    return tuple(pieces), (
+        Cut(flat, "Cut straight lines from left to right, {0} apart, " + start, (deep,)),
+        Cut(tall, "Cut across them from front to back, {0} apart", (across,)),
+    )
+
+
+# --- strips ------------------------------------------------------------------------------------------------------------
+
+def _strip_edges(bottom: float, top: float, long: float, short: float) -> list[list[tuple[float, float]]]:
+    """The ways to lay strips: a cut through the middle, a strip on the middle, or flush with one edge."""
+    ways: list[list[tuple[float, float]]] = []
+    middle = (bottom + top) / 2
+    slack = FIT * (top - bottom)
+    for start in (middle, middle - long / 2, bottom):
+        first = math.ceil((bottom - start) / long - FIT)
+        last = math.floor((top - start) / long + FIT)
+        edges = [start + long * k for k in range(first, last + 1)]
+        strips = list(zip(edges, edges[1:], strict=False))
+        if not edges:
+            edges = [start]
+        if edges[0] - bottom >= short - slack:
+            strips.insert(0, (bottom, edges[0]))
+        if top - edges[-1] >= short - slack:
+            strips.append((edges[-1], top))
+        if not any(_same(strips, way) for way in ways):
+            ways.append(strips)
+    return ways
+
+
+def _same(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, float]]) -> bool:
+    return len(first) == len(second) and all(abs(a - c) + abs(b - d) < 1e-6
+                                             for (a, b), (c, d) in zip(first, second, strict=True))
+
+
+def _strips(shape: Outline, short: float, long: float) -> _Layout:
+    best = _Layout("strips", -1)
+    piece = short * long
+    for turned in (False, True) if shape.kind not in ("round", "square", "petal") else (False,):
+        profile = _profile(shape, turned)
+        for strips in _strip_edges(profile.bottom, profile.top, long, short):
+            bounds = [_whole(profile.area(low, high) / piece) for low, high in strips]
+            if sum(bounds) <= best.count:
+                continue
+            if shape.convex:
+                parts = tuple((low, high, n) for (low, high), n in zip(strips, bounds, strict=True))
+            else:
+                parts = tuple((low, high, sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, None)))
+                              for low, high in strips)
+            count = sum(n for _, _, n in parts)
+            if count > best.count:
+                best = _Layout("strips", count, turned, parts=parts, sizes_mm=(short, long))
+    return best
+
+
+@lru_cache(maxsize=256)
+def _fine(shape: Outline, turned: bool) -> Polygon:
+    """The outline as a fine polygon, looked at from the left when turned."""
+    polygon = shape.points(288)
+    return tuple((y, -x) for x, y in polygon) if turned else polygon
+
+
+@lru_cache(maxsize=1024)
+def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: float,
+                wanted: int | None) -> tuple[tuple[Polygon, tuple[float, ...]], ...]:
+    """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
+    found = []
+    for part in _clip(_clip([_fine(shape, turned)], 1, low, True), 1, high, False):
+        sweep = _Sweep(part)
+        count = wanted if wanted is not None else _whole(sweep.area / piece)
+        if count >= 1:
+            found.append((part, sweep.cuts(count, piece)))
+    return tuple(found)
+
+
+class _Sweep:
+    """Area of a polygon to the left of an upright line, and how often that line crosses it."""
+
+    def __init__(self, polygon: Polygon) -> None:
+        events: list[tuple[float, float, float, int]] = []
+        for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True):
+            if abs(x1 - x0) < 1e-12:
+                continue
+            sign = -1.0 if x1 > x0 else 1.0
+            slope = (y1 - y0) / (x1 - x0)
+            m, c = sign * slope, sign * (y0 - slope * x0)
+            events.append((min(x0, x1), m, c, 1))
+            events.append((max(x0, x1), -m, -c, -1))
+        events.sort()
+        self.xs: list[float] = []
+        self.areas: list[float] = []
+        self.heights: list[tuple[float, float]] = []  # slope and constant of the height after each x
+        self.crossed: list[int] = []
+        m = c = total = 0.0
+        edges = 0
+        for x, dm, dc, de in events:
+            if not self.xs or x > self.xs[-1] + 1e-9:
+                if self.xs:
+                    d = x - self.xs[-1]
+                    total += (m * (x + self.xs[-1]) / 2 + c) * d
+                self.xs.append(x)
+                self.areas.append(total)
+                self.heights.append((0.0, 0.0))
+                self.crossed.append(0)
+            m, c, edges = m + dm, c + dc, edges + de
+            self.heights[-1] = (m, c)
+            self.crossed[-1] = edges
+        self.area = total
+
+    def x_at(self, area: float) -> tuple[float, int]:
+        """Where this much area lies to the left, and the number of the stretch it is in."""
+        i = max(0, min(len(self.areas) - 2, bisect_left(self.areas, area) - 1))
+        m, c = self.heights[i]
+        height = max(0.0, m * self.xs[i] + c)
+        more = max(0.0, area - self.areas[i])
+        root = math.sqrt(max(0.0, height * height + 2 * m * more))
+        step = 2 * more / (height + root) if height + root > 0 else 0.0
+        return min(self.xs[i] + step, self.xs[i + 1]), i
+
+    def area_at(self, x: float, i: int) -> float:
+        """Area to the left of an x in stretch i."""
+        m, c = self.heights[i]
+        return self.areas[i] + (m * (x + self.xs[i]) / 2 + c) * (x - self.xs[i])
+
+    def cuts(self, count: int, piece: float) -> tuple[float, ...]:
+        """Where to cut so that every piece hangs together: equal pieces if that does it, else one after another."""
+        equal = [self.x_at(self.area * k / count) for k in range(1, count)]
+        if all(self.crossed[i] == 2 for _, i in equal):
+            return tuple(x for x, _ in equal)
+        found: list[float] = []
+        done = 0.0
+        while done + 2 * piece <= self.area * (1 + FIT):
+            x, i = self.x_at(done + piece)
+            while i < len(self.xs) - 1 and self.crossed[i] != 2:  # a line across two tongues would not part them cleanly
+                i += 1
+                x = self.xs[i]
+            if i >= len(self.xs) - 1 or self.area - self.area_at(x, i) < piece * (1 - FIT):
+                break
+            found.append(x)
+            done = self.area_at(x, i)
+        return tuple(found)
+
+
+def _clip(polygons: Iterable[Polygon], axis: int, limit: float, above: bool) -> list[Polygon]:
+    """Keep what lies above (or below) a line across x (axis 0) or y (axis 1); parts that fall asunder are given apart."""
+    found: list[Polygon] = []
+    for polygon in polygons:
+        found += _clip_one(polygon, axis, limit, above)
+    return found
+
+
+def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Polygon]:
+    # a point on the line counts as on the side that is thrown away, so that a polygon that only touches it stays whole
+    inside = [(p[axis] > limit + 1e-10) if above else (p[axis] < limit - 1e-10) for p in polygon]
+    if all(inside):
+        return [polygon]
+    if not any(inside):
+        return []
+    n = len(polygon)
+    start = next(i for i in range(n) if inside[i] and not inside[i - 1])
+    chains: list[list[Point]] = []
+    for k in range(n):
+        i = (start + k) % n
+        if inside[i]:
+            if not inside[i - 1]:
+                chains.append([_cross(polygon[i - 1], polygon[i], axis, limit)])
+            chains[-1].append(polygon[i])
+            if not inside[(i + 1) % n]:
+                chains[-1].append(_cross(polygon[i], polygon[(i + 1) % n], axis, limit))
+    if len(chains) == 1:
+        return [tuple(chains[0])]
+    other = 1 - axis
+    ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains)]
+                  + [(chain[-1][other], k, 1) for k, chain in enumerate(chains)])
+    partner: dict[tuple[int, int], tuple[int, int]] = {}
+    for (_, k, end), (_, j, close) in zip(ends[::2], ends[1::2], strict=True):
+        partner[(k, end)], partner[(j, close)] = (j, close), (k, end)
+    found: list[Polygon] = []
+    left = set(range(len(chains)))
+    while left:
+        first = k = min(left)
+        points: list[Point] = []
+        while True:
+            left.discard(k)
+            points += chains[k]
+            k, _ = partner[(k, 1)]
+            if k == first or k not in left:
+                break
+        found.append(tuple(points))
+    return found
+
+
+def _cross(a: Point, b: Point, axis: int, limit: float) -> Point:
+    if b[axis] == a[axis]:
+        return a
+    part = max(0.0, min(1.0, (limit - a[axis]) / (b[axis] - a[axis])))
+    other = a[1 - axis] + part * (b[1 - axis] - a[1 - axis])
+    return (limit, other) if axis == 0 else (other, limit)
+
+
+def _polygon_area(polygon: Polygon) -> float:
+    return math.fsum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True)) / 2
+
+
+def _back(points: Iterable[Point], turned: bool) -> Polygon:
+    """From the turned view to the plan."""
+    return tuple((-y, x) if turned else (x, y) for x, y in points)
+
+
+def _draw_strips(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+    short, long = layout.sizes_mm
+    piece = short * long
+    turned = layout.turned
+    polygon = _fine(shape, turned)
+    edges = sorted({round(y, 9) for low, high, _ in layout.parts for y in (low, high)})
+    lines = []
+    for y in edges:
+        halves = _clip([polygon], 1, y, True)
+        on_line = [x for half in halves for x, v in half if abs(v - y) < 1e-6]
+        if len(halves) and len(_clip([polygon], 1, y, False)) and len(on_line) > 1:
+            lines.append(_back(((min(on_line), y), (max(on_line), y)), turned))
+    pieces: list[Polygon] = []
+    steps: list[Cut] = []
+    if lines:
+        run = "from front to back" if turned else "from left to right"
+        many = "one straight cut" if len(lines) == 1 else f"{len(lines)} straight cuts"
+        widths = [high - low for low, high, _ in layout.parts if abs(high - low - long) < 1e-6]
+        apart = " {0} apart" if len(widths) > 0 and len(lines) > 1 else ""
+        steps.append(Cut(tuple(lines), f"Make {many} {run}{apart}", (long,) if apart else ()))
+    side = "left" if turned else "front"
+    for number, (low, high, count) in enumerate(layout.parts, start=1):
+        if count < 1:
+            continue
+        parts = _strip_cuts(shape, turned, low, high, piece, count if shape.convex else None)
+        across: list[Polygon] = []
+        for part, xs in parts:
+            rest: list[Polygon] = [part]
+            for x in xs:
+                pieces += [_back(p, turned) for p in _clip(rest, 0, x, False)]
+                rest = _clip(rest, 0, x, True)
+                ys = [y for p in rest for v, y in p if abs(v - x) < 1e-6]
+                if ys:
+                    across.append(_back(((x, min(ys)), (x, max(ys))), turned))
+            pieces += [_back(p, turned) for p in rest]
+        name = "the cake" if len(layout.parts) == 1 else f"strip {number} from the {side}"
+        if count == 1:
+            steps.append(Cut((), f"Leave {name} whole: one piece"))
+        else:
+            even = "equal pieces" if shape.convex or len(parts) == 1 else "pieces"
+            steps.append(Cut(tuple(across), f"Cut {name} across into {count} {even}"))
+    return tuple(pieces), tuple(steps)
+
+
+# --- rings -------------------------------------------------------------------------------------------------------------
+
+def _rings(shape: Outline, short: float, long: float) -> _Layout:
+    radius, piece = shape.width_mm / 2, short * long
+    parts: list[tuple[float, float, int]] = []
+    outer = radius
+    while outer > FIT * radius:
+        inner = outer - long
+        if inner < FIT * radius:
+            inner = 0.0
+        count = _whole(math.pi * (outer - inner) * (outer + inner) / piece)
+        if count:
+            parts.append((inner, outer, count))
+        outer = inner
+    return _Layout("rings", sum(n for _, _, n in parts), parts=tuple(parts), sizes_mm=(short, long))
+
+
+def _circle(radius: float, start: float, sweep: float, steps: int) -> list[Point]:
+    return [(radius * math.cos(start + sweep * k / steps), radius * math.sin(start + sweep * k / steps))
+            for k in range(steps + 1)]
+
+
+def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+    pieces: list[Polygon] = []
+    steps: list[Cut] = []
+    back = math.pi / 2
+    whole = shape.width_mm / 2
+    for number, (inner, outer, count) in enumerate(layout.parts):
+        if inner > 0:
+            where = "from the edge" if number == 0 else "further in"
+            steps.append(Cut((tuple(_circle(inner, back, 2 * math.pi, 96)),), "Cut a circle {0} " + where + ", straight down",
+                             (outer - inner,)))
+        sweep = 2 * math.pi / count
+        arc = max(2, math.ceil(96 / count))
+        spokes = []
+        for k in range(count):
+            start = back + k * sweep
+            rim = _circle(outer, start, sweep, arc)
+            if count == 1:
+                pieces.append(tuple(_circle(outer, start, 2 * math.pi, 96)[:-1]))
+                break
+            pieces.append((*rim, *reversed(_circle(inner, start, sweep, arc))) if inner > 0 else (*rim, (0.0, 0.0)))
+            spokes.append((_circle(inner, start, 0.0, 1)[0], rim[0]))
+        if inner > 0:
+            steps.append(Cut(tuple(spokes), f"Cut the ring outside it into {count} equal pieces, " + "{0} along the edge",
+                             (outer * sweep,)))
+        elif count == 1:
+            steps.append(Cut((), "Keep the core whole: one piece" if outer < whole else "Keep the cake whole: one piece"))
+        else:
+            what = "the core" if outer < whole else "the cake"
+            steps.append(Cut(tuple(spokes), f"Cut {what} into {count} equal wedges"))
+    return tuple(pieces), tuple(steps)
+
+
+# --- wedges ------------------------------------------------------------------------------------------------------------
+
+def _middle(shape: Outline) -> Point:
+    """Where wedges meet: the middle of the area of a heart, the middle of any other outline."""
+    if shape.kind != "heart":
+        return 0.0, 0.0
+    profile = _profile(shape, False)
+    steps = 64
+    depth = (profile.top - profile.bottom) / steps
+    moment = math.fsum(profile.area(profile.bottom + k * depth, profile.bottom + (k + 1) * depth)
+                       * (profile.bottom + (k + 0.5) * depth) for k in range(steps))
+    return 0.0, moment / shape.area_mm2
+
+
+def _wedges(shape: Outline, short: float, long: float) -> _Layout:
+    cx, cy = _middle(shape)
+    if isinstance(shape, Round):
+        reach = shape.width_mm / 2
+    else:
+        reach = max(math.hypot(x - cx, y - cy) for x, y in shape.points(96))
+    area = shape.area_mm2
+    count = min(_whole(area / (short * long)), _whole(area / (reach * short)))
+    return _Layout("wedges", count, offsets_mm=(cx, cy), sizes_mm=(short, long))
+
+
+def _draw_wedges(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+    count = layout.count
+    if count < 1:
+        return (), ()
+    cx, cy = middle = layout.offsets_mm
+    rim = shape.points(288)
+    if count == 1:
+        return (rim,), (Cut((), "Keep the cake whole: one piece"),)
+    swept = [0.0]
+    for (x0, y0), (x1, y1) in zip(rim, rim[1:] + rim[:1], strict=True):
+        swept.append(swept[-1] + ((x0 - cx) * (y1 - cy) - (x1 - cx) * (y0 - cy)) / 2)
+    stops: list[tuple[int, Point]] = []
+    for k in range(count):
+        target = swept[-1] * k / count
+        i = max(0, min(len(rim) - 1, bisect_left(swept, target) - 1))
+        part = (target - swept[i]) / (swept[i + 1] - swept[i])
+        (x0, y0), (x1, y1) = rim[i], rim[(i + 1) % len(rim)]
+        stops.append((i, (x0 + part * (x1 - x0), y0 + part * (y1 - y0))))
+    pieces: list[Polygon] = []
+    for k, (i, start) in enumerate(stops):
+        j, end = stops[(k + 1) % count]
+        if k + 1 == count:
+            j += len(rim)
+        between = [rim[n % len(rim)] for n in range(i + 1, j + 1)]
+        pieces.append((start, *(p for p in between if math.dist(p, start) > 1e-9 and math.dist(p, end) > 1e-9), end, middle))
+    spokes = tuple((middle, point) for _, point in stops)
+    if isinstance(shape, Round) and count % 2 == 0:
+        lines = tuple((stops[k][1], stops[k + count // 2][1]) for k in range(count // 2))
+        words = f"Cut straight across through the middle {count // 2} times, " + "{0} apart at the edge"
+        return tuple(pieces), (Cut(lines, words, (shape.perimeter_mm / count,)),)
+    words = f"Cut from the middle to the edge {count} times, " + "about {0} apart at the edge, the first to the back"
+    return tuple(pieces), (Cut(spokes, words, (shape.perimeter_mm / count,)),)

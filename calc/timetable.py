@@ -24,6 +24,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from calc import units
+from calc.buttercream import RECIPES
 from calc.sources import constant
 from calc.units import Problem
 
@@ -60,7 +61,6 @@ TINT_MIN = constant(6, "min", "common-practice", "tint one colour, besides the t
 BAG_MIN = constant(3, "min", "common-practice", "fit a tip and fill one bag")
 DEEPEN_MIN = constant(60, "min", "common-practice", "a tint goes on deepening while it stands", low=30, high=240)
 ROW_SET_UP_MIN = constant(2, "min", "common-practice", "take up the bag and try the line, for each row")
-COOKED_BASE_MIN = constant(60, "min", "common-practice", "a cooked base cools before butter goes in")
 PACK_MIN = constant(15, "min", "common-practice", "box the cake and load it level")
 SET_MIN = constant(30, "min", "common-practice", "in the fridge, until the piping is firm enough to move")
 TEMPER_MIN = constant(
@@ -92,26 +92,6 @@ PIPED_KEEPS_MIN = constant(
 BAGS_KEEP_MIN = constant(
     1 * DAY_MIN, "min", "common-practice", "tinted buttercream in bags, in the fridge, until it is piped"
 )
-
-# Hands to make one batch, and how long it keeps in the fridge before it is used. `egg` marks recipes with egg white in
-# them.
-BUTTERCREAM_WORK: Mapping[str, tuple[float, float, bool]] = {
-    "plain": (
-        constant(20, "min", "common-practice", "beat one batch of butter and icing sugar"),
-        constant(7 * DAY_MIN, "min", "common-practice", "plain buttercream in the fridge, covered"),
-        False,
-    ),
-    "meringue": (
-        constant(45, "min", "common-practice", "heat, whip and cool whites or syrup, then beat in the butter"),
-        constant(4 * DAY_MIN, "min", "common-practice", "meringue buttercream in the fridge, covered"),
-        True,
-    ),
-    "cooked": (
-        constant(35, "min", "common-practice", "cook the base; its cooling stands beside it"),
-        constant(3 * DAY_MIN, "min", "common-practice", "buttercream on a cooked milk base in the fridge, covered"),
-        False,
-    ),
-}
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 Window = tuple[int, int]
@@ -897,7 +877,7 @@ def cake_tasks(
     buttercream_g : float
         All the buttercream [g]
     recipe : str
-        "plain", "meringue" or "cooked": how it is made and how long it keeps [-]
+        A key of `calc.buttercream.RECIPES`: how long it takes and how long it keeps [-]
     colours : int
         Colours to tint [-]
     bags : int
@@ -937,8 +917,8 @@ def cake_tasks(
     """
     if not tiers:
         raise ValueError("a cake has one tier or more")
-    if recipe not in BUTTERCREAM_WORK:
-        raise ValueError(f"buttercream is one of {', '.join(BUTTERCREAM_WORK)} here")
+    if recipe not in RECIPES:
+        raise ValueError(f"buttercream is one of {', '.join(RECIPES)}")
     if any(not 0 <= row.tier < len(tiers) for row in rows):
         raise ValueError("a row is on a tier that is not there")
     tasks: list[Task] = []
@@ -990,13 +970,12 @@ def _baking(i: int, tier: TierWork) -> tuple[Task, Task]:
 
 
 def _buttercream(recipe: str, mass_g: float, keeps_min: float | None) -> Task:
-    per_batch, keeps, _ = BUTTERCREAM_WORK[recipe]
+    made = RECIPES[recipe]
     batches = max(1, math.ceil(mass_g / BATCH_G - 1e-9))
     name = "Make the buttercream" + (f", {batches} batches" if batches > 1 else "")
-    cooled = recipe == "cooked"
-    return Task("buttercream", name, _five(batches * per_batch), COOKED_BASE_MIN if cooled else 0,
-                place="room" if cooled else "", keeps_min=keeps if keeps_min is None else keeps_min,
-                note="Beat it again before use when it was chilled.")  # fmt: skip
+    keeps = made.keeping.fridge_days * DAY_MIN if keeps_min is None else keeps_min
+    return Task("buttercream", name, _five(batches * made.hands_min), made.wait_min, place="room" if made.wait_min else "",
+                keeps_min=keeps, note=made.keeping.note)  # fmt: skip
 
 
 def _coating(i: int, tier: TierWork, bake: bool) -> tuple[Task, Task, Task]:
@@ -1051,7 +1030,7 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
     Parameters
     ----------
     recipe : str
-        "plain", "meringue" or "cooked" [-]
+        A key of `calc.buttercream.RECIPES` [-]
     temper_min : float
         How long the cake stands out before it is eaten [min]
     travel_min : float
@@ -1076,7 +1055,7 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
 
     Source: fsis-2-hour, food-code, si-2013-2996, egg-advice
     """
-    egg = BUTTERCREAM_WORK[recipe][2]
+    egg = any(kind.startswith("egg") for kind in RECIPES[recipe].cautions)
     said = [
         "Made-ahead limits here are common practice, not a safety rule. Keep a filled or coated cake at 5 °C (41 °F) "
         "or less; England allows food premises up to 8 °C. Your local food authority's rules come first."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from calc import units
+from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.sources import constant
 from calc.timetable import (
@@ -188,8 +189,8 @@ CALCULATOR = Calculator(
               help="Against mishaps, the finished cake in the fridge"),
         Input("buttercream", "Buttercream in all", "mass", "2.5 kg", low=0, high=200_000, advanced=True,
               help="Sets how many batches there are"),
-        Input("recipe", "Buttercream", "choice", "plain", advanced=True,
-              choices=(("plain", "plain"), ("meringue", "meringue"), ("cooked", "on a cooked milk base"))),
+        Input("recipe", "Recipe", "choice", "plain", advanced=True, choices=recipe_choices,
+              help="How long it takes to make, and how long it keeps"),
         Input("colours", "Colours", "count", "4", low=1, high=40, advanced=True, help="Colours to tint"),
         Input("bags", "Bags", "count", "", low=1, high=80, optional=True, advanced=True,
               help="Left empty, one for each row"),

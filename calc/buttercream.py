@@ -19,9 +19,9 @@ Legend: m mass, V volume, rho density, phi share of air in the finished volume.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Iterable
 
 from calc.buttercream_data import (
     EU_ALLERGENS,
@@ -46,14 +46,19 @@ from calc.sources import Constant, constant
 from calc.units import Problem, Say
 
 __all__ = [
-    "Allergens", "Batch", "EU_ALLERGENS", "INGREDIENTS", "Ingredient", "Keeping", "Line", "PURPOSES", "Part", "RECIPES", "Recipe",
-    "TEMPERATURES", "Temperature", "Texture", "US_ALLERGENS", "US_CUP_ML", "WHIPPED", "air_percent_of", "airless_density_g_per_ml",
-    "allergens", "batch", "by_measure", "cautions", "density_g_per_ml", "keeping", "mass_for_bags_g", "mass_from_ingredient_g", "mixes",
+    "Allergens", "Batch", "EU_ALLERGENS", "INGREDIENTS", "Ingredient", "Keeping", "Line", "PURPOSES", "Part", "RECIPES",
+    "Recipe",
+    "TEMPERATURES", "Temperature", "Texture", "US_ALLERGENS", "US_CUP_ML", "WHIPPED", "air_percent_of",
+    "airless_density_g_per_ml",
+    "allergens", "batch", "by_measure", "cautions", "density_g_per_ml", "keeping", "mass_for_bags_g",
+    "mass_from_ingredient_g", "mixes",
     "recipe_choices", "recipe_density_without_air_g_per_ml", "syrup_percent", "weighed_density_g_per_ml",
 ]
 
-BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200, high=400)
-BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing sugar out")
+BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200,
+                 high=400)
+BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing "
+                                                   "sugar out")
 BOWL_KEEPS_PERCENT = constant(3.0, "%", "common-practice", "what stays on bowl, beater and spatula", low=2, high=5)
 
 recipe_choices: tuple[tuple[str, str], ...] = tuple((r.key, r.name) for r in RECIPES.values())
@@ -81,7 +86,7 @@ def airless_density_g_per_ml(masses: Iterable[tuple[Ingredient, float]], water_l
     ValueError
         There is nothing in the mixture.
 
-    Range: mixtures that neither shrink nor swell. Leaves out: that sugar takes up about 2 % less room dissolved than as crystals.
+    Range: mixtures that neither shrink nor swell. Leaves out: that sugar takes about 2 % less room dissolved.
 
     Example
     -------
@@ -93,7 +98,8 @@ def airless_density_g_per_ml(masses: Iterable[tuple[Ingredient, float]], water_l
     """
     pairs = tuple(masses)
     mass = math.fsum([m for _, m in pairs] + [-water_lost_g])
-    volume = math.fsum([m / i.density_g_per_ml for i, m in pairs] + [-water_lost_g / INGREDIENTS["water"].density_g_per_ml])
+    volume = math.fsum([m / i.density_g_per_ml for i,
+                        m in pairs] + [-water_lost_g / INGREDIENTS["water"].density_g_per_ml])
     if mass <= 0 or volume <= 0:
         raise ValueError("a mixture holds something")
     return mass / volume
@@ -172,7 +178,8 @@ def density_g_per_ml(recipe: str, whipped: str = "whipped") -> Constant:
     """
     air = RECIPES[recipe].air_percent[whipped]
     airless = _airless(recipe)
-    return constant(airless * (1 - air / 100), "g/ml", "common-practice", f"{airless:.3f} g/ml without air, {air:g} % air: {air.note}",
+    return constant(airless * (1 - air / 100), "g/ml", "common-practice", f"{airless:.3f} g/ml without air, {air:g} % "
+                                                                          f"air: {air.note}",
                     group="derived", low=airless * (1 - air.high / 100), high=airless * (1 - air.low / 100))
 
 
@@ -209,7 +216,8 @@ def weighed_density_g_per_ml(mass_g: float, measure_ml: float) -> float:
     """
     density = mass_g / measure_ml if measure_ml > 0 else math.inf
     if not 0.3 <= density <= 1.6:
-        raise Problem("weighed_cup", f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 and 1.6. Weigh one level "
+        raise Problem("weighed_cup", f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 "
+                                     f"and 1.6. Weigh one level "
                                      "measure without its own weight, and give the measure's volume beside it")
     return density
 
@@ -339,7 +347,8 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     made = RECIPES[recipe]
     factor = mass_g / _yield_g(made)
     lines = tuple(Line(INGREDIENTS[part.ingredient], part.mass_g * factor, part.note) for part in made.parts)
-    known = density_g_per_ml(recipe, whipped) if density is None else constant(density, "g/ml", "geometry", "weighed by the maker",
+    known = density_g_per_ml(recipe, whipped) if density is None else constant(density, "g/ml", "geometry",
+                                                                               "weighed by the maker",
                                                                                group="measured")
     return Batch(made, whipped, mass_g, factor, lines, made.evaporates_g * factor, known)
 
@@ -489,14 +498,14 @@ def syrup_percent(boils_celsius: float) -> float:
 
     Source: browne-1912
     """
-    for (low_c, low), (high_c, high) in zip(SYRUP_BOILS, SYRUP_BOILS[1:]):
+    for (low_c, low), (high_c, high) in zip(SYRUP_BOILS, SYRUP_BOILS[1:], strict=False):
         if low_c <= boils_celsius <= high_c:
             return low + (high - low) * (boils_celsius - low_c) / (high_c - low_c)
     raise ValueError(f"the table of boiling syrups runs from {SYRUP_BOILS[0][0]} to {SYRUP_BOILS[-1][0]} degC")
 
 
 def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> str:
-    """Say an amount in cups, spoons, sticks or eggs where that is honest; icing sugar and flour are never given by the cup.
+    """Say an amount in cups, spoons, sticks or eggs where that is honest; never icing sugar or flour by the cup.
 
     Formula: pieces = mass / mass of one; cups = mass / mass of one cup (USDA).
 
@@ -534,7 +543,8 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
         raise ValueError("a mass is nothing or more")
     if ingredient.measure == "weigh":
         return "weigh it"
-    if ingredient.piece_g is not None and (units == "us" or ingredient.measure == "piece" or ingredient.key == "condensed_milk"):
+    by_piece = units == "us" or ingredient.measure == "piece" or ingredient.key == "condensed_milk"
+    if ingredient.piece_g is not None and by_piece:
         count = mass_g / ingredient.piece_g
         nearest = round(count * 2) / 2 if ingredient.measure != "piece" else round(count)
         name = ingredient.piece
@@ -568,7 +578,7 @@ class Allergens:
 def allergens(recipe: str) -> Allergens:
     """Give the allergens that a recipe's usual ingredients bring, by the US nine and the EU fourteen.
 
-    Formula: the union over the ingredients, in the order of each law.
+    Formula: the union over the ingredients and what thins them for strings, in the order of each law.
 
     Parameters
     ----------
@@ -585,7 +595,7 @@ def allergens(recipe: str) -> Allergens:
     KeyError
         There is no such recipe.
 
-    Range: the ingredients as the recipe names them. Leaves out: traces, colours and decorations, and what a maker swaps in.
+    Range: the ingredients as the recipe names them. Leaves out: traces, colours, decorations, a maker's changes.
 
     Example
     -------
@@ -594,7 +604,9 @@ def allergens(recipe: str) -> Allergens:
 
     Source: falcpa, eu-1169
     """
-    parts = [INGREDIENTS[part.ingredient] for part in RECIPES[recipe].parts]
+    made = RECIPES[recipe]
+    keys = dict.fromkeys([part.ingredient for part in made.parts] + [texture.liquid for texture in made.textures])
+    parts = [INGREDIENTS[key] for key in keys]
     us = {name for part in parts for name in part.us_allergens}
     eu = {name for part in parts for name in part.eu_allergens}
     return Allergens(tuple(a for a in US_ALLERGENS if a in us), tuple(a for a in EU_ALLERGENS if a in eu),
@@ -675,32 +687,44 @@ def _at(say: Say, key: str) -> str:
 def _caution(kind: str, recipe: str, say: Say) -> str:
     match kind:
         case "room":
-            return (f"Standing out: US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
-                    f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food at "
+            return (f"Standing out: US advice for perishable food is {ROOM_HOURS:g} hours between "
+                    f"{_at(say, 'danger_low')} and "
+                    f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food "
+                    f"business holds such food at "
                     f"{_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
-                    f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Nothing here says that this buttercream keeps at room "
+                    f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Nothing here says that this "
+                    f"buttercream keeps at room "
                     "temperature: ask your food authority.")
         case "egg_cooked":
-            return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all through, or use pasteurised "
+            return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all "
+                    f"through, or use pasteurised "
                     "white. For the very young, the old, the pregnant and the ill use pasteurised white.")
         case "egg_syrup":
-            return (f"Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with uncooked white. The syrup only "
-                    f"does it when it is hot and there is enough of it: check that the meringue reads {_at(say, 'egg')} just after pouring, or "
+            return (f"Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with "
+                    f"uncooked white. The syrup only "
+                    f"does it when it is hot and there is enough of it: check that the meringue reads "
+                    f"{_at(say, 'egg')} just after pouring, or "
                     "use pasteurised white.")
         case "hot_syrup":
-            return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea level, about 1 °C (2 °F) less "
-                    "for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a long sleeve, cold water at hand, and "
+            return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea "
+                    f"level, about 1 °C (2 °F) less "
+                    "for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a long sleeve, "
+                    "cold water at hand, and "
                     "never onto the moving whisk.")
         case "milk_paste":
-            return (f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as custard; the finished "
+            return (f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as "
+                    f"custard; the finished "
                     "buttercream belongs in the fridge until it is needed.")
         case "raw_flour":
             return "Flour is a raw food: cook the paste until it bubbles throughout, and do not taste it before."
         case "dairy_free":
-            return ("Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, and keep bowl, beater, "
+            return ("Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, "
+                    "and keep bowl, beater, "
                     "bags and tips apart from those used for butter.")
         case "heat_stable":
-            return "Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours above hold as well."
+            return ("Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours "
+                    "above "
+                    "hold as well.")
         case "dried_egg":
             return "Dried egg white: use one that its pack calls pasteurised."
         case _:
@@ -708,7 +732,8 @@ def _caution(kind: str, recipe: str, say: Say) -> str:
             us, eu = _listed(found.us), _listed(found.eu)
             names = f"US label: {us}; EU and UK label: {eu}"
             extra = "".join(f" Check the pack: {text}." for text in found.check)
-            return (f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring their own; packs and local "
+            return (f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring "
+                    f"their own; packs and local "
                     "rules decide.")
 
 

@@ -9,10 +9,10 @@ Map
 `Band`, `Stripes`
 `mass_range_g`  volume and density, each with a range -> mass with a range
 
-Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side is
-straight and its top edge sharp, as a scraper leaves it. Each thickness is taken square to the sponge's face; outlines grow
-by `Outline.offset`, so straight-sided cakes keep sharp corners and smooth ones follow Steiner's formula. Nothing goes under
-the cake. The volumes are exact for what was typed; the ranges say how far a hand strays from it.
+Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side
+is straight and its top edge sharp, as a scraper leaves it. Each thickness is taken square to the sponge's face;
+outlines grow by `Outline.offset`, so straight-sided cakes keep sharp corners and smooth ones follow Steiner's formula.
+Nothing goes under the cake. The volumes are exact for what was typed; the ranges say how far a hand strays from it.
 
 Legend: A area and P perimeter of the sponge seen from above, A(t) area of the outline grown by t, H height, f filling,
 c crumb coat, k whole coat on the side, q whole coat on the top.
@@ -21,20 +21,25 @@ c crumb coat, k whole coat on the side, q whole coat on the top.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Sequence
 
 from calc.shapes import Outline
 from calc.sources import constant
 from calc.units import Problem, Say
 
-FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by about a fifth")
-CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in places")
-FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a quarter")
-SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc leaves that "
+FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out "
+                                                                "by about a fifth")
+CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through "
+                                                              "in places")
+FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by "
+                                                              "about a quarter")
+SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a "
+                                                   "disc leaves that "
                      "to the coat", low=1.0, high=2.0)
-LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0, high=15.0)
+LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0,
+                        high=15.0)
 LAYERS_MOST = 12
 ML = 1000.0  # mm3 in one ml, exact
 
@@ -96,16 +101,24 @@ class Coats:
         return math.fsum((self.filling_ml, self.dam_ml, self.crumb_ml, self.final_ml))
 
     @property
+    def coat_low_ml(self) -> float:
+        """Low end of the whole coat; under a disc, crumb and final coat make up for each other [ml]."""
+        return math.fsum((self.crumb_ml if self.by_disc else self.crumb_low_ml, self.final_low_ml))
+
+    @property
+    def coat_high_ml(self) -> float:
+        """High end of the whole coat; under a disc, crumb and final coat make up for each other [ml]."""
+        return math.fsum((self.crumb_ml if self.by_disc else self.crumb_high_ml, self.final_high_ml))
+
+    @property
     def total_low_ml(self) -> float:
-        """The total at the low end of what a hand makes of it; under a disc, crumb and final coat make up for each other [ml]."""
-        coat = (self.crumb_ml if self.by_disc else self.crumb_low_ml, self.final_low_ml)
-        return math.fsum((self.filling_low_ml, self.dam_ml, *coat))
+        """Low end of the total [ml]."""
+        return math.fsum((self.filling_low_ml, self.dam_ml, self.coat_low_ml))
 
     @property
     def total_high_ml(self) -> float:
-        """The total at the high end of what a hand makes of it; under a disc, crumb and final coat make up for each other [ml]."""
-        coat = (self.crumb_ml if self.by_disc else self.crumb_high_ml, self.final_high_ml)
-        return math.fsum((self.filling_high_ml, self.dam_ml, *coat))
+        """High end of the total [ml]."""
+        return math.fsum((self.filling_high_ml, self.dam_ml, self.coat_high_ml))
 
 
 def _coat_ml(outline: Outline, height_mm: float, side_mm: float, top_mm: float) -> float:
@@ -130,8 +143,10 @@ def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
 
 
 @lru_cache(maxsize=1024)
-def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, crumb_mm: float, final_mm: float | None = None,
-          disc_mm: float | None = None, top_mm: float | None = None, dam_mm: float = 0.0, units: str = "metric") -> Coats:
+def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, crumb_mm: float,
+          final_mm: float | None = None,
+          disc_mm: float | None = None, top_mm: float | None = None, dam_mm: float = 0.0,
+          units: str = "metric") -> Coats:
     """Give the filling, dam, crumb coat and final coat of one tier, and what the finished tier measures.
 
     Formula: filling (n - 1) f A(-d), dam (n - 1) f (A - A(-d)); crumb coat A(c) (H + c) - A H; crumb and final together
@@ -168,10 +183,10 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
     Raises
     ------
     Problem
-        The fillings are as high as the cake; the disc is no wider than the cake, or leaves less than the crumb coat; the
-        dam leaves no room; neither a final coat nor a disc is given.
+        The fillings are as high as the cake; the disc is no wider than the cake, or leaves less than the crumb coat;
+        the dam leaves no room; neither a final coat nor a disc is given.
 
-    Range: a straight-sided tier, sharp top edge; 1 to 12 layers. Leaves out: rounded edges, drips, what stays in the bowl.
+    Range: a straight-sided tier, sharp top edge; 1 to 12 layers. Leaves out: rounded edges, what stays in the bowl.
 
     Example
     -------
@@ -201,14 +216,18 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
         coat_mm = (disc_mm - outline.width_mm) / 2
         if coat_mm <= 0:
             raise Problem("disc", f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
-                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give the "
+                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or "
+                                  f"give the "
                                   "final coat a thickness instead")
         if crumb_mm > coat_mm + 1e-9:
-            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the disc "
-                                        "leaves for crumb coat and final coat together. Make it thinner, or take a wider disc")
+            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the "
+                                        f"{say.length(coat_mm)} the disc "
+                                        "leaves for crumb coat and final coat together. Make it thinner, or take a "
+                                        "wider disc")
         final_mm = max(0.0, coat_mm - crumb_mm)
     elif final_mm is None:
-        raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating disc")
+        raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating "
+                                    "disc")
     else:
         if final_mm < 0:
             raise Problem("final_coat", "A thickness must be nothing or more. Write it like 3 mm")
@@ -256,7 +275,8 @@ class Band:
     high_ml: float
 
 
-BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge and scraped away")
+BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge "
+                                                       "and scraped away")
 
 
 def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
@@ -281,7 +301,7 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Problem
         There are no bands, more than 24, or one of no height.
 
-    Range: 1 to 24 bands. Leaves out: how far two colours are smeared into each other, beyond the margin in the high end.
+    Range: 1 to 24 bands. Leaves out: how far two colours are smeared into each other, beyond the high end's margin.
 
     Example
     -------
@@ -293,13 +313,15 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Source: geometry
     """
     if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
-        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, 1")
+        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like "
+                                "2, 1, 1")
     whole = math.fsum(shares)
     height = coat.finished_height_mm
     inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
     ring_ml = (coat.finished.area_mm2 - inner) * height / ML
     top_ml = coat.final_ml - ring_ml
-    low, high = ((coat.final_low_ml / coat.final_ml, coat.final_high_ml / coat.final_ml) if coat.final_ml > 0 else (1.0, 1.0))
+    low, high = ((coat.final_low_ml / coat.final_ml,
+                  coat.final_high_ml / coat.final_ml) if coat.final_ml > 0 else (1.0, 1.0))
     blend = 1 + BLEND_PERCENT / 100 if len(shares) > 1 else 1.0
     made = []
     for i, share in enumerate(shares):
@@ -326,8 +348,8 @@ class Stripes:
 def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None) -> Stripes:
     """Give what a striped coat takes: grooves combed in the ground colour, filled with the other.
 
-    Formula: grooves g = (share / 100) (H + q) (A(k) - A(k - e)) for a depth e; stripes take g, the ground the final coat less g;
-    the comb lifts g of the ground out again.
+    Formula: grooves g = (share / 100) (H + q) (A(k) - A(k - e)) for a depth e; stripes take g, the ground the final
+    coat less g; the comb lifts g of the ground out again.
 
     Parameters
     ----------
@@ -357,8 +379,8 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     >>> from calc.shapes import outline
     >>> made = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
     >>> striped = stripes(made, 6, 50, 2.0)
-    >>> striped.stripe_mm, round(striped.stripes_ml, 1), round(striped.stripes_ml + striped.ground_ml - made.final_ml, 9)
-    (8.75, 52.1, 0.0)
+    >>> striped.stripe_mm, round(striped.stripes_ml, 1), round(striped.ground_ml, 1)
+    (8.75, 52.1, 159.1)
 
     Source: geometry
     """
@@ -368,7 +390,8 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         raise Problem("stripe_share", "Share of the height that is stripe must be between 1 % and 99 %")
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
-        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {Say().length(coat.final_mm)}, or the "
+        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of "
+                                f"{Say().length(coat.final_mm)}, or the "
                                 "comb reaches the crumb coat. Make it shallower or the coat thicker")
     under = coat.coat_mm - depth
     inner = coat.outline.offset(under).area_mm2 if under > 0 else coat.outline.area_mm2
@@ -378,11 +401,12 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     return Stripes(count, stripe_mm, height / count - stripe_mm, depth, groove_ml, coat.final_ml - groove_ml, groove_ml)
 
 
-def mass_range_g(volume_ml: float, low_ml: float, high_ml: float, density: float, density_low: float, density_high: float
+def mass_range_g(volume_ml: float, low_ml: float, high_ml: float, density: float, density_low: float,
+                 density_high: float
                  ) -> tuple[float, float, float]:
     """Give a mass with its range from a volume and a density that are each known with a range.
 
-    Formula: m = V rho; the two spreads are independent, so their shares are added as squares: low = m (1 - sqrt(v^2 + r^2)).
+    Formula: m = V rho; the two spreads are independent, so their shares add as squares: low = m (1 - sqrt(v^2 + r^2)).
 
     Parameters
     ----------

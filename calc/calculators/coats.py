@@ -19,7 +19,8 @@ def _shares(text: str) -> tuple[float, ...]:
     """Read "2, 1, 1" or "2 : 1 : 1" as shares of the height, from the base up."""
     parts = [part for part in re.split(r"[\s,;:/]+", text.strip()) if part]
     if len(parts) > 24:
-        raise Problem("shares", f"Shares of height are 24 numbers at most; there are {len(parts)}. Write them like 2, 1, 1")
+        raise Problem("shares", f"Shares of height are 24 numbers at most; there are {len(parts)}. Write them like 2, "
+                                f"1, 1")
     return tuple(read_number(part.rstrip("%") or part, "shares", "Shares of height") for part in parts)
 
 
@@ -32,9 +33,11 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
             answer.note(f"Length is not used: {name} has one size, its width.")
         return outline(shape, width)
     if length is None:
-        raise Problem("length", f"Length is empty, and {name} needs one. Write it like {answer.say.length(width * 1.5)}")
+        raise Problem("length", f"Length is empty, and {name} needs one. Write it like "
+                                f"{answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
+        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take "
+                                "a rectangle")
     return outline(shape, width, length)
 
 
@@ -43,7 +46,8 @@ def _masses(answer: Answer, made: Coats, density: Constant, filled_with: str) ->
     if filled_with == BUTTERCREAM:
         volumes = (made.total_ml, made.total_low_ml, made.total_high_ml)
     else:
-        volumes = (made.total_ml - made.filling_ml, made.total_low_ml - made.filling_low_ml, made.total_high_ml - made.filling_high_ml)
+        volumes = (made.total_ml - made.filling_ml, made.total_low_ml - made.filling_low_ml,
+                   made.total_high_ml - made.filling_high_ml)
     return mass_range_g(*volumes, density, density.low, density.high)
 
 
@@ -54,19 +58,26 @@ def _style(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
         shares = _shares(asked["shares"]) if asked["shares"] else (1.0,) * asked["colours"]
         found = bands(made, shares)
         answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"),
-                     [(str(b.number), say.length(b.from_mm), say.length(b.to_mm), say.volume(b.volume_ml), say.mass(b.volume_ml * density),
-                       say.mass(mass_range_g(b.volume_ml, b.low_ml, b.high_ml, density, density.low, density.high)[2])) for b in found],
+                     [(str(b.number), say.length(b.from_mm), say.length(b.to_mm), say.volume(b.volume_ml),
+                       say.mass(b.volume_ml * density),
+                       say.mass(mass_range_g(b.volume_ml, b.low_ml, b.high_ml, density, density.low,
+                                             density.high)[2])) for b in found],
                      numeric=(0, 1, 2, 3, 4, 5))
-        answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the scraper blend them; "
+        answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let "
+                    "the scraper blend them; "
                     "the last column holds that margin.")
     elif asked["style"] == "striped":
         striped = stripes(made, asked["stripes"], asked["stripe_share"], asked["groove"])
         answer.table("stripes", f"{striped.count} stripes", ("Colour", "Each is high", "Volume", "Weight"),
-                     [("Ground", say.length(striped.ground_mm), say.volume(striped.ground_ml), say.mass(striped.ground_ml * density)),
-                      ("Stripe", say.length(striped.stripe_mm), say.volume(striped.stripes_ml), say.mass(striped.stripes_ml * density))],
+                     [("Ground", say.length(striped.ground_mm), say.volume(striped.ground_ml),
+                       say.mass(striped.ground_ml * density)),
+                      ("Stripe", say.length(striped.stripe_mm), say.volume(striped.stripes_ml),
+                       say.mass(striped.stripes_ml * density))],
                      numeric=(1, 2, 3))
-        answer.note(f"Coat with the ground colour and comb grooves {say.length(striped.depth_mm)} deep, chill until it is firm, fill the grooves "
-                    f"over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the comb lifts "
+        answer.note(f"Coat with the ground colour and comb grooves {say.length(striped.depth_mm)} deep, chill until it "
+                    f"is firm, fill the grooves "
+                    f"over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
+                    f"comb lifts "
                     f"{say.mass(striped.lifted_ml * density)} of it out again.")
 
 
@@ -74,11 +85,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `coats`."""
     say: Say = answer.say
     sponge = _sponge(asked, answer)
-    made = coats(sponge, asked["height"], asked["layers"], asked["filling"], asked["crumb_coat"], asked["final_coat"], asked["disc"],
+    made = coats(sponge, asked["height"], asked["layers"], asked["filling"], asked["crumb_coat"], asked["final_coat"],
+                 asked["disc"],
                  asked["top"], asked["dam"] or 0.0, asked.units)
     density = density_of(asked, answer)
     mass, low, high = _masses(answer, made, density, asked["filled_with"])
-    answer.volume("filling", "Filling" if made.fillings == 1 else f"Filling, {made.fillings} of them", made.filling_ml, made.filling_low_ml,
+    answer.volume("filling", "Filling" if made.fillings == 1 else f"Filling, {made.fillings} of them", made.filling_ml,
+                  made.filling_low_ml,
                   made.filling_high_ml)
     if made.dam_ml > 0:
         answer.volume("dam", "Dam", made.dam_ml)
@@ -97,7 +110,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
     rows = []
     if made.fillings:
-        rows.append(row(f"{made.fillings} filling{'s' if made.fillings > 1 else ''}", say.length(made.filling_mm), made.filling_ml,
+        rows.append(row(f"{made.fillings} filling{'s' if made.fillings > 1 else ''}", say.length(made.filling_mm),
+                        made.filling_ml,
                         asked["filled_with"] == BUTTERCREAM))
     if made.dam_ml > 0:
         rows.append(row("Dam", f"{say.length(made.dam_mm)} wide", made.dam_ml))
@@ -107,45 +121,58 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.table("amounts", "What goes where", ("What", "Thick", "Volume", "Weight"), rows, numeric=(1, 2, 3))
     _style(asked, answer, made, density)
 
-    answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread of the density; "
+    answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the "
+                "spread of the density; "
                 f"\"Make\" adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
-    answer.note(f"The height is that of the stacked sponge with its fillings: {made.layers} layer{'s' if made.layers > 1 else ''} of "
-                f"{say.length(made.layer_mm)} each" + (f" and {made.fillings} of {say.length(made.filling_mm)} filling" if made.fillings else "")
+    answer.note(f"The height is that of the stacked sponge with its fillings: {made.layers} "
+                f"layer{'s' if made.layers > 1 else ''} of "
+                f"{say.length(made.layer_mm)} each" + (f" and {made.fillings} of {say.length(made.filling_mm)} "
+                                                       f"filling" if made.fillings else "")
                 + ". Portions are counted on the sponge, not on the coat.")
     if made.by_disc:
         if asked["final_coat"] is not None:
-            answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which {say.length(made.final_mm)} is final coat. "
+            answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which "
+                        f"{say.length(made.final_mm)} is final coat. "
                         "The final coat typed is not used.")
-        answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on each side, and the coat makes "
+        answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on "
+                    f"each side, and the coat makes "
                     "up for it: the high end counts that in. Measure the sponge rather than the tin.")
         if made.final_mm < 1:
-            answer.note(f"The final coat is only {say.length(made.final_mm)}: the sponge will show through. Take a disc at least 4 mm wider than "
+            answer.note(f"The final coat is only {say.length(made.final_mm)}: the sponge will show through. Take a "
+                        f"disc at least 4 mm wider than "
                         "the crumb-coated cake, or scrape the crumb coat thinner.")
     if asked["shape"] in ("heart", "petal"):
         answer.note("In a notch the coats of both sides meet, so it comes out shallower than the tin's.")
 
 
 CALCULATOR = Calculator(
-    "coats", "Fill and coat a tier", "Filling, crumb coat and final coat of one tier, and what the finished tier measures.",
+    "coats", "Fill and coat a tier", "Filling, crumb coat and final coat of one tier, and what the finished tier "
+                                     "measures.",
     (Input("shape", "Shape", "choice", "round", choices=outline_choices),
      Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across"),
      Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval"),
-     Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600, help="The stacked sponge before the coat"),
+     Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600,
+           help="The stacked sponge before the coat"),
      Input("layers", "Layers of sponge", "count", "3", low=1, high=LAYERS_MOST),
      Input("filling", "Each filling", "length", "8 mm", low=0, high=25, help="Thickness of each, such as 8 mm"),
      Input("crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm"),
      Input("final_coat", "Final coat", "length", "3 mm", optional=True, low=0, high=20,
            help="Thickness over the crumb coat; not used when you give a disc"),
-     Input("disc", "Or coating disc", "length", optional=True, low=10, high=1100, help="Its width, such as 16 cm; it sets crumb coat and final coat together"),
+     Input("disc", "Or coating disc", "length", optional=True, low=10, high=1100,
+           help="Its width, such as 16 cm; it sets crumb coat and final coat together"),
      *DENSITY_INPUTS,
-     Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True, choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
-     Input("dam", "Dam", "length", optional=True, advanced=True, low=0, high=60, help="Width of a ring of buttercream along the edge of each filling"),
+     Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True,
+           choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
+     Input("dam", "Dam", "length", optional=True, advanced=True, low=0, high=60,
+           help="Width of a ring of buttercream along the edge of each filling"),
      Input("top", "Coat on the top", "length", optional=True, advanced=True, low=0, high=30,
            help="Crumb and final coat together; left empty it is as thick as the side"),
      Input("style", "Coat in", "choice", "plain", advanced=True, choices=STYLES),
      Input("colours", "Ombre: bands", "count", "3", advanced=True, low=2, high=24),
-     Input("shares", "Ombre: shares of height", "text", optional=True, advanced=True, help="From the base up, such as 2, 1, 1; left empty all are alike"),
+     Input("shares", "Ombre: shares of height", "text", optional=True, advanced=True,
+           help="From the base up, such as 2, 1, 1; left empty all are alike"),
      Input("stripes", "Striped: stripes", "count", "6", advanced=True, low=1, high=60),
      Input("stripe_share", "Striped: share of the height", "percent", "50 %", advanced=True, low=1, high=99),
-     Input("groove", "Striped: groove", "length", optional=True, advanced=True, low=0.2, high=20, help="How deep; left empty, as deep as the final coat")),
+     Input("groove", "Striped: groove", "length", optional=True, advanced=True, low=0.2, high=20,
+           help="How deep; left empty, as deep as the final coat")),
     work_out)

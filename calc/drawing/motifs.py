@@ -4,10 +4,9 @@ Map
 ---
 `tone`      a colour in light or in shadow, as buttercream takes it: warm, never grey
 `motif`     one piece of piping by kind and colour
-`shade`     the outline of a piece, filled dark, laid faintly over it where the cake turns away from the light
 
 A piece is drawn in a square of 100 units, x along the row in the direction of piping and y downwards, and laid through a matrix that brings
-it to millimetres. Whole units keep the drawing light. Every ridge is one curved band in four or five tones laid over one another,
+it to millimetres. Whole units keep the drawing light. Every ridge is one curved band in four tones laid over one another,
 the darkest widest, so that soft shading needs no filter and both pens can draw it.
 """
 
@@ -66,9 +65,11 @@ def tone(colour: str, level: float) -> str:
 
 # Half widths along a ridge, from its start to its end, as shares of the widest.
 _PROFILES: dict[str, tuple[Point, ...]] = {
-    "drop": ((0, 0), (0.2, 0.26), (0.45, 0.62), (0.7, 0.95), (0.84, 1), (0.93, 0.82), (0.985, 0.4), (1, 0)),
+    "drop": ((0, 0), (0.25, 0.33), (0.55, 0.77), (0.82, 1), (0.94, 0.78), (0.988, 0.36), (1, 0)),
+    "arm": ((0, 0.05), (0.35, 0.5), (0.72, 1), (0.93, 0.8), (1, 0.1)),
     "pod": ((0, 0), (0.03, 0.42), (0.12, 0.85), (0.35, 1), (0.65, 1), (0.88, 0.85), (0.97, 0.42), (1, 0)),
     "flute": ((0, 0.52), (0.3, 0.66), (0.6, 0.84), (0.82, 1), (0.93, 0.86), (0.985, 0.46), (1, 0)),
+    "trumpet": ((0, 0.42), (0.25, 0.44), (0.5, 0.56), (0.72, 0.80), (0.88, 1), (0.95, 0.84), (0.99, 0.45), (1, 0)),
     "comma": ((0, 0), (0.04, 0.45), (0.14, 0.88), (0.28, 1), (0.5, 0.78), (0.72, 0.46), (0.9, 0.18), (1, 0)),
     "blade": ((0, 0.1), (0.12, 0.55), (0.3, 0.94), (0.45, 1), (0.65, 0.8), (0.83, 0.42), (0.95, 0.12), (1, 0)),
 }
@@ -137,7 +138,7 @@ def _band(centre: Centre, half: float, profile: str, low: float, high: float, fi
 
 
 # One ridge: bands from the shadow side (-1) to the lit side (1), with the tone of each.
-_LAYERS = ((-1.0, 1.0, -0.62), (-0.80, 0.98, -0.26), (-0.45, 0.90, 0.0), (-0.05, 0.80, 0.24), (0.28, 0.62, 0.55))
+_LAYERS = ((-1.0, 1.0, -0.54), (-0.76, 0.98, -0.20), (-0.32, 0.90, 0.04), (0.18, 0.70, 0.32))
 
 
 def _ridge(centre: Centre, half: float, colour: str, level: float, profile: str, light: Point = LIGHT,
@@ -175,16 +176,19 @@ def _shell(colour: str) -> list[Path]:
 
 
 def _flute(colour: str) -> list[Path]:
-    """One flute of a ruffled ribbon: from its thin upper edge at y = 0 to its rippled lower edge at y = 100."""
+    """One flute of a ruffled ribbon: from its upper edge at y = -50 to its rippled lower edge at y = 50."""
     return [
-        *_ridge(_along(((0, -2), (2, 30), (8, 62), (4, 100))), 36, colour, -0.04, "flute"),
-        Path(_band(_along(((-24, 82), (-12, 103), (18, 105), (33, 84))), 3.6, "pod", -1, 1), Style(fill=tone(colour, 0.5))),
+        Path(_band(_along(((10, -44), (18, -14), (26, 18), (23, 45))), 21, "flute", -1, 1), Style(fill=tone(colour, -0.66))),
+        Path(_band(_along(((4, 40), (14, 49), (28, 50), (40, 42))), 3.0, "pod", -1, 1), Style(fill=tone(colour, -0.1))),
+        *_ridge(_along(((0, -50), (3, -22), (-3, 16), (1, 51))), 29, colour, 0.0, "trumpet", light=(-0.8, -0.6)),
+        Path(_band(_along(((-26, 36), (-16, 53), (15, 55), (27, 38))), 4.2, "pod", -1, 1), Style(fill=tone(colour, 0.34))),
+        Path(_band(_along(((-21, 41), (-12, 54), (8, 56), (18, 47))), 1.6, "pod", -1, 1), Style(fill=tone(colour, 0.72))),
     ]
 
 
 def _pleat(colour: str) -> list[Path]:
     """One gathered pleat of a ruched row, from y = -50 to y = 50, bowed forward."""
-    return _ridge(_along(((-16, -50), (16, -26), (16, 26), (-16, 50))), 23, colour, 0.0, "pod", light=(-0.86, -0.5))
+    return _ridge(_along(((-20, -46), (20, -30), (14, 28), (-12, 50))), 23, colour, 0.0, "pod", light=(-0.8, -0.6))
 
 
 def _bead(colour: str) -> list[Path]:
@@ -208,7 +212,7 @@ def _rosette(colour: str) -> list[Path]:
         for i in range(count):
             angle = 360 / count * i + 17 * ring + 30
             facing = math.cos(math.radians(angle)) * LIGHT[0] + math.sin(math.radians(angle)) * LIGHT[1]
-            paths += _ridge(_spiral(0, 0, inner, outer - half * 0.35, angle - turn, turn), half, colour, base + 0.26 * facing, "drop",
+            paths += _ridge(_spiral(0, 0, inner, outer - half * 0.35, angle - turn, turn), half, colour, base + 0.26 * facing, "arm",
                             layers=(_LAYERS[0], (-0.72, 0.97, -0.16), (-0.1, 0.85, 0.16)))
     return paths
 
@@ -230,24 +234,26 @@ def _star(colour: str) -> list[Path]:
 
 def _leaf(colour: str) -> list[Path]:
     """A leaf from its foot at (0, 0) to its point at (100, 0), rippled at its edges, with a midrib."""
-    upper = ((0, 0), (8, -20), (16, -24), (22, -33), (32, -31), (40, -37), (50, -31), (58, -32), (68, -22), (76, -20), (86, -9), (100, 0))
-    lower = tuple((x, -y * 0.98) for x, y in upper)
-    middle: tuple[Point, ...] = ((0, 0), (30, -3), (65, -1), (100, 0))
+    upper: tuple[Point, ...] = ((0, -4), (5, -17), (15, -21), (21, -29), (31, -27), (38, -32), (48, -26), (55, -26), (63, -18), (71, -15),
+                                (83, -5), (101, 1))
+    lower: tuple[Point, ...] = ((0, 4), (6, 18), (15, 20), (23, 29), (31, 26), (40, 31), (48, 25), (57, 25), (64, 16), (73, 13), (84, 5),
+                                (101, 1))
+    middle: tuple[Point, ...] = ((101, 1), (70, -2), (32, -3), (0, 0))
 
     def half(edge: Sequence[Point], share: float) -> Parts:
         outer = [(x, y * share) for x, y in edge]
-        parts: list[tuple[str | float, ...]] = [("M", 0, 0), *_open(outer), *_open(middle[::-1]), ("Z",)]
+        parts: list[tuple[str | float, ...]] = [("M", 0, 0), *_open([(0.0, 0.0), *outer[1:]]), *_open(middle), ("Z",)]
         return tuple(parts)
 
-    paths = [Path(half(upper, 1.0), Style(fill=tone(colour, -0.30))), Path(half(lower, 1.0), Style(fill=tone(colour, -0.62))),
-             Path(half(upper, 0.86), Style(fill=tone(colour, 0.10))), Path(half(lower, 0.84), Style(fill=tone(colour, -0.24)))]
-    for x in (14, 30, 46, 62):
-        paths.append(Path(_band(_along(((x, -3), (x + 7, -10), (x + 11, -20), (x + 13, -29 + x * 0.16))), 5, "drop", -1, 1),
-                          Style(fill=tone(colour, 0.34))))
-        paths.append(Path(_band(_along(((x, 3), (x + 7, 10), (x + 11, 20), (x + 13, 29 - x * 0.16))), 5, "drop", -1, 1),
-                          Style(fill=tone(colour, 0.0))))
-    paths.append(Path(_band(_along(((1, 0), (30, -3), (65, -1), (98, 0))), 3.4, "comma", -1, 1), Style(fill=tone(colour, -0.72))))
-    paths.append(Path(_band(_along(((2, 1), (30, -1), (65, 1), (96, 0))), 1.7, "comma", -1, 1), Style(fill=tone(colour, 0.42))))
+    paths = [Path(half(lower, 1.0), Style(fill=tone(colour, -0.62))), Path(half(upper, 1.0), Style(fill=tone(colour, -0.34))),
+             Path(half(lower, 0.86), Style(fill=tone(colour, -0.26))), Path(half(upper, 0.88), Style(fill=tone(colour, 0.06)))]
+    for x, reach in ((8, 21), (24, 26), (41, 25), (58, 17)):
+        paths.append(Path(_band(_along(((x + 1, -4), (x + 5, -9), (x + 8, -reach * 0.7), (x + 15, -reach))), 4.4, "pod", -1, 1),
+                          Style(fill=tone(colour, 0.30))))
+        paths.append(Path(_band(_along(((x + 1, 3), (x + 5, 8), (x + 8, reach * 0.7), (x + 15, reach))), 4.0, "pod", -1, 1),
+                          Style(fill=tone(colour, -0.04))))
+    paths.append(Path(_band(_along(((1, 0), (32, -3), (70, -2), (99, 1))), 3.2, "comma", -1, 1), Style(fill=tone(colour, -0.72))))
+    paths.append(Path(_band(_along(((2, 1), (32, -1), (70, 0), (94, 1))), 1.7, "comma", -1, 1), Style(fill=tone(colour, 0.34))))
     return paths
 
 
@@ -313,24 +319,8 @@ _PIECES: dict[str, Callable[[str], list[Path]]] = {
 }
 PIECES = tuple(_PIECES)
 
-_OUTLINES: dict[str, Callable[[], Parts]] = {
-    "shell": lambda: _band(_along(((128, -20), (94, -44), (40, -74), (-60, -48))), 54, "drop", -1, 1),
-    "flute": lambda: _band(_along(((0, -2), (2, 30), (8, 62), (4, 100))), 36, "flute", -1, 1),
-    "pleat": lambda: _band(_along(((-16, -50), (16, -26), (16, 26), (-16, 50))), 23, "pod", -1, 1),
-    "bead": lambda: _band(_along(((96, -14), (70, -22), (20, -44), (-46, -44))), 46, "drop", -1, 1),
-    "rosette": lambda: ellipse(0, 0, 48, 48),
-    "star": lambda: ellipse(0, 0, 44, 44),
-    "leaf": lambda: _band(_along(((0, 0), (30, 0), (65, 0), (100, 0))), 36, "blade", -1, 1),
-    "curl": lambda: _band(_along(((8, 22), (-26, -66), (58, -66), (120, 4))), 33, "comma", -1, 1),
-    "c scroll": lambda: _band(_along(((34, -4), (62, 54), (-62, 54), (-34, -8))), 14, "pod", -1, 1),
-    "s scroll": lambda: _band(_along(((-44, -2), (-26, -58), (26, 58), (46, 0))), 14, "pod", -1, 1),
-    "twist": lambda: _band(_along(((-44, 40), (-38, -6), (36, 8), (42, -40))), 27, "pod", -1, 1),
-    "zig": lambda: _band(_along(((-13, 44), (-10, 20), (10, -20), (13, -44))), 30, "pod", -1, 1),
-}
-
-
 @lru_cache(maxsize=512)
-def motif(piece: str, colour: str) -> Motif:
+def motif(piece: str, colour: str, turned: int = 0) -> Motif:
     """Give one piece of piping in its colour.
 
     Formula: none.
@@ -341,6 +331,8 @@ def motif(piece: str, colour: str) -> Motif:
         One of `PIECES` [-]
     colour : str
         Colour as #rrggbb [-]
+    turned : int
+        How far the cake has turned away from the light there, 0 to 2 [-]
 
     Returns
     -------
@@ -357,41 +349,8 @@ def motif(piece: str, colour: str) -> Motif:
     Example
     -------
     >>> motif("shell", "#b9592f").key
-    'shell #b9592f'
+    'shell #b9592f 0'
 
     Source: common-practice
     """
-    return Motif(f"{piece} {colour}", tuple(_PIECES[piece](colour)))
-
-
-@lru_cache(maxsize=64)
-def shade(piece: str) -> Motif:
-    """Give the outline of a piece, filled dark, to be laid faintly over it where the cake turns away from the light.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    piece : str
-        One of `PIECES` [-]
-
-    Returns
-    -------
-    Motif
-        The outline, in units of a hundredth of its size [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such piece.
-
-    Range: the pieces of `PIECES`. Leaves out: nothing.
-
-    Example
-    -------
-    >>> shade("shell").key
-    'shade shell'
-
-    Source: common-practice
-    """
-    return Motif(f"shade {piece}", (Path(_OUTLINES[piece](), Style(fill=SHADOW_COLOUR)),))
+    return Motif(f"{piece} {colour} {turned}", tuple(_PIECES[piece](tone(colour, -0.17 * turned))))

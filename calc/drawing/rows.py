@@ -3,7 +3,6 @@
 Map
 ---
 `RowDrawn`, `TierDrawn`    what is drawn: their own records, so that drawings need no order
-`Round`                    a round outline by its width; any outline of `calc.shapes` does as well
 `Laid`, `Strand`           one piece of piping laid at a place; one line that hangs or runs on
 `lay`                      the pieces and strands of a row
 `joints_mm`                where its repeats begin
@@ -17,53 +16,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from calc.curves import arc_points, catenary_points
 from calc.drawing.scene import Point
-from calc.tips import Tip
+from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm
+from calc.shapes import Outline
+from calc.tips import LEAF_LENGTH, ROPE_WIDTH, ROSETTE_WIDTH, SHELL_HEIGHT, STAR_WIDTH, Tip, ruche_mm
 
-KINDS = ("swag", "ruched swag", "ruched border", "string", "shell", "reverse shell", "bead", "rope", "zigzag", "rosette", "star", "leaf",
-         "C scroll", "S scroll", "line")
 PLACES = ("side", "top edge", "base", "top", "joints")
-
-
-class Outlined(Protocol):
-    """What a drawing asks of the outline of a tier; every outline of `calc.shapes` has it."""
-
-    @property
-    def kind(self) -> str:
-        """Its shape in a word."""
-
-    @property
-    def width_mm(self) -> float:
-        """Its width from left to right."""
-
-    @property
-    def perimeter_mm(self) -> float:
-        """The length round it."""
-
-    def point(self, s_mm: float) -> tuple[float, float, float]:
-        """x, y and heading at a distance round it."""
-
-
-@dataclass(frozen=True)
-class Round:
-    """A round outline."""
-
-    width_mm: float
-    kind: str = "round"
-
-    @property
-    def perimeter_mm(self) -> float:
-        """The length round it."""
-        return math.pi * self.width_mm
-
-    def point(self, s_mm: float) -> tuple[float, float, float]:
-        """x, y and heading at a distance round it."""
-        radius = self.width_mm / 2
-        angle = s_mm / radius
-        return -radius * math.sin(angle), radius * math.cos(angle), math.pi + angle
 
 
 @dataclass(frozen=True)
@@ -94,19 +55,14 @@ class RowDrawn:
     @property
     def size_mm(self) -> float:
         """The width of what its tip lays down [mm]."""
-        if self.bead_mm is not None:
-            return self.bead_mm
-        known = getattr(self.tip, "bead_width_mm", None)
-        if isinstance(known, (int, float)) and self.tip.family not in ("petal", "ruffle", "basket"):
-            return float(known)
-        return self.tip.opening_mm * (1.0 if self.tip.family in ("petal", "ruffle", "basket", "round") else 1.15)
+        return self.tip.bead_width_mm if self.bead_mm is None else self.bead_mm
 
 
 @dataclass(frozen=True)
 class TierDrawn:
     """One tier to be drawn: its finished outline, the height of its foot above the cake board, its own height, coat and rows."""
 
-    outline: Outlined
+    outline: Outline
     base_mm: float
     height_mm: float
     coat_colour: str = "#f4e6cb"
@@ -211,23 +167,50 @@ def _ribbon(width: float, drop: float, step: float) -> tuple[tuple[float, float,
     return tuple(out)
 
 
+def _wobble(index: int, seed: float) -> float:
+    """A small number between -1 and 1, the same each time: no hand pipes two pieces alike."""
+    return math.sin(index * 12.9898 + seed * 7.13) * math.cos(index * 4.1414 + seed)
+
+
+def _swell(share: float) -> float:
+    """How deep a swag is at a share of its way, over its full depth: narrow at the joints, full in the middle."""
+    return 0.46 + 0.54 * max(0.0, math.sin(math.pi * share)) ** 0.55
+
+
+def _upper_edge(start: float, width: float, drop: float, line: float, depth: float) -> tuple[Point, ...]:
+    """The thin upper edge of a ribbon, from joint to joint."""
+    out = []
+    arc = arc_points(width, drop, 10)
+    for i, (x, y) in enumerate(arc):
+        before, after = arc[max(0, i - 1)], arc[min(10, i + 1)]
+        slope = math.atan2(after[1] - before[1], after[0] - before[0]) * 0.85
+        lift = depth * _swell(i / 10)
+        out.append((start + x + lift * math.sin(slope), line + y - lift * math.cos(slope)))
+    return tuple(out)
+
+
 def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
     size = row.size_mm
-    piece = "pleat" if row.kind == "ruched swag" else "flute"
-    step = size * (0.30 if piece == "pleat" else 0.42)
+    ruched = row.kind == "ruched swag"
+    # folds of a rocked tip lie an advance apart; the ripples of a ruffle, which come by themselves, are about 0.4 of its depth
+    step = ruche_mm(row.tip)[1] * 0.62 if ruched else size * 0.36
     shadows: list[Strand] = []
+    strands: list[Strand] = []
     pieces: list[Laid] = []
-    for layer in range(row.layers):
-        lift = size * 0.55 * layer
-        drop = max(0.0, row.drop_mm)
+    drops = layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers)
+    for drop in drops:
         for start, width in _spans(row, perimeter):
-            shadows.append(Strand(tuple((start + x, row.line_mm - lift + y + size * (0.62 if piece == "flute" else 0.2))
-                                        for x, y in arc_points(width, drop, 16)), size, "shadow"))
-            for x, y, slope, share in _ribbon(width, drop, step):
-                swell = 0.62 + 0.38 * math.sin(math.pi * share) ** 0.7
-                down = row.line_mm - lift + y
-                pieces.append(Laid(piece, start + x, down, slope * 0.85, size * (0.7 + 0.3 * swell), size * swell, size * 0.5, 0.5))
-    return RowLaid(tuple(shadows), (), tuple(pieces))
+            shadows.append(Strand(tuple((start + x, row.line_mm + y + size * 0.30) for x, y in arc_points(width, drop, 8)), size, "shadow"))
+            for i, (x, y, slope, share) in enumerate(_ribbon(width, drop, step)):
+                swell = _swell(share)
+                down = row.line_mm + y
+                turn = slope * (0.9 if ruched else 0.82) + 0.06 * _wobble(i, drop)
+                tall = size * swell * (1 + 0.05 * _wobble(i, width))
+                pieces.append(Laid("pleat" if ruched else "flute", start + x, down, turn,
+                                   step * (3.1 if ruched else 2.55) * (0.62 + 0.38 * swell), tall, size * 0.5, 0.5))
+            if not ruched:
+                strands.append(Strand(_upper_edge(start, width, drop, row.line_mm, size * 0.46), size * 0.12, "edge"))
+    return RowLaid(tuple(shadows), tuple(strands), tuple(pieces))
 
 
 def _string(row: RowDrawn, perimeter: float) -> RowLaid:
@@ -235,42 +218,66 @@ def _string(row: RowDrawn, perimeter: float) -> RowLaid:
     shadows: list[Strand] = []
     strands: list[Strand] = []
     for start, width in _spans(row, perimeter):
-        for layer in range(row.layers):
-            drop = row.drop_mm * (row.layers - layer) / row.layers
-            points = tuple((start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 20))
+        for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
+            points = tuple((start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 12))
             shadows.append(Strand(tuple((s + size * 0.35, down + size * 0.75) for s, down in points), size * 1.1, "shadow"))
             strands.append(Strand(points, size, "string"))
     return RowLaid(tuple(shadows), tuple(strands), ())
 
 
-# piece, pitch as a share of the size, size along per pitch, size across per bead, how far it stands out, what is left of it from its side
-_RUNS: dict[str, tuple[str, float, float, float, float, float]] = {
-    "shell": ("shell", 1.10, 0.93, 1.12, 0.55, 0.75),
-    "reverse shell": ("curl", 1.25, 0.92, 0.95, 0.45, 0.6),
-    "bead": ("bead", 0.98, 1.0, 1.05, 0.5, 0.9),
-    "rope": ("twist", 0.62, 1.45, 1.1, 0.5, 0.7),
-    "zigzag": ("zig", 0.55, 1.8, 1.9, 0.4, 0.5),
-    "ruched border": ("pleat", 0.31, 3.3, 1.05, 0.5, 0.5),
-    "C scroll": ("c scroll", 4.2, 0.9, 0.0, 0.5, 0.5),
-    "S scroll": ("s scroll", 4.2, 0.9, 0.0, 0.5, 0.5),
+# the piece, its reach along the row over the pitch, what is left of its width when it is seen from its side
+_RUNS: dict[str, tuple[str, float, float]] = {
+    "shell": ("shell", 0.95, 0.55),
+    "reverse shell": ("curl", 0.92, 0.6),
+    "bead": ("bead", 1.0, 0.9),
+    "rope": ("twist", 1.55, 0.7),
+    "zigzag": ("zig", 1.75, 0.5),
+    "ruched border": ("pleat", 3.1, 0.5),
+    "C scroll": ("c scroll", 0.95, 0.5),
+    "S scroll": ("s scroll", 0.95, 0.5),
 }
-# where the middle of a piece stands above the line, as a share of its size across, by place
-_LIFTS = {"base": 0.5, "top edge": 0.18, "side": 0.0, "joints": 0.0, "top": 0.0}
+
+
+def _run_sizes(row: RowDrawn, perimeter: float) -> tuple[float, float, float]:
+    """Natural pitch, the height of a piece of the run and how far it stands out [mm]."""
+    size, tip = row.size_mm, row.tip
+    match row.kind:
+        case "shell":
+            return natural_pitch_mm("shell", tip), tip.opening_mm * SHELL_HEIGHT * (1.0 if row.place == "base" else 1.12), size * 0.6
+        case "reverse shell":
+            return natural_pitch_mm("reverse shell", tip), tip.opening_mm * 1.25, size * 0.5
+        case "bead":
+            pitch = natural_pitch_mm("bead", tip, row.width_mm)
+            return pitch, pitch * 1.1, pitch * 0.5
+        case "rope":
+            return natural_pitch_mm("rope", tip) * 0.8, size * ROPE_WIDTH, size * 0.6
+        case "zigzag":
+            return size * 0.95, size * 2.2, size * 0.5
+        case "ruched border":
+            return ruche_mm(tip)[1] * 0.62, size * 1.02, size * 0.5
+        case _:
+            wide = perimeter / max(3, row.repeats) if row.repeats else size * 9
+            return wide, row.drop_mm * 1.6 if row.drop_mm else wide * 0.6, size * 0.4
 
 
 def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
-    piece, share, along, across, out, solid = _RUNS[row.kind]
-    size = row.size_mm
-    count = row.count or max(3, round(perimeter / (size * share)))
+    piece, reach, solid = _RUNS[row.kind]
+    natural, high, out = _run_sizes(row, perimeter)
+    counted = row.count if row.kind not in ("ruched border", "zigzag") else None
+    count = min(4000, counted or max(3, round(perimeter / natural)))
     pitch = perimeter / count
-    high = size * across if across else pitch * along
-    line = height if row.place == "base" else row.line_mm
-    middle = line - high * _LIFTS[row.place] * (0.9 if piece in ("shell", "bead") else 1.0)
-    foot = high * 0.5 if piece in ("shell", "bead") else 0.0
+    along = pitch * reach
+    if piece in ("c scroll", "s scroll"):
+        along, high = min(along, high * 2.4), min(high, along * 0.9)
+    middle = height - high / 2 if row.place == "base" else row.line_mm
+    if row.place == "top edge":
+        middle -= high * 0.12
+    foot = high * 0.46 if piece in ("shell", "bead") else 0.0
     pieces = []
     for i in range(count):
-        flip = -1.0 if piece in ("curl",) and i % 2 else 1.0
-        pieces.append(Laid(piece, (i + 0.5 + row.phase) * pitch, middle + foot, 0.0, pitch * along, high * flip, size * out, solid))
+        flip = -1.0 if piece == "curl" and i % 2 else 1.0
+        loose = 0.035 * _wobble(i, high)
+        pieces.append(Laid(piece, (i + 0.5 + row.phase) * pitch, middle + foot, loose, along, high * flip * (1 + loose), out, solid))
     return RowLaid((), (), tuple(pieces))
 
 
@@ -282,13 +289,13 @@ def _line(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
     return RowLaid((shadow,), (Strand(points, size, "line"),), ())
 
 
-# the width of one piece as a multiple of the opening, where no width is given (common practice, no source)
-_SINGLES = {"rosette": ("rosette", 3.6), "star": ("star", 1.5), "leaf": ("leaf", 3.0)}
+_SINGLES = ("rosette", "star", "leaf")
+_USUAL = {"star": STAR_WIDTH, "leaf": LEAF_LENGTH}
 
 
 def _single(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
-    piece, times = _SINGLES[row.kind]
-    size = row.width_mm or row.tip.opening_mm * times
+    piece = row.kind
+    size = row.width_mm or (row.size_mm * ROSETTE_WIDTH if piece == "rosette" else row.tip.opening_mm * _USUAL[piece])
     line = (height - size / 2) if row.place == "base" else row.line_mm
     places = joints_mm(row, perimeter)
     if not places:

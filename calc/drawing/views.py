@@ -14,9 +14,9 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from calc.drawing.motifs import SHADOW_COLOUR, motif, shade, tone
+from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
 from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
-from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, ellipse, polygon, smooth
+from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, ellipse, polygon, rectangle, smooth
 
 BOARD_MM = 12.0
 
@@ -29,6 +29,7 @@ class _Front:
         self.top = -(tier.base_mm + tier.height_mm)
         self.radius = tier.outline.width_mm / 2
         self.is_round = tier.outline.kind == "round"
+        self.left, _, self.right, _ = tier.outline.extent_mm
 
     def at(self, s: float) -> tuple[float, float, float]:
         """x [mm], the cosine and the sine of how far the surface has turned (sine above nothing to the right)."""
@@ -36,33 +37,36 @@ class _Front:
             angle = s / self.radius - math.pi
             sine = math.sin(angle)
             return self.radius * sine, math.cos(angle), sine
-        x, _, heading = self.outline.point(s % self.outline.perimeter_mm)
+        x, _, heading = self.outline.point(s)
         return x, math.cos(heading), math.sin(heading)
 
 
+_LOPSIDED = ("shell", "bead")
+_TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
+
+
 def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
-    items: list[Item] = []
-    drawn = {}
+    near: list[Item] = []
+    far: list[Item] = []
     for piece, s, down, turn, along, across, out, solid in laid:
         x, c, n = front.at(s)
         if c < 0.02:
             continue
-        if piece not in drawn:
-            drawn[piece] = (motif(piece, colour), shade(piece))
-        narrow = math.hypot(c, solid * n)
+        narrow = along * math.hypot(c, solid * n) / 100
+        turned_away = n > 0 and c < _TURNED and piece in _LOPSIDED
+        if turned_away:
+            narrow *= 0.75
         x += out * 0.5 * n
         y = front.top + down
         if turn:
-            ct, st = math.cos(turn) / 100, math.sin(turn) / 100
-            matrix = (ct * along * narrow, st * along, -st * across * narrow, ct * across, x, y)
+            ct, st = math.cos(turn), math.sin(turn)
+            flat = narrow / along
+            matrix = (ct * narrow, st * along / 100, -st * across * flat, ct * across / 100, x, y)
         else:
-            matrix = (along * narrow / 100, 0.0, 0.0, across / 100, x, y)
-        art, dark = drawn[piece]
-        items.append(Use(art, matrix))
-        dim = 0.05 * round((0.62 - 0.94 * c + 0.34 * n) * 11)
-        if dim > 0:
-            items.append(Use(dark, matrix, min(0.4, dim)))
-    return items
+            matrix = (narrow, 0.0, 0.0, across / 100, x, y)
+        item = Use(motif(piece, colour, min(2, max(0, round((0.55 - 0.94 * c + 0.34 * n) * 3)))), matrix)
+        (far if turned_away else near).append(item)
+    return far[::-1] + near
 
 
 def _seen(front: _Front, strand: Strand, out: float) -> list[list[Point]]:
@@ -84,54 +88,53 @@ def _shadows(front: _Front, laid: RowLaid) -> list[Item]:
     for strand in laid.shadows:
         width = strand.width_mm
         for run in _seen(front, strand, 0.0):
-            parts.extend(smooth([(x + 0.8, y) for x, y in run]))
+            parts.extend(smooth([(x + 0.1 * width, y) for x, y in run]))
     if not parts:
         return []
     soft = tuple(parts)
-    return [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * 1.3, opacity=0.07)),
-            Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width, opacity=0.10))]
+    casts = tuple(Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.4, 1.05, 0.7))
+    clip = (front.left, front.top, front.right - front.left, 1000.0)
+    return [Group(casts, clip=clip)]
 
 
 # one strand: how far it is moved to the light and how wide it is, as shares of its width, and its tone
 _STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0.56, 0.08), (-0.14, -0.2, 0.22, 0.6))
+_EDGE = ((0.0, 0.12, 1.5, -0.42), (0.0, 0.0, 1.0, 0.0), (-0.05, -0.18, 0.45, 0.45))
 
 
 def _strands(front: _Front, laid: RowLaid, colour: str) -> list[Item]:
     items: list[Item] = []
     for strand in laid.strands:
-        for run in _seen(front, strand, strand.width_mm * 0.4):
-            for dx, dy, share, level in _STRAND:
-                w = strand.width_mm
-                items.append(Path(smooth([(x + dx * w, y + dy * w) for x, y in run]),
-                                  Style(stroke=tone(colour, level), width_mm=w * share)))
+        w = strand.width_mm
+        for run in _seen(front, strand, w * 0.4 if strand.role != "edge" else w * 2.4):
+            for dx, dy, share, level in (_EDGE if strand.role == "edge" else _STRAND):
+                items.append(Path(smooth([(x + dx * w, y + dy * w) for x, y in run]), Style(stroke=tone(colour, level), width_mm=w * share)))
             if strand.role == "line":
                 for dy in (-0.22, 0.12, 0.34):
-                    items.append(Path(smooth([(x, y + dy * strand.width_mm) for x, y in run]),
-                                      Style(stroke=tone(colour, -0.4), width_mm=strand.width_mm * 0.07)))
+                    items.append(Path(smooth([(x, y + dy * w) for x, y in run]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07)))
     return items
 
 
 def _body(tier: TierDrawn) -> list[Item]:
-    half = tier.outline.width_mm / 2
+    left, _, right, _ = tier.outline.extent_mm
     top, foot = -(tier.base_mm + tier.height_mm), -tier.base_mm
-    round_ = min(4.0, tier.height_mm / 4)
-    outline: Parts = (("M", -half, foot), ("L", -half, top + round_), ("C", -half, top + round_ * 0.4, -half + round_ * 0.4, top, -half + round_, top),
-                      ("L", half - round_, top), ("C", half - round_ * 0.4, top, half, top + round_ * 0.4, half, top + round_),
-                      ("L", half, foot), ("Z",))
+    soft = min(4.0, tier.height_mm / 4)
+    outline: Parts = (("M", left, foot), ("L", left, top + soft),
+                      ("C", left, top + soft * 0.4, left + soft * 0.4, top, left + soft, top), ("L", right - soft, top),
+                      ("C", right - soft * 0.4, top, right, top + soft * 0.4, right, top + soft), ("L", right, foot), ("Z",))
     coat = tier.coat_colour
     places: tuple[tuple[float, float], ...]
     if tier.outline.kind in ("square", "rectangle"):
         places = ((0.0, -0.02), (0.4, 0.18), (1.0, -0.14))
     else:
-        places = ((0.0, -0.56), (0.05, -0.36), (0.16, -0.12), (0.30, 0.12), (0.38, 0.2), (0.5, 0.08), (0.7, -0.14), (0.88, -0.36),
-                  (0.96, -0.52), (1.0, -0.66))
-    fill = Gradient(-half, 0, half, 0, tuple((place, tone(coat, level)) for place, level in places))
+        places = ((0.0, -0.36), (0.05, -0.25), (0.16, -0.08), (0.30, 0.10), (0.40, 0.16), (0.58, 0.03), (0.78, -0.14), (0.92, -0.31),
+                  (1.0, -0.46))
+    fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in places))
     items: list[Item] = [Path(outline, Style(fill=fill))]
-    for depth, faint in ((tier.height_mm * 0.28, 0.03), (tier.height_mm * 0.14, 0.04), (tier.height_mm * 0.06, 0.05)):
-        items.append(Path(polygon([(-half, foot - depth), (half, foot - depth), (half, foot), (-half, foot)]),
-                          Style(fill=SHADOW_COLOUR, opacity=faint)))
-    items.append(Path(polygon([(-half + round_, top + 0.5), (half - round_, top + 0.5), (half - round_, top + 1.4), (-half + round_, top + 1.4)]),
-                      Style(fill=tone(coat, 0.5), opacity=0.6)))
+    for share in (0.20, 0.16, 0.125, 0.095, 0.07, 0.05):
+        items.append(Path(rectangle(left, foot - tier.height_mm * share, right - left, tier.height_mm * share),
+                          Style(fill=SHADOW_COLOUR, opacity=0.018)))
+    items.append(Path(rectangle(left + soft, top + 0.4, right - left - 2 * soft, 1.0), Style(fill=tone(coat, 0.6), opacity=0.35)))
     return items
 
 
@@ -149,7 +152,7 @@ def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
 
 def _row(front: _Front, tier: TierDrawn, row: RowDrawn) -> Group:
     laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
-    items: list[Item] = [*_shadows(front, laid), *_strands(front, laid, row.colour), *_pieces(front, laid.pieces, row.colour)]
+    items: list[Item] = [*_shadows(front, laid), *_pieces(front, laid.pieces, row.colour), *_strands(front, laid, row.colour)]
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
@@ -182,8 +185,8 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
 
     Example
     -------
-    >>> from calc.drawing.rows import Round
-    >>> side_view((TierDrawn(Round(210.0), 0.0, 100.0),)).width_mm
+    >>> from calc.shapes import outline
+    >>> side_view((TierDrawn(outline("round", 210.0), 0.0, 100.0),)).width_mm
     326.0
 
     Source: geometry

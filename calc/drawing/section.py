@@ -1,0 +1,133 @@
+"""A tier cut through its middle: layers, fillings, dam, crumb coat and final coat, to scale.
+
+Map
+---
+`section_scene`   `Coats` -> `Scene`, with the thicknesses written beside what they belong to
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from calc.coats import Coats
+from calc.drawing.scene import THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
+from calc.units import Say
+
+INK = "#2f1730"
+SPONGE = Style(fill="#dcb887", stroke=INK, width_mm=0.2)
+FILLING = Style(fill="#fff3d6", stroke=INK, width_mm=0.2)
+DAM = Style(fill="#f6cfae", stroke=INK, width_mm=0.2)
+CRUMB = Style(fill="#efdcb4", stroke=INK, width_mm=0.2)
+FINAL = "#e7b6b4"
+SHADES = ("#9c4f5c", "#f4e3dc")  # an ombre coat runs from the first, at the base, to the second
+BOARD = Style(fill="#8a6f5c", stroke=INK, width_mm=0.2)
+
+
+def _mixed(first: str, second: str, share: float) -> str:
+    """A colour between two, by share of the second."""
+    pairs = [(int(first[i:i + 2], 16), int(second[i:i + 2], 16)) for i in (1, 3, 5)]
+    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
+
+
+def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[float, float]] = (),
+                  stripes_mm: Sequence[tuple[float, float]] = (), groove_mm: float = 0.0) -> Scene:
+    """Draw a tier cut through its middle, to scale, with every thickness named.
+
+    Formula: none; the section follows from the thicknesses.
+
+    Parameters
+    ----------
+    made : Coats
+        The coats of the tier [mm]
+    units : str
+        "metric" or "us", for what is written [-]
+    bands_mm : sequence of (float, float)
+        Bands of an ombre coat, heights above the board [mm]
+    stripes_mm : sequence of (float, float)
+        Stripes of a striped coat, heights above the board [mm]
+    groove_mm : float
+        Depth of the stripes [mm]
+
+    Returns
+    -------
+    Scene
+        The section [mm]
+
+    Range: straight-sided tiers. Leaves out: what the cut does not pass, such as the corners of a square.
+
+    Example
+    -------
+    >>> from calc.coats import coats
+    >>> from calc.shapes import outline
+    >>> scene = section_scene(coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0))
+    >>> scene.title, "final coat 3 mm" in scene.description
+    ('The tier cut through its middle, to scale', True)
+
+    Source: geometry
+    """
+    say = Say(units)
+    half, side, top = made.outline.width_mm / 2, made.coat_mm, made.top_mm
+    height, whole = made.height_mm, made.finished_height_mm
+    crumb, crumb_top = made.crumb_mm, min(made.crumb_mm, made.top_mm)
+    unit = max(2 * (half + side), whole * 1.3) / 36  # text height
+    outer = half + side
+
+    def box(x: float, low: float, width: float, high: float, style: Style) -> Path:
+        return Path(rectangle(x, -high, width, high - low), style)
+
+    items: list[Item] = [box(-outer - 2 * unit, -0.8 * unit, 2 * outer + 4 * unit, 0.0, BOARD)]
+    items.append(box(-outer, 0.0, 2 * outer, whole, Style(fill=FINAL, stroke=INK, width_mm=0.2)))
+    for number, (low, high) in enumerate(bands_mm):
+        shade = _mixed(*SHADES, number / max(1, len(bands_mm) - 1))
+        items.append(box(-outer, low, 2 * outer, high, Style(fill=shade, stroke=INK, width_mm=0.1)))
+    for low, high in stripes_mm:
+        for x in (-outer, outer - groove_mm):
+            items.append(box(x, low, groove_mm, high, Style(fill=SHADES[0], stroke=INK, width_mm=0.1)))
+    items.append(box(-half - crumb, 0.0, 2 * (half + crumb), height + crumb_top, CRUMB))
+    level = 0.0
+    for layer in range(made.layers):
+        items.append(box(-half, level, 2 * half, level + made.layer_mm, SPONGE))
+        level += made.layer_mm
+        if layer < made.fillings and made.filling_mm > 0:
+            items.append(box(-half, level, 2 * half, level + made.filling_mm, FILLING))
+            if made.dam_ml > 0:
+                for x in (-half, half - made.dam_mm):
+                    items.append(box(x, level, made.dam_mm, level + made.filling_mm, DAM))
+            level += made.filling_mm
+
+    # What is named, from the top down: where the leader starts, and the words. The leaders fan out so that none is covered.
+    named = [(outer - side / 2 if side > crumb else outer, whole - max(0.0, top - crumb_top) / 2,
+              f"final coat {say.length(made.final_mm)}" + ("" if abs(top - side) < 0.05 else f", top {say.length(top)} in all")),
+             (half + crumb / 2, height - made.layer_mm * 0.2, f"crumb coat {say.length(crumb)}"),
+             (half * 0.8, height - made.layer_mm * 0.6, f"layer {say.length(made.layer_mm)}")]
+    if made.fillings and made.filling_mm > 0:
+        middle = height - made.layer_mm - made.filling_mm / 2
+        if made.dam_ml > 0:
+            named.append((half - made.dam_mm / 2, middle, f"dam {say.length(made.dam_mm)} wide"))
+            named.append((half - made.dam_mm - 2 * unit, middle, f"filling {say.length(made.filling_mm)}"))
+        else:
+            named.append((half * 0.8, middle, f"filling {say.length(made.filling_mm)}"))
+    words_x = outer + 2.5 * unit
+    place = whole
+    for x, z, words in named:
+        place = min(place, z + unit * 0.3)
+        items.append(Path(polyline([(x, -z), (words_x - 0.4 * unit, -place)]), THIN))
+        items.append(Text(words_x, -place + 0.35 * unit, words, unit, style=WORDS))
+        place -= 1.7 * unit
+
+    under = 2.2 * unit
+    items.append(Path(polyline([(-outer, under), (outer, under)]), THIN))
+    items += [Path(polyline([(x, under - 0.5 * unit), (x, under + 0.5 * unit)]), THIN) for x in (-outer, outer)]
+    items.append(Text(0.0, under + 1.5 * unit, f"{say.length(2 * outer)} finished", unit, "middle", style=WORDS))
+    left = -outer - 3.2 * unit
+    items.append(Path(polyline([(left, 0.0), (left, -whole)]), THIN))
+    items += [Path(polyline([(left - 0.5 * unit, z), (left + 0.5 * unit, z)]), THIN) for z in (0.0, -whole)]
+    items.append(Text(left - 0.7 * unit, -whole / 2, say.length(whole), unit, "middle", style=WORDS, turn_deg=-90.0))
+    description = (f"Cut through the middle: {made.layers} layers of sponge with {made.fillings} fillings of "
+                   f"{say.length(made.filling_mm)}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
+                   f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished.")
+    x0 = left - 2.2 * unit
+    right = words_x + 0.56 * unit * max(len(words) for _, _, words in named)
+    bottom = max(under + 2.2 * unit, -place)
+    return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, right - x0,
+                 whole + unit + bottom, tuple(items))

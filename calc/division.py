@@ -21,6 +21,8 @@ from calc.sources import constant
 
 TAPE_TOLERANCE_PERCENT = constant(1.5, "%", "common-practice", "a tape read round a soft coat is out by up to 1 cm in 66 cm")
 STRETCH_MOST_PERCENT = constant(15.0, "%", "common-practice", "a shell stretched or squeezed by more than this shows beside its neighbours")
+FULL_SHARE = constant(0.35, "-", "common-practice", "drop over width from which a swag looks full", low=0.3, high=0.5)
+FLAT_SHARE = constant(0.25, "-", "common-practice", "drop over width under which a swag looks flat")
 FEWEST_REPEATS = 3
 MOST_REPEATS = 200
 
@@ -312,8 +314,8 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
     """List every number of repeats that a side allows, with every cutter that could mark it, best first.
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
-    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap, for a very shallow or
-    over-deep arc, and for shells stretched beyond 15 %.
+    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap, for an arc
+    that looks flat where no drop is wanted, and for shells stretched beyond 15 %.
 
     Parameters
     ----------
@@ -396,9 +398,10 @@ def _judged(repeats: int, width_mm: float, cutter_mm: float | None, wanted_width
         penalty += 3 + 10 * gap / width_mm
         reasons.append("gap")
     share = drop / width_mm
-    if not wanted_drop_mm and share < 0.25:
-        penalty += (0.25 - share) * 30
-        reasons.append("shallow")
+    if not wanted_drop_mm and share < FULL_SHARE:
+        penalty += (FULL_SHARE - share) * 40
+        if share < FLAT_SHARE:
+            reasons.append("shallow")
     if room_mm is not None and drop > room_mm:
         penalty += 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)
         reasons.append("room")

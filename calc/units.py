@@ -615,14 +615,14 @@ class Say:
     units: str = "metric"
 
     def length(self, length_mm: float) -> str:
-        """A length [mm]: mm under 2 cm, cm to the mm, m from 2 m; inches to the sixteenth under 1 ft 8 in, then to the eighth."""
+        """A length [mm]: mm under 1 cm, cm to the mm, m from 2 m; inches to the sixteenth under 1 ft 8 in, then to the eighth."""
         if self.units == "us":
             inches = length_mm / _factor("length", "inch")
             if abs(inches) >= 100:
                 return f"{_plain(inches / 36, 1)} yd"
             text = _fraction(inches, 16 if abs(inches) < 20 else 8)
             return f"{text} in" if text != "0" or length_mm == 0 else f"{_plain(inches, 3)} in"
-        if abs(length_mm) < 20:
+        if abs(length_mm) < 9.95:
             return f"{_plain(length_mm, 1)} mm"
         if abs(length_mm) < 2000:
             return f"{_plain(length_mm / 10, 1)} cm"

@@ -1,0 +1,597 @@
+"""From an order to a plan: what the maker decides, and everything that follows from it.
+
+Map
+---
+`Order`, `TierOrder`, `RowOrder`        what the maker decides
+`Plan`, `PlannedTier`, `PlannedRow`     what follows
+`plan`                                  the one pure function between them
+`Step`                                  one line of the bench sheet, in piping order
+
+A row stands on a line: *hung* rows (swags, strings, ruched swags) on the joints, *straight* ones on the top edge, the base or the side.
+`below` is always down from the finished top edge.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Sequence
+
+from calc.buttercream import RECIPES, Recipe, density_g_per_ml
+from calc.coats import Coats, coats
+from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
+from calc.division import Division, dividers_mm, division_choices, shells_that_meet, tape_check
+from calc.portions import CutPlan, cut_plan
+from calc.rows import HUNG, Piping, Wanted, natural_pitch_mm, pipe
+from calc.shapes import Outline
+from calc.sources import constant
+from calc.stack import Body, Support, supports
+from calc.tips import Tip
+from calc.units import Problem, Say
+
+CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between two rows that should read as two")
+JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
+SET_SIDE_BY_SIDE = ("shell", "reverse shell", "bead")
+PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
+
+# The order of piping, by common practice: side rows from the undermost outwards; what lies on them; strings; the border on the
+# edge; shells at the base, then the top; flowers and leaves over the joints; the inside edge last.
+PHASES = ("rows on the side", "rows on rows", "strings", "border on the edge", "shells at the base", "rows on the top",
+          "flowers over the joints", "leaves over the joints", "inside the top edge")
+
+
+@dataclass(frozen=True)
+class RowOrder:
+    """One row as it was asked for. `path` is the dotted name of its inputs."""
+
+    kind: str
+    place: str
+    tip: Tip
+    colour: str
+    drop_mm: float | None = None
+    below_mm: float | None = None
+    layers: int = 1
+    per_joint: int = 1
+    path: str = ""
+
+
+@dataclass(frozen=True)
+class TierOrder:
+    """One tier as it was asked for."""
+
+    name: str
+    sponge: Outline
+    height_mm: float
+    layers: int
+    filling_mm: float
+    crumb_mm: float
+    final_mm: float | None
+    disc_mm: float | None
+    measured_mm: float | None
+    colour: str
+    rows: tuple[RowOrder, ...]
+    repeats: int | None = None
+    joints_below_mm: float | None = None
+    path: str = ""
+
+
+@dataclass(frozen=True)
+class Calibration:
+    """A length of one row piped with one tip, and what it weighed."""
+
+    tip: Tip
+    kind: str
+    length_mm: float
+    mass_g: float
+
+
+@dataclass(frozen=True)
+class Order:
+    """What the maker decides; tiers from the bottom up."""
+
+    name: str
+    ready_at: dt.datetime
+    guests: int
+    slice_mm: tuple[float, float]
+    tiers: tuple[TierOrder, ...]
+    cutters_mm: tuple[float, ...] = ()
+    recipe: str = "swiss_meringue"
+    keep_top: bool = False
+    density_g_per_ml: float | None = None
+    measured: tuple[Calibration, ...] = ()
+
+
+@dataclass(frozen=True)
+class PlannedRow:
+    """One row worked out. `line_mm` below the top edge; it covers from `top_mm` down to `bottom_mm` at the joints, and `drop_mm`
+    deeper between them."""
+
+    order: RowOrder
+    tier: int
+    piping: Piping
+    line_mm: float
+    drop_mm: float
+    run_mm: float
+    phase: int
+
+    @property
+    def hung(self) -> bool:
+        """Whether it hangs between joints."""
+        return self.order.kind in HUNG and self.order.place in ("side", "over", "under")
+
+    @property
+    def on_side(self) -> bool:
+        """Whether it takes height on the side."""
+        return self.order.place in ("side", "over", "under", "base", "top edge")
+
+    @property
+    def top_mm(self) -> float:
+        """Where it begins, at the joints [mm below the top edge]."""
+        return self.line_mm - self.piping.above_mm
+
+    @property
+    def bottom_mm(self) -> float:
+        """Where it ends, at the joints [mm below the top edge]."""
+        return self.line_mm + self.piping.below_mm
+
+    @property
+    def lowest_mm(self) -> float:
+        """Where it ends at its lowest [mm below the top edge]."""
+        return self.bottom_mm + self.drop_mm
+
+
+@dataclass(frozen=True)
+class Clash:
+    """Two rows that run into each other, or one that leaves the side (`second` is None)."""
+
+    first: PlannedRow
+    second: PlannedRow | None
+    overlap_mm: float
+    where: str  # "at the joints", "between the joints", "above the top edge", "below the board"
+
+
+@dataclass(frozen=True)
+class PlannedTier:
+    """One tier worked out; lengths in mm."""
+
+    order: TierOrder
+    index: int
+    cut: CutPlan
+    counted: bool
+    coats: Coats
+    side_mm: float
+    reckoned_mm: float
+    tape_off_percent: float | None
+    division: Division
+    choices: tuple[Division, ...]
+    joints_below_mm: float
+    height_mm: float
+    rows: tuple[PlannedRow, ...]
+    clashes: tuple[Clash, ...]
+    base_mm: float
+
+    @property
+    def guide(self) -> tuple[str, float] | None:
+        """Where the tape goes: ("lower edge" or "upper edge", mm below the top edge), or None without a cutter.
+
+        The top of the cutter against the tape's lower edge; where that would stand above the cake, the tape goes under it.
+        """
+        if self.division.cutter_mm is None or self.division.guide_mm is None or self.division.gap_mm > 0:
+            return None
+        lower_edge = self.joints_below_mm - self.division.guide_mm
+        if lower_edge >= 0:
+            return "lower edge", lower_edge
+        return "upper edge", self.joints_below_mm + self.division.drop_mm
+
+    @property
+    def marked(self) -> bool:
+        """Whether anything hangs from joints on this tier."""
+        return any(row.hung for row in self.rows)
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line of the bench sheet."""
+
+    number: int
+    phase: str
+    row: PlannedRow
+    tier_name: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What follows from an order."""
+
+    order: Order
+    recipe: Recipe
+    density: float
+    tiers: tuple[PlannedTier, ...]
+    portions: int
+    supports: tuple[Support, ...]
+    amounts: tuple[Amount, ...]
+    bags: BagPlan
+    steps: tuple[Step, ...]
+    filling_g: float
+    coat_g: float
+    piping_g: float
+    piping_low_g: float
+    piping_high_g: float
+
+    @property
+    def short(self) -> int:
+        """Portions that are missing for the guests, or nothing."""
+        return max(0, self.order.guests - self.portions)
+
+    @property
+    def buttercream_g(self) -> float:
+        """Buttercream to make, losses and margin included [g]."""
+        return math.fsum(amount.mass_g for amount in self.amounts)
+
+
+def plan(order: Order) -> Plan:
+    """Work out everything that follows from an order.
+
+    Formula: none of its own; portions, coats, division, rows, colours and supports each by their own room.
+
+    Parameters
+    ----------
+    order : Order
+        What the maker decides [-]
+
+    Returns
+    -------
+    Plan
+        What follows [-]
+
+    Raises
+    ------
+    Problem
+        The cake cannot stand or be coated as asked; tied to the input.
+
+    Range: one to seven tiers. Leaves out: anything carved or hung outside a tier's side.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> tier = TierOrder("Tier", outline("round", 150.0), 100.0, 3, 6.0, 2.0, 4.0, None, 500.0, "ivory", ())
+    >>> cake = plan(Order("supper", dt.datetime(2027, 10, 16, 18), 10, (25.0, 50.0), (tier,), (100.0,)))
+    >>> cake.tiers[0].division.repeats, round(cake.tiers[0].division.drop_mm, 9)
+    (5, 50.0)
+
+    Source: common-practice
+    """
+    if not order.tiers:
+        raise Problem("tiers", "Tiers is empty. Add a tier")
+    _check_stack(order)
+    recipe = RECIPES[order.recipe]
+    density = order.density_g_per_ml or float(density_g_per_ml(order.recipe))
+    tiers: list[PlannedTier] = []
+    base = 0.0
+    for index, tier in enumerate(order.tiers):
+        planned = _plan_tier(order, tier, index, base, density)
+        tiers.append(planned)
+        base += planned.height_mm
+    rows = [row for tier in tiers for row in tier.rows]
+    filling = math.fsum((t.coats.filling_ml + t.coats.dam_ml) * density for t in tiers)
+    coat = math.fsum((t.coats.crumb_ml + t.coats.final_ml) * density for t in tiers)
+    return Plan(
+        order=order, recipe=recipe, density=density, tiers=tuple(tiers),
+        portions=sum(t.cut.count for t in tiers if t.counted),
+        supports=supports([_body(t, density) for t in tiers]),
+        amounts=_amounts(tiers, density), bags=bag_plan([(r.order.colour, r.order.tip, r.piping.mass_g) for r in _in_piping_order(rows)]),
+        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name)
+                    for number, row in enumerate(_in_piping_order(rows), 1)),
+        filling_g=filling, coat_g=coat,
+        piping_g=math.fsum(r.piping.mass_g for r in rows), piping_low_g=math.fsum(r.piping.low_g for r in rows),
+        piping_high_g=math.fsum(r.piping.high_g for r in rows))
+
+
+def _check_stack(order: Order) -> None:
+    """Each tier must stand on the one below it."""
+    say = Say()
+    for lower, upper in zip(order.tiers, order.tiers[1:]):
+        if upper.sponge.width_mm > lower.sponge.width_mm + 1e-9:
+            raise Problem(f"{upper.path}width", f"{upper.name} is wider than {lower.name} under it ({say.length(upper.sponge.width_mm)} on "
+                                                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin")
+
+
+def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:
+    coat = _coats_of(tier)
+    reckoned = coat.finished.perimeter_mm
+    side = tier.measured_mm or reckoned
+    height = coat.finished_height_mm
+    division, choices, joints, rows = _rows_of(order, tier, index, side, height, coat.finished, density)
+    return PlannedTier(
+        order=tier, index=index, cut=cut_plan(tier.sponge, order.slice_mm), counted=not (order.keep_top and index == len(order.tiers) - 1
+                                                                                        and len(order.tiers) > 1),
+        coats=coat, side_mm=side, reckoned_mm=reckoned,
+        tape_off_percent=tape_check(tier.measured_mm, reckoned) if tier.measured_mm else None,
+        division=division, choices=choices, joints_below_mm=joints, height_mm=height, rows=rows,
+        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm)
+
+
+def _coats_of(tier: TierOrder) -> Coats:
+    """The coats of a tier, with their problems tied to its inputs."""
+    names = {"final_coat": "final", "crumb_coat": "crumb"}
+    try:
+        return coats(tier.sponge, tier.height_mm, tier.layers, tier.filling_mm, tier.crumb_mm,
+                     None if tier.disc_mm else tier.final_mm, tier.disc_mm)
+    except Problem as problem:
+        raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
+
+
+def _calibrated(order: Order, row: RowOrder) -> float | None:
+    for measured in order.measured:
+        if measured.tip == row.tip and measured.kind == row.kind:
+            return measured.mass_g / measured.length_mm * 1000
+    return None
+
+
+def _wanted(order: Order, row: RowOrder, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
+    count = repeats * row.per_joint if row.place == "joints" else None
+    return Wanted(row.kind, row.tip, run_mm=run_mm, repeats=repeats, width_mm=width_mm, drop_mm=drop_mm, layers=row.layers, count=count,
+                  grams_per_metre=_calibrated(order, row), density_g_per_ml=density)
+
+
+def _hangs(row: RowOrder) -> bool:
+    return row.kind in HUNG and row.place in ("side", "over", "under")
+
+
+def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline,
+             density: float) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
+    """Choose the repeats of a tier, then lay each row on its line."""
+    # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
+    first_look = {row: pipe(_wanted(order, row, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density)) for row in tier.rows}
+    edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
+    foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
+    hung = [r for r in tier.rows if _hangs(r)]
+    joints = tier.joints_below_mm
+    if joints is None:
+        joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + max((first_look[r].above_mm for r in hung), default=0.0))
+    stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in hung if r.place != "over")
+    room = height_mm - joints - max(foot, default=0.0) - stacked
+    shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and r.kind in SET_SIDE_BY_SIDE]
+    wanted_drop = next((r.drop_mm for r in hung if r.drop_mm), None)
+    choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shells[0] if shells else None)
+    division = choices[0]
+    if division.drop_mm > 2 * division.width_mm:
+        row = next(r for r in hung if r.drop_mm)
+        raise Problem(f"{row.path}drop", f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. "
+                                         "Make it shallower, or take fewer repeats")
+    return division, choices, joints, _laid(order, tier, index, side_mm, height_mm, division, joints, density)
+
+
+@lru_cache(maxsize=256)
+def _cached_choices(side_mm: float, cutters_mm: tuple[float, ...], wanted_width: float | None, wanted_drop: float | None, room: float,
+                    shell: float | None, multiple: int, fewest: int, most: int) -> tuple[Division, ...]:
+    return division_choices(side_mm, cutters_mm, wanted_width, wanted_drop, room, shell, multiple, fewest, most)
+
+
+def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float,
+             shell_mm: float | None) -> tuple[Division, ...]:
+    cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
+    multiple = max(1, len(finished.corners_mm))
+    if tier.repeats:
+        return _cached_choices(side_mm, cutters, None, wanted_drop, room_mm, shell_mm, 1, tier.repeats, tier.repeats)
+    wanted_width = None
+    if not cutters:
+        wanted_width = wanted_drop / 0.35 if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
+    fewest = math.ceil(4 / multiple) * multiple
+    most = max(fewest, min(60, int(side_mm / 30)))
+    return _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, multiple, fewest, most)
+
+
+def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, division: Division, joints_mm: float,
+          density: float) -> tuple[PlannedRow, ...]:
+    """Each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong."""
+    laid: list[PlannedRow] = []
+    last_side: PlannedRow | None = None
+    for row in tier.rows:
+        hangs = _hangs(row)
+        drop = (row.drop_mm or (last_side.drop_mm if last_side and last_side.hung else division.drop_mm)) if hangs else 0.0
+        run = side_mm
+        if row.place in ("top", "inside"):
+            run = max(side_mm - 2 * math.pi * row.tip.opening_mm * (1.0 if row.place == "top" else 2.0), side_mm / 2)
+        piping = pipe(_wanted(order, row, run, division.repeats, run / division.repeats, drop, density))
+        line = _line(row, piping, last_side, joints_mm, height_mm)
+        planned = PlannedRow(row, index, piping, line, drop, run, _phase(row))
+        laid.append(planned)
+        if row.place in ("side", "under"):
+            last_side = planned
+    return tuple(laid)
+
+
+def _line(row: RowOrder, piping: Piping, last: PlannedRow | None, joints_mm: float, height_mm: float) -> float:
+    """Where a row's line stands, below the top edge."""
+    if row.below_mm is not None and row.place not in ("base", "top edge", "top", "inside"):
+        return row.below_mm
+    match row.place:
+        case "top edge" | "top" | "inside":
+            return 0.0
+        case "base":
+            return height_mm - piping.below_mm
+        case "joints":
+            return joints_mm
+        case "over":
+            return last.line_mm - 0.5 * last.piping.above_mm if last else joints_mm
+        case _:
+            if last is None:
+                return joints_mm
+            return last.bottom_mm + CLEARANCE_MM + piping.above_mm
+
+
+def _phase(row: RowOrder) -> int:
+    """Where a row comes in the order of piping, as an index of `PHASES`."""
+    if row.place == "inside":
+        return 8
+    if row.place == "joints":
+        return 7 if row.kind == "leaf" else 6
+    if row.place == "top":
+        return 5
+    if row.place == "base":
+        return 4
+    if row.place == "top edge":
+        return 3
+    if row.kind == "string":
+        return 2
+    return 1 if row.place == "over" else 0
+
+
+def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
+    """Rows as they are piped: by phase, the upper tiers first so that no hand crosses a finished one, the lowest line first."""
+    numbered = list(enumerate(rows))
+    return [row for _, row in sorted(numbered, key=lambda item: (item[1].phase, -item[1].tier, -item[1].line_mm, item[0]))]
+
+
+def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> tuple[Clash, ...]:
+    """Find the rows of one tier that run into each other or leave the side.
+
+    Formula: bands [line - above, line + below] compared at the joints and, with each row's drop added, between them.
+
+    Parameters
+    ----------
+    rows : sequence of PlannedRow
+        Rows of one tier, all on the same repeats [-]
+    height_mm : float
+        Height of the finished side [mm]
+    repeats : int
+        Repeats of the tier [-]
+
+    Returns
+    -------
+    tuple of Clash
+        Each pair once, the worse of its two places [-]
+
+    Raises
+    ------
+    ValueError
+        There are no repeats.
+
+    Range: rows on the side. Leaves out: rows laid over one another on purpose, and what sits on the joints.
+
+    Example
+    -------
+    >>> find_clashes((), 100.0, 8)
+    ()
+
+    Source: geometry
+    """
+    if repeats < 1:
+        raise ValueError("a tier has one repeat or more")
+    standing = [row for row in rows if row.on_side]
+    found: list[Clash] = []
+    for row in standing:
+        if row.lowest_mm > height_mm + 0.5 and row.order.place != "base":
+            found.append(Clash(row, None, row.lowest_mm - height_mm, "below the board"))
+        if row.top_mm < -0.5 and row.order.place not in ("top edge",):
+            found.append(Clash(row, None, -row.top_mm, "above the top edge"))
+    for at, first in enumerate(standing):
+        for second in standing[at + 1:]:
+            if "over" in (first.order.place, second.order.place):
+                continue
+            clash = _clash(first, second)
+            if clash is not None:
+                found.append(clash)
+    return tuple(found)
+
+
+def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:
+    worst: Clash | None = None
+    for where, share in (("at the joints", 0.0), ("between the joints", 1.0)):
+        tops = (first.top_mm + share * first.drop_mm, second.top_mm + share * second.drop_mm)
+        bottoms = (first.bottom_mm + share * first.drop_mm, second.bottom_mm + share * second.drop_mm)
+        overlap = min(bottoms) - max(tops)
+        if overlap > 0.5 and (worst is None or overlap > worst.overlap_mm):
+            worst = Clash(first, second, overlap, where)
+    return worst
+
+
+def _body(tier: PlannedTier, density: float) -> Body:
+    """A finished tier as the stack sees it."""
+    return Body(outline=tier.coats.finished, height_mm=tier.height_mm, sponge_ml=tier.coats.sponge_ml,
+                buttercream_g=(tier.coats.filling_ml + tier.coats.dam_ml + tier.coats.crumb_ml + tier.coats.final_ml) * density
+                + math.fsum(r.piping.mass_g for r in tier.rows))
+
+
+def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]:
+    """Buttercream by colour: coats by the knife, rows by the bag, filling plain."""
+    uses: list[tuple[str, str, float, float, float]] = []
+    for tier in tiers:
+        c = tier.coats
+        uses.append(("plain", "filling", (c.filling_ml + c.dam_ml) * density, c.filling_low_ml * density, c.filling_high_ml * density))
+        uses.append((tier.order.colour, "coat", (c.crumb_ml + c.final_ml) * density, (c.crumb_low_ml + c.final_low_ml) * density,
+                     (c.crumb_high_ml + c.final_high_ml) * density))
+        for row in tier.rows:
+            uses.append((row.order.colour, f"bag {row.order.tip.name}", row.piping.mass_g, row.piping.low_g, row.piping.high_g))
+    return amounts_by_colour(uses)
+
+
+def dividers_of(tier: PlannedTier) -> float | None:
+    """Give the setting of the dividers for a round tier's joints.
+
+    Formula: as `calc.division.dividers_mm`.
+
+    Parameters
+    ----------
+    tier : PlannedTier
+        A planned tier [-]
+
+    Returns
+    -------
+    float or None
+        Setting, or None when the tier is not round [mm]
+
+    Raises
+    ------
+    ValueError
+        The tier has fewer than two repeats.
+
+    Range: round tiers. Leaves out: other outlines, where the pitch is laid along the edge.
+
+    Example
+    -------
+    >>> dividers_of.__name__
+    'dividers_of'
+
+    Source: segment
+    """
+    if tier.order.sponge.kind != "round":
+        return None
+    return dividers_mm(tier.side_mm, tier.division.repeats)
+
+
+def shells_of(row: PlannedRow, repeats: int) -> tuple[int, float]:
+    """Give the shells in one repeat of a row, and their stretch.
+
+    Formula: as `calc.division.shells_that_meet`.
+
+    Parameters
+    ----------
+    row : PlannedRow
+        A row of shells or beads [-]
+    repeats : int
+        Repeats of its tier [-]
+
+    Returns
+    -------
+    tuple of (int, float)
+        Shells in a repeat [-] and stretch [%]
+
+    Raises
+    ------
+    ValueError
+        The row has no length.
+
+    Range: rows of single pieces set side by side. Leaves out: other rows.
+
+    Example
+    -------
+    >>> shells_of.__name__
+    'shells_of'
+
+    Source: geometry
+    """
+    return shells_that_meet(row.run_mm / repeats, natural_pitch_mm(row.order.kind, row.order.tip))

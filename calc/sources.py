@@ -98,6 +98,10 @@ _source("srgb", "IEC 61966-2-1: default RGB colour space, sRGB", "", "1999", "In
 _source("iso-216", "ISO 216: writing paper, trimmed sizes, A and B series", "", "2007", "International Organization for Standardization")
 _source("iso-32000", "ISO 32000-1: Portable Document Format", "", "2008", "International Organization for Standardization")
 _source("rfc-5545", "RFC 5545: Internet Calendaring and Scheduling Core Object Specification", "B. Desruisseaux", "2009", "IETF")
+_source("niosh-94-110", "Applications Manual for the Revised NIOSH Lifting Equation, publication 94-110",
+        "T. R. Waters, V. Putz-Anderson, A. Garg", "1994", "US National Institute for Occupational Safety and Health")
+_source("hse-l23", "Manual Handling Operations Regulations 1992, guidance L23: team handling", "", "2016",
+        "UK Health and Safety Executive")
 _source("wcag-22", "Web Content Accessibility Guidelines 2.2", "", "2023", "W3C")
 
 

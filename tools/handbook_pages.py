@@ -20,6 +20,8 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
+import handbook_figures
+import handbook_tables
 from markdown import Markdown
 from markdown.extensions import Extension
 from markdown.treeprocessors import Treeprocessor
@@ -27,6 +29,8 @@ from markdown.util import AtomicString
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.pages import Page
 from pymdownx.superfences import SuperFencesException
+
+from calc.sources import SOURCES
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
 FENCES = ("drawing", "table", "sources")
@@ -58,8 +62,6 @@ class Ask:
 
 def drawing(text: str) -> str:
     """The HTML of a drawing fence."""
-    import handbook_figures
-
     ask = Ask(text)
     if ask.name not in handbook_figures.FIGURES:
         raise ValueError(f"there is no drawing called {ask.name}; there are {', '.join(handbook_figures.FIGURES)}")
@@ -68,8 +70,6 @@ def drawing(text: str) -> str:
 
 def table(text: str) -> str:
     """The HTML of a table fence."""
-    import handbook_tables
-
     ask = Ask(text)
     if ask.name not in handbook_tables.TABLES:
         raise ValueError(f"there is no table called {ask.name}; there are {', '.join(handbook_tables.TABLES)}")
@@ -78,8 +78,6 @@ def table(text: str) -> str:
 
 def sources(text: str) -> str:
     """The HTML of a sources fence: each source as it stands in `calc.sources`."""
-    from calc.sources import SOURCES
-
     items = []
     for line in (line.strip() for line in text.splitlines()):
         if not line:

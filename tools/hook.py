@@ -25,6 +25,8 @@ for folder in (ROOT, ROOT / "tools"):
     if str(folder) not in sys.path:
         sys.path.insert(0, str(folder))
 
+import calc  # noqa: E402
+from calc.calculators import CALCULATORS  # noqa: E402
 from markdown import Markdown  # noqa: E402
 from markdown.extensions import Extension  # noqa: E402
 from markdown.inlinepatterns import InlineProcessor  # noqa: E402
@@ -32,7 +34,10 @@ from mkdocs.config.defaults import MkDocsConfig  # noqa: E402
 from mkdocs.exceptions import PluginError  # noqa: E402
 from mkdocs.structure.files import File, Files  # noqa: E402
 from mkdocs.structure.pages import Page  # noqa: E402
+from pages import calculator_html  # noqa: E402
 from pymdownx.superfences import SuperFencesException  # noqa: E402
+
+import handbook_pages  # noqa: E402
 
 RUNTIME = ROOT / "build" / "runtime"
 SERVED_UNDER = "assets/runtime"
@@ -40,8 +45,8 @@ OPTIONS = ("title", "level", "order")
 NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z0-9_]+)*")
 
 
-class Fault(Exception):
-    """A page asks for something that calc cannot give."""
+class Fault(PluginError, SuperFencesException):
+    """A page asks for something that calc cannot give; MkDocs prints it and stops, and SuperFences lets it through."""
 
 
 class Block:
@@ -73,9 +78,6 @@ class Block:
 
 def work_out(slug: str, values: dict[str, str]) -> dict[str, Any]:
     """The answer of a calculator as plain data; problems are faults here."""
-    import calc
-    from calc.calculators import CALCULATORS
-
     if slug not in CALCULATORS:
         raise Fault(f"there is no calculator called {slug}; there are {', '.join(CALCULATORS)}")
     answer: dict[str, Any] = json.loads(calc.compute(slug, values).to_json())
@@ -90,7 +92,7 @@ class State:
     def __init__(self) -> None:
         self.page: Page | None = None
         self.seen: dict[str, int] = {}
-        self.build: dict[str, str] = {}
+        self.build: dict[str, Any] = {}
 
     def where(self) -> str:
         return self.page.file.src_uri if self.page else "?"
@@ -109,13 +111,12 @@ def calculator_fence(source: str, language: str, css_class: str, options: dict[s
     try:
         return _calculator(source)
     except Exception as fault:
-        raise SuperFencesException(f"{STATE.where()}: calculator {source.split()[:1]}: {fault}") from fault
+        name = "".join(source.split()[:1])
+        kind = "" if isinstance(fault, Fault) else f"{type(fault).__name__}: "
+        raise Fault(f"{STATE.where()}: calculator {name}: {kind}{fault}") from fault
 
 
 def _calculator(source: str) -> str:
-    from calc.calculators import CALCULATORS
-    from pages import calculator_html
-
     block = Block(source)
     asked = dict(block.values)
     if "order" in block.options:
@@ -149,7 +150,7 @@ class Figure(InlineProcessor):
             if name not in figures:
                 raise Fault(f"{slug} has no figure {name}; it has {', '.join(figures)}")
         except (Fault, ValueError) as fault:
-            raise PluginError(f"{STATE.where()}: {match[0]}: {fault}") from fault
+            raise Fault(f"{STATE.where()}: {match[0]}: {fault}") from fault
         span = Element("span", {"class": "pb-worked"})
         span.text = figures[name]["text"]
         return span, match.start(0), match.end(0)
@@ -169,6 +170,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     fences.append({"name": "calculator", "class": "pb-fence", "format": calculator_fence})
     config.markdown_extensions[:] = [ext for ext in config.markdown_extensions if not isinstance(ext, Figures)]
     config.markdown_extensions.append(Figures())  # type: ignore[arg-type]
+    handbook_pages.register(config)
     manifest = RUNTIME / "manifest.json"
     if not manifest.is_file():
         raise PluginError("The runtime has not been built. Run: python3 tools/handbook.py build")
@@ -189,6 +191,7 @@ def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
     """Note which page is being written."""
     STATE.page = page
     STATE.seen = {}
+    handbook_pages.begin(page)
     return markdown
 
 
@@ -196,5 +199,5 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
     """Hold the build up where a fence was left as text."""
     if re.search(r"<code[^>]*>\s*calc:|```calculator|class=\"language-calculator", html):
         raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
-    return html
+    return handbook_pages.finish(html, page)
 

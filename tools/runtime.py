@@ -109,8 +109,10 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     folder.mkdir()
     for name in SERVED:
         shutil.copy(PYODIDE / name, folder / name)
+    lock = json.loads((PYODIDE / "pyodide-lock.json").read_text())
     return {
         "pyodide": folder.name + "/",
+        "lock": lock["info"],
         "stdlib": hashed(RUNTIME, "stdlib", ".zip", stdlib_out.read_bytes()),
         "packages": hashed(RUNTIME, "calc", ".zip", packages_out.read_bytes()),
     }

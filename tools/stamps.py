@@ -7,10 +7,12 @@ matches, and whose results are still there, is skipped.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+import os
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-from paths import ROOT, STAMPS
+from paths import BUILD, ROOT, STAMPS
 
 _SKIPPED = {"__pycache__"}
 
@@ -57,3 +59,15 @@ def write(step: str, value: str) -> None:
 def forget(step: str) -> None:
     """Note that the step is under way, so that one broken off is done again."""
     (STAMPS / step).unlink(missing_ok=True)
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """Let only one program at a time make things in the build folder; another waits for its turn."""
+    BUILD.mkdir(exist_ok=True)
+    with (BUILD / "lock").open("w") as lock:
+        if os.name == "posix":
+            import fcntl
+
+            fcntl.flock(lock, fcntl.LOCK_EX)
+        yield

@@ -55,7 +55,7 @@ async function restore(image, warmUp) {
   const pyodide = await loadPyodide({
     ...common,
     stdLibURL: "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==",
-    lockFileContents: { info: { abi_version: "", arch: "", platform: "", python: "", version: "" }, packages: {} },
+    lockFileContents: { info: JSON.parse(readFileSync(pyodideFolder + "pyodide-lock.json", "utf8")).info, packages: {} },
     _loadSnapshot: bytes(image),
   });
   const requests = JSON.parse(readFileSync(warmUp, "utf8"));

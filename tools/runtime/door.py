@@ -3,22 +3,40 @@
 from __future__ import annotations
 
 import json
+import random
 import traceback
+from typing import Any
 
 import calc
+from calc.units import Problem, Problems
+
+
+def _bug(bug: Exception) -> str:
+    return json.dumps({"bug": {"kind": type(bug).__name__, "details": traceback.format_exc()}})
 
 
 def answer(request: str) -> str:
     """Compute what the request asks; a bug comes back as text to copy, never as an exception."""
     try:
-        asked = json.loads(request)
+        asked: dict[str, Any] = json.loads(request)
         return calc.compute(asked["calculator"], asked["inputs"]).to_json()
     except Exception as bug:
-        return json.dumps({"bug": {"kind": type(bug).__name__, "details": traceback.format_exc()}})
+        return _bug(bug)
+
+
+def sheet(request: str) -> bytes | str:
+    """Draw the sheet that the request asks for: the PDF's bytes, or JSON that says why there are none."""
+    try:
+        asked: dict[str, Any] = json.loads(request)
+        return calc.sheet(asked["calculator"], asked["inputs"], asked["name"], asked["paper"])
+    except Problem as problem:
+        return json.dumps({"problems": [{"input": problem.input, "message": problem.message}]})
+    except Problems as several:
+        return json.dumps({"problems": [{"input": each.input, "message": each.message} for each in several.problems]})
+    except Exception as bug:
+        return _bug(bug)
 
 
 def reseed() -> None:
     """Give `random` a new start: a restored snapshot would give the same numbers on every visit."""
-    import random
-
     random.seed()

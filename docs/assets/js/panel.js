@@ -9,6 +9,7 @@ import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, rec
 
 const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
+const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, but not at once
 const UNITS_CHOSEN = "pb-units";
 
 /** @type {Record<string, string>} */
@@ -68,6 +69,7 @@ export class Panel {
 
   /** Start Python, if it does not run. */
   start() {
+    if (client.state === "failed" && performance.now() - this.#failedAt < TRY_AGAIN) return;
     client.start(this.#build);
   }
 

@@ -2,7 +2,8 @@
 
 /**
  * Names of the files that the build put into the page, relative to assets/runtime/.
- * @typedef {{ pyodide: string, stdlib: string, packages: string, snapshot?: string }} Build
+ * `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
+ * @typedef {{ pyodide: string, lock: Record<string, string>, stdlib: string, packages: string, snapshot?: string }} Build
  */
 
 /**
@@ -10,7 +11,7 @@
  * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string> }} ComputeRequest
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest
- * @typedef {ComputeRequest | SheetRequest | StartRequest} Request
+ * @typedef {ComputeRequest | SheetRequest | StartRequest} WorkerRequest
  */
 
 /**

@@ -86,10 +86,10 @@ function drawingElement(item) {
 
 /** @param {Table} item */
 function tableElement(item) {
-  const number = item.columns.map((column) => (column.align === "right" ? { class: "pb-number" } : {}));
+  const number = item.columns.map((column) => ({ class: column.align === "right" ? "pb-number" : null }));
   const head = item.columns.map((column, i) => element("th", { scope: "col", ...number[i] }, column.label));
   const rows = item.rows.map((row) =>
-    element("tr", {}, ...row.map((text, i) => element(i ? "td" : "th", { ...(i ? {} : { scope: "row" }), ...number[i] }, text))),
+    element("tr", {}, ...row.map((text, i) => (i ? element("td", number[i], text) : element("th", { scope: "row", ...number[i] }, text)))),
   );
   const table = element(
     "table",

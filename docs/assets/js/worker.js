@@ -1,9 +1,8 @@
 // The worker: Python, started once a tab. It answers requests one after the other; nothing of Python's leaves it.
 
-/** @import { Build, Reply, Request } from "./protocol.js" */
+/** @import { Build, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
-const NO_PACKAGES = { info: { abi_version: "", arch: "", platform: "", python: "", version: "" }, packages: {} };
 
 /** @type {any} */
 let pyodide = null;
@@ -46,7 +45,7 @@ async function load(base, build) {
       indexURL: folder,
       enableRunUntilComplete: false,
       packages: [],
-      lockFileContents: structuredClone(NO_PACKAGES),
+      lockFileContents: { info: build.lock, packages: {} },
       env: { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1" },
     },
   };
@@ -104,7 +103,7 @@ async function start(base, build) {
   post({ kind: "ready", way, why, marks });
 }
 
-/** @param {Request & { kind: "sheet" }} request */
+/** @param {SheetRequest} request */
 function draw(request) {
   const sheet = pyodide.globals.get("sheet");
   const drawn = sheet(JSON.stringify(request));
@@ -118,7 +117,11 @@ function draw(request) {
   post({ kind: "sheet", id: request.id, bytes, json: "" }, [bytes.buffer]);
 }
 
-self.addEventListener("message", (/** @type {MessageEvent<Request>} */ event) => {
+self.addEventListener("unhandledrejection", (event) => {
+  if (!answer) post({ kind: "failed", message: String(event.reason) });
+});
+
+self.addEventListener("message", (/** @type {MessageEvent<WorkerRequest>} */ event) => {
   const request = event.data;
   if (request.kind === "start") {
     start(request.base, request.build).catch((error) => post({ kind: "failed", message: String(error) }));

@@ -1,0 +1,51 @@
+"""The one door to the handbook's tools: serve, build, test, bench. Needs Python 3.11 or newer and nothing else."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+if sys.version_info < (3, 11):
+    sys.exit(f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}")
+
+import build_site
+import checks
+import server
+from say import Failed
+
+
+def main() -> int:
+    """Parse the command and do it."""
+    parser = argparse.ArgumentParser(prog="handbook.py", description=__doc__)
+    commands = parser.add_subparsers(dest="command", required=True)
+
+    serving = commands.add_parser("serve", help="build what has changed and serve the site on this machine")
+    serving.add_argument("--port", type=int, default=8000, help="8000 unless told; 0 takes any free one")
+
+    commands.add_parser("build", help="build the site into site/")
+
+    testing = commands.add_parser("test", help="everything: style, types, tests, the site, the browsers")
+    checks.add_arguments(testing)
+
+    benching = commands.add_parser("bench", help="measure how quickly the pages answer")
+    benching.add_argument("rest", nargs=argparse.REMAINDER, help="options of tools/bench.py")
+
+    asked = parser.parse_args()
+    try:
+        if asked.command == "serve":
+            build_site.build()
+            server.serve(asked.port)
+        elif asked.command == "build":
+            build_site.build()
+        elif asked.command == "test":
+            return checks.test(asked)
+        elif asked.command == "bench":
+            return checks.bench(asked.rest)
+    except Failed as failed:
+        print(f"handbook.py: {failed}", file=sys.stderr)
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -199,7 +199,8 @@ def amounts_by_colour(uses: Sequence[tuple[str, str, float, float, float]], marg
         by_colour.setdefault(colour, []).append((use, mass, low, high))
     made = []
     for colour, parts in by_colour.items():
-        used, least, most = (math.fsum(part[i] for part in parts) for i in (1, 2, 3))
+        used = math.fsum(part[1] for part in parts)
+        least, most = math.fsum(part[2] for part in parts), math.fsum(part[3] for part in parts)
         if used <= 0:
             continue
         grouped: dict[str, list[float]] = {}
@@ -218,6 +219,197 @@ def _lightness(colour: str) -> float:
     """L* of a colour; names that are not known sort last."""
     value = hex_of(colour)
     return lab(value)[0] if value else -1.0
+
+
+# --- mixing ------------------------------------------------------------------------------------------------------------
+
+SAME_HUE_DEG = constant(28.0, "deg", _PRACTICE, "hues nearer than this come from one base by adding more of the same", low=20.0, high=35.0)
+NEUTRAL_BELOW = constant(7.0, "-", _PRACTICE, "a tone of less chroma than this is near enough to white to be the base of any colour", low=5.0, high=10.0)
+LIGHTER_BY = constant(4.0, "-", _PRACTICE, "a base is lighter than what is mixed from it by at least this in L*", low=2.0, high=6.0)
+
+
+@dataclass(frozen=True)
+class MixStep:
+    """One bowl: the colour, what it is mixed from ("plain" or a colour mixed before), how much is tinted in all and what is kept of it.
+
+    `split` are the colours taken from this bowl afterwards, with the mass of each.
+    """
+
+    colour: str
+    base: str
+    whole_g: float
+    own_g: float
+    split: tuple[tuple[str, float], ...]
+    dark: bool
+
+    def sentence(self, say: units.Say) -> str:
+        """The step in words, in the reader's units."""
+        if self.colour == "plain":
+            return f"Keep {say.mass(self.own_g)} plain."
+        text = f"Tint {say.mass(self.whole_g)} {'of plain' if self.base == 'plain' else f'taken from the {self.base}'} to {self.colour}."
+        if self.split:
+            taken = " and ".join(f"{say.mass(mass)} for {colour}" for colour, mass in self.split)
+            text += f" Take off {taken}; {say.mass(self.own_g)} stays {self.colour}."
+        if self.dark:
+            text += " Mix it the day before and a shade light: it deepens most."
+        return text
+
+
+def mixing_order(amounts: Sequence[tuple[str, float]]) -> tuple[MixStep, ...]:
+    """Put the colours in the order they are mixed: lightest first, so that a bowl need not be washed, and a common base split off.
+
+    Formula: sorted by L*; each is taken from the nearest (CIEDE2000) lighter tone of the same hue, within 28 degrees, or from a
+    near-white one; otherwise from plain. A bowl holds its own mass and all that is taken from it.
+
+    Parameters
+    ----------
+    amounts : sequence of (str, float)
+        Colour [-] and mass to make [g]
+
+    Returns
+    -------
+    tuple of MixStep
+        One bowl for each colour, in order; colours without a known value last, from plain [-]
+
+    Raises
+    ------
+    ValueError
+        A mass is below nothing.
+
+    Range: any colours. Leaves out: the colouring at hand, which may not give every tone from every base.
+
+    Example
+    -------
+    >>> [(s.colour, s.base, s.whole_g) for s in mixing_order([("russet", 200.0), ("cream", 150.0), ("terracotta", 100.0)])]
+    [('cream', 'plain', 150.0), ('terracotta', 'plain', 300.0), ('russet', 'terracotta', 200.0)]
+
+    Source: common-practice
+    """
+    masses: dict[str, float] = {}
+    for colour, mass in amounts:
+        if mass < 0:
+            raise ValueError("a mass is nothing or more")
+        masses[colour] = masses.get(colour, 0.0) + mass
+    ordered = sorted((c for c, mass in masses.items() if mass > 0), key=lambda c: (c != "plain", -_lightness(c)))
+    base_of: dict[str, str] = {}
+    for i, colour in enumerate(ordered):
+        base_of[colour] = _base(colour, ordered[:i])
+    whole = {colour: masses[colour] for colour in ordered}
+    for colour in reversed(ordered):
+        if base_of[colour] in whole and base_of[colour] != "plain":
+            whole[base_of[colour]] += whole[colour]
+    return tuple(MixStep(colour, base_of[colour], whole[colour], masses[colour],
+                         () if colour == "plain" else tuple((c, whole[c]) for c in ordered if base_of[c] == colour),
+                         0 <= _lightness(colour) < DARK_BELOW) for colour in ordered)
+
+
+@lru_cache(maxsize=1024)
+def _from(colour: str, base: str) -> float | None:
+    """How far apart a colour and a base for it are, or None when the one cannot be mixed from the other."""
+    value, under = hex_of(colour), hex_of(base)
+    if value is None or under is None or base == "plain":
+        return None
+    l1, a1, b1 = lab(under)
+    l2, a2, b2 = lab(value)
+    chroma_1, chroma_2 = math.hypot(a1, b1), math.hypot(a2, b2)
+    if l1 < l2 + LIGHTER_BY or chroma_1 > chroma_2 + 3:
+        return None
+    turn = abs((math.degrees(math.atan2(b2, a2) - math.atan2(b1, a1)) + 180) % 360 - 180)
+    if chroma_1 >= NEUTRAL_BELOW and turn > SAME_HUE_DEG:
+        return None
+    return ciede2000(lab(under), lab(value))
+
+
+def _base(colour: str, lighter: Sequence[str]) -> str:
+    found = [(apart, base) for base in lighter for apart in [_from(colour, base)] if apart is not None]
+    return min(found)[1] if found else "plain"
+
+
+DEPTHS = ("pale", "middling", "deep")
+DEEPENING = {
+    "pale": constant(0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops", low=0.0, high=0.10),
+    "middling": constant(0.15, "-", _PRACTICE, "the same for a middling tint", low=0.05, high=0.25),
+    "deep": constant(0.30, "-", _PRACTICE, "the same for a deep tint, reds and blacks most of all", low=0.15, high=0.50),
+}
+DEEPENING_MIN = constant(180.0, "min", _PRACTICE, "two thirds of the deepening happens in about this time", low=90.0, high=360.0)
+
+
+@dataclass(frozen=True)
+class Tint:
+    """Drops for a batch, and how many test portions it makes.
+
+    `drops` is the exact number, `whole_drops` what can be counted, `off_percent` how much that is out. `parts` is the batch over the
+    test. `g_per_drop` is how much buttercream one drop tints. `deepens_percent` is by how much it will look deeper at the table than
+    when the test was judged, already allowed for in `drops`.
+    """
+
+    drops: float
+    parts: float
+    whole_drops: int
+    off_percent: float
+    g_per_drop: float
+    deepens_percent: float
+
+
+def tint(test_mass_g: float, test_drops: float, mass_g: float, depth: str = "middling", test_stood_min: float | None = None,
+         will_stand_min: float | None = None) -> Tint:
+    """Scale a tint from a small test to a batch.
+
+    Formula: drops = test drops x M / m x (1 + d f(test)) / (1 + d f(batch)), f(t) = 1 - exp(-t / 180 min), d the depth's deepening;
+    with no times given, drops = test drops x M / m.
+
+    Parameters
+    ----------
+    test_mass_g : float
+        Mass of the test m [g]
+    test_drops : float
+        Drops it took [-]
+    mass_g : float
+        Mass of the batch M [g]
+    depth : str
+        "pale", "middling" or "deep" [-]
+    test_stood_min : float
+        How long the test had stood when it was judged; None with `will_stand_min` None leaves deepening out [min]
+    will_stand_min : float
+        How long the batch stands before it is looked at [min]
+
+    Returns
+    -------
+    Tint
+        Drops, parts and what to expect [-]
+
+    Raises
+    ------
+    ValueError
+        A mass or the drops are not above nothing, or there is no such depth.
+
+    Range: liquid or gel drops from one bottle into the same buttercream. Leaves out: pastes taken with a knife tip, and light, which
+    bleaches.
+
+    Example
+    -------
+    >>> found = tint(50, 3, 400)
+    >>> found.drops, found.parts
+    (24.0, 8.0)
+
+    Source: common-practice
+    """
+    if test_mass_g <= 0 or mass_g <= 0 or test_drops <= 0:
+        raise ValueError("a test, its drops and a batch are more than nothing")
+    if depth not in DEPTHS:
+        raise ValueError(f"no depth is called {depth!r}")
+    parts = mass_g / test_mass_g
+    later = 1.0
+    if test_stood_min is not None or will_stand_min is not None:
+        d = DEEPENING[depth]
+        later = (1 + d * _deepened(will_stand_min or 0.0)) / (1 + d * _deepened(test_stood_min or 0.0))
+    drops = test_drops * parts / later
+    whole = max(1, round(drops))
+    return Tint(drops, parts, whole, 100 * (whole / drops - 1), mass_g / drops, 100 * (later - 1))
+
+
+def _deepened(stood_min: float) -> float:
+    return -math.expm1(-max(0.0, stood_min) / DEEPENING_MIN)
 
 
 # --- bags --------------------------------------------------------------------------------------------------------------
@@ -351,6 +543,138 @@ def _washes(rows: Sequence[tuple[str, Tip, float]]) -> int:
             washes += 1
         last[tip] = colour
     return washes
+
+
+# --- the order of piping ------------------------------------------------------------------------------------------------
+
+PHASES = {"side": 0, "over": 1, "string": 2, "top edge": 3, "base": 4, "top": 5, "joints": 6, "leaf": 7, "inside": 8}
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A row as the order of piping sees it: which bag, where on which tier (0 the lowest), what it covers, how far it stands out.
+
+    `line_mm`, `above_mm`, `below_mm` and `drop_mm` are on the unrolled side, downwards from the top edge. `place` is one of side, over,
+    under, top edge, base, top, joints, inside.
+    """
+
+    kind: str
+    place: str
+    colour: str
+    tip: Tip
+    tier: int
+    line_mm: float
+    above_mm: float
+    below_mm: float
+    stands_out_mm: float
+    drop_mm: float = 0.0
+
+
+def _phase(row: Placed) -> int:
+    if row.place == "joints":
+        return PHASES["leaf" if row.kind == "leaf" else "joints"]
+    if row.place in ("side", "under"):
+        return PHASES["string" if row.kind == "string" else "side"]
+    return PHASES[row.place]
+
+
+def _gap_mm(first: Placed, second: Placed) -> float:
+    """Distance between two rows' bands on the side, the lesser of at the joints and between them; below nothing they overlap."""
+    least = math.inf
+    for share in (0.0, 1.0):
+        tops = [row.line_mm - row.above_mm + share * row.drop_mm for row in (first, second)]
+        feet = [row.line_mm + row.below_mm + share * row.drop_mm for row in (first, second)]
+        least = min(least, max(tops) - min(feet))
+    return least
+
+
+def _in_the_way(piped: Placed, wanted: Placed) -> bool:
+    """Whether a tip held at 45° to the line of `wanted` meets `piped`: it stands out further than it is away."""
+    if piped.tier != wanted.tier or "inside" in (piped.place, wanted.place) or (piped.place == "top") != (wanted.place == "top"):
+        return False
+    gap = _gap_mm(piped, wanted)
+    return gap >= 0 and piped.stands_out_mm > max(gap, wanted.stands_out_mm)
+
+
+def piping_order(rows: Sequence[Placed]) -> tuple[int, ...]:
+    """Give an order of piping in which no tip has to reach past what stands out further, as far as the trade's order allows.
+
+    Formula: phases by common practice (rows on the side; what lies on them; strings; the border on the edge; the base; the top;
+    flowers, then leaves over the joints; inside the edge last). Within a phase: upper tiers first, a row before any that would stand
+    in its way (further out than it is away, for a tip at 45 degrees), then the bag already in the hand, then the lowest line.
+
+    Parameters
+    ----------
+    rows : sequence of Placed
+        The rows of all tiers [-]
+
+    Returns
+    -------
+    tuple of int
+        Their indices in the order of piping [-]
+
+    Raises
+    ------
+    KeyError
+        A place is not known.
+
+    Range: tiers piped one upon the other. Leaves out: tiers that are piped apart and stacked later.
+
+    Example
+    -------
+    >>> tip = Tip("petal", 11)
+    >>> deep = Placed("ruched swag", "side", "russet", tip, 0, 15, 5, 5, 11, 30)
+    >>> border = Placed("ruched border", "top edge", "cream", tip, 0, 0, 5, 5, 9)
+    >>> piping_order([border, deep])
+    (1, 0)
+
+    Source: common-practice
+    """
+    left = {i: _phase(row) for i, row in enumerate(rows)}
+    done: list[int] = []
+    while left:
+        phase = min(left.values())
+        tier = max(rows[i].tier for i, at in left.items() if at == phase)
+        group = [i for i, at in left.items() if at == phase and rows[i].tier == tier]
+        free = [i for i in group if not any(j != i and _in_the_way(rows[i], rows[j]) for j in group)] or group
+        hand = (rows[done[-1]].colour, rows[done[-1]].tip) if done else None
+        chosen = min(free, key=lambda i: ((rows[i].colour, rows[i].tip) != hand, -rows[i].line_mm, i))
+        done.append(chosen)
+        del left[chosen]
+    return tuple(done)
+
+
+def touches(rows: Sequence[Placed]) -> tuple[tuple[int, int], ...]:
+    """List the rows that are hard to reach when they are piped in this order.
+
+    Formula: pairs (later, earlier) where the earlier stands out further than it is away, so that a tip at 45 degrees meets it.
+
+    Parameters
+    ----------
+    rows : sequence of Placed
+        Rows in the order they are piped [-]
+
+    Returns
+    -------
+    tuple of (int, int)
+        Index of the later row and of the one in its way [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: rows on a side. Leaves out: a small hand.
+
+    Example
+    -------
+    >>> tip = Tip("petal", 11)
+    >>> touches([Placed("ruched swag", "side", "russet", tip, 0, 15, 5, 5, 11, 30), Placed("line", "side", "cream", Tip("round", 2), 0, 52, 1, 1, 2)])
+    ((1, 0),)
+
+    Source: common-practice
+    """
+    return tuple((later, earlier) for later, row in enumerate(rows) for earlier in range(later) if _in_the_way(rows[earlier], row))
 
 
 # --- colour by the published formulas -----------------------------------------------------------------------------------
@@ -621,7 +945,7 @@ def seen_as(colour: str, sight: str) -> str:
     """
     if sight not in SIGHT:
         raise ValueError(f"no sight is called {sight!r}")
-    encoded = (12.92 * c if c <= 0.0031308 else 1.055 * c ** (1 / 2.4) - 0.055 for c in _seen_light(colour, sight))
+    encoded: list[float] = [12.92 * c if c <= 0.0031308 else 1.055 * c ** (1 / 2.4) - 0.055 for c in _seen_light(colour, sight)]
     return "#" + "".join(f"{round(255 * c):02x}" for c in encoded)
 
 

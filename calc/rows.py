@@ -42,11 +42,11 @@ from calc.tips import (
     SHELL_WIDTH,
     STAR_HEIGHT,
     STAR_WIDTH,
-    SWELL,
     ZIGZAG_ADVANCE,
     ZIGZAG_MOVEMENT,
     Tip,
     ruche_mm,
+    stroke_mm,
 )
 
 _PRACTICE = "common-practice"
@@ -598,7 +598,7 @@ def _rocked(wanted: Wanted) -> tuple[float, float]:
     if wanted.kind in ("ruched swag", "ruched border"):
         movement, advance = ruche_mm(wanted.tip)
     elif wanted.kind == "zigzag":
-        movement, advance = ZIGZAG_MOVEMENT * wanted.tip.bead_width_mm, ZIGZAG_ADVANCE * _stroke_mm(wanted.tip)
+        movement, advance = ZIGZAG_MOVEMENT * wanted.tip.bead_width_mm, ZIGZAG_ADVANCE * stroke_mm(wanted.tip)
     elif wanted.movement_mm:
         movement, advance = wanted.movement_mm, ruche_mm(wanted.tip)[1]
     else:
@@ -610,17 +610,12 @@ def _rocked(wanted: Wanted) -> tuple[float, float]:
     return movement, to_and_fro_factor(movement, advance)
 
 
-def _stroke_mm(tip: Tip) -> float:
-    """Thickness of one stroke of a to-and-fro: the bead of a round or star, the slot of the others."""
-    return tip.slot_mm * math.sqrt(SWELL[tip.family]) if tip.slot_mm else tip.bead_width_mm
-
-
 def _band(wanted: Wanted, movement_mm: float) -> tuple[float, float]:
     """Width on the surface and height off it of a line, rocked or not [mm]."""
     tip = wanted.tip
     if movement_mm <= 0:
         return tip.bead_width_mm, tip.bead_height_mm
-    return movement_mm + _stroke_mm(tip), max(tip.bead_height_mm, 0.9 * tip.opening_mm if tip.slot_mm else tip.bead_height_mm)
+    return movement_mm + stroke_mm(tip), max(tip.bead_height_mm, 0.9 * tip.opening_mm if tip.slot_mm else tip.bead_height_mm)
 
 
 def _curved(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
@@ -663,7 +658,7 @@ def _straight(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
         width = ROPE_WIDTH * tip.bead_width_mm
         return _Shape(count * wanted.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2,
                       out * 1.2, (), abs(stretch) > STRETCH_MOST_PERCENT)
-    if kind.name == "zigzag" and wanted.advance_mm and wanted.advance_mm < _stroke_mm(tip):
+    if kind.name == "zigzag" and wanted.advance_mm and wanted.advance_mm < stroke_mm(tip):
         notes.append("The strokes are closer together than they are thick: they will pile up on each other.")
     pieces = wanted.repeats if wanted.repeats > 1 and kind.name == "line" else 1
     return _Shape(pieces * wanted.layers, _repeat_mm(wanted), 0.0, wanted.run_mm / pieces, run, run * factor, 0.0, band / 2, band / 2, out)

@@ -8,8 +8,9 @@ Map
 `round_section_mm2`, `star_section_mm2`, `teardrop_section_mm2`, `lens_section_mm2`, `slot_section_mm2`, `notched_section_mm2`
                                   the section of each kind of opening
 `read_tip`                        "petal 11 mm" -> Tip
+`ruche_mm`, `stroke_mm`           movement and advance of a rocked tip, and the thickness of one stroke
 `effect_size_mm`, `opening_for_mm`  how wide a tip pipes a shell, a bead, a leaf ..., and the opening a wanted width asks for
-`TipUse`, `TIPS`, `find_tips`     the table of tips (data in `calc.tips_data`) and the finder
+`TipUse`, `TIPS`, `Match`, `find_tips`     the table of tips (data in `calc.tips_data`) and the finder
 `MEASURE`                         the advice that goes with every stamped number
 
 Legend: d diameter, n points, R and r half the outer and inner width of a star, L length of a slot, t its thickness.
@@ -24,6 +25,7 @@ from functools import lru_cache
 
 from calc import units
 from calc.sources import Constant, constant
+from calc.tips_data import ROWS
 from calc.units import Problem
 
 FAMILIES = ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")
@@ -608,3 +610,230 @@ def ruche_mm(tip: Tip) -> tuple[float, float]:
     """
     movement, advance = RUCHE[tip.family]
     return movement * tip.opening_mm, advance * tip.opening_mm
+
+
+# --- the table and the finder -------------------------------------------------------------------------------------------
+
+EFFECTS = ("string", "line", "bead", "shell", "reverse shell", "rope", "zigzag", "star", "rosette", "swag", "ruched swag", "ruched border",
+           "C scroll", "S scroll", "leaf", "flower", "basketweave")
+
+
+def effect_size_mm(tip: Tip, effect: str) -> float:
+    """Give how wide a tip pipes an effect: across the row, or across a single piece; for a leaf, its length.
+
+    Formula: the opening or the bead times the effect's usual proportion; a rocked line is its movement and one stroke wide.
+
+    Parameters
+    ----------
+    tip : Tip
+        The tip [-]
+    effect : str
+        One of `EFFECTS` [-]
+
+    Returns
+    -------
+    float
+        Width on the surface [mm]
+
+    Raises
+    ------
+    ValueError
+        There is no such effect.
+
+    Range: any tip, whether or not it suits the effect. Leaves out: more or less pressure than usual.
+
+    Example
+    -------
+    >>> round(effect_size_mm(Tip("open star", 7), "shell"), 1)
+    13.3
+
+    Source: common-practice
+    """
+    opening, bead = tip.opening_mm, tip.bead_width_mm
+    match effect:
+        case "bead":
+            return BEAD_WIDTH * opening
+        case "shell":
+            return SHELL_WIDTH * opening
+        case "reverse shell":
+            return REVERSE_WIDTH * opening
+        case "rope":
+            return ROPE_WIDTH * bead
+        case "star":
+            return STAR_WIDTH * opening
+        case "rosette":
+            return ROSETTE_WIDTH * bead
+        case "leaf":
+            return LEAF_LENGTH * opening
+        case "flower":
+            return FLOWER_WIDTH * opening
+        case "zigzag":
+            return ZIGZAG_MOVEMENT * bead + stroke_mm(tip)
+        case "ruched swag" | "ruched border":
+            return ruche_mm(tip)[0] + stroke_mm(tip)
+        case "string" | "line" | "swag" | "C scroll" | "S scroll" | "basketweave":
+            return bead
+        case _:
+            raise ValueError(f"no effect is called {effect!r}")
+
+
+def stroke_mm(tip: Tip) -> float:
+    """Give the thickness of one stroke of a rocked tip: the bead of a round or star, the swollen slot of the others.
+
+    Formula: bead, or slot x sqrt(swell).
+
+    Parameters
+    ----------
+    tip : Tip
+        The tip [-]
+
+    Returns
+    -------
+    float
+        Thickness along the row [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: any tip. Leaves out: the taper of a petal's slot.
+
+    Example
+    -------
+    >>> round(stroke_mm(Tip("petal", 11)), 2)
+    3.13
+
+    Source: common-practice
+    """
+    return tip.slot_mm * math.sqrt(tip.swell) if tip.slot_mm else tip.bead_width_mm
+
+
+def opening_for_mm(family: str, effect: str, wanted_mm: float) -> float | None:
+    """Give the opening that a wanted size of an effect asks for, in a usual tip of a family.
+
+    Formula: sizes grow in proportion with the opening, so opening = wanted / (size at 10 mm) x 10.
+
+    Parameters
+    ----------
+    family : str
+        Family of the tip [-]
+    effect : str
+        One of `EFFECTS` [-]
+    wanted_mm : float
+        Wanted size, as `effect_size_mm` measures it [mm]
+
+    Returns
+    -------
+    float or None
+        Opening, or None when no tip of 0.5 to 60 mm makes it [mm]
+
+    Raises
+    ------
+    ValueError
+        There is no such family or effect, or the size is not above nothing.
+
+    Range: usual tips of each family. Leaves out: what can be bought.
+
+    Example
+    -------
+    >>> round(opening_for_mm("open star", "shell", 13.3), 2)
+    7.0
+
+    Source: common-practice
+    """
+    if wanted_mm <= 0:
+        raise ValueError("a wanted size is above nothing")
+    opening = 10.0 * wanted_mm / effect_size_mm(Tip(family, 10.0), effect)
+    return opening if SMALLEST_MM <= opening <= WIDEST_MM else None
+
+
+@dataclass(frozen=True)
+class TipUse:
+    """One row of the table: a tip, what it makes, how it is held, what it is easily taken for.
+
+    `stamped` is a plain number that several makers put on about this tip, or empty; always measure.
+    """
+
+    tip: Tip
+    makes: tuple[str, ...]
+    angle: str
+    faces: str
+    consistency: str
+    confused_with: str
+    stamped: str
+
+
+TIPS: tuple[TipUse, ...] = tuple(
+    TipUse(Tip(family, opening, points), makes, angle, faces, consistency, confused, stamped)
+    for family, opening, points, makes, angle, faces, consistency, confused, stamped in ROWS)
+
+
+@dataclass(frozen=True)
+class Match:
+    """A tip of the table with the size of the effect asked for (its first effect when none was), and how far that is off."""
+
+    use: TipUse
+    effect: str
+    size_mm: float
+    off_percent: float
+
+
+def find_tips(family: str | None = None, opening_mm: float | None = None, effect: str | None = None,
+              wanted_mm: float | None = None, most: int = 8) -> tuple[Match, ...]:
+    """Find the tips of the table that make an effect, nearest in size or in opening first.
+
+    Formula: ranked by |log(size / wanted)|, or |log(opening / given opening)|; equally near ones by opening.
+
+    Parameters
+    ----------
+    family : str
+        Only this family; None takes all [-]
+    opening_mm : float
+        Opening of the tip in hand; None leaves it open [mm]
+    effect : str
+        One of `EFFECTS`; None takes what each tip makes first [-]
+    wanted_mm : float
+        Wanted size of the effect; None leaves it open [mm]
+    most : int
+        How many to give [-]
+
+    Returns
+    -------
+    tuple of Match
+        Nearest first; without opening and size, in the order of the table [-]
+
+    Raises
+    ------
+    ValueError
+        There is no such family or effect, or a measure is not above nothing.
+
+    Range: the tips of `TIPS`. Leaves out: the reader's own drawer; `opening_for_mm` says what to look for.
+
+    Example
+    -------
+    >>> [match.use.tip.name for match in find_tips(effect="shell", wanted_mm=13, most=2)]
+    ['open star 7 mm', 'open star 6 mm']
+
+    Source: common-practice
+    """
+    if family is not None and family not in FAMILIES:
+        raise ValueError(f"no family of tips is called {family!r}")
+    if effect is not None and effect not in EFFECTS:
+        raise ValueError(f"no effect is called {effect!r}")
+    for measure in (opening_mm, wanted_mm):
+        if measure is not None and measure <= 0:
+            raise ValueError("an opening and a size are above nothing")
+    found: list[tuple[float, float, int, Match]] = []
+    for place, use in enumerate(TIPS):
+        if (family and use.tip.family != family) or (effect and effect not in use.makes):
+            continue
+        shown = effect or use.makes[0]
+        size = effect_size_mm(use.tip, shown)
+        if wanted_mm is not None and effect is None:
+            shown, size = min(((e, effect_size_mm(use.tip, e)) for e in use.makes), key=lambda item: abs(math.log(item[1] / wanted_mm)))
+        off = 100 * (size / wanted_mm - 1) if wanted_mm else 100 * (use.tip.opening_mm / opening_mm - 1) if opening_mm else 0.0
+        by_size = abs(math.log(size / wanted_mm)) if wanted_mm else 0.0
+        by_opening = abs(math.log(use.tip.opening_mm / opening_mm)) if opening_mm else 0.0
+        found.append((round(by_size + by_opening, 9), by_opening, place, Match(use, shown, size, off)))
+    return tuple(match for *_, match in sorted(found, key=lambda item: item[:3])[:most])

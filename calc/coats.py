@@ -345,7 +345,8 @@ class Stripes:
     lifted_ml: float
 
 
-def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None) -> Stripes:
+def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None,
+            units: str = "metric") -> Stripes:
     """Give what a striped coat takes: grooves combed in the ground colour, filled with the other.
 
     Formula: grooves g = (share / 100) (H + q) (A(k) - A(k - e)) for a depth e; stripes take g, the ground the final
@@ -361,6 +362,8 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         Share of the height that is stripe [%]
     depth_mm : float
         Depth of the grooves; the whole final coat when left out [mm]
+    units : str
+        "metric" or "us", for the words of a problem [-]
 
     Returns
     -------
@@ -390,9 +393,10 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         raise Problem("stripe_share", "Share of the height that is stripe must be between 1 % and 99 %")
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
-        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of "
-                                f"{Say().length(coat.final_mm)}, or the "
-                                "comb reaches the crumb coat. Make it shallower or the coat thicker")
+        deepest = Say(units).length(coat.final_mm)
+        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the "
+                                f"comb "
+                                "reaches the crumb coat. Make it shallower, or the coat thicker")
     under = coat.coat_mm - depth
     inner = coat.outline.offset(under).area_mm2 if under > 0 else coat.outline.area_mm2
     height = coat.finished_height_mm

@@ -7,9 +7,12 @@ import re
 from calc.calculators.batch import DENSITY_INPUTS, density_of
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
+from calc.drawing.scene import Scene
+from calc.drawing.section import section_scene
+from calc.drawing.svg import svg
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import Constant
-from calc.units import Problem, Say, read_number
+from calc.units import Problem, read_number
 
 BUTTERCREAM, OTHER = "buttercream", "something_else"
 STYLES = (("plain", "One colour"), ("ombre", "Ombre, bands of colour"), ("striped", "Striped, combed grooves filled"))
@@ -41,7 +44,7 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
     return outline(shape, width, length)
 
 
-def _masses(answer: Answer, made: Coats, density: Constant, filled_with: str) -> tuple[float, float, float]:
+def _masses(made: Coats, density: Constant, filled_with: str) -> tuple[float, float, float]:
     """Buttercream on the cake, with its range."""
     if filled_with == BUTTERCREAM:
         volumes = (made.total_ml, made.total_low_ml, made.total_high_ml)
@@ -51,59 +54,46 @@ def _masses(answer: Answer, made: Coats, density: Constant, filled_with: str) ->
     return mass_range_g(*volumes, density, density.low, density.high)
 
 
-def _style(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None:
-    """The table of a coat in more than one colour."""
+def _ombre(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scene:
+    """The bands of an ombre coat."""
     say = answer.say
-    if asked["style"] == "ombre":
-        shares = _shares(asked["shares"]) if asked["shares"] else (1.0,) * asked["colours"]
-        found = bands(made, shares)
-        answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"),
-                     [(str(b.number), say.length(b.from_mm), say.length(b.to_mm), say.volume(b.volume_ml),
-                       say.mass(b.volume_ml * density),
-                       say.mass(mass_range_g(b.volume_ml, b.low_ml, b.high_ml, density, density.low,
-                                             density.high)[2])) for b in found],
-                     numeric=(0, 1, 2, 3, 4, 5))
-        answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let "
-                    "the scraper blend them; "
-                    "the last column holds that margin.")
-    elif asked["style"] == "striped":
-        striped = stripes(made, asked["stripes"], asked["stripe_share"], asked["groove"])
-        answer.table("stripes", f"{striped.count} stripes", ("Colour", "Each is high", "Volume", "Weight"),
-                     [("Ground", say.length(striped.ground_mm), say.volume(striped.ground_ml),
-                       say.mass(striped.ground_ml * density)),
-                      ("Stripe", say.length(striped.stripe_mm), say.volume(striped.stripes_ml),
-                       say.mass(striped.stripes_ml * density))],
-                     numeric=(1, 2, 3))
-        answer.note(f"Coat with the ground colour and comb grooves {say.length(striped.depth_mm)} deep, chill until it "
-                    f"is firm, fill the grooves "
-                    f"over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
-                    f"comb lifts "
-                    f"{say.mass(striped.lifted_ml * density)} of it out again.")
+    shares = _shares(asked["shares"]) if asked["shares"] else (1.0,) * asked["colours"]
+    rows, found = [], bands(made, shares)
+    for band in found:
+        most = mass_range_g(band.volume_ml, band.low_ml, band.high_ml, density, density.low, density.high)[2]
+        rows.append((str(band.number), say.length(band.from_mm), say.length(band.to_mm), say.volume(band.volume_ml),
+                     say.mass(band.volume_ml * density), say.mass(most)))
+    answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"), rows,
+                 numeric=(0, 1, 2, 3, 4, 5))
+    answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the "
+                "scraper blend them; the last column holds that margin.")
+    return section_scene(made, asked.units, tuple((band.from_mm, band.to_mm) for band in found))
 
 
-def work_out(asked: Asked, answer: Answer) -> None:
-    """Fill the answer of `coats`."""
-    say: Say = answer.say
-    sponge = _sponge(asked, answer)
-    made = coats(sponge, asked["height"], asked["layers"], asked["filling"], asked["crumb_coat"], asked["final_coat"],
-                 asked["disc"],
-                 asked["top"], asked["dam"] or 0.0, asked.units)
-    density = density_of(asked, answer)
-    mass, low, high = _masses(answer, made, density, asked["filled_with"])
-    answer.volume("filling", "Filling" if made.fillings == 1 else f"Filling, {made.fillings} of them", made.filling_ml,
-                  made.filling_low_ml,
-                  made.filling_high_ml)
-    if made.dam_ml > 0:
-        answer.volume("dam", "Dam", made.dam_ml)
-    answer.volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
-    answer.volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
-    answer.mass("mass", "Buttercream on the cake", mass, low, high)
-    factor = 1 + LEFT_PERCENT / 100
-    answer.mass("make", "Make", mass * factor, low * (1 + LEFT_PERCENT.low / 100), high * (1 + LEFT_PERCENT.low / 100))
-    answer.length("finished_width", "Finished width", made.finished.width_mm)
-    answer.length("finished_side", "Round the finished side", made.side_mm)
-    answer.length("finished_height", "Finished height", made.finished_height_mm)
-    answer.length("coat", "Coat on the side, crumb and final", made.coat_mm)
+def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scene:
+    """The two colours of a striped coat."""
+    say = answer.say
+    cut = stripes(made, asked["stripes"], asked["stripe_share"], asked["groove"], asked.units)
+    answer.table("stripes", f"{cut.count} stripe{'s' if cut.count > 1 else ''}",
+                 ("Colour", "Each is high", "Volume", "Weight"),
+                 [("Ground", say.length(cut.ground_mm), say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)),
+                  ("Stripe", say.length(cut.stripe_mm), say.volume(cut.stripes_ml),
+                   say.mass(cut.stripes_ml * density))],
+                 numeric=(1, 2, 3))
+    answer.note(f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is "
+                f"firm, "
+                "fill the grooves over the full and scrape back. Mix "
+                f"{say.mass(made.final_ml * density)} of the ground colour: the comb lifts "
+                f"{say.mass(cut.lifted_ml * density)} of it out again.")
+    pitch = cut.ground_mm + cut.stripe_mm
+    starts = [i * pitch + cut.ground_mm / 2 for i in range(cut.count)]
+    return section_scene(made, asked.units, stripes_mm=tuple((z, z + cut.stripe_mm) for z in starts),
+                         groove_mm=cut.depth_mm)
+
+
+def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None:
+    """What goes where."""
+    say = answer.say
 
     def row(name: str, thickness: str, volume_ml: float, weighed: bool = True) -> tuple[str, str, str, str]:
         return name, thickness, say.volume(volume_ml), say.mass(volume_ml * density) if weighed else "by its own recipe"
@@ -111,38 +101,76 @@ def work_out(asked: Asked, answer: Answer) -> None:
     rows = []
     if made.fillings:
         rows.append(row(f"{made.fillings} filling{'s' if made.fillings > 1 else ''}", say.length(made.filling_mm),
-                        made.filling_ml,
-                        asked["filled_with"] == BUTTERCREAM))
+                        made.filling_ml, asked["filled_with"] == BUTTERCREAM))
     if made.dam_ml > 0:
         rows.append(row("Dam", f"{say.length(made.dam_mm)} wide", made.dam_ml))
     rows.append(row("Crumb coat", say.length(made.crumb_mm), made.crumb_ml))
     top = "" if abs(made.top_mm - made.coat_mm) < 0.05 else f"; top {say.length(made.top_mm)} in all"
     rows.append(row("Final coat", say.length(made.final_mm) + top, made.final_ml))
     answer.table("amounts", "What goes where", ("What", "Thick", "Volume", "Weight"), rows, numeric=(1, 2, 3))
-    _style(asked, answer, made, density)
 
+
+def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
+    """What the numbers rest on, and what to look out for."""
+    say = answer.say
     answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the "
-                "spread of the density; "
-                f"\"Make\" adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
-    answer.note(f"The height is that of the stacked sponge with its fillings: {made.layers} "
-                f"layer{'s' if made.layers > 1 else ''} of "
-                f"{say.length(made.layer_mm)} each" + (f" and {made.fillings} of {say.length(made.filling_mm)} "
-                                                       f"filling" if made.fillings else "")
-                + ". Portions are counted on the sponge, not on the coat.")
+                f"spread of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
+    stacked = f"{made.layers} layer{'s' if made.layers > 1 else ''} of {say.length(made.layer_mm)} each"
+    if made.fillings:
+        stacked += f" and {made.fillings} of {say.length(made.filling_mm)} filling"
+    answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the "
+                "sponge, not on the coat.")
+    if made.layer_mm < 8:
+        answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Take fewer of them, or thinner "
+                    "fillings.")
+    if made.fillings and made.filling_mm > 12 and made.dam_mm == 0:
+        answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make "
+                    f"it "
+                    "thinner.")
     if made.by_disc:
         if asked["final_coat"] is not None:
             answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which "
-                        f"{say.length(made.final_mm)} is final coat. "
-                        "The final coat typed is not used.")
+                        f"{say.length(made.final_mm)} is final coat. The final coat typed is not used.")
         answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on "
-                    f"each side, and the coat makes "
-                    "up for it: the high end counts that in. Measure the sponge rather than the tin.")
+                    f"each "
+                    "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge "
+                    "rather than the tin.")
         if made.final_mm < 1:
-            answer.note(f"The final coat is only {say.length(made.final_mm)}: the sponge will show through. Take a "
-                        f"disc at least 4 mm wider than "
-                        "the crumb-coated cake, or scrape the crumb coat thinner.")
+            answer.note(f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a "
+                        "wider disc, or scrape the crumb coat thinner.")
     if asked["shape"] in ("heart", "petal"):
         answer.note("In a notch the coats of both sides meet, so it comes out shallower than the tin's.")
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `coats`."""
+    sponge = _sponge(asked, answer)
+    made = coats(sponge, asked["height"], asked["layers"], asked["filling"], asked["crumb_coat"], asked["final_coat"],
+                 asked["disc"], asked["top"], asked["dam"] or 0.0, asked.units)
+    density = density_of(asked, answer)
+    mass, low, high = _masses(made, density, asked["filled_with"])
+    answer.volume("filling", "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them", made.filling_ml,
+                  made.filling_low_ml, made.filling_high_ml)
+    if made.dam_ml > 0:
+        answer.volume("dam", "Dam", made.dam_ml)
+    answer.volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
+    answer.volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
+    answer.mass("mass", "Buttercream on the cake", mass, low, high)
+    answer.mass("make", "Make", *(m * (1 + share / 100) for m, share in
+                                  ((mass, LEFT_PERCENT), (low, LEFT_PERCENT.low), (high, LEFT_PERCENT.high))))
+    answer.length("finished_width", "Finished width", made.finished.width_mm)
+    answer.length("finished_side", "Round the finished side", made.side_mm)
+    answer.length("finished_height", "Finished height", made.finished_height_mm)
+    answer.length("coat", "Coat on the side, crumb and final", made.coat_mm)
+    _table(asked, answer, made, density)
+    if asked["style"] == "ombre":
+        scene = _ombre(asked, answer, made, density)
+    elif asked["style"] == "striped":
+        scene = _striped(asked, answer, made, density)
+    else:
+        scene = section_scene(made, asked.units)
+    answer.drawing("section", scene.title, scene.description, svg(scene))
+    _notes(asked, answer, made)
 
 
 CALCULATOR = Calculator(

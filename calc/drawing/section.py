@@ -69,8 +69,12 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     half, side, top = made.outline.width_mm / 2, made.coat_mm, made.top_mm
     height, whole = made.height_mm, made.finished_height_mm
     crumb, crumb_top = made.crumb_mm, min(made.crumb_mm, made.top_mm)
-    unit = max(2 * (half + side), whole * 1.3) / 36  # text height
     outer = half + side
+    final_words = f"final coat {say.length(made.final_mm)}"
+    if abs(top - side) >= 0.05:
+        final_words += f", top {say.length(top)} in all"
+    room = max(2 * outer / (1 - (8 + 0.56 * max(18, len(final_words))) / 56), 1.2 * whole)  # the whole scene's width
+    unit = room / 56  # the height of the words
 
     def box(x: float, low: float, width: float, high: float, style: Style) -> Path:
         return Path(rectangle(x, -high, width, high - low), style)
@@ -95,11 +99,13 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
                     items.append(box(x, level, made.dam_mm, level + made.filling_mm, DAM))
             level += made.filling_mm
 
-    # What is named, from the top down: where the leader starts, and the words. The leaders fan out so that none is covered.
-    named = [(outer - side / 2 if side > crumb else outer, whole - max(0.0, top - crumb_top) / 2,
-              f"final coat {say.length(made.final_mm)}" + ("" if abs(top - side) < 0.05 else f", top {say.length(top)} in all")),
-             (half + crumb / 2, height - made.layer_mm * 0.2, f"crumb coat {say.length(crumb)}"),
-             (half * 0.8, height - made.layer_mm * 0.6, f"layer {say.length(made.layer_mm)}")]
+    # What is named, from the top down: where the leader starts, and the words.
+    named: list[tuple[float, float, str]] = []
+    if made.final_mm > 0:
+        named.append((outer - made.final_mm / 2, whole - max(0.0, top - crumb_top) / 2, final_words))
+    if crumb > 0:
+        named.append((half + crumb / 2, height - made.layer_mm * 0.2, f"crumb coat {say.length(crumb)}"))
+    named.append((half * 0.8, height - made.layer_mm * 0.6, f"layer {say.length(made.layer_mm)}"))
     if made.fillings and made.filling_mm > 0:
         middle = height - made.layer_mm - made.filling_mm / 2
         if made.dam_ml > 0:
@@ -123,11 +129,16 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     items.append(Path(polyline([(left, 0.0), (left, -whole)]), THIN))
     items += [Path(polyline([(left - 0.5 * unit, z), (left + 0.5 * unit, z)]), THIN) for z in (0.0, -whole)]
     items.append(Text(left - 0.7 * unit, -whole / 2, say.length(whole), unit, "middle", style=WORDS, turn_deg=-90.0))
-    description = (f"Cut through the middle: {made.layers} layers of sponge with {made.fillings} fillings of "
-                   f"{say.length(made.filling_mm)}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
-                   f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished.")
+    inside = f"{made.layers} layers of sponge" if made.layers > 1 else "one layer of sponge"
+    if made.fillings:
+        inside += (f" with {made.fillings} fillings of {say.length(made.filling_mm)}" if made.fillings > 1 else
+                   f" with one filling of {say.length(made.filling_mm)}")
+    description = (f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat "
+                   f"{say.length(made.final_mm)}; {say.length(2 * outer)} wide and {say.length(whole)} high when "
+                   f"finished.")
     x0 = left - 2.2 * unit
-    right = words_x + 0.56 * unit * max(len(words) for _, _, words in named)
+    width = max(room, words_x + 0.56 * unit * max(len(words) for _, _, words in named) - x0)
+    x0 -= (width - (words_x + 0.56 * unit * len(final_words) - x0)) / 2 if width > 3 * outer else 0.0
     bottom = max(under + 2.2 * unit, -place)
-    return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, right - x0,
+    return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, width,
                  whole + unit + bottom, tuple(items))

@@ -267,8 +267,8 @@ def price(
     """Work out what a cake costs and what to ask for it.
 
     Formula: labour = hours x rate; overhead = share of (ingredients + packaging + labour); cost = their sum + delivery;
-    price = cost / (1 - margin) or cost (1 + markup); to pay = price (1 + tax), rounded up to a whole step, which adds to
-    the profit. Each line is rounded to the hundredth, so that what is written adds up.
+    price = cost / (1 - margin) or cost (1 + markup); to pay = price (1 + tax), rounded up to a whole step: more
+    profit. Each line is rounded to the hundredth, so that what is written adds up.
 
     Parameters
     ----------

@@ -974,8 +974,8 @@ def _buttercream(recipe: str, mass_g: float, keeps_min: float | None) -> Task:
     batches = max(1, math.ceil(mass_g / BATCH_G - 1e-9))
     name = "Make the buttercream" + (f", {batches} batches" if batches > 1 else "")
     keeps = made.keeping.fridge_days * DAY_MIN if keeps_min is None else keeps_min
-    return Task("buttercream", name, _five(batches * made.hands_min), made.wait_min, place="room" if made.wait_min else "",
-                keeps_min=keeps, note=made.keeping.note)  # fmt: skip
+    return Task("buttercream", name, _five(batches * made.hands_min), made.wait_min,
+                place="room" if made.wait_min else "", keeps_min=keeps, note=made.keeping.note)  # fmt: skip
 
 
 def _coating(i: int, tier: TierWork, bake: bool) -> tuple[Task, Task, Task]:

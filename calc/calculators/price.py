@@ -17,7 +17,8 @@ ITEMS = Group(
         Input("name", "Item", "text", help="Such as butter"),
         Input("mass", "Needed", "mass", low=0, high=1_000_000, help="How much the cake takes, such as 900 g"),
         Input("pack", "Pack", "mass", low=1, high=1_000_000, optional=True, help="What one pack holds, such as 250 g"),
-        Input("pack_price", "Price of a pack", "money", low=0, high=MOST_MONEY, optional=True, help="What you pay for it"),
+        Input("pack_price", "Price of a pack", "money", low=0, high=MOST_MONEY, optional=True,
+              help="What you pay for it"),
         Input("in_hand", "In the cupboard", "mass", low=0, high=1_000_000, optional=True, help="What you have already"),
     ),
     maximum=40,
@@ -39,7 +40,7 @@ def _items(asked: Asked) -> tuple[Item, ...]:
     found = []
     for item in asked["items"]:
         if item["pack_price"] is not None and item["pack"] is None:
-            raise Problem(item.named("pack"), "Pack is empty, and its price is given. Write what the pack holds, like 250 g")
+            raise item.problem("pack", "Pack is empty, and its price is given. Write what the pack holds, like 250 g")
         found.append(Item(item["name"], item["mass"], item["pack"], item["pack_price"], item["in_hand"] or 0.0))
     return tuple(found)
 
@@ -54,7 +55,8 @@ def list_table(answer: Answer, bought: Shopping) -> None:
             line.item.name, say.mass(line.item.need_g), "" if line.packs is None else str(line.packs), pack,
             "no price" if line.cost is None else say.money(line.cost), say.mass(line.left_g),
         ])  # fmt: skip
-    answer.table("shopping", "Shopping list", ("Item", "Needed", "Packs", "of", "Cost", "Left over"), rows, (1, 2, 3, 4, 5))
+    heads = ("Item", "Needed", "Packs", "of", "Cost", "Left over")
+    answer.table("shopping", "Shopping list", heads, rows, (1, 2, 3, 4, 5))
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -94,8 +96,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
         money("earned_per_hour", "Labour and profit for each hour", found.earned_per_hour)
     lines = [
         ("Ingredients", found.ingredients), ("Packaging", found.packaging),
-        (f"Labour, {say.duration(minutes)}", found.labour), (f"Overhead, {say.percent(asked['overhead'])}", found.overhead),
-        ("Delivery", found.delivery), ("Cost", found.cost), ("Profit", found.profit), ("Price, before tax", found.price),
+        (f"Labour, {say.duration(minutes)}", found.labour),
+        (f"Overhead, {say.percent(asked['overhead'])}", found.overhead), ("Delivery", found.delivery),
+        ("Cost", found.cost), ("Profit", found.profit), ("Price, before tax", found.price),
         (f"Tax, {say.percent(asked['tax'])}", found.tax), ("To pay", found.to_pay),
     ]  # fmt: skip
     kept = ("Ingredients", "Cost", "Price, before tax", "To pay")
@@ -103,7 +106,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
                  [(label, say.money(value)) for label, value in lines if value or label in kept], (1,))
     if asked["tasks"]:
         answer.table("hours", "Hours by task", ("Task", "Time", "Labour"), [
-            (task["name"], say.duration(task["time"]), say.money(task["time"] / 60 * asked["rate"])) for task in asked["tasks"]
+            (task["name"], say.duration(task["time"]), say.money(task["time"] / 60 * asked["rate"]))
+            for task in asked["tasks"]
         ], (1, 2))  # fmt: skip
     if bought.lines:
         list_table(answer, bought)
@@ -111,17 +115,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
             answer.note(f"Whole packs cost {say.money(bought.cost)}; what goes into the cake is worth "
                         f"{say.money(bought.used_cost)} of that. The price counts the packs.")
         if bought.unpriced:
-            answer.note(f"No pack price for {', '.join(bought.unpriced)}: {'it is' if len(bought.unpriced) == 1 else 'they are'} "
-                        "not in the cost.")
-    other = found.markup_percent if not on_cost else found.margin_percent
+            they = "it is" if len(bought.unpriced) == 1 else "they are"
+            answer.note(f"No pack price for {', '.join(bought.unpriced)}: {they} not in the cost.")
+    margin, markup = say.percent(found.margin_percent), say.percent(found.markup_percent)
     if on_cost:
-        answer.note(f"A markup of {say.percent(found.markup_percent)} on the cost is a margin of {say.percent(other)} on the price.")
+        answer.note(f"A markup of {markup} on the cost is a margin of {margin} on the price.")
     else:
-        answer.note(f"A margin of {say.percent(found.margin_percent)} on the price is a markup of {say.percent(other)} on the cost.")
+        answer.note(f"A margin of {margin} on the price is a markup of {markup} on the cost.")
     if found.earned_per_hour is not None and found.earned_per_hour < asked["rate"] - 0.005:
         answer.note("The price pays less for an hour than your rate.")
-    answer.caution("Selling food from home is regulated, and differently from place to place: registration, labels with "
-                   "allergens, what may be sold. Ask your local food authority, and your tax office about tax.")
+    answer.caution("Selling food from home is regulated, and differently from place to place: registration, labels "
+                   "with allergens, what may be sold. Ask your local food authority, and your tax office about tax.")
 
 
 CALCULATOR = Calculator(
@@ -143,15 +147,17 @@ CALCULATOR = Calculator(
         Input("portions", "Portions", "count", "36", low=1, high=5000, help="Such as 36"),
         Input("packaging", "Packaging", "money", "7", low=0, high=MOST_MONEY, optional=True,
               help="Boards, supports, box, ribbon"),
-        Input("delivery", "Delivery", "money", "", low=0, high=MOST_MONEY, optional=True, advanced=True, help="At cost"),
+        Input("delivery", "Delivery", "money", "", low=0, high=MOST_MONEY, optional=True, advanced=True,
+              help="At cost"),
         Input("tax", "Tax on the price", "percent", "0 %", low=0, high=100, advanced=True, help="Such as 20 %"),
         Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, advanced=True, help="Share asked in advance"),
         Input("round_up", "Round up to", "money", "", low=0.01, high=1000, optional=True, advanced=True,
               help="Such as 5, so that the price ends on a whole five"),
         Input("spare", "Spare on the list", "percent", "0 %", low=0, high=100, advanced=True,
               help="Added to every weight in the list for what sticks to bowls and bags"),
-        Input("count", "The list counts", "choice", "packs", choices=(("packs", "whole packs"), ("used", "what is used")),
-              advanced=True, help="Whole packs, or only the share that goes into the cake"),
+        Input("count", "The list counts", "choice", "packs", advanced=True,
+              choices=(("packs", "whole packs"), ("used", "what is used")),
+              help="Whole packs, or only the share that goes into the cake"),
     ),
     work_out,
     (ITEMS, TASKS),

@@ -7,6 +7,7 @@ import re
 from calc import units
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.shapes import SHAPES
 from calc.sources import constant
 from calc.timetable import (
     NoRoom,
@@ -33,6 +34,9 @@ ROW_WAY = "Write a count, like 8, or rows in piping order with their times, like
 NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
 
 
+_SHAPES = re.compile(rf"\b(?:{'|'.join((*SHAPES, 'sheet'))})\b", re.I)
+
+
 def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
     """Read tiers as a count, or as widths and heights from the lowest up."""
     tidy = units.read_text(text, input_name, label)
@@ -49,7 +53,7 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
             raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {TIER_WAY}")
         sizes = []
         for part in parts:
-            size = re.sub(r"\b(?:round|square|rectangle|sheet|hexagon|oval|heart|petal)\b", " ", part, flags=re.I).strip()
+            size = _SHAPES.sub(" ", part).strip()
             if re.search(r"\d\s*(?:[a-z\"']*\s*)(?:x|×|\*|by)\s*\d", size, flags=re.I):
                 numbers = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", size, flags=re.I)
                 if len(numbers) == 3:  # width x length x height
@@ -84,7 +88,7 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
     rows = []
     for number, part in enumerate(parts, 1):
         if len(part) > units.LONGEST_TEXT:
-            raise Problem(input_name, f"{label}: row {number} has more than {units.LONGEST_TEXT} characters. Shorten it")
+            raise Problem(input_name, f"{label}: row {number} has over {units.LONGEST_TEXT} characters. Shorten it")
         on = _TIER_OF_ROW.search(part)
         tier = int(on[1]) if on else 1
         if not 1 <= tier <= tiers:
@@ -117,14 +121,16 @@ def steps_table(answer: Answer, timetable: Timetable, people: int) -> None:
         until = f"{last:%H:%M}" if last.date() == step.start.date() else f"{last:%a %H:%M}"
         wait = "" if not step.task.wait_min else f"{say.duration(step.task.wait_min)}" + {
             "fridge": ", fridge", "oven": ", oven"}.get(step.task.place, "")
-        keeps = "" if step.not_before is None else f"{step.not_before:%a} {step.not_before.day}, {step.not_before:%H:%M}"
+        first = step.not_before
+        keeps = "" if first is None else f"{first:%a} {first.day}, {first:%H:%M}"
         if step.stale:
             keeps += ", so this is too early"
         hands = say.duration(step.task.hands_min) if step.task.hands_min else ""
         if people > 1 and hands:
             hands += f" ({step.hand})"
         slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
-        rows.append([when(say, timetable, step), f"{step.start:%H:%M}", until, step.task.name, hands, wait, slack, keeps])
+        day, begin = when(say, timetable, step), f"{step.start:%H:%M}"
+        rows.append([day, begin, until, step.task.name, hands, wait, slack, keeps])
     answer.table("tasks", "Timetable", ("Day", "From", "To", "Task", "Hands", "Then wait", "Slack", "Not before"), rows)
 
 
@@ -152,15 +158,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
     steps_table(answer, plan, asked["people"])
     answer.table("days", "Work by day", ("Day", "Work"), [
         (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))
-    answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, in "
-                "working hours, before the cake is late. Not before is how far ahead it keeps.")
+    answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
+                "in working hours, before the cake is late. Not before is how far ahead it keeps.")
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
         raise Problem("not_before", f"The work would have to begin on {say.moment(plan.start)}, before you can. "
                                     "Give longer working hours, more people, or fewer rows")
     if plan.stale:
         names = ", ".join(step.task.name for step in plan.stale)
-        answer.caution(f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working hours "
-                       "nearer the day, or share the work.")
+        answer.caution(f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working "
+                       "hours nearer the day, or share the work.")
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
         answer.caution(f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
                        "Find a second fridge, or coat the tiers on different days.")

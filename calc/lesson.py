@@ -357,9 +357,9 @@ def lesson(
 ) -> Lesson:
     """Plan a class: minutes shared among the exercises, and what follows for kits, buttercream, sheets and tables.
 
-    Formula: practice t = (T - welcome - clearing) / e - demo, in whole minutes; passes p = t x piping share / (time of a sheet x a new
-    hand's factor); buttercream of one exercise = m p, or m (1 + (p - 1) (1 - scraped back)) when p > 1 and sheets are
-    scraped off; of one kit = their sum + what stays in its bags; sheets = n e and a tenth more.
+    Formula: practice t = (T - welcome - clearing) / e - demo, in whole minutes; passes p = t x piping share / (time of
+    a sheet x a new hand's factor); buttercream of one exercise = m p, or m (1 + (p - 1) (1 - scraped back)) when p > 1
+    and sheets are scraped off; of one kit = their sum + what stays in its bags; sheets = n e and a tenth more.
 
     Parameters
     ----------

@@ -25,7 +25,7 @@ SCRIPTS = TOOLS / "runtime"
 MANIFEST = RUNTIME / "manifest.json"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 LARGEST_HEAP = 31_457_280  # bytes; past it the restore fails
-LEFT_OUT = ("pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt", "platformdirs/")  # see packages_zip
+LEFT_OUT = ("pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt")
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
 

@@ -147,7 +147,7 @@ class _Pen:
         if isinstance(item, Use):
             a, b, c, d, e, f = item.matrix
             faint = f' opacity="{item.opacity:.3g}"' if item.opacity != 1.0 else ""
-            return (f'<use href="#{self.motif(item.motif)}" transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
+            return (f'<use xlink:href="#{self.motif(item.motif)}" transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
         if isinstance(item, Path):
             return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
         if isinstance(item, Text):
@@ -209,4 +209,6 @@ def svg(scene: Scene) -> str:
     whole = (f'<title id="{_MARK}t">{escape(scene.title)}</title><desc id="{_MARK}d">{escape(scene.description)}</desc>{defs}{body}</svg>')
     name = f"d{zlib.crc32(whole.encode()):08x}"
     whole = whole.replace(_MARK, name)
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">' + whole)
+    # The theme's page changes write to the plain `href` of every element, which SVG does not allow; the older spelling is left alone.
+    linked = ' xmlns:xlink="http://www.w3.org/1999/xlink"' if "<use " in whole else ""
+    return (f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">' + whole)

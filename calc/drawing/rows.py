@@ -24,7 +24,7 @@ from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm
 from calc.shapes import Outline
 from calc.tips import LEAF_LENGTH, ROPE_WIDTH, ROSETTE_WIDTH, SHELL_HEIGHT, STAR_WIDTH, Tip, ruche_mm
 
-PLACES = ("side", "top edge", "base", "top", "joints")
+PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class RowDrawn:
     """One row of piping to be drawn.
 
     `line_mm` is where its reference line lies: below the top edge of the tier for the side and the joints, inwards from the edge for the
-    top. `width_mm` is the width of a swag, or of one rosette, star or leaf; `phase` shifts the joints by a part of a repeat; `layers` nests
+    top. `cutter_mm` is the round cutter that marks it. `width_mm` is the width of a swag, or of one rosette, star or leaf; `phase` shifts the joints by a part of a repeat; `layers` nests
     swags or strings; `count` is how many pieces go round, `per_joint` how many sit at every joint.
     """
 
@@ -51,6 +51,12 @@ class RowDrawn:
     bead_mm: float | None = None
     joints: tuple[float, ...] = ()
     name: str = ""
+    cutter_mm: float | None = None
+
+    @property
+    def on_top(self) -> bool:
+        """Whether it lies on the top of the tier, out of sight from the side."""
+        return self.place in ("top", "inside")
 
     @property
     def size_mm(self) -> float:
@@ -133,8 +139,8 @@ def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
     return tuple((j + row.phase) * perimeter_mm / row.repeats for j in range(row.repeats))
 
 
-def _spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
-    """The start and the width of every repeat; a swag narrower than its repeat stands in the middle of it."""
+def spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
+    """The start and the width of every repeat [mm]; a swag narrower than its repeat stands in the middle of it."""
     starts = joints_mm(row, perimeter)
     spans = []
     for i, start in enumerate(starts):
@@ -174,7 +180,7 @@ def _wobble(index: int, seed: float) -> float:
 
 def _swell(share: float) -> float:
     """How deep a swag is at a share of its way, over its full depth: narrow at the joints, full in the middle."""
-    return 0.46 + 0.54 * max(0.0, math.sin(math.pi * share)) ** 0.55
+    return 0.46 + 0.54 * math.pow(max(0.0, math.sin(math.pi * share)), 0.55)
 
 
 def _upper_edge(start: float, width: float, drop: float, line: float, depth: float) -> tuple[Point, ...]:
@@ -199,7 +205,7 @@ def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
     pieces: list[Laid] = []
     drops = layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers)
     for drop in drops:
-        for start, width in _spans(row, perimeter):
+        for start, width in spans(row, perimeter):
             shadows.append(Strand(tuple((start + x, row.line_mm + y + size * 0.30) for x, y in arc_points(width, drop, 8)), size, "shadow"))
             for i, (x, y, slope, share) in enumerate(_ribbon(width, drop, step)):
                 swell = _swell(share)
@@ -217,7 +223,7 @@ def _string(row: RowDrawn, perimeter: float) -> RowLaid:
     size = row.size_mm
     shadows: list[Strand] = []
     strands: list[Strand] = []
-    for start, width in _spans(row, perimeter):
+    for start, width in spans(row, perimeter):
         for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
             points = tuple((start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 12))
             shadows.append(Strand(tuple((s + size * 0.35, down + size * 0.75) for s, down in points), size * 1.1, "shadow"))

@@ -1,8 +1,10 @@
-"""Whole cakes: from the side, in true projection.
+"""Whole cakes: from the side, in true projection, from above, and one side unrolled.
 
 Map
 ---
 `side_view`      the cake from in front, to scale
+`top_view`       the cake from above, its front towards the reader
+`unrolled`       the side of one tier laid flat: joints, arcs, guide tape, the band of every row
 
 Seen from in front a point at s round a tier stands at x; where the surface has turned by an angle from the eye, everything along the row is
 narrowed by its cosine and everything that stands out shows from its side by its sine. What has turned past a right angle is not drawn.
@@ -16,7 +18,7 @@ from functools import lru_cache
 
 from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
 from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
-from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, ellipse, polygon, rectangle, smooth
+from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
 
 BOARD_MM = 12.0
 
@@ -119,9 +121,9 @@ def _body(tier: TierDrawn) -> list[Item]:
     left, _, right, _ = tier.outline.extent_mm
     top, foot = -(tier.base_mm + tier.height_mm), -tier.base_mm
     soft = min(4.0, tier.height_mm / 4)
-    outline: Parts = (("M", left, foot), ("L", left, top + soft),
-                      ("C", left, top + soft * 0.4, left + soft * 0.4, top, left + soft, top), ("L", right - soft, top),
-                      ("C", right - soft * 0.4, top, right, top + soft * 0.4, right, top + soft), ("L", right, foot), ("Z",))
+    near, far = soft * 0.4, soft
+    outline: Parts = (("M", left, foot), ("L", left, top + far), ("C", left, top + near, left + near, top, left + far, top),
+                      ("L", right - far, top), ("C", right - near, top, right, top + near, right, top + far), ("L", right, foot), ("Z",))
     coat = tier.coat_colour
     places: tuple[tuple[float, float], ...]
     if tier.outline.kind in ("square", "rectangle"):
@@ -208,8 +210,208 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
         items.append(Group(tuple(_body(tier)), tier.name))
-        items.extend(_row(front, tier, row) for row in _in_order(tier.rows))
+        items.extend(_row(front, tier, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
     above = 16.0
     return Scene(title, words, -half - 18, -top - above, board + 36, top + above + BOARD_MM + 12, tuple(items))
+
+
+# --- from above --------------------------------------------------------------------------------------------------------
+
+class _Above:
+    """Where a place on the edge of a tier stands, seen from above with its front towards the reader."""
+
+    def __init__(self, tier: TierDrawn) -> None:
+        self.outline = tier.outline
+
+    def at(self, s: float, out: float) -> tuple[float, float, float, float]:
+        """x and y [mm] at `out` outwards of the edge, and the cosine and sine of the way round."""
+        x, y, heading = self.outline.point(s)
+        c, n = math.cos(heading), math.sin(heading)
+        return x + out * n, -(y - out * c), c, n
+
+
+def _from_above(above: _Above, row: RowDrawn, laid: RowLaid) -> list[Item]:
+    items: list[Item] = []
+    for piece, s, down, turn, along, across, out, _ in laid.pieces:
+        flat = row.on_top or row.place == "top edge"
+        reach = abs(across)
+        if row.on_top:
+            middle = -row.line_mm
+        elif row.place == "top edge":
+            middle = reach * 0.08
+        elif row.place == "base":
+            middle = reach * 0.42
+        else:
+            middle = out * 0.5
+        if piece == "leaf":
+            if flat:
+                c0, s0 = math.cos(turn), math.sin(turn)
+            else:  # a leaf on the side points along it, seen from above
+                c0, s0 = (1.0 if math.cos(turn) >= 0 else -1.0), 0.15
+            x, y, c, n = above.at(s + down * 0, middle + (down - row.line_mm if flat else 0.0))
+            wide = across if flat else across * 0.35
+            ax, ay = c0 * c + s0 * n, -c0 * n + s0 * c
+            bx, by = -s0 * c + c0 * n, s0 * n + c0 * c
+            items.append(Use(motif(piece, row.colour), (along * ax / 100, along * ay / 100, wide * bx / 100, wide * by / 100, x, y)))
+            continue
+        if not flat and row.place != "base" and piece in ("rosette", "star", "flute"):
+            across = math.copysign(out * (1.7 if piece == "flute" else 2.0), across)
+        if piece in ("shell", "bead"):
+            middle += 0.46 * abs(across)
+        x, y, c, n = above.at(s, middle)
+        items.append(Use(motif(piece, row.colour), (along * c / 100, -along * n / 100, across * n / 100, across * c / 100, x, y)))
+    return items
+
+
+def _ring(above: _Above, out: float) -> list[Point]:
+    whole = above.outline.perimeter_mm
+    count = 72
+    return [above.at(whole * i / count, out)[:2] for i in range(count)]
+
+
+def _outline_from_above(tier: TierDrawn, out: float, dx: float = 0.0, dy: float = 0.0) -> Parts:
+    outline = tier.outline
+    if outline.kind == "round":
+        return circle(dx, dy, outline.width_mm / 2 + out)
+    moved = outline.offset(out) if abs(out) > 1e-9 else outline
+    return polygon([(x + dx, -y + dy) for x, y in moved.points(144)])
+
+
+@lru_cache(maxsize=8)
+def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "The cake from above") -> Scene:
+    """Draw a cake from above, to scale, its front towards the reader.
+
+    Formula: none; every place round a tier is where its outline has it.
+
+    Parameters
+    ----------
+    tiers : tuple of TierDrawn
+        The tiers, lowest first [mm]
+    board_mm : float
+        Width of the board under the cake; nothing chooses 8 cm more than the widest tier [mm]
+    title : str
+        What the drawing is called [-]
+
+    Returns
+    -------
+    Scene
+        The drawing [mm]
+
+    Raises
+    ------
+    ValueError
+        There is no tier, or a row is of no known kind.
+
+    Range: tiers stacked middle over middle. Leaves out: perspective.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> top_view((TierDrawn(outline("round", 210.0), 0.0, 100.0),)).height_mm
+    314.0
+
+    Source: geometry
+    """
+    if not tiers:
+        raise ValueError("a cake has at least one tier")
+    left, low, right, high = (f(values) for f, values in zip((min, min, max, max), zip(*(t.outline.extent_mm for t in tiers), strict=True),
+                                                             strict=True))
+    wide, long = right - left, high - low
+    extra = (board_mm - max(wide, long)) / 2 if board_mm else 40.0
+    items: list[Item] = []
+    widest = max(tiers, key=lambda tier: tier.outline.width_mm)
+    for out, faint in ((5.0, 0.05), (3.0, 0.06), (1.2, 0.08)):
+        items.append(Path(_outline_from_above(widest, extra + out * 0.6, 1.5, 2.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
+    reach = max(wide, long) / 2 + extra
+    items.append(Path(_outline_from_above(widest, extra),
+                      Style(fill=Gradient(-reach, -reach, reach, reach, ((0, "#f4e9d2"), (0.5, "#e4d3b2"), (1, "#c9b48d"))),
+                            stroke="#a8916a", width_mm=0.5)))
+    for tier in tiers:
+        above = _Above(tier)
+        half = tier.outline.width_mm / 2
+        for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08)):
+            items.append(Path(_outline_from_above(tier, out, 2.0, 3.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
+        order = _in_order(tier.rows)
+        under = [row for row in order if not row.on_top and row.place != "top edge"]
+        under.sort(key=lambda row: 0 if row.place == "base" else 1)
+        for row in under:
+            laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
+            found: list[Item] = []
+            for strand in laid.strands[:1]:
+                if strand.role != "edge":
+                    ring = smooth(_ring(above, strand.width_mm * 0.5), closed=True)
+                    found += [Path(ring, Style(stroke=tone(row.colour, -0.5), width_mm=strand.width_mm)),
+                              Path(ring, Style(stroke=tone(row.colour, 0.1), width_mm=strand.width_mm * 0.6))]
+            items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
+        coat = tier.coat_colour
+        items.append(Path(_outline_from_above(tier, 0.0), Style(fill=Gradient(
+            -half, -half, half, half, ((0, tone(coat, 0.35)), (0.45, tone(coat, 0.12)), (1, tone(coat, -0.14)))),
+            stroke=tone(coat, -0.3), width_mm=0.4)))
+        if tier.outline.kind == "round":
+            items.append(Path(circle(0, 0, half - 2.0), Style(stroke=tone(coat, 0.6), width_mm=1.0, opacity=0.5)))
+        for row in order:
+            if row.on_top or row.place == "top edge":
+                laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
+                found = []
+                for strand in laid.strands[:1]:
+                    ring = smooth(_ring(above, -row.line_mm if row.on_top else 0.0), closed=True)
+                    found += [Path(ring, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share))
+                              for share, level in ((1.0, -0.5), (0.75, -0.1), (0.4, 0.3))]
+                items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
+    words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from above with the front below, to scale."
+    margin = 12.0
+    return Scene(title, words, left - extra - margin, -high - extra - margin, wide + 2 * (extra + margin), long + 2 * (extra + margin),
+                 tuple(items))
+
+
+# --- unrolled ----------------------------------------------------------------------------------------------------------
+
+def band_mm(row: RowDrawn, perimeter_mm: float, height_mm: float) -> tuple[float, float]:
+    """Give from where to where a row covers the side.
+
+    Formula: the highest and the lowest of its pieces and strands.
+
+    Parameters
+    ----------
+    row : RowDrawn
+        The row [-]
+    perimeter_mm : float
+        Length round the tier [mm]
+    height_mm : float
+        Height of the tier [mm]
+
+    Returns
+    -------
+    tuple of (float, float)
+        Upper and lower end, below the top edge; above nothing is down [mm]
+
+    Raises
+    ------
+    ValueError
+        As `lay`.
+
+    Range: any row. Leaves out: how far it stands out.
+
+    Example
+    -------
+    >>> from calc.tips import Tip
+    >>> [round(v, 1) for v in band_mm(RowDrawn("string", Tip("round", 2.0), "#ffffff", line_mm=10, repeats=8, drop_mm=20), 660, 100)]
+    [8.9, 31.1]
+
+    Source: geometry
+    """
+    laid = lay(row, perimeter_mm, height_mm)
+    ends: list[float] = []
+    for piece in laid.pieces:
+        tall = abs(piece.across) * (0.25 + 0.25 * abs(math.cos(piece.turn)))
+        if piece.piece in ("shell", "bead"):
+            ends += [piece.down - 0.95 * abs(piece.across), piece.down]
+        elif piece.piece == "leaf":
+            ends += [piece.down, piece.down + piece.along * math.sin(piece.turn)]
+        else:
+            ends += [piece.down - tall, piece.down + tall]
+    for strand in laid.strands:
+        ends += [down + side * strand.width_mm / 2 for _, down in strand.points for side in (-1, 1)]
+    return min(ends), max(ends)

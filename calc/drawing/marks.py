@@ -1,0 +1,278 @@
+"""What is drawn round a drawing: dimensions, arrows, crosses, scale bars, labels.
+
+Map
+---
+`dimension`      a length between two points, with its words
+`arrow`          a line that ends in an arrow head
+`cross`          a small cross at a joint
+`label`          words at a point
+`bar`            a bar of a whole number of millimetres, to check a printer or a drawing with
+"""
+
+from __future__ import annotations
+
+import math
+
+from calc.drawing.scene import (
+    GUIDE_LINE,
+    INK,
+    LINE,
+    THIN,
+    WORDS,
+    WORDS_GUIDE,
+    Group,
+    Item,
+    Path,
+    Style,
+    Text,
+    polygon,
+    polyline,
+    rectangle,
+)
+
+HEAD = Style(fill=INK, role="text")
+
+
+def _head(x: float, y: float, angle: float, size: float) -> Path:
+    """A slender arrow head whose point lies at (x, y)."""
+    c, s = math.cos(angle), math.sin(angle)
+    back = [(-size, -size * 0.28), (-size * 0.78, 0.0), (-size, size * 0.28)]
+    return Path(polygon([(x, y), *((x + bx * c - by * s, y + bx * s + by * c) for bx, by in back)]), HEAD)
+
+
+def label(x_mm: float, y_mm: float, words: str, size_mm: float = 4.0, anchor: str = "start", face: str = "text",
+          guide: bool = False, turn_deg: float = 0.0) -> Text:
+    """Put words at a point.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    x_mm : float
+        Where they stand, to the right [mm]
+    y_mm : float
+        Their base line, downwards [mm]
+    words : str
+        The words [-]
+    size_mm : float
+        Size of the type [mm]
+    anchor : str
+        start, middle or end [-]
+    face : str
+        text, bold or display [-]
+    guide : bool
+        Whether they belong to a guide line and take its colour [-]
+    turn_deg : float
+        How far they are turned clockwise [deg]
+
+    Returns
+    -------
+    Text
+        The words [mm]
+
+    Range: any words. Leaves out: breaking lines.
+
+    Example
+    -------
+    >>> label(0, 0, "joint").words
+    'joint'
+
+    Source: geometry
+    """
+    return Text(x_mm, y_mm, words, size_mm, anchor, face, WORDS_GUIDE if guide else WORDS, turn_deg)
+
+
+def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str, size_mm: float = 4.0, beside: str = "") -> Group:
+    """Draw a length between two points: a line with an arrow head at both ends, and its words.
+
+    Formula: the words stand above a level line, to the right of an upright one; `beside` puts them elsewhere.
+
+    Parameters
+    ----------
+    x1_mm : float
+        First end, to the right [mm]
+    y1_mm : float
+        First end, downwards [mm]
+    x2_mm : float
+        Second end, to the right [mm]
+    y2_mm : float
+        Second end, downwards [mm]
+    words : str
+        What it measures [-]
+    size_mm : float
+        Size of the type [mm]
+    beside : str
+        "", "left", "right", "above" or "below" [-]
+
+    Returns
+    -------
+    Group
+        Line, heads and words [mm]
+
+    Range: any two points apart. Leaves out: room for the words.
+
+    Example
+    -------
+    >>> len(dimension(0, 0, 50, 0, "5 cm").items)
+    4
+
+    Source: geometry
+    """
+    angle = math.atan2(y2_mm - y1_mm, x2_mm - x1_mm)
+    length = math.hypot(x2_mm - x1_mm, y2_mm - y1_mm)
+    head = min(size_mm * 0.8, length / 3)
+    mx, my = (x1_mm + x2_mm) / 2, (y1_mm + y2_mm) / 2
+    place = beside or ("right" if abs(math.sin(angle)) > 0.7 else "above")
+    gap = size_mm * 0.45
+    at = {"right": (mx + gap, my + size_mm * 0.35, "start"), "left": (mx - gap, my + size_mm * 0.35, "end"),
+          "above": (mx, my - gap, "middle"), "below": (mx, my + gap + size_mm * 0.75, "middle")}[place]
+    return Group((Path(polyline([(x1_mm, y1_mm), (x2_mm, y2_mm)]), THIN), _head(x2_mm, y2_mm, angle, head),
+                  _head(x1_mm, y1_mm, angle + math.pi, head), label(at[0], at[1], words, size_mm, at[2])))
+
+
+def arrow(points: tuple[tuple[float, float], ...], style: Style = LINE, size_mm: float = 3.0) -> Group:
+    """Draw a line through points that ends in an arrow head.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    points : tuple of (float, float)
+        The points [mm]
+    style : Style
+        How the line looks [-]
+    size_mm : float
+        Length of the head [mm]
+
+    Returns
+    -------
+    Group
+        Line and head [mm]
+
+    Range: two points or more. Leaves out: nothing.
+
+    Example
+    -------
+    >>> len(arrow(((0, 0), (10, 0))).items)
+    2
+
+    Source: geometry
+    """
+    (x1, y1), (x2, y2) = points[-2], points[-1]
+    angle = math.atan2(y2 - y1, x2 - x1)
+    head = _head(x2 + size_mm * 0.4 * math.cos(angle), y2 + size_mm * 0.4 * math.sin(angle), angle, size_mm)
+    return Group((Path(polyline(points), style), head))
+
+
+def cross(x_mm: float, y_mm: float, size_mm: float = 3.0) -> Path:
+    """Draw a small upright cross, as at a joint.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    x_mm : float
+        Its middle, to the right [mm]
+    y_mm : float
+        Its middle, downwards [mm]
+    size_mm : float
+        Its width [mm]
+
+    Returns
+    -------
+    Path
+        The cross [mm]
+
+    Range: any size. Leaves out: nothing.
+
+    Example
+    -------
+    >>> len(cross(0, 0).parts)
+    4
+
+    Source: geometry
+    """
+    h = size_mm / 2
+    return Path((("M", x_mm - h, y_mm), ("L", x_mm + h, y_mm), ("M", x_mm, y_mm - h), ("L", x_mm, y_mm + h)), LINE)
+
+
+def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Group:
+    """Draw a bar of a whole number of millimetres in blocks of 10 mm, to check a printer with.
+
+    Formula: none; its outer edges are `length_mm` apart.
+
+    Parameters
+    ----------
+    x_mm : float
+        Left end [mm]
+    y_mm : float
+        Upper end [mm]
+    length_mm : float
+        Its length [mm]
+    upright : bool
+        Whether it stands [-]
+
+    Returns
+    -------
+    Group
+        The bar with its length in words [mm]
+
+    Range: lengths of 10 mm and more. Leaves out: stroke width, which lies inside.
+
+    Example
+    -------
+    >>> bar(0, 0, 100).title
+    '100 mm'
+
+    Source: iso-32000
+    """
+    thick = 3.0
+    solid, empty = Style(fill="#000000"), Style(fill="#ffffff")
+    items: list[Item] = []
+    count = int(length_mm // 10)
+    whole = (x_mm, y_mm, thick, length_mm) if upright else (x_mm, y_mm, length_mm, thick)
+    items.append(Path(rectangle(*whole), solid))
+    for i in range(1, count, 2):
+        box = (x_mm + 0.4, y_mm + 10 * i, thick - 0.8, 10.0) if upright else (x_mm + 10 * i, y_mm + 0.4, 10.0, thick - 0.8)
+        items.append(Path(rectangle(*box), empty))
+    words = f"{length_mm:g} mm"
+    if upright:
+        items.append(Text(x_mm + thick + 1.2, y_mm + length_mm / 2, words, 3.0, "middle", "text", Style(fill="#000000"), 90.0))
+    else:
+        items.append(Text(x_mm + length_mm / 2, y_mm - 1.2, words, 3.0, "middle", "text", Style(fill="#000000")))
+    return Group(tuple(items), words)
+
+
+def rule(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, style: Style = GUIDE_LINE) -> Path:
+    """Draw a straight line.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    x1_mm : float
+        First end, to the right [mm]
+    y1_mm : float
+        First end, downwards [mm]
+    x2_mm : float
+        Second end, to the right [mm]
+    y2_mm : float
+        Second end, downwards [mm]
+    style : Style
+        How it looks [-]
+
+    Returns
+    -------
+    Path
+        The line [mm]
+
+    Range: any two points. Leaves out: nothing.
+
+    Example
+    -------
+    >>> rule(0, 0, 5, 0).parts
+    (('M', 0, 0), ('L', 5, 0))
+
+    Source: geometry
+    """
+    return Path((("M", x1_mm, y1_mm), ("L", x2_mm, y2_mm)), style)

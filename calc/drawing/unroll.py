@@ -1,0 +1,290 @@
+"""The side of a tier laid flat, at 1:1: what gets marked.
+
+Map
+---
+`marks`          joints, arcs, strings, guide tape, bands of a tier as items from (0, 0), the top edge at the back
+`unrolled`       the same as a drawing, piped or not
+`guide_tape`     where the guide tape lies
+
+s runs to the right from the middle of the back, where it starts and closes; the top edge is y = 0.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+from calc.curves import arc_points, arc_radius_mm, catenary_points, guide_height_mm
+from calc.drawing.marks import cross, label, rule
+from calc.drawing.motifs import motif, tone
+from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
+from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, THIN, Group, Item, Parts, Path, Scene, Style, Use, arc, rectangle, smooth
+from calc.drawing.views import band_mm
+from calc.rows import layer_drops_mm
+
+HUNG = ("swag", "ruched swag", "string")
+
+
+def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float) -> Parts:
+    """Give the arc of one swag as true parts of a circle.
+
+    Formula: R = y/2 + w^2/(8 y), from joint to joint, as `calc.curves.arc_points`.
+
+    Parameters
+    ----------
+    start_mm : float
+        Its left joint, to the right [mm]
+    line_mm : float
+        Height of its joints, downwards [mm]
+    width_mm : float
+        Width between the joints [mm]
+    drop_mm : float
+        Drop below the joints [mm]
+
+    Returns
+    -------
+    tuple
+        Parts of a path [mm]
+
+    Raises
+    ------
+    ValueError
+        As `calc.curves.arc_radius_mm`.
+
+    Range: as `calc.curves.arc_points`. Leaves out: nothing.
+
+    Example
+    -------
+    >>> [round(v, 6) for v in swag_parts(0, 0, 100, 50)[2][-2:]]
+    [50.0, 50.0]
+
+    Source: segment
+    """
+    if drop_mm < 1e-6 * width_mm:
+        return (("M", start_mm, line_mm), ("L", start_mm + width_mm, line_mm))
+    radius = arc_radius_mm(width_mm, drop_mm)
+    half = math.degrees(2 * math.atan(2 * drop_mm / width_mm))
+    return arc(start_mm + width_mm / 2, line_mm + drop_mm - radius, radius, 90 + half, 90 - half)
+
+
+def guide_tape(row: RowDrawn, width_mm: float) -> tuple[str, float] | None:
+    """Give where the guide tape lies, so that the cutter stands against it.
+
+    Formula: its lower edge at line - (D/2 + sqrt(D^2/4 - w^2/4)), above the cutter; where that would be above the cake, its upper edge
+    at line + drop, under the cutter.
+
+    Parameters
+    ----------
+    row : RowDrawn
+        A row that a cutter marks [-]
+    width_mm : float
+        Swag width w [mm]
+
+    Returns
+    -------
+    tuple of (str, float) or None
+        "lower edge" or "upper edge", and how far it lies below the top edge [mm]; None without a cutter or where it leaves a gap
+
+    Range: any row. Leaves out: the thickness of the cutter.
+
+    Example
+    -------
+    >>> from calc.tips import Tip
+    >>> guide_tape(RowDrawn("swag", Tip("petal", 11.0), "#b9592f", line_mm=60, repeats=5, cutter_mm=100.0), 100.0)
+    ('lower edge', 10.0)
+
+    Source: segment
+    """
+    if row.cutter_mm is None or row.cutter_mm < width_mm:
+        return None
+    height = guide_height_mm(row.cutter_mm, width_mm)
+    if height <= row.line_mm:
+        return "lower edge", row.line_mm - height
+    return "upper edge", row.line_mm + row.cutter_mm - height
+
+
+def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | None = None) -> Group:
+    """Draw a row on the flat side in its colour.
+
+    Formula: none; nothing is foreshortened.
+
+    Parameters
+    ----------
+    tier : TierDrawn
+        The tier [mm]
+    row : RowDrawn
+        The row [-]
+    from_mm : float
+        Where the drawing begins, round the side [mm]
+    to_mm : float
+        Where it ends; the whole side when None [mm]
+
+    Returns
+    -------
+    Group
+        The row, from the top edge at y = 0 [mm]
+
+    Raises
+    ------
+    ValueError
+        As `calc.drawing.rows.lay`.
+
+    Range: any row. Leaves out: what stands out.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> from calc.tips import Tip
+    >>> row = RowDrawn("shell", Tip("open star", 7.0), "#b9592f", "base", count=60)
+    >>> len(piped(TierDrawn(outline("round", 200.0), 0.0, 100.0), row).items)
+    60
+
+    Source: geometry
+    """
+    whole = tier.outline.perimeter_mm
+    end = whole if to_mm is None else to_mm
+    laid = lay(row, whole, tier.height_mm)
+    items: list[Item] = []
+    for piece, s, down, turn, along, across, _, _ in laid.pieces:
+        if from_mm <= s <= end:
+            c, n = math.cos(turn), math.sin(turn)
+            items.append(Use(motif(piece, row.colour), (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s, down)))
+    for strand in laid.strands:
+        if not from_mm - 1 <= strand.points[0][0] or not strand.points[-1][0] <= end + 1:
+            continue
+        layers = ((1.5, -0.4), (1.0, 0.0), (0.45, 0.4)) if strand.role == "edge" else ((1.0, -0.55), (0.8, -0.15), (0.4, 0.3))
+        parts = smooth(strand.points)
+        items += [Path(parts, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share)) for share, level in layers]
+    return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
+
+
+def marks(tier: TierDrawn, bands: bool = True, words: bool = True) -> tuple[Item, ...]:
+    """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row.
+
+    Formula: joints at even distances; arcs as true circles; strings in the catenary.
+
+    Parameters
+    ----------
+    tier : TierDrawn
+        The tier [mm]
+    bands : bool
+        Whether the bands of straight rows are drawn [-]
+    words : bool
+        Whether lines are named [-]
+
+    Returns
+    -------
+    tuple
+        Items, from the top edge at y = 0, the middle of the back at x = 0 [mm]
+
+    Raises
+    ------
+    ValueError
+        As `calc.drawing.rows.lay`.
+
+    Range: any tier. Leaves out: rows on the top.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> len(marks(TierDrawn(outline("round", 200.0), 0.0, 100.0)))
+    0
+
+    Source: segment
+    """
+    whole, height = tier.outline.perimeter_mm, tier.height_mm
+    items: list[Item] = []
+    if bands:
+        for row in tier.rows:
+            if row.kind in HUNG or row.on_top or row.place == "joints":
+                continue
+            low, high = band_mm(row, whole, height)
+            low, high = max(low, -30.0), min(high, height)
+            items.append(Path(rectangle(0, low, whole, high - low), Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))))
+            if words:
+                items.append(label(3, (low + high) / 2 + 1.1, _named(row), 3.2, guide=True))
+    drawn: set[tuple[float, ...]] = set()
+    hung = 0
+    for row in tier.rows:
+        if row.on_top:
+            continue
+        for start in joints_mm(row, whole):
+            for s in ((start, start + whole) if start < 1e-6 else (start,)):
+                if (round(s, 3),) not in drawn:
+                    drawn.add((round(s, 3),))
+                    items.append(rule(s, 0, s, height, GUIDE_DASH))
+                if (round(s, 3), round(row.line_mm, 3)) not in drawn:
+                    drawn.add((round(s, 3), round(row.line_mm, 3)))
+                    items.append(cross(s, row.line_mm, 4.0))
+        if row.kind not in HUNG:
+            continue
+        swags = spans(row, whole)
+        for start, width in swags:
+            for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
+                if row.kind == "string":
+                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]), THIN))
+                else:
+                    items.append(Path(swag_parts(start, row.line_mm, width, drop), LINE))
+        if words and swags:
+            start, width = swags[hung % len(swags)]
+            items.append(label(start + width / 2, row.line_mm + row.drop_mm + 6.5, _named(row), 3.4, "middle"))
+            hung += 1
+        tape = guide_tape(row, swags[0][1]) if swags else None
+        if tape is not None and (round(tape[1], 3), 0.0, 0.0) not in drawn:
+            drawn.add((round(tape[1], 3), 0.0, 0.0))
+            items.append(rule(0, tape[1], whole, tape[1], GUIDE_LINE))
+            if words:
+                items.append(label(whole / 2, tape[1] - 1.2, f"{tape[0]} of the guide tape", 3.4, "middle", guide=True))
+    return tuple(items)
+
+
+def _named(row: RowDrawn) -> str:
+    return row.name or f"{row.kind}, {row.tip.name}"
+
+
+@lru_cache(maxsize=8)
+def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled") -> Scene:
+    """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again.
+
+    Formula: a distance round the side is a distance to the right.
+
+    Parameters
+    ----------
+    tier : TierDrawn
+        The tier [mm]
+    in_colour : bool
+        Whether the rows are piped in their colours under the lines [-]
+    title : str
+        What the drawing is called [-]
+
+    Returns
+    -------
+    Scene
+        The drawing [mm]
+
+    Raises
+    ------
+    ValueError
+        As `calc.drawing.rows.lay`.
+
+    Range: any tier. Leaves out: rows on the top.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> unrolled(TierDrawn(outline("square", 200.0), 0.0, 100.0)).width_mm
+    824.0
+
+    Source: geometry
+    """
+    whole, height = tier.outline.perimeter_mm, tier.height_mm
+    above = 16.0
+    items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
+    if in_colour:
+        items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
+    items += marks(tier)
+    items.append(label(0, height + 8, "middle of the back: starts here", 5.0))
+    items.append(label(whole, height + 8, "and closes here", 5.0, "end"))
+    items.append(label(whole / 2, height + 8, "front", 5.0, "middle"))
+    words = "The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row."
+    return Scene(title, words, -12, -above, whole + 24, height + above + 14, tuple(items))

@@ -7,6 +7,7 @@ Map
 `bands`       the final coat cut into bands by share of height, for an ombre coat
 `stripes`     stripes set into grooves combed in the final coat
 `Band`, `Stripes`
+`ring_area_mm2` a ring along the inside of an outline, for the dam
 `mass_range_g`  volume and density, each with a range -> mass with a range
 
 Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side
@@ -25,7 +26,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.shapes import Outline
+from calc.shapes import Arc, Outline, Oval
 from calc.sources import constant
 from calc.units import Problem, Say
 
@@ -128,18 +129,66 @@ def _coat_ml(outline: Outline, height_mm: float, side_mm: float, top_mm: float) 
     return (outline.offset(side_mm).area_mm2 * (height_mm + top_mm) - outline.area_mm2 * height_mm) / ML
 
 
-def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
-    """Area of a ring of the dam's width along the inside of the sponge's edge [mm2]."""
-    if dam_mm <= 0:
+def ring_area_mm2(outline: Outline, width_mm: float) -> float:
+    """Give the area of a ring of even width along the inside of an outline, such as a dam.
+
+    Formula: P d - d^2/2 (sum of the arcs' angles) - d^2 (sum of tan(turn/2) over corners) + d^2/2 (sum of turns over
+    notches); for a round or an oval this is Steiner's P d - pi d^2.
+
+    Parameters
+    ----------
+    outline : Outline
+        The outline [mm]
+    width_mm : float
+        Width of the ring d [mm]
+
+    Returns
+    -------
+    float
+        Area [mm2]
+
+    Raises
+    ------
+    ValueError
+        The ring is wider than the tightest curve allows, or closes in the middle.
+
+    Range: d up to the smallest radius of the outline and under half its width. Leaves out: wider rings, which overlap.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> ring_area_mm2(outline("square", 200.0), 10.0), 200.0**2 - 180.0**2
+    (7600.0, 7600.0)
+
+    Source: steiner
+    """
+    if width_mm <= 0:
         return 0.0
-    way = "Make it narrower, or leave it empty for no dam"
-    if 2 * dam_mm >= outline.width_mm:
-        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no room for a filling inside it. {way}")
+    if isinstance(outline, Oval):
+        short, long = sorted(outline.half_axes_mm)
+        tightest, spent = short * short / long, math.pi
+    else:
+        pieces = outline.pieces
+        arcs = [piece for piece in pieces if isinstance(piece, Arc)]
+        tightest = min((arc.radius for arc in arcs), default=math.inf)
+        ends = [piece.headings for piece in pieces]
+        turns = [(after[0] - before[1] + math.pi) % (2 * math.pi) - math.pi
+                 for before, after in zip(ends, ends[1:] + ends[:1], strict=True)]
+        spent = math.fsum([arc.sweep / 2 for arc in arcs] + [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns])
+    area = outline.perimeter_mm * width_mm - spent * width_mm * width_mm
+    if width_mm > tightest or 2 * width_mm >= min(outline.width_mm, outline.length_mm) or area >= outline.area_mm2:
+        raise ValueError("a ring as wide as that closes in on itself")
+    return area
+
+
+def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
+    """Area of the dam, or a problem when there is no room for one."""
     try:
-        inner = outline.offset(-dam_mm).area_mm2
+        return ring_area_mm2(outline, dam_mm)
     except ValueError:
-        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no room for a filling inside it. {way}") from None
-    return outline.area_mm2 - inner
+        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no even room for a filling inside it. Make it "
+                             f"narrower, or "
+                             "leave it empty for no dam") from None
 
 
 @lru_cache(maxsize=1024)
@@ -149,8 +198,8 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
           units: str = "metric") -> Coats:
     """Give the filling, dam, crumb coat and final coat of one tier, and what the finished tier measures.
 
-    Formula: filling (n - 1) f A(-d), dam (n - 1) f (A - A(-d)); crumb coat A(c) (H + c) - A H; crumb and final together
-    A(k) (H + q) - A H, with k = c + final or, by a disc, k = (disc - width) / 2; sponge A (H - (n - 1) f).
+    Formula: dam (n - 1) f times a ring of its width, filling (n - 1) f times the rest of A; crumb coat A(c) (H + c) - A H;
+    crumb and final together A(k) (H + q) - A H, with k = c + final or, by a disc, k = (disc - width) / 2; sponge A (H - (n - 1) f).
 
     Parameters
     ----------

@@ -555,15 +555,30 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
             return "weigh it"
         if nearest >= 0.5 and near:
             plural = name.replace("tin ", "tins ") if name.startswith("tin") else name + "s"
-            return f"{Say(units).number(nearest)} {name if nearest <= 1 else plural}"
+            whole, half = divmod(nearest, 1)
+            count_words = f"{whole:.0f}" * bool(whole) + "½" * bool(half)
+            return f"{count_words} {name if nearest <= 1 else plural}"
     if ingredient.cup_g is None:
         return "weigh it"
     volume_ml = mass_g / ingredient.cup_g * US_CUP_ML
-    if units == "us" or volume_ml < 45:
+    if volume_ml < 45:
         return Say("us").volume(volume_ml) if volume_ml >= 0.6 else "a pinch"
+    if units == "us":
+        return _cups(volume_ml)
     if ingredient.key in ("milk", "water", "plant_drink"):
         return Say("metric").volume(volume_ml)
     return "weigh it"
+
+
+def _cups(volume_ml: float) -> str:
+    """Cups to the quarter and tablespoons to the half, so that no more than a quarter of a tablespoon is lost."""
+    spoons = round(volume_ml / US_CUP_ML * 32) / 2
+    quarters, rest = divmod(spoons, 4)
+    whole, half = divmod(rest, 1)
+    parts = [Say("us").volume(quarters * US_CUP_ML / 4)] if quarters else []
+    if rest:
+        parts.append(" ".join([f"{whole:.0f}"] * bool(whole) + ["1/2"] * bool(half)) + " tbsp")
+    return " + ".join(parts)
 
 
 @dataclass(frozen=True)

@@ -174,7 +174,8 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         ends = [piece.headings for piece in pieces]
         turns = [(after[0] - before[1] + math.pi) % (2 * math.pi) - math.pi
                  for before, after in zip(ends, ends[1:] + ends[:1], strict=True)]
-        spent = math.fsum([arc.sweep / 2 for arc in arcs] + [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns])
+        bends = [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns]
+        spent = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
     area = outline.perimeter_mm * width_mm - spent * width_mm * width_mm
     if width_mm > tightest or 2 * width_mm >= min(outline.width_mm, outline.length_mm) or area >= outline.area_mm2:
         raise ValueError("a ring as wide as that closes in on itself")
@@ -198,8 +199,9 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
           units: str = "metric") -> Coats:
     """Give the filling, dam, crumb coat and final coat of one tier, and what the finished tier measures.
 
-    Formula: dam (n - 1) f times a ring of its width, filling (n - 1) f times the rest of A; crumb coat A(c) (H + c) - A H;
-    crumb and final together A(k) (H + q) - A H, with k = c + final or, by a disc, k = (disc - width) / 2; sponge A (H - (n - 1) f).
+    Formula: dam (n - 1) f times a ring of its width, filling (n - 1) f times the rest of A; crumb coat A(c) (H + c) -
+    A H; crumb and final together A(k) (H + q) - A H, with k = c + final or, by a disc, k = (disc - width) / 2; sponge
+    A (H - (n - 1) f).
 
     Parameters
     ----------

@@ -299,7 +299,7 @@ def test_calculator_jam_is_not_counted_as_buttercream() -> None:
     assert both["mass"]["value"] - jam["mass"]["value"] == pytest.approx(both["filling"]["value"] * density)
 
 
-# Common practice, from memory, no source: a 15 cm tier, 10 cm high, of three layers takes 600 to 900 g to fill and coat.
+# Common practice, from memory: a 15 cm tier, 10 cm high, of three layers takes 600 to 900 g to fill and coat.
 @pytest.mark.parametrize("recipe", ["plain", "dairy_free", "heat_stable"])
 @pytest.mark.parametrize(("filling", "disc"), [("6 mm", "16 cm"), ("8 mm", "16 cm"), ("10 mm", "16 cm")])
 def test_a_15_cm_tier_takes_what_kitchens_say(recipe: str, filling: str, disc: str) -> None:

@@ -557,9 +557,15 @@ def _grid_rows(shape: Outline, across: float, deep: float, middle_across: bool,
     return found
 
 
+def _same_from_the_side(shape: Outline) -> bool:
+    return shape.kind in ("round", "square", "petal")
+
+
 def _grid(shape: Outline, short: float, long: float) -> _Layout:
     best = _Layout("grid", -1)
-    for across, deep in ((short, long), (long, short)) if short != long else ((short, long),):
+    # on a top that looks the same from its side, turning the slice only swaps the two middles
+    ways = ((short, long),) if short == long or _same_from_the_side(shape) else ((short, long), (long, short))
+    for across, deep in ways:
         for middle_deep in (False, True):
             for middle_across in (False, True):
                 count = grid_count(shape, across, deep, middle_across, middle_deep)
@@ -626,7 +632,7 @@ def _same(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, fl
 def _strips(shape: Outline, short: float, long: float) -> _Layout:
     best = _Layout("strips", -1)
     piece = short * long
-    for turned in (False, True) if shape.kind not in ("round", "square", "petal") else (False,):
+    for turned in (False,) if _same_from_the_side(shape) else (False, True):
         profile = _profile(shape, turned)
         for strips in _strip_edges(profile.bottom, profile.top, long, short):
             bounds = [_whole(profile.area(low, high) / piece) for low, high in strips]
@@ -646,7 +652,7 @@ def _strips(shape: Outline, short: float, long: float) -> _Layout:
 @lru_cache(maxsize=256)
 def _fine(shape: Outline, turned: bool) -> Polygon:
     """The outline as a fine polygon, looked at from the left when turned."""
-    polygon = shape.points(288)
+    polygon = shape.points(288 if shape.convex else 160)
     return tuple((y, -x) for x, y in polygon) if turned else polygon
 
 
@@ -874,13 +880,13 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
             steps.append(Cut((tuple(_circle(inner, back, 2 * math.pi, 96)),), "Cut a circle {0} " + where + ", straight down",
                              (outer - inner,)))
         sweep = 2 * math.pi / count
-        arc = max(2, math.ceil(96 / count))
+        arc = max(2, math.ceil(240 / count))
         spokes = []
         for k in range(count):
             start = back + k * sweep
             rim = _circle(outer, start, sweep, arc)
             if count == 1:
-                pieces.append(tuple(_circle(outer, start, 2 * math.pi, 96)[:-1]))
+                pieces.append(tuple(_circle(outer, start, 2 * math.pi, 240)[:-1]))
                 break
             pieces.append((*rim, *reversed(_circle(inner, start, sweep, arc))) if inner > 0 else (*rim, (0.0, 0.0)))
             spokes.append((_circle(inner, start, 0.0, 1)[0], rim[0]))
@@ -911,8 +917,8 @@ def _middle(shape: Outline) -> Point:
 
 def _wedges(shape: Outline, short: float, long: float) -> _Layout:
     cx, cy = _middle(shape)
-    if isinstance(shape, Round):
-        reach = shape.width_mm / 2
+    if isinstance(shape, Round | Oval):
+        reach = max(shape.width_mm, shape.length_mm) / 2
     else:
         reach = max(math.hypot(x - cx, y - cy) for x, y in shape.points(96))
     area = shape.area_mm2

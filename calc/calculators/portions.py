@@ -1,0 +1,162 @@
+"""`portions`: how many slices a top gives, by which cut, and where the knife goes."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, portion_count
+from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.units import Problem, Say, read_pair
+
+SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
+WIDTH = Input("width", "Width of the tin", "length", "20 cm", low=50, high=1000,
+              help="Across the tin, such as 20 cm; a hexagon from flat to flat")
+LENGTH = Input("length", "Length of the tin", "length", optional=True, low=50, high=1000,
+               help="Front to back, for a rectangle or an oval only")
+SLICE = Input("slice", "Slice", "text", "25 x 50 mm",
+              help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES))
+SLICE_LOW_MM, SLICE_HIGH_MM = 20.0, 300.0
+CUT_NAMES = {"best": "Whichever gives most", "grid": "Grid", "strips": "Strips", "rings": "Rings", "wedges": "Wedges"}
+HOW = {
+    "grid": "Whole slices on a grid centred on the top",
+    "strips": "Strips as wide as the slice is long, each cut across",
+    "rings": "Rings as deep as the slice is long, each cut into pieces",
+    "wedges": "Cuts through the middle",
+}
+TALL_MM = 150.0  # common practice, no source: from here up a tier is usually built on a board half way and cut twice
+
+
+def a_shape(shape: str) -> str:
+    """The name of a shape with its article."""
+    return f"an {shape}" if shape == "oval" else f"a {shape}"
+
+
+def outline_of(asked: Asked, answer: Answer) -> Outline:
+    """The tin's outline; a length that the shape does not have is said and left out."""
+    shape, width, length = asked["shape"], asked["width"], asked["length"]
+    if shape not in TWO_SIZES:
+        if length is not None and abs(length - width) > 1e-9:
+            answer.note(f"Length is not used: {a_shape(shape)} has one size, its width.")
+        return outline(shape, width)
+    if length is None:
+        raise asked.problem("length", f"Length of the tin is empty, and {a_shape(shape)} needs one. Write it like "
+                                      f"{answer.say.length(width * 1.5)}")
+    if shape == "oval" and max(width, length) > 10 * min(width, length):
+        raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or "
+                                      "take a rectangle")
+    return outline(shape, width, length)
+
+
+def slice_of(asked: Asked) -> tuple[float, float]:
+    """The slice, by size or by name."""
+    text: str = asked["slice"]
+    name = asked.named("slice")
+    for known in SLICES:
+        if text.strip().lower() in (known.name, known.label.lower()):
+            return known.sizes_mm(asked.units)
+    pair = read_pair(text, name, "Slice", BARE["pair"][asked.units])
+    say = Say(asked.units)
+    for value in pair:
+        if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
+            raise Problem(name, f"Slice must be between {say.length(SLICE_LOW_MM)} and {say.length(SLICE_HIGH_MM)} each way; "
+                                f"{say.length(value)} is not. Write it like 25 x 50 mm or 1 x 2 in")
+    return pair
+
+
+def slice_words(slice_mm: tuple[float, float], say: Say) -> str:
+    """A slice as "2.5 cm x 5 cm"."""
+    return " x ".join(say.length(value) for value in slice_mm)
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `portions`."""
+    say = answer.say
+    top = outline_of(asked, answer)
+    size = slice_of(asked)
+    if asked["cut"] == "rings" and top.kind != "round":
+        raise Problem("cut", f"Rings are cut on a round, and this is {a_shape(top.kind)}. Choose strips, grid or wedges")
+    plan = cut_plan(top, size, asked["cut"])
+    if plan.count == 0:
+        _nothing(asked, plan, say)
+    answer.count("portions", "Portions", plan.count)
+    answer.count("area_bound", "The most its area allows", plan.area_bound)
+    steps = sum(len(cut.lines) for cut in plan.cuts)
+    answer.figure("cut", "Cut", steps, "", f"{CUT_NAMES[plan.cut].lower()}, {steps} cuts")
+    answer.figure("slice_area", "A slice seen from above", plan.piece_mm2, "mm2", say.area(plan.piece_mm2))
+    answer.figure("top_area", "The top", top.area_mm2, "mm2", say.area(top.area_mm2))
+    answer.percent("offcut", "Left over as offcuts", max(0.0, round(100 * plan.offcut_mm2 / top.area_mm2, 1)))
+    _height(asked, answer, plan)
+    answer.table("knife", "Where the knife goes", ("Step", "With the knife"),
+                 [(str(i), cut.sentence(say)) for i, cut in enumerate(plan.cuts, start=1)], numeric=(0,))
+    _compare(answer, top, size, plan)
+    if plan.cut in ("strips", "rings") and top.kind not in ("square", "rectangle"):
+        answer.note("Pieces at a rounded edge have the area of the slice and its length or its width, not both.")
+    answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
+    answer.caution("Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
+                   "Hold a hot or a wet knife away from the hand that steadies the cake.")
+    from calc.drawing import views
+    if not hasattr(views, "cutting_scene"):
+        return
+    title = f"{plan.count} portions by {plan.cut}"
+    answer.drawing("cutting", title, f"The top of {a_shape(top.kind)} cake seen from above, cut into {plan.count} portions: "
+                   + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".", _svg(plan, answer.units))
+
+
+@lru_cache(maxsize=64)
+def _svg(plan: CutPlan, units: str) -> str:
+    from calc.drawing.svg import svg
+    from calc.drawing.views import cutting_scene
+
+    return svg(cutting_scene(plan, units))
+
+
+def _nothing(asked: Asked, plan: CutPlan, say: Say) -> None:
+    """Say why no slice comes out."""
+    words = slice_words(plan.slice_mm, say)
+    if plan.area_bound == 0:
+        raise Problem("slice", f"A slice of {words} is larger than this top. Make the slice smaller or the tin wider")
+    raise Problem("cut" if asked["cut"] != "best" else "slice",
+                  f"No whole slice of {words} comes out of this top by this cut. Make the slice smaller, or leave the cut open")
+
+
+def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
+    """What the height does to a portion."""
+    height = asked["height"]
+    if height is None:
+        return
+    say = answer.say
+    volume_ml = plan.piece_mm2 * height / 1000
+    answer.volume("slice_volume", "A slice holds", volume_ml)
+    if height >= TALL_MM:
+        answer.count("portions_two_levels", "Portions, cut on two levels", 2 * plan.count)
+        answer.note(f"A slice {say.length(height)} high is more than most people eat. Built with a board and supports half way up, the "
+                    f"tier is cut twice, each half by this plan: {2 * plan.count} portions of {say.length(height / 2)}.")
+
+
+def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutPlan) -> None:
+    """The other cuts, other slices and other tins beside this one."""
+    say, units = answer.say, answer.units
+    rows = []
+    for name, how in HOW.items():
+        if name == "rings" and top.kind != "round":
+            continue
+        rows.append((CUT_NAMES[name], str(portion_count(top, size, name)), how))
+    answer.table("cuts", "What each cut gives", ("Cut", "Portions", "How"), rows, numeric=(1,))
+    answer.table("slices", "This top in slices by name", ("Slice", "Size", "Portions"),
+                 [(known.label, slice_words(known.sizes_mm(units), say), str(portion_count(top, known.sizes_mm(units))))
+                  for known in SLICES], numeric=(2,))
+    answer.table("tins", f"Usual tins of this shape in slices of {slice_words(size, say)}", ("Tin", "Portions", "Cut"),
+                 [(tin.label, str(found.count), CUT_NAMES[found.cut])
+                  for tin in TINS if tin.shape == top.kind and tin.units == units
+                  for found in [cut_plan(tin.outline, size)]], numeric=(1,))
+
+
+CALCULATOR = Calculator(
+    "portions", "Portions", "How many whole slices a tier gives, and where the knife goes.",
+    (SHAPE, WIDTH, LENGTH,
+     Input("height", "Height", "length", optional=True, low=20, high=400,
+           help="Of the tier, such as 10 cm; a tall one can be cut on two levels"),
+     SLICE,
+     Input("cut", "Cut", "choice", "best", choices=tuple((name, CUT_NAMES[name]) for name in CUTS))),
+    work_out)

@@ -1,0 +1,103 @@
+"""Tiers from above with the dowels that carry the next one, to scale.
+
+Map
+---
+`stand_scene`   bodies and their supports -> `Scene`
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from calc.drawing.scene import CAKE, GUIDE_DASH, INK, WORDS, Group, Item, Path, Scene, Style, Text, circle, polygon, polyline
+from calc.shapes import Outline, Point
+from calc.stack import Body, Support
+from calc.units import Say
+
+DOWEL = Style(fill=INK, role="text")
+CROSS = Style(stroke=INK, width_mm=0.8, role="line")
+IN_A_ROW = 3
+
+
+def _flipped(points: Sequence[Point]) -> list[Point]:
+    """From the plan, y to the back, to the scene, y downwards."""
+    return [(x, -y) for x, y in points]
+
+
+def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = "metric") -> Scene:
+    """Draw each tier that carries another from above: its outline, the board that stands on it, its dowels.
+
+    Formula: none; the places are those of `calc.stack.dowel_points`.
+
+    Parameters
+    ----------
+    bodies : sequence of Body
+        Finished tiers, the lowest first [mm]
+    stands : sequence of Support
+        What `calc.stack.supports` says of them [mm]
+    units : str
+        "metric" or "us", for what is written [-]
+
+    Returns
+    -------
+    Scene
+        One picture a tier, the back at the top [mm]
+
+    Raises
+    ------
+    ValueError
+        No tier carries another.
+
+    Range: two to seven tiers. Leaves out: the thickness of dowels, which are drawn alike.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> from calc.stack import supports
+    >>> bodies = [Body(outline("round", 212), 106), Body(outline("round", 162), 106)]
+    >>> stand_scene(bodies, supports(bodies)).description
+    'Tier 1 from above: 4 dowels of 10.6 cm, inside the board of tier 2.'
+
+    Source: common-practice
+    """
+    say = Say(units)
+    shown = [i for i, stand in enumerate(stands) if stand.dowels]
+    if not shown:
+        raise ValueError("no tier carries another")
+    boxes = [bodies[i].outline.extent_mm for i in shown]
+    cell = max(max(right - left, back - front) for left, front, right, back in boxes) * 1.08
+    columns = min(IN_A_ROW, len(shown))
+    letter = cell * columns / (30 if columns == 1 else 46)
+    deep = cell + 4.2 * letter
+    dot = cell * 0.022
+    items: list[Item] = []
+    words = []
+    for place, (i, (left, front, right, back)) in enumerate(zip(shown, boxes, strict=True)):
+        dx = cell * (place % columns + 0.5) - (left + right) / 2
+        dy = deep * (place // columns) + cell / 2 + (front + back) / 2
+        stand = stands[i]
+
+        def at(points: Sequence[Point], dx: float = dx, dy: float = dy) -> list[Point]:
+            return [(x + dx, y + dy) for x, y in _flipped(points)]
+
+        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), CAKE),
+                             Path(polygon(at(_ring(bodies[i + 1].outline))), GUIDE_DASH)]
+        for x, y in at(stand.dowel_points):
+            drawn.append(Path(circle(x, y, dot), DOWEL))
+        for arm in (((-2 * dot, 0.0), (2 * dot, 0.0)), ((0.0, -2 * dot), (0.0, 2 * dot))):
+            drawn.append(Path(polyline(at(arm)), CROSS))
+        middle = cell * (place % columns + 0.5)
+        below = deep * (place // columns) + cell + 1.3 * letter
+        drawn.append(Text(middle, below, f"Tier {i + 1}", letter, "middle", "bold", WORDS))
+        drawn.append(Text(middle, below + 1.4 * letter, f"{stand.dowels} dowels of {say.length(stand.dowel_length_mm)}",
+                          letter, "middle", "text", WORDS))
+        items.append(Group(tuple(drawn), f"Tier {i + 1}"))
+        words.append(f"Tier {i + 1} from above: {stand.dowels} dowels of {say.length(stand.dowel_length_mm)}, inside the "
+                     f"board of tier {i + 2}.")
+    rows = -(-len(shown) // columns)
+    edge = letter / 2
+    return Scene("Where the dowels stand", " ".join(words), -edge, -edge, cell * columns + 2 * edge, deep * rows + edge, tuple(items))
+
+
+def _ring(outline: Outline) -> tuple[Point, ...]:
+    return outline.points(144)

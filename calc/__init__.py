@@ -32,7 +32,8 @@ Inside, lengths are in mm, masses in g, volumes in ml, times in min; each name c
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Mapping
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from calc.calculators.declare import Answer
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
 __all__ = ["compute", "sheet"]
 
 
-def compute(slug: str, inputs: Mapping[str, str]) -> "Answer":
+def compute(slug: str, inputs: Mapping[str, str]) -> Answer:
     """Work out one calculator from what was typed.
 
     Formula: none of its own; each calculator names the rooms it calls.

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Sequence
 
 import calc
 from calc.calculators import CALCULATORS

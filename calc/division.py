@@ -13,8 +13,8 @@ Map
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Sequence
 
 from calc.curves import arc_length_mm, arc_radius_mm, guide_height_mm, swag_drop_mm, swag_length_mm
 from calc.sources import constant
@@ -361,7 +361,7 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
     if side_mm <= 0:
         raise ValueError("a side is longer than nothing")
     counts = [n for n in range(max(1, fewest), most + 1)
-              if n % max(1, multiple_of) == 0 and (side_mm / n >= 15 or n == fewest or n == most)]
+              if n % max(1, multiple_of) == 0 and (side_mm / n >= 15 or n in (fewest, most))]
     if not counts:
         raise ValueError("no number of repeats lies within the limits")
     found: list[Division] = []

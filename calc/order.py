@@ -15,9 +15,9 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Sequence
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Coats, coats
@@ -292,7 +292,7 @@ def plan(order: Order) -> Plan:
 def _check_stack(order: Order) -> None:
     """Each tier must stand on the one below it."""
     say = Say()
-    for lower, upper in zip(order.tiers, order.tiers[1:]):
+    for lower, upper in zip(order.tiers, order.tiers[1:], strict=False):
         if upper.sponge.width_mm > lower.sponge.width_mm + 1e-9:
             raise Problem(f"{upper.path}width", f"{upper.name} is wider than {lower.name} under it ({say.length(upper.sponge.width_mm)} on "
                                                 f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin")

@@ -18,9 +18,9 @@ from __future__ import annotations
 import datetime as dt
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Iterable
 
 LONGEST_TEXT = 200
 LONGEST_RECORD = 60_000
@@ -87,39 +87,39 @@ NOUNS = {"length": "a length", "mass": "a weight", "volume": "a volume", "durati
 
 _SPELLINGS = {
     "length": {
-        "millimeter": "mm mms millimetre millimetres millimeter millimeters".split(),
-        "centimeter": "cm cms centimetre centimetres centimeter centimeters".split(),
-        "meter": "m metre metres meter meters".split(),
+        "millimeter": ["mm", "mms", "millimetre", "millimetres", "millimeter", "millimeters"],
+        "centimeter": ["cm", "cms", "centimetre", "centimetres", "centimeter", "centimeters"],
+        "meter": ["m", "metre", "metres", "meter", "meters"],
         "inch": ["in", "ins", "inch", "inches", '"', "in.", "''"],
         "foot": ["ft", "foot", "feet", "'", "ft."],
-        "yard": "yd yds yard yards".split(),
+        "yard": ["yd", "yds", "yard", "yards"],
     },
     "mass": {
-        "gram": "g gm gms gr gram grams gramme grammes".split(),
-        "kilogram": "kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes".split(),
+        "gram": ["g", "gm", "gms", "gr", "gram", "grams", "gramme", "grammes"],
+        "kilogram": ["kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"],
         "ounce": ["oz", "ozs", "ounce", "ounces", "oz."],
         "pound": ["lb", "lbs", "pound", "pounds", "lb.", "lbs."],
-        "butter_stick": "stick sticks".split(),
+        "butter_stick": ["stick", "sticks"],
     },
     "volume": {
-        "milliliter": "ml mls millilitre millilitres milliliter milliliters cc".split(),
-        "centiliter": "cl centilitre centilitres centiliter centiliters".split(),
-        "liter": "l litre litres liter liters".split(),
-        "teaspoon": "tsp tsps teaspoon teaspoons".split(),
-        "tablespoon": "tbsp tbsps tbs tablespoon tablespoons".split(),
+        "milliliter": ["ml", "mls", "millilitre", "millilitres", "milliliter", "milliliters", "cc"],
+        "centiliter": ["cl", "centilitre", "centilitres", "centiliter", "centiliters"],
+        "liter": ["l", "litre", "litres", "liter", "liters"],
+        "teaspoon": ["tsp", "tsps", "teaspoon", "teaspoons"],
+        "tablespoon": ["tbsp", "tbsps", "tbs", "tablespoon", "tablespoons"],
         "fluid_ounce": ["fl oz", "floz", "fl. oz.", "fl.oz.", "fluid ounce", "fluid ounces"],
-        "cup": "cup cups".split(),
+        "cup": ["cup", "cups"],
         "metric_cup": ["metric cup", "metric cups"],
-        "pint": "pt pint pints".split(),
-        "quart": "qt qts quart quarts".split(),
-        "gallon": "gal gallon gallons".split(),
+        "pint": ["pt", "pint", "pints"],
+        "quart": ["qt", "qts", "quart", "quarts"],
+        "gallon": ["gal", "gallon", "gallons"],
     },
     "duration": {
-        "second": "s sec secs second seconds".split(),
+        "second": ["s", "sec", "secs", "second", "seconds"],
         "minute": ["min", "mins", "minute", "minutes", "m", "min."],
-        "hour": "h hr hrs hour hours".split(),
-        "day": "d day days".split(),
-        "week": "wk wks week weeks".split(),
+        "hour": ["h", "hr", "hrs", "hour", "hours"],
+        "day": ["d", "day", "days"],
+        "week": ["wk", "wks", "week", "weeks"],
     },
 }
 _UNIT_OF: dict[str, dict[str, str]] = {
@@ -128,7 +128,7 @@ _UNIT_OF: dict[str, dict[str, str]] = {
 
 
 @lru_cache(maxsize=1)
-def registry() -> "object":
+def registry() -> object:
     """Give pint's registry with only the units of a kitchen, made once.
 
     Formula: the definitions of `DEFINITIONS`, in pint's own notation.
@@ -491,7 +491,7 @@ def read_choice(text: str, choices: Iterable[tuple[str, str]], input_name: str, 
                               f"“{_shown(text)}” is none of them")
 
 
-_MONTHS = "january february march april may june july august september october november december".split()
+_MONTHS = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"]
 
 
 def read_moment(text: str, input_name: str, label: str) -> dt.datetime:
@@ -717,6 +717,6 @@ class Say:
 
     def moment(self, moment: dt.datetime) -> str:
         """A date with an hour, the day of the week first."""
-        days = "Mon Tue Wed Thu Fri Sat Sun".split()
+        days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
         month = _MONTHS[moment.month - 1].capitalize()
         return f"{days[moment.weekday()]} {moment.day} {month} {moment.year}, {moment:%H:%M}"

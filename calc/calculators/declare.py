@@ -12,11 +12,12 @@ Map
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, Callable, Mapping, Sequence
+from typing import Any
 
 from calc import units
-from calc.tips import Tip, read_tip
+from calc.tips import read_tip
 from calc.units import Problem, Problems, Say
 
 UNIT_OF_KIND = {"length": "mm", "mass": "g", "volume": "ml", "duration": "min", "percent": "%"}
@@ -163,7 +164,7 @@ class Group:
     name: str
     label: str  # one of them: "Tier"
     inputs: tuple[Input, ...]
-    groups: tuple["Group", ...] = ()
+    groups: tuple[Group, ...] = ()
     minimum: int = 0
     maximum: int = 20
     help: str = ""

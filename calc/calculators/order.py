@@ -13,99 +13,246 @@ from __future__ import annotations
 import datetime as dt
 import math
 import tomllib
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
-from typing import Any, Mapping, Sequence
+from typing import Any
 
 import tomli_w
 
 from calc import buttercream, price, timetable
-from calc.calculators.declare import Answer, Asked, Calculator, Choices, Group, Input, UNITS
+from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
 from calc.colours import PALETTE, hex_of
-from calc.drawing.svg import svg
 from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.svg import svg
 from calc.drawing.views import side_view, top_view
-from calc.order import (SET_SIDE_BY_SIDE, Calibration, Clash, Order, Plan, PlannedRow, PlannedTier, RowOrder, TierOrder, dividers_of, plan,
-                        shells_of)
+from calc.order import (
+    SET_SIDE_BY_SIDE,
+    Calibration,
+    Clash,
+    Order,
+    Plan,
+    PlannedRow,
+    PlannedTier,
+    RowOrder,
+    TierOrder,
+    dividers_of,
+    plan,
+    shells_of,
+)
 from calc.rows import KINDS
-from calc.shapes import TWO_SIZES, outline, outline_choices as SHAPE_CHOICES
+from calc.shapes import TWO_SIZES, outline
+from calc.shapes import outline_choices as SHAPE_CHOICES
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Problems, Say, read_text
 
 ROW_KINDS: Choices = tuple((kind, kind[0].upper() + kind[1:]) for kind in KINDS)
-PLACES: Choices = (("side", "Hung on the side"), ("over", "Over the row before"), ("under", "Under the row before"),
-                   ("top edge", "On the top edge"), ("base", "Round the base"), ("top", "On the top, near the edge"),
-                   ("joints", "At every joint"), ("inside", "Inside the top edge"))
+PLACES: Choices = (
+    ("side", "Hung on the side"),
+    ("over", "Over the row before"),
+    ("under", "Under the row before"),
+    ("top edge", "On the top edge"),
+    ("base", "Round the base"),
+    ("top", "On the top, near the edge"),
+    ("joints", "At every joint"),
+    ("inside", "Inside the top edge"),
+)
 
-ROWS = Group("rows", "Row", (
-    Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
-    Input("place", "Where", "choice", "side", choices=PLACES),
-    Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
-    Input("colour", "Colour", "text", "cream", help="One of the colours, or a name of your own"),
-    Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"),
-    Input("below", "Below the top edge", "length", optional=True, advanced=True, low=0, high=600,
-          help="Where its joints or its line stand; leave empty to have it placed"),
-    Input("layers", "Layers or loops", "count", optional=True, advanced=True, low=1, high=5, help="Piped on itself, or loops of a string"),
-    Input("per_joint", "How many at each joint", "count", optional=True, advanced=True, low=1, high=12,
-          help="For rosettes, stars and leaves"),
-), minimum=0, maximum=20, help="In the order you think of them; the bench sheet puts them in the order they are piped")
+ROWS = Group(
+    "rows",
+    "Row",
+    (
+        Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
+        Input("place", "Where", "choice", "side", choices=PLACES),
+        Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
+        Input("colour", "Colour", "text", "cream", help="One of the colours, or a name of your own"),
+        Input(
+            "drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"
+        ),
+        Input(
+            "below",
+            "Below the top edge",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=600,
+            help="Where its joints or its line stand; leave empty to have it placed",
+        ),
+        Input(
+            "layers",
+            "Layers or loops",
+            "count",
+            optional=True,
+            advanced=True,
+            low=1,
+            high=5,
+            help="Piped on itself, or loops of a string",
+        ),
+        Input(
+            "per_joint",
+            "How many at each joint",
+            "count",
+            optional=True,
+            advanced=True,
+            low=1,
+            high=12,
+            help="For rosettes, stars and leaves",
+        ),
+    ),
+    minimum=0,
+    maximum=20,
+    help="In the order you think of them; the bench sheet puts them in the order they are piped",
+)
 
-TIERS = Group("tiers", "Tier", (
-    Input("name", "Name", "text", "Tier"),
-    Input("shape", "Shape", "choice", "round", choices=SHAPE_CHOICES),
-    Input("width", "Tin, width across", "length", "20 cm", low=50, high=1000, help="The tin or ring it is baked in, such as 20 cm"),
-    Input("length", "Tin, length", "length", optional=True, low=50, high=1000, help="Only for sheets and ovals"),
-    Input("height", "Height", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings, before the coat"),
-    Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
-    Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, bare="millimeter"),
-    Input("disc", "Coating disc", "length", optional=True, low=50, high=1060,
-          help="Its width; it sets the crumb and final coat together. Leave empty to give a thickness"),
-    Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"),
-    Input("colour", "Colour of the coat", "text", "ivory"),
-    Input("repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"),
-    Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400),
-    Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, bare="millimeter"),
-    Input("final", "Final coat", "length", "4 mm", advanced=True, low=0, high=30, bare="millimeter", help="When there is no disc"),
-), groups=(ROWS,), minimum=1, maximum=7, help="From the bottom up")
+TIERS = Group(
+    "tiers",
+    "Tier",
+    (
+        Input("name", "Name", "text", "Tier"),
+        Input("shape", "Shape", "choice", "round", choices=SHAPE_CHOICES),
+        Input(
+            "width",
+            "Tin, width across",
+            "length",
+            "20 cm",
+            low=50,
+            high=1000,
+            help="The tin or ring it is baked in, such as 20 cm",
+        ),
+        Input("length", "Tin, length", "length", optional=True, low=50, high=1000, help="Only for sheets and ovals"),
+        Input(
+            "height", "Height", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings, before the coat"
+        ),
+        Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
+        Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, bare="millimeter"),
+        Input(
+            "disc",
+            "Coating disc",
+            "length",
+            optional=True,
+            low=50,
+            high=1060,
+            help="Its width; it sets the crumb and final coat together. Leave empty to give a thickness",
+        ),
+        Input(
+            "side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"
+        ),
+        Input("colour", "Colour of the coat", "text", "ivory"),
+        Input(
+            "repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"
+        ),
+        Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400),
+        Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, bare="millimeter"),
+        Input(
+            "final",
+            "Final coat",
+            "length",
+            "4 mm",
+            advanced=True,
+            low=0,
+            high=30,
+            bare="millimeter",
+            help="When there is no disc",
+        ),
+    ),
+    groups=(ROWS,),
+    minimum=1,
+    maximum=7,
+    help="From the bottom up",
+)
 
-COLOURS = Group("colours", "Colour", (
-    Input("name", "Name", "text", "russet"),
-    Input("look", "Looks like", "colour", "#a4502f", help="A colour to draw it in"),
-), maximum=12, help="Only for names the handbook does not know, or to change how one is drawn")
+COLOURS = Group(
+    "colours",
+    "Colour",
+    (
+        Input("name", "Name", "text", "russet"),
+        Input("look", "Looks like", "colour", "#a4502f", help="A colour to draw it in"),
+    ),
+    maximum=12,
+    help="Only for names the handbook does not know, or to change how one is drawn",
+)
 
-MEASURED = Group("measured", "Measured tip", (
-    Input("tip", "Tip", "tip", "petal 11 mm"),
-    Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
-    Input("length", "Length piped", "length", "30 cm", low=20, high=5000),
-    Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000),
-), maximum=20, help="Pipe a length on the bench and weigh it: it replaces the estimate for that tip")
+MEASURED = Group(
+    "measured",
+    "Measured tip",
+    (
+        Input("tip", "Tip", "tip", "petal 11 mm"),
+        Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
+        Input("length", "Length piped", "length", "30 cm", low=20, high=5000),
+        Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000),
+    ),
+    maximum=20,
+    help="Pipe a length on the bench and weigh it: it replaces the estimate for that tip",
+)
 
-PACKS = Group("packs", "Pack", (
-    Input("name", "Ingredient", "text", "butter"),
-    Input("mass", "Pack holds", "mass", "250 g", low=1, high=50000),
-    Input("price", "Pack costs", "money", "2.50", low=0, high=100000),
-), maximum=40, help="Your own prices; those left out are bought at nothing and said so")
+PACKS = Group(
+    "packs",
+    "Pack",
+    (
+        Input("name", "Ingredient", "text", "butter"),
+        Input("mass", "Pack holds", "mass", "250 g", low=1, high=50000),
+        Input("price", "Pack costs", "money", "2.50", low=0, high=100000),
+    ),
+    maximum=40,
+    help="Your own prices; those left out are bought at nothing and said so",
+)
 
 EVENT = (
     Input("name", "What it is for", "text", "A cake", help="Shown on every sheet"),
     Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must stand there"),
     Input("guests", "Guests", "count", "36", low=1, high=2000),
     Input("slice", "Slice", "pair", "25 x 50 mm", low=10, high=200, help="As seen from above, counted on the sponge"),
-    Input("cutters", "Round cutters at hand", "lengths", optional=True, low=10, high=400, help="Measured across the rim, such as 9 cm, 7.5 cm"),
+    Input(
+        "cutters",
+        "Round cutters at hand",
+        "lengths",
+        optional=True,
+        low=10,
+        high=400,
+        help="Measured across the rim, such as 9 cm, 7.5 cm",
+    ),
     Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=buttercream.recipe_choices),
     Input("keep_top", "Keep the top tier back", "yes_no", "no", choices=(("no", "No"), ("yes", "Yes")), advanced=True),
-    Input("weighed", "100 ml of it weighs", "mass", optional=True, advanced=True, low=40, high=160,
-          help="A level 100 ml measure, weighed: it replaces the density reckoned from the recipe"),
-    Input("hours", "Working hours", "text", "9:00 to 18:00", advanced=True, help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
+    Input(
+        "weighed",
+        "100 ml of it weighs",
+        "mass",
+        optional=True,
+        advanced=True,
+        low=40,
+        high=160,
+        help="A level 100 ml measure, weighed: it replaces the density reckoned from the recipe",
+    ),
+    Input(
+        "hours",
+        "Working hours",
+        "text",
+        "9:00 to 18:00",
+        advanced=True,
+        help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00",
+    ),
     Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440),
     Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money"),
-    Input("extras", "Sponge, boards, box, delivery", "money", "0", advanced=True, low=0, high=1000000, help="What is not buttercream, all together"),
-    Input("overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost"),
+    Input(
+        "extras",
+        "Sponge, boards, box, delivery",
+        "money",
+        "0",
+        advanced=True,
+        low=0,
+        high=1000000,
+        help="What is not buttercream, all together",
+    ),
+    Input(
+        "overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost"
+    ),
     Input("margin", "Margin", "percent", "25 %", advanced=True, low=0, high=90, help="Share of the price that stays with you"),
 )
 SCALARS = tuple(i.name for i in EVENT)
 
 
 # --- the record --------------------------------------------------------------------------------------------------------
+
 
 def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
     """Turn an order kept as TOML into the texts of the form; give the form back as fields and as TOML."""
@@ -128,7 +275,10 @@ def _flattened(record: str) -> dict[str, str]:
     try:
         data = tomllib.loads(kept)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        raise Problem("order", f"The order does not read as TOML: {str(error)[:120]}. Each line is a name, an equals sign and a text in quotes") from None
+        raise Problem(
+            "order",
+            f"The order does not read as TOML: {str(error)[:120]}. Each line is a name, an equals sign and a text in quotes",
+        ) from None
     flat: dict[str, str] = {}
     _flatten(data, "", flat, 0)
     return flat
@@ -189,6 +339,7 @@ def _listed(tree: dict[str, Any]) -> dict[str, Any]:
 
 # --- what was asked ----------------------------------------------------------------------------------------------------
 
+
 def order_of(asked: Asked) -> Order:
     """The parsed inputs as an order; what cannot be said of one input alone is looked at here."""
     problems: list[Problem] = []
@@ -201,25 +352,59 @@ def order_of(asked: Asked) -> Order:
     if problems:
         raise Problems(problems)
     return Order(
-        name=asked["name"], ready_at=asked["ready_at"], guests=asked["guests"], slice_mm=asked["slice"], tiers=tuple(tiers),
-        cutters_mm=tuple(dict.fromkeys(asked["cutters"] or ())), recipe=asked["recipe"], keep_top=asked["keep_top"],
+        name=asked["name"],
+        ready_at=asked["ready_at"],
+        guests=asked["guests"],
+        slice_mm=asked["slice"],
+        tiers=tuple(tiers),
+        cutters_mm=tuple(dict.fromkeys(asked["cutters"] or ())),
+        recipe=asked["recipe"],
+        keep_top=asked["keep_top"],
         density_g_per_ml=asked["weighed"] / 100 if asked["weighed"] else None,
-        measured=tuple(Calibration(m["tip"], m["kind"], m["length"], m["mass"]) for m in asked["measured"]))
+        measured=tuple(Calibration(m["tip"], m["kind"], m["length"], m["mass"]) for m in asked["measured"]),
+    )
 
 
 def _tier_of(tier: Asked) -> TierOrder:
     if tier["shape"] in TWO_SIZES and tier["length"] is None:
-        raise tier.problem("length", f"Tin, length is empty. A {tier['shape']} tin has a width and a length, like 20 cm and 30 cm")
+        raise tier.problem(
+            "length", f"Tin, length is empty. A {tier['shape']} tin has a width and a length, like 20 cm and 30 cm"
+        )
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
-    rows = tuple(RowOrder(r["kind"], r["place"], r["tip"], r["colour"].lower(), r["drop"], r["below"], r["layers"] or 1, r["per_joint"] or 1, r.path)
-                 for r in tier["rows"])
+    rows = tuple(
+        RowOrder(
+            r["kind"],
+            r["place"],
+            r["tip"],
+            r["colour"].lower(),
+            r["drop"],
+            r["below"],
+            r["layers"] or 1,
+            r["per_joint"] or 1,
+            r.path,
+        )
+        for r in tier["rows"]
+    )
     return TierOrder(
-        name=tier["name"], sponge=outline(tier["shape"], tier["width"], length), height_mm=tier["height"], layers=tier["layers"],
-        filling_mm=tier["filling"], crumb_mm=tier["crumb"], final_mm=tier["final"], disc_mm=tier["disc"], measured_mm=tier["side"],
-        colour=tier["colour"].lower(), rows=rows, repeats=tier["repeats"], joints_below_mm=tier["joints_below"], path=tier.path)
+        name=tier["name"],
+        sponge=outline(tier["shape"], tier["width"], length),
+        height_mm=tier["height"],
+        layers=tier["layers"],
+        filling_mm=tier["filling"],
+        crumb_mm=tier["crumb"],
+        final_mm=tier["final"],
+        disc_mm=tier["disc"],
+        measured_mm=tier["side"],
+        colour=tier["colour"].lower(),
+        rows=rows,
+        repeats=tier["repeats"],
+        joints_below_mm=tier["joints_below"],
+        path=tier.path,
+    )
 
 
 # --- what follows, told ------------------------------------------------------------------------------------------------
+
 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `order`."""
@@ -275,12 +460,21 @@ def drawn(tier: PlannedTier, looks: tuple[tuple[str, str], ...]) -> TierDrawn:
     """A planned tier as the drawing sees it."""
     table = dict(looks)
     rows = tuple(
-        RowDrawn(kind=row.order.kind, tip=row.order.tip, colour=look_of(row.order.colour, table),
-                 place={"over": "side", "under": "side", "inside": "top"}.get(row.order.place, row.order.place),
-                 line_mm=_drawn_line(row), repeats=tier.division.repeats,
-                 drop_mm=row.drop_mm, layers=row.order.layers, count=row.piping.count if row.order.place != "joints" and not row.hung else None,
-                 per_joint=row.order.per_joint, name=name_of(row))
-        for row in tier.rows)
+        RowDrawn(
+            kind=row.order.kind,
+            tip=row.order.tip,
+            colour=look_of(row.order.colour, table),
+            place={"over": "side", "under": "side", "inside": "top"}.get(row.order.place, row.order.place),
+            line_mm=_drawn_line(row),
+            repeats=tier.division.repeats,
+            drop_mm=row.drop_mm,
+            layers=row.order.layers,
+            count=row.piping.count if row.order.place != "joints" and not row.hung else None,
+            per_joint=row.order.per_joint,
+            name=name_of(row),
+        )
+        for row in tier.rows
+    )
     return TierDrawn(tier.coats.finished, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
 
 
@@ -295,10 +489,14 @@ def _tell_cake(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
     kept = tuple(sorted(looks.items()))
     tiers = tuple(drawn(tier, kept) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
-    words = "; ".join(f"{t.order.name}: " + (", ".join(f"{name_of(r).lower()} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
-                      for t in cake.tiers)
+    words = "; ".join(
+        f"{t.order.name}: " + (", ".join(f"{name_of(r).lower()} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
+        for t in cake.tiers
+    )
     answer.drawing("side", "From the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
-    answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board))
+    answer.drawing(
+        "top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board)
+    )
     answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
 
 
@@ -321,22 +519,50 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
     for tier in cake.tiers:
         answer.count(f"portions_{tier.index + 1}", f"Portions, {tier.order.name}", tier.cut.count)
         counted = "" if tier.counted else ", kept back"
-        rows.append([tier.order.name, f"{tier.order.sponge.kind}, {say.length(tier.order.sponge.width_mm)} tin", f"{tier.cut.count}{counted}", tier.cut.cut])
-    answer.table("portions", f"Slices of {say.length(order.slice_mm[0])} x {say.length(order.slice_mm[1])}, on the sponge",
-                 ("Tier", "Sponge", "Portions", "Cut"), rows, (2,))
+        rows.append(
+            [
+                tier.order.name,
+                f"{tier.order.sponge.kind}, {say.length(tier.order.sponge.width_mm)} tin",
+                f"{tier.cut.count}{counted}",
+                tier.cut.cut,
+            ]
+        )
+    answer.table(
+        "portions",
+        f"Slices of {say.length(order.slice_mm[0])} x {say.length(order.slice_mm[1])}, on the sponge",
+        ("Tier", "Sponge", "Portions", "Cut"),
+        rows,
+        (2,),
+    )
     if cake.short:
-        answer.note(f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
-                    "add a tier, or keep a plain cake of the same height behind for cutting.")
+        answer.note(
+            f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
+            "add a tier, or keep a plain cake of the same height behind for cutting."
+        )
     stands = []
-    for tier, support in zip(cake.tiers, cake.supports):
+    for tier, support in zip(cake.tiers, cake.supports, strict=False):
         dowels = f"{support.dowels} of {say.length(support.dowel_length_mm)}" if support.dowels else "none"
-        stands.append([tier.order.name, say.length(support.board_width_mm), dowels, say.mass(support.mass_g), say.mass(support.carried_g)])
+        stands.append(
+            [tier.order.name, say.length(support.board_width_mm), dowels, say.mass(support.mass_g), say.mass(support.carried_g)]
+        )
         answer.length(f"board_{tier.index + 1}", f"Board, {tier.order.name}", support.board_width_mm)
         answer.count(f"dowels_{tier.index + 1}", f"Dowels in {tier.order.name}", support.dowels)
-    answer.table("supports", "Boards, supports and weights", ("Tier", "Board under it", "Dowels in it", "Its weight", "Carries"), stands, (1, 3, 4))
+    answer.table(
+        "supports",
+        "Boards, supports and weights",
+        ("Tier", "Board under it", "Dowels in it", "Its weight", "Carries"),
+        stands,
+        (1, 3, 4),
+    )
     weight = math.fsum(s.mass_g for s in cake.supports)
-    answer.mass("weight", "Weight of the cake", weight, math.fsum(s.low_g for s in cake.supports), math.fsum(s.high_g for s in cake.supports))
-    for text in support_cautions(cake.supports):
+    answer.mass(
+        "weight",
+        "Weight of the cake",
+        weight,
+        math.fsum(s.low_g for s in cake.supports),
+        math.fsum(s.high_g for s in cake.supports),
+    )
+    for text in support_cautions(cake.supports, say):
         answer.caution(text)
 
 
@@ -352,15 +578,26 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
         answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
         for name, volume in (("Filling", filling), ("Crumb coat", c.crumb_ml), ("Final coat", c.final_ml)):
             rows.append([tier.order.name, name, say.volume(volume), say.mass(volume * d)])
-        rows.append([tier.order.name, "All of it", say.volume(filling + c.crumb_ml + c.final_ml), say.mass((filling + c.crumb_ml + c.final_ml) * d)])
+        rows.append(
+            [
+                tier.order.name,
+                "All of it",
+                say.volume(filling + c.crumb_ml + c.final_ml),
+                say.mass((filling + c.crumb_ml + c.final_ml) * d),
+            ]
+        )
         if tier.tape_off_percent is not None:
-            answer.note(f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat come to {say.length(tier.reckoned_mm)} "
-                        f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape wins, and every row below goes by it. "
-                        f"Check that the tape lies level and flat all round, that tin and disc are the ones named, and how thick the coat has become.")
+            answer.note(
+                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat come to {say.length(tier.reckoned_mm)} "
+                f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape wins, and every row below goes by it. "
+                f"Check that the tape lies level and flat all round, that tin and disc are the ones named, and how thick the coat has become."
+            )
     answer.volume("filling", "Filling in all", math.fsum(t.coats.filling_ml + t.coats.dam_ml for t in cake.tiers))
     answer.volume("crumb_coat", "Crumb coat in all", math.fsum(t.coats.crumb_ml for t in cake.tiers))
     answer.volume("final_coat", "Final coat in all", math.fsum(t.coats.final_ml for t in cake.tiers))
-    answer.table("coats", f"By tier, at {say.number(cake.density)} g for each ml", ("Tier", "What", "Volume", "Weight"), rows, (2, 3))
+    answer.table(
+        "coats", f"By tier, at {say.number(cake.density)} g for each ml", ("Tier", "What", "Volume", "Weight"), rows, (2, 3)
+    )
 
 
 def _tell_rows(answer: Answer, cake: Plan) -> None:
@@ -383,10 +620,16 @@ def clash_text(clash: Clash, say: Say) -> str:
     first, overlap = name_of(clash.first).lower(), say.length(clash.overlap_mm)
     if clash.second is None:
         where = "past the board" if clash.where == "below the board" else "past the top edge"
-        way = ("Make the drop shallower, take more repeats, or leave a row out" if clash.where == "below the board" else "Set its joints lower")
+        way = (
+            "Make the drop shallower, take more repeats, or leave a row out"
+            if clash.where == "below the board"
+            else "Set its joints lower"
+        )
         return f"the {first} does not fit: it runs {overlap} {where}. {way}."
-    return (f"the {first} and the {name_of(clash.second).lower()} collide {clash.where}: they overlap by {overlap}. "
-            "Make the drop shallower, move the joints, or leave one out.")
+    return (
+        f"the {first} and the {name_of(clash.second).lower()} collide {clash.where}: they overlap by {overlap}. "
+        "Make the drop shallower, move the joints, or leave one out."
+    )
 
 
 def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
@@ -411,8 +654,16 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
             each, stretch = shells_of(row, chosen.repeats)
             way = "stretched" if stretch > 0 else "squeezed"
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
-        rows.append([name_of(row), place_of(row, say), pieces, say.length(row.drop_mm) if row.hung else "", say.length(p.length_mm),
-                     f"{say.mass(p.mass_g)} ({say.mass(p.low_g)} to {say.mass(p.high_g)})"])
+        rows.append(
+            [
+                name_of(row),
+                place_of(row, say),
+                pieces,
+                say.length(row.drop_mm) if row.hung else "",
+                say.length(p.length_mm),
+                f"{say.mass(p.mass_g)} ({say.mass(p.low_g)} to {say.mass(p.high_g)})",
+            ]
+        )
     side = f"{tier.order.name}: {chosen.repeats} repeats round {say.length(tier.side_mm)}"
     if setting is not None:
         side += f", dividers at {say.length(setting)}"
@@ -424,29 +675,38 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
 def marking_text(tier: PlannedTier, say: Say) -> str:
     """How a tier's joints and arcs are marked, in words."""
     chosen = tier.division
-    text = (f"{chosen.repeats} repeats of {say.length(chosen.width_mm)} close round {say.length(tier.side_mm)}; "
-            f"joints {say.length(tier.joints_below_mm)} below the top edge. ")
+    text = (
+        f"{chosen.repeats} repeats of {say.length(chosen.width_mm)} close round {say.length(tier.side_mm)}; "
+        f"joints {say.length(tier.joints_below_mm)} below the top edge. "
+    )
     if chosen.cutter_mm is None:
         return text + f"No cutter: mark the arcs from a paper strip, drop {say.length(chosen.drop_mm)}."
     if chosen.gap_mm > 0:
         closes = math.ceil(tier.side_mm / chosen.cutter_mm * (1 - 1e-12))
-        return text + (f"No cutter at hand fits: the {say.length(chosen.cutter_mm)} cutter leaves a gap of {say.length(chosen.gap_mm)} at every joint; "
-                       f"{closes} repeats close it.")
+        return text + (
+            f"No cutter at hand fits: the {say.length(chosen.cutter_mm)} cutter leaves a gap of {say.length(chosen.gap_mm)} at every joint; "
+            f"{closes} repeats close it."
+        )
     text += f"The {say.length(chosen.cutter_mm)} cutter, rolled from joint to joint, drops {say.length(chosen.drop_mm)}. "
     assert chosen.guide_mm is not None and tier.guide is not None
     edge, below = tier.guide
     if edge == "lower edge":
-        return text + (f"Put the guide tape with its lower edge {say.length(below)} below the top edge ({say.length(chosen.guide_mm)} above the joints) "
-                       "and hang the cutter from it.")
-    return text + (f"The cutter's top stands {say.length(chosen.guide_mm)} above the joints, over the cake's edge, so the guide tape goes under it: "
-                   f"its upper edge {say.length(below)} below the top edge, and the cutter rests on it.")
+        return text + (
+            f"Put the guide tape with its lower edge {say.length(below)} below the top edge ({say.length(chosen.guide_mm)} above the joints) "
+            "and hang the cutter from it."
+        )
+    return text + (
+        f"The cutter's top stands {say.length(chosen.guide_mm)} above the joints, over the cake's edge, so the guide tape goes under it: "
+        f"its upper edge {say.length(below)} below the top edge, and the cutter rests on it."
+    )
 
 
 def _tell_others(answer: Answer, tier: PlannedTier) -> None:
     """The next few ways to divide a tier, and what each would change."""
     if not tier.marked:
         return
-    say, chosen, rows = answer.say, tier.division, []
+    say, chosen = answer.say, tier.division
+    rows: list[list[str]] = []
     seen = {(chosen.repeats, chosen.cutter_mm)}
     for other in tier.choices:
         if (other.repeats, other.cutter_mm) in seen or len(rows) == 4:
@@ -454,18 +714,40 @@ def _tell_others(answer: Answer, tier: PlannedTier) -> None:
         seen.add((other.repeats, other.cutter_mm))
         wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
         deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
-        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) > 0.05 else []
-        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
+        changes = (
+            [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"]
+            if abs(other.width_mm - chosen.width_mm) > 0.05
+            else []
+        )
+        changes += (
+            [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
+        )
         changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
-        rows.append([str(other.repeats), say.length(other.cutter_mm) if other.cutter_mm else "none", say.length(other.width_mm),
-                     say.length(other.drop_mm), ", ".join(changes)])
+        rows.append(
+            [
+                str(other.repeats),
+                say.length(other.cutter_mm) if other.cutter_mm else "none",
+                say.length(other.width_mm),
+                say.length(other.drop_mm),
+                ", ".join(changes),
+            ]
+        )
     if rows:
-        answer.table(f"others_{tier.index + 1}", f"{tier.order.name}: other ways to divide it", ("Repeats", "Cutter", "Width", "Drop", "What it changes"),
-                     rows, (0, 1, 2, 3))
+        answer.table(
+            f"others_{tier.index + 1}",
+            f"{tier.order.name}: other ways to divide it",
+            ("Repeats", "Cutter", "Width", "Drop", "What it changes"),
+            rows,
+            (0, 1, 2, 3),
+        )
 
 
-REASONS = {"gap": "leaves a gap of {gap} at every joint", "shallow": "looks flat", "room": "too deep for the room under the joints",
-           "shells": "shells do not meet the joints"}
+REASONS = {
+    "gap": "leaves a gap of {gap} at every joint",
+    "shallow": "looks flat",
+    "room": "too deep for the room under the joints",
+    "shells": "shells do not meet the joints",
+}
 
 
 def _tell_amounts(answer: Answer, cake: Plan) -> None:
@@ -476,42 +758,86 @@ def _tell_amounts(answer: Answer, cake: Plan) -> None:
     answer.mass("piping", "Of it piped", cake.piping_g, cake.piping_low_g, cake.piping_high_g)
     rows = []
     for amount in cake.amounts:
-        answer.mass(f"colour_{amount.colour.replace(' ', '_')}", f"Buttercream, {amount.colour}", amount.mass_g, amount.low_g, amount.high_g)
+        answer.mass(
+            f"colour_{amount.colour.replace(' ', '_')}",
+            f"Buttercream, {amount.colour}",
+            amount.mass_g,
+            amount.low_g,
+            amount.high_g,
+        )
         uses = "; ".join(f"{use.removeprefix('bag ')} {say.mass(mass)}" for use, mass in amount.uses)
         rows.append([amount.colour, say.mass(amount.mass_g), f"{say.mass(amount.low_g)} to {say.mass(amount.high_g)}", uses])
-    answer.table("colours", "To make of each colour, with what stays in bags and bowls and a tenth over", ("Colour", "Make", "Range", "Goes into"), rows, (1, 2))
+    answer.table(
+        "colours",
+        "To make of each colour, with what stays in bags and bowls and a tenth over",
+        ("Colour", "Make", "Range", "Goes into"),
+        rows,
+        (1, 2),
+    )
     bags = cake.bags
     answer.count("bags", "Bags", len(bags.bags))
     answer.count("couplers", "Couplers that save bags", bags.couplers)
-    answer.table("bags", "Bags: one for each colour and tip, in the order they are needed", ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
-                 [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags, 1)], (0, 3, 4))
+    answer.table(
+        "bags",
+        "Bags: one for each colour and tip, in the order they are needed",
+        ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
+        [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags, 1)],
+        (0, 3, 4),
+    )
     if bags.saved:
-        answer.note(f"With {bags.couplers} coupler{'s' if bags.couplers > 1 else ''} you need {len(bags.coupled)} bags instead of {len(bags.bags)}: "
-                    + "; ".join(f"{b.colour} with {' and '.join(t.name for t in b.tips)}" for b in bags.coupled if len(b.tips) > 1) + ".")
+        answer.note(
+            f"With {bags.couplers} coupler{'s' if bags.couplers > 1 else ''} you need {len(bags.coupled)} bags instead of {len(bags.bags)}: "
+            + "; ".join(f"{b.colour} with {' and '.join(t.name for t in b.tips)}" for b in bags.coupled if len(b.tips) > 1)
+            + "."
+        )
     for tip, colours in bags.twice:
         answer.note(f"The {tip.name} tip is needed in {' and '.join(colours)}: have {len(colours)}, or wash it between.")
-    answer.note("Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it.")
+    answer.note(
+        "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."
+    )
 
 
 def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
     say = answer.say
     answer.section("shopping", "Recipe and shopping list")
-    answer.table("recipe", f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}", ("Ingredient", "Weigh"),
-                 [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines], (1,))
+    answer.table(
+        "recipe",
+        f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
+        ("Ingredient", "Weigh"),
+        [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines],
+        (1,),
+    )
     items = []
     for line in batch.lines:
         pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
-        items.append(price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None))
+        items.append(
+            price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None)
+        )
     bought = price.shopping(items)
-    answer.table("shopping", "To buy", ("What", "Needed", "Packs", "Left over", "Costs"),
-                 [[b.item.name, say.mass(b.item.need_g), f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "", say.mass(b.left_g) if b.packs else "",
-                   say.money(b.cost) if b.cost is not None else "no price"] for b in bought.lines], (1, 3, 4))
+    answer.table(
+        "shopping",
+        "To buy",
+        ("What", "Needed", "Packs", "Left over", "Costs"),
+        [
+            [
+                b.item.name,
+                say.mass(b.item.need_g),
+                f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
+                say.mass(b.left_g) if b.packs else "",
+                say.money(b.cost) if b.cost is not None else "no price",
+            ]
+            for b in bought.lines
+        ],
+        (1, 3, 4),
+    )
     if bought.unpriced:
         answer.note(f"No pack price for {', '.join(bought.unpriced)}: add it under Pack, or the cost leaves it out.")
     names = buttercream.allergens(cake.order.recipe)
-    answer.caution(f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "
-                   f"{', '.join(names.eu) or 'none of the fourteen'} (of the fourteen in the EU and UK). "
-                   "Add those of sponge, fillings and decorations, read every label, and follow your local rules for telling guests.")
+    answer.caution(
+        f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "
+        f"{', '.join(names.eu) or 'none of the fourteen'} (of the fourteen in the EU and UK). "
+        "Add those of sponge, fillings and decorations, read every label, and follow your local rules for telling guests."
+    )
     for text in buttercream.cautions(cake.order.recipe, answer.units):
         answer.caution(text)
     return bought.used_cost
@@ -529,16 +855,35 @@ def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
         [timetable.RowWork(name_of(s.row), s.row.tier, s.row.piping.time_min) for s in cake.steps],
-        cake.buttercream_g, cake.order.recipe, len(cake.amounts), len(cake.bags.bags), travel_min=travel_min)
+        cake.buttercream_g,
+        cake.order.recipe,
+        len(cake.amounts),
+        len(cake.bags.bags),
+        travel_min=travel_min,
+    )
     try:
         table = timetable.schedule(cake.order.ready_at, tasks, hours)
     except timetable.NoRoom as full:
-        raise Problem("hours", f"Working hours leave no room for the work before {say.moment(cake.order.ready_at)}: {full}") from None
+        raise Problem(
+            "hours", f"Working hours leave no room for the work before {say.moment(cake.order.ready_at)}: {full}"
+        ) from None
     answer.figure("start", "Begin", 0, "", say.moment(table.start))
     answer.duration("hands", "Hands at work", table.hands_min)
-    answer.table("tasks", "What to do when", ("When", "What", "Hands", "Then wait"),
-                 [[say.moment(s.start), s.task.name, say.duration(s.task.hands_min) if s.task.hands_min else "", say.duration(s.task.wait_min) if s.task.wait_min else ""]
-                  for s in table.steps], (2, 3))
+    answer.table(
+        "tasks",
+        "What to do when",
+        ("When", "What", "Hands", "Then wait"),
+        [
+            [
+                say.moment(s.start),
+                s.task.name,
+                say.duration(s.task.hands_min) if s.task.hands_min else "",
+                say.duration(s.task.wait_min) if s.task.wait_min else "",
+            ]
+            for s in table.steps
+        ],
+        (2, 3),
+    )
     for step in table.stale:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
     for text in timetable.cautions(cake.order.recipe, travel_min=travel_min):
@@ -550,15 +895,39 @@ def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel
 def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
     say = answer.say
     answer.section("price", "Price")
-    made = price.price(ingredients, hands_min, asked["rate"], asked["overhead"], asked["margin"], packaging=asked["extras"], portions=max(1, cake.portions))
-    for name, label, value in (("cost", "Cost", made.cost), ("price", "Price", made.price), ("per_portion", "For each portion", made.per_portion)):
+    made = price.price(
+        ingredients,
+        hands_min,
+        asked["rate"],
+        asked["overhead"],
+        asked["margin"],
+        packaging=asked["extras"],
+        portions=max(1, cake.portions),
+    )
+    for name, label, value in (
+        ("cost", "Cost", made.cost),
+        ("price", "Price", made.price),
+        ("per_portion", "For each portion", made.per_portion),
+    ):
         answer.figure(name, label, value, "", say.money(value))
-    answer.table("price", "How it comes together, in your money", ("What", "Amount"), [
-        ["Buttercream, its share of the packs", say.money(made.ingredients)], ["Sponge, boards, box, delivery", say.money(made.packaging)],
-        [f"Hands, {say.duration(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)], ["Overhead", say.money(made.overhead)],
-        ["Cost", say.money(made.cost)], [f"Margin, {say.percent(made.margin_percent)} of the price", say.money(made.profit)],
-        ["Price, before any tax", say.money(made.price)]], (1,))
-    answer.caution("Selling food from home: ask your local authority what registration, training and labels it wants before you take money.")
+    answer.table(
+        "price",
+        "How it comes together, in your money",
+        ("What", "Amount"),
+        [
+            ["Buttercream, its share of the packs", say.money(made.ingredients)],
+            ["Sponge, boards, box, delivery", say.money(made.packaging)],
+            [f"Hands, {say.duration(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
+            ["Overhead", say.money(made.overhead)],
+            ["Cost", say.money(made.cost)],
+            [f"Margin, {say.percent(made.margin_percent)} of the price", say.money(made.profit)],
+            ["Price, before any tax", say.money(made.price)],
+        ],
+        (1,),
+    )
+    answer.caution(
+        "Selling food from home: ask your local authority what registration, training and labels it wants before you take money."
+    )
 
 
 def _tell_bench(answer: Answer, cake: Plan) -> None:
@@ -568,12 +937,45 @@ def _tell_bench(answer: Answer, cake: Plan) -> None:
     rows = []
     for step in cake.steps:
         row, p = step.row, step.row.piping
-        rows.append([str(step.number), step.tier_name, row.order.kind, place_of(row, say), row.order.tip.name, row.order.colour, p.angle.split(",")[0], str(p.count),
-                     say.length(p.length_mm), say.mass(p.mass_g)])
-    answer.table("bench", "Piping order", ("", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"), rows, (0, 7, 8, 9))
+        rows.append(
+            [
+                str(step.number),
+                step.tier_name,
+                row.order.kind,
+                place_of(row, say),
+                row.order.tip.name,
+                row.order.colour,
+                p.angle.split(",")[0],
+                str(p.count),
+                say.length(p.length_mm),
+                say.mass(p.mass_g),
+            ]
+        )
+    answer.table(
+        "bench",
+        "Piping order",
+        ("", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
+        rows,
+        (0, 7, 8, 9),
+    )
 
 
 CALCULATOR = Calculator(
-    "order", "The whole cake", "From an order to a cake that comes out even.", EVENT + (
-        Input("order", "The order as text", "long_text", optional=True, advanced=True, help="An order kept as TOML; it fills the form"),),
-    work_out, groups=(TIERS, COLOURS, MEASURED, PACKS), unfold=unfold)
+    "order",
+    "The whole cake",
+    "From an order to a cake that comes out even.",
+    EVENT
+    + (
+        Input(
+            "order",
+            "The order as text",
+            "long_text",
+            optional=True,
+            advanced=True,
+            help="An order kept as TOML; it fills the form",
+        ),
+    ),
+    work_out,
+    groups=(TIERS, COLOURS, MEASURED, PACKS),
+    unfold=unfold,
+)

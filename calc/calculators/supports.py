@@ -11,7 +11,7 @@ from typing import Sequence
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.sources import constant
-from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, supports
+from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, stands_on, supports
 from calc.units import Problem, Say, read_quantity
 
 BUTTERCREAM_G_PER_ML = constant(
@@ -44,6 +44,9 @@ def read_tiers(text: str, units: str) -> tuple[TypedTier, ...]:
         if upper.sponge.width_mm > lower.sponge.width_mm + 1e-6 or upper.sponge.length_mm > lower.sponge.length_mm + 1e-6:
             raise Problem(NAME, f"Tier {number + 1} is wider than tier {number} under it ({say.length(upper.sponge.width_mm)} on "
                                 f"{say.length(lower.sponge.width_mm)}). Write the lowest first")
+        if not stands_on(lower.sponge, upper.sponge):
+            raise Problem(NAME, f"Tier {number + 1}, a {upper.sponge.kind}, hangs over the {lower.sponge.kind} under it. Make it "
+                                "smaller, or the tier under it wider")
     return tiers
 
 

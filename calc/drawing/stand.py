@@ -67,26 +67,30 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
     boxes = [bodies[i].outline.extent_mm for i in shown]
     cell = max(max(right - left, back - front) for left, front, right, back in boxes) * 1.08
     columns = min(IN_A_ROW, len(shown))
-    letter = cell * columns / (30 if columns == 1 else 46)
+    wide = cell * max(columns, 2)  # a single tier stands in the middle of it
+    letter = wide / 46
     deep = cell + 4.2 * letter
-    dot = cell * 0.022
+    dot = max(4.0, wide * 0.007)
+    thick = wide / 500
+    cake, board = CAKE._replace(width_mm=thick), GUIDE_DASH._replace(width_mm=thick, dash=(5 * thick, 3.5 * thick))
+    cross = CROSS._replace(width_mm=thick)
     items: list[Item] = []
     words = []
     for place, (i, (left, front, right, back)) in enumerate(zip(shown, boxes, strict=True)):
-        dx = cell * (place % columns + 0.5) - (left + right) / 2
+        middle = wide / columns * (place % columns + 0.5)
+        dx = middle - (left + right) / 2
         dy = deep * (place // columns) + cell / 2 + (front + back) / 2
         stand = stands[i]
 
         def at(points: Sequence[Point], dx: float = dx, dy: float = dy) -> list[Point]:
             return [(x + dx, y + dy) for x, y in _flipped(points)]
 
-        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), CAKE),
-                             Path(polygon(at(_ring(bodies[i + 1].outline))), GUIDE_DASH)]
+        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), cake),
+                             Path(polygon(at(_ring(bodies[i + 1].outline))), board)]
         for x, y in at(stand.dowel_points):
             drawn.append(Path(circle(x, y, dot), DOWEL))
         for arm in (((-2 * dot, 0.0), (2 * dot, 0.0)), ((0.0, -2 * dot), (0.0, 2 * dot))):
-            drawn.append(Path(polyline(at(arm)), CROSS))
-        middle = cell * (place % columns + 0.5)
+            drawn.append(Path(polyline(at(arm)), cross))
         below = deep * (place // columns) + cell + 1.3 * letter
         drawn.append(Text(middle, below, f"Tier {i + 1}", letter, "middle", "bold", WORDS))
         drawn.append(Text(middle, below + 1.4 * letter, f"{stand.dowels} dowels of {say.length(stand.dowel_length_mm)}",
@@ -96,7 +100,7 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
                      f"board of tier {i + 2}.")
     rows = -(-len(shown) // columns)
     edge = letter / 2
-    return Scene("Where the dowels stand", " ".join(words), -edge, -edge, cell * columns + 2 * edge, deep * rows + edge, tuple(items))
+    return Scene("Where the dowels stand", " ".join(words), -edge, -edge, wide + 2 * edge, deep * rows + edge, tuple(items))
 
 
 def _ring(outline: Outline) -> tuple[Point, ...]:

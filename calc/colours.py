@@ -4,6 +4,7 @@ Map
 ---
 `PALETTE`, `hex_of`, `read_colour`      vintage tones under our own names
 `Amount`, `amounts_by_colour`           buttercream of each colour, with what stays in bags and bowls, and a margin
+`CAUTIONS`                              what must be said about colourings and glitters
 `MixStep`, `mixing_order`               lightest first, a common base split off
 `Tint`, `tint`                          drops scaled from a small test, with the deepening on standing
 `Bag`, `BagPlan`, `bag_plan`            one bag for each colour and tip; couplers that save bags; tips needed twice; washes; refills
@@ -219,6 +220,16 @@ def _lightness(colour: str) -> float:
     """L* of a colour; names that are not known sort last."""
     value = hex_of(colour)
     return lab(value)[0] if value else -1.0
+
+
+# What must be said wherever colour is handled, with the sources it rests on. Local rules go before all of it.
+CAUTIONS: tuple[tuple[str, str], ...] = (
+    ("Use colours sold for food, within the amount on their label. In the UK and the EU six of them (E 102, E 104, E 110, E 122, E 124, "
+     "E 129) carry a warning about activity and attention in children; strong reds and yellows often hold them. Your local rules decide what "
+     "must be told to guests.", "eu-1333"),
+    ("Glitters and dusts marked non-toxic or for decoration only are not food: put them on nothing that is eaten. Look for edible on the label, "
+     "and a list of ingredients.", "fsa-glitter, fda-decorations"),
+)
 
 
 # --- mixing ------------------------------------------------------------------------------------------------------------

@@ -455,7 +455,7 @@ def layer_drops_mm(kind: str, tip: Tip, drop_mm: float, layers: int) -> tuple[fl
     """
     if layers < 1:
         raise ValueError("a row has one layer or more")
-    even = [drop_mm * (layers - k) / layers for k in range(layers)]
+    even = [drop_mm * ((layers - k) / layers) for k in range(layers)]
     if kind == "string":
         return tuple(even)
     if kind in ("swag", "ruched swag"):
@@ -552,7 +552,7 @@ def _check(wanted: Wanted) -> None:
         raise ValueError("a row runs along more than nothing and at most 100 m")
     if not 1 <= wanted.repeats <= 2_000 or not 1 <= wanted.layers <= 20:
         raise ValueError("a row has 1 to 2000 repeats and 1 to 20 layers")
-    if wanted.drop_mm < 0 or wanted.drop_mm > 5_000:
+    if not 0 <= wanted.drop_mm <= 5_000:
         raise ValueError("a drop is nothing or more")
     for value in (wanted.width_mm, wanted.size_mm, wanted.advance_mm, wanted.grams_per_metre, wanted.density_g_per_ml):
         if value is not None and not value > 0:

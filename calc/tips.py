@@ -447,7 +447,7 @@ def _bead(tip: Tip) -> tuple[float, float]:
 # --- reading -----------------------------------------------------------------------------------------------------------
 
 _OTHER_WORDS = {"plain round": "round", "plain": "round", "writing": "round", "writer": "round", "rose": "petal",
-                "basketweave": "basket", "basket weave": "basket", "frill": "ruffle", "french star": "open star"}
+                "basketweave": "basket", "openstar": "open star", "closedstar": "closed star", "basket weave": "basket", "frill": "ruffle", "french star": "open star"}
 _WAY = "Write a family and a measured opening, like petal 11 mm or open star 7 mm"
 
 
@@ -528,10 +528,10 @@ def _limits(opening_mm: float, input_name: str, label: str) -> None:
 def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
     """The family named in a text, and the text without it."""
     for name in sorted((*FAMILIES, *_OTHER_WORDS), key=len, reverse=True):
-        found = re.search(rf"\b{re.escape(name)}\b", words)
+        found = re.search(rf"(?<![a-z]){re.escape(name)}(?![a-z])", words)
         if found:
             return _OTHER_WORDS.get(name, name), words[:found.start()] + " " + words[found.end():]
-    if re.search(r"\bstar\b", words):
+    if re.search(r"(?<![a-z])star(?![a-z])", words):
         raise Problem(input_name, f"{label} says star, and there are two: open star, whose teeth stand straight, and closed star, whose teeth "
                                   f"bend inwards. {_WAY}")
     raise Problem(input_name, f"{label} names none of the families {', '.join(FAMILIES)}. {_WAY}")

@@ -1,0 +1,55 @@
+"""What the calculators of piped rows share: a strip that was weighed, the weight of 100 ml, and how an amount is said.
+
+No calculator of its own: `strings`, `shells` and `rosettes` take their inputs from here.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from calc.calculators.declare import Answer, Asked, Input
+from calc.rows import DENSITY_G_PER_ML, Piping, grams_per_metre
+from calc.units import Problem
+
+PIPED = Input("piped", "A strip you piped", "length", optional=True, advanced=True, low=20, high=20_000,
+              help="Its length, such as 30 cm; with its weight it replaces the estimate")
+WEIGHED = Input("weighed", "What the strip weighed", "mass", optional=True, advanced=True, low=0.1, high=20_000,
+                help="On a scale that shows single grams, such as 21 g")
+WEIGHT_100_ML = Input("weight_100_ml", "What 100 ml of your buttercream weighs", "mass", optional=True, advanced=True, low=40, high=160,
+                      help="Level a small measure, weigh it, and reckon it to 100 ml")
+
+
+def measured(asked: Asked) -> dict[str, Any]:
+    """What a reader has measured, as `Wanted` takes it."""
+    found: dict[str, Any] = {}
+    if (asked["piped"] is None) != (asked["weighed"] is None):
+        missing, label = ("weighed", WEIGHED.label) if asked["weighed"] is None else ("piped", PIPED.label)
+        raise Problem(missing, f"{label} is empty. Give both the strip's length and its weight, like 30 cm and 21 g, or neither")
+    if asked["piped"] is not None:
+        found["grams_per_metre"] = grams_per_metre(asked["piped"], asked["weighed"])
+    if asked["weight_100_ml"] is not None:
+        found["density_g_per_ml"] = asked["weight_100_ml"] / 100
+    return found
+
+
+def mass(answer: Answer, asked: Asked, piping: Piping) -> None:
+    """Add the figures of what a row takes: its mass with a range, and its volume."""
+    low, high = piping.low_g, piping.high_g
+    if asked["weighed"] is None and asked["weight_100_ml"] is None:  # the density is a guess too; independent ranges add by squares
+        d = DENSITY_G_PER_ML
+        low = piping.mass_g * math.exp(-math.hypot(math.log(piping.mass_g / low), math.log(d / d.low)))
+        high = piping.mass_g * math.exp(math.hypot(math.log(high / piping.mass_g), math.log(d.high / d)))
+    answer.mass("mass", "Buttercream", piping.mass_g, low, high)
+    answer.volume("volume", "By volume", piping.volume_ml, piping.low_ml, piping.high_ml)
+    answer.duration("time", "Time to pipe", piping.time_min, piping.low_min, piping.high_min)
+    if asked["weighed"] is None:
+        answer.note("The amount is an estimate from the tip's opening and the path of the hand. Pipe a strip, weigh it, and put both in: "
+                    "that replaces it.")
+    for note in piping.notes:
+        answer.note(note)
+
+
+def hold(answer: Answer, piping: Piping) -> None:
+    """Add how the tip is held and how the hand moves."""
+    answer.note(f"Hold the tip {piping.angle}. {piping.hand}")

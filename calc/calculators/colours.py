@@ -1,0 +1,117 @@
+"""`colours`: how much of each colour, in which bags, mixed in which order, and whether they can be told apart."""
+
+from __future__ import annotations
+
+import math
+import re
+from itertools import combinations
+
+from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
+from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
+from calc.tips import Tip
+from calc.units import Problem, Problems
+
+VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `colours`."""
+    problems: list[Problem] = []
+    uses: list[tuple[str, str, float, float, float]] = []
+    bagged: list[tuple[str, Tip, float]] = []
+    for row in asked["rows"]:
+        try:
+            colour = read_colour(row["colour"], row.named("colour"), "Colour")
+        except Problem as problem:
+            problems.append(problem)
+            continue
+        mass, tip = row["mass"], row["tip"]
+        uses.append((colour, f"bag {tip.name}" if tip else "knife", mass, mass, mass))
+        if tip:
+            bagged.append((colour, tip, mass))
+    if problems:
+        raise Problems(problems)
+    amounts = amounts_by_colour(uses, asked["margin"] / 100, asked["bag_loss"])
+    plan = bag_plan(bagged, asked["bag_holds"])
+    _masses(answer, amounts)
+    _bags(answer, plan)
+    _mixing(answer, amounts)
+    _apart(answer, [amount.colour for amount in amounts])
+    for words, _ in CAUTIONS:
+        answer.caution(words)
+
+
+def _masses(answer: Answer, amounts: tuple[Amount, ...]) -> None:
+    say = answer.say
+    for number, amount in enumerate(amounts, 1):
+        slug = re.sub(r"[^a-z0-9]+", "_", amount.colour).strip("_")
+        name = f"mass_{slug}" if slug and f"mass_{slug}" not in answer.figures else f"mass_colour_{number}"
+        answer.mass(name, f"Make of {amount.colour}", amount.mass_g)
+    answer.mass("mass", "Make in all", math.fsum(amount.mass_g for amount in amounts))
+    answer.table("amounts", "To make of each colour", ("Colour", "Used", "Stays in bags and bowls", "Margin", "Make"),
+                 [[a.colour, say.mass(a.used_g), say.mass(a.loss_g), say.mass(a.margin_g), say.mass(a.mass_g)] for a in amounts], (1, 2, 3, 4))
+
+
+def _bags(answer: Answer, plan: BagPlan) -> None:
+    say = answer.say
+    answer.count("bags", "Bags, one for each colour and tip", len(plan.bags))
+    answer.count("bags_with_couplers", "Fewest bags, with couplers", len(plan.coupled))
+    answer.count("couplers", "Couplers that takes", plan.couplers)
+    answer.count("washes", "Washes with one of each tip", plan.washes)
+    answer.table("bags", "Bags, in the order they are first needed", ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
+                 [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(plan.bags, 1)], (0, 3, 4))
+    if plan.saved:
+        answer.table("coupled", "The same with couplers", ("Bag", "Colour", "Tips", "Holds in all", "Fills"),
+                     [[str(i), b.colour, ", ".join(t.name for t in b.tips), say.mass(b.mass_g), str(b.fills)]
+                      for i, b in enumerate(plan.coupled, 1)], (0, 3, 4))
+        answer.note(f"In this order a tip is changed on a coupler {plan.changes} time{'' if plan.changes == 1 else 's'}. Try that your tips fit the "
+                    f"coupler first.")
+    for tip, colours in plan.twice:
+        answer.note(f"The {tip.name} tip is needed in {_and(colours)}: have {len(colours)} of them, or wash it in between.")
+
+
+def _mixing(answer: Answer, amounts: tuple[Amount, ...]) -> None:
+    steps = mixing_order([(amount.colour, amount.mass_g) for amount in amounts])
+    answer.table("mixing", "Mixing order, lightest first", ("Step", "What to do"),
+                 [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)], (0,))
+
+
+def _apart(answer: Answer, colours: list[str]) -> None:
+    """Every two colours compared, by full and by colour-blind sight."""
+    rows = []
+    for one, other in combinations(colours, 2):
+        first, second = hex_of(one), hex_of(other)
+        if first is None or second is None:
+            continue
+        found = difference(first, second)
+        rows.append([f"{one} and {other}", *(answer.say.number(d, 1) for d in (found.normal, found.protanopia, found.deuteranopia, found.tritanopia)),
+                     VERDICTS[found.verdict]])
+        if found.verdict == "clear" and found.least < 5:
+            answer.note(f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape or "
+                        f"by lightness as well.")
+        elif found.verdict == "same":
+            answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
+    if rows:
+        answer.table("apart", "Can they be told apart? Differences by CIEDE2000: 10 reads across a room, 5 shows where they touch",
+                     ("Colours", "Full sight", "No red receptors", "No green receptors", "No blue receptors", "On the cake"), rows, (1, 2, 3, 4))
+    unknown = [colour for colour in colours if hex_of(colour) is None]
+    if unknown:
+        answer.note(f"{_and(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
+                    f"Write it as a value, like #a04b2c, to have it compared.")
+
+
+def _and(words: list[str] | tuple[str, ...]) -> str:
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+CALCULATOR = Calculator(
+    "colours", "Colours and bags", "What to make of each colour, and the bags it goes into.",
+    (Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made over and above; a tint can hardly be matched twice"),
+     Input("bag_loss", "Stays in each bag", "mass", default="20 g", low=0, high=200, help="What is left in a bag and its tip"),
+     Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Filled half, so that it can be closed and squeezed")),
+    work_out,
+    groups=(Group("rows", "Row", (
+        Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
+        Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
+        Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake")),
+        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped"),))

@@ -1,0 +1,54 @@
+"""`rosettes`: so many rosettes, or as many as a spacing gives round the side."""
+
+from __future__ import annotations
+
+from calc.calculators import amounts
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.division import repeats_near
+from calc.rows import Wanted, pipe
+from calc.tips import effect_size_mm
+from calc.units import Problem
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `rosettes`."""
+    tip, say = asked["tip"], answer.say
+    usual = effect_size_mm(tip, "rosette")
+    size = asked["size"] or usual
+    if size < tip.bead_width_mm:
+        raise Problem("size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or take "
+                              f"a finer tip")
+    around = asked["side"] is not None or asked["width"] is not None
+    side = side_of(asked) if around else None
+    count = asked["count"]
+    if count is None:
+        if side is None:
+            raise Problem("count", "How many is empty. Write a number, like 8, or give round the side and a spacing")
+        count = repeats_near(side, asked["spacing"] or size)
+    run = side if side is not None else count * max(size, asked["spacing"] or size)
+    piping = pipe(Wanted("rosette", tip, run_mm=run, count=count, size_mm=size, **amounts.measured(asked)))
+    answer.count("count", "Rosettes", count)
+    answer.length("size", "Width of each", size)
+    if side is not None:
+        answer.length("spacing", "From middle to middle", side / count)
+        gap = side / count - size
+        answer.figure("gap", "Between two", gap, "mm", say.length(gap) if gap >= 0 else f"{say.length(-gap)} overlap")
+    answer.length("height", "How far each stands out", piping.stands_out_mm)
+    answer.mass("each", "Buttercream for one", piping.mass_g / count)
+    amounts.mass(answer, asked, piping)
+    if asked["size"] is not None and not 0.7 * usual <= size <= 1.7 * usual:
+        answer.note(f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
+                    f"will look unlike the usual ones.")
+    amounts.hold(answer, piping)
+
+
+CALCULATOR = Calculator(
+    "rosettes", "Rosettes", "How many, how wide, and what they take.",
+    (Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side"),
+     SIDE, WIDTH,
+     Input("spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next"),
+     Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
+     Input("size", "Size", "length", optional=True, low=2, high=200, help="Width of one rosette; leave empty for what the tip usually makes"),
+     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
+    work_out)

@@ -1,0 +1,69 @@
+"""`shells`: shells, reverse shells or beads that meet the joints whole."""
+
+from __future__ import annotations
+
+from calc.calculators import amounts
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
+from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, pipe
+from calc.units import Problem
+
+CLOSEST_MM = 0.8
+
+
+def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
+    """Repeats and shells in each, from whichever of the two was given."""
+    per_swag, repeats = asked["per_swag"], asked["repeats"]
+    if per_swag and not repeats:
+        repeats = max(1, shells_that_meet(side_mm, natural_mm * per_swag)[0])
+    repeats = repeats or 1
+    per_swag = per_swag or shells_that_meet(side_mm / repeats, natural_mm)[0]
+    return repeats, per_swag
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `shells`."""
+    side, tip, kind, say = side_of(asked), asked["tip"], asked["kind"], answer.say
+    natural = natural_pitch_mm(kind, tip)
+    repeats, per_swag = counted(asked, side, natural)
+    shells = repeats * per_swag
+    if side / shells < CLOSEST_MM or shells > MOST_PIECES:
+        field = "per_swag" if asked["per_swag"] else "repeats" if asked["repeats"] else "tip"
+        raise Problem(field, f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. "
+                             f"Take fewer of them")
+    piping = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)))
+    answer.count("shells", "In all", shells)
+    answer.count("per_swag", "In each repeat", per_swag)
+    answer.count("repeats", "Repeats", repeats)
+    answer.length("pitch", "Pitch", piping.pitch_mm)
+    answer.percent("stretch", "Stretched", piping.stretch_percent)
+    answer.length("natural_pitch", "Pitch this tip falls into by itself", natural)
+    answer.length("row_width", "Width of the row", piping.above_mm + piping.below_mm)
+    amounts.mass(answer, asked, piping)
+    _others(answer, side, repeats, per_swag, natural)
+    amounts.hold(answer, piping)
+    if asked["side"] is None:
+        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+
+
+def _others(answer: Answer, side_mm: float, repeats: int, per_swag: int, natural_mm: float) -> None:
+    """The numbers next to the one chosen, with what each stretches to."""
+    rows = []
+    for each in range(max(1, per_swag - 2), per_swag + 3):
+        stretch = 100 * (side_mm / (repeats * each * natural_mm) - 1)
+        if each != per_swag and abs(stretch) <= 2 * STRETCH_MOST_PERCENT:
+            rows.append([str(each), str(each * repeats), answer.say.length(side_mm / (each * repeats)), answer.say.percent(stretch)])
+    if rows:
+        answer.table("others", "Other numbers", ("In each repeat", "In all", "Pitch", "Stretched"), rows, (0, 1, 2, 3))
+
+
+CALCULATOR = Calculator(
+    "shells", "Shells", "A row that closes on a whole shell, with one at every joint.",
+    (SIDE, WIDTH,
+     Input("tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm"),
+     Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
+     Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
+     Input("kind", "Kind", "choice", default="shell", choices=(("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))),
+     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
+    work_out)

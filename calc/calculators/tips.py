@@ -1,0 +1,82 @@
+"""`tips`: which tip makes an effect, and what a tip makes."""
+
+from __future__ import annotations
+
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.rows import KINDS
+from calc.tips import EFFECTS, FAMILIES, MEASURE, TIPS, Match, Tip, effect_size_mm, find_tips, opening_for_mm
+from calc.units import Problem
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `tips`."""
+    family, opening, wanted, effect = asked["family"], asked["opening"], asked["width"], asked["effect"]
+    known = family or opening is not None or wanted is not None or effect
+    matches = find_tips(family, opening, effect, wanted, most=8 if known else len(TIPS))
+    if not matches:
+        raise Problem("effect", f"Effect: no {family} tip makes that. Leave the family empty, or choose another effect")
+    answer.count("matches", "Tips of the table", len(matches))
+    if family and opening is not None:
+        _in_hand(answer, Tip(family, opening))
+    if wanted is not None and effect:
+        _asked_for(answer, family, effect, wanted)
+    answer.table("matches", _title(known, wanted, opening),
+                 ("Tip", "Makes", "Size", "Held", "Facing the cake", "Consistency", "Easily taken for", "Often stamped"),
+                 [_row(answer, match) for match in matches], (2,))
+    answer.note(MEASURE)
+
+
+def _title(known: object, wanted: float | None, opening: float | None) -> str:
+    if not known:
+        return "All the tips of the table"
+    return "Nearest in size first" if wanted is not None else "Nearest in opening first" if opening is not None else "Tips that make it"
+
+
+def _row(answer: Answer, match: Match) -> list[str]:
+    use = match.use
+    makes = ", ".join((match.effect, *(e for e in use.makes if e != match.effect)))
+    return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}",
+            KINDS[match.effect].angle if match.effect in KINDS else use.angle, use.faces, use.consistency, use.confused_with,
+            use.stamped]
+
+
+def _in_hand(answer: Answer, tip: Tip) -> None:
+    """What the tip in hand lays down, and what it makes at what size."""
+    say = answer.say
+    answer.figure("section", "Section of the opening", tip.section_mm2, "mm2", f"{say.number(tip.section_mm2, 1)} mm²")
+    answer.figure("laid", "Section of the line it lays", tip.laid_mm2, "mm2", f"{say.number(tip.laid_mm2, 1)} mm²",
+                  tip.section_mm2 * tip.swell.low, tip.section_mm2 * tip.swell.high)
+    answer.length("line_width", "Width of the line", tip.bead_width_mm)
+    answer.length("line_height", "How far the line stands out", tip.bead_height_mm)
+    effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in use.makes}, key=EFFECTS.index)
+    answer.table("sizes", f"What a {tip.name} tip makes", ("Effect", "Size"),
+                 [[effect, say.length(effect_size_mm(tip, effect))] for effect in effects], (1,))
+    answer.note(f"A line is thicker than the hole it comes from, about {say.number(tip.swell, 2)} times its section "
+                f"({say.number(tip.swell.low, 2)} to {say.number(tip.swell.high, 2)}): {tip.swell.note}.")
+
+
+def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float) -> None:
+    """The opening that a wanted size asks for, in every family that makes the effect."""
+    rows, first = [], None
+    for name in (family,) if family else FAMILIES:
+        if any(use.tip.family == name and effect in use.makes for use in TIPS):
+            opening = opening_for_mm(name, effect, wanted_mm)
+            if opening is not None:
+                first = first if first is not None else opening
+                rows.append([name, answer.say.opening(opening)])
+    if first is None:
+        answer.note(f"No opening between 0.5 mm and 60 mm makes a {effect} {answer.say.length(wanted_mm)} wide. The nearest tips are shown.")
+        return
+    if family:
+        answer.figure("opening_needed", "Opening to look for", first, "mm", answer.say.opening(first))
+    answer.table("openings", f"The opening that makes it {answer.say.length(wanted_mm)} wide", ("Family", "Opening"), rows, (1,))
+
+
+CALCULATOR = Calculator(
+    "tips", "Tips", "Find the tip that makes an effect, or what the tip in your hand makes.",
+    (Input("family", "Family", "choice", optional=True, choices=tuple((f, f.capitalize()) for f in FAMILIES), help="Leave empty for all"),
+     Input("opening", "Opening", "length", optional=True, low=0.5, high=60, bare="millimeter", help="Measured across its widest part, in mm"),
+     Input("width", "Wanted width", "length", optional=True, low=0.5, high=300, bare="millimeter",
+           help="How wide the effect should be on the cake; for a leaf, how long"),
+     Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make")),
+    work_out)

@@ -22,8 +22,8 @@ def build() -> None:
 def _build() -> None:
     environment.packages("site")
     manifest = runtime.build()
-    sources = stamps.files_under(CALC, DOCS, ROOT / "overrides", ROOT / "mkdocs.yml", TOOLS / "hook.py", TOOLS / "pages.py")
-    value = stamps.digest([*sources, manifest, TOOLS / "requirements" / "site.txt"])
+    sources = stamps.files_under(CALC, DOCS, ROOT / "overrides", ROOT / "mkdocs.yml", TOOLS)
+    value = stamps.digest([*sources, manifest])
     if stamps.is_fresh("site", value, SITE / "index.html"):
         return
     stamps.forget("site")

@@ -26,6 +26,7 @@ for folder in (ROOT, ROOT / "tools"):
         sys.path.insert(0, str(folder))
 
 import calc  # noqa: E402
+from blocks import Block  # noqa: E402
 from calc.calculators import CALCULATORS  # noqa: E402
 from markdown import Markdown  # noqa: E402
 from markdown.extensions import Extension  # noqa: E402
@@ -41,39 +42,10 @@ import handbook_pages  # noqa: E402
 
 RUNTIME = ROOT / "build" / "runtime"
 SERVED_UNDER = "assets/runtime"
-OPTIONS = ("title", "level", "order")
-NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z0-9_]+)*")
 
 
 class Fault(PluginError, SuperFencesException):
     """A page asks for something that calc cannot give; MkDocs prints it and stops, and SuperFences lets it through."""
-
-
-class Block:
-    """What a calculator fence says: the name, the starting values, the options."""
-
-    def __init__(self, text: str) -> None:
-        self.slug = ""
-        self.values: dict[str, str] = {}
-        self.options: dict[str, str] = {}
-        for line in text.splitlines():
-            line = line.strip()
-            if not line or line.startswith("#"):
-                continue
-            if not self.slug:
-                self.slug = line
-            elif line.startswith("@"):
-                name, _, value = line[1:].partition(" ")
-                if name not in OPTIONS:
-                    raise Fault(f"@{name} is not known; there are {', '.join('@' + known for known in OPTIONS)}")
-                self.options[name] = value.strip()
-            else:
-                name, equals, value = (part.strip() for part in line.partition("="))
-                if not equals or not NAME.fullmatch(name):
-                    raise Fault(f"{line!r} is not a line of the form name = value")
-                self.values[name] = value
-        if not self.slug:
-            raise Fault("the first line must name a calculator")
 
 
 def work_out(slug: str, values: dict[str, str]) -> dict[str, Any]:
@@ -118,13 +90,9 @@ def calculator_fence(source: str, language: str, css_class: str, options: dict[s
 
 def _calculator(source: str) -> str:
     block = Block(source)
-    asked = dict(block.values)
-    if "order" in block.options:
-        if STATE.page is None or not STATE.page.file.abs_src_path:
-            raise Fault("@order needs a page")
-        path = Path(STATE.page.file.abs_src_path).parent / block.options["order"]
-        asked["order"] = path.read_text(encoding="utf-8")
-    answer = work_out(block.slug, asked)
+    if STATE.page is None or not STATE.page.file.abs_src_path:
+        raise Fault("a calculator needs a page to stand in")
+    answer = work_out(block.slug, block.inputs(Path(STATE.page.file.abs_src_path)))
     calculator = CALCULATORS[block.slug]
     markup = calculator_html(
         calculator,

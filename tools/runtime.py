@@ -13,18 +13,21 @@ import hashlib
 import io
 import json
 import shutil
+import subprocess
 import zipfile
 from pathlib import Path
 
+import blocks
 import environment
 import stamps
-from paths import CALC, NPM, PYODIDE, PYODIDE_VERSION, ROOT, RUNTIME, TOOLS, VENV_PYTHON, WHEELS
+from paths import BUILD, CALC, DOCS, NPM, PYODIDE, PYODIDE_VERSION, ROOT, RUNTIME, TOOLS, VENV_PYTHON, WHEELS
 from say import Failed, run, say, step
 
 SCRIPTS = TOOLS / "runtime"
 MANIFEST = RUNTIME / "manifest.json"
+WORK = BUILD / "work"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-LARGEST_HEAP = 31_457_280  # bytes; past it the restore fails
+FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
 LEFT_OUT = ("pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt")
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
@@ -76,7 +79,8 @@ def build() -> Path:
     """Make build/runtime where calc, the packages or the tools have changed; gives the manifest's path."""
     environment.npm_packages()
     wheel_files = wheels()
-    sources = [*stamps.files_under(CALC, SCRIPTS), TOOLS / "runtime.py", *wheel_files]
+    tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py")]
+    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, *asked_for(), *wheel_files]
     value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
     if stamps.is_fresh("runtime", value, MANIFEST):
         return MANIFEST
@@ -85,6 +89,8 @@ def build() -> Path:
     RUNTIME.mkdir(parents=True)
     with step("runtime: bytecode"):
         manifest = _bytecode(wheel_files)
+    with step("runtime: memory snapshot"):
+        manifest |= _snapshot(manifest)
     MANIFEST.write_text(json.dumps(manifest, indent=1))
     stamps.write("runtime", value)
     return MANIFEST
@@ -92,14 +98,11 @@ def build() -> Path:
 
 def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     """Copy Pyodide and compile the standard library and the packages."""
-    work = RUNTIME.parent / "work"
-    work.mkdir(exist_ok=True)
-    packages = work / "packages.zip"
+    WORK.mkdir(exist_ok=True)
+    packages = WORK / "packages.zip"
     packages.write_bytes(packages_zip(wheel_files))
-    stdlib_out, packages_out = work / "stdlib-compiled.zip", work / "packages-compiled.zip"
-    node, _ = environment.node()
-    inputs = [PYODIDE / "python_stdlib.zip", stdlib_out, packages, packages_out]
-    run([*node, SCRIPTS / "build.mjs", "compile", PYODIDE, *inputs], quiet=True)
+    stdlib_out, packages_out = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip"
+    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", stdlib_out, packages, packages_out)
 
     installed = json.loads((PYODIDE / "package.json").read_text())["version"]
     if installed != PYODIDE_VERSION:
@@ -116,6 +119,84 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
         "stdlib": hashed(RUNTIME, "stdlib", ".zip", stdlib_out.read_bytes()),
         "packages": hashed(RUNTIME, "calc", ".zip", packages_out.read_bytes()),
     }
+
+
+def requests() -> list[dict[str, object]]:
+    """What the pages ask of their calculators, in both systems of units; an order also as the form asks it."""
+    asked: list[dict[str, object]] = []
+    for page, block in blocks.blocks_in(pages()):
+        for units in ("metric", "us"):
+            asked.append({"calculator": block.slug, "inputs": {**block.inputs(page), "units": units}})
+    return asked
+
+
+def pages() -> list[Path]:
+    """The pages of the handbook."""
+    return [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
+
+
+def asked_for() -> list[Path]:
+    """The files that say what the pages ask: a change in one makes the snapshot anew."""
+    found = [(page, block) for page, block in blocks.blocks_in(pages())]
+    orders = {page.parent / block.options["order"] for page, block in found if "order" in block.options}
+    return sorted({page for page, _ in found} | orders)
+
+
+def _node(*words: str | Path) -> dict[str, int]:
+    """Run one step of build.mjs; gives what it measured."""
+    node, _ = environment.node()
+    command = [*node, SCRIPTS / "build.mjs", *words]
+    done = subprocess.run([str(word) for word in command], capture_output=True, text=True, check=False)
+    if done.returncode:
+        told = [line for line in (done.stdout + done.stderr).splitlines() if len(line) < 1000]  # not the runtime's own script
+        raise Failed(f"{words[0]} of the runtime failed:\n" + "\n".join(told[-60:]))
+    last = done.stdout.strip().splitlines()[-1:] or ["{}"]
+    measured: dict[str, int] = json.loads(last[0])
+    return measured
+
+
+def _snapshot(manifest: dict[str, object]) -> dict[str, object]:
+    """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
+    asked, image, slim, answers = WORK / "requests.json", WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
+    asked.write_text(json.dumps(requests()))
+    here = subprocess.run([VENV_PYTHON, TOOLS / "answers.py", asked], capture_output=True, text=True, check=False, cwd=ROOT)
+    if here.returncode:
+        raise Failed(f"What the pages ask cannot be answered:\n{here.stderr[-2000:]}")
+    faults = [answer["bug"]["details"] for answer in map(json.loads, json.loads(here.stdout)) if "bug" in answer]
+    if faults:
+        raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
+    made = _node("snapshot", PYODIDE, RUNTIME / str(manifest["stdlib"]), RUNTIME / str(manifest["packages"]), asked, image)
+    if made["heap"] > FRESH_HEAP:
+        say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
+    own = _node("slim", PYODIDE, image, slim)
+    _node("restore", PYODIDE, slim, str(own["data"]), asked, answers)
+    differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
+    if differences:
+        raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
+    packed = gzip.compress(slim.read_bytes(), 9, mtime=0)
+    name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".gz", packed)
+    say(f"   {made['heap']:,} bytes of memory, {len(packed):,} to ship")
+    return {"snapshot": name, "data": own["data"], "sum": own["sum"]}
+
+
+def differing(ours: list[str], theirs: list[str]) -> list[str]:
+    """What a reader would see otherwise in two lists of answers."""
+    found = []
+    for one, other in zip(ours, theirs, strict=True):
+        here, there = json.loads(one), json.loads(other)
+        for part in sorted(set(here) | set(there)):
+            if readable(here.get(part)) != readable(there.get(part)):
+                found.append(f"{here.get('calculator')}: {part}: {str(readable(here.get(part)))[:300]} / {str(readable(there.get(part)))[:300]}")
+    return found
+
+
+def readable(part: object) -> object:
+    """A part of an answer without the bare numbers, whose last digit may differ between two builds of Python."""
+    if isinstance(part, dict):
+        return {key: readable(value) for key, value in part.items() if not isinstance(value, float)}
+    if isinstance(part, list):
+        return [readable(value) for value in part]
+    return part
 
 
 def main() -> None:

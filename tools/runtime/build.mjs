@@ -1,10 +1,15 @@
 // Runs in Node while the site is built: `compile` turns Python into bytecode, `snapshot` freezes the loaded runtime.
 //
 //   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT
-//   node build.mjs snapshot PYODIDE_FOLDER STDLIB PACKAGES WARM_UP SNAPSHOT_OUT
-//   node build.mjs restore  PYODIDE_FOLDER SNAPSHOT WARM_UP
+//   node build.mjs snapshot PYODIDE_FOLDER STDLIB PACKAGES REQUESTS IMAGE_OUT
+//   node build.mjs slim     PYODIDE_FOLDER IMAGE_IN IMAGE_OUT
+//   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE DATA REQUESTS ANSWERS_OUT
+//
+// `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, DATA bytes of it), so that it is not
+// shipped twice; `restore` puts it back the way docs/assets/js/worker.js does, and answers the requests from the restored memory.
 
-import { readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -39,28 +44,122 @@ const call = (pyodide, requests) => {
   return answers;
 };
 
-async function snapshot(stdlib, packages, warmUp, out) {
-  const pyodide = await loadPyodide({ ...common, stdLibURL: pathToFileURL(resolve(stdlib)).href, _makeSnapshot: true });
-  pyodide.unpackArchive(bytes(packages), "zip");
+/** Where the data that the wasm itself brings ends: the start of memory is the same in every fresh start up to there. */
+function endOfData(wasm) {
+  let at = 8;
+  const number = () => {
+    let value = 0;
+    for (let shift = 0; ; shift += 7) {
+      const byte = wasm[at++];
+      value += (byte & 127) * 2 ** shift;
+      if (byte < 128) return value;
+    }
+  };
+  while (at < wasm.length) {
+    const section = wasm[at++];
+    const end = number() + at;
+    if (section === 11) {
+      let last = 0;
+      for (let left = number(); left > 0; left--) {
+        if (number() !== 0 || wasm[at++] !== 0x41) throw new Error("a data segment of another kind than was expected");
+        const start = number();
+        if (wasm[at++] !== 0x0b) throw new Error("a data segment with another offset than was expected");
+        const length = number();
+        at += length;
+        last = Math.max(last, start + length);
+      }
+      return last - (last % 4);
+    }
+    at = end;
+  }
+  throw new Error("the wasm has no data");
+}
+
+async function snapshot(stdlib, packages, requests, out) {
+  const pyodide = await loadPyodide({ ...common, stdLibURL: resolve(stdlib), _makeSnapshot: true });
+  pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
+  pyodide.runPython("import sys; sys.path.append('/lib/calc.zip')");
+  pyodide.FS.writeFile("/tmp/requests.json", readFileSync(requests));
   pyodide.runPython(readFileSync(join(here, "warm.py"), "utf8"));
-  const requests = JSON.parse(readFileSync(warmUp, "utf8"));
-  call(pyodide, requests);
-  pyodide.runPython("settle()");
   const image = pyodide.makeMemorySnapshot();
   writeFileSync(out, image);
-  console.log(JSON.stringify({ bytes: image.length, heap: pyodide._module.HEAPU8.length }));
+  const where = new Uint32Array(image.buffer, image.byteOffset, 4);
+  console.log(JSON.stringify({ bytes: image.length, heap: image.length - where[1] }));
 }
 
-async function restore(image, warmUp) {
+/** Restore an image, after taking out or putting back what the wasm brings by itself. */
+async function restored(image, data) {
+  const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
+  let pristine = null;
+  const wrapped = async (settings) => {
+    const module = await createPyodideModule(settings);
+    pristine = module.HEAPU8.slice(0, data);
+    const memory = image.length - new Uint32Array(image.buffer, image.byteOffset, 4)[1];
+    if (memory > module.HEAPU8.length) module.growMemory(memory);
+    const restore = module.API.restoreSnapshot;
+    module.API.restoreSnapshot = (given) => restore(exclusive(given.slice(), pristine));
+    return module;
+  };
+  const emptyZip = join(mkdtempSync(join(tmpdir(), "empty-")), "empty.zip");
+  writeFileSync(emptyZip, Buffer.from("UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==", "base64"));
+  const lock = JSON.parse(readFileSync(pyodideFolder + "pyodide-lock.json", "utf8")).info;
   const pyodide = await loadPyodide({
     ...common,
-    stdLibURL: "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==",
-    lockFileContents: { info: JSON.parse(readFileSync(pyodideFolder + "pyodide-lock.json", "utf8")).info, packages: {} },
-    _loadSnapshot: bytes(image),
+    createPyodideModule: wrapped,
+    stdLibURL: emptyZip,
+    lockFileContents: { info: lock, packages: {} },
+    _loadSnapshot: image,
   });
-  const requests = JSON.parse(readFileSync(warmUp, "utf8"));
-  console.log(JSON.stringify(call(pyodide, requests)));
+  return { pyodide, pristine };
 }
 
-await { compile, snapshot, restore }[command](...paths);
+/** One number over the start of memory, so that a browser in which it differs is noticed and starts plainly. */
+function checksum(pristine) {
+  let sum = 0x811c9dc5;
+  for (const word of new Uint32Array(pristine.buffer, pristine.byteOffset, pristine.length / 4)) sum = Math.imul(sum ^ word, 0x01000193);
+  return sum >>> 0;
+}
+
+/** Combine the start of an image's memory with that of a fresh start; doing it twice gives back what there was. */
+function exclusive(image, pristine) {
+  const start = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
+  for (let i = 0; i < pristine.length; i++) image[start + i] ^= pristine[i];
+  return image;
+}
+
+/** What the start of memory holds in a fresh start of the kind that restores. */
+async function pristineStart(data) {
+  const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
+  let pristine = null;
+  const enough = new Error("enough");
+  const wrapped = async (settings) => {
+    pristine = (await createPyodideModule(settings)).HEAPU8.slice(0, data);
+    throw enough;
+  };
+  const started = loadPyodide({ ...common, createPyodideModule: wrapped, _loadSnapshot: new Uint8Array(20 * 1024 * 1024) });
+  await started.catch((error) => {
+    if (error !== enough) throw error;
+  });
+  return pristine;
+}
+
+async function slim(from, to) {
+  const data = endOfData(bytes(join(pyodideFolder, "pyodide.asm.wasm")));
+  const pristine = await pristineStart(data);
+  writeFileSync(to, exclusive(bytes(from), pristine));
+  console.log(JSON.stringify({ data, sum: checksum(pristine) }));
+}
+
+async function restore(image, data, requests, out) {
+  const { pyodide } = await restored(bytes(image), Number(data));
+  pyodide.runPython("reseed()");
+  writeFileSync(out, JSON.stringify(call(pyodide, JSON.parse(readFileSync(requests, "utf8")))));
+}
+
+try {
+  await { compile, snapshot, slim, restore }[command](...paths);
+} catch (error) {
+  console.error(error?.message ?? String(error)); // not the stack: it would quote the runtime's one line of a megabyte
+  process.exit(1);
+}
 process.exit(0);

@@ -11,7 +11,11 @@ import io
 import zipfile
 from importlib._bootstrap_external import _code_to_hash_pyc  # the way py_compile writes such files
 
-PYTHON_STDLIB_LEFT_OUT = ("ensurepip/", "idlelib/", "lib2to3/", "pydoc_data/", "test/", "tkinter/", "turtledemo/", "venv/")
+# Whole parts that nothing in a browser can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
+# Pyodide imports, does without it.
+PYTHON_STDLIB_LEFT_OUT = (
+    "ssl.py", "ensurepip/", "idlelib/", "lib2to3/", "pydoc_data/", "test/", "tkinter/", "turtledemo/", "venv/",
+)
 
 
 def compiled(source: bytes, name: str) -> bytes:

@@ -3,7 +3,16 @@
 /**
  * Names of the files that the build put into the page, relative to assets/runtime/.
  * `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
- * @typedef {{ pyodide: string, lock: Record<string, string>, stdlib: string, packages: string, snapshot?: string }} Build
+ * The snapshot is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
+ * @typedef {{
+ *   pyodide: string,
+ *   lock: Record<string, string>,
+ *   stdlib: string,
+ *   packages: string,
+ *   snapshot?: string,
+ *   data: number,
+ *   sum: number,
+ * }} Build
  */
 
 /**

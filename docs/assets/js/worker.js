@@ -1,13 +1,16 @@
 // The worker: Python, started once a tab. It answers requests one after the other; nothing of Python's leaves it.
 
-/** @import { Build, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
+/** @import { Build, ComputeRequest, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
+const PACKAGES = "/lib/calc.zip"; // where the snapshot's memory believes them to be, too
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 /** @type {any} */
 let pyodide = null;
 /** @type {((request: string) => string) | null} */
 let answer = null;
+/** @type {{ base: string, build: Build } | null} Where the files of a restored memory are, until they are brought. */
+let files = null;
 
 /** @type {Record<string, number>} */
 const marks = {};
@@ -52,6 +55,34 @@ async function load(base, build) {
 }
 
 /**
+ * The maker of the runtime's module, with one step put in: before an image is restored, what a fresh start has brought by itself is
+ * combined with the image, which is shipped without it. A fresh start that differs from the build's is an error.
+ * @param {string} folder @param {Build} build
+ */
+function completing(folder, build) {
+  const loaded = import(folder + "pyodide.asm.mjs");
+  return async (/** @type {unknown} */ settings) => {
+    const module = await (await loaded).default(settings);
+    mark("wasm");
+    const restore = module.API.restoreSnapshot;
+    module.API.restoreSnapshot = (/** @type {Uint8Array} */ image) => {
+      const start = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
+      if (image.length - start > module.HEAPU8.length) module.growMemory(image.length - start);
+      const fresh = new Uint32Array(module.HEAPU8.buffer, 0, build.data / 4);
+      const shipped = new Uint32Array(image.buffer, image.byteOffset + start, build.data / 4);
+      let sum = 0x811c9dc5;
+      for (let i = 0; i < fresh.length; i += 1) {
+        sum = Math.imul(sum ^ fresh[i], 0x01000193);
+        shipped[i] ^= fresh[i];
+      }
+      if (sum >>> 0 !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
+      return restore(image);
+    };
+    return module;
+  };
+}
+
+/**
  * Restore the memory that the build froze, with calc loaded and warm.
  * @param {string} base @param {Build} build
  */
@@ -62,7 +93,8 @@ async function startFromSnapshot(base, build) {
   mark("loader");
   const bytes = await image;
   mark("image");
-  const restored = await loadPyodide({ ...common, stdLibURL: EMPTY_ZIP, _loadSnapshot: bytes });
+  const createPyodideModule = completing(common.indexURL, build);
+  const restored = await loadPyodide({ ...common, createPyodideModule, stdLibURL: EMPTY_ZIP, _loadSnapshot: bytes });
   restored.runPython("reseed()");
   return restored;
 }
@@ -78,9 +110,27 @@ async function startPlainly(base, build) {
   mark("loader");
   const fresh = await loadPyodide({ ...common, stdLibURL: base + build.stdlib });
   mark("python");
-  fresh.unpackArchive(new Uint8Array(await packages), "zip");
-  fresh.runPython("from door import answer, reseed, sheet");
+  fresh.FS.writeFile(PACKAGES, new Uint8Array(await packages));
+  fresh.runPython(`import sys; sys.path.append("${PACKAGES}"); from door import answer, reseed, sheet`);
   return fresh;
+}
+
+/**
+ * A restored memory has no files: should something be imported that was not imported when it was made, bring the files.
+ * @param {string} json
+ */
+function lacksFiles(json) {
+  return files && json.startsWith('{"bug"') && /"kind": ?"(EOFError|ModuleNotFoundError|ImportError|FileNotFoundError|ZipImportError)"/.test(json);
+}
+
+async function bringFiles() {
+  if (!files) return;
+  const { base, build } = files;
+  files = null;
+  const [stdlib, packages] = await Promise.all([build.stdlib, build.packages].map((name) => fetchBytes(base + name).then((r) => r.arrayBuffer())));
+  pyodide.FS.writeFile("/lib/python314.zip", new Uint8Array(stdlib));
+  pyodide.FS.writeFile(PACKAGES, new Uint8Array(packages));
+  pyodide.runPython("import importlib, sys; importlib.invalidate_caches(); sys.path_importer_cache.clear()");
 }
 
 /** @param {string} base @param {Build} build */
@@ -93,6 +143,7 @@ async function start(base, build) {
     try {
       pyodide = await startFromSnapshot(base, build);
       way = "snapshot";
+      files = { base, build };
     } catch (error) {
       why = String(error);
     }
@@ -103,10 +154,28 @@ async function start(base, build) {
   post({ kind: "ready", way, why, marks });
 }
 
+/**
+ * Work one request out; once, and only after a bug that looks like a missing file, with the files brought.
+ * @param {ComputeRequest} request
+ */
+async function compute(request) {
+  if (!answer) throw new Error("asked before Python was ready");
+  let json = answer(JSON.stringify(request));
+  if (lacksFiles(json)) {
+    await bringFiles();
+    json = answer(JSON.stringify(request));
+  }
+  post({ kind: "answer", id: request.id, json });
+}
+
 /** @param {SheetRequest} request */
-function draw(request) {
+async function draw(request) {
   const sheet = pyodide.globals.get("sheet");
-  const drawn = sheet(JSON.stringify(request));
+  let drawn = sheet(JSON.stringify(request));
+  if (typeof drawn === "string" && lacksFiles(drawn)) {
+    await bringFiles();
+    drawn = sheet(JSON.stringify(request));
+  }
   sheet.destroy();
   if (typeof drawn === "string") {
     post({ kind: "sheet", id: request.id, bytes: null, json: drawn });
@@ -118,17 +187,16 @@ function draw(request) {
 }
 
 self.addEventListener("unhandledrejection", (event) => {
-  if (!answer) post({ kind: "failed", message: String(event.reason) });
+  // before the start is over this is a start that fails; after it, a request that would else never be answered
+  post({ kind: "failed", message: String(event.reason) });
 });
 
 self.addEventListener("message", (/** @type {MessageEvent<WorkerRequest>} */ event) => {
   const request = event.data;
   if (request.kind === "start") {
     start(request.base, request.build).catch((error) => post({ kind: "failed", message: String(error) }));
-  } else if (!answer) {
-    throw new Error("asked before Python was ready");
   } else if (request.kind === "compute") {
-    post({ kind: "answer", id: request.id, json: answer(JSON.stringify(request)) });
+    compute(request);
   } else {
     draw(request);
   }

@@ -16,7 +16,7 @@ from typing import Mapping
 
 from calc.calculators.declare import Answer, Calculator, parse, run
 
-MODULES = ("portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "tips", "colours", "tint", "lesson", "order")
+MODULES = ("portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "row", "tips", "colours", "tint", "lesson", "order")
 
 CALCULATORS: dict[str, Calculator] = {}
 for _name in MODULES:

@@ -1,0 +1,62 @@
+"""`row`: any row of piping, for the kinds that have no calculator of their own."""
+
+from __future__ import annotations
+
+from calc.calculators import amounts
+from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.rows import KINDS, Wanted, pipe
+from calc.units import Problem
+
+DEEPEST = 3.0  # widths; deeper than this no curve between two joints is piped (common practice, no source)
+TAKES_DROP = ("swag", "ruched swag", "string", "C scroll", "S scroll")
+BY_REPEAT = ("rosette", "star", "leaf", "C scroll", "S scroll")
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `row`."""
+    side, kind, tip, repeats, say = side_of(asked), asked["kind"], asked["tip"], asked["repeats"] or 1, answer.say
+    drop = asked["drop"] if kind in TAKES_DROP else None
+    if kind in TAKES_DROP and asked["repeats"] is None:
+        raise Problem("repeats", f"Repeats is empty, and a {kind} hangs between joints. Write how many, like 8")
+    if kind in ("swag", "ruched swag", "string") and drop is None:
+        raise Problem("drop", f"Drop is empty. Write how far the {kind} hangs below its joints, like 3 cm")
+    if drop is not None and drop > DEEPEST * side / repeats:
+        raise Problem("drop", f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
+                              f"Make it shallower, or take fewer repeats")
+    per_repeat = asked["per_repeat"] if kind in BY_REPEAT else None
+    piping = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=drop or 0.0, layers=asked["layers"], per_repeat=per_repeat,
+                         movement_mm=asked["movement"], advance_mm=asked["advance"], **amounts.measured(asked)))
+    if KINDS[kind].counted or repeats > 1:
+        answer.count("count", "How many" if KINDS[kind].counted else "Pieces of the line", piping.count)
+    if repeats > 1:
+        answer.length("width", "One repeat, along the side", side / repeats)
+    if KINDS[kind].counted and piping.pitch_mm:
+        answer.length("pitch", "From one to the next", piping.pitch_mm)
+    answer.length("length_total", "Length of the row", piping.length_mm)
+    if piping.path_mm > piping.length_mm * 1.01:
+        answer.length("path", "Way the tip travels", piping.path_mm)
+    below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and kind != "S scroll" else 0.0)
+    answer.length("band", "Covers, from top to bottom", piping.above_mm + below)
+    answer.length("stands_out", "Stands out", piping.stands_out_mm)
+    amounts.mass(answer, asked, piping)
+    amounts.hold(answer, piping)
+    if asked["side"] is None:
+        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+
+
+CALCULATOR = Calculator(
+    "row", "Any row of piping", "What one row comes to: how many, how long, how much, how long it takes.",
+    (Input("kind", "Kind", "choice", "ruched border", choices=tuple((name, name.capitalize() if name[1:2] != " " else name) for name in KINDS)),
+     SIDE, WIDTH,
+     Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many equal parts round the side; empty for a row that runs on"),
+     Input("drop", "Drop or depth", "length", optional=True, low=1, high=400, help="Swags, strings and scrolls: how far it hangs below its joints"),
+     Input("per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"),
+     Input("layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping"),
+     Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm"),
+     Input("movement", "Movement", "length", optional=True, advanced=True, bare="millimeter", low=0.5, high=60,
+           help="How far a rocked tip goes from one side to the other"),
+     Input("advance", "Advance", "length", optional=True, advanced=True, bare="millimeter", low=0.5, high=60,
+           help="How far it goes on for one to-and-fro"),
+     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
+    work_out)

@@ -19,9 +19,9 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Sequence
 
 from calc import units
 from calc.sources import constant
@@ -235,7 +235,8 @@ CAUTIONS: tuple[tuple[str, str], ...] = (
 # --- mixing ------------------------------------------------------------------------------------------------------------
 
 SAME_HUE_DEG = constant(28.0, "deg", _PRACTICE, "hues nearer than this come from one base by adding more of the same", low=20.0, high=35.0)
-NEUTRAL_BELOW = constant(7.0, "-", _PRACTICE, "a tone of less chroma than this is near enough to white to be the base of any colour", low=5.0, high=10.0)
+NEUTRAL_BELOW = constant(7.0, "-", _PRACTICE, "a tone of less chroma than this is near enough to white to be the base of any colour",
+                         low=5.0, high=10.0)
 LIGHTER_BY = constant(4.0, "-", _PRACTICE, "a base is lighter than what is mixed from it by at least this in L*", low=2.0, high=6.0)
 
 
@@ -338,7 +339,8 @@ def _base(colour: str, lighter: Sequence[str]) -> str:
 
 DEPTHS = ("pale", "middling", "deep")
 DEEPENING = {
-    "pale": constant(0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops", low=0.0, high=0.10),
+    "pale": constant(0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops",
+                     low=0.0, high=0.10),
     "middling": constant(0.15, "-", _PRACTICE, "the same for a middling tint", low=0.05, high=0.25),
     "deep": constant(0.30, "-", _PRACTICE, "the same for a deep tint, reds and blacks most of all", low=0.15, high=0.50),
 }
@@ -960,7 +962,8 @@ def seen_as(colour: str, sight: str) -> str:
     return "#" + "".join(f"{round(255 * c):02x}" for c in encoded)
 
 
-CLEAR_FROM = constant(10.0, "-", _PRACTICE, "a CIEDE2000 difference that reads across a room; ridges and shadow blur less than this", low=7.0, high=15.0)
+CLEAR_FROM = constant(10.0, "-", _PRACTICE, "a CIEDE2000 difference that reads across a room; ridges and shadow blur less than this",
+                      low=7.0, high=15.0)
 CLOSE_FROM = constant(5.0, "-", _PRACTICE, "a CIEDE2000 difference that shows where two rows touch", low=3.0, high=7.0)
 
 

@@ -64,7 +64,8 @@ ROSETTE_PRESS = constant(1.25, "-", _PRACTICE, "the turns of a rosette are press
 ROSETTE_RISE = constant(1.3, "-", _PRACTICE, "height of a rosette over that of its bead", low=1.0, high=1.7)
 ROPE_STROKE = constant(2.2, "-", _PRACTICE, "path of one turn of a rope over its pitch: over, down and tucked under", low=1.8, high=2.7)
 REVERSE_STROKE = constant(1.35, "-", _PRACTICE, "a reverse shell over a plain shell of the same tip, by volume: the curl is added", low=1.2, high=1.6)
-NEST_SHARE = constant(0.8, "-", _PRACTICE, "one swag of a double row hangs this much of its own depth below the other, so that they overlap", low=0.6, high=1.0)
+NEST_SHARE = constant(0.8, "-", _PRACTICE, "one swag of a double row hangs this much of its own depth below the other, so that they overlap",
+                      low=0.6, high=1.0)
 OVER_PIPE_SINK = constant(0.85, "-", _PRACTICE, "a line piped on a line stands out this much of its own height more", low=0.7, high=1.0)
 
 
@@ -112,7 +113,8 @@ KINDS: dict[str, Kind] = {kind.name: kind for kind in (
          0.0, 2.5, True, "piece"),
     Kind("reverse shell", _STARS,
          "45° to the surface, pointing back along the row",
-         "Squeeze as for a shell while you curl the head to the left, round and down to a tail; the next curls to the right.", 0.0, 4.0, True, "piece"),
+         "Squeeze as for a shell while you curl the head to the left, round and down to a tail; the next curls to the right.",
+         0.0, 4.0, True, "piece"),
     Kind("bead", ("round",),
          "45° to the surface, just above it",
          "Squeeze until the ball has its size, stop, and draw off along the row so that the next ball covers the point.", 0.0, 2.2, True, "piece"),
@@ -133,7 +135,8 @@ KINDS: dict[str, Kind] = {kind.name: kind for kind in (
          "Squeeze to let the base fan out, then ease off and draw away to a point.", 0.0, 4.0, True, "piece"),
     Kind("C scroll", ("round", "open star", "closed star"),
          "45° to the surface, pointing back along the line",
-         "Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.", 14.0, 6.0, True, "scroll"),
+         "Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.",
+         14.0, 6.0, True, "scroll"),
     Kind("S scroll", ("round", "open star", "closed star"),
          "45° to the surface, pointing back along the line",
          "Start in one curl, swell through the first bend, thin at the middle, swell again, and end in the other curl.", 14.0, 6.0, True, "scroll"),
@@ -735,10 +738,7 @@ def _pieced(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
 def _set_apart(wanted: Wanted, kind: Kind, natural_mm: float, notes: list[str]) -> _Shape:
     """Rosettes, stars and leaves: `per_repeat` at every joint (one when nothing is said), or `count` in all."""
     tip = wanted.tip
-    if wanted.count is not None:
-        count = wanted.count
-    else:
-        count = wanted.repeats * (wanted.per_repeat or 1)
+    count = wanted.count if wanted.count is not None else wanted.repeats * (wanted.per_repeat or 1)
     pitch = wanted.run_mm / max(1, count)
     if kind.name == "rosette":
         wide = wanted.size_mm or ROSETTE_WIDTH * tip.bead_width_mm

@@ -49,11 +49,13 @@ PETAL_LEAN_DEG = constant(45.0, "deg", _PRACTICE, "a petal tip is held so that i
                           low=30.0, high=60.0)
 
 SWELL: dict[str, Constant] = {
-    "round": constant(1.15, "-", _PRACTICE, "the hand travels a little slower than the line comes out, so the line is thicker than the hole", low=1.0, high=1.4),
-    "open star": constant(1.2, "-", _PRACTICE, "the ridges leave freely; a steady squeeze fills the grooves between them a little", low=1.0, high=1.5),
-    "closed star": constant(1.5, "-", _PRACTICE, "the bent teeth hold the flow back, so it takes more squeeze and spreads on leaving", low=1.15, high=2.0),
+    "round": constant(1.15, "-", _PRACTICE, "the hand travels a little slower than the line comes out, so it is thicker than the hole",
+                      low=1.0, high=1.4),
+    "open star": constant(1.2, "-", _PRACTICE, "the ridges leave freely; a steady squeeze fills the grooves a little", low=1.0, high=1.5),
+    "closed star": constant(1.5, "-", _PRACTICE, "the bent teeth hold the flow back: it takes more squeeze and spreads on leaving",
+                            low=1.15, high=2.0),
     "petal": constant(1.2, "-", _PRACTICE, "a thin slot needs a firm squeeze, and its thick end feeds faster than its thin one", low=1.0, high=1.5),
-    "leaf": constant(1.3, "-", _PRACTICE, "the mouth opens under pressure and the leaf swells at its base before it is drawn out", low=1.05, high=1.65),
+    "leaf": constant(1.3, "-", _PRACTICE, "the mouth opens under pressure and the leaf swells before it is drawn out", low=1.05, high=1.65),
     "ruffle": constant(1.25, "-", _PRACTICE, "the wavy edge lags behind and gathers in folds", low=1.0, high=1.6),
     "basket": constant(1.1, "-", _PRACTICE, "a flat band is laid at the speed it comes out; only its edges spread", low=1.0, high=1.3),
 }
@@ -447,7 +449,8 @@ def _bead(tip: Tip) -> tuple[float, float]:
 # --- reading -----------------------------------------------------------------------------------------------------------
 
 _OTHER_WORDS = {"plain round": "round", "plain": "round", "writing": "round", "writer": "round", "rose": "petal",
-                "basketweave": "basket", "openstar": "open star", "closedstar": "closed star", "basket weave": "basket", "frill": "ruffle", "french star": "open star"}
+                "basketweave": "basket", "openstar": "open star", "closedstar": "closed star", "basket weave": "basket",
+                "frill": "ruffle", "french star": "open star"}
 _WAY = "Write a family and a measured opening, like petal 11 mm or open star 7 mm"
 
 
@@ -489,8 +492,7 @@ def read_tip(text: str, input_name: str, label: str) -> Tip:
 
 @lru_cache(maxsize=512)
 def _read_tip(text: str, input_name: str, label: str) -> Tip:
-    words = " ".join(units.read_text(text, input_name, label).lower().replace(",", " , ").split()) if "," in text else \
-        " ".join(units.read_text(text, input_name, label).lower().split())
+    words = " ".join(units.read_text(text, input_name, label).lower().replace(",", " , ").split())
     words = re.sub(r"(?<=\d) , (?=\d)", ",", words)
     family, rest = _family_in(words, input_name, label)
     points = 0
@@ -510,7 +512,7 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
         _limits(opening, input_name, label)
         if family == "round":
             raise Problem(input_name, f"{label} is round, which has one measure across. {_WAY}")
-        if not 0.1 <= thick:
+        if thick < 0.1:
             raise Problem(input_name, f"{label} must be 0.1 mm thick or more. {_WAY}")
         if family.endswith("star"):
             return Tip(family, opening, points, inner_mm=thick)
@@ -542,7 +544,8 @@ def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
 
 SHELL_WIDTH = constant(1.9, "-", _PRACTICE, "width of a shell over the opening: the head fans out under a hard squeeze", low=1.6, high=2.4)
 SHELL_HEIGHT = constant(1.3, "-", _PRACTICE, "height of a shell over the opening: the tip is lifted a little as the head swells", low=1.0, high=1.6)
-SHELL_PITCH = constant(1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last", low=1.2, high=1.7)
+SHELL_PITCH = constant(1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last",
+                       low=1.2, high=1.7)
 SHELL_TAIL = constant(0.8, "-", _PRACTICE, "tail that the next shell lies on, over the opening", low=0.5, high=1.2)
 BEAD_WIDTH = constant(1.6, "-", _PRACTICE, "width of a bead over the opening", low=1.3, high=2.2)
 BEAD_HEIGHT = constant(1.2, "-", _PRACTICE, "height of a bead over the opening", low=0.9, high=1.5)
@@ -572,7 +575,8 @@ RUCHE: dict[str, tuple[Constant, Constant]] = {
               constant(0.50, "-", _PRACTICE, "advance of a rocked petal tip over its slot: folds about two thicknesses apart", low=0.4, high=0.75)),
     "leaf": (constant(0.60, "-", _PRACTICE, "movement of a rocked leaf tip over its mouth", low=0.4, high=1.0),
              constant(0.80, "-", _PRACTICE, "advance of a rocked leaf tip over its mouth", low=0.6, high=1.1)),
-    "ruffle": (constant(0.40, "-", _PRACTICE, "movement of a rocked ruffle tip over its slot; the slot makes part of the frill itself", low=0.2, high=0.6),
+    "ruffle": (constant(0.40, "-", _PRACTICE, "movement of a rocked ruffle tip over its slot, which makes part of the frill itself",
+                        low=0.2, high=0.6),
                constant(0.50, "-", _PRACTICE, "advance of a rocked ruffle tip over its slot", low=0.35, high=0.7)),
     "basket": (constant(0.30, "-", _PRACTICE, "movement of a rocked basket tip over its slot", low=0.2, high=0.5),
                constant(0.45, "-", _PRACTICE, "advance of a rocked basket tip over its slot", low=0.35, high=0.6)),

@@ -87,8 +87,8 @@ def _apart(answer: Answer, colours: list[str]) -> None:
         rows.append([f"{one} and {other}", *(answer.say.number(d, 1) for d in (found.normal, found.protanopia, found.deuteranopia, found.tritanopia)),
                      VERDICTS[found.verdict]])
         if found.verdict == "clear" and found.least < 5:
-            answer.note(f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape or "
-                        f"by lightness as well.")
+            answer.note(f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape "
+                        f"or by lightness as well.")
         elif found.verdict == "same":
             answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
     if rows:

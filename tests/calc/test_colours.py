@@ -206,7 +206,8 @@ def placed(kind: str, place: str, line: float, out: float, colour: str = "cream"
 
 def test_the_order_of_the_trade_whatever_the_order_of_asking() -> None:
     rows = [placed("swag", "side", 15, 10, drop=30), placed("swag", "over", 12, 8, drop=30), placed("string", "under", 30, 2, drop=30, tip=FINE),
-            placed("ruched border", "top edge", 0, 9), placed("shell", "base", 95, 9), placed("shell", "top", 0, 9), placed("rosette", "joints", 15, 8),
+            placed("ruched border", "top edge", 0, 9), placed("shell", "base", 95, 9), placed("shell", "top", 0, 9),
+            placed("rosette", "joints", 15, 8),
             placed("leaf", "joints", 15, 3), placed("bead", "inside", 0, 5)]
     for seed in range(20):
         mixed = random.Random(seed).sample(range(len(rows)), len(rows))
@@ -229,7 +230,8 @@ def test_upper_tiers_first_and_the_bag_in_the_hand_kept() -> None:
 
 
 @given(st.lists(st.builds(placed, st.sampled_from(["swag", "string", "leaf", "shell"]),
-                          st.sampled_from(["side", "over", "under", "top edge", "base", "top", "joints", "inside"]), st.floats(0, 100), st.floats(1, 15),
+                          st.sampled_from(["side", "over", "under", "top edge", "base", "top", "joints", "inside"]),
+                          st.floats(0, 100), st.floats(1, 15),
                           st.sampled_from(["cream", "bay"]), st.integers(0, 2)), max_size=10))
 def test_every_row_is_piped_once(rows: list[Placed]) -> None:
     order = piping_order(rows)

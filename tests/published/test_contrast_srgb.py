@@ -39,7 +39,8 @@ def test_the_transfer_curve_meets_at_its_threshold() -> None:
     """10/255 = 0.0392 lies on the straight part (threshold 0.04045), 11/255 = 0.0431 on the curve."""
     assert linear_rgb("#0a0a0a")[0] == pytest.approx(10 / 255 / 12.92, rel=1e-15)
     assert linear_rgb("#0b0b0b")[0] == pytest.approx(((11 / 255 + 0.055) / 1.055) ** 2.4, rel=1e-15)
-    assert ((0.04045 + 0.055) / 1.055) ** 2.4 == pytest.approx(0.04045 / 12.92, rel=1e-4)
+    curve = ((0.04045 + 0.055) / 1.055) ** 2.4
+    assert curve == pytest.approx(0.04045 / 12.92, rel=1e-4)
 
 
 def test_lab_of_the_greys_is_neutral_and_of_white_100() -> None:

@@ -6,6 +6,7 @@ Map
 `arrow`          a line that ends in an arrow head
 `cross`          a small cross at a joint
 `label`          words at a point
+`rule`           a straight line
 `bar`            a bar of a whole number of millimetres, to check a printer or a drawing with
 """
 
@@ -126,7 +127,8 @@ def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str
     gap = size_mm * 0.45
     at = {"right": (mx + gap, my + size_mm * 0.35, "start"), "left": (mx - gap, my + size_mm * 0.35, "end"),
           "above": (mx, my - gap, "middle"), "below": (mx, my + gap + size_mm * 0.75, "middle")}[place]
-    return Group((Path(polyline([(x1_mm, y1_mm), (x2_mm, y2_mm)]), THIN), _head(x2_mm, y2_mm, angle, head),
+    line = THIN._replace(width_mm=size_mm * 0.06)
+    return Group((Path(polyline([(x1_mm, y1_mm), (x2_mm, y2_mm)]), line), _head(x2_mm, y2_mm, angle, head),
                   _head(x1_mm, y1_mm, angle + math.pi, head), label(at[0], at[1], words, size_mm, at[2])))
 
 

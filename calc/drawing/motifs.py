@@ -4,6 +4,7 @@ Map
 ---
 `tone`      a colour in light or in shadow, as buttercream takes it: warm, never grey
 `motif`     one piece of piping by kind and colour
+`stroke`    a curved line of a star tip, as scrolls are made of
 
 A piece is drawn in a square of 100 units, x along the row in the direction of piping and y downwards, and laid through a matrix that brings
 it to millimetres. Whole units keep the drawing light. Every ridge is one curved band in four tones laid over one another,
@@ -16,7 +17,7 @@ import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from calc.drawing.scene import Motif, Parts, Path, Point, Style, ellipse
+from calc.drawing.scene import Motif, Parts, Path, Point, Style, ellipse, smooth
 
 LIGHT = (-0.5, -0.87)  # from above and a little from the left
 SHADOW_COLOUR = "#5a2f1e"
@@ -71,6 +72,8 @@ _PROFILES: dict[str, tuple[Point, ...]] = {
     "flute": ((0, 0.52), (0.3, 0.66), (0.6, 0.84), (0.82, 1), (0.93, 0.86), (0.985, 0.46), (1, 0)),
     "trumpet": ((0, 0.42), (0.25, 0.44), (0.5, 0.56), (0.72, 0.80), (0.88, 1), (0.95, 0.84), (0.99, 0.45), (1, 0)),
     "comma": ((0, 0), (0.04, 0.45), (0.14, 0.88), (0.28, 1), (0.5, 0.78), (0.72, 0.46), (0.9, 0.18), (1, 0)),
+    "spear": ((0, 0.15), (0.3, 0.74), (0.55, 1), (0.75, 0.84), (0.9, 0.4), (1, 0)),
+    "tail": ((0, 0.35), (0.05, 0.7), (0.16, 0.95), (0.3, 1), (0.46, 0.92), (0.66, 0.62), (0.85, 0.27), (1, 0)),
     "blade": ((0, 0.1), (0.12, 0.55), (0.3, 0.94), (0.45, 1), (0.65, 0.8), (0.83, 0.42), (0.95, 0.12), (1, 0)),
 }
 Bezier = tuple[Point, Point, Point, Point]
@@ -89,6 +92,29 @@ def _along(curve: Bezier) -> Centre:
         dy = u * u * (y1 - y0) + 2 * u * t * (y2 - y1) + t * t * (y3 - y2)
         length = math.hypot(dx, dy) or 1.0
         return x, y, dx / length, dy / length
+
+    return at
+
+
+def _through(points: Sequence[Point]) -> Centre:
+    """A smooth way through points, evenly from one to the next."""
+    n = len(points)
+
+    def place(t: float) -> Point:
+        at = min(n - 2, int(t * (n - 1)))
+        u = t * (n - 1) - at
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = points[max(0, at - 1)], points[at], points[at + 1], points[min(n - 1, at + 2)]
+
+        def blend(a: float, b: float, c: float, d: float) -> float:
+            return b + 0.5 * u * (c - a + u * (2 * a - 5 * b + 4 * c - d + u * (3 * (b - c) + d - a)))
+
+        return blend(ax, bx, cx, dx), blend(ay, by, cy, dy)
+
+    def at(t: float) -> tuple[float, float, float, float]:
+        x, y = place(t)
+        (x0, y0), (x1, y1) = place(max(0.0, t - 0.01)), place(min(1.0, t + 0.01))
+        length = math.hypot(x1 - x0, y1 - y0) or 1.0
+        return x, y, (x1 - x0) / length, (y1 - y0) / length
 
     return at
 
@@ -218,17 +244,17 @@ def _rosette(colour: str) -> list[Path]:
 
 
 def _star(colour: str) -> list[Path]:
-    """A dropped star, 100 across, round (0, 0)."""
+    """A dropped star, 100 across, round (0, 0): ridges that run from a point in the middle to points all round."""
+    points = 7
     paths = []
-    points = 6
-    order = sorted(range(points), key=lambda i: math.sin(math.radians(360 / points * i - 90)))
-    for i in order:
-        angle = math.radians(360 / points * i - 90)
+    for i in sorted(range(points), key=lambda i: math.sin(math.tau * i / points - math.pi / 2)):
+        angle = math.tau * i / points - math.pi / 2
         c, s = math.cos(angle), math.sin(angle)
         facing = c * LIGHT[0] + s * LIGHT[1]
-        paths += _ridge(_along(((0, 0), (17 * c, 17 * s), (34 * c, 34 * s), (50 * c, 50 * s))), 22, colour, 0.30 * facing - 0.02, "drop",
-                        layers=(_LAYERS[0], (-0.75, 0.97, -0.16), (-0.2, 0.88, 0.14), (0.2, 0.6, 0.4)))
-    paths.append(Path(ellipse(-2, -3, 7, 6), Style(fill=tone(colour, 0.5))))
+        paths += _ridge(_along(((0, 0), (17 * c, 17 * s), (34 * c, 34 * s), (52 * c, 52 * s))), 17.5, colour, 0.30 * facing - 0.02, "spear",
+                        layers=((-1.0, 1.0, -0.62), (-0.78, 0.97, -0.18), (-0.2, 0.88, 0.12), (0.2, 0.6, 0.36)))
+    paths.append(Path(ellipse(0, 0, 9, 9), Style(fill=tone(colour, 0.02))))
+    paths.append(Path(ellipse(-2, -3, 5, 5), Style(fill=tone(colour, 0.5))))
     return paths
 
 
@@ -258,48 +284,26 @@ def _leaf(colour: str) -> list[Path]:
 
 
 def _curl(colour: str) -> list[Path]:
-    """A reverse shell: a plump head that curls round and ends in a tail on the line of the row, to the right."""
-    return _fluted(((8, 22), (-26, -66), (58, -66), (120, 4)), 33, colour, "comma", hook=(36, 14))
-
-
-def _fluted(curve: Bezier, half: float, colour: str, profile: str, hook: Point | None = None) -> list[Path]:
-    """A curved stroke of a star tip: three ridges that run side by side and taper together."""
-    centre = _along(curve)
-    paths = [Path(_band(centre, half, profile, -1, 1), Style(fill=tone(colour, -0.72)))]
-    if hook is not None:
-        x, y = curve[0]
-        paths += _ridge(_along((curve[0], (x - 12, y + 16), (hook[0] - 8, hook[1] + 18), hook)), half * 0.5, colour, -0.14, "comma")
-    _, _, tx, ty = centre(0.5)
-    lit_side = 1 if -ty * LIGHT[0] + tx * LIGHT[1] >= 0 else -1
-    for offset, level in ((-0.62, -0.22), (0.62, 0.14), (0.0, 0.0)):
-        def shifted(t: float, offset: float = offset * lit_side) -> tuple[float, float, float, float]:
+    """A reverse shell: its head curls up and over, its tail ends on the line of the row, to the right."""
+    centre = _through(((16, -4), (-18, -6), (-30, -34), (-6, -58), (30, -46), (62, -18), (124, 6)))
+    half = 29.0
+    paths = [Path(_band(centre, half, "tail", -1, 1), Style(fill=tone(colour, -0.70)))]
+    for offset, level in ((0.74, -0.2), (-0.78, 0.04), (0.26, -0.06), (-0.30, 0.06)):
+        def shifted(t: float, offset: float = offset) -> tuple[float, float, float, float]:
             x, y, tx, ty = centre(t)
-            wide = half * _share(profile, t) * offset
+            wide = half * _share("tail", t) * offset
             return x - ty * wide, y + tx * wide, tx, ty
-        paths += _ridge(shifted, half * 0.42, colour, level, profile)
+        paths += _ridge(shifted, half * 0.36, colour, level, "tail")
     return paths
 
 
 def _share(profile: str, t: float) -> float:
+    """Half width of a profile at t, as a share of the widest."""
     rows = _PROFILES[profile]
     for (t0, w0), (t1, w1) in zip(rows, rows[1:], strict=False):
         if t <= t1:
             return w0 + (w1 - w0) * (t - t0) / (t1 - t0)
     return rows[-1][1]
-
-
-def _c_scroll(colour: str) -> list[Path]:
-    """A C scroll 100 wide: both ends curl inwards."""
-    return [*_fluted(((-34, -4), (-62, -52), (-10, -60), (4, -40)), 11, colour, "comma"),
-            *_fluted(((34, -4), (62, 54), (-62, 54), (-34, -8)), 12, colour, "pod"),
-            *_fluted(((34, -2), (60, -50), (10, -60), (-2, -36)), 11, colour, "comma")]
-
-
-def _s_scroll(colour: str) -> list[Path]:
-    """An S scroll 100 wide: one end curls up, the other down."""
-    return [*_fluted(((46, 2), (58, 40), (14, 40), (18, 12)), 10, colour, "comma"),
-            *_fluted(((-44, -2), (-26, -58), (26, 58), (46, 0)), 12, colour, "pod"),
-            *_fluted(((-46, 0), (-58, -40), (-14, -40), (-18, -12)), 10, colour, "comma")]
 
 
 def _twist(colour: str) -> list[Path]:
@@ -315,9 +319,61 @@ def _zig(colour: str) -> list[Path]:
 
 _PIECES: dict[str, Callable[[str], list[Path]]] = {
     "shell": _shell, "flute": _flute, "pleat": _pleat, "bead": _bead, "rosette": _rosette, "star": _star, "leaf": _leaf, "curl": _curl,
-    "c scroll": _c_scroll, "s scroll": _s_scroll, "twist": _twist, "zig": _zig,
+    "twist": _twist, "zig": _zig,
 }
 PIECES = tuple(_PIECES)
+
+# bands of a curved stroke from its shadow side to its lit side, and the tone of each
+_STROKE = ((-1.0, 1.0, -0.58), (-0.78, 0.92, -0.18), (-0.30, 0.16, -0.34), (-0.16, 0.82, 0.10), (0.26, 0.56, 0.42))
+
+
+def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
+    """Give a curved line of a star tip through points: full in the middle, thin in its curls, ridged, lit from above.
+
+    Formula: bands between shares of half the width, which is 0.45 of its full size at the ends.
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        The line, x to the right and y downwards [mm]
+    width_mm : float
+        Its full width [mm]
+    colour : str
+        Colour as #rrggbb [-]
+
+    Returns
+    -------
+    list of Path
+        Its tones, the darkest first [mm]
+
+    Range: four points or more. Leaves out: crossing over itself.
+
+    Example
+    -------
+    >>> len(stroke([(0, 0), (10, 4), (20, 4), (30, 0)], 3.0, "#b9592f"))
+    5
+
+    Source: common-practice
+    """
+    n = len(points)
+    shares = [0.45 + 0.55 * math.sin(math.pi * i / (n - 1)) for i in range(n)]
+    normals = []
+    for i in range(n):
+        (x0, y0), (x1, y1) = points[max(0, i - 1)], points[min(n - 1, i + 1)]
+        length = math.hypot(x1 - x0, y1 - y0) or 1.0
+        normals.append((-(y1 - y0) / length, (x1 - x0) / length))
+    paths = []
+    for low, high, level in _STROKE:
+        edges = []
+        for share in (low, high):
+            # the lit side is the one that faces the light, so it changes over along a curl
+            edges.append([(x + nx * side * share * width_mm / 2 * w, y + ny * side * share * width_mm / 2 * w)
+                          for (x, y), (nx, ny), w in zip(points, normals, shares, strict=True)
+                          for side in (max(-1.0, min(1.0, 2.2 * (nx * LIGHT[0] + ny * LIGHT[1]))),)])
+        back = edges[1][::-1]
+        paths.append(Path((*smooth(edges[0]), ("L", *back[0]), *smooth(back)[1:], ("Z",)), Style(fill=tone(colour, level))))
+    return paths
+
 
 @lru_cache(maxsize=512)
 def motif(piece: str, colour: str, turned: int = 0) -> Motif:

@@ -20,7 +20,7 @@ from typing import NamedTuple
 
 from calc.curves import arc_points, catenary_points
 from calc.drawing.scene import Point
-from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm
+from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm, scroll_points
 from calc.shapes import Outline
 from calc.tips import LEAF_LENGTH, ROPE_WIDTH, ROSETTE_WIDTH, SHELL_HEIGHT, STAR_WIDTH, Tip, ruche_mm
 
@@ -239,8 +239,6 @@ _RUNS: dict[str, tuple[str, float, float]] = {
     "rope": ("twist", 1.55, 0.7),
     "zigzag": ("zig", 1.75, 0.5),
     "ruched border": ("pleat", 3.1, 0.5),
-    "C scroll": ("c scroll", 0.95, 0.5),
-    "S scroll": ("s scroll", 0.95, 0.5),
 }
 
 
@@ -259,11 +257,8 @@ def _run_sizes(row: RowDrawn, perimeter: float) -> tuple[float, float, float]:
             return natural_pitch_mm("rope", tip) * 0.8, size * ROPE_WIDTH, size * 0.6
         case "zigzag":
             return size * 0.95, size * 2.2, size * 0.5
-        case "ruched border":
-            return ruche_mm(tip)[1] * 0.62, size * 1.02, size * 0.5
         case _:
-            wide = perimeter / max(3, row.repeats) if row.repeats else size * 9
-            return wide, row.drop_mm * 1.6 if row.drop_mm else wide * 0.6, size * 0.4
+            return ruche_mm(tip)[1] * 0.62, size * 1.02, size * 0.5
 
 
 def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
@@ -273,8 +268,6 @@ def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
     count = min(4000, counted or max(3, round(perimeter / natural)))
     pitch = perimeter / count
     along = pitch * reach
-    if piece in ("c scroll", "s scroll"):
-        along, high = min(along, high * 2.4), min(high, along * 0.9)
     middle = height - high / 2 if row.place == "base" else row.line_mm
     if row.place == "top edge":
         middle -= high * 0.12
@@ -285,6 +278,19 @@ def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
         loose = 0.035 * _wobble(i, high)
         pieces.append(Laid(piece, (i + 0.5 + row.phase) * pitch, middle + foot, loose, along, high * flip * (1 + loose), out, solid))
     return RowLaid((), (), tuple(pieces))
+
+
+def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
+    """C and S scrolls, one to each repeat; they follow the points of `calc.rows.scroll_points`."""
+    strands = []
+    for start, pitch in spans(row, perimeter):
+        wide = row.width_mm or pitch * 0.78
+        drop = row.drop_mm or wide * 0.35
+        points = scroll_points(row.kind, wide, drop, 16)
+        strands.append(Strand(tuple((start + (pitch - wide) / 2 + x, row.line_mm + y) for x, y in points), row.size_mm * 1.25, "scroll"))
+    shadows = tuple(Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]),
+                           one.width_mm * 0.8, "shadow") for one in strands)
+    return RowLaid(shadows, tuple(strands), ())
 
 
 def _line(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
@@ -303,7 +309,7 @@ def _single(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
     piece = row.kind
     size = row.width_mm or (row.size_mm * ROSETTE_WIDTH if piece == "rosette" else row.tip.opening_mm * _USUAL[piece])
     line = (height - size / 2) if row.place == "base" else row.line_mm
-    places = joints_mm(row, perimeter)
+    places = joints_mm(row, perimeter) if row.place == "joints" or row.count is None else ()
     if not places:
         count = row.count or max(3, round(perimeter / (size * 1.02)))
         places = tuple((i + 0.5 + row.phase) * perimeter / count for i in range(count))
@@ -364,6 +370,8 @@ def lay(row: RowDrawn, perimeter_mm: float, height_mm: float) -> RowLaid:
         return _string(row, perimeter_mm)
     if row.kind == "line":
         return _line(row, perimeter_mm, height_mm)
+    if row.kind in ("C scroll", "S scroll"):
+        return _scrolls(row, perimeter_mm)
     if row.kind in _SINGLES:
         return _single(row, perimeter_mm, height_mm)
     if row.kind in _RUNS:

@@ -17,6 +17,7 @@ from functools import lru_cache
 from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path, Scene, Style, Text, Use
 
 _FACES = {"text": "", "bold": ' font-weight="700"', "display": ' font-weight="600"'}
+_CLASSES = {"text-guide": "pb-text pb-text-guide"}
 _MARK = "\x00"
 
 
@@ -109,7 +110,7 @@ class _Pen:
         return known
 
     def _style(self, style: Style) -> str:
-        text = f' class="pb-{style.role}"' if style.role else ""
+        text = f' class="{_CLASSES.get(style.role, f"pb-{style.role}")}"' if style.role else ""
         if isinstance(style.fill, Gradient):
             text += f' fill="url(#{self.gradient(style.fill)})"'
         elif style.fill:
@@ -147,7 +148,8 @@ class _Pen:
         if isinstance(item, Use):
             a, b, c, d, e, f = item.matrix
             faint = f' opacity="{item.opacity:.3g}"' if item.opacity != 1.0 else ""
-            return (f'<use xlink:href="#{self.motif(item.motif)}" transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
+            return (f'<use xlink:href="#{self.motif(item.motif)}" '
+                    f'transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
         if isinstance(item, Path):
             return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
         if isinstance(item, Text):

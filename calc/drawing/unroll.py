@@ -14,12 +14,12 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from calc.curves import arc_points, arc_radius_mm, catenary_points, guide_height_mm
+from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
 from calc.drawing.marks import cross, label, rule
-from calc.drawing.motifs import motif, tone
+from calc.drawing.motifs import SHADOW_COLOUR, motif
 from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
 from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, THIN, Group, Item, Parts, Path, Scene, Style, Use, arc, rectangle, smooth
-from calc.drawing.views import band_mm
+from calc.drawing.views import band_mm, strand_paths
 from calc.rows import layer_drops_mm
 
 HUNG = ("swag", "ruched swag", "string")
@@ -145,16 +145,18 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     end = whole if to_mm is None else to_mm
     laid = lay(row, whole, tier.height_mm)
     items: list[Item] = []
+    for shadow in laid.shadows:
+        if from_mm - 1 <= shadow.points[0][0] and shadow.points[-1][0] <= end + 1:
+            soft = smooth([(s + shadow.width_mm * 0.1, down) for s, down in shadow.points])
+            items += [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=shadow.width_mm * share, opacity=0.05)) for share in (1.4, 1.05, 0.7)]
     for piece, s, down, turn, along, across, _, _ in laid.pieces:
         if from_mm <= s <= end:
             c, n = math.cos(turn), math.sin(turn)
             items.append(Use(motif(piece, row.colour), (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s, down)))
     for strand in laid.strands:
-        if not from_mm - 1 <= strand.points[0][0] or not strand.points[-1][0] <= end + 1:
-            continue
-        layers = ((1.5, -0.4), (1.0, 0.0), (0.45, 0.4)) if strand.role == "edge" else ((1.0, -0.55), (0.8, -0.15), (0.4, 0.3))
-        parts = smooth(strand.points)
-        items += [Path(parts, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share)) for share, level in layers]
+        points = [(s, down) for s, down in strand.points if from_mm - 1 <= s <= end + 1]
+        if len(points) == len(strand.points) or (strand.role == "line" and len(points) > 1):
+            items += strand_paths(points, strand.width_mm, strand.role, row.colour)
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 

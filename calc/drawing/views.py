@@ -16,7 +16,7 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
+from calc.drawing.motifs import SHADOW_COLOUR, motif, stroke, tone
 from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
 
@@ -104,16 +104,52 @@ _STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0
 _EDGE = ((0.0, 0.12, 1.5, -0.42), (0.0, 0.0, 1.0, 0.0), (-0.05, -0.18, 0.45, 0.45))
 
 
+def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: str) -> list[Item]:
+    """Draw one strand through points of the picture.
+
+    Formula: strokes laid over one another, the darkest widest, each moved a little to the light.
+
+    Parameters
+    ----------
+    points : sequence of (float, float)
+        The line in the picture [mm]
+    width_mm : float
+        Width of the strand [mm]
+    role : str
+        "string", "line", "edge" or "scroll" [-]
+    colour : str
+        Colour as #rrggbb [-]
+
+    Returns
+    -------
+    list
+        Paths [mm]
+
+    Range: two points or more. Leaves out: its shadow.
+
+    Example
+    -------
+    >>> len(strand_paths([(0, 0), (5, 3), (10, 0)], 2.0, "string", "#fff0cf"))
+    4
+
+    Source: common-practice
+    """
+    if role == "scroll":
+        return list(stroke(points, width_mm, colour)) if len(points) > 3 else []
+    w = width_mm
+    items: list[Item] = [Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
+                         for dx, dy, share, level in (_EDGE if role == "edge" else _STRAND)]
+    if role == "line":
+        items += [Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07))
+                  for dy in (-0.22, 0.12, 0.34)]
+    return items
+
+
 def _strands(front: _Front, laid: RowLaid, colour: str) -> list[Item]:
     items: list[Item] = []
     for strand in laid.strands:
-        w = strand.width_mm
-        for run in _seen(front, strand, w * 0.4 if strand.role != "edge" else w * 2.4):
-            for dx, dy, share, level in (_EDGE if strand.role == "edge" else _STRAND):
-                items.append(Path(smooth([(x + dx * w, y + dy * w) for x, y in run]), Style(stroke=tone(colour, level), width_mm=w * share)))
-            if strand.role == "line":
-                for dy in (-0.22, 0.12, 0.34):
-                    items.append(Path(smooth([(x, y + dy * w) for x, y in run]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07)))
+        for run in _seen(front, strand, strand.width_mm * (2.4 if strand.role == "edge" else 0.4)):
+            items += strand_paths(run, strand.width_mm, strand.role, colour)
     return items
 
 

@@ -490,7 +490,7 @@ def whole_slices_in_row(shape: Outline, low_mm: float, high_mm: float, along_mm:
     >>> whole_slices_in_row(outline("square", 200), 50, 100, 25)
     8
 
-    Source: oeis-a372847
+    Source: oeis-a372847, oeis-a125228
     """
     if not low_mm < high_mm or not along_mm > 0:
         raise ValueError("a row and a slice have sizes above nothing")

@@ -5,8 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.drawing.figures import cutting_scene
+from calc.drawing.svg import svg
 from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.sources import constant
+from calc.stack import SPONGE_G_PER_ML
 from calc.units import Problem, Say, read_pair
 
 SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
@@ -24,7 +28,9 @@ HOW = {
     "rings": "Rings as deep as the slice is long, each cut into pieces",
     "wedges": "Cuts through the middle",
 }
-TALL_MM = 150.0  # common practice, no source: from here up a tier is usually built on a board half way and cut twice
+TALL_MM = constant(150.0, "mm", "common-practice", "from here up a tier is built with a board half way, and cut twice")
+PORTION_G = constant(80.0, "g", "cfr-101.12", "reference amount of cake of medium weight, iced light cake among it",
+                     group="derived")
 
 
 def a_shape(shape: str) -> str:
@@ -95,9 +101,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
     answer.caution("Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
                    "Hold a hot or a wet knife away from the hand that steadies the cake.")
-    from calc.drawing import views
-    if not hasattr(views, "cutting_scene"):
-        return
     title = f"{plan.count} portions by {plan.cut}"
     answer.drawing("cutting", title, f"The top of {a_shape(top.kind)} cake seen from above, cut into {plan.count} portions: "
                    + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".", _svg(plan, answer.units))
@@ -105,9 +108,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 @lru_cache(maxsize=64)
 def _svg(plan: CutPlan, units: str) -> str:
-    from calc.drawing.svg import svg
-    from calc.drawing.views import cutting_scene
-
     return svg(cutting_scene(plan, units))
 
 
@@ -128,6 +128,9 @@ def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
     say = answer.say
     volume_ml = plan.piece_mm2 * height / 1000
     answer.volume("slice_volume", "A slice holds", volume_ml)
+    answer.mass("slice_mass", "A slice of plain sponge weighs", *(volume_ml * density for density in (
+        SPONGE_G_PER_ML, SPONGE_G_PER_ML.low, SPONGE_G_PER_ML.high)))
+    answer.note(f"For comparison, food labels in the US reckon a portion of such cake at {say.mass(PORTION_G)}.")
     if height >= TALL_MM:
         answer.count("portions_two_levels", "Portions, cut on two levels", 2 * plan.count)
         answer.note(f"A slice {say.length(height)} high is more than most people eat. Built with a board and supports half way up, the "

@@ -9,12 +9,17 @@ from functools import lru_cache
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
 from calc.calculators.portions import SLICE, a_shape, slice_of, slice_words
 from calc.calculators.supports import body_of
+from calc.drawing.rows import TierDrawn
+from calc.drawing.svg import svg
+from calc.drawing.views import side_view
 from calc.portions import TINS, cut_plan, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.sources import constant
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
 from calc.units import Problem, Say, read_pair, read_quantity
 
-COAT_MM, FILLING_MM = 6.0, 12.0  # common practice, no source: a usual coat, and two fillings of 6 mm in all
+COAT_MM = constant(6.0, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
+FILLING_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
 TIN_LOW_MM, TIN_HIGH_MM, TINS_MOST = 50.0, 1000.0, 20
 SHEETS = {"metric": ("30 x 40 cm", (300.0, 400.0)), "us": ("12 x 18 in", (304.8, 457.2))}
 
@@ -124,10 +129,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 @lru_cache(maxsize=32)
 def _svg(bodies: tuple[Body, ...], board_mm: float) -> str:
-    from calc.drawing.rows import TierDrawn
-    from calc.drawing.svg import svg
-    from calc.drawing.views import side_view
-
     base, tiers = 0.0, []
     for body in bodies:
         tiers.append(TierDrawn(body.outline, base, body.height_mm))

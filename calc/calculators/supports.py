@@ -9,6 +9,8 @@ from functools import lru_cache
 from typing import Sequence
 
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.drawing.stand import stand_scene
+from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.sources import constant
 from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, stands_on, supports
@@ -137,9 +139,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 @lru_cache(maxsize=32)
 def _svg(bodies: tuple[Body, ...], stands: tuple[Support, ...], units: str) -> str:
-    from calc.drawing.stand import stand_scene
-    from calc.drawing.svg import svg
-
     return svg(stand_scene(bodies, stands, units))
 
 

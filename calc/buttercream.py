@@ -172,7 +172,7 @@ def density_g_per_ml(recipe: str, whipped: str = "whipped") -> Constant:
     -------
     >>> rho = density_g_per_ml("plain")
     >>> round(rho, 2), round(rho.low, 2), round(rho.high, 2)
-    (1.12, 1.02, 1.2)
+    (1.06, 0.94, 1.16)
 
     Source: usda-sr, fao-density, common-practice
     """
@@ -715,11 +715,9 @@ def _caution(kind: str, recipe: str, say: Say) -> str:
                     f"through, or use pasteurised "
                     "white. For the very young, the old, the pregnant and the ill use pasteurised white.")
         case "egg_syrup":
-            return (f"Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with "
-                    f"uncooked white. The syrup only "
-                    f"does it when it is hot and there is enough of it: check that the meringue reads "
-                    f"{_at(say, 'egg')} just after pouring, or "
-                    "use pasteurised white.")
+            return ("Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with uncooked "
+                    f"white. Check that the meringue reads {_at(say, 'egg')} just after pouring: by a heat balance this "
+                    "recipe comes close to that and no further, so for anyone at risk use pasteurised white.")
         case "hot_syrup":
             return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea "
                     f"level, about 1 °C (2 °F) less "

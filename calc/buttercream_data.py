@@ -270,6 +270,10 @@ def _textures(liquid: str, thin: tuple[float, float], coats: tuple[float, float]
 # 360 g of sugar in 110 g of water, boiled to 119.3 degC, where it is 86 % sugar; 84 and 88 % bracket firm ball.
 _SYRUP_LOSES = constant(110 - 360 * (100 / 86 - 1), "g", "browne-1912", "water boiled off by 119.3 C, 86 % sugar",
                         group="derived", low=110 - 360 * (100 / 84 - 1), high=110 - 360 * (100 / 88 - 1))
+# Government cards, by their fat: USDA vanilla cream 12 % fat, 7 % air; orange butter cream 18 %, 10 %; light butter cream
+# 25 %, 26 to 31 %; French cream 33 %, 34 % (tests/published/test_buttercream_cards.py). A third of plain is butter.
+_BY_FAT = ("the more fat, the more air: government cards run from 7 % air at 12 % fat to 34 % at 33 %; home yields of plain "
+           "come to 15 to 25 %")
 _SOFT = "soft, about 20 °C (68 °F)"
 _COOL = "cool but soft, about 19 °C (66 °F)"
 _SIEVED = "weighed, then sieved"
@@ -282,8 +286,7 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         summary="The quickest: one part butter to two parts icing sugar. Sweet and firm.",
         parts=(Part("butter", 500, _SOFT), Part("icing_sugar", 1000, _SIEVED), Part("milk", 50), Part("vanilla", 10),
                Part("salt", 2)),
-        air_percent=_air((2, 6, 12), (6, 12, 20), (12, 20, 30),
-                         "beaten with the flat beater; the Armed Forces orange buttercream holds about 10 %"),
+        air_percent=_air((5, 10, 16), (9, 17, 26), (18, 26, 34), _BY_FAT),
         steps=("Beat the butter until it is pale, 4 to 5 minutes.",
                "Sieve in the icing sugar in three parts, slowly at first, beating each smooth.",
                "Add vanilla, salt and milk a spoon at a time until it is as soft as you want it.",
@@ -370,7 +373,7 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         summary="A firm dairy-free block in place of the butter. Pick one with 75 % fat or more.",
         parts=(Part("plant_block", 450, "straight from the fridge, cut up"), Part("icing_sugar", 950, _SIEVED),
                Part("plant_drink", 20), Part("vanilla", 10), Part("salt", 2)),
-        air_percent=_air((2, 6, 12), (6, 13, 22), (12, 20, 30), "as plain"),
+        air_percent=_air((4, 8, 14), (8, 15, 24), (16, 24, 32), _BY_FAT),
         steps=("Beat the cold block only until it is smooth, 1 to 2 minutes; it softens faster than butter.",
                "Sieve in the icing sugar in three parts, beating each smooth.",
                "Add vanilla and salt, and the drink only if it is needed."),
@@ -386,7 +389,8 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         parts=(Part("vegetable_fat", 350), Part("butter", 150, _SOFT), Part("icing_sugar", 1000, _SIEVED),
                Part("water", 70),
                Part("dried_egg_white", 10, "a pasteurised one"), Part("vanilla", 10), Part("salt", 3)),
-        air_percent=_air((3, 8, 14), (7, 14, 22), (14, 22, 32), "vegetable fat takes air more readily than butter"),
+        air_percent=_air((6, 12, 18), (12, 22, 31), (22, 30, 38), "white vegetable fat takes air more readily than "
+                         "butter: the Armed Forces light butter cream, half of it such fat, holds 26 to 31 %"),
         steps=("Stir the dried egg white into the water and let it stand for 10 minutes.",
                "Beat fat and butter smooth, then sieve in the icing sugar in three parts.",
                "Beat in the egg white water, vanilla and salt; stir slowly for 3 minutes."),

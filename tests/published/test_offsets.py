@@ -91,4 +91,4 @@ def test_notched_parallels_against_geos(shape: str, t: float) -> None:
         assert tier.offset(t).area_mm2 == pytest.approx(other.area, rel=1e-5)
         assert tier.offset(t).perimeter_mm == pytest.approx(other.length, rel=1e-4)
     steiner = tier.area_mm2 + tier.perimeter_mm * t + math.pi * t * t
-    assert tier.offset(t).area_mm2 < steiner
+    assert other.area < steiner * (1 - 1e-7)

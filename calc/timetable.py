@@ -317,11 +317,16 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
         return WorkingHours((((start, start + length),),) * 7)
     by_weekday: list[list[Window]] = [[] for _ in range(7)]
     days: Sequence[int] = range(7)
+    waiting: list[int] = []  # "Mon, Wed, Fri 18-22": days named before the hours that hold for them too
     for part in (p for p in re.split(r"[;\n]|,|\band\b|&", tidy) if p.strip()):
         named = _DAYS.match(part)
         if named and (named[1] in _DAY_WORDS or named[1] in ("every", "daily", "weekdays", "weekend", "weekends")):
             days, rest = _days(named, part, input_name, label), part[named.end() :]
-            if rest.strip() in ("", "closed", "off", "none"):
+            if not rest.strip():
+                waiting.extend(days)
+                continue
+            days, waiting = [*waiting, *days], []
+            if rest.strip() in ("closed", "off", "none"):
                 for day in days:
                     by_weekday[day].clear()
                 continue
@@ -339,6 +344,8 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
             raise Problem(input_name, f"{label} must end after they begin: “{_short(part)}”. {_HOURS_WAY}")
         for day in days:
             by_weekday[day].append((start, end))
+    if waiting:
+        raise Problem(input_name, f"{label} name a day without hours: “{_short(tidy)}”. {_HOURS_WAY}")
     merged = tuple(_merged(windows) for windows in by_weekday)
     if not any(merged):
         raise Problem(input_name, f"{label} leave no hour to work in. {_HOURS_WAY}")

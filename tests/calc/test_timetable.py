@@ -1,0 +1,565 @@
+"""Backwards from the hour: what a timetable must hold whatever the tasks, and the cake it is for."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+import math
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.buttercream import RECIPES
+from calc.calculators.declare import run
+from calc.calculators.timetable import CALCULATOR, read_rows, read_tiers
+from calc.timetable import (
+    ALL_DAY,
+    DAY_MIN,
+    USUAL_HOURS,
+    NoRoom,
+    RowWork,
+    Step,
+    Task,
+    TierWork,
+    Timetable,
+    WorkingHours,
+    cake_tasks,
+    cautions,
+    coated_area_dm2,
+    read_hours,
+    schedule,
+)
+from calc.units import Problem
+
+READY = dt.datetime(2027, 10, 16, 18)  # a Saturday
+
+
+def hours(text: str) -> WorkingHours:
+    return read_hours(text, "hours", "Working hours")
+
+
+def at(step: Step) -> str:
+    return f"{step.start:%a %H:%M}"
+
+
+def by_name(plan: Timetable) -> dict[str, Step]:
+    return {step.task.name: step for step in plan.steps}
+
+
+# --- what always holds ------------------------------------------------------------------------------------------------
+
+
+def within_hours(start: dt.datetime, end: dt.datetime, working: WorkingHours) -> bool:
+    """Whether a stretch lies in one window (windows that meet at midnight are one)."""
+    minute = start
+    while minute < end:
+        midnight = minute.replace(hour=0, minute=0)
+        of_day = (minute - midnight).total_seconds() / 60
+        window = next((w for w in working.by_weekday[minute.weekday()] if w[0] <= of_day < w[1]), None)
+        if window is None:
+            return False
+        minute = min(end, midnight + dt.timedelta(minutes=window[1]))
+    return True
+
+
+def check(plan: Timetable, tasks: tuple[Task, ...], working: WorkingHours, people: int, places: dict[str, int]) -> None:
+    """Everything that makes a timetable one that can be kept."""
+    steps = {step.task.key: step for step in plan.steps}
+    assert set(steps) == {task.key for task in tasks}
+    for task in tasks:
+        step = steps[task.key]
+        assert step.end <= plan.ready_at
+        for need in task.needs:
+            assert steps[need].end <= step.start, f"{task.key} begins before {need} is done"
+        worked = sum((end - start).total_seconds() / 60 for start, end in step.pieces)
+        assert worked == math.ceil(task.hands_min - 1e-9)
+        assert step.end - step.work_end >= dt.timedelta(minutes=math.ceil(task.wait_min - 1e-9))
+        assert step.slack_min >= 0
+        for start, end in step.pieces:
+            assert task.any_hour or within_hours(start, end, working), f"{task.key} is outside working hours"
+        if task.attended and task.wait_min:
+            assert within_hours(step.work_end, step.end, working)
+        assert len(step.pieces) <= 1 or task.pausable
+        assert 1 <= step.hand <= people
+    stretches = sorted((start, end, step.hand) for step in plan.steps for start, end in step.pieces)
+    for hand in range(1, people + 1):
+        mine = [(start, end) for start, end, whose in stretches if whose == hand]
+        assert all(first[1] <= second[0] for first, second in itertools.pairwise(mine)), "one pair of hands, two tasks"
+    for place, most in places.items():
+        waits = [(s.work_end, s.end) for s in plan.steps if s.task.place == place and s.task.wait_min]
+        for moment, _ in waits:
+            assert sum(start <= moment < end for start, end in waits) <= most, f"too many in the {place}"
+
+
+@st.composite
+def jobs(draw: st.DrawFn) -> tuple[Task, ...]:
+    count = draw(st.integers(1, 14))
+    found = []
+    for i in range(count):
+        needs = tuple(f"t{k}" for k in range(i) if draw(st.integers(0, 4)) == 0)
+        found.append(
+            Task(
+                f"t{i}", f"Task {i}", draw(st.sampled_from([0, 5, 20, 45, 90, 200])),
+                draw(st.sampled_from([0, 0, 30, 60, 120, 600])), needs, draw(st.sampled_from(["", "fridge", "oven", "room"])),
+                keeps_min=draw(st.sampled_from([None, 600, 2880])), pausable=True, any_hour=draw(st.booleans()),
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+@given(
+    jobs(),
+    st.sampled_from(["9 to 18", "8-12, 13-17", "Mon-Fri 18-22; Sat 8-20; Sun 10 to 16", "2 h", "0 to 24", "Sat 6-23:30"]),
+    st.integers(1, 3),
+    st.integers(1, 2),
+    st.datetimes(dt.datetime(2027, 1, 1), dt.datetime(2027, 12, 31)),
+)
+@settings(max_examples=200, deadline=None)
+def test_a_timetable_can_be_kept(tasks: tuple[Task, ...], text: str, people: int, oven: int, ready: dt.datetime) -> None:
+    working, places = hours(text), {"oven": oven, "fridge": 2}
+    try:
+        plan = schedule(ready, tasks, working, people, places)
+    except NoRoom:
+        assert text in ("2 h", "Sat 6-23:30") or len(tasks) > 10, "room for so little must be found"
+        return
+    check(plan, tasks, working, people, places)
+
+
+def worked_on(start: dt.datetime, minutes: float, working: WorkingHours) -> dt.datetime:
+    """When so many minutes of work are done that go on from a moment, in working hours only."""
+    left, moment = round(minutes), start
+    while left > 0:
+        midnight = moment.replace(hour=0, minute=0)
+        of_day = round((moment - midnight).total_seconds() / 60)
+        for opens, closes in working.by_weekday[moment.weekday()]:
+            begin = max(opens, of_day)
+            if begin < closes:
+                done = min(left, closes - begin)
+                left -= done
+                of_day = begin + done
+                if left == 0:
+                    return midnight + dt.timedelta(minutes=of_day)
+        moment = midnight + dt.timedelta(days=1)
+    return start
+
+
+def fitted(start: dt.datetime, minutes: float, working: WorkingHours, any_hour: bool) -> dt.datetime:
+    """When one stretch of work ends that begins as soon as it can and fits into a window (or is broken off, when none is long enough)."""
+    if any_hour or minutes > working.longest_min:
+        return start + dt.timedelta(minutes=minutes) if any_hour else worked_on(start, minutes, working)
+    begin = start
+    while not within_hours(begin, begin + dt.timedelta(minutes=minutes), working):
+        begin += dt.timedelta(minutes=5)
+    return begin + dt.timedelta(minutes=minutes)
+
+
+@given(jobs(), st.integers(1, 2), st.sampled_from(["9 to 18", "8-12, 13-17", "0 to 24"]), st.sampled_from([0, 45, 240]))
+@settings(max_examples=80, deadline=None)
+def test_slack_is_real(tasks: tuple[Task, ...], people: int, text: str, spare: int) -> None:
+    """Let one step overrun by its slack, play the day forward in the same order, and all is still done in time."""
+    working = hours(text)
+    if spare:
+        last = tuple(t.key for t in tasks if not any(t.key in other.needs for other in tasks))
+        tasks = (*tasks, Task("spare", "Spare", 0, spare, last, buffer=True))
+    plan = schedule(READY, tasks, working, people, places={})
+    for late in plan.steps:
+        if not late.slack_min:
+            continue
+        done: dict[str, dt.datetime] = {}
+        free: dict[int, dt.datetime] = {}
+        for step in plan.steps:
+            task = step.task
+            begin = max([step.start, *(done[need] for need in task.needs)])
+            if task.hands_min:
+                begin = max(begin, free.get(step.hand, begin))
+            moved = begin > step.start
+            end = fitted(begin, task.hands_min, working, task.any_hour) if moved and task.hands_min else step.work_end
+            end = max(end, begin)
+            if step is late:
+                loose = task.any_hour or not task.hands_min
+                end = end + dt.timedelta(minutes=late.slack_min) if loose else worked_on(end, late.slack_min, working)
+            if task.hands_min:
+                free[step.hand] = end
+            done[task.key] = end + dt.timedelta(minutes=0 if task.buffer else task.wait_min)
+        assert max(done.values()) <= READY, late.task.key
+
+
+def test_each_task_stands_as_late_as_it_can() -> None:
+    """With one chain, one pair of hands and all hours open, the timetable is the chain read backwards."""
+    chain = [Task("a", "A", 30, 60), Task("b", "B", 45, 0, ("a",)), Task("c", "C", 10, 120, ("b",))]
+    plan = schedule(READY, chain, ALL_DAY)
+    begins = READY
+    for task in reversed(chain):
+        begins -= dt.timedelta(minutes=task.hands_min + task.wait_min)
+        assert by_name(plan)[task.name].start == begins
+
+
+def brute_force_start(tasks: tuple[Task, ...]) -> int:
+    """The latest start, in minutes before the end, over every order of the tasks (one person, all hours, no places)."""
+    best = -(10**9)
+    for order in itertools.permutations(tasks):
+        placed: dict[str, int] = {}
+        free, possible = 0, True
+        for task in order:  # from the last to the first
+            after = [placed[t.key] for t in tasks if task.key in t.needs and t.key in placed]
+            if any(task.key in t.needs and t.key not in placed for t in tasks):
+                possible = False
+                break
+            work_end = min([free, *(start - int(task.wait_min) for start in after), -int(task.wait_min)])
+            placed[task.key] = free = work_end - int(task.hands_min)
+        if possible:
+            best = max(best, min(placed.values()))
+    return best
+
+
+@given(st.data())
+@settings(max_examples=60, deadline=None)
+def test_close_to_the_best_order_there_is(data: st.DataObject) -> None:
+    """Against every order of up to six tasks: never better (that would be a mistake), and nearly always as late."""
+    tasks = tuple(
+        Task(f"t{i}", f"T{i}", data.draw(st.sampled_from([10, 20, 40])), data.draw(st.sampled_from([0, 30, 60])),
+             tuple(f"t{k}" for k in range(i) if data.draw(st.integers(0, 2)) == 0))
+        for i in range(data.draw(st.integers(2, 6)))
+    )  # fmt: skip
+    found = -(READY - schedule(READY, tasks, ALL_DAY).start).total_seconds() / 60
+    best = brute_force_start(tasks)
+    assert found <= best
+    assert found >= best - 60, "an hour at most is lost by not trying every order"
+
+
+# --- resources --------------------------------------------------------------------------------------------------------
+
+
+def test_one_oven_bakes_one_after_the_other() -> None:
+    bakes = [Task(f"b{i}", f"Bake {i}", 10, 40, place="oven", attended=True) for i in range(3)]
+    one = schedule(READY, bakes, USUAL_HOURS, places={"oven": 1})
+    waits = sorted((s.work_end, s.end) for s in one.steps)
+    assert all(first[1] <= second[0] for first, second in itertools.pairwise(waits))
+    three = schedule(READY, bakes, USUAL_HOURS, places={"oven": 3})
+    assert three.start > one.start
+
+
+def test_more_hands_begin_later() -> None:
+    tasks = [Task(f"t{i}", f"T{i}", 60) for i in range(4)]
+    starts = [schedule(READY, tasks, USUAL_HOURS, people).start for people in (1, 2, 4)]
+    assert starts == [READY - dt.timedelta(hours=h) for h in (4, 2, 1)]
+
+
+def test_an_attended_wait_lies_in_working_hours_and_a_chill_does_not() -> None:
+    ready = dt.datetime(2027, 10, 16, 10)
+    baked = schedule(ready, [Task("b", "Bake", 20, 90, attended=True, place="oven")], USUAL_HOURS)
+    assert at(baked.steps[0]) == "Fri 16:10", "not over the opening at nine"
+    chilled = schedule(ready, [Task("c", "Coat", 20, 90, place="fridge")], USUAL_HOURS)
+    assert at(chilled.steps[0]) == "Fri 17:40", "the fridge works at night"
+
+
+def test_work_longer_than_a_day_is_broken_off_at_closing_time() -> None:
+    plan = schedule(READY, [Task("p", "Pipe", 300)], hours("9 to 11"))
+    assert [f"{a:%a %H:%M}" for a, _ in plan.steps[0].pieces] == ["Thu 10:00", "Fri 09:00", "Sat 09:00"]
+    with pytest.raises(NoRoom, match="300 min in one go"):
+        schedule(READY, [Task("p", "Pipe", 300, pausable=False)], hours("9 to 11"))
+
+
+def test_an_hour_that_someone_is_there_anyway() -> None:
+    """A cake comes out of the fridge at five, though the working day ended at eleven."""
+    out = Task("out", "Out", 5, 60, place="room", any_hour=True)
+    plan = schedule(READY, [Task("p", "Pipe", 60), out], hours("9 to 11"))
+    assert at(by_name(plan)["Out"]) == "Sat 16:55"
+    assert at(by_name(plan)["Pipe"]) == "Sat 10:00"
+
+
+def test_what_needs_no_work_follows_at_once() -> None:
+    """A sponge is turned out when it is baked, also when it is only filled the next day."""
+    tasks = [Task("b", "Bake", 20, 40, place="oven", attended=True), Task("c", "Cool", 0, 120, ("b",), "room"),
+             Task("f", "Fill", 30, needs=("c",))]  # fmt: skip
+    plan = by_name(schedule(dt.datetime(2027, 10, 16, 10), tasks, USUAL_HOURS))
+    assert plan["Cool"].start == plan["Bake"].end
+    assert at(plan["Fill"]) == "Sat 09:30"
+
+
+def test_slack_is_the_buffer_before_it_is_eaten_up() -> None:
+    tasks = [Task("p", "Pipe", 60), Task("spare", "Spare", 0, 45, ("p",), buffer=True)]
+    plan = schedule(READY, tasks, USUAL_HOURS)
+    assert by_name(plan)["Pipe"].slack_min == 45 and plan.spare_min == 45
+    assert schedule(READY, tasks[:1], USUAL_HOURS).steps[0].slack_min == 0
+
+
+def test_slack_counts_working_time_only() -> None:
+    """Done at six for a step at nine the next day: nothing may overrun, for the day is over."""
+    plan = by_name(schedule(dt.datetime(2027, 10, 16, 10), [Task("a", "A", 60), Task("b", "B", 60, needs=("a",))], USUAL_HOURS))
+    assert at(plan["A"]) == "Fri 17:00" and plan["A"].slack_min == 0
+
+
+def test_made_ahead_limits() -> None:
+    """Evenings of two hours push the baking four days ahead: a sponge that keeps two days is said to be too early."""
+    tasks = [Task("b", "Bake", 100, keeps_min=DAY_MIN), Task("c", "Coat", 100, needs=("b",)), Task("p", "Pipe", 100, needs=("c",))]
+    plan = by_name(schedule(READY, tasks, hours("Mon-Fri 20-22")))
+    bake = plan["Bake"]
+    assert not bake.stale and bake.not_before == plan["Coat"].start - dt.timedelta(minutes=DAY_MIN + 100)
+    week = by_name(schedule(READY, tasks, hours("Tue, Wed and Thu 20-22")))
+    assert not week["Bake"].stale
+    apart = by_name(schedule(READY, tasks, hours("Mon 20-22; Thu 20-24")))
+    assert apart["Bake"].stale
+
+
+def test_kept_until_ready_counts_to_the_ready_hour() -> None:
+    coat = Task("c", "Coat", 60, 60, keeps_min=DAY_MIN, keeps_until="ready")
+    plan = schedule(READY, [coat, Task("p", "Pipe", 60, needs=("c",))], hours("Fri 9 to 13; Sat 9 to 10"))
+    step = by_name(plan)["Coat"]
+    assert step.stale and step.not_before == READY - dt.timedelta(minutes=DAY_MIN + 120)
+
+
+def test_in_fridge_counts_until_it_is_taken_out() -> None:
+    tasks = [Task("a", "A", 10, 30, place="fridge"), Task("b", "B", 10, 30, place="fridge"), Task("c", "C", 60, needs=("a", "b"))]
+    assert schedule(READY, tasks, USUAL_HOURS).in_fridge == 2
+
+
+@pytest.mark.parametrize(
+    "tasks",
+    [
+        [Task("a", "A", 10, needs=("z",))],
+        [Task("a", "A", 10, needs=("b",)), Task("b", "B", 10, needs=("a",))],
+        [Task("a", "A", 10, needs=("a",))],
+        [Task("a", "A", 10), Task("a", "A again", 10)],
+        [Task("a", "A", -1)],
+        [Task("a", "A", float("nan"))],
+        [Task(f"t{i}", "T", 1) for i in range(401)],
+    ],
+)
+def test_tasks_that_make_no_sense(tasks: list[Task]) -> None:
+    with pytest.raises(ValueError):
+        schedule(READY, tasks)
+
+
+def test_no_room_within_sixty_days() -> None:
+    with pytest.raises(NoRoom):
+        schedule(READY, [Task(f"t{i}", f"T{i}", 120) for i in range(30)], hours("Sun 9 to 11"))
+
+
+def test_nothing_to_do() -> None:
+    plan = schedule(READY, [])
+    assert plan.start == READY and plan.steps == () and plan.hands_by_day() == ()
+
+
+def test_sixty_tasks_take_a_few_milliseconds() -> None:
+    tiers = tuple(TierWork(f"tier {i}", 400 - 50 * i, 120) for i in range(6))
+    tasks = cake_tasks(tiers, tuple(RowWork(f"row {i}", i % 6, 25) for i in range(30)), 12_000, colours=8)
+    assert len(tasks) > 60
+    schedule(READY, tasks)
+    begin = time.perf_counter()
+    plan = schedule(READY, tasks, hours("Mon-Fri 18-22; Sat 8-18"))
+    assert time.perf_counter() - begin < 0.25
+    check(plan, tasks, hours("Mon-Fri 18-22; Sat 8-18"), 1, {"oven": 1})
+
+
+# --- working hours ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "typed, said",
+    [
+        ("9:00 to 18:00", "every day 09:00 to 18:00"), ("9-18", "every day 09:00 to 18:00"), ("9am-6pm", "every day 09:00 to 18:00"),
+        ("8-12, 13-17", "every day 08:00 to 12:00 and 13:00 to 17:00"), ("6 h a day", "every day 09:00 to 15:00"),
+        ("24", "every day 00:00 to 24:00"), ("7,5 hours", "every day 09:00 to 16:30"), ("20 h", "every day 04:00 to 24:00"),
+        ("18:00 to 0:00", "every day 18:00 to 24:00"), ("9 to 12 and 11 to 14", "every day 09:00 to 14:00"),
+        ("Mon-Fri 18-22; Sat 8-18", "Mon to Fri 18:00 to 22:00; Sat 08:00 to 18:00; Sun closed"),
+        ("weekdays 18-22; weekend 9 to 17", "Mon to Fri 18:00 to 22:00; Sat to Sun 09:00 to 17:00"),
+        ("Fri to Mon: 9 to 17", "Mon 09:00 to 17:00; Tue to Thu closed; Fri to Sun 09:00 to 17:00"),
+        ("daily 9-17; Wed closed", "Mon to Tue 09:00 to 17:00; Wed closed; Thu to Sun 09:00 to 17:00"),
+        ("Mon, Wed and Fri 18-22", "Mon 18:00 to 22:00; Tue closed; Wed 18:00 to 22:00; Thu closed; Fri 18:00 to 22:00; Sat to Sun closed"),
+        ("Saturday 9.30 to 12.15", "Mon to Fri closed; Sat 09:30 to 12:15; Sun closed"),
+    ],
+)  # fmt: skip
+def test_working_hours_as_people_type_them(typed: str, said: str) -> None:
+    assert hours(typed).text == said
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "abc", "18 to 9", "9 to 9", "25 to 26", "9:75 to 10", "13 pm to 14 pm", "0", "0.1", "99", "Mon", "Mon closed",
+              "Mon to Blursday 9 to 17", "9 to", "🎂", "9-17 Mon", "9 to 17 to 18", ";", "Tue 9-17; Mon"],
+)  # fmt: skip
+def test_working_hours_that_make_no_sense(typed: str) -> None:
+    with pytest.raises(Problem, match="Working hours") as caught:
+        hours(typed)
+    assert caught.value.input == "hours" and "Write it like" in caught.value.message
+
+
+@given(st.text(max_size=80))
+def test_any_text_is_working_hours_or_a_problem(typed: str) -> None:
+    try:
+        found = hours(typed)
+    except Problem:
+        return
+    assert found.longest_min > 0
+
+
+@given(st.integers(0, 1438), st.integers(1, 1440))
+def test_hours_read_back_as_they_are_said(start: int, length: int) -> None:
+    end = min(DAY_MIN, start + length)
+    text = f"{start // 60}:{start % 60:02d} to {end // 60}:{end % 60:02d}"
+    assert hours(text).by_weekday[3] == ((start, end),)
+
+
+# --- the tasks of a cake ----------------------------------------------------------------------------------------------
+
+TIERS = (TierWork("lower tier", 200, 100), TierWork("upper tier", 150, 100))
+ROWS = (RowWork("swags", 0, 28), RowWork("shells", 0, 13), RowWork("rosettes", 1, 9))
+
+
+def keys(tasks: tuple[Task, ...]) -> list[str]:
+    return [task.key for task in tasks]
+
+
+def test_a_cake_comes_in_the_usual_order() -> None:
+    plan = schedule(READY, cake_tasks(TIERS, ROWS, 2600, colours=4))
+    order = [step.task.key for step in plan.steps]
+    for first, second in itertools.pairwise(["bake0", "cool0", "fill0", "crumb0", "coat0", "stack", "mark0", "row0", "row1", "row2",
+                                             "set", "out"]):  # fmt: skip
+        assert order.index(first) < order.index(second)
+    assert order.index("tint") < order.index("bags") < order.index("row0")
+
+
+def test_every_cake_can_be_scheduled() -> None:
+    for recipe, stacked, bake, travel in itertools.product(RECIPES, (True, False), (True, False), (0.0, 40.0)):
+        tasks = cake_tasks(TIERS, ROWS, 2600, recipe, 4, 6, bake, travel, stacked, None, 60.0, 60.0)
+        plan = schedule(READY, tasks, USUAL_HOURS, 2)
+        check(plan, tasks, USUAL_HOURS, 2, {"oven": 1})
+        assert plan.steps[-1].end == READY, "it is ready at the hour, and not long before"
+
+
+def test_stacked_after_piping_leaves_the_tiers_apart() -> None:
+    first, after = (cake_tasks(TIERS, ROWS, 2600, stack_first=stacked) for stacked in (True, False))
+    needs = {task.key: task.needs for task in after}
+    assert "row2" in needs["stack"] and "row1" in needs["stack"] and "stack" not in needs["mark0"]
+    assert {task.key: task.needs for task in first}["mark0"] == ("stack",)
+    two = (schedule(READY, tasks, USUAL_HOURS, 2).start for tasks in (first, after))
+    assert len({*two}) == 2, "two people can pipe two tiers that stand apart"
+
+
+def test_a_single_tier_is_not_stacked() -> None:
+    assert "stack" not in keys(cake_tasks(TIERS[:1], ROWS[:2]))
+
+
+def test_a_bare_cake_has_no_bags() -> None:
+    assert not {"bags", "tint", "mark0"} & set(keys(cake_tasks(TIERS, ())))
+
+
+def test_bought_sponges_are_not_baked() -> None:
+    assert not {"bake0", "cool0"} & set(keys(cake_tasks(TIERS, ROWS, bake=False)))
+
+
+def test_more_buttercream_is_more_batches() -> None:
+    def minutes(mass_g: float) -> float:
+        return next(task.hands_min for task in cake_tasks(TIERS, ROWS, mass_g) if task.key == "buttercream")
+
+    assert minutes(0) == minutes(2000) < minutes(2001) < minutes(4001)
+
+
+def test_a_row_takes_its_minutes_and_the_taking_up_of_a_bag() -> None:
+    tasks = {task.key: task for task in cake_tasks(TIERS, ROWS)}
+    assert [tasks[f"row{i}"].hands_min for i in range(3)] == [30, 15, 15]
+
+
+def test_a_recipe_that_keeps_less_long_has_a_shorter_limit() -> None:
+    def limit(recipe: str) -> float | None:
+        return next(task.keeps_min for task in cake_tasks(TIERS, ROWS, 2000, recipe) if task.key == "buttercream")
+
+    for key, recipe in RECIPES.items():
+        assert limit(key) == recipe.keeping.fridge_days * DAY_MIN
+
+
+@pytest.mark.parametrize("tiers, rows, recipe", [((), (), "plain"), (TIERS, (RowWork("x", 2, 5),), "plain"), (TIERS, (), "lard")])
+def test_a_cake_that_is_none(tiers: tuple[TierWork, ...], rows: tuple[RowWork, ...], recipe: str) -> None:
+    with pytest.raises(ValueError):
+        cake_tasks(tiers, rows, 1000, recipe)
+
+
+def test_area_of_a_tier() -> None:
+    """A cube-like tier 10 cm wide and 10 cm high: side 3.1416 dm2, top 0.7854 dm2."""
+    assert coated_area_dm2(TierWork("t", 100, 100)) == pytest.approx(math.pi * 1.25)
+    with pytest.raises(ValueError):
+        coated_area_dm2(TierWork("t", 0, 100))
+
+
+def test_cautions_say_when_the_cake_is_out_for_too_long() -> None:
+    """USDA FSIS: 2 hours, 1 hour above 90 F; Food Code 5 C (41 F); England 8 C (SI 2013/2996, schedule 4)."""
+    calm, long = cautions("plain", 60), cautions("plain", 90, 60)
+    assert "5 °C (41 °F)" in calm[0] and "8 °C" in calm[0] and "local food authority" in calm[0]
+    assert "2 h 30 min" in long[1]
+    assert any("71 °C (160 °F)" in text for text in cautions("swiss_meringue"))
+    assert not any("71 °C" in text for text in calm)
+
+
+# --- the calculator ---------------------------------------------------------------------------------------------------
+
+
+def test_the_demo_cake() -> None:
+    answer = run(CALCULATOR, {})
+    assert not answer.problems
+    assert answer.figures["days_before"]["value"] == 1
+    table = next(t for t in answer.tables if t["name"] == "tasks")
+    assert table["rows"][-1][3] == "Out of the fridge to soften" and table["rows"][-1][1] == "16:55"
+    assert answer.cautions and answer.files
+
+
+@pytest.mark.parametrize(
+    "inputs, said",
+    [
+        ({"tiers": "8x4 in round; 6x4 in round", "rows": "7", "hours": "6"}, "7 bags"),
+        ({"tiers": "2", "rows": "swags 25 min; shells 15 min on tier 2"}, "Pipe: shells"),
+        ({"tiers": "20 cm", "rows": ""}, "Final coat: cake"),
+        ({"tiers": "30 x 20 x 8 cm sheet", "rows": "rope 20"}, "Pipe: rope 20"),
+        ({"people": "2"}, "(2)"),
+        ({"travel": "45 min"}, "On the road"),
+    ],
+)
+def test_what_can_be_asked(inputs: dict[str, str], said: str) -> None:
+    answer = run(CALCULATOR, inputs)
+    assert not answer.problems, answer.problems
+    assert said in str(answer.tables)
+
+
+@pytest.mark.parametrize(
+    "inputs, name, words",
+    [
+        ({"ready_at": "2027-10-16"}, "ready_at", "no hour"),
+        ({"tiers": "0"}, "tiers", "between 1 and 7"),
+        ({"tiers": "9"}, "tiers", "between 1 and 7"),
+        ({"tiers": "5 kg"}, "tiers", "weight"),
+        ({"tiers": "1 mm x 1 mm"}, "tiers", "wide"),
+        ({"rows": "99"}, "rows", "60 or fewer"),
+        ({"rows": "shells 10 min on tier 3"}, "rows", "there are 2"),
+        ({"rows": "shells 30 h"}, "rows", "24 h"),
+        ({"hours": "never"}, "hours", "Working hours"),
+        ({"hours": "0.5", "travel": "", "rows": "1"}, "hours", "no room"),
+        ({"not_before": "2027-10-16 09:00"}, "not_before", "before you can"),
+        ({"people": "0"}, "people", "between 1 and 10"),
+        ({"soften": "-5 min"}, "soften", "between"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_is_said_at_its_field(inputs: dict[str, str], name: str, words: str) -> None:
+    answer = run(CALCULATOR, inputs)
+    assert [p["input"] for p in answer.problems] == [name], answer.problems
+    assert words in answer.problems[0]["message"]
+    assert not answer.figures and not answer.tables and not answer.files
+
+
+def test_too_little_time_is_a_caution_and_not_a_wall() -> None:
+    answer = run(CALCULATOR, {"hours": "Mon, Sat 9 to 12"})
+    assert not answer.problems
+    assert any("further ahead" in c["text"] for c in answer.cautions)
+
+
+def test_a_small_fridge_is_said() -> None:
+    assert any("yours takes 1" in c["text"] for c in run(CALCULATOR, {"fridge": "1"}).cautions)
+
+
+def test_tiers_and_rows_as_they_are_typed() -> None:
+    assert [(t.width_mm, t.height_mm) for t in read_tiers("3", "t", "Tiers")] == [(250, 100), (200, 100), (150, 100)]
+    assert [(t.width_mm, t.height_mm) for t in read_tiers("8x4 in round; 6 x 4 in", "t", "Tiers")] == [
+        (pytest.approx(203.2), pytest.approx(101.6)), (pytest.approx(152.4), pytest.approx(101.6))]  # fmt: skip
+    rows = read_rows("swags, russet: 1 h 10 min\nshells 15 min on tier 2; leaves", "r", "Rows", 2)
+    assert [(r.name, r.tier, r.time_min) for r in rows] == [("swags, russet", 0, 70), ("shells", 1, 15), ("leaves", 0, 20)]
+    assert [r.tier for r in read_rows("4", "r", "Rows", 2)] == [0, 0, 1, 1]

@@ -1,0 +1,309 @@
+"""What a person types, read; what the bench says, written.
+
+The definitions held in memory are checked against pint's full registry, so that a slip in one of them cannot stay.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc import units
+from calc.units import (
+    DEFINITIONS,
+    Problem,
+    Problems,
+    Say,
+    read_choice,
+    read_count,
+    read_moment,
+    read_number,
+    read_pair,
+    read_quantity,
+    read_text,
+)
+
+FULL = pint.UnitRegistry()
+OURS = units.registry()
+DEFINED = [line.split("=")[0].strip() for line in DEFINITIONS.strip().splitlines() if "[" not in line]
+NOT_IN_PINT = {"metric_cup", "butter_stick"}  # defined here, checked below
+POLITE = re.compile(r"\b(please|sorry|invalid|oops|error)\b", re.IGNORECASE)
+
+
+def length(text: str, bare: str = "") -> float:
+    return read_quantity(text, "length", "width", "Width", bare)
+
+
+# --- definitions ------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", [n for n in DEFINED if not n.endswith("-") and n not in NOT_IN_PINT | {"count", "radian"}])
+def test_definition_is_pints_own(name: str) -> None:
+    ours = OURS.Quantity(1, name).to_base_units()  # type: ignore[attr-defined]
+    full = FULL.Quantity(1, name).to_base_units()
+    scale = 1e-3 if full.dimensionality == {"[mass]": 1} else 1.0  # pint's base of mass is the kilogram, ours the gram
+    assert str(ours.dimensionality) == str(full.dimensionality)
+    assert math.isclose(ours.magnitude * scale, full.magnitude, rel_tol=1e-14)
+
+
+def test_measures_that_pint_lacks() -> None:
+    assert math.isclose(read_quantity("1 metric cup", "volume", "v", "Volume"), 250)
+    # NIST SP 430 and the US trade: a stick of butter is a quarter of a pound.
+    assert math.isclose(read_quantity("4 sticks", "mass", "m", "Mass"), 453.592, rel_tol=1e-5)
+
+
+def test_every_spelling_names_a_unit_of_its_kind() -> None:
+    for kind, table in units._UNIT_OF.items():
+        for spelling, unit in table.items():
+            assert units._factor(kind, unit) > 0, spelling
+            assert read_quantity(f"2 {spelling}", kind, "x", "X") > 0
+
+
+def test_a_spelling_means_one_thing_in_its_kind() -> None:
+    for table in units._SPELLINGS.values():
+        spellings = [s for words in table.values() for s in words]
+        assert len(spellings) == len(set(spellings))
+
+
+# --- reading ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "typed, width_mm",
+    [
+        ("6 in", 152.4), ('6"', 152.4), ("6″", 152.4), ("6 inches", 152.4), ("½ in", 12.7), ("1 1/2 in", 38.1),
+        ("1½ in", 38.1), ("1-1/2 in", 38.1), ("15,5 cm", 155), ("15.5cm", 155), ("155", 155), ("0.155 m", 155),
+        ("  20  CM  ", 200), ("20\u00a0cm", 200), ("1 ft 2 in", 355.6), ("5' 1\"", 1549.4), (".5 in", 12.7),
+        ("1/2 in", 12.7), ("66 cm.", 660), ("2 yd", 1828.8), ("1e2 mm", 100), ("-3 cm", -30), ("−3 cm", -30),
+        ("3/8 in", 9.525), ("10 mm, 2 cm", 30), ("١٢ cm", 120),
+    ],
+)  # fmt: skip
+def test_length_as_people_type_it(typed: str, width_mm: float) -> None:
+    assert length(typed, "millimeter") == pytest.approx(width_mm, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    "typed, kind, value",
+    [
+        ("1 lb 4 oz", "mass", 566.9904625), ("2,5 kg", "mass", 2500), ("9 oz", "mass", 255.145708125),
+        ("1 1/2 cups", "volume", 354.882355), ("3 tbsp", "volume", 44.36029434), ("1 fl oz", "volume", 29.5735295625),
+        ("½ l", "volume", 500), ("1 h 30 min", "duration", 90), ("1.5 h", "duration", 90), ("2 days", "duration", 2880),
+        ("1 week", "duration", 10080), ("30 s", "duration", 0.5), ("2 sticks", "mass", 226.796),
+    ],
+)  # fmt: skip
+def test_other_kinds_as_people_type_them(typed: str, kind: str, value: float) -> None:
+    assert read_quantity(typed, kind, "x", "X") == pytest.approx(value, rel=1e-8)
+
+
+BAD = [
+    "", "   ", "abc", "6 in by mistake", "5 kg", "🎂", "6 🎂", "10" * 5000, "a" * 10_000, "1/0 in", "cm", "..", "1..2 cm",
+    "6 6 6", "1,000 mm", "NaN", "inf cm", "6 in 5", "<b>6</b>", "6 furlongs", "\x00", "6;7 cm", "0x10 cm", "1e999 cm",
+    "½½ in", "1 2 3/4 in", "--3 cm", "3 - cm", "+-3 cm",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("typed", BAD, ids=[repr(b)[:20] for b in BAD])
+def test_what_is_not_a_length_is_said(typed: str) -> None:
+    with pytest.raises(Problem) as caught:
+        length(typed)
+    problem = caught.value
+    assert problem.input == "width"
+    assert "Width" in problem.message
+    assert len(problem.message) < 300, "a message is short, whatever was typed"
+    assert not POLITE.search(problem.message)
+    assert re.search(r"[Ww]rite", problem.message), "and says what to do"
+
+
+def test_words_after_a_measurement_are_named() -> None:
+    with pytest.raises(Problem, match="by mistake"):
+        length("6 in by mistake")
+
+
+def test_a_weight_for_a_length_is_named() -> None:
+    with pytest.raises(Problem, match="is a weight"):
+        length("5 kg")
+
+
+def test_thousands_are_asked_about() -> None:
+    with pytest.raises(Problem, match="1000 or 1.000"):
+        length("1,000 mm")
+
+
+def test_a_billion_metres_is_read_so_that_the_limit_can_be_said() -> None:
+    assert length("1e9 m") == 1e12
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_a_length_or_a_problem(typed: str) -> None:
+    for kind in ("length", "mass", "volume", "duration"):
+        try:
+            value = read_quantity(typed, kind, "x", "X", "")
+        except Problem:
+            continue
+        assert math.isfinite(value)
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_read_or_refused_everywhere(typed: str) -> None:
+    for read in (read_number, read_count, read_moment, read_pair, read_text):
+        try:
+            read(typed, "x", "X")
+        except Problem as problem:
+            assert problem.input == "x" and problem.message
+
+
+KITCHEN = {"length": (0.1, 5000), "mass": (0.1, 50_000), "volume": (0.5, 50_000), "duration": (1, 10_000)}
+
+
+@given(st.sampled_from(sorted(KITCHEN)), st.floats(0, 1), st.sampled_from(["metric", "us"]))
+def test_what_is_written_reads_back(kind: str, share: float, system: str) -> None:
+    """Round trip: to half of the last place that is shown (for US fractions, half a sixteenth or quarter)."""
+    low, high = KITCHEN[kind]
+    value = low * (high / low) ** share
+    text = getattr(Say(system), kind)(value)
+    back = read_quantity(text, kind, "x", "X")
+    step = {
+        "length": {"metric": 0.05 if value < 20 else 0.5 if value < 2000 else 5, "us": 2 if value < 2540 else 50},
+        "mass": {"metric": 0.5 if value < 1000 else 5, "us": 15},
+        "volume": {"metric": 0.5 if value < 1000 else 5, "us": 30},
+        "duration": {"metric": 0.5, "us": 0.5},
+    }[kind][system]
+    assert abs(back - value) <= step * 1.02 + 1e-6, text
+
+
+@given(st.floats(0.001, 1e6), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
+def test_a_number_with_a_unit_is_exact(number: float, unit: str) -> None:
+    text = f"{number:.6f}"
+    expected = float(text) * {"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "ft": 304.8}[unit]
+    assert length(f"{text} {unit}") == pytest.approx(expected, rel=1e-12)
+    assert length(f"{text.replace('.', ',')} {unit}") == pytest.approx(expected, rel=1e-12)
+
+
+# --- numbers, pairs, counts, choices, moments, words ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("typed, number", [("5", 5), ("2,5", 2.5), ("1 1/2", 1.5), ("½", 0.5), ("-3", -3), ("1e3", 1000)])
+def test_number(typed: str, number: float) -> None:
+    assert read_number(typed, "n", "Number") == number
+
+
+@pytest.mark.parametrize("typed", ["", "abc", "5 cm", "1/0", "1e999", "5 5", "1,000", "🎂", "nan", "inf"])
+def test_not_a_number(typed: str) -> None:
+    with pytest.raises(Problem, match="Number"):
+        read_number(typed, "n", "Number")
+
+
+@pytest.mark.parametrize(
+    "typed, pair",
+    [
+        ("25 x 50 mm", (25, 50)), ("25mm × 50mm", (25, 50)), ("2,5 x 5 cm", (25, 50)), ("1 in by 2 in", (25.4, 50.8)),
+        ("1 x 2 in", (25.4, 50.8)), ('1" x 2"', (25.4, 50.8)), ("25*50 mm", (25, 50)), ("1 in X 50 mm", (25.4, 50)),
+    ],
+)  # fmt: skip
+def test_pair(typed: str, pair: tuple[float, float]) -> None:
+    assert read_pair(typed, "slice", "Slice") == pytest.approx(pair)
+
+
+@pytest.mark.parametrize("typed", ["", "25 mm", "25 x", "x", "1 x 2 x 3 mm", "a x b", "25 kg x 50 kg"])
+def test_not_a_pair(typed: str) -> None:
+    with pytest.raises(Problem, match="Slice"):
+        read_pair(typed, "slice", "Slice")
+
+
+def test_count() -> None:
+    assert read_count(" 36 ", "guests", "Guests") == 36
+    assert read_count("1,200", "guests", "Guests") == 1200
+    with pytest.raises(Problem, match="whole number"):
+        read_count("2.5", "guests", "Guests")
+
+
+def test_choice_takes_value_or_label_whatever_the_capitals() -> None:
+    choices = (("open_star", "Open star"), ("round", "Round"))
+    for typed in ("open_star", "OPEN STAR", " Open star "):
+        assert read_choice(typed, choices, "family", "Family") == "open_star"
+    with pytest.raises(Problem, match="open star, round"):
+        read_choice("petal", choices, "family", "Family")
+
+
+@pytest.mark.parametrize(
+    "typed, moment",
+    [
+        ("2027-10-16 18:00", (2027, 10, 16, 18, 0)), ("2027-10-16T18:00", (2027, 10, 16, 18, 0)),
+        ("16 October 2027 18:00", (2027, 10, 16, 18, 0)), ("Saturday 16 Oct 2027 at 6 pm", (2027, 10, 16, 18, 0)),
+        ("16th October 2027, 18.30", (2027, 10, 16, 18, 30)), ("2028-02-29 12 am", (2028, 2, 29, 0, 0)),
+        ("2027-10-16 18:00:00", (2027, 10, 16, 18, 0)), ("2027-10-16 12pm", (2027, 10, 16, 12, 0)),
+    ],
+)  # fmt: skip
+def test_moment(typed: str, moment: tuple[int, int, int, int, int]) -> None:
+    assert read_moment(typed, "ready_at", "Ready at") == dt.datetime(*moment)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "", "tomorrow", "2027-10-16", "16/10/2027 18:00", "2027-02-29 18:00", "2027-10-16 25:00", "2027-13-01 10:00",
+        "16 Oct 2027", "16 Ju 2027 18:00", "1066-10-14 09:00", "2027-10-16 13 pm", "18:00", "🎂", "9" * 300,
+    ],
+)  # fmt: skip
+def test_not_a_moment(typed: str) -> None:
+    with pytest.raises(Problem, match="Ready at"):
+        read_moment(typed, "ready_at", "Ready at")
+
+
+@given(st.datetimes(dt.datetime(2000, 1, 1), dt.datetime(2199, 12, 31, 23, 59)))
+def test_a_moment_written_in_iso_order_or_by_name_reads_back(moment: dt.datetime) -> None:
+    whole = moment.replace(second=0, microsecond=0)
+    assert read_moment(f"{whole:%Y-%m-%d %H:%M}", "m", "M") == whole
+    assert read_moment(Say().moment(whole), "m", "M") == whole
+
+
+def test_text_is_kept_without_control_characters() -> None:
+    assert read_text(" a\x00b\x1b[0m\r\n", "t", "Text") == "ab[0m"
+    assert read_text("<b>&", "t", "Text") == "<b>&", "escaping belongs to whoever draws it"
+    with pytest.raises(Problem, match="201 characters"):
+        read_text("a" * 201, "t", "Text")
+
+
+def test_problems_keep_each_problem() -> None:
+    both = Problems([Problem("a", "A is empty"), Problem("b", "B is empty")])
+    assert [p.input for p in both.problems] == ["a", "b"] and "A is empty" in str(both)
+
+
+# --- writing ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "write, value, metric, us",
+    [
+        ("length", 1.8, "1.8 mm", "1/16 in"), ("length", 50, "5 cm", "1 15/16 in"), ("length", 152.4, "15.2 cm", "6 in"),
+        ("length", 785.398, "78.5 cm", "30 7/8 in"), ("length", 4242, "4.24 m", "4.6 yd"), ("length", 0, "0 mm", "0 in"),
+        ("mass", 4.25, "4.2 g", "1/4 oz"), ("mass", 250, "250 g", "8 3/4 oz"), ("mass", 566.99, "567 g", "1 lb 4 oz"),
+        ("mass", 1890, "1.89 kg", "4 lb 2 1/2 oz"), ("mass", 999.6, "1 kg", "2 lb 3 1/2 oz"), ("mass", 0, "0 g", "0 oz"),
+        ("volume", 236.588, "237 ml", "1 cup"), ("volume", 1500, "1.5 l", "6 1/4 cups"), ("volume", 5, "5 ml", "1 tsp"),
+        ("volume", 30, "30 ml", "2 tbsp"), ("duration", 95, "1 h 35 min", "1 h 35 min"), ("duration", 1500, "1 d 1 h", "1 d 1 h"),
+        ("duration", 0.5, "30 s", "30 s"), ("duration", 0, "0 min", "0 min"), ("percent", 12.345, "12.3 %", "12.3 %"),
+        ("money", 1.005, "1.00", "1.00"), ("area", 31415.9, "314 cm²", "48.7 sq in"), ("opening", 11, "11 mm", "11 mm"),
+    ],
+)  # fmt: skip
+def test_written_in_both_systems(write: str, value: float, metric: str, us: str) -> None:
+    """These pin how figures are shown today; they are not published."""
+    assert getattr(Say("metric"), write)(value) == metric
+    assert getattr(Say("us"), write)(value) == us
+
+
+def test_temperature_shows_both_published_figures() -> None:
+    """Food Code 3-501.16 prints 57 C (135 F); 135 F is 57.2 C, and 57 C is 134.6 F: neither is converted."""
+    assert Say("metric").temperature(57, 135) == "57 °C (135 °F)"
+    assert Say("us").temperature(57, 135) == "135 °F (57 °C)"
+
+
+@given(st.floats(-1e9, 1e9, allow_nan=False))
+def test_nothing_is_written_as_minus_nothing(value: float) -> None:
+    for write in ("length", "mass", "volume", "duration", "percent", "number"):
+        assert not re.match(r"-0(?:\.0*)?(?![.\d])", getattr(Say("metric"), write)(value))

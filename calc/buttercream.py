@@ -57,8 +57,8 @@ __all__ = [
 
 BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200,
                  high=400)
-BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing "
-                                                   "sugar out")
+BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing sugar "
+                                                   "out")
 BOWL_KEEPS_PERCENT = constant(3.0, "%", "common-practice", "what stays on bowl, beater and spatula", low=2, high=5)
 
 recipe_choices: tuple[tuple[str, str], ...] = tuple((r.key, r.name) for r in RECIPES.values())
@@ -178,8 +178,8 @@ def density_g_per_ml(recipe: str, whipped: str = "whipped") -> Constant:
     """
     air = RECIPES[recipe].air_percent[whipped]
     airless = _airless(recipe)
-    return constant(airless * (1 - air / 100), "g/ml", "common-practice", f"{airless:.3f} g/ml without air, {air:g} % "
-                                                                          f"air: {air.note}",
+    return constant(airless * (1 - air / 100), "g/ml", "common-practice", f"{airless:.3f} g/ml without air, {air:g} % air: "
+                                                                          f"{air.note}",
                     group="derived", low=airless * (1 - air.high / 100), high=airless * (1 - air.low / 100))
 
 
@@ -216,9 +216,8 @@ def weighed_density_g_per_ml(mass_g: float, measure_ml: float) -> float:
     """
     density = mass_g / measure_ml if measure_ml > 0 else math.inf
     if not 0.3 <= density <= 1.6:
-        raise Problem("weighed_cup", f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 "
-                                     f"and 1.6. Weigh one level "
-                                     "measure without its own weight, and give the measure's volume beside it")
+        raise Problem("weighed_cup", f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 and 1.6. "
+                                     "Weigh one level measure without its own weight, and give the measure's volume beside it")
     return density
 
 
@@ -702,41 +701,32 @@ def _at(say: Say, key: str) -> str:
 def _caution(kind: str, recipe: str, say: Say) -> str:
     match kind:
         case "room":
-            return (f"Standing out: US advice for perishable food is {ROOM_HOURS:g} hours between "
-                    f"{_at(say, 'danger_low')} and "
-                    f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food "
-                    f"business holds such food at "
-                    f"{_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
-                    f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Nothing here says that this "
-                    f"buttercream keeps at room "
-                    "temperature: ask your food authority.")
+            return (f"Standing out: US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
+                    f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds "
+                    f"such food at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never "
+                    f"passes {_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Nothing here says that this "
+                    "buttercream keeps at room temperature: ask your food authority.")
         case "egg_cooked":
-            return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all "
-                    f"through, or use pasteurised "
-                    "white. For the very young, the old, the pregnant and the ill use pasteurised white.")
+            return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all through, or "
+                    "use pasteurised white. For the very young, the old, the pregnant and the ill use pasteurised white.")
         case "egg_syrup":
             return ("Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with uncooked "
-                    f"white. Check that the meringue reads {_at(say, 'egg')} just after pouring: by a heat balance this "
-                    "recipe comes close to that and no further, so for anyone at risk use pasteurised white.")
+                    f"white. Check that the meringue reads {_at(say, 'egg')} just after pouring: by a heat balance this recipe "
+                    "comes close to that and no further, so for anyone at risk use pasteurised white.")
         case "hot_syrup":
-            return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea "
-                    f"level, about 1 °C (2 °F) less "
-                    "for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a long sleeve, "
-                    "cold water at hand, and "
-                    "never onto the moving whisk.")
+            return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea level, about "
+                    "1 °C (2 °F) less for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a "
+                    "long sleeve, cold water at hand, and never onto the moving whisk.")
         case "milk_paste":
-            return (f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as "
-                    f"custard; the finished "
-                    "buttercream belongs in the fridge until it is needed.")
+            return (f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as custard; the "
+                    "finished buttercream belongs in the fridge until it is needed.")
         case "raw_flour":
             return "Flour is a raw food: cook the paste until it bubbles throughout, and do not taste it before."
         case "dairy_free":
-            return ("Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, "
-                    "and keep bowl, beater, "
-                    "bags and tips apart from those used for butter.")
+            return ("Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, and keep "
+                    "bowl, beater, bags and tips apart from those used for butter.")
         case "heat_stable":
-            return ("Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours "
-                    "above "
+            return ("Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours above "
                     "hold as well.")
         case "dried_egg":
             return "Dried egg white: use one that its pack calls pasteurised."
@@ -745,9 +735,8 @@ def _caution(kind: str, recipe: str, say: Say) -> str:
             us, eu = _listed(found.us), _listed(found.eu)
             names = f"US label: {us}; EU and UK label: {eu}"
             extra = "".join(f" Check the pack: {text}." for text in found.check)
-            return (f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring "
-                    f"their own; packs and local "
-                    "rules decide.")
+            return (f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring their own; "
+                    "packs and local rules decide.")
 
 
 def _listed(names: tuple[str, ...]) -> str:

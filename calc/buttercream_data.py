@@ -45,19 +45,15 @@ class Temperature:
 TEMPERATURES = {
     "cold": Temperature(5, 41, "food-code", "cold holding: at or below this (3-501.16)"),
     "hot": Temperature(57, 135, "food-code", "hot holding: at or above this (3-501.16)"),
-    "six_hours": Temperature(21, 70, "food-code", "time as a control, 6 hours: the food never goes above this "
-                                                  "(3-501.19)"),
-    "danger_low": Temperature(4.4, 40, "fsis-2-hour", "lower end of the danger zone; the Celsius figure is from "
-                                                      "memory"),
-    "danger_high": Temperature(60, 140, "fsis-2-hour", "upper end of the danger zone; the Celsius figure is from "
-                                                       "memory"),
-    "hot_day": Temperature(32.2, 90, "fsis-2-hour", "above this, one hour in place of two; the Celsius figure is from "
-                                                    "memory"),
+    "six_hours": Temperature(21, 70, "food-code", "time as a control, 6 hours: the food never goes above this (3-501.19)"),
+    "danger_low": Temperature(4.4, 40, "fsis-2-hour", "lower end of the danger zone; the Celsius figure is from memory"),
+    "danger_high": Temperature(60, 140, "fsis-2-hour", "upper end of the danger zone; the Celsius figure is from memory"),
+    "hot_day": Temperature(32.2, 90, "fsis-2-hour", "above this, one hour in place of two; the Celsius figure is from memory"),
     "egg": Temperature(71, 160, "egg-advice", "egg mixtures are cooked to this"),
     "firm_ball_low": Temperature(118, 245, "mcgee-2004", "firm ball, lower end"),
     "firm_ball_high": Temperature(121, 250, "mcgee-2004", "firm ball, upper end"),
-    "england_chill": Temperature(8, 46.4, "si-2013-2996", "chill holding in food premises: not above this; printed in "
-                                                          "Celsius only"),
+    "england_chill": Temperature(8, 46.4, "si-2013-2996", "chill holding in food premises: not above this; printed in Celsius "
+                                                          "only"),
 }
 ROOM_HOURS = constant(2.0, "h", "fsis-2-hour", "perishable food stands no longer than this in the danger zone",
                       group="measured")
@@ -148,8 +144,8 @@ INGREDIENTS: dict[str, Ingredient] = {i.key: i for i in (
         us_allergens=("wheat",), eu_allergens=("cereals containing gluten",)),
     Ingredient(
         "vegetable_fat", "white vegetable fat",
-        constant(0.90, "g/ml", "fao-density", "between FAO's lard, 0.919, and the USDA cup of shortening, 205 g, "
-                 "0.866, which is sold with gas in it", group="derived", low=0.866, high=0.919),
+        constant(0.90, "g/ml", "fao-density", "between FAO's lard, 0.919, and the USDA cup of shortening, 205 g, 0.866, which "
+                                              "is sold with gas in it", group="derived", low=0.866, high=0.919),
         check="vegetable fats may be made from soya",
         measure="cup", cup_g=_cup(205, "NDB 04615, cup")),
     Ingredient(
@@ -256,14 +252,12 @@ def _textures(liquid: str, thin: tuple[float, float], coats: tuple[float, float]
     """The three textures: `thin` is the liquid for strings [g/kg], `coats` and `piping` are temperatures [degC]."""
     return (
         Texture("coats", liquid, 0, thin[1] / 2, *coats,
-                "spreads without tearing the sponge and keeps the mark of the scraper; stir it slowly for two minutes "
-                "first, "
+                "spreads without tearing the sponge and keeps the mark of the scraper; stir it slowly for two minutes first, "
                 "to knock the large bubbles out"),
         Texture("piping", liquid, 0, thin[0] / 2, *piping, peak),
         Texture("strings", liquid, *thin, piping[0] + 1, piping[1] + 1,
-                "falls from the tip in an unbroken string as long as your forearm; press it through a fine sieve "
-                "first, "
-                "for one bubble breaks the line"),
+                "falls from the tip in an unbroken string as long as your forearm; press it through a fine sieve first, for "
+                "one bubble breaks the line"),
     )
 
 
@@ -306,8 +300,8 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         steps=("Warm whites and sugar in a bowl over simmering water, stirring all the time, to the temperature in the "
                "cautions.",
                "Whip to a stiff, cool meringue, 8 to 12 minutes: the bowl must not feel warm.",
-               "Beat in the butter a spoon at a time. If it curdles go on beating; if it is soup, chill it for 15 "
-               "minutes and go on.",
+               "Beat in the butter a spoon at a time. If it curdles go on beating; if it is soup, chill it for 15 minutes and "
+               "go on.",
                "Add vanilla and salt, then stir slowly with the flat beater for 3 minutes."),
         textures=_textures("syrup", (10, 25), (20, 23), (19, 22), "holds a soft peak with sharp edges"),
         keeping=Keeping(5, 60, _BEAT_AGAIN),
@@ -322,8 +316,7 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
                Part("vanilla", 10),
                Part("salt", 2)),
         evaporates_g=_SYRUP_LOSES,
-        air_percent=_air((5, 12, 20), (10, 20, 32), (20, 30, 42), "as Swiss meringue, and a little more for the cooked "
-                                                                  "foam"),
+        air_percent=_air((5, 12, 20), (10, 20, 32), (20, 30, 42), "as Swiss meringue, and a little more for the cooked foam"),
         steps=("Boil sugar and water to firm ball, by the thermometer; see the cautions.",
                "When the syrup nears its mark, whip the whites to soft peaks.",
                "Pour the syrup in a thin stream between whisk and bowl, whipping on high.",
@@ -340,8 +333,7 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         parts=(Part("milk", 400), Part("flour", 60, "cooked through in the paste"), Part("sugar", 360),
                Part("butter", 450, _SOFT),
                Part("vanilla", 10), Part("salt", 2)),
-        evaporates_g=constant(40, "g", "common-practice", "about a tenth of the milk goes as steam while the paste "
-                                                          "cooks",
+        evaporates_g=constant(40, "g", "common-practice", "about a tenth of the milk goes as steam while the paste cooks",
                               low=20, high=80),
         air_percent=_air((8, 14, 22), (15, 27, 38), (25, 35, 45),
                          "the Armed Forces French cream frosting, a flour and milk base, yields about a third air"),
@@ -389,8 +381,9 @@ RECIPES: dict[str, Recipe] = {r.key: r for r in (
         parts=(Part("vegetable_fat", 350), Part("butter", 150, _SOFT), Part("icing_sugar", 1000, _SIEVED),
                Part("water", 70),
                Part("dried_egg_white", 10, "a pasteurised one"), Part("vanilla", 10), Part("salt", 3)),
-        air_percent=_air((6, 12, 18), (12, 22, 31), (22, 30, 38), "white vegetable fat takes air more readily than "
-                         "butter: the Armed Forces light butter cream, half of it such fat, holds 26 to 31 %"),
+        air_percent=_air((6, 12, 18), (12, 22, 31), (22, 30, 38), "white vegetable fat takes air more readily than butter: "
+                                                                  "the Armed Forces light butter cream, half of it such fat, "
+                                                                  "holds 26 to 31 %"),
         steps=("Stir the dried egg white into the water and let it stand for 10 minutes.",
                "Beat fat and butter smooth, then sieve in the icing sugar in three parts.",
                "Beat in the egg white water, vanilla and salt; stir slowly for 3 minutes."),

@@ -30,15 +30,14 @@ from calc.shapes import Arc, Outline, Oval
 from calc.sources import constant
 from calc.units import Problem, Say
 
-FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out "
-                                                                "by about a fifth")
-CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through "
-                                                              "in places")
-FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by "
-                                                              "about a quarter")
-SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a "
-                                                   "disc leaves that "
-                     "to the coat", low=1.0, high=2.0)
+FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by "
+                                                                "about a fifth")
+CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in "
+                                                              "places")
+FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a "
+                                                              "quarter")
+SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc "
+                                                   "leaves that to the coat", low=1.0, high=2.0)
 LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0,
                         high=15.0)
 LAYERS_MOST = 12
@@ -187,8 +186,7 @@ def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
     try:
         return ring_area_mm2(outline, dam_mm)
     except ValueError:
-        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no even room for a filling inside it. Make it "
-                             f"narrower, or "
+        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no even room for a filling inside it. Make it narrower, or "
                              "leave it empty for no dam") from None
 
 
@@ -267,18 +265,15 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
         coat_mm = (disc_mm - outline.width_mm) / 2
         if coat_mm <= 0:
             raise Problem("disc", f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
-                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or "
-                                  f"give the "
-                                  "final coat a thickness instead")
+                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give "
+                                  "the final coat a thickness instead")
         if crumb_mm > coat_mm + 1e-9:
-            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the "
-                                        f"{say.length(coat_mm)} the disc "
-                                        "leaves for crumb coat and final coat together. Make it thinner, or take a "
-                                        "wider disc")
+            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the "
+                                        "disc leaves for crumb coat and final coat together. Make it thinner, or take a wider "
+                                        "disc")
         final_mm = max(0.0, coat_mm - crumb_mm)
     elif final_mm is None:
-        raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating "
-                                    "disc")
+        raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating disc")
     else:
         if final_mm < 0:
             raise Problem("final_coat", "A thickness must be nothing or more. Write it like 3 mm")
@@ -326,8 +321,8 @@ class Band:
     high_ml: float
 
 
-BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge "
-                                                       "and scraped away")
+BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge and "
+                                                       "scraped away")
 
 
 def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
@@ -364,8 +359,8 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Source: geometry
     """
     if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
-        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like "
-                                "2, 1, 1")
+        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, "
+                                "1")
     whole = math.fsum(shares)
     height = coat.finished_height_mm
     inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
@@ -445,8 +440,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
         deepest = Say(units).length(coat.final_mm)
-        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the "
-                                f"comb "
+        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the comb "
                                 "reaches the crumb coat. Make it shallower, or the coat thicker")
     under = coat.coat_mm - depth
     inner = coat.outline.offset(under).area_mm2 if under > 0 else coat.outline.area_mm2

@@ -43,16 +43,14 @@ def density_of(asked: Asked, answer: Answer) -> Constant:
     measure = asked["cup"]
     if measure is None:
         measure = read_quantity("1 cup", "volume", "cup", CUP.label) if asked.units == "us" else 250.0
-        answer.note(f"The measure is taken to hold {answer.say.volume(measure)}. A cup of 250 ml, of 240 ml and a US "
-                    f"cup of 237 ml are three "
-                    "different cups.")
+        answer.note(f"The measure is taken to hold {answer.say.volume(measure)}. A cup of 250 ml, of 240 ml and a US cup of "
+                    "237 ml are three different cups.")
     density = weighed_density_g_per_ml(asked["weighed_cup"], measure)
     airless = recipe_density_without_air_g_per_ml(asked["recipe"])
     air = air_percent_of(density, airless)
     if air < -3:
-        answer.note(f"That is heavier than this recipe can be without any air ({airless:.2f} g/ml). Check the weight "
-                    f"of the empty measure, "
-                    "its volume, and the recipe.")
+        answer.note(f"That is heavier than this recipe can be without any air ({airless:.2f} g/ml). Check the weight of the "
+                    "empty measure, its volume, and the recipe.")
     else:
         answer.note(f"By your scale it holds {max(0.0, air):.0f} % air.")
     return constant(density, "g/ml", "geometry", "weighed by the maker", group="measured")
@@ -91,16 +89,15 @@ def _mass(asked: Asked, answer: Answer) -> float:
     if asked["bags"] is not None:
         bag = asked["bag_fill"] if asked["bag_fill"] is not None else float(BAG_G)
         mass = mass_for_bags_g(asked["bags"], bag)
-        answer.note(f"For {asked['bags']} bag{'s' if asked['bags'] != 1 else ''} of {answer.say.mass(bag)}; the mass "
-                    f"typed is not used.")
+        answer.note(f"For {asked['bags']} bag{'s' if asked['bags'] != 1 else ''} of {answer.say.mass(bag)}; the mass typed is "
+                    "not used.")
         return mass
     if asked["in_hand"] is not None:
         if asked["ingredient"] is None:
             raise Problem("ingredient", "Ingredient in hand is empty. Choose which ingredient you have that much of")
         mass = mass_from_ingredient_g(asked["recipe"], asked["ingredient"], asked["in_hand"])
-        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; "
-                    f"the mass typed is "
-                    "not used.")
+        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; the "
+                    "mass typed is not used.")
         return mass
     return float(asked["mass"])
 
@@ -129,28 +126,24 @@ def work_out(asked: Asked, answer: Answer) -> None:
                   for texture in recipe.textures])
     answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)],
                  numeric=(0,))
-    answer.note(f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges "
-                f"hold to about "
-                f"{say.temperature(recipe.holds_celsius, recipe.holds_celsius * 9 / 5 + 32)}.")
+    answer.note(f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
+                f"about {say.temperature(recipe.holds_celsius, recipe.holds_celsius * 9 / 5 + 32)}.")
     if made.water_lost_g > 0.5:
-        answer.note(f"The ingredients weigh {say.mass(made.into_bowl_g)} together; about {say.mass(made.water_lost_g)} "
-                    f"of water boils off.")
-    answer.note(f"{BOWL_KEEPS_PERCENT:g} % or so ({say.mass(made.mass_g * BOWL_KEEPS_PERCENT / 100)}) stays on bowl "
-                f"and beater: ask for that "
-                "much more when it has to be enough.")
+        answer.note(f"The ingredients weigh {say.mass(made.into_bowl_g)} together; about {say.mass(made.water_lost_g)} of "
+                    "water boils off.")
+    answer.note(f"{BOWL_KEEPS_PERCENT:g} % or so ({say.mass(made.mass_g * BOWL_KEEPS_PERCENT / 100)}) stays on bowl and "
+                "beater: ask for that much more when it has to be enough.")
     if asked["bowl"] is not None:
         times = mixes(made.volume_high_ml, asked["bowl"])
         answer.count("mixes", "Mixer bowls", times)
-        answer.note(f"A bowl of {say.volume(asked['bowl'])} is filled to no more than {100 * BOWL_SHARE:.0f} %, so "
-                    f"make it in {times} "
-                    f"go{'es' if times != 1 else ''} of {say.mass(made.mass_g / times)}.")
+        answer.note(f"A bowl of {say.volume(asked['bowl'])} is filled to no more than {100 * BOWL_SHARE:.0f} %, so make it in "
+                    f"{times} go{'es' if times != 1 else ''} of {say.mass(made.mass_g / times)}.")
     keep = recipe.keeping
     answer.note(f"Covered, by common practice: up to {keep.fridge_days} days in the fridge, {keep.freezer_days // 30} "
                 f"month{'s' if keep.freezer_days >= 60 else ''} in the freezer. {keep.note}")
-    answer.note("Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's "
-                "and FAO's. "
-                "Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to "
-                "120 g.")
+    answer.note("Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
+                "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
+                "g.")
     for caution in cautions(asked["recipe"], asked.units):
         answer.caution(caution)
 

@@ -22,8 +22,7 @@ def _shares(text: str) -> tuple[float, ...]:
     """Read "2, 1, 1" or "2 : 1 : 1" as shares of the height, from the base up."""
     parts = [part for part in re.split(r"[\s,;:/]+", text.strip()) if part]
     if len(parts) > 24:
-        raise Problem("shares", f"Shares of height are 24 numbers at most; there are {len(parts)}. Write them like 2, "
-                                f"1, 1")
+        raise Problem("shares", f"Shares of height are 24 numbers at most; there are {len(parts)}. Write them like 2, 1, 1")
     return tuple(read_number(part.rstrip("%") or part, "shares", "Shares of height") for part in parts)
 
 
@@ -36,11 +35,10 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
             answer.note(f"Length is not used: {name} has one size, its width.")
         return outline(shape, width)
     if length is None:
-        raise Problem("length", f"Length is empty, and {name} needs one. Write it like "
-                                f"{answer.say.length(width * 1.5)}")
+        raise Problem("length", f"Length is empty, and {name} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take "
-                                "a rectangle")
+        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a "
+                                "rectangle")
     return outline(shape, width, length)
 
 
@@ -65,8 +63,8 @@ def _ombre(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scen
                      say.mass(band.volume_ml * density), say.mass(most)))
     answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"), rows,
                  numeric=(0, 1, 2, 3, 4, 5))
-    answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the "
-                "scraper blend them; the last column holds that margin.")
+    answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the scraper "
+                "blend them; the last column holds that margin.")
     return section_scene(made, asked.units, tuple((band.from_mm, band.to_mm) for band in found))
 
 
@@ -80,11 +78,9 @@ def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Sc
                   ("Stripe", say.length(cut.stripe_mm), say.volume(cut.stripes_ml),
                    say.mass(cut.stripes_ml * density))],
                  numeric=(1, 2, 3))
-    answer.note(f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is "
-                f"firm, "
-                "fill the grooves over the full and scrape back. Mix "
-                f"{say.mass(made.final_ml * density)} of the ground colour: the comb lifts "
-                f"{say.mass(cut.lifted_ml * density)} of it out again.")
+    answer.note(f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is firm, fill "
+                f"the grooves over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
+                f"comb lifts {say.mass(cut.lifted_ml * density)} of it out again.")
     pitch = cut.ground_mm + cut.stripe_mm
     starts = [i * pitch + cut.ground_mm / 2 for i in range(cut.count)]
     return section_scene(made, asked.units, stripes_mm=tuple((z, z + cut.stripe_mm) for z in starts),
@@ -113,31 +109,29 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
 def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
     """What the numbers rest on, and what to look out for."""
     say = answer.say
-    answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the "
-                f"spread of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
+    answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread "
+                f"of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
     stacked = f"{made.layers} layer{'s' if made.layers > 1 else ''} of {say.length(made.layer_mm)} each"
     if made.fillings:
         stacked += f" and {made.fillings} of {say.length(made.filling_mm)} filling"
-    answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the "
-                "sponge, not on the coat.")
+    answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the sponge, "
+                "not on the coat.")
     if made.layer_mm < 8:
         answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Take fewer of them, or thinner "
                     "fillings.")
     if made.fillings and made.filling_mm > 12 and made.dam_mm == 0:
-        answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make "
-                    f"it "
+        answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make it "
                     "thinner.")
     if made.by_disc:
         if asked["final_coat"] is not None:
-            answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which "
-                        f"{say.length(made.final_mm)} is final coat. The final coat typed is not used.")
-        answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on "
-                    f"each "
-                    "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge "
-                    "rather than the tin.")
+            answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which {say.length(made.final_mm)} "
+                        "is final coat. The final coat typed is not used.")
+        answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on each "
+                    "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge rather "
+                    "than the tin.")
         if made.final_mm < 1:
-            answer.note(f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a "
-                        "wider disc, or scrape the crumb coat thinner.")
+            answer.note(f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a wider "
+                        "disc, or scrape the crumb coat thinner.")
     if asked["shape"] in ("heart", "petal"):
         answer.note("In a notch the coats of both sides meet, so it comes out shallower than the tin's.")
 
@@ -174,8 +168,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 
 CALCULATOR = Calculator(
-    "coats", "Fill and coat a tier", "Filling, crumb coat and final coat of one tier, and what the finished tier "
-                                     "measures.",
+    "coats", "Fill and coat a tier", "Filling, crumb coat and final coat of one tier, and what the finished tier measures.",
     (Input("shape", "Shape", "choice", "round", choices=outline_choices),
      Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across"),
      Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval"),

@@ -53,6 +53,11 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     Scene
         The section [mm]
 
+    Raises
+    ------
+    ValueError
+        The stripes are deeper than the final coat.
+
     Range: straight-sided tiers. Leaves out: what the cut does not pass, such as the corners of a square.
 
     Example
@@ -65,6 +70,8 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
 
     Source: geometry
     """
+    if groove_mm > made.final_mm + 1e-9:
+        raise ValueError("stripes are no deeper than the final coat")
     say = Say(units)
     half, side, top = made.outline.width_mm / 2, made.coat_mm, made.top_mm
     height, whole = made.height_mm, made.finished_height_mm
@@ -133,9 +140,8 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     if made.fillings:
         inside += (f" with {made.fillings} fillings of {say.length(made.filling_mm)}" if made.fillings > 1 else
                    f" with one filling of {say.length(made.filling_mm)}")
-    description = (f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat "
-                   f"{say.length(made.final_mm)}; {say.length(2 * outer)} wide and {say.length(whole)} high when "
-                   f"finished.")
+    description = (f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
+                   f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished.")
     x0 = left - 2.2 * unit
     width = max(room, words_x + 0.56 * unit * max(len(words) for _, _, words in named) - x0)
     x0 -= (width - (words_x + 0.56 * unit * len(final_words) - x0)) / 2 if width > 3 * outer else 0.0

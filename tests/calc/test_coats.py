@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import RECIPES, density_g_per_ml
 from calc.coats import Coats, bands, coats, mass_range_g, ring_area_mm2, stripes
+from calc.drawing.scene import Text
+from calc.drawing.section import section_scene
 from calc.shapes import SHAPES, Outline, outline
 from calc.units import Problem
 
@@ -26,7 +28,7 @@ def sponge(shape: str, width: float) -> Outline:
 def tier(**changes: object) -> Coats:
     """A 15 cm round tier, 10 cm high, of three layers under a 16 cm disc, with changes."""
     asked: dict[str, object] = {"height_mm": 100.0, "layers": 3, "filling_mm": 8.0, "crumb_mm": 2.0, "disc_mm": 160.0}
-    return coats(changes.pop("outline", ROUND_15), **{**asked, **changes})  # type: ignore[arg-type]
+    return coats(changes.pop("outline", ROUND_15), **{**asked, **changes})
 
 
 # --- worked by hand -------------------------------------------------------------------------------------------------
@@ -237,6 +239,18 @@ def test_stripes_that_cannot_be(count: int, share: float, depth: float | None, f
     with pytest.raises(Problem) as caught:
         stripes(tier(), count, share, depth)
     assert caught.value.input == field
+
+
+def test_section_is_to_scale_and_names_what_is_there() -> None:
+    made = tier(dam_mm=10.0)
+    scene = section_scene(made, bands_mm=((0, 50), (50, 105)))
+    assert scene.width_mm > 160 and scene.height_mm > 105
+    words = {item.words for item in scene.items if isinstance(item, Text)}
+    assert {"final coat 3 mm", "crumb coat 2 mm", "dam 1 cm wide", "filling 8 mm", "layer 2.8 cm", "16 cm finished"} <= words
+    bare = section_scene(tier(layers=1, disc_mm=None, final_mm=0.0, crumb_mm=0.0))
+    assert {item.words for item in bare.items if isinstance(item, Text)} == {"layer 10 cm", "15 cm finished", "10 cm"}
+    with pytest.raises(ValueError, match="no deeper"):
+        section_scene(made, stripes_mm=((10, 20),), groove_mm=4.0)
 
 
 # --- the calculator -------------------------------------------------------------------------------------------------

@@ -17,9 +17,9 @@ from collections.abc import Callable, Mapping, Sequence
 
 from calc import units
 from calc.curves import arc_points, catenary_points, swag_drop_mm
-from calc.division import dividers_mm
+from calc.drawing.figures import cutting_scene, division_scene, tip_scene
 from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
-from calc.drawing.rows import RowDrawn, lay
+from calc.drawing.rows import RowDrawn, TierDrawn, lay
 from calc.drawing.scene import (
     CAKE,
     GUIDE,
@@ -27,7 +27,6 @@ from calc.drawing.scene import (
     GUIDE_LINE,
     INK,
     LINE,
-    THIN,
     WORDS,
     WORDS_GUIDE,
     Gradient,
@@ -39,15 +38,19 @@ from calc.drawing.scene import (
     Style,
     Text,
     Use,
-    arc,
     circle,
+    ellipse,
     polygon,
     polyline,
     rectangle,
     smooth,
 )
 from calc.drawing.svg import svg
+from calc.drawing.unroll import piped
+from calc.drawing.views import side_view, top_view
+from calc.portions import cut_plan
 from calc.rows import KINDS, scroll_points
+from calc.shapes import outline
 from calc.tips import Tip, read_tip
 
 RUSSET, CREAM, BLUSH, BAY = "#b9592f", "#efdcae", "#dd9f93", "#5d7449"
@@ -412,31 +415,10 @@ def technique(values: Values, caption: str) -> str:
 # --- measuring and marking ------------------------------------------------------------------------------------------------
 
 def division(values: Values, caption: str) -> str:
-    """A round cake from above, cut into equal repeats; the pitch along the surface and the dividers straight across."""
+    """A round cake from above with its joints, the pitch along the surface and the dividers straight across."""
     side_mm, repeats = mm(values, "side"), int(values["repeats"])
-    radius = 50.0
-    scale = radius / (side_mm / (2 * math.pi))
-    items: list[Item] = [Path(circle(0, 0, radius), CAKE)]
-    spots = [(radius * math.sin(a), -radius * math.cos(a)) for a in (2 * math.pi * i / repeats for i in range(repeats))]
-    for x, y in spots:
-        items.append(Path(polyline([(x * 0.95, y * 0.95), (x * 1.06, y * 1.06)]), LINE))
-    first = repeats // 2 if repeats % 2 == 0 else repeats // 2
-    a, b = spots[first % repeats], spots[(first + 1) % repeats]
-    items.append(Path(polyline([a, b]), Style(stroke=GUIDE, width_mm=0.9, role="guide")))
-    start, end = (2 * math.pi * k / repeats for k in (first, first + 1))
-    outer = [((radius + 7) * math.sin(t), -(radius + 7) * math.cos(t)) for t in (start + (end - start) * i / 20 for i in range(21))]
-    items.append(Path(smooth(outer), Style(stroke=INK, width_mm=0.7, role="line")))
-    middle = (start + end) / 2
-    ux, uy = math.sin(middle), -math.cos(middle)
-    pitch, setting = side_mm / repeats, dividers_mm(side_mm, repeats)
-    items.append(Text(ux * (radius + 17), uy * (radius + 17) + 2, f"pitch {SAY.length(pitch)}", 5.4, "middle" if abs(ux) < 0.3 else "end" if ux < 0 else "start", "bold", WORDS))
-    items.append(Text(ux * (radius - 17), uy * (radius - 13) + 1, f"dividers {SAY.length(setting)}", 5.4, "middle", "bold", WORDS_GUIDE))
-    items.append(Text(0, -radius - 8, "start at the back", 5.0, "middle", "text", WORDS))
-    items.append(Path(circle(0, -radius, 1.8), Style(fill=INK, role="text")))
-    del scale
-    scene = Scene("A side divided into equal repeats", f"A round cake from above, {SAY.length(side_mm)} round, in {repeats} equal repeats. Along the "
-                  f"surface one is {SAY.length(pitch)}; straight across, {SAY.length(setting)}.", -90, -66, 180, 138, tuple(items))
-    return figure(scene, caption or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. The tape goes round the curve, the dividers go straight.")
+    return figure(division_scene(side_mm, repeats), caption or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. "
+                  "The tape goes round the curve, the dividers go straight across.")
 
 
 def swags(values: Values, caption: str) -> str:
@@ -447,24 +429,25 @@ def swags(values: Values, caption: str) -> str:
     drop = swag_drop_mm(cutter, min(width, cutter))
     guide = cutter - drop
     left, joint = 0.0, 0.0
-    shown = 2.5
+    shown = 1.75
     across = width * shown
-    items: list[Item] = [Path(rectangle(left - 10, -guide - 16, across + 20, guide + drop + 44), CAKE)]
+    items: list[Item] = [Path(rectangle(left - 10, -guide - 16, across + 20, guide + drop + 48), CAKE)]
     items.append(Path(rectangle(left - 10, -guide - 7, across + 20, 7), Style(fill="#e8b645", stroke="#7a5a10", width_mm=0.4)))
     items.append(Path(polyline([(left - 10, joint), (left + across + 10, joint)]), GUIDE_DASH))
     for k in range(3):
         x = left + width * k
         path = [(x + px, joint + py) for px, py in arc_points(width, drop)]
         path = [p for p in path if p[0] <= across + 10]
-        items.append(Path(smooth(path), Style(stroke=RUSSET, width_mm=1.4)))
+        if len(path) > 1:
+            items.append(Path(smooth(path), Style(stroke=RUSSET, width_mm=1.4)))
         if x <= across:
             items.append(Path(circle(x, joint, 1.5), Style(fill=GUIDE, role="text-guide")))
     centre = left + width * 1.5
     items.append(Path(circle(centre, joint + drop - cutter / 2, cutter / 2), Style(stroke=INK, width_mm=0.6, role="line", dash=(1.6, 1.2))))
     x = left + width * 0.5
     items.append(Path(polyline([(x, joint), (x, joint + drop)]), GUIDE_LINE))
-    items.append(Text(x + 3, joint + drop * 0.5 + 2.4, f"drop {SAY.length(drop)}", 6.4, "start", "bold", WORDS_GUIDE))
-    y = joint + drop + 11
+    items.append(Text(x, joint + drop + 7, f"drop {SAY.length(drop)}", 6.0, "middle", "bold", WORDS_GUIDE))
+    y = joint + drop + 16
     items.append(Path(polyline([(left, y - 3), (left, y + 3)]), LINE))
     items.append(Path(polyline([(left + width, y - 3), (left + width, y + 3)]), LINE))
     items.append(Path(polyline([(left, y), (left + width, y)]), LINE))
@@ -476,7 +459,7 @@ def swags(values: Values, caption: str) -> str:
     items.append(Text(left + 2, joint - 3, "joint", 5.4, "start", "text", WORDS_GUIDE))
     scene = Scene("Swags on the unrolled side", f"{repeats} swags on {SAY.length(side_mm)}: each {SAY.length(width)} wide with a drop of {SAY.length(drop)}. The "
                   f"cutter, {SAY.length(cutter)}, touches the guide tape {SAY.length(guide)} above the joints.",
-                  left - 10, -guide - 16, across + 20, guide + drop + 44, (Group(tuple(items), clip=(left - 10, -guide - 16, across + 20, guide + drop + 44)),))
+                  left - 10, -guide - 16, across + 20, guide + drop + 48, (Group(tuple(items), clip=(left - 10, -guide - 16, across + 20, guide + drop + 48)),))
     return figure(scene, caption or f"The unrolled side: {repeats} swags on {SAY.length(side_mm)}, marked with a {SAY.length(cutter)} cutter that touches the guide tape.")
 
 
@@ -484,39 +467,218 @@ def coats(values: Values, caption: str) -> str:
     """A cake between two coating discs, cut down the middle."""
     width, height, disc = mm(values, "width"), mm(values, "height"), mm(values, "disc")
     coat = (disc - width) / 2
-    half = width / 2
-    show = 2.2  # the coat is drawn wider than it is, to be seen
+    half, show = width / 2, 2.2  # the coat is drawn wider than it is, to be seen
     thick = coat * show
-    crumb = min(thick * 0.4, 2 * show)
+    crumb = thick * 0.4
     out = half + thick
-    items: list[Item] = [Path(rectangle(-out, 0, 2 * out, 5), Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5))]
+    glass = Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5)
+    items: list[Item] = [Path(rectangle(-out, 0, 2 * out, 5), glass)]
     items.append(Path(rectangle(-out, -height - thick, 2 * out, height + thick), Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.4)))
     items.append(Path(rectangle(-half - crumb, -height - crumb, width + 2 * crumb, height + crumb), Style(fill="#e2c78e")))
     layers, filling = 3, 6.0
     each = (height - (layers - 1) * filling) / layers
     for k in range(layers):
         y = -each * (k + 1) - filling * k
-        items.append(Path(rectangle(-half, y, width, each), Style(fill="#c98f4e", stroke="#8a5a2a", width_mm=0.3)))
+        items.append(Path(rectangle(-half, y, width, each), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)))
         if k:
             items.append(Path(rectangle(-half, y + each, width, filling), Style(fill="#f7e6c0")))
-    items.append(Path(rectangle(-out, -height - thick - 6, 2 * out, 5), Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5)))
+    items.append(Path(rectangle(-out, -height - thick - 6, 2 * out, 5), glass))
     items.append(Path(polyline([(-out, -height - thick - 0.6), (out, -height - thick - 0.6)]), Style(stroke="#fffaf0", width_mm=0.8)))
     items.append(Path(polygon([(out, -height - thick - 16), (out + 4, -height - thick - 16), (out + 16, -height / 2), (out + 4, 9), (out, 9)]),
                       Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)))
-    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 7, "middle", "bold", WORDS))
-    items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 7, "middle", "bold", WORDS))
-    items.append(Text(out + 20, -height / 2 + 2, "scraper", 7, "start", "bold", WORDS))
-    for y, words_, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.63, "crumb coat", -half - crumb * 0.5)):
-        items.append(Path(polyline([(x, y), (-out - 8, y)]), THIN))
-        items.append(Text(-out - 10, y + 2.4, words_, 7, "end", "text", WORDS))
-    items.append(Text(0, -each / 2 + 2, "layer", 7, "middle", "bold", Style(fill="#2f1730")))
-    items.append(Text(0, -each - filling / 2 + 2.2, "filling", 6, "middle", "bold", Style(fill="#2f1730")))
-    items.append(Path(polyline([(-half, -height * 0.3), (-half, -height * 0.3)]), THIN))
-    items.append(Text(-out - 10, -height * 0.3 + 2.4, f"coat {SAY.length(coat)}", 7, "end", "bold", WORDS_GUIDE))
-    items.append(Path(polyline([(-out - 8, -height * 0.3), (-half, -height * 0.3)]), GUIDE_LINE))
-    scene = Scene("A cake between two coating discs", f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. The scraper runs along "
-                  f"both discs and leaves {SAY.length(coat)} all round.", -out - 62, -height - thick - 22, 2 * out + 124, height + thick + 42, tuple(items))
-    return figure(scene, caption or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. The coat is drawn thicker than it is.")
+    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
+    items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
+    items.append(Text(out + 19, -height / 2 + 2, "scraper", 7.5, "start", "bold", WORDS))
+    dark = Style(fill="#2f1730")
+    for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
+        items.append(Path(polyline([(x, y), (-out - 6, y)]), LINE))
+        items.append(Text(-out - 8, y + 2.6, said, 7.5, "end", "text", WORDS))
+    items.append(Text(-out - 8, -height * 0.3 + 2.6, f"both {SAY.length(coat)}", 7.5, "end", "bold", WORDS_GUIDE))
+    items.append(Path(polyline([(-out - 6, -height * 0.3), (-half, -height * 0.3)]), Style(stroke=GUIDE, width_mm=0.9)))
+    items.append(Text(0, -each / 2 + 2.6, "layer of sponge", 7.5, "middle", "bold", dark))
+    items.append(Text(0, -each - filling / 2 + 2.0, "filling", 5.6, "middle", "bold", dark))
+    scene = Scene("A cake between two coating discs", f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
+                  f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
+                  -out - 58, -height - thick - 22, 2 * out + 116, height + thick + 42, tuple(items))
+    return figure(scene, caption or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. "
+                  "The coat is drawn thicker than it is.")
 
 
-FIGURES: dict[str, Callable[[Values, str], str]] = {"technique": technique, "division": division, "swags": swags, "coats": coats}
+def filling(values: Values, caption: str) -> str:
+    """A tier cut down the middle: layers, filling, and the dam at the edge."""
+    width, height, layers, thick = mm(values, "width"), mm(values, "height"), int(values["layers"]), mm(values, "filling")
+    half, dam = width / 2, 10.0
+    each = (height - (layers - 1) * thick) / layers
+    items: list[Item] = [Path(rectangle(-half - 8, 0, width + 16, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
+    for k in range(layers):
+        y = -each * (k + 1) - thick * k
+        items.append(Path(rectangle(-half, y, width, each), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.4)))
+        if k:
+            items.append(Path(rectangle(-half + dam, y + each, width - 2 * dam, thick), Style(fill="#b5423c")))
+            for x in (-half + dam / 2, half - dam / 2):
+                items.append(Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4)))
+    y = -each - thick / 2
+    items += [Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE), Text(half + 16, y - 8, "dam", 7.5, "start", "bold", WORDS),
+              Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE), Text(-half - 14, y - 8, "filling", 7.5, "end", "bold", WORDS),
+              Text(0, -each / 2 + 2.6, "layer", 7.5, "middle", "bold", Style(fill="#2f1730"))]
+    scene = Scene("Layers, filling and dam", f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
+                  "each inside a ring of firm buttercream.", -half - 44, -height - 6, width + 88, height + 14, tuple(items))
+    return figure(scene, caption or f"Cut down the middle: {layers} layers have {layers - 1} fillings, each held in by a dam.")
+
+
+def edges(values: Values, caption: str) -> str:
+    """A sharp and a soft edge, each cut through, with the tool at work."""
+    items: list[Item] = []
+    for at, soft in ((0.0, False), (100.0, True)):
+        r = 16.0 if soft else 0.0
+        x, top = at + 56, 24.0
+        corner = [("C", x - r + r * 0.55, top, x, top + r - r * 0.55, x, top + r)] if soft else []
+        items.append(Path((("M", at, 78.0), ("L", at, top), ("L", x - r, top), *corner, ("L", x, 78.0), ("Z",)),
+                          Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.6)))
+        items.append(Path(rectangle(at, top + 12, 44, 42), Style(fill="#cf9a5c")))
+        if soft:
+            items += _arrow([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
+        else:
+            items.append(Path(polygon([(x + 2, top - 1.4), (x - 34, top - 1.4), (x - 36, top - 3.4), (x + 2, top - 4)]), Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)))
+            items += _arrow([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
+        items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
+    scene = Scene("A sharp and a soft edge", "Two edges cut through. A palette knife draws the lip of the sharp one inwards; the soft one is rounded.",
+                  -6, 2, 176, 94, tuple(items))
+    return figure(scene, caption or "Sharp: draw the lip inwards with a level knife. Soft: round it upwards and inwards.")
+
+
+def strip(values: Values, caption: str) -> str:
+    """A marking strip as long as the side, with its joints and curves, one part folded up."""
+    side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
+    pitch = side_mm / repeats
+    show, scale = 4, 0.55
+    w, d = pitch * scale, drop * scale
+    items: list[Item] = [Path(rectangle(0, 0, w * show, 46), Style(fill="#fffaf0", stroke="#54364f", width_mm=0.5))]
+    for k in range(show + 1):
+        items.append(Path(polyline([(w * k, 0), (w * k, 46)]), Style(stroke="#7d6673", width_mm=0.35, dash=(2.0, 1.4))))
+        if k:
+            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 4.6, "end", "text", Style(fill="#2f1730")))
+        if k < show:
+            items.append(Path(smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8)))
+        items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
+    items.append(Text(1.6, 43.5, "0", 4.6, "start", "text", Style(fill="#2f1730")))
+    items.append(Text(w * 0.5, 12 + d + 6, f"drop {SAY.length(drop)}", 4.6, "middle", "bold", Style(fill="#0a6a62")))
+    items.append(Text(w * show, 53, "and so on round the side", 4.6, "end", "text", WORDS))
+    items.append(Text(0, 53, "the ends meet at the back", 4.6, "start", "text", WORDS))
+    scene = Scene("A marking strip", f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
+                  -3, -3, w * show + 6, 60, tuple(items))
+    return figure(scene, caption or f"The strip for {SAY.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
+
+
+def bag_parts(values: Values, caption: str) -> str:
+    """A bag with coupler, tip and ring taken apart, and a bag filled and twisted."""
+    items: list[Item] = []
+    cloth = Style(fill=Gradient(0, 0, 0, 44, ((0, "#fbf6ea"), (0.55, "#eadfcb"), (1, "#cdbfa6"))), stroke="#7b6a5c", width_mm=0.5)
+    items.append(Path(polygon([(0, 4), (58, 15), (58, 29), (0, 40)]), cloth))
+    plastic = Style(fill="#e8eef0", stroke="#51777b", width_mm=0.5)
+    items.append(Path(polygon([(66, 13), (82, 16.5), (82, 27.5), (66, 31)]), plastic))
+    for x in (77.0, 79.0, 81.0):
+        items.append(Path(polyline([(x, 16), (x, 28)]), Style(stroke="#51777b", width_mm=0.4)))
+    steel = Style(fill=Gradient(0, 14, 0, 30, ((0, "#8d8795"), (0.35, "#f2f0f3"), (1, "#77707f"))), stroke="#4c4453", width_mm=0.5)
+    items.append(Path(polygon([(92, 14), (114, 19.4), (117, 20.4), (115, 22), (117, 23.6), (114, 24.6), (92, 30)]), steel))
+    items.append(Path(rectangle(124, 14, 8, 16), plastic))
+    for y in (17.0, 20.5, 24.0, 27.5):
+        items.append(Path(polyline([(124, y), (132, y)]), Style(stroke="#51777b", width_mm=0.4)))
+    for x, said in ((28.0, "bag"), (74.0, "coupler base"), (105.0, "tip"), (128.0, "ring")):
+        items.append(Text(x, 50, said, 5.6, "middle", "bold", WORDS))
+    items.append(Path(smooth([(2, 70), (24, 66), (52, 76), (80, 82), (80, 90), (52, 96), (24, 106), (2, 102)], closed=True), cloth))
+    items.append(Path(polyline([(12, 68), (20, 84), (12, 104)]), Style(stroke="#7b6a5c", width_mm=0.5)))
+    items.append(Path(polygon([(78, 81), (100, 84.6), (98, 86), (100, 87.4), (78, 91)]), steel))
+    items.append(Path(polyline([(24, 62), (24, 112)]), GUIDE_DASH))
+    items.append(Text(26, 64, "twist here, two thirds full at most", 5.4, "start", "bold", WORDS_GUIDE))
+    items.append(Path(smooth([(100, 86), (108, 87), (116, 86), (126, 87)]), Style(stroke=tone(RUSSET, 0), width_mm=3)))
+    scene = Scene("A bag with a coupler", "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
+                  -4, 0, 142, 114, tuple(items))
+    return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
+
+
+def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
+    """Two repeats and a little more of the unrolled side, joints at half repeats."""
+    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height_mm)
+    left, shown = width_mm * 1.3, width_mm * 2.4
+    items: list[Item] = [Path(rectangle(left, 0, shown, height_mm), CAKE)]
+    items.extend(piped(tier, row, 0.0, left + shown + width_mm) for row in rows)
+    return Scene(title, words, left, -1, shown, height_mm + 2, (Group(tuple(items), clip=(left, -1, shown, height_mm + 2)),))
+
+
+def layered(values: Values, caption: str) -> str:
+    """Three rows on the same joints: two ribbons and a string."""
+    side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
+    rows = (RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, phase=0.5),
+            RowDrawn("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, phase=0.5),
+            RowDrawn("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, phase=0.5),
+            RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, phase=0.5))
+    scene = _flat_side(rows, side_mm, 72, side_mm / repeats, "Row on row", "A ruched swag, a plain swag along its upper edge, a string below, and rosettes over the joints.")
+    return figure(scene, caption or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.")
+
+
+def nested(values: Values, caption: str) -> str:
+    """Strings nested in each repeat."""
+    side_mm, repeats, drop, loops = mm(values, "side"), int(values["repeats"]), mm(values, "drop"), int(values["loops"])
+    rows = (RowDrawn("string", Tip("round", 2), RUSSET, "side", 14, repeats, drop_mm=drop, layers=loops, phase=0.5),)
+    scene = _flat_side(rows, side_mm, 64, side_mm / repeats, "Nested strings", f"{loops} strings from the same joints in every repeat, each shallower than the last.")
+    return figure(scene, caption or f"{loops} strings from the same joints. The deepest is dropped first.")
+
+
+def inside(values: Values, caption: str) -> str:
+    """A tier from above with a border and a fine row inside it."""
+    tier = TierDrawn(outline("round", 150.0), 0.0, 80.0, rows=(RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0),
+                                                              RowDrawn("bead", Tip("round", 3), RUSSET, "top", 13.0)))
+    return figure(top_view((tier,), 176.0), caption or "From above: the border on the edge, and a fine row of beads that hides where it meets the top.")
+
+
+def closing(values: Values, caption: str) -> str:
+    """Where a row of shells closes: the last five share what is over."""
+    tip = Tip("open star", 9)
+    side_mm = 600.0
+    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, 44)
+    row = RowDrawn("shell", tip, RUSSET, "base", count=46)
+    pitch = side_mm / 46
+    left, right = side_mm / 2 - 40, side_mm / 2 + 92
+    items: list[Item] = [Path(rectangle(left, 0, right - left, 44), CAKE), piped(tier, row, left - 20, right + 20),
+                         Path(rectangle(left, 44, right - left, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
+    x = side_mm / 2 + pitch * 5
+    items += [Path(polyline([(x, 8), (x, 50)]), GUIDE_DASH), Text(x, 5, "the back", 6, "middle", "bold", WORDS_GUIDE),
+              Path(polyline([(x - 5 * pitch, 22), (x - 5 * pitch, 18), (x, 18), (x, 22)]), GUIDE_LINE),
+              Text(x - 2.5 * pitch, 14, "the last five", 6, "middle", "bold", WORDS_GUIDE)]
+    scene = Scene("Where a row closes", "A row of shells at the base. The last five before the back share what is over or short.", left, 0, right - left, 52,
+                  (Group(tuple(items), clip=(left, 0, right - left, 52)),))
+    return figure(scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head.")
+
+
+def cutting(values: Values, caption: str) -> str:
+    """A top cut into slices."""
+    shape = outline(values.get("shape", "round"), mm(values, "width"), mm(values, "length") if "length" in values else None)
+    slice_mm = units.read_pair(values.get("slice", "25 x 50 mm"), "slice", "slice", "millimeter")
+    plan = cut_plan(shape, slice_mm, values.get("cut", "best"))
+    return figure(cutting_scene(plan), caption or f"{plan.count} slices of {SAY.length(slice_mm[0])} by {SAY.length(slice_mm[1])}: the knife follows the numbers.")
+
+
+def tip_drawing(values: Values, caption: str) -> str:
+    """The opening of a tip."""
+    tip = read_tip(values["tip"], "tip", "Tip")
+    return figure(tip_scene(tip), caption or f"The opening of a {tip.name} tip.")
+
+
+def cake(values: Values, caption: str) -> str:
+    """The cake of the first lessons: one tier with a row of each kind that is learnt."""
+    side_mm, height = mm(values, "side"), mm(values, "height")
+    repeats, drop = int(values["repeats"]), mm(values, "drop")
+    rows = (RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
+            RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),
+            RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
+            RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0),
+            RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 19, repeats, phase=0.5),
+            RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2))
+    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
+    return figure(side_view((tier,)), caption or "What you will have on the third evening.")
+
+
+FIGURES: dict[str, Callable[[Values, str], str]] = {
+    "technique": technique, "division": division, "swags": swags, "coats": coats, "filling": filling, "edges": edges, "strip": strip, "bag": bag_parts,
+    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake}

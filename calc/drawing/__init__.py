@@ -6,7 +6,14 @@ scene     what a drawing is made of
 svg       the pen for the screen
 motifs    a shell, a flute of a ruffle, a rosette, a leaf ..., each drawn once and laid many times
 rows      a row of piping laid round a tier
-views     a whole cake from the side and from above, a side unrolled, and the small drawings of the technique pages
+views     a whole cake from the side and from above
+marks     dimensions, arrows, crosses, bars
+unroll    the side of a tier laid flat
+figures   the small drawings of the technique pages
+section   a tier cut through its middle
+faces     the typefaces on paper
+pdf       the pen for paper
+sheets    what goes on the bench next to the cake
 """
 
 from __future__ import annotations

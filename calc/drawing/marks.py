@@ -235,7 +235,8 @@ def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Gr
     whole = (x_mm, y_mm, thick, length_mm) if upright else (x_mm, y_mm, length_mm, thick)
     items.append(Path(rectangle(*whole), solid))
     for i in range(1, count, 2):
-        box = (x_mm + 0.4, y_mm + 10 * i, thick - 0.8, 10.0) if upright else (x_mm + 10 * i, y_mm + 0.4, 10.0, thick - 0.8)
+        block = min(10.0, length_mm - 10 * i - 0.4)  # the outermost edge stays black
+        box = (x_mm + 0.4, y_mm + 10 * i, thick - 0.8, block) if upright else (x_mm + 10 * i, y_mm + 0.4, block, thick - 0.8)
         items.append(Path(rectangle(*box), empty))
     words = f"{length_mm:g} mm"
     if upright:

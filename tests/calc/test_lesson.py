@@ -1,0 +1,191 @@
+"""A class: minutes shared out, buttercream that follows from the sheets, seats shared evenly."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.buttercream import RECIPES, density_g_per_ml
+from calc.calculators.declare import run
+from calc.calculators.lesson import CALCULATOR
+from calc.colours import BAG_LOSS_G
+from calc.lesson import (
+    EXERCISES,
+    PIPING_SHARE,
+    SCRAPED_BACK,
+    SHEET_MM,
+    USUAL,
+    cautions,
+    least_minutes,
+    lesson,
+    read_exercises,
+    sheet_of,
+    table_plan,
+)
+from calc.rows import SLOW
+from calc.units import Problem
+
+some = st.lists(st.sampled_from(sorted(EXERCISES)), min_size=1, max_size=6, unique=True)
+
+
+def exercises(text: str):  # type: ignore[no-untyped-def]
+    return read_exercises(text, "exercises", "Exercises")
+
+
+@pytest.mark.parametrize("key", sorted(EXERCISES))
+def test_every_sheet_can_be_piped(key: str) -> None:
+    """A sheet fits the paper, its row fits its own lines, and a tip of the family that suits it pipes it."""
+    exercise = EXERCISES[key]
+    sheet = sheet_of(key, 0.95)
+    assert sheet.fits and not any("usually piped" in note for note in sheet.notes), sheet.notes
+    assert 0 < sheet.low_g <= sheet.mass_g <= sheet.high_g < 150, "no more than half a bag"
+    assert 0 < sheet.time_min < 20
+    line_mm = (250 - 20) / exercise.lines  # the writing height of Letter, the lower of the two papers, with a heading
+    band = sheet.above_mm + sheet.below_mm + exercise.drop_mm * (0 if exercise.kind.endswith("scroll") else 1)
+    assert band <= line_mm, f"{exercise.lines} lines of {band:.0f} mm do not fit"
+    if exercise.pieces:
+        across = max(sheet.above_mm + sheet.below_mm, exercise.size_mm or 0.0)
+        assert exercise.pieces * across <= SHEET_MM, "pieces would lie on each other"
+
+
+def test_the_usual_order_has_every_exercise_once() -> None:
+    assert sorted(USUAL) == sorted(EXERCISES)
+
+
+@pytest.mark.parametrize(
+    "typed, keys",
+    [
+        ("shells, swags, strings", ["shells", "swags", "strings"]), ("Shells and swag", ["shells", "swags"]),
+        ("string work; leaf", ["strings", "leaves"]), ("3", ["shells", "swags", "strings"]), ("shells, shell", ["shells"]),
+        ("ruched_swags", ["ruched_swags"]), ("reverse  shells\nlines", ["reverse_shells", "lines"]),
+    ],
+)  # fmt: skip
+def test_exercises_as_people_type_them(typed: str, keys: list[str]) -> None:
+    assert [e.key for e in exercises(typed)] == keys
+
+
+@pytest.mark.parametrize("typed", ["", "0", "99", "9999999", "roses of marzipan", ",", "shells, 🎂", "-1", "1.5"])
+def test_exercises_that_are_none(typed: str) -> None:
+    with pytest.raises(Problem, match="Exercises"):
+        exercises(typed)
+
+
+@given(st.text(max_size=80))
+def test_any_text_is_exercises_or_a_problem(typed: str) -> None:
+    try:
+        assert exercises(typed)
+    except Problem as problem:
+        assert len(problem.message) < 300
+
+
+# --- the class --------------------------------------------------------------------------------------------------------
+
+
+def test_a_lesson_step_by_step() -> None:
+    """120 min - 10 - 10 leaves 100 for two exercises: 50 each, 8 of them shown, 42 practised, half of that squeezing."""
+    plan = lesson(8, exercises("shells, swags"), 120)
+    shells = plan.practices[0]
+    sheet = sheet_of("shells", float(density_g_per_ml("plain", "smooth")))
+    assert shells.minutes == 42
+    assert shells.sheet_min == pytest.approx(sheet.time_min * SLOW)
+    assert shells.passes == pytest.approx(42 * PIPING_SHARE / shells.sheet_min) and shells.passes > 1
+    assert shells.mass_g == pytest.approx(sheet.mass_g * (1 + (shells.passes - 1) * (1 - SCRAPED_BACK)))
+    assert len(plan.bag_plan.coupled) == 1, "one bag with a coupler takes both tips"
+    assert plan.per_kit_g == pytest.approx(sum(p.mass_g for p in plan.practices) + BAG_LOSS_G)
+    assert plan.kits == 9 and plan.buttercream_g == pytest.approx(9 * plan.per_kit_g)
+    assert plan.sheets == 2 * (8 + 1) and plan.overlays == 2 * (9 + 1)
+
+
+@given(st.integers(1, 200), some, st.integers(0, 400), st.integers(1, 12), st.booleans(), st.booleans())
+@settings(max_examples=150, deadline=None)
+def test_every_lesson_holds_together(students: int, keys: list[str], more: int, seats: int, scrape: bool, tutor: bool) -> None:
+    chosen = tuple(EXERCISES[key] for key in keys)
+    minutes = least_minutes(len(chosen)) + more
+    plan = lesson(students, chosen, minutes, seats=seats, scrape=scrape, tutor=tutor)
+    assert sum(plan.tables) == students and max(plan.tables) - min(plan.tables) <= 1 and max(plan.tables) <= seats
+    assert plan.slots[0].start_min == 0 and plan.slots[-1].end_min == pytest.approx(minutes)
+    for first, second in zip(plan.slots, plan.slots[1:], strict=False):
+        assert first.end_min == second.start_min and first.end_min > first.start_min
+    assert plan.low_g <= plan.buttercream_g <= plan.high_g
+    assert plan.batches * 2000 >= plan.buttercream_g - 1e-6
+    assert plan.sheets >= students * len(chosen) and plan.bags >= plan.kits
+    assert all(p.minutes >= 8 for p in plan.practices)
+
+
+@given(st.integers(1, 100), some)
+def test_more_students_need_more(students: int, keys: list[str]) -> None:
+    chosen = tuple(EXERCISES[key] for key in keys)
+    few, many = (lesson(n, chosen, 300) for n in (students, students + 1))
+    assert few.buttercream_g < many.buttercream_g and few.sheets < many.sheets and few.per_kit_g == many.per_kit_g
+
+
+def test_scraping_saves_buttercream_and_costs_no_film() -> None:
+    once, again = (lesson(8, exercises("swags, strings"), 150, scrape=scrape) for scrape in (False, True))
+    assert again.buttercream_g < once.buttercream_g and again.overlays < once.overlays
+
+
+def test_a_cake_to_take_home_comes_on_top() -> None:
+    plain, cake = (lesson(8, exercises("shells"), 60, own_cake_g=mass) for mass in (0.0, 250.0))
+    assert cake.buttercream_g - plain.buttercream_g == pytest.approx(9 * 250)
+
+
+@pytest.mark.parametrize("students, seats, tables", [(10, 4, (4, 3, 3)), (8, 4, (4, 4)), (1, 4, (1,)), (5, 1, (1,) * 5), (13, 6, (5, 4, 4))])
+def test_tables(students: int, seats: int, tables: tuple[int, ...]) -> None:
+    assert table_plan(students, seats) == tables
+
+
+@given(st.integers(1, 500), st.integers(1, 50))
+def test_tables_are_as_few_as_can_be(students: int, seats: int) -> None:
+    tables = table_plan(students, seats)
+    assert sum(tables) == students and len(tables) == math.ceil(students / seats)
+
+
+def test_a_lesson_that_is_too_short_is_refused() -> None:
+    assert least_minutes(3) == 10 + 10 + 3 * (8 + 8)
+    lesson(1, exercises("3"), 68)
+    with pytest.raises(ValueError, match="68 min or more"):
+        lesson(1, exercises("3"), 67)
+    with pytest.raises(ValueError):
+        lesson(0, exercises("3"), 120)
+
+
+def test_cautions() -> None:
+    """FALCPA and Regulation 1169/2011 name milk; USDA FSIS: 2 hours, 1 hour above 90 F."""
+    said = " ".join(cautions("plain", 8, 90, 20))
+    assert "milk" in said and "not for eating" in said and "2 hours" not in said and "helper" not in said
+    assert "2 hours" in " ".join(cautions("plain", 8, 150, 20))
+    assert "helper" in " ".join(cautions("plain", 11, 90, 20)) and "cramp" in " ".join(cautions("plain", 8, 90, 40))
+    for recipe in RECIPES:
+        assert "allergies" in cautions(recipe, 8, 90, 20)[0]
+    assert "eggs" in cautions("swiss_meringue", 8, 90, 20)[0]
+
+
+# --- the calculator ---------------------------------------------------------------------------------------------------
+
+
+def test_the_usual_lesson() -> None:
+    answer = run(CALCULATOR, {})
+    assert not answer.problems
+    assert {"buttercream", "sheets", "kits", "tables"} <= set(answer.figures)
+    assert {"kits", "exercises", "plan", "tables"} == {t["name"] for t in answer.tables}
+    assert 0.5 * 8 * 100 < answer.figures["buttercream"]["value"] < 9 * 600, "a bag or two for each, by common practice"
+
+
+@pytest.mark.parametrize(
+    "inputs, name, words",
+    [
+        ({"students": "0"}, "students", "between 1 and 200"),
+        ({"students": "2.5"}, "students", "whole number"),
+        ({"exercises": "knitting"}, "exercises", "knitting"),
+        ({"minutes": "30"}, "minutes", "68 or more for 3 exercises"),
+        ({"minutes": "5 kg"}, "minutes", "weight"),
+        ({"seats": "0"}, "seats", "between"),
+    ],
+)
+def test_what_cannot_be_is_said_at_its_field(inputs: dict[str, str], name: str, words: str) -> None:
+    answer = run(CALCULATOR, inputs)
+    assert [p["input"] for p in answer.problems] == [name]
+    assert words in answer.problems[0]["message"] and not answer.figures

@@ -915,6 +915,7 @@ SIGHT: dict[str, tuple[tuple[float, float, float], ...]] = {
     "deuteranopia": ((0.367322, 0.860646, -0.227968), (0.280085, 0.672501, 0.047413), (-0.011820, 0.042940, 0.968881)),
     "tritanopia": ((1.255528, -0.076749, -0.178779), (-0.078411, 0.930809, 0.147602), (0.004733, 0.691367, 0.303900)),
 }
+# How common each is, in round numbers from memory.
 SIGHT_WORDS = {"protanopia": "no red receptors (about 1 man in 100)", "deuteranopia": "no green receptors (about 1 man in 100)",
                "tritanopia": "no blue receptors (rare)"}
 

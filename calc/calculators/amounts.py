@@ -6,9 +6,13 @@ No calculator of its own: `strings`, `shells` and `rosettes` take their inputs f
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Any
 
 from calc.calculators.declare import Answer, Asked, Input
+from calc.drawing.figures import row_scene
+from calc.drawing.rows import RowDrawn
+from calc.drawing.svg import svg
 from calc.rows import DENSITY_G_PER_ML, Piping, grams_per_metre
 from calc.units import Problem
 
@@ -53,3 +57,13 @@ def mass(answer: Answer, asked: Asked, piping: Piping) -> None:
 def hold(answer: Answer, piping: Piping) -> None:
     """Add how the tip is held and how the hand moves."""
     answer.note(f"Hold the tip {piping.angle}. {piping.hand}")
+
+
+@lru_cache(maxsize=32)
+def _piece(row: RowDrawn, wide_mm: float, high_mm: float) -> str:
+    return svg(row_scene(row, wide_mm, high_mm))
+
+
+def draw(answer: Answer, row: RowDrawn, wide_mm: float, high_mm: float, description: str) -> None:
+    """Add a drawing of a piece of the row, flat and to scale."""
+    answer.drawing("row", "A piece of the row, flat, to scale", description, _piece(row, wide_mm, high_mm))

@@ -5,7 +5,9 @@ from __future__ import annotations
 from calc.calculators import amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.colours import PALETTE
 from calc.division import repeats_near
+from calc.drawing.rows import RowDrawn
 from calc.rows import Wanted, pipe
 from calc.tips import effect_size_mm
 from calc.units import Problem
@@ -41,6 +43,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note(f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
                     f"will look unlike the usual ones.")
     amounts.hold(answer, piping)
+    apart = run / count
+    amounts.draw(answer, RowDrawn("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size), 2 * apart, 1.5 * size,
+                 f"Two rosettes {say.length(size)} wide, {say.length(apart)} from middle to middle.")
 
 
 CALCULATOR = Calculator(

@@ -5,11 +5,14 @@ from __future__ import annotations
 from calc.calculators import amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
+from calc.drawing.rows import RowDrawn
 from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, pipe
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
+SHOWN = 10
 
 
 def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
@@ -43,6 +46,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
     amounts.mass(answer, asked, piping)
     _others(answer, side, repeats, per_swag, natural)
     amounts.hold(answer, piping)
+    shown = min(shells, SHOWN)
+    high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
+    place, line = ("side", high / 2) if kind == "reverse shell" else ("base", 0.0)
+    amounts.draw(answer, RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown), shown * piping.pitch_mm, high,
+                 f"{shown} pieces of the row, {say.length(piping.pitch_mm)} from one to the next.")
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from calc.calculators import amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.colours import PALETTE
 from calc.curves import catenary_length_mm, catenary_parameter_mm
+from calc.drawing.rows import RowDrawn
 from calc.rows import Wanted, pipe
 from calc.sources import constant
 from calc.units import Problem
@@ -33,6 +35,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
                      [[str(i), say.length(d), say.length(catenary_length_mm(width, d))] for i, d in enumerate(piping.drops_mm, 1)], (1, 2))
         answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
     amounts.hold(answer, piping)
+    row = RowDrawn("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
+    amounts.draw(answer, row, 2 * width, drop + 20, f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat {say.length(width)} wide, "
+                                                    f"the deepest hanging {say.length(drop)}.")
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.drawing.figures import tip_scene
+from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.tips import EFFECTS, FAMILIES, MEASURE, TIPS, Match, Tip, effect_size_mm, find_tips, opening_for_mm
 from calc.units import Problem
@@ -48,6 +50,8 @@ def _in_hand(answer: Answer, tip: Tip) -> None:
                   tip.section_mm2 * tip.swell.low, tip.section_mm2 * tip.swell.high)
     answer.length("line_width", "Width of the line", tip.bead_width_mm)
     answer.length("line_height", "How far the line stands out", tip.bead_height_mm)
+    scene = tip_scene(tip, answer.units)
+    answer.drawing("opening", scene.title, scene.description, svg(scene))
     effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in use.makes}, key=EFFECTS.index)
     answer.table("sizes", f"What a {tip.name} tip makes", ("Effect", "Size"),
                  [[effect, say.length(effect_size_mm(tip, effect))] for effect in effects], (1,))

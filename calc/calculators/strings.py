@@ -36,8 +36,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
     amounts.hold(answer, piping)
     row = RowDrawn("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
-    amounts.draw(answer, row, 2 * width, drop + 20, f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat {say.length(width)} wide, "
-                                                    f"the deepest hanging {say.length(drop)}.")
+    amounts.draw(answer, row, 2 * width, drop + 20, f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat "
+                                                    f"{say.length(width)} wide, the deepest hanging {say.length(drop)}.")
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 

@@ -50,7 +50,7 @@ def answer_html(answer: Mapping[str, Any], level: int) -> Raw:
 def _items(answer: Mapping[str, Any], wanted: Any) -> list[Raw]:
     """The items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files."""
     parts = []
-    figures = [(name, figure) for name, figure in answer["figures"].items() if wanted(figure)]
+    figures = [(name, figure) for name, figure in answer["figures"].items() if wanted(figure) and not figure.get("quiet")]
     if figures:
         parts.append(element("dl", {"class": "pb-figures"}, *(_figure(name, figure) for name, figure in figures)))
     for kind in ("cautions", "notes"):

@@ -12,7 +12,8 @@ Map
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -203,6 +204,7 @@ class Answer:
     record: str | None = None
     files: list[dict[str, str]] = field(default_factory=list)
     _section: str = ""
+    _quiet: bool = False
 
     @property
     def say(self) -> Say:
@@ -213,6 +215,15 @@ class Answer:
         """Open a section; what follows belongs to it."""
         self.sections.append({"name": name, "title": title})
         self._section = name
+
+    @contextmanager
+    def quietly(self) -> Iterator[None]:
+        """Figures added meanwhile are part of the answer but not shown: a table or drawing beside them shows them already."""
+        self._quiet = True
+        try:
+            yield
+        finally:
+            self._quiet = False
 
     def _here(self, item: dict[str, Any]) -> dict[str, Any]:
         if self._section:
@@ -225,6 +236,8 @@ class Answer:
         item: dict[str, Any] = {"value": value, "unit": unit, "text": text, "label": label}
         if low is not None and high is not None:
             item["low"], item["high"] = low, high
+        if self._quiet:
+            item["quiet"] = True
         self.figures[name] = self._here(item)
 
     def count(self, name: str, label: str, value: int) -> None:

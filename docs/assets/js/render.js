@@ -50,7 +50,7 @@ export function answerElements(answer, level) {
  */
 function items(answer, wanted) {
   const parts = [];
-  const figures = Object.entries(answer.figures).filter(([, item]) => wanted(item));
+  const figures = Object.entries(answer.figures).filter(([, item]) => wanted(item) && !item.quiet);
   if (figures.length) parts.push(element("dl", { class: "pb-figures" }, ...figures.map(figureElement)));
   for (const [kind, all] of /** @type {const} */ ([["cautions", answer.cautions], ["notes", answer.notes]])) {
     const said = all.filter(wanted).map((item) => element("li", {}, item.text));

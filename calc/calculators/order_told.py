@@ -1,0 +1,585 @@
+"""What an order comes to, told: the sections, tables, notes and drawings of the `order` calculator.
+
+Map
+---
+`tell`            the whole plan, section by section
+`marking_text`    how a tier's joints and arcs are marked, in words
+`clash_text`      two rows that run into each other, with the way out
+`drawn`           a planned tier as the drawing sees it
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+
+from calc import buttercream, price, timetable
+from calc.calculators.declare import Answer, Asked
+from calc.colours import PALETTE, hex_of
+from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.svg import svg
+from calc.drawing.views import side_view, top_view
+from calc.order import SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
+from calc.stack import cautions as support_cautions
+from calc.units import Problem, Say
+
+
+def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
+    """Tell a plan section by section; `asked` gives what is the page's own: looks, hours, prices."""
+    looks = {c["name"].lower(): c["look"] for c in asked["colours"]}
+    hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
+    batch = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
+    _tell_cake(answer, cake, looks)
+    _tell_portions(answer, cake)
+    _tell_coats(answer, cake)
+    _tell_rows(answer, cake)
+    _tell_amounts(answer, cake)
+    used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
+    table = _tell_time(answer, cake, hours, asked["travel"])
+    _tell_price(answer, cake, asked, used_cost, table.hands_min)
+    _tell_bench(answer, cake)
+
+
+def name_of(row: PlannedRow) -> str:
+    """A row as the bench calls it: "Swag, petal 11 mm, russet"."""
+    kind = row.order.kind[0].upper() + row.order.kind[1:]
+    return f"{kind}, {row.order.tip.name}, {row.order.colour}"
+
+
+def place_of(row: PlannedRow, say: Say) -> str:
+    """Where a row stands, in words."""
+    match row.order.place:
+        case "base":
+            return "round the base"
+        case "top edge":
+            return "on the top edge"
+        case "top":
+            return "on the top, near the edge"
+        case "inside":
+            return "inside the top edge"
+        case "joints":
+            return f"at every joint, {say.length(row.line_mm)} below the top edge"
+    line = f"{say.length(row.line_mm)} below the top edge"
+    return f"joints {line}" if row.hung else line
+
+
+def look_of(colour: str, looks: Mapping[str, str]) -> str:
+    """The drawing's colour for a colour's name; a name that is not known is drawn in a plain cream."""
+    given = looks.get(colour, "").strip()
+    if len(given) == 7 and given.startswith("#") and all(c in "0123456789abcdefABCDEF" for c in given[1:]):
+        return given.lower()
+    return hex_of(colour) or PALETTE["plain"]
+
+
+@lru_cache(maxsize=128)
+def drawn(tier: PlannedTier, looks: tuple[tuple[str, str], ...]) -> TierDrawn:
+    """A planned tier as the drawing sees it."""
+    table = dict(looks)
+    rows = tuple(
+        RowDrawn(
+            kind=row.order.kind,
+            tip=row.order.tip,
+            colour=look_of(row.order.colour, table),
+            place={"over": "side", "under": "side", "inside": "top"}.get(row.order.place, row.order.place),
+            line_mm=_drawn_line(row),
+            repeats=tier.division.repeats,
+            drop_mm=row.drop_mm,
+            layers=row.order.layers,
+            count=row.piping.count if row.order.place != "joints" and not row.hung else None,
+            per_joint=row.order.per_joint,
+            name=name_of(row),
+        )
+        for row in tier.rows
+    )
+    return TierDrawn(tier.coats.finished, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
+
+
+def _drawn_line(row: PlannedRow) -> float:
+    if row.order.place == "top":
+        return row.order.tip.opening_mm
+    return 2.5 * row.order.tip.opening_mm if row.order.place == "inside" else row.line_mm
+
+
+def _tell_cake(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
+    answer.section("cake", "The cake")
+    kept = tuple(sorted(looks.items()))
+    tiers = tuple(drawn(tier, kept) for tier in cake.tiers)
+    board = cake.supports[0].board_width_mm
+    words = "; ".join(
+        f"{t.order.name}: " + (", ".join(f"{name_of(r).lower()} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
+        for t in cake.tiers
+    )
+    answer.drawing("side", "From the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
+    answer.drawing(
+        "top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board)
+    )
+    answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
+
+
+@lru_cache(maxsize=16)
+def _side_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
+    return svg(side_view(tiers, board_mm))
+
+
+@lru_cache(maxsize=16)
+def _top_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
+    return svg(top_view(tiers, board_mm))
+
+
+def _tell_portions(answer: Answer, cake: Plan) -> None:
+    say, order = answer.say, cake.order
+    answer.section("portions", "Portions and what it stands on")
+    answer.count("portions", "Portions", cake.portions)
+    answer.count("spare_portions", "Over the guests", cake.portions - order.guests)
+    rows = []
+    for tier in cake.tiers:
+        with answer.quietly():
+            answer.count(f"portions_{tier.index + 1}", f"Portions, {tier.order.name}", tier.cut.count)
+        counted = "" if tier.counted else ", kept back"
+        rows.append(
+            [
+                tier.order.name,
+                f"{tier.order.sponge.kind}, {say.length(tier.order.sponge.width_mm)} tin",
+                f"{tier.cut.count}{counted}",
+                tier.cut.cut,
+            ]
+        )
+    answer.table(
+        "portions",
+        f"Slices of {say.length(order.slice_mm[0])} x {say.length(order.slice_mm[1])}, on the sponge",
+        ("Tier", "Sponge", "Portions", "Cut"),
+        rows,
+        (2,),
+    )
+    if cake.short:
+        answer.note(
+            f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
+            "add a tier, or keep a plain cake of the same height behind for cutting."
+        )
+    stands = []
+    for tier, support in zip(cake.tiers, cake.supports, strict=False):
+        dowels = f"{support.dowels} of {say.length(support.dowel_length_mm)}" if support.dowels else "none"
+        stands.append(
+            [tier.order.name, say.length(support.board_width_mm), dowels, say.mass(support.mass_g), say.mass(support.carried_g)]
+        )
+        with answer.quietly():
+            answer.length(f"board_{tier.index + 1}", f"Board, {tier.order.name}", support.board_width_mm)
+            answer.count(f"dowels_{tier.index + 1}", f"Dowels in {tier.order.name}", support.dowels)
+    answer.table(
+        "supports",
+        "Boards, supports and weights",
+        ("Tier", "Board under it", "Dowels in it", "Its weight", "Carries"),
+        stands,
+        (1, 3, 4),
+    )
+    weight = math.fsum(s.mass_g for s in cake.supports)
+    answer.mass(
+        "weight",
+        "Weight of the cake",
+        weight,
+        math.fsum(s.low_g for s in cake.supports),
+        math.fsum(s.high_g for s in cake.supports),
+    )
+    for text in support_cautions(cake.supports, say):
+        answer.caution(text)
+
+
+def _tell_coats(answer: Answer, cake: Plan) -> None:
+    say = answer.say
+    answer.section("coats", "Filling and coats")
+    rows = []
+    for tier in cake.tiers:
+        c, d = tier.coats, cake.density
+        filling, ends = c.filling_ml + c.dam_ml, tier.index + 1
+        with answer.quietly():
+            answer.volume(f"filling_{ends}", f"Filling, {tier.order.name}", filling)
+            answer.volume(f"crumb_coat_{ends}", f"Crumb coat, {tier.order.name}", c.crumb_ml)
+            answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
+        for name, volume in (("Filling", filling), ("Crumb coat", c.crumb_ml), ("Final coat", c.final_ml)):
+            rows.append([tier.order.name, name, say.volume(volume), say.mass(volume * d)])
+        rows.append(
+            [
+                tier.order.name,
+                "All of it",
+                say.volume(filling + c.crumb_ml + c.final_ml),
+                say.mass((filling + c.crumb_ml + c.final_ml) * d),
+            ]
+        )
+        if tier.tape_off_percent is not None:
+            answer.note(
+                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat come to {say.length(tier.reckoned_mm)} "
+                f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape wins, "
+                "and every row below goes by it. "
+                "Check that the tape lies level and flat all round, that tin and disc are the ones named, and how thick the coat has become."
+            )
+    answer.volume("filling", "Filling in all", math.fsum(t.coats.filling_ml + t.coats.dam_ml for t in cake.tiers))
+    answer.volume("crumb_coat", "Crumb coat in all", math.fsum(t.coats.crumb_ml for t in cake.tiers))
+    answer.volume("final_coat", "Final coat in all", math.fsum(t.coats.final_ml for t in cake.tiers))
+    answer.table(
+        "coats", f"By tier, at {say.number(cake.density)} g for each ml", ("Tier", "What", "Volume", "Weight"), rows, (2, 3)
+    )
+
+
+def _tell_rows(answer: Answer, cake: Plan) -> None:
+    answer.section("rows", "Rows and marking")
+    first = True
+    for tier in cake.tiers:
+        _tell_marking(answer, tier, first and tier.marked)
+        first = first and not tier.marked
+        for clash in tier.clashes:
+            answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
+        if not tier.clashes and tier.rows:
+            answer.note(f"{tier.order.name}: all rows fit the side.")
+        for row in tier.rows:
+            for note in row.piping.notes:
+                answer.note(f"{tier.order.name}, {name_of(row).lower()}: {note}")
+
+
+def clash_text(clash: Clash, say: Say) -> str:
+    """A clash in words, with the way out."""
+    first, overlap = name_of(clash.first).lower(), say.length(clash.overlap_mm)
+    if clash.second is None:
+        where = "past the board" if clash.where == "below the board" else "past the top edge"
+        way = (
+            "Make the drop shallower, take more repeats, or leave a row out"
+            if clash.where == "below the board"
+            else "Set its joints lower"
+        )
+        return f"the {first} does not fit: it runs {overlap} {where}. {way}."
+    return (
+        f"the {first} and the {name_of(clash.second).lower()} collide {clash.where}: they overlap by {overlap}. "
+        "Make the drop shallower, move the joints, or leave one out."
+    )
+
+
+def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
+    say, chosen, number = answer.say, tier.division, tier.index + 1
+    setting = dividers_of(tier)
+    with answer.quietly():
+        answer.count(f"repeats_{number}", f"Repeats, {tier.order.name}", chosen.repeats)
+        answer.length(f"pitch_{number}", f"Pitch, {tier.order.name}", tier.side_mm / chosen.repeats)
+    if plain_names:
+        answer.count("repeats", "Repeats", chosen.repeats)
+        answer.length("width", "Swag width", chosen.width_mm)
+        answer.length("drop", "Drop", chosen.drop_mm)
+    if setting is not None:
+        with answer.quietly():
+            answer.length(f"dividers_{number}", f"Dividers, {tier.order.name}", setting)
+    if tier.marked:
+        with answer.quietly():
+            answer.length(f"drop_{number}", f"Drop, {tier.order.name}", chosen.drop_mm)
+        answer.note(f"{tier.order.name}: {marking_text(tier, say)}")
+    rows = []
+    for row in tier.rows:
+        p = row.piping
+        pieces = str(p.count)
+        if row.order.kind in SET_SIDE_BY_SIDE and row.order.place != "joints":
+            each, stretch = shells_of(row, chosen.repeats)
+            way = "stretched" if stretch > 0 else "squeezed"
+            pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
+        rows.append(
+            [
+                name_of(row),
+                place_of(row, say),
+                pieces,
+                say.length(row.drop_mm) if row.hung else "",
+                say.length(p.length_mm),
+                f"{say.mass(p.mass_g)} ({say.mass(p.low_g)} to {say.mass(p.high_g)})",
+            ]
+        )
+    side = f"{tier.order.name}: {chosen.repeats} repeats round {say.length(tier.side_mm)}"
+    if setting is not None:
+        side += f", dividers at {say.length(setting)}"
+    if rows:
+        answer.table(f"rows_{number}", side, ("Row", "Where", "How many", "Drop", "To pipe", "Buttercream"), rows, (3, 4, 5))
+    _tell_others(answer, tier)
+
+
+def marking_text(tier: PlannedTier, say: Say) -> str:
+    """How a tier's joints and arcs are marked, in words."""
+    chosen = tier.division
+    text = (
+        f"{chosen.repeats} repeats of {say.length(chosen.width_mm)} close round {say.length(tier.side_mm)}; "
+        f"joints {say.length(tier.joints_below_mm)} below the top edge. "
+    )
+    if chosen.cutter_mm is None:
+        return text + f"No cutter: mark the arcs from a paper strip, drop {say.length(chosen.drop_mm)}."
+    if chosen.gap_mm > 0:
+        closes = math.ceil(tier.side_mm / chosen.cutter_mm * (1 - 1e-12))
+        return text + (
+            f"No cutter at hand fits: the {say.length(chosen.cutter_mm)} cutter leaves a gap of {say.length(chosen.gap_mm)} at every joint; "
+            f"{closes} repeats close it."
+        )
+    text += f"The {say.length(chosen.cutter_mm)} cutter, rolled from joint to joint, drops {say.length(chosen.drop_mm)}. "
+    assert chosen.guide_mm is not None and tier.guide is not None
+    edge, below = tier.guide
+    if edge == "lower edge":
+        return text + (
+            f"Put the guide tape with its lower edge {say.length(below)} below the top edge ({say.length(chosen.guide_mm)} above the joints) "
+            "and hang the cutter from it."
+        )
+    return text + (
+        f"The cutter's top stands {say.length(chosen.guide_mm)} above the joints, over the cake's edge, so the guide tape goes under it: "
+        f"its upper edge {say.length(below)} below the top edge, and the cutter rests on it."
+    )
+
+
+def _tell_others(answer: Answer, tier: PlannedTier) -> None:
+    """The next few ways to divide a tier, and what each would change."""
+    if not tier.marked:
+        return
+    say, chosen = answer.say, tier.division
+    rows: list[list[str]] = []
+    seen = {(chosen.repeats, chosen.cutter_mm)}
+    for other in tier.choices:
+        if (other.repeats, other.cutter_mm) in seen or len(rows) == 4:
+            continue
+        seen.add((other.repeats, other.cutter_mm))
+        wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
+        deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
+        changes = (
+            [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"]
+            if abs(other.width_mm - chosen.width_mm) > 0.05
+            else []
+        )
+        changes += (
+            [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
+        )
+        changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
+        rows.append(
+            [
+                str(other.repeats),
+                say.length(other.cutter_mm) if other.cutter_mm else "none",
+                say.length(other.width_mm),
+                say.length(other.drop_mm),
+                ", ".join(changes),
+            ]
+        )
+    if rows:
+        answer.table(
+            f"others_{tier.index + 1}",
+            f"{tier.order.name}: other ways to divide it",
+            ("Repeats", "Cutter", "Width", "Drop", "What it changes"),
+            rows,
+            (0, 1, 2, 3),
+        )
+
+
+REASONS = {
+    "gap": "leaves a gap of {gap} at every joint",
+    "shallow": "looks flat",
+    "room": "too deep for the room under the joints",
+    "shells": "shells do not meet the joints",
+}
+
+
+def _tell_amounts(answer: Answer, cake: Plan) -> None:
+    say = answer.say
+    answer.section("amounts", "Buttercream by colour, and bags")
+    low, high = math.fsum(a.low_g for a in cake.amounts), math.fsum(a.high_g for a in cake.amounts)
+    answer.mass("buttercream", "Buttercream to make", cake.buttercream_g, low, high)
+    answer.mass("piping", "Of it piped", cake.piping_g, cake.piping_low_g, cake.piping_high_g)
+    rows = []
+    for amount in cake.amounts:
+        with answer.quietly():
+            answer.mass(
+                f"colour_{amount.colour.replace(' ', '_')}",
+                f"Buttercream, {amount.colour}",
+                amount.mass_g,
+                amount.low_g,
+                amount.high_g,
+            )
+        uses = "; ".join(f"{use.removeprefix('bag ')} {say.mass(mass)}" for use, mass in amount.uses)
+        rows.append([amount.colour, say.mass(amount.mass_g), f"{say.mass(amount.low_g)} to {say.mass(amount.high_g)}", uses])
+    answer.table(
+        "colours",
+        "To make of each colour, with what stays in bags and bowls and a tenth over",
+        ("Colour", "Make", "Range", "Goes into"),
+        rows,
+        (1, 2),
+    )
+    bags = cake.bags
+    answer.count("bags", "Bags", len(bags.bags))
+    answer.count("couplers", "Couplers that save bags", bags.couplers)
+    answer.table(
+        "bags",
+        "Bags: one for each colour and tip, in the order they are needed",
+        ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
+        [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags, 1)],
+        (0, 3, 4),
+    )
+    if bags.saved:
+        answer.note(
+            f"With {bags.couplers} coupler{'s' if bags.couplers > 1 else ''} you need {len(bags.coupled)} bags instead of {len(bags.bags)}: "
+            + "; ".join(f"{b.colour} with {' and '.join(t.name for t in b.tips)}" for b in bags.coupled if len(b.tips) > 1)
+            + "."
+        )
+    for tip, colours in bags.twice:
+        answer.note(f"The {tip.name} tip is needed in {' and '.join(colours)}: have {len(colours)}, or wash it between.")
+    answer.note(
+        "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."
+    )
+
+
+def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
+    say = answer.say
+    answer.section("shopping", "Recipe and shopping list")
+    answer.table(
+        "recipe",
+        f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
+        ("Ingredient", "Weigh"),
+        [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines],
+        (1,),
+    )
+    items = []
+    for line in batch.lines:
+        pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
+        items.append(
+            price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None)
+        )
+    bought = price.shopping(items)
+    answer.table(
+        "shopping",
+        "To buy",
+        ("What", "Needed", "Packs", "Left over", "Costs"),
+        [
+            [
+                b.item.name,
+                say.mass(b.item.need_g),
+                f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
+                say.mass(b.left_g) if b.packs else "",
+                say.money(b.cost) if b.cost is not None else "no price",
+            ]
+            for b in bought.lines
+        ],
+        (1, 3, 4),
+    )
+    if bought.unpriced:
+        answer.note(f"No pack price for {', '.join(bought.unpriced)}: add it under Pack, or the cost leaves it out.")
+    names = buttercream.allergens(cake.order.recipe)
+    answer.caution(
+        f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "
+        f"{', '.join(names.eu) or 'none of the fourteen'} (of the fourteen in the EU and UK). "
+        "Add those of sponge, fillings and decorations, read every label, and follow your local rules for telling guests."
+    )
+    for text in buttercream.cautions(cake.order.recipe, answer.units):
+        answer.caution(text)
+    return bought.used_cost
+
+
+def _same_thing(pack: str, ingredient: str) -> bool:
+    """Whether a pack's name is the ingredient's, or whole words of it: "butter" is "butter, unsalted"."""
+    wanted, words = pack.lower().replace(",", " ").split(), ingredient.lower().replace(",", " ").split()
+    return bool(wanted) and all(word in words for word in wanted)
+
+
+def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel_min: float) -> timetable.Timetable:
+    say = answer.say
+    answer.section("time", "Timetable, backwards from the hour")
+    tasks = timetable.cake_tasks(
+        [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
+        [timetable.RowWork(name_of(s.row), s.row.tier, s.row.piping.time_min) for s in cake.steps],
+        cake.buttercream_g,
+        cake.order.recipe,
+        len(cake.amounts),
+        len(cake.bags.bags),
+        travel_min=travel_min,
+    )
+    try:
+        table = timetable.schedule(cake.order.ready_at, tasks, hours)
+    except timetable.NoRoom as full:
+        raise Problem(
+            "hours", f"Working hours leave no room for the work before {say.moment(cake.order.ready_at)}: {full}"
+        ) from None
+    answer.figure("start", "Begin", 0, "", say.moment(table.start))
+    answer.duration("hands", "Hands at work", table.hands_min)
+    answer.table(
+        "tasks",
+        "What to do when",
+        ("When", "What", "Hands", "Then wait"),
+        [
+            [
+                say.moment(s.start),
+                s.task.name,
+                say.duration(s.task.hands_min) if s.task.hands_min else "",
+                say.duration(s.task.wait_min) if s.task.wait_min else "",
+            ]
+            for s in table.steps
+        ],
+        (2, 3),
+    )
+    for step in table.stale:
+        answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
+    for text in timetable.cautions(cake.order.recipe, travel_min=travel_min):
+        answer.caution(text)
+    answer.file("timetable.ics", "Calendar file", "text/calendar", timetable.calendar_text(table, cake.order.name))
+    return table
+
+
+def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
+    say = answer.say
+    answer.section("price", "Price")
+    made = price.price(
+        ingredients,
+        hands_min,
+        asked["rate"],
+        asked["overhead"],
+        asked["margin"],
+        packaging=asked["extras"],
+        portions=max(1, cake.portions),
+    )
+    for name, label, value in (
+        ("cost", "Cost", made.cost),
+        ("price", "Price", made.price),
+        ("per_portion", "For each portion", made.per_portion),
+    ):
+        answer.figure(name, label, value, "", say.money(value))
+    answer.table(
+        "price",
+        "How it comes together, in your money",
+        ("What", "Amount"),
+        [
+            ["Buttercream, its share of the packs", say.money(made.ingredients)],
+            ["Sponge, boards, box, delivery", say.money(made.packaging)],
+            [f"Hands, {say.duration(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
+            ["Overhead", say.money(made.overhead)],
+            ["Cost", say.money(made.cost)],
+            [f"Margin, {say.percent(made.margin_percent)} of the price", say.money(made.profit)],
+            ["Price, before any tax", say.money(made.price)],
+        ],
+        (1,),
+    )
+    answer.caution(
+        "Selling food from home: ask your local authority what registration, training and labels it wants before you take money."
+    )
+
+
+def _tell_bench(answer: Answer, cake: Plan) -> None:
+    say = answer.say
+    answer.section("bench", "Bench sheet")
+    answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
+    rows = []
+    for step in cake.steps:
+        row, p = step.row, step.row.piping
+        rows.append(
+            [
+                str(step.number),
+                step.tier_name,
+                row.order.kind,
+                place_of(row, say),
+                row.order.tip.name,
+                row.order.colour,
+                p.angle.split(",")[0],
+                str(p.count),
+                say.length(p.length_mm),
+                say.mass(p.mass_g),
+            ]
+        )
+    answer.table(
+        "bench",
+        "Piping order",
+        ("", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
+        rows,
+        (0, 7, 8, 9),
+    )

@@ -1,0 +1,222 @@
+"""Repeats that close: the geometry of marking swags on a measured side."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.calculators.declare import run
+from calc.calculators.division import CALCULATOR
+from calc.curves import swag_drop_mm, swag_length_mm
+from calc.division import (
+    STRETCH_MOST_PERCENT,
+    TAPE_TOLERANCE_PERCENT,
+    closing_error_mm,
+    dividers_mm,
+    division_choices,
+    gap_mm,
+    pitch_mm,
+    radius_of,
+    repeats_near,
+    repeats_that_close,
+    shells_that_meet,
+    tape_check,
+)
+
+sides = st.floats(100, 4000)
+counts = st.integers(2, 200)
+factors = st.floats(0.1, 10)
+
+
+# --- repeats ----------------------------------------------------------------------------------------------------------
+
+
+@given(sides, counts)
+def test_repeats_close(side: float, repeats: int) -> None:
+    assert abs(repeats * pitch_mm(side, repeats) - side) <= 1e-9 * max(1.0, side / 1000)
+
+
+@given(sides, counts, factors)
+def test_pitch_and_dividers_scale_with_the_cake(side: float, repeats: int, factor: float) -> None:
+    assert pitch_mm(factor * side, repeats) == pytest.approx(factor * pitch_mm(side, repeats), rel=1e-12)
+    assert dividers_mm(factor * side, repeats) == pytest.approx(factor * dividers_mm(side, repeats), rel=1e-12)
+    assert closing_error_mm(factor * side, repeats, factor * dividers_mm(side, repeats)) == pytest.approx(0, abs=1e-6 * factor * side)
+
+
+@given(sides, counts)
+def test_dividers_are_set_to_the_chord_and_not_to_the_pitch(side: float, repeats: int) -> None:
+    chord, pitch = dividers_mm(side, repeats), pitch_mm(side, repeats)
+    assert chord == pytest.approx(side / math.pi * math.sin(math.pi / repeats), rel=1e-13)
+    assert chord < pitch
+    assert closing_error_mm(side, repeats, chord) == pytest.approx(0, abs=1e-7 * side)
+    if pitch <= side / math.pi:
+        assert closing_error_mm(side, repeats, pitch) > 0, "set to the pitch, the last step goes past the start"
+
+
+@given(sides, st.integers(3, 60), st.floats(0.3, 0.999))
+def test_a_setting_that_is_too_small_falls_short(side: float, repeats: int, share: float) -> None:
+    assert closing_error_mm(side, repeats, share * dividers_mm(side, repeats)) < 0
+
+
+def test_dividers_walked_round_a_circle() -> None:
+    """Step by step: points on a circle of 500 mm, each a setting away from the last, end where the first stands."""
+    radius, setting = 500 / (2 * math.pi), dividers_mm(500, 5)
+    angle = 0.0
+    for _ in range(5):
+        x, y = radius * math.cos(angle), radius * math.sin(angle)
+        angle += 2 * math.asin(setting / (2 * radius))
+        assert math.hypot(radius * math.cos(angle) - x, radius * math.sin(angle) - y) == pytest.approx(setting)
+    assert angle == pytest.approx(2 * math.pi)
+    assert setting == pytest.approx(93.5489, abs=1e-4)
+
+
+@given(sides, st.floats(5, 500))
+def test_repeats_near_a_wanted_pitch(side: float, target: float) -> None:
+    found = repeats_near(side, target)
+    off = abs(math.log(side / found / target))
+    assert all(off <= abs(math.log(side / n / target)) + 1e-12 for n in (max(1, found - 1), found + 1))
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: pitch_mm(0, 5), lambda: pitch_mm(500, 0), lambda: dividers_mm(500, 1), lambda: dividers_mm(-1, 5),
+        lambda: closing_error_mm(500, 5, 0), lambda: closing_error_mm(500, 5, 200), lambda: repeats_near(500, 0),
+        lambda: gap_mm(0, 10), lambda: repeats_that_close(500, 0), lambda: shells_that_meet(0, 5), lambda: tape_check(0, 1),
+        lambda: division_choices(0), lambda: division_choices(500, fewest=5, most=4),
+    ],
+)  # fmt: skip
+def test_what_makes_no_sense_is_refused(call) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(ValueError):
+        call()
+
+
+# --- a cutter on a side -----------------------------------------------------------------------------------------------
+
+
+def test_half_a_metre_and_a_ten_centimetre_cutter() -> None:
+    """Side 500 mm, cutter 100 mm (common practice: a coated 6 in cake): 5 repeats of 100 mm, drop 50 mm, 785.4 mm in all."""
+    best = division_choices(500, cutters_mm=(100,))[0]
+    assert (best.repeats, best.width_mm, best.drop_mm, best.gap_mm) == (5, 100, 50, 0)
+    assert best.guide_mm == 50
+    assert 5 * best.length_each_mm == pytest.approx(785.398, abs=1e-3)
+    assert radius_of(best) == 50
+
+
+@given(st.floats(20, 300), st.floats(20, 300))
+def test_a_cutter_leaves_the_gap_that_it_lacks(cutter: float, width: float) -> None:
+    assert gap_mm(cutter, width) == pytest.approx(max(0, width - cutter))
+
+
+@given(sides, st.floats(20, 300))
+def test_the_fewest_repeats_that_leave_no_gap(side: float, cutter: float) -> None:
+    found = repeats_that_close(side, cutter)
+    assert side / found <= cutter * (1 + 1e-9)
+    assert found == 1 or side / (found - 1) > cutter * (1 - 1e-9)
+
+
+def test_gap_of_the_drawer() -> None:
+    """66 cm round and a 9 cm cutter: seven leave 4.3 mm at every joint, eight close."""
+    assert gap_mm(90, 660 / 7) == pytest.approx(4.2857, abs=1e-4)
+    assert repeats_that_close(660, 90) == 8 and gap_mm(90, 660 / 8) == 0
+    seven = next(d for d in division_choices(660, (90,)) if d.repeats == 7)
+    assert "gap" in seven.reasons and seven.drop_mm == 45, "where it leaves a gap, the cutter presses its whole half circle"
+
+
+@given(sides, st.lists(st.floats(30, 200), max_size=3), st.one_of(st.none(), st.floats(30, 300)), st.one_of(st.none(), st.floats(5, 100)),
+       st.one_of(st.none(), st.floats(10, 150)), st.one_of(st.none(), st.floats(5, 25)), st.sampled_from([1, 2, 4]))
+def test_every_choice_closes_and_they_are_ranked(side, cutters, wanted_width, wanted_drop, room, shell, multiple):  # type: ignore[no-untyped-def]  # fmt: skip
+    try:
+        found = division_choices(side, cutters, wanted_width, wanted_drop, room, shell, multiple, fewest=4)
+    except ValueError:
+        return
+    assert [round(d.penalty, 6) for d in found] == sorted(round(d.penalty, 6) for d in found)
+    for division in found:
+        assert abs(division.repeats * division.width_mm - side) <= 1e-9 * side
+        assert division.repeats % multiple == 0
+        assert division.drop_mm >= 0 and division.length_each_mm > 0
+        if division.cutter_mm is not None:
+            assert division.gap_mm == pytest.approx(gap_mm(division.cutter_mm, division.width_mm), abs=1e-6)
+            if not division.gap_mm:
+                fitted = min(division.width_mm, division.cutter_mm)
+                assert division.drop_mm == pytest.approx(swag_drop_mm(division.cutter_mm, fitted))
+                assert division.length_each_mm == pytest.approx(swag_length_mm(division.cutter_mm, fitted))
+        if shell:
+            assert division.shells_per_swag >= 1
+            assert ("shells" in division.reasons) == (abs(division.shell_stretch_percent) > STRETCH_MOST_PERCENT)
+        assert ("room" in division.reasons) == (room is not None and division.drop_mm > room)
+
+
+@given(sides, st.floats(0.5, 2))
+def test_choices_are_the_same_on_a_larger_cake(side: float, factor: float) -> None:
+    """Scale invariance: with everything wanted given, twice the cake is divided as the cake was, all lengths doubled."""
+    args = dict(cutters_mm=(90.0, 75.0), wanted_width_mm=80.0, wanted_drop_mm=30.0, room_mm=60.0, shell_pitch_mm=8.0)
+    scaled = {k: tuple(factor * c for c in v) if isinstance(v, tuple) else factor * v for k, v in args.items()}
+    if min(side, side * factor) / 20 < 16:  # very narrow swags are not offered, whatever the scale
+        return
+    first, second = (division_choices(s, most=20, **a)[0] for s, a in ((side, args), (factor * side, scaled)))  # type: ignore[arg-type]
+    assert second.penalty == pytest.approx(first.penalty, abs=1e-6)
+    if second.repeats == first.repeats:  # otherwise two choices tie
+        assert second.width_mm == pytest.approx(factor * first.width_mm)
+
+
+def test_what_is_wanted_is_what_comes_first() -> None:
+    assert division_choices(660, wanted_width_mm=110)[0].repeats == 6
+    assert division_choices(660, wanted_width_mm=83, multiple_of=4)[0].repeats == 8
+    assert division_choices(660, cutters_mm=(90, 75), wanted_drop_mm=30)[0].cutter_mm in (90, 75)
+
+
+@given(st.floats(20, 300), st.floats(3, 30))
+def test_shells_meet_the_joints(width: float, shell: float) -> None:
+    count, stretch = shells_that_meet(width, shell)
+    assert count * shell * (1 + stretch / 100) == pytest.approx(width, rel=1e-9)
+    if width >= 4 * shell:
+        assert abs(stretch) <= STRETCH_MOST_PERCENT, "four shells or more can always be shared within 15 per cent"
+
+
+# --- the tape ---------------------------------------------------------------------------------------------------------
+
+
+def test_the_tape_against_the_sum() -> None:
+    """66 cm typed where tin and disc give 70 cm: 5.7 % less; within a tape's own error nothing is said."""
+    assert tape_check(660, 700) == pytest.approx(-5.714, abs=1e-3)
+    assert tape_check(700, 660) == pytest.approx(6.06, abs=1e-2)
+    assert tape_check(660, 660 * (1 + 0.99 * TAPE_TOLERANCE_PERCENT / 100)) is None
+
+
+# --- the calculator ---------------------------------------------------------------------------------------------------
+
+
+def test_the_calculator_gives_the_figures() -> None:
+    answer = run(CALCULATOR, {"side": "50 cm", "repeats": "5"})
+    assert not answer.problems
+    figures = {name: figure["value"] for name, figure in answer.figures.items()}
+    assert figures["repeats"] == 5 and figures["pitch"] == 100
+    assert figures["dividers"] == pytest.approx(93.549, abs=1e-3)
+    assert figures["closing_error"] == pytest.approx(closing_error_mm(500, 5, 94))
+
+
+def test_a_width_is_turned_into_a_side_and_the_tape_wins() -> None:
+    by_width = run(CALCULATOR, {"width": "21 cm", "repeats": "6"})
+    assert by_width.figures["pitch"]["value"] == pytest.approx(math.pi * 210 / 6)
+    assert any("tape" in note["text"] for note in by_width.notes)
+    both = run(CALCULATOR, {"side": "66 cm", "width": "25 cm", "repeats": "6"})
+    assert both.figures["pitch"]["value"] == pytest.approx(110)
+
+
+@pytest.mark.parametrize(
+    "inputs, name",
+    [
+        ({"repeats": "5"}, "side"), ({"side": "50 cm"}, "repeats"), ({"side": "abc", "repeats": "5"}, "side"),
+        ({"side": "1e9 m", "repeats": "5"}, "side"), ({"side": "50 cm", "repeats": "1"}, "repeats"),
+        ({"side": "-3 cm", "repeats": "5"}, "side"), ({"side": "5 kg", "repeats": "5"}, "side"),
+        ({"side": "50 cm", "target": "0"}, "target"), ({"side": "50 cm", "repeats": "5", "colour": "x"}, "colour"),
+    ],
+)  # fmt: skip
+def test_mistakes_are_said_at_their_field(inputs: dict[str, str], name: str) -> None:
+    answer = run(CALCULATOR, inputs)
+    assert [p["input"] for p in answer.problems] == [name]
+    assert not answer.figures

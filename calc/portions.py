@@ -764,7 +764,7 @@ def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Po
             if not inside[(i + 1) % n]:
                 chains[-1].append(_cross(polygon[i], polygon[(i + 1) % n], axis, limit))
     if len(chains) == 1:
-        return [tuple(chains[0])]
+        return [_tidy(chains[0])]
     other = 1 - axis
     ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains)]
                   + [(chain[-1][other], k, 1) for k, chain in enumerate(chains)])
@@ -782,8 +782,14 @@ def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Po
             k, _ = partner[(k, 1)]
             if k == first or k not in left:
                 break
-        found.append(tuple(points))
+        found.append(_tidy(points))
     return found
+
+
+def _tidy(points: Sequence[Point]) -> Polygon:
+    """Without points that stand on the one before them, as where a corner touches the line."""
+    return tuple(p for p, before in zip(points, (points[-1], *points[:-1]), strict=True)
+                 if abs(p[0] - before[0]) + abs(p[1] - before[1]) > 1e-9)
 
 
 def _cross(a: Point, b: Point, axis: int, limit: float) -> Point:

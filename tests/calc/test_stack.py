@@ -1,0 +1,411 @@
+"""Stacks against a brute force, supports, weights and lifting."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import time
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import calc
+from calc.calculators.stack import read_tins
+from calc.calculators.supports import body_of, read_tiers
+from calc.portions import portion_count
+from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
+from calc.stack import (
+    STACKS_SHOWN,
+    TIERS_MOST,
+    Body,
+    Mass,
+    Stack,
+    cautions,
+    centre_rod_mm,
+    dowel_count,
+    dowel_points,
+    largest_stack,
+    lift,
+    lift_limit_g,
+    needed_portions,
+    stacks,
+    stands_on,
+    supports,
+    tier_mass_g,
+)
+from calc.units import Problem, Say
+
+SLICE = (25.0, 50.0)
+
+
+def rounds(*widths: float) -> tuple[Outline, ...]:
+    return tuple(outline("round", width) for width in widths)
+
+
+# --- choosing ----------------------------------------------------------------------------------------------------------
+
+def brute_force(need: int, tins: tuple[Outline, ...], keep_top: bool, low: float, high: float, tiers: int | None,
+                kitchen: Outline | None) -> list[tuple[float, tuple[float, ...]]]:
+    """Every stack, looked at one by one."""
+    found = []
+    each = portion_count(kitchen, SLICE) if kitchen else 0
+    ordered = sorted(tins, key=lambda tin: -tin.width_mm)
+    for size in range(2 if keep_top else 1, TIERS_MOST + 1):
+        if tiers is not None and size != tiers:
+            continue
+        for chain in itertools.combinations(ordered, size):
+            steps = [a.width_mm - b.width_mm for a, b in zip(chain, chain[1:], strict=False)]
+            if any(not low - 1e-6 <= step <= high + 1e-6 for step in steps):
+                continue
+            counts = [portion_count(tin, SLICE) for tin in chain]
+            total = sum(counts[:-1] if keep_top else counts)
+            cakes = 0
+            if total < need:
+                if not each:
+                    continue
+                cakes = math.ceil((need - total) / each)
+            if tiers is None:  # not built higher than it needs to be
+                below = [sum(counts[:k - 1] if keep_top else counts[:k]) for k in range(2 if keep_top else 1, size)]
+                if any(part >= need for part in below):
+                    continue
+            uneven = (max(steps) - min(steps)) / 10 if steps else 0.0
+            spare = 100 * (total + cakes * each - need) / need
+            found.append((spare + uneven + size + cakes, tuple(tin.width_mm for tin in chain)))
+    return sorted((round(penalty, 6), widths) for penalty, widths in found)
+
+
+@settings(max_examples=120, deadline=None)
+@given(st.integers(1, 500), st.lists(st.sampled_from(range(100, 500, 25)), min_size=1, max_size=9, unique=True), st.booleans(),
+       st.sampled_from((0, 25, 50)), st.sampled_from((50, 100, 400)), st.one_of(st.none(), st.integers(1, 7)), st.booleans())
+def test_ranked_as_a_brute_force_would(guests: int, widths: list[int], keep_top: bool, low: int, high: int, tiers: int | None,
+                                       with_kitchen: bool) -> None:
+    tins = rounds(*map(float, widths))
+    if keep_top and tiers == 1:
+        tiers = 2
+    kitchen = outline("rectangle", 300, 400) if with_kitchen else None
+    found = stacks(guests, tins, SLICE, 0.0, keep_top, low, high, tiers, kitchen)
+    wanted = brute_force(guests, tins, keep_top, low, high, tiers, kitchen)[:STACKS_SHOWN]
+    assert [round(stack.penalty, 6) for stack in found] == [penalty for penalty, _ in wanted]
+    for stack in found:
+        check_stack(stack, guests, keep_top, low, high)
+    if not found:
+        assert largest_stack(tins, SLICE, keep_top, low, high, tiers) < guests
+
+
+def check_stack(stack: Stack, guests: int, keep_top: bool, low: float, high: float) -> None:
+    assert stack.portions >= guests
+    assert stack.spare_portions == stack.portions - guests
+    assert stack.counts == tuple(portion_count(tin, SLICE) for tin in stack.tiers)
+    assert stack.kept_portions == (stack.counts[-1] if keep_top else 0)
+    assert len(stack.steps_mm) == len(stack.tiers) - 1
+    assert all(low - 1e-6 <= step <= high + 1e-6 for step in stack.steps_mm)
+    assert 1 <= len(stack.tiers) <= TIERS_MOST
+
+
+def test_demo_guests() -> None:
+    """36 guests: a 20 cm and a 15 cm round give 24 + 13."""
+    best = stacks(36, rounds(100, 150, 200, 250, 300))[0]
+    assert [tin.width_mm for tin in best.tiers] == [200, 150]
+    assert (best.counts, best.portions, best.spare_portions) == ((24, 13), 37, 1)
+
+
+def test_kept_top_is_not_counted() -> None:
+    best = stacks(36, rounds(100, 150, 200, 250, 300), keep_top=True)[0]
+    assert best.portions == sum(best.counts[:-1]) >= 36
+    assert len(best.tiers) >= 2
+
+
+@pytest.mark.parametrize("guests, spare, need", [(36, 0, 36), (36, 10, 40), (100, 5, 105), (7, 100, 14), (1, 0.1, 2)])
+def test_needed_portions(guests: int, spare: float, need: int) -> None:
+    assert needed_portions(guests, spare) == need
+    assert stacks(guests, rounds(150, 200, 250, 300, 350), SLICE, spare)[0].portions >= need
+
+
+def test_largest_stack() -> None:
+    assert largest_stack(rounds(100, 200, 300), SLICE) == sum(portion_count(tin, SLICE) for tin in rounds(100, 200, 300))
+    assert largest_stack(rounds(100, 350), SLICE) == portion_count(outline("round", 350), SLICE)  # the step is too wide
+    assert largest_stack(rounds(100, 350), SLICE, tiers=2) == 0
+
+
+def test_seven_tiers_and_two_thousand_guests_quickly() -> None:
+    """Twenty tins with every step allowed: well under a second in the browser, where Python is about four times slower."""
+    tins = tuple(outline("square", 100.0 + 25 * k) for k in range(20))
+    sheet = outline("rectangle", 300, 400)
+    for tin in tins:
+        portion_count(tin, (25.0, 25.0))
+    worst = 0.0
+    for guests in (1, 60, 300, 700, 1200, 2000):
+        for tiers in (None, 7):
+            for kitchen in (None, sheet):
+                start = time.perf_counter()
+                found = stacks(guests, tins, (25.0, 25.0), 0.0, False, 10.0, 500.0, tiers, kitchen)
+                worst = max(worst, time.perf_counter() - start)
+                assert found
+    assert worst < 0.4  # 0.09 s on the machine it was written on
+
+
+def test_stack_refusals() -> None:
+    for wrong in (lambda: stacks(0, rounds(200)), lambda: stacks(10, rounds(200), tiers=8), lambda: stacks(10, rounds(200), tiers=0),
+                  lambda: largest_stack(rounds(200), SLICE, tiers=9), lambda: needed_portions(5, -1)):
+        with pytest.raises(ValueError):
+            wrong()
+
+
+# --- weights -----------------------------------------------------------------------------------------------------------
+
+def test_tier_weight_step_by_step() -> None:
+    """15 cm round, 10 cm high: 1767 ml, of it 300 ml buttercream at 1 g/ml; 0.415 g/ml, 0.28 to 0.46."""
+    body = Body(outline("round", 150), 100, buttercream_g=300)
+    sponge = math.pi * 7.5 ** 2 * 10 - 300
+    assert sponge == pytest.approx(1467.1, abs=0.05)
+    mass = tier_mass_g(body)
+    assert mass.middle_g == pytest.approx(sponge * 0.415 + 300)
+    assert mass.low_g == pytest.approx(sponge * 0.28 + 255)
+    assert mass.high_g == pytest.approx(sponge * 0.46 + 345)
+    assert Mass(1, 2, 3) + Mass(4, 5, 6) == Mass(5, 7, 9)
+
+
+@settings(max_examples=60)
+@given(st.sampled_from(SHAPES), st.floats(80, 500), st.floats(30, 300), st.floats(0, 3000), st.floats(1.01, 2))
+def test_weights_grow(shape: str, width: float, height: float, buttercream: float, factor: float) -> None:
+    tier = outline(shape, width, width * 1.2 if shape in TWO_SIZES else None)
+    sponge = tier.area_mm2 * height / 1000
+    mass = tier_mass_g(Body(tier, height, sponge, buttercream))
+    assert 0 < mass.low_g < mass.middle_g < mass.high_g
+    more = tier_mass_g(Body(tier, height, sponge * factor, buttercream * factor))
+    assert more.middle_g == pytest.approx(mass.middle_g * factor)
+
+
+def test_body_from_tin_and_coat() -> None:
+    """A 20 cm round 10 cm high, 12 mm filling and 6 mm coat: 377 ml filling, 600 ml coat."""
+    body = body_of(outline("round", 200), 100, 6, 12)
+    filling = math.pi * 100 ** 2 * 12 / 1000
+    coat = (math.pi * 106 ** 2 * 106 - math.pi * 100 ** 2 * 100) / 1000
+    assert (round(filling), round(coat)) == (377, 600)
+    assert body.buttercream_g == pytest.approx(filling + coat)
+    assert body.sponge_ml == pytest.approx(math.pi * 100 ** 2 * 88 / 1000)
+    assert (body.height_mm, body.outline.width_mm) == (106, 212)
+
+
+def test_weight_refusals() -> None:
+    tier = outline("round", 200)
+    for body in (Body(tier, 0), Body(tier, 100, -1), Body(tier, 100, 100, -1)):
+        with pytest.raises(ValueError):
+            tier_mass_g(body)
+
+
+# --- lifting -----------------------------------------------------------------------------------------------------------
+
+@given(st.floats(50, 1200), st.floats(50, 1200))
+def test_wider_is_harder_to_lift(first: float, second: float) -> None:
+    narrow, wide = sorted((first, second))
+    assert lift_limit_g(wide) <= lift_limit_g(narrow) <= 20_700
+
+
+def test_lift_in_words() -> None:
+    assert lift(4_000, 300).words().startswith("one person")
+    assert lift(18_000, 300).words().startswith("two people")
+    assert "carry the tiers apart" in lift(60_000, 300).words(Say("us"))
+    for wrong in (lambda: lift(-1, 300), lambda: lift_limit_g(0)):
+        with pytest.raises(ValueError):
+            wrong()
+
+
+# --- supports ----------------------------------------------------------------------------------------------------------
+
+def tower(*widths: float, shape: str = "round") -> list[Body]:
+    return [body_of(outline(shape, width, width * 1.2 if shape in TWO_SIZES else None), 100, 6, 12) for width in widths]
+
+
+def test_supports_tier_by_tier() -> None:
+    bodies = tower(300, 200, 150)
+    low, middle, top = supports(bodies)
+    assert (low.board_width_mm, middle.board_width_mm, top.board_width_mm) == pytest.approx((412, 212, 162))
+    assert (low.dowels, middle.dowels, top.dowels) == (6, 4, 0)  # 4 + 1 for 212 mm + 1 for a second tier; 4; none
+    assert (low.dowel_length_mm, middle.dowel_length_mm, top.dowel_length_mm) == (106, 106, 0)
+    masses = [tier_mass_g(body).middle_g for body in bodies]
+    assert low.carried_g == pytest.approx(masses[1] + masses[2])
+    assert middle.carried_g == pytest.approx(masses[2])
+    assert top.carried_g == 0
+    assert low.low_g < low.mass_g < low.high_g
+    assert centre_rod_mm(bodies) == pytest.approx(298)
+    assert centre_rod_mm(bodies[:2]) is None
+    assert centre_rod_mm([Body(outline("round", 200), 200), Body(outline("round", 150), 150)]) == 330
+    assert supports(bodies, border_mm=0)[0].board_width_mm == pytest.approx(312)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.sampled_from(SHAPES), st.lists(st.floats(40, 600), min_size=2, max_size=7, unique=True))
+def test_dowels_stand_under_the_board_they_carry(shape: str, widths: list[float]) -> None:
+    bodies = tower(*sorted(widths, reverse=True), shape=shape)
+    for lower, upper, stand in zip(bodies, bodies[1:], supports(bodies), strict=False):
+        assert stand.dowels == len(stand.dowel_points) >= 4
+        board = shapely.Polygon(upper.outline.points(288)).buffer(1e-6)
+        cake = shapely.Polygon(lower.outline.points(288)).buffer(1e-6)
+        for x, y in stand.dowel_points:
+            assert board.contains(shapely.Point(x, y))
+            assert cake.contains(shapely.Point(x, y))
+        places = sorted((round(x, 6), round(y, 6)) for x, y in stand.dowel_points)
+        assert places == sorted((round(-x, 6) + 0.0, round(y, 6)) for x, y in stand.dowel_points)  # the same left and right
+
+
+@given(st.floats(40, 900), st.floats(0, 200), st.integers(1, 6))
+def test_more_dowels_for_more_cake(width: float, more: float, tiers: int) -> None:
+    assert dowel_count(outline("round", width), tiers) <= dowel_count(outline("round", width + more), tiers)
+    assert dowel_count(outline("round", width), tiers) + 1 == dowel_count(outline("round", width), tiers + 1)
+
+
+def test_inch_and_centimetre_tins_get_the_same_dowels() -> None:
+    for inches, cm in ((6, 15), (8, 20), (10, 25), (12, 30), (16, 40)):
+        assert dowel_count(outline("round", inches * 25.4)) == dowel_count(outline("round", cm * 10))
+
+
+def test_support_refusals() -> None:
+    for wrong in (lambda: supports([]), lambda: supports(tower(150, 200)), lambda: dowel_count(outline("round", 200), 0),
+                  lambda: dowel_points(outline("round", 200), 0)):
+        with pytest.raises(ValueError):
+            wrong()
+
+
+@pytest.mark.parametrize("lower, upper, wanted", [
+    (("square", 200), ("round", 200), True), (("round", 200), ("square", 200), False), (("round", 200), ("square", 141), True),
+    (("hexagon", 200), ("round", 199), True), (("heart", 300), ("round", 150), True), (("heart", 200), ("round", 190), False),
+    (("petal", 250), ("round", 190), True), (("petal", 250), ("round", 240), False), (("heart", 250), ("heart", 200), True),
+    (("square", 200), ("petal", 195), True), (("square", 200), ("hexagon", 190), False),
+])
+def test_what_stands_on_what(lower: tuple[str, float], upper: tuple[str, float], wanted: bool) -> None:
+    low, high = outline(*lower), outline(*upper)
+    assert stands_on(low, high) is wanted
+    over = shapely.Polygon(high.points(720)).difference(shapely.Polygon(low.points(720)).buffer(0.05)).area
+    assert (over < 1) is wanted
+
+
+def test_cautions_say_what_matters() -> None:
+    words = " ".join(cautions(supports(tower(300, 200, 150))))
+    assert "Count the 10 dowels and 3 boards in" in words
+    assert "wire" in words and "local rules" in words
+    heavy = " ".join(cautions(supports(tower(500, 450, 400, 350, 300, 250, 200))))
+    assert "Carry the tiers apart" in heavy
+    assert "Supports are not food" not in " ".join(cautions(supports(tower(200))))
+    assert cautions(()) == ()
+
+
+# --- the calculators ---------------------------------------------------------------------------------------------------
+
+def test_supports_calculator() -> None:
+    answer = calc.compute("supports", {"tiers": "8x4 in round; 6x4 in round"})
+    assert answer.problems == []
+    figures = answer.figures
+    assert figures["board"]["value"] == pytest.approx(8 * 25.4 + 12 + 100)
+    assert figures["board_2"]["value"] == pytest.approx(6 * 25.4 + 12)
+    assert figures["dowels"]["value"] == 4
+    assert figures["dowel_length"]["value"] == pytest.approx(4 * 25.4 + 6)
+    assert figures["weight"]["low"] < figures["weight"]["value"] < figures["weight"]["high"]
+    assert answer.drawings[0]["svg"].startswith("<svg")
+    alone = calc.compute("supports", {"tiers": "15 x 10 cm"})
+    assert alone.figures["dowels"]["value"] == 0
+    assert alone.drawings == []
+
+
+@pytest.mark.parametrize("text, sizes", [
+    ("8x4 in round; 6x4 in round", [("round", 203.2, 203.2, 101.6), ("round", 152.4, 152.4, 101.6)]),
+    ('10" x 5" square', [("square", 254.0, 254.0, 127.0)]),
+    ("30 x 10; 20 x 10", [("round", 300, 300, 100), ("round", 200, 200, 100)]),
+    ("round 20 cm x 100 mm\nheart 15 by 8 cm", [("round", 200, 200, 100), ("heart", 150, 137.132, 80)]),
+    ("12x9x4 in sheet; 6 x 4 in hex", [("rectangle", 304.8, 228.6, 101.6), ("hexagon", 152.4, 152.4, 101.6)]),
+    ("25 × 20 × 10 cm oval", [("oval", 250, 200, 100)]),
+])
+def test_tiers_as_they_are_typed(text: str, sizes: list[tuple[str, float, float, float]]) -> None:
+    found = read_tiers(text, "metric")
+    assert [tier.sponge.kind for tier in found] == [kind for kind, *_ in sizes]
+    for tier, (_, width, length, height) in zip(found, sizes, strict=True):
+        assert (tier.sponge.width_mm, tier.sponge.length_mm, tier.height_mm) == pytest.approx((width, length, height), abs=1e-3)
+
+
+@pytest.mark.parametrize("inputs, at, words", [
+    ({"tiers": ""}, "tiers", "empty"),
+    ({"tiers": ";;"}, "tiers", "empty"),
+    ({"tiers": "abc"}, "tiers", "width x height"),
+    ({"tiers": "8x4x4 in round"}, "tiers", "width x height"),
+    ({"tiers": "8x4 in rectangle"}, "tiers", "width x length x height"),
+    ({"tiers": "6x4 in round; 8x4 in round"}, "tiers", "wider than tier 1"),
+    ({"tiers": "8x4 in round; 8x4 in square"}, "tiers", "hangs over"),
+    ({"tiers": "8x4 kg round"}, "tiers", "is a length"),
+    ({"tiers": "-8x4 in round"}, "tiers", "must be between"),
+    ({"tiers": "8x0 in round"}, "tiers", "must be between"),
+    ({"tiers": "60x4x10 cm oval"}, "tiers", "ten times"),
+    ({"tiers": ";".join(["8x4 in"] * 8)}, "tiers", "7 is the most"),
+    ({"filling": "12 cm"}, "filling", "must be less"),
+    ({"coat": "1 m"}, "coat", "must be between"),
+])
+def test_supports_problems(inputs: dict[str, str], at: str, words: str) -> None:
+    answer = calc.compute("supports", inputs)
+    assert [problem["input"] for problem in answer.problems] == [at]
+    assert words in answer.problems[0]["message"]
+
+
+def test_stack_calculator() -> None:
+    answer = calc.compute("stack", {"guests": "36"})
+    assert answer.problems == []
+    assert answer.figures["portions"]["value"] == 37
+    assert answer.figures["spare_portions"]["value"] == 1
+    assert answer.figures["tiers"]["text"] == "20 cm + 15 cm"
+    assert [table["name"] for table in answer.tables] == ["tiers", "stacks"]
+    kept = calc.compute("stack", {"guests": "36", "keep_top": "yes", "spare": "10 %"})
+    assert kept.figures["portions"]["value"] >= 40
+    assert kept.figures["kept_portions"]["value"] > 0
+    us = calc.compute("stack", {"guests": "60", "units": "us", "slice": "1 x 2 in"})
+    assert us.figures["tiers"]["text"].count("in") == us.figures["tiers"]["value"]
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_stack_of_every_shape(shape: str) -> None:
+    answer = calc.compute("stack", {"guests": "50", "shape": shape})
+    assert answer.problems == []
+    assert answer.figures["portions"]["value"] >= 50
+
+
+def test_kitchen_cakes_make_up_the_number() -> None:
+    answer = calc.compute("stack", {"guests": "2000", "kitchen": "yes"})
+    assert answer.figures["portions"]["value"] >= 2000
+    assert answer.figures["kitchen_cakes"]["value"] > 10
+
+
+@pytest.mark.parametrize("inputs, at, words", [
+    ({"guests": "2000"}, "guests", "the largest stack of these tins gives"),
+    ({"guests": "0"}, "guests", "must be between"),
+    ({"guests": "36.5"}, "guests", "whole number"),
+    ({"tins": "30 cm", "tier_count": "2"}, "tier_count", "can stand on each other"),
+    ({"tins": "30 cm", "keep_top": "yes"}, "tins", "can stand on each other"),
+    ({"keep_top": "yes", "tier_count": "1"}, "tier_count", "leaves nothing"),
+    ({"step_low": "12 cm"}, "step_low", "must not be more"),
+    ({"tins": "1 cm"}, "tins", "must each be between"),
+    ({"tins": "abc"}, "tins", "is a length"),
+    ({"shape": "oval", "tins": "20 cm"}, "tins", "two lengths"),
+    ({"shape": "oval", "tins": "5 x 60 cm"}, "tins", "ten times"),
+    ({"tins": "10 cm", "slice": "20 x 20 cm"}, "slice", "comes out of these tins"),
+    ({"spare": "101"}, "spare", "must be between"),
+])
+def test_stack_problems(inputs: dict[str, str], at: str, words: str) -> None:
+    answer = calc.compute("stack", inputs)
+    assert [problem["input"] for problem in answer.problems] == [at]
+    assert words in answer.problems[0]["message"]
+
+
+@pytest.mark.parametrize("text, shape, widths", [
+    ("15, 20 and 25 cm", "round", [150, 200, 250]),
+    ("6, 8, 10 in", "round", [152.4, 203.2, 254]),
+    ("15; 20", "square", [150, 200]),
+    ('6" and 8"', "heart", [152.4, 203.2]),
+    ("20 x 15 cm; 25 x 20 cm", "oval", [200, 250]),
+    ("", "round", [100, 150, 200, 250, 300, 350, 400]),
+])
+def test_tins_as_they_are_typed(text: str, shape: str, widths: list[float]) -> None:
+    assert [tin.width_mm for tin in read_tins(text, shape, "metric")] == pytest.approx(widths)
+
+
+def test_too_many_tins() -> None:
+    with pytest.raises(Problem, match="up to 20"):
+        read_tins(";".join(["20 cm"] * 21), "round", "metric")

@@ -11,7 +11,7 @@ Map
 `mixes`                               how many times the mixer's bowl is filled
 `syrup_percent`                       what a sugar syrup holds at the temperature it boils at
 `by_measure`                          cups, sticks and eggs, where that is honest
-`allergens`, `cautions`, `keeping`    what must be said
+`allergens`, `cautions`, `keeping`, `standing`    what must be said
 
 Legend: m mass, V volume, rho density, phi share of air in the finished volume.
 """
@@ -46,13 +46,11 @@ from calc.sources import Constant, constant
 from calc.units import Problem, Say
 
 __all__ = [
-    "Allergens", "Batch", "EU_ALLERGENS", "INGREDIENTS", "Ingredient", "Keeping", "Line", "PURPOSES", "Part", "RECIPES",
-    "Recipe",
-    "TEMPERATURES", "Temperature", "Texture", "US_ALLERGENS", "US_CUP_ML", "WHIPPED", "air_percent_of",
-    "airless_density_g_per_ml",
-    "allergens", "batch", "by_measure", "cautions", "density_g_per_ml", "keeping", "mass_for_bags_g",
-    "mass_from_ingredient_g", "mixes",
-    "recipe_choices", "recipe_density_without_air_g_per_ml", "syrup_percent", "weighed_density_g_per_ml",
+    "air_percent_of", "airless_density_g_per_ml", "Allergens", "allergens", "Batch", "batch", "by_measure", "cautions",
+    "density_g_per_ml", "EU_ALLERGENS", "Ingredient", "INGREDIENTS", "Keeping", "keeping", "Line", "mass_for_bags_g",
+    "mass_from_ingredient_g", "mixes", "Part", "PURPOSES", "Recipe", "recipe_choices",
+    "recipe_density_without_air_g_per_ml", "RECIPES", "standing", "syrup_percent", "Temperature", "TEMPERATURES",
+    "Texture", "US_ALLERGENS", "US_CUP_ML", "weighed_density_g_per_ml", "WHIPPED",
 ]
 
 BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200,
@@ -659,6 +657,42 @@ def keeping(recipe: str) -> Keeping:
     return RECIPES[recipe].keeping
 
 
+def standing(units: str = "metric") -> str:
+    """Say how long perishable food may stand, by the published rules, and who decides.
+
+    Formula: none; each published temperature is given with both figures as printed.
+
+    Parameters
+    ----------
+    units : str
+        "metric" or "us": which figure stands first [-]
+
+    Returns
+    -------
+    str
+        Sentences [-]
+
+    Raises
+    ------
+    KeyError
+        A temperature has been taken out of the table.
+
+    Range: food made at home or in a small business in the US or England. Leaves out: local rules, which come first.
+
+    Example
+    -------
+    >>> standing("us")[:87]
+    'US advice for perishable food is 2 hours between 40 °F (4 °C) and 140 °F (60 °C), 1 hou'
+
+    Source: fsis-2-hour, food-code, si-2013-2996
+    """
+    say = Say(units)
+    return (f"US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
+            f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food "
+            f"at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
+            f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Ask your food authority what holds for you.")
+
+
 def cautions(recipe: str, units: str = "metric") -> tuple[str, ...]:
     """Give the cautions that stand with a recipe: egg, syrup, standing time, allergens.
 
@@ -701,11 +735,7 @@ def _at(say: Say, key: str) -> str:
 def _caution(kind: str, recipe: str, say: Say) -> str:
     match kind:
         case "room":
-            return (f"Standing out: US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
-                    f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds "
-                    f"such food at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never "
-                    f"passes {_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Nothing here says that this "
-                    "buttercream keeps at room temperature: ask your food authority.")
+            return f"Standing out. {standing(say.units)} Nothing here says that this buttercream keeps at room temperature."
         case "egg_cooked":
             return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all through, or "
                     "use pasteurised white. For the very young, the old, the pregnant and the ill use pasteurised white.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from calc.buttercream import standing
 from calc.calculators.batch import DENSITY_INPUTS, density_of
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
@@ -132,6 +133,8 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
         if made.final_mm < 1:
             answer.note(f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a wider "
                         "disc, or scrape the crumb coat thinner.")
+    if asked["filled_with"] == OTHER and made.fillings:
+        answer.caution(f"A filling of cream, custard, curd or fresh fruit sets how long the cake may stand. {standing(asked.units)}")
     if asked["shape"] in ("heart", "petal"):
         answer.note("In a notch the coats of both sides meet, so it comes out shallower than the tin's.")
 

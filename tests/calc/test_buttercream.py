@@ -66,6 +66,19 @@ def test_recipe_is_whole(key: str) -> None:
     assert 1 <= recipe.keeping.fridge_days <= 7 and "room" in recipe.cautions and "allergens" in recipe.cautions
 
 
+# Common practice, no source: what is usual beside one part of the first ingredient, by mass.
+@pytest.mark.parametrize(("key", "one", "other", "low", "high"), [
+    ("plain", "butter", "icing_sugar", 1.8, 2.2), ("dairy_free", "plant_block", "icing_sugar", 1.8, 2.4),
+    ("swiss_meringue", "egg_white", "sugar", 1.5, 2.1), ("swiss_meringue", "egg_white", "butter", 2.2, 3.3),
+    ("italian_meringue", "egg_white", "sugar", 1.6, 2.2), ("italian_meringue", "egg_white", "butter", 2.2, 3.3),
+    ("italian_meringue", "sugar", "water", 0.25, 0.4), ("flour_cooked", "milk", "flour", 0.1, 0.18),
+    ("flour_cooked", "milk", "butter", 0.9, 1.3), ("condensed_milk", "butter", "condensed_milk", 0.7, 1.2),
+    ("heat_stable", "vegetable_fat", "icing_sugar", 2.0, 3.2)])
+def test_proportions_are_the_usual_ones(key: str, one: str, other: str, low: float, high: float) -> None:
+    parts = {part.ingredient: part.mass_g for part in RECIPES[key].parts}
+    assert low <= parts[other] / parts[one] <= high
+
+
 @every
 def test_strings_want_less_air_and_more_liquid_than_piping(key: str) -> None:
     coat, piping, strings = RECIPES[key].textures
@@ -271,10 +284,10 @@ def test_ingredient_names_allergens_in_the_words_of_the_laws(key: str) -> None:
 def test_cautions_of_every_recipe(key: str, units: str) -> None:
     said = cautions(key, units)
     text = " ".join(said)
-    assert len(said) == len(RECIPES[key].cautions) and "ask your food authority" in text
+    assert len(said) == len(RECIPES[key].cautions) and "Ask your food authority" in text
     for name in allergens(key).us + allergens(key).eu:
         assert name in text
-    assert "2 hours" in text and "8 °C" in text and "room temperature:" in text
+    assert "2 hours" in text and "8 °C" in text and "room temperature." in text
     if any(part.ingredient == "egg_white" for part in RECIPES[key].parts):
         assert "71 °C" in text and "160 °F" in text and "pasteurised" in text
     if any(part.ingredient == "flour" for part in RECIPES[key].parts):

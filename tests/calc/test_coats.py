@@ -66,6 +66,19 @@ def test_disc_sets_crumb_and_final_together() -> None:
     assert thin.coat_ml == pytest.approx(thick.coat_ml, rel=1e-12)
 
 
+def test_under_a_disc_only_a_shrunken_sponge_takes_more() -> None:
+    made = tier()
+    assert made.final_low_ml == made.final_ml
+    assert made.final_high_ml - made.final_ml == pytest.approx(math.pi * 150 * 1.5 * 100 / 1000, rel=1e-9)
+    # The disc holds the outside where it is: a thin crumb coat only makes room for final coat.
+    assert made.coat_low_ml == pytest.approx(made.coat_ml, rel=1e-12)
+    assert made.coat_high_ml == pytest.approx(made.crumb_ml + made.final_high_ml, rel=1e-12)
+    by_hand = tier(disc_mm=None, final_mm=3.0)
+    assert by_hand.coat_low_ml == pytest.approx(by_hand.crumb_low_ml + by_hand.final_low_ml, rel=1e-12)
+    assert by_hand.coat_high_ml == pytest.approx(by_hand.crumb_high_ml + by_hand.final_high_ml, rel=1e-12)
+    assert made.total_high_ml == pytest.approx(made.filling_high_ml + made.coat_high_ml, rel=1e-12)
+
+
 def test_dam_and_filling_share_the_same_room() -> None:
     plain, dammed = tier(), tier(dam_mm=10.0)
     assert dammed.dam_ml == pytest.approx(2 * 8 * math.pi * (75**2 - 65**2) / 1000, rel=1e-12)
@@ -304,6 +317,12 @@ def test_calculator_weighed_cup_replaces_the_estimate() -> None:
     answer = calc.compute("coats", {"weighed_cup": "225 g", "cup": "250 ml"})
     volumes = math.fsum(answer.figures[name]["value"] for name in ("filling", "crumb_coat", "final_coat"))
     assert answer.figures["mass"]["value"] == pytest.approx(volumes * 0.9)
+
+
+def test_calculator_other_fillings_come_with_the_caution() -> None:
+    assert not calc.compute("coats", {}).cautions
+    said = calc.compute("coats", {"filled_with": "something else"}).cautions[0]["text"]
+    assert "cream, custard" in said and "2 hours" in said and "5 °C (41 °F)" in said
 
 
 def test_calculator_jam_is_not_counted_as_buttercream() -> None:

@@ -382,14 +382,15 @@ def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mappin
         indices = sorted({int(rest.split(".", 1)[0]) for key in texts if key.startswith(prefix)
                           for rest in [key[len(prefix):]] if rest.split(".", 1)[0].isdecimal() and len(rest.split(".", 1)[0]) < 5})
         if len(indices) > group.maximum:
-            problems.append(Problem(f"{prefix}{indices[group.maximum]}", f"There are {len(indices)} of {group.label.lower()}; "
+            problems.append(Problem(f"{prefix}{indices[group.maximum]}", f"{group.label}: {len(indices)} are too many, "
                                                                         f"{group.maximum} is the most. Remove some"))
             used.update(key for key in texts if key.startswith(prefix))
             indices = indices[:group.maximum]
         asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used)
                              for i in indices]
         if len(indices) < group.minimum:
-            problems.append(Problem(f"{path}{group.name}", f"Add at least {group.minimum} of {group.label.lower()}"))
+            problems.append(Problem(f"{path}{group.name}", f"{group.label}: there are {len(indices)}, and "
+                                                               f"{group.minimum} is the fewest. Add one"))
     return asked
 
 

@@ -24,7 +24,7 @@ from calc.coats import Coats, coats
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
-from calc.rows import HUNG, Piping, Wanted, natural_pitch_mm, pipe
+from calc.rows import HUNG, Piping, Wanted, grams_per_metre, natural_pitch_mm, pipe
 from calc.shapes import Outline
 from calc.sources import constant
 from calc.stack import Body, Support, supports
@@ -33,6 +33,7 @@ from calc.units import Problem, Say
 
 CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between two rows that should read as two")
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
+PLAIN_LINES = ("line", "swag", "string")  # weighed, they tell what the tip lays down in any row
 SET_SIDE_BY_SIDE = ("shell", "reverse shell", "bead")
 PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
 
@@ -256,7 +257,8 @@ def plan(order: Order) -> Plan:
     Example
     -------
     >>> from calc.shapes import outline
-    >>> tier = TierOrder("Tier", outline("round", 150.0), 100.0, 3, 6.0, 2.0, 4.0, None, 500.0, "ivory", ())
+    >>> swags = RowOrder("swag", "side", Tip("petal", 11.0), "cream")
+    >>> tier = TierOrder("Tier", outline("round", 150.0), 100.0, 3, 6.0, 2.0, 4.0, None, 500.0, "ivory", (swags,))
     >>> cake = plan(Order("supper", dt.datetime(2027, 10, 16, 18), 10, (25.0, 50.0), (tier,), (100.0,)))
     >>> cake.tiers[0].division.repeats, round(cake.tiers[0].division.drop_mm, 9)
     (5, 50.0)
@@ -323,17 +325,25 @@ def _coats_of(tier: TierOrder) -> Coats:
         raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
 
 
-def _calibrated(order: Order, row: RowOrder) -> float | None:
+def _calibrated(order: Order, row: RowOrder) -> tuple[float | None, str]:
+    """What a row weighs by the metre and how that was weighed: the same row with that tip first, else a plain line of that tip."""
+    plain: float | None = None
     for measured in order.measured:
-        if measured.tip == row.tip and measured.kind == row.kind:
-            return measured.mass_g / measured.length_mm * 1000
-    return None
+        if measured.tip != row.tip:
+            continue
+        found = grams_per_metre(measured.length_mm, measured.mass_g)
+        if measured.kind == row.kind:
+            return found, "row"
+        if measured.kind in PLAIN_LINES:
+            plain = found
+    return plain, "line"
 
 
 def _wanted(order: Order, row: RowOrder, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
     count = repeats * row.per_joint if row.place == "joints" else None
+    weighed, how = _calibrated(order, row)
     return Wanted(row.kind, row.tip, run_mm=run_mm, repeats=repeats, width_mm=width_mm, drop_mm=drop_mm, layers=row.layers, count=count,
-                  grams_per_metre=_calibrated(order, row), density_g_per_ml=density)
+                  grams_per_metre=weighed, weighed_as=how, density_g_per_ml=density)
 
 
 def _hangs(row: RowOrder) -> bool:

@@ -6,6 +6,8 @@ import math
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.division import closing_error_mm, dividers_mm, pitch_mm, repeats_near
+from calc.drawing.figures import division_scene
+from calc.drawing.svg import svg
 from calc.units import Problem
 
 SIDE = Input("side", "Round the side", "length", optional=True, low=50, high=6000,
@@ -47,6 +49,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
                     f"and the last step would land {answer.say.length(wrong)} past the start.")
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+    answer.drawing("dividers", "From above", f"A round tier with {repeats} joints and the dividers across one part.",
+                   svg(division_scene(side, repeats, answer.units)))
 
 
 CALCULATOR = Calculator(

@@ -158,12 +158,12 @@ MEASURED = Group(
     "Measured tip",
     (
         Input("tip", "Tip", "tip", "petal 11 mm"),
-        Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
+        Input("kind", "Piped as", "choice", "line", choices=ROW_KINDS),
         Input("length", "Length piped", "length", "30 cm", low=20, high=5000),
         Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000),
     ),
     maximum=20,
-    help="Pipe a length on the bench and weigh it: it replaces the estimate for that tip",
+    help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
 )
 
 PACKS = Group(

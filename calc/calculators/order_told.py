@@ -19,10 +19,13 @@ from calc.calculators.declare import Answer, Asked
 from calc.colours import PALETTE, hex_of
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
+from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
 from calc.order import SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Say
+
+Looks = tuple[tuple[str, str], ...]  # names of colours, and how the maker wants them drawn
 
 
 def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
@@ -30,10 +33,11 @@ def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     looks = {c["name"].lower(): c["look"] for c in asked["colours"]}
     hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
     batch = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
-    _tell_cake(answer, cake, looks)
+    kept = tuple(sorted(looks.items()))
+    _tell_cake(answer, cake, kept)
     _tell_portions(answer, cake)
     _tell_coats(answer, cake)
-    _tell_rows(answer, cake)
+    _tell_rows(answer, cake, kept)
     _tell_amounts(answer, cake)
     used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
     table = _tell_time(answer, cake, hours, asked["travel"])
@@ -73,7 +77,7 @@ def look_of(colour: str, looks: Mapping[str, str]) -> str:
 
 
 @lru_cache(maxsize=128)
-def drawn(tier: PlannedTier, looks: tuple[tuple[str, str], ...]) -> TierDrawn:
+def drawn(tier: PlannedTier, looks: Looks) -> TierDrawn:
     """A planned tier as the drawing sees it."""
     table = dict(looks)
     rows = tuple(
@@ -101,10 +105,9 @@ def _drawn_line(row: PlannedRow) -> float:
     return 2.5 * row.order.tip.opening_mm if row.order.place == "inside" else row.line_mm
 
 
-def _tell_cake(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
+def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.section("cake", "The cake")
-    kept = tuple(sorted(looks.items()))
-    tiers = tuple(drawn(tier, kept) for tier in cake.tiers)
+    tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     words = "; ".join(
         f"{t.order.name}: " + (", ".join(f"{name_of(r).lower()} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
@@ -125,6 +128,11 @@ def _side_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
 @lru_cache(maxsize=16)
 def _top_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
     return svg(top_view(tiers, board_mm))
+
+
+@lru_cache(maxsize=32)
+def _unrolled_svg(tier: TierDrawn) -> str:
+    return svg(unrolled(tier, in_colour=False))
 
 
 def _tell_portions(answer: Answer, cake: Plan) -> None:
@@ -221,12 +229,19 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
     )
 
 
-def _tell_rows(answer: Answer, cake: Plan) -> None:
+def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.section("rows", "Rows and marking")
     first = True
     for tier in cake.tiers:
         _tell_marking(answer, tier, first and tier.marked)
         first = first and not tier.marked
+        if tier.marked:
+            answer.drawing(
+                f"unrolled_{tier.index + 1}",
+                f"{tier.order.name}: the side laid flat, from the middle of the back",
+                f"{marking_text(tier, answer.say)} " + "; ".join(f"{name_of(row).lower()} {place_of(row, answer.say)}" for row in tier.rows) + ".",
+                _unrolled_svg(drawn(tier, looks)),
+            )
         for clash in tier.clashes:
             answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
         if not tier.clashes and tier.rows:
@@ -579,7 +594,7 @@ def _tell_bench(answer: Answer, cake: Plan) -> None:
     answer.table(
         "bench",
         "Piping order",
-        ("", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
+        ("Step", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
         rows,
         (0, 7, 8, 9),
     )

@@ -5,10 +5,14 @@ from __future__ import annotations
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
 from calc.division import Division, dividers_mm, division_choices, radius_of, repeats_that_close
+from calc.drawing.figures import swag_scene
+from calc.drawing.svg import svg
 from calc.rows import Wanted, pipe
+from calc.sources import constant
+from calc.tips import Tip
 from calc.units import Problem
 
-DROP_SHARE = 0.4  # of the width, when neither cutter nor drop says otherwise; common practice, no source
+DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
 
 
 def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
@@ -56,7 +60,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         _others(answer, choices, chosen, side)
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
-    _draw(answer, chosen, rows, asked["tip"])
+    _draw(answer, chosen, asked["tip"])
 
 
 def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, side_mm: float) -> None:
@@ -73,8 +77,12 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
         answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
 
 
-def _draw(answer: Answer, chosen: Division, rows: int, tip: object) -> None:
+def _draw(answer: Answer, chosen: Division, tip: Tip) -> None:
     """Draw the marked-out swags."""
+    cutter = chosen.cutter_mm if not chosen.gap_mm else None
+    scene = swag_scene(chosen.width_mm, chosen.drop_mm, cutter_mm=cutter, tip=tip, units=answer.units)
+    answer.drawing("marked", "Marked out, as on the unrolled side", f"Swags {answer.say.length(chosen.width_mm)} wide that drop "
+                   f"{answer.say.length(chosen.drop_mm)}, with the cutter against the guide tape.", svg(scene))
 
 
 CALCULATOR = Calculator(

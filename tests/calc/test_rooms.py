@@ -16,9 +16,9 @@ import calc
 
 PACKAGE = Path(calc.__file__).parent
 ORDER = (
-    "units sources shapes curves division portions stack coats tips rows buttercream colours timetable price lesson "
-    "order drawing calculators __main__"
-).split()
+    *("units", "sources", "shapes", "curves", "division", "portions", "stack", "coats", "tips", "rows", "buttercream"),
+    *("colours", "timetable", "price", "lesson", "order", "drawing", "calculators", "__main__"),
+)
 # What each module may import from outside the standard library.
 OUTSIDE = {"calc.units": {"pint"}, "calc.drawing.pdf": {"pydyf"}, "calc.calculators.order": {"tomli_w"}}
 

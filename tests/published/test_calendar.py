@@ -17,8 +17,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.calculators.timetable import CALCULATOR
 from calc.calculators.declare import run
+from calc.calculators.timetable import CALCULATOR
 from calc.timetable import (
     USUAL_HOURS,
     RowWork,

@@ -459,7 +459,7 @@ def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
 def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> tuple[Clash, ...]:
     """Find the rows of one tier that run into each other or leave the side.
 
-    Formula: bands [line - above, line + below] compared at the joints and, with each row's drop added, between them.
+    Formula: bands [line - above, line + below] compared at the joints and, with shares of each row's drop added, between them.
 
     Parameters
     ----------
@@ -473,7 +473,7 @@ def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> 
     Returns
     -------
     tuple of Clash
-        Each pair once, the worse of its two places [-]
+        Each pair once, where it is worst [-]
 
     Raises
     ------
@@ -510,7 +510,9 @@ def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> 
 
 def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:
     worst: Clash | None = None
-    for where, share in (("at the joints", 0.0), ("between the joints", 1.0)):
+    steps = 12 if first.drop_mm != second.drop_mm else 1  # rows of one drop are as far apart everywhere
+    for step in range(steps + 1):
+        share, where = step / steps, "between the joints" if step else "at the joints"
         tops = (first.top_mm + share * first.drop_mm, second.top_mm + share * second.drop_mm)
         bottoms = (first.bottom_mm + share * first.drop_mm, second.bottom_mm + share * second.drop_mm)
         overlap = min(bottoms) - max(tops)
@@ -532,8 +534,7 @@ def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]
     for tier in tiers:
         c = tier.coats
         uses.append(("plain", "filling", (c.filling_ml + c.dam_ml) * density, c.filling_low_ml * density, c.filling_high_ml * density))
-        uses.append((tier.order.colour, "coat", (c.crumb_ml + c.final_ml) * density, (c.crumb_low_ml + c.final_low_ml) * density,
-                     (c.crumb_high_ml + c.final_high_ml) * density))
+        uses.append((tier.order.colour, "coat", c.coat_ml * density, c.coat_low_ml * density, c.coat_high_ml * density))
         for row in tier.rows:
             uses.append((row.order.colour, f"bag {row.order.tip.name}", row.piping.mass_g, row.piping.low_g, row.piping.high_g))
     return amounts_by_colour(uses)

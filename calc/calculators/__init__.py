@@ -11,12 +11,15 @@ To add a calculator, write a module here with a `CALCULATOR` and name it in `MOD
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from importlib import import_module
-from typing import Mapping
 
 from calc.calculators.declare import Answer, Calculator, parse, run
 
-MODULES = ("portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "row", "tips", "colours", "tint", "lesson", "order")
+MODULES = (
+    "portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "tips",
+    "colours", "tint", "lesson", "row", "order",
+)
 
 CALCULATORS: dict[str, Calculator] = {}
 for _name in MODULES:

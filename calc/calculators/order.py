@@ -24,7 +24,7 @@ from calc.order import Calibration, Order, RowOrder, TierOrder, plan
 from calc.rows import KINDS
 from calc.shapes import TWO_SIZES, outline
 from calc.shapes import outline_choices as SHAPE_CHOICES
-from calc.units import Problem, Problems, read_text
+from calc.units import LONGEST_RECORD, Problem, Problems
 
 ROW_KINDS: Choices = tuple((kind, kind[0].upper() + kind[1:]) for kind in KINDS)
 PLACES: Choices = (
@@ -250,11 +250,12 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
 
 
 def _flattened(record: str) -> dict[str, str]:
-    kept = read_text(record, "order", "The order", 60_000)
-    if not kept:
+    if len(record) > LONGEST_RECORD:
+        raise Problem("order", f"The order has {len(record)} characters; {LONGEST_RECORD} is the most. Load one saved here")
+    if not record.strip():
         raise Problem("order", "The order is empty. Start from the example, or load one you saved")
     try:
-        data = tomllib.loads(kept)
+        data = tomllib.loads(record)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
         raise Problem(
             "order",

@@ -60,7 +60,10 @@ BATCH_G = constant(
 TINT_MIN = constant(6, "min", "common-practice", "tint one colour, besides the time it deepens")
 BAG_MIN = constant(3, "min", "common-practice", "fit a tip and fill one bag")
 DEEPEN_MIN = constant(60, "min", "common-practice", "a tint goes on deepening while it stands", low=30, high=240)
-ROW_SET_UP_MIN = constant(2, "min", "common-practice", "take up the bag and try the line, for each row")
+ROW_SET_UP_MIN = constant(3, "min", "common-practice", "take up the bag and try the line, for each row")
+ROW_AROUND = constant(
+    2.0, "-", "common-practice", "a row over its squeezing alone: turn, look, wipe, fill up, mend", low=1.5, high=3.0
+)
 PACK_MIN = constant(15, "min", "common-practice", "box the cake and load it level")
 SET_MIN = constant(30, "min", "common-practice", "in the fridge, until the piping is firm enough to move")
 TEMPER_MIN = constant(
@@ -810,11 +813,15 @@ class TierWork:
 
 @dataclass(frozen=True)
 class RowWork:
-    """One row as the timetable sees it: its name, its tier (counted from 0, the lowest) and its minutes of piping."""
+    """One row as the timetable sees it: its name, its tier (counted from 0, the lowest) and its minutes.
+
+    The minutes are those in which the bag is squeezed, as `calc.rows` gives them, or of everything when `all_in`.
+    """
 
     name: str
     tier: int
     time_min: float
+    all_in: bool = False
 
 
 def _five(time_min: float) -> float:
@@ -873,7 +880,7 @@ def cake_tasks(
     """List the usual tasks of a cake: bake, cool, fill, coat, stack, mark, tint, pipe, set, bring out.
 
     Formula: minutes = set-up + minutes per dm2 x area for a coat, minutes per layer for filling, batches = mass / 2 kg
-    for buttercream, a row its own minutes and 2 more to take up the bag; all rounded up to five minutes.
+    for buttercream, twice the squeezing of a row and 3 minutes to take up the bag; all rounded up to five minutes.
 
     Parameters
     ----------
@@ -918,7 +925,7 @@ def cake_tasks(
     -------
     >>> tasks = cake_tasks((TierWork("cake", 150, 100),), (RowWork("shells", 0, 12),), 900)
     >>> [task.name for task in tasks][:3], math.fsum(task.hands_min for task in tasks)
-    (['Bake: cake', 'Cool: cake', 'Boards and supports'], 190.0)
+    (['Bake: cake', 'Cool: cake', 'Boards and supports'], 205.0)
 
     Source: common-practice, fsis-2-hour
     """
@@ -954,7 +961,8 @@ def cake_tasks(
         if stacked and stack_first and previous:  # one cake on one turntable: row after row
             needs.append(previous)
         name = f"Pipe: {row.name}"
-        tasks.append(Task(f"row{k}", name, _five(row.time_min + ROW_SET_UP_MIN), needs=tuple(dict.fromkeys(needs)),
+        minutes = row.time_min if row.all_in else ROW_AROUND * row.time_min + ROW_SET_UP_MIN
+        tasks.append(Task(f"row{k}", name, _five(max(1.0, minutes)), needs=tuple(dict.fromkeys(needs)),
                           tier=tiers[row.tier].name))
         previous = last[row.tier] = f"row{k}"
     done = tuple(dict.fromkeys(last.values()))

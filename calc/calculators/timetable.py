@@ -25,7 +25,7 @@ from calc.units import Problem, Say
 
 MOST_TIERS = 7
 MOST_ROWS = 60
-ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, when no time is given", low=5, high=60)
+ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, all in, when no time is given", low=5, high=60)
 STEP_MM = constant(50, "mm", "common-practice", "each tier narrower than the one below, when only a count is given")
 TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when only a count is given")
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
@@ -81,7 +81,7 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
         count = int(tidy) if len(tidy) < 4 else MOST_ROWS + 1
         if count > MOST_ROWS:
             raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
-        return tuple(RowWork(f"row {i + 1}", i * tiers // count, float(ROW_MIN)) for i in range(count))
+        return tuple(RowWork(f"row {i + 1}", i * tiers // count, float(ROW_MIN), True) for i in range(count))
     parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
     if len(parts) > MOST_ROWS:
         raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
@@ -101,7 +101,7 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
             rest = found["name"].strip(" ,:=")
         if not 0 < minutes <= 1440:
             raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {ROW_WAY}")
-        rows.append(RowWork(rest or f"row {number}", tier - 1, minutes))
+        rows.append(RowWork(rest or f"row {number}", tier - 1, minutes, True))
     return tuple(rows)
 
 

@@ -457,9 +457,12 @@ def test_more_buttercream_is_more_batches() -> None:
     assert minutes(0) == minutes(2000) < minutes(2001) < minutes(4001)
 
 
-def test_a_row_takes_its_minutes_and_the_taking_up_of_a_bag() -> None:
+def test_a_row_takes_twice_its_squeezing_and_the_taking_up_of_a_bag() -> None:
+    """28 min squeezed: 2 x 28 + 3 = 59, written 60; what a maker timed herself is only rounded up to five minutes."""
     tasks = {task.key: task for task in cake_tasks(TIERS, ROWS)}
-    assert [tasks[f"row{i}"].hands_min for i in range(3)] == [30, 15, 15]
+    assert [tasks[f"row{i}"].hands_min for i in range(3)] == [60, 30, 25]
+    timed = {task.key: task for task in cake_tasks(TIERS, [RowWork("swags", 0, 28, True)])}
+    assert timed["row0"].hands_min == 30
 
 
 def test_a_recipe_that_keeps_less_long_has_a_shorter_limit() -> None:

@@ -21,8 +21,9 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from calc.drawing.faces_data import FACES
+from calc.sources import constant
 
-BOX_EM = 0.62  # how wide the box is that stands for a character the typefaces lack
+BOX_EM = constant(0.62, "-", "common-practice", "width of the box that stands for a character the typefaces lack, over the size")
 POSTSCRIPT = {"text": "AtkinsonHyperlegibleNext-Regular", "bold": "AtkinsonHyperlegibleNext-Bold", "display": "Besley-SemiBold"}
 
 
@@ -175,6 +176,11 @@ def shown(words: str) -> str:
     str
         The characters to set, one after another [-]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any text. Leaves out: writing from right to left.
 
     Example
@@ -210,6 +216,11 @@ def missing(words: str, name: str = "text") -> tuple[str, ...]:
     tuple of str
         The characters, each once [-]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any text. Leaves out: nothing.
 
     Example
@@ -242,6 +253,11 @@ def text_width_mm(words: str, size_mm: float, name: str = "text") -> float:
     -------
     float
         Width [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any text. Leaves out: kerning.
 
@@ -278,6 +294,11 @@ def broken(words: str, width_mm: float, size_mm: float, name: str = "text") -> t
     -------
     tuple of str
         The lines [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any text, widths of a letter or more. Leaves out: hyphens.
 

@@ -263,6 +263,11 @@ def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
     Scene
         The drawing, its front below [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any plan. Leaves out: the sentences; they stand beside it.
 
     Example
@@ -330,6 +335,11 @@ def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
     tuple
         Parts of a path [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any tip. Leaves out: the wall of the metal.
 
     Example
@@ -392,6 +402,11 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
     -------
     Scene
         The drawing [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any tip. Leaves out: makers' shapes.
 

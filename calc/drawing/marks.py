@@ -71,6 +71,11 @@ def label(x_mm: float, y_mm: float, words: str, size_mm: float = 4.0, anchor: st
     Text
         The words [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any words. Leaves out: breaking lines.
 
     Example
@@ -109,6 +114,11 @@ def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str
     -------
     Group
         Line, heads and words [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any two points apart. Leaves out: room for the words.
 
@@ -151,6 +161,11 @@ def arrow(points: tuple[tuple[float, float], ...], style: Style = LINE, size_mm:
     Group
         Line and head [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: two points or more. Leaves out: nothing.
 
     Example
@@ -185,6 +200,11 @@ def cross(x_mm: float, y_mm: float, size_mm: float = 3.0) -> Path:
     Path
         The cross [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any size. Leaves out: nothing.
 
     Example
@@ -218,6 +238,11 @@ def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Gr
     -------
     Group
         The bar with its length in words [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: lengths of 10 mm and more. Leaves out: stroke width, which lies inside.
 
@@ -268,6 +293,11 @@ def rule(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, style: Style = 
     -------
     Path
         The line [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any two points. Leaves out: nothing.
 

@@ -44,6 +44,11 @@ def tone(colour: str, level: float) -> str:
     str
         Colour as #rrggbb [-]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: -1 to 1, and cut off there. Leaves out: how a real dye fades.
 
     Example
@@ -345,6 +350,11 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     -------
     list of Path
         Its tones, the darkest first [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: four points or more. Leaves out: crossing over itself.
 

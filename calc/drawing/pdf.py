@@ -182,8 +182,9 @@ class _Pen:
         fill = style.fill if isinstance(style.fill, str) and style.fill else "#000000"
         matrix: Matrix = (1.0, 0.0, 0.0, -1.0, start, 0.0)
         if text.turn_deg:
-            c, s = math.cos(math.radians(text.turn_deg)), math.sin(math.radians(text.turn_deg))
-            matrix = _times(matrix, (c, s, -s, c, text.x, text.y))
+            turn = math.radians(text.turn_deg)
+            cosine, sine = math.cos(turn), math.sin(turn)
+            matrix = _times(matrix, (cosine, sine, -sine, cosine, text.x, text.y))
         else:
             matrix = _times(matrix, (1.0, 0.0, 0.0, 1.0, text.x, text.y))
         runs: list[str] = []

@@ -32,8 +32,9 @@ class RowDrawn:
     """One row of piping to be drawn.
 
     `line_mm` is where its reference line lies: below the top edge of the tier for the side and the joints, inwards from the edge for the
-    top. `cutter_mm` is the round cutter that marks it. `width_mm` is the width of a swag, or of one rosette, star or leaf; `phase` shifts the joints by a part of a repeat; `layers` nests
-    swags or strings; `count` is how many pieces go round, `per_joint` how many sit at every joint.
+    top. `width_mm` is the width of a swag, or of one rosette, star or leaf; `phase` shifts the joints by a part of a repeat;
+    `layers` nests swags or strings; `count` is how many pieces go round, `per_joint` how many sit at every joint; `cutter_mm` is the
+    round cutter that marks it.
     """
 
     kind: str
@@ -125,6 +126,11 @@ def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
     tuple of float
         Distances round the side from the middle of the back [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any row; none for one without repeats. Leaves out: corners, which the order respects in `joints`.
 
     Example
@@ -140,7 +146,36 @@ def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
 
 
 def spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
-    """The start and the width of every repeat [mm]; a swag narrower than its repeat stands in the middle of it."""
+    """Give the start and the width of every repeat of a row.
+
+    Formula: from joint to joint; a swag narrower than its repeat stands in the middle of it.
+
+    Parameters
+    ----------
+    row : RowDrawn
+        The row [-]
+    perimeter : float
+        Length round the tier [mm]
+
+    Returns
+    -------
+    list of (float, float)
+        Start, round the side from the middle of the back, and width [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: any row; none for one without repeats. Leaves out: nothing.
+
+    Example
+    -------
+    >>> spans(RowDrawn("swag", Tip("petal", 11.0), "#b9592f", repeats=2, width_mm=90.0), 200.0)
+    [(5.0, 90.0), (105.0, 90.0)]
+
+    Source: geometry
+    """
     starts = joints_mm(row, perimeter)
     spans = []
     for i, start in enumerate(starts):

@@ -140,6 +140,11 @@ def polyline(points: Sequence[Point]) -> Parts:
     tuple
         Parts of a path [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: one point or more. Leaves out: closing; `polygon` does that.
 
     Example
@@ -166,6 +171,11 @@ def polygon(points: Sequence[Point]) -> Parts:
     -------
     tuple
         Parts of a path [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: one point or more. Leaves out: rounding of corners.
 
@@ -199,6 +209,11 @@ def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Pa
     -------
     tuple
         Parts of a path [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any size. Leaves out: rounding of corners.
 
@@ -237,6 +252,11 @@ def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: flo
     -------
     tuple
         Parts of a path, not closed [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any angles. Leaves out: tilted ellipses.
 
@@ -281,6 +301,11 @@ def circle(x_mm: float, y_mm: float, radius_mm: float) -> Parts:
     tuple
         Parts of a path [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any radius. Leaves out: nothing.
 
     Example
@@ -314,6 +339,11 @@ def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: floa
     tuple
         Parts of a path [mm]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any size. Leaves out: tilted ellipses.
 
     Example
@@ -342,6 +372,11 @@ def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
     -------
     tuple
         Parts of a path [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: two points or more. Leaves out: points that stand doubled.
 

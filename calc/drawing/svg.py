@@ -36,6 +36,11 @@ def escape(words: str) -> str:
     str
         The same words, escaped [-]
 
+    Raises
+    ------
+    ValueError
+        Never.
+
     Range: any text. Leaves out: nothing.
 
     Example
@@ -64,6 +69,11 @@ def number(value: float) -> str:
     -------
     str
         The number [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any finite number. Leaves out: finer steps.
 
@@ -194,6 +204,11 @@ def svg(scene: Scene) -> str:
     -------
     str
         The SVG element, without an XML declaration [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any scene. Leaves out: the site's colours, which its style sheet gives to the classes.
 

@@ -18,10 +18,11 @@ from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif
 from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
-from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, THIN, Group, Item, Parts, Path, Scene, Style, Use, arc, rectangle, smooth
+from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, INK, LINE, THIN, Group, Item, Parts, Path, Scene, Style, Use, arc, rectangle, smooth
 from calc.drawing.views import band_mm, strand_paths
 from calc.rows import layer_drops_mm
 
+DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 HUNG = ("swag", "ruched swag", "string")
 
 
@@ -84,6 +85,11 @@ def guide_tape(row: RowDrawn, width_mm: float) -> tuple[str, float] | None:
     -------
     tuple of (str, float) or None
         "lower edge" or "upper edge", and how far it lies below the top edge [mm]; None without a cutter or where it leaves a gap
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: any row. Leaves out: the thickness of the cutter.
 
@@ -160,7 +166,7 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
-def marks(tier: TierDrawn, bands: bool = True, words: bool = True) -> tuple[Item, ...]:
+def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False) -> tuple[Item, ...]:
     """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row.
 
     Formula: joints at even distances; arcs as true circles; strings in the catenary.
@@ -173,6 +179,8 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True) -> tuple[Item
         Whether the bands of straight rows are drawn [-]
     words : bool
         Whether lines are named [-]
+    prick : bool
+        Whether arcs and strings are dots to prick through, 5 mm apart [-]
 
     Returns
     -------
@@ -224,9 +232,10 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True) -> tuple[Item
         for start, width in swags:
             for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
                 if row.kind == "string":
-                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]), THIN))
+                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]),
+                                      DOTS if prick else THIN))
                 else:
-                    items.append(Path(swag_parts(start, row.line_mm, width, drop), LINE))
+                    items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
         if words and swags:
             start, width = swags[hung % len(swags)]
             items.append(label(start + width / 2, row.line_mm + row.drop_mm + 6.5, _named(row), 3.4, "middle"))

@@ -19,8 +19,9 @@ from functools import lru_cache
 from calc.drawing.motifs import SHADOW_COLOUR, motif, stroke, tone
 from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
+from calc.sources import constant
 
-BOARD_MM = 12.0
+BOARD_MM = constant(12.0, "mm", "common-practice", "thickness of a cake board made for a whole cake")
 
 
 class _Front:
@@ -124,6 +125,11 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     -------
     list
         Paths [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
 
     Range: two points or more. Leaves out: its shadow.
 

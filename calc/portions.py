@@ -29,9 +29,10 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from typing import Iterable, NamedTuple, Sequence
+from typing import NamedTuple
 
 from calc.shapes import Arc, Outline, Oval, Point, Round, Straight, outline
 from calc.units import Say
@@ -361,7 +362,7 @@ def area_bound(shape: Outline, slice_mm: tuple[float, float]) -> int:
 
 def _slice(slice_mm: tuple[float, float]) -> tuple[float, float]:
     short, long = sorted(slice_mm)
-    if not (0 < short and long < math.inf):
+    if not (short > 0 and long < math.inf):
         raise ValueError("a slice has a width and a length above nothing")
     return float(short), float(long)
 
@@ -747,49 +748,59 @@ def _clip(polygons: Iterable[Polygon], axis: int, limit: float, above: bool) -> 
 
 def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Polygon]:
     # a point on the line counts as on the side that is thrown away, so that a polygon that only touches it stays whole
-    inside = [(p[axis] > limit + 1e-10) if above else (p[axis] < limit - 1e-10) for p in polygon]
-    if all(inside):
+    edge = limit + 1e-10 if above else limit - 1e-10
+    inside = [p[axis] > edge for p in polygon] if above else [p[axis] < edge for p in polygon]
+    n, kept = len(polygon), inside.count(True)
+    if kept == n:
         return [polygon]
-    if not any(inside):
+    if kept == 0:
         return []
-    n = len(polygon)
-    start = next(i for i in range(n) if inside[i] and not inside[i - 1])
+    start = inside.index(True)
+    if start == 0 and inside[-1]:
+        start = n - inside[::-1].index(False)  # the stretch that runs over the end of the list begins after its last gap
     chains: list[list[Point]] = []
-    for k in range(n):
-        i = (start + k) % n
-        if inside[i]:
-            if not inside[i - 1]:
-                chains.append([_cross(polygon[i - 1], polygon[i], axis, limit)])
-            chains[-1].append(polygon[i])
-            if not inside[(i + 1) % n]:
-                chains[-1].append(_cross(polygon[i], polygon[(i + 1) % n], axis, limit))
+    before, was = polygon[start - 1], False
+    for k in range(start, start + n):
+        i = k if k < n else k - n
+        point, now = polygon[i], inside[i]
+        if now:
+            if not was:
+                chains.append([_cross(before, point, axis, limit)])
+            chains[-1].append(point)
+        elif was:
+            chains[-1].append(_cross(before, point, axis, limit))
+        before, was = point, now
+    if was:
+        chains[-1].append(_cross(before, polygon[start - 1], axis, limit))
     if len(chains) == 1:
-        return [_tidy(chains[0])]
+        return [_joined(chains)]
     other = 1 - axis
     ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains)]
                   + [(chain[-1][other], k, 1) for k, chain in enumerate(chains)])
-    partner: dict[tuple[int, int], tuple[int, int]] = {}
+    partner: dict[tuple[int, int], int] = {}
     for (_, k, end), (_, j, close) in zip(ends[::2], ends[1::2], strict=True):
-        partner[(k, end)], partner[(j, close)] = (j, close), (k, end)
+        partner[(k, end)], partner[(j, close)] = j, k
     found: list[Polygon] = []
     left = set(range(len(chains)))
     while left:
-        first = k = min(left)
-        points: list[Point] = []
-        while True:
+        k = min(left)
+        ring: list[list[Point]] = []
+        while k in left:
             left.discard(k)
-            points += chains[k]
-            k, _ = partner[(k, 1)]
-            if k == first or k not in left:
-                break
-        found.append(_tidy(points))
+            ring.append(chains[k])
+            k = partner[(k, 1)]
+        found.append(_joined(ring))
     return found
 
 
-def _tidy(points: Sequence[Point]) -> Polygon:
-    """Without points that stand on the one before them, as where a corner touches the line."""
-    return tuple(p for p, before in zip(points, (points[-1], *points[:-1]), strict=True)
-                 if abs(p[0] - before[0]) + abs(p[1] - before[1]) > 1e-9)
+def _joined(chains: Sequence[list[Point]]) -> Polygon:
+    """Chains as one polygon, without an end that stands on the beginning of the next, as where a corner touches the line."""
+    points: list[Point] = []
+    for chain in chains:
+        points += chain[1:] if points and math.dist(points[-1], chain[0]) < 1e-9 else chain
+    if math.dist(points[-1], points[0]) < 1e-9:
+        points.pop()
+    return tuple(points)
 
 
 def _cross(a: Point, b: Point, axis: int, limit: float) -> Point:

@@ -244,8 +244,8 @@ class Outline:
         if not corners:
             return ()
         ends = corners[1:] + (corners[0] + whole,)
-        found = sorted(((a + b) / 2) % whole for a, b in zip(corners, ends, strict=True))
-        return tuple(0.0 if whole - s < 1e-9 * whole else s for s in found)
+        found = [((a + b) / 2) % whole for a, b in zip(corners, ends, strict=True)]
+        return tuple(sorted(0.0 if whole - s < 1e-9 * whole else s for s in found))
 
     @cached_property
     def extent_mm(self) -> tuple[float, float, float, float]:
@@ -816,14 +816,13 @@ class Oval(Outline):
         size = math.hypot(nx, ny)
         nx, ny = nx / size, ny / size
         heading = math.atan2(nx, -ny) % (2 * math.pi)
-        return -a * math.sin(u) + self.coat_mm * nx, b * math.cos(u) + self.coat_mm * ny, heading
+        return self.coat_mm * nx - a * math.sin(u), b * math.cos(u) + self.coat_mm * ny, heading
 
     def points(self, count: int = 96) -> tuple[Point, ...]:
-        """The outline as a polygon, even by arc length; see `Outline.points`."""
+        """The outline as a polygon, closest where it bends most; see `Outline.points`."""
         if count < 8:
             raise ValueError("a polygon of an outline has eight points or more")
-        whole = self.perimeter_mm
-        return tuple(self.point(whole * k / count)[:2] for k in range(count))
+        return tuple(self._at(2 * math.pi * k / count)[:2] for k in range(count))
 
 
 # --- even division -----------------------------------------------------------------------------------------------------

@@ -19,9 +19,9 @@ stand: weigh those. Numbers of dowels and widths of boards are common practice a
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Sequence
 
 from calc.portions import portion_count
 from calc.shapes import Outline, Point
@@ -128,7 +128,7 @@ class Lift:
 
     def words(self, say: Say = Say()) -> str:  # noqa: B008
         """The advice in words, in the reader's units."""
-        one = f"one person should lift at most about {say.mass(self.limit_g)} of this width"
+        one = f"one person should lift at most about {say.mass(round(self.limit_g, -2))} of this width"
         if self.people == 1:
             return f"one person ({one})"
         if self.people == 2:
@@ -516,10 +516,10 @@ def cautions(stands: Sequence[Support], say: Say = Say()) -> tuple[str, ...]:  #
         found.append("Lift from a table, close to the body, with both hands under the board and a clear way. Where lifting is your work, your "
                      "local rules come first.")
     else:
-        mass = say.mass(stands[0].high_g + stands[0].carried_high_g)
+        mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
         what = "Two people lift it, one giving the word" if whole.people == 2 else "Carry the tiers apart and stack them where the cake will stand"
         found.append(f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about "
-                     f"{say.mass(whole.limit_g)}). {what}, close to the body, both hands under the board, on a clear way. Where lifting is your "
+                     f"{say.mass(round(whole.limit_g, -2))}). {what}, close to the body, both hands under the board, on a clear way. Where lifting is your "
                      "work, your local rules come first.")
     return tuple(found)
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Sequence
 
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
 from calc.drawing.stand import stand_scene

@@ -113,7 +113,7 @@ def test_joints_close(tier: Outline, repeats: int, at: str) -> None:
     s = division.s_mm
     assert len(s) == repeats == len(set(s))
     assert list(s) == sorted(s)
-    assert 0 <= s[0] and s[-1] < tier.perimeter_mm
+    assert s[0] >= 0 and s[-1] < tier.perimeter_mm
     gaps = [b - a for a, b in zip(s, (*s[1:], s[0] + tier.perimeter_mm), strict=True)]
     assert math.fsum(gaps) == pytest.approx(tier.perimeter_mm, rel=1e-12)
     assert min(gaps) == pytest.approx(division.pitch_low_mm, rel=1e-6)
@@ -163,6 +163,14 @@ def test_rectangle_shares_repeats_over_long_and_short_sides() -> None:
     assert other.pitch_high_mm / other.pitch_low_mm < 1.05
     assert "differ by" in other.note
     assert not tier.division(7).respected
+
+
+def test_middle_of_the_back_is_the_first_middle() -> None:
+    """A rectangle whose last middle is, by the last digits, once round and not nothing."""
+    tier = outline("rectangle", 242.75, 242.75 * 0.3).offset(30.35229671980275)
+    assert tier.middles_mm == tuple(sorted(tier.middles_mm))
+    assert tier.middles_mm[0] == 0.0
+    assert tier.joints(4, "middles")[0] == 0.0
 
 
 def test_smooth_outlines_start_at_the_back() -> None:

@@ -14,6 +14,8 @@ from hypothesis import strategies as st
 import calc
 from calc.calculators.stack import read_tins
 from calc.calculators.supports import body_of, read_tiers
+from calc.drawing.scene import Group, Path
+from calc.drawing.stand import DOWEL, stand_scene
 from calc.portions import portion_count
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.stack import (
@@ -280,6 +282,24 @@ def test_what_stands_on_what(lower: tuple[str, float], upper: tuple[str, float],
     assert stands_on(low, high) is wanted
     over = shapely.Polygon(high.points(720)).difference(shapely.Polygon(low.points(720)).buffer(0.05)).area
     assert (over < 1) is wanted
+
+
+def test_drawing_shows_every_dowel_where_it_stands() -> None:
+    bodies = tower(300, 200, 150, shape="heart")
+    stands = supports(bodies)
+    scene = stand_scene(bodies, stands, "us")
+    assert len(scene.items) == 2  # the uppermost tier carries nothing
+    for group, stand in zip(scene.items, stands, strict=False):
+        assert isinstance(group, Group)
+        dots = [item for item in group.items if isinstance(item, Path) and item.style == DOWEL]
+        assert len(dots) == stand.dowels
+        middles = [tuple((min(v) + max(v)) / 2 for v in zip(*(part[-2:] for part in dot.parts if len(part) > 2), strict=True))
+                   for dot in dots]
+        apart = [math.dist(middles[0], other) for other in middles]
+        wanted = [math.dist(stand.dowel_points[0], other) for other in stand.dowel_points]
+        assert apart == pytest.approx(wanted, abs=1e-6)  # to scale
+    with pytest.raises(ValueError, match="no tier carries"):
+        stand_scene(bodies[:1], stands[2:])
 
 
 def test_cautions_say_what_matters() -> None:

@@ -11,6 +11,7 @@ marks     dimensions, arrows, crosses, bars
 unroll    the side of a tier laid flat
 figures   the small drawings of the technique pages
 section   a tier cut through its middle
+times     a timetable laid out
 faces     the typefaces on paper
 pdf       the pen for paper
 sheets    what goes on the bench next to the cake

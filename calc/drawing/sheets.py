@@ -25,14 +25,13 @@ from dataclasses import dataclass, replace
 from calc.division import dividers_mm
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.figures import cutting_scene, opening_parts
-from calc.drawing.marks import bar, cross, label, rule
+from calc.drawing.marks import bar, cross, rule
 from calc.drawing.pdf import pdf
 from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm
 from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
     INK,
-    LINE,
     THIN,
     Group,
     Item,
@@ -47,12 +46,13 @@ from calc.drawing.scene import (
 )
 from calc.drawing.unroll import HUNG, marks, piped
 from calc.portions import CutPlan
+from calc.rows import natural_pitch_mm, scroll_points
 from calc.shapes import outline
 from calc.tips import Tip
 from calc.units import Say
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-_LEFT, _RIGHT, _TOP, _BOTTOM = 10.0, 19.0, 24.0, 23.0  # what the frame keeps for itself
+_LEFT, _RIGHT, _TOP, _BOTTOM = 10.0, 19.0, 26.0, 22.0  # what the frame keeps for itself
 _OVERLAP = 12.0
 _SOFT = "#54364f"
 _BLACK = Style(fill="#000000")
@@ -264,7 +264,7 @@ def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title:
 
 # --- strips and templates ----------------------------------------------------------------------------------------------
 
-def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A4", prick: bool = False, units: str = "metric",  # noqa: B008
+def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A4", prick: bool = False, units: str = "metric",
                   side_mm: float | None = None) -> Sheet:
     """Draw the unrolled side of a tier at 1:1 on as many pages as it takes: to wrap round the cake, or to prick through.
 
@@ -313,7 +313,7 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
     if prick:
         items += marks(tier, bands=False, words=False, prick=True)
     else:
-        items += marks(tier)
+        items += marks(tier, halo="#ffffff")
     # the closing line, with a scale to read off by how much the tape was out
     items.append(Path((("M", whole, 0), ("L", whole, height)), _TWICE))
     items.append(Path(polygon([(whole, 0), (whole + tab - 4, 3), (whole + tab - 4, height - 3), (whole, height)]), THIN))
@@ -346,7 +346,7 @@ def _slug(words: str) -> str:
     return "-".join(part for part in kept.split("-") if part) or "tier"
 
 
-def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), paper: str = "A4", units: str = "metric",  # noqa: B008
+def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), paper: str = "A4", units: str = "metric",
                  joints: tuple[float, ...] = ()) -> Sheet:
     """Draw the top of a tier at 1:1 with its joints, dividing lines and the folds of the paper method, on as many pages as it takes.
 
@@ -451,8 +451,6 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
         for s in (*places, wide):
             items.append(cross(s, 0.0, 4.0))
     elif row.kind in ("C scroll", "S scroll"):
-        from calc.rows import scroll_points
-
         for s in places:
             pitch = wide / max(1, len(places))
             across = row.width_mm or pitch * 0.78
@@ -471,7 +469,7 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
     return items, half / 2 + 3.0, (reach if hung else 0.0) + half / 2 + 3.0
 
 
-def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:  # noqa: B008
+def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:
     """Draw a row to practise, for the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
 
     Formula: large is 1.25 times, small 0.75 times the size on the cake; the bead stays the tip's own.
@@ -514,14 +512,17 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
     title = f"Practice: {row.kind}, {row.tip.name}"
     scenes = []
     for number, (called, times) in enumerate(_SIZES, 1):
-        natural = pitch_mm or row.size_mm * (8.0 if row.kind in (*HUNG, "C scroll", "S scroll") else 1.3)
-        wanted = min(natural * times, room_w)
-        repeats = max(1, int(room_w / wanted))
-        wide = wanted * repeats if row.kind in (*HUNG, "C scroll", "S scroll") else room_w
+        curved = row.kind in (*HUNG, "C scroll", "S scroll")
+        single = row.kind in ("rosette", "star", "leaf")
+        width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * times if single else None
+        natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
+        wanted = min((width or 0.0) * 1.25 if single else natural * times, room_w - 12.0)
+        repeats = max(1, int((room_w - 12.0) / wanted))
+        wide = wanted * repeats if curved else room_w - 12.0
         pieces = row.kind in ("shell", "reverse shell", "bead", "rope", "rosette", "star", "leaf")
         sized = replace(row, colour=_GREY, place="side", line_mm=0.0, joints=(), phase=0.0, drop_mm=row.drop_mm * times,
-                        repeats=repeats if not pieces else 0, count=max(3, round(room_w / wanted)) if pieces else None, name="",
-                        width_mm=None if row.kind in HUNG else row.width_mm * times if row.width_mm else None, per_joint=1)
+                        repeats=repeats if not pieces else 0, count=max(3, round(wide / wanted)) if pieces else None, name="",
+                        width_mm=width, per_joint=1, bead_mm=row.size_mm)
         y, turn = top + 4.0, 0
         items: list[Item] = []
         while True:
@@ -531,12 +532,12 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
                 break
             items.append(_words(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8,
                                 style=_QUIET))
-            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left, y + above + 2.0)))
+            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
             y += above + below + 3.0
             turn += 1
             if turn > 30:
                 break
-        about = f"{called}: {say.length(wanted)} {'wide' if row.kind in HUNG else 'from one to the next'}"
+        about = f"{called}: {say.length(wanted)} {'wide' if curved else 'from one to the next'}"
         if row.drop_mm:
             about += f", drop {say.length(sized.drop_mm)}"
         about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
@@ -544,7 +545,7 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
     return Sheet(f"practice-{_slug(row.kind)}-{_slug(row.tip.name)}", title, tuple(scenes))
 
 
-def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:  # noqa: B008
+def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
     """Draw lines, waves, loops, drops and circles to pipe over, for any tip.
 
     Formula: none.
@@ -817,19 +818,31 @@ def _column_widths(table: Table, room: float, size: float, pad: float) -> list[f
     wanted = [max((text_width_mm(text, size) for text in column), default=0.0) + 2 * pad + 0.5 for column in texts]
     if math.fsum(least) >= room:
         return [room * width / math.fsum(least) for width in least]
-    spare = room - math.fsum(least)
-    more = [max(0.0, w - l) for w, l in zip(wanted, least, strict=True)]
-    total = math.fsum(more)
-    if total <= spare:
-        extra = (spare - total) / len(least)
-        return [l + m + extra for l, m in zip(least, more, strict=True)]
-    return [l + spare * m / total for l, m in zip(least, more, strict=True)]
+    # columns that ask for less than an even share of what is left get what they ask for; the others share the rest
+    widths = list(least)
+    open_columns = set(range(len(least)))
+    while open_columns:
+        rest = room - math.fsum(widths[i] for i in range(len(widths)) if i not in open_columns)
+        fair = rest / len(open_columns)
+        content = {i for i in open_columns if max(least[i], wanted[i]) <= fair}
+        if not content:
+            base = math.fsum(least[i] for i in open_columns)
+            more = {i: max(0.0, wanted[i] - least[i]) for i in open_columns}
+            total = math.fsum(more.values()) or 1.0
+            for i in open_columns:
+                widths[i] = least[i] + (rest - base) * more[i] / total
+            return widths
+        for i in content:
+            widths[i] = max(least[i], wanted[i])
+        open_columns -= content
+    extra = (room - math.fsum(widths)) / len(widths)
+    return [width + extra for width in widths]
 
 
 Block = Table | Words | Picture
 
 
-def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Heading = Heading(), paper: str = "A4", under: str = "") -> Sheet:  # noqa: B008
+def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Heading = Heading(), paper: str = "A4", under: str = "") -> Sheet:
     """Set words, tables and drawings on as many pages as they take: shopping list, timetable, hand-out.
 
     Formula: none.
@@ -880,7 +893,7 @@ def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Headi
     return Sheet(name, title, tuple(_page(size, title, under, heading, i, len(flow.pages), items) for i, items in enumerate(flow.pages, 1)))
 
 
-def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper: str = "A4", views: tuple[Scene, ...] = (),  # noqa: B008
+def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper: str = "A4", views: tuple[Scene, ...] = (),
                 before: Sequence[Block] = (), after: Sequence[Block] = ()) -> Sheet:
     """Set the piping order, step by step: tip, colour, count, length, grams, how to hold it; with the cake above.
 
@@ -945,7 +958,7 @@ def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper:
                                                      for i, items in enumerate(flow.pages, 1)))
 
 
-def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4", tier_name: str = "", units: str = "metric") -> Sheet:  # noqa: B008
+def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4", tier_name: str = "", units: str = "metric") -> Sheet:
     """Draw where the knife goes on a tier, in which order, and how many slices it gives.
 
     Formula: none; the plan's own lines and sentences.
@@ -993,7 +1006,7 @@ def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4"
     return written_sheet(name, title, blocks, heading, paper, under)
 
 
-def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = Heading(), paper: str = "A4") -> Sheet:  # noqa: B008
+def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = Heading(), paper: str = "A4") -> Sheet:
     """Draw the openings of tips at 1:1, to hold a tip against.
 
     Formula: as `calc.drawing.figures.opening_parts`.

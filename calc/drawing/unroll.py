@@ -15,6 +15,7 @@ import math
 from functools import lru_cache
 
 from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
+from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif
 from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
@@ -166,7 +167,8 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
-def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False) -> tuple[Item, ...]:
+def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False,
+          halo: str = "") -> tuple[Item, ...]:
     """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row.
 
     Formula: joints at even distances; arcs as true circles; strings in the catenary.
@@ -181,6 +183,8 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
         Whether lines are named [-]
     prick : bool
         Whether arcs and strings are dots to prick through, 5 mm apart [-]
+    halo : str
+        Colour behind the words, so that they can be read over lines; none when empty [-]
 
     Returns
     -------
@@ -215,6 +219,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                 items.append(label(3, (low + high) / 2 + 1.1, _named(row), 3.2, guide=True))
     drawn: set[tuple[float, ...]] = set()
     hung = 0
+    named: list[tuple[float, float, str, bool]] = []
     for row in tier.rows:
         if row.on_top:
             continue
@@ -238,14 +243,20 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                     items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
         if words and swags:
             start, width = swags[hung % len(swags)]
-            items.append(label(start + width / 2, row.line_mm + row.drop_mm + 6.5, _named(row), 3.4, "middle"))
+            named.append((start + width / 2, row.line_mm + row.drop_mm + 1.2, _named(row), False))
             hung += 1
         tape = guide_tape(row, swags[0][1]) if swags else None
         if tape is not None and (round(tape[1], 3), 0.0, 0.0) not in drawn:
             drawn.add((round(tape[1], 3), 0.0, 0.0))
             items.append(rule(0, tape[1], whole, tape[1], GUIDE_LINE))
-            if words:
-                items.append(label(whole / 2, tape[1] - 1.2, f"{tape[0]} of the guide tape", 3.4, "middle", guide=True))
+            if words and swags:
+                start, width = swags[(hung + 3) % len(swags)]
+                named.append((start + width / 2, tape[1] + 1.2, f"{tape[0]} of the guide tape", True))
+    for x, y, told, guide in named:
+        if halo:
+            wide = text_width_mm(told, 3.4) + 2.0
+            items.append(Path(rectangle(x - wide / 2, y - 3.2, wide, 4.4), Style(fill=halo)))
+        items.append(label(x, y, told, 3.4, "middle", guide=guide))
     return tuple(items)
 
 

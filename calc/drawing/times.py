@@ -1,0 +1,166 @@
+"""A timetable laid out: a bar for each task, days side by side, nights left out.
+
+Map
+---
+`timetable_scene`   the whole plan as one scene
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Sequence
+
+from calc.drawing.marks import label
+from calc.drawing.scene import LINE, Item, Path, Scene, Style, polyline, rectangle
+from calc.timetable import Step, Timetable
+
+NAMES_MM = 60.0  # room for the names
+WIDE_MM = 165.0
+ROW_MM = 5.6
+HEAD_MM = 12.0
+TYPE_MM = 3.4
+NIGHT_MM = 4.0
+
+_HANDS = Style(fill="#a8431f")
+_WAITS = {
+    "fridge": Style(fill="#4f8a99"),
+    "oven": Style(fill="#c58a1d"),
+    "room": Style(fill="#a79a8c"),
+}
+_HOUR = Style(stroke="#8d7f86", width_mm=0.15, opacity=0.55)
+_CLOSED = Style(stroke="#8d7f86", width_mm=0.3, dash=(0.8, 0.8))
+
+
+class _Clock:
+    """Where a moment stands: each day with work is a block of whole hours, the blocks side by side."""
+
+    def __init__(self, plan: Timetable) -> None:
+        spans: dict[dt.date, list[dt.datetime]] = {}
+        for step in plan.steps:
+            moments = [moment for piece in step.pieces for moment in piece]
+            if step.task.place == "oven":
+                moments.append(step.end)
+            for moment in moments:
+                spans.setdefault(moment.date(), []).append(moment)
+        spans.setdefault(plan.ready_at.date(), []).append(plan.ready_at)
+        self.blocks: list[tuple[dt.datetime, float, float]] = []  # midnight, first and last hour
+        for day, moments in sorted(spans.items()):
+            midnight = dt.datetime.combine(day, dt.time())
+            hours = [(moment - midnight).total_seconds() / 3600 for moment in moments]
+            self.blocks.append((midnight, math.floor(min(hours)), max(math.ceil(max(hours)), math.floor(min(hours)) + 1)))
+        hours_in_all = math.fsum(last - first for _, first, last in self.blocks)
+        room = WIDE_MM - NAMES_MM - 4 - NIGHT_MM * (len(self.blocks) - 1)
+        self.per_hour = max(room, 10.0) / hours_in_all
+        self.lefts: list[float] = []
+        left = NAMES_MM
+        for _, first, last in self.blocks:
+            self.lefts.append(left)
+            left += (last - first) * self.per_hour + NIGHT_MM
+        self.right = left - NIGHT_MM
+
+    def at(self, moment: dt.datetime) -> float:
+        """The place of a moment; what falls into a night stands at its edge."""
+        place = NAMES_MM
+        for left, (midnight, first, last) in zip(self.lefts, self.blocks, strict=True):
+            hour = (moment - midnight).total_seconds() / 3600
+            if hour < first:
+                return place
+            place = left + (min(hour, last) - first) * self.per_hour
+        return place
+
+
+def timetable_scene(plan: Timetable) -> Scene:
+    """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line.
+
+    Formula: x = hours since the first hour of a day's block x mm per hour; nights are left out.
+
+    Parameters
+    ----------
+    plan : Timetable
+        What `calc.timetable.schedule` gives [-]
+
+    Returns
+    -------
+    Scene
+        The drawing [mm]
+
+    Raises
+    ------
+    ValueError
+        The timetable has no step.
+
+    Range: any timetable; over some ten days the bars get narrow. Leaves out: who does what.
+
+    Example
+    -------
+    >>> from calc.timetable import Task, schedule
+    >>> plan = schedule(dt.datetime(2027, 10, 16, 18), [Task("a", "Coat", 30, 60, place="fridge")])
+    >>> scene = timetable_scene(plan)
+    >>> scene.width_mm, scene.title
+    (165.0, 'The hours laid out')
+
+    Source: geometry
+    """
+    if not plan.steps:
+        raise ValueError("a timetable has one step or more")
+    clock = _Clock(plan)
+    high = HEAD_MM + ROW_MM * len(plan.steps)
+    items: list[Item] = [*_days(clock, high)]
+    for row, step in enumerate(plan.steps):
+        items.extend(_bars(clock, step, HEAD_MM + ROW_MM * row))
+    ready = clock.at(plan.ready_at)
+    items.append(Path(polyline([(ready, HEAD_MM - 1), (ready, high + 1)]), LINE))
+    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", TYPE_MM, "end", "bold"))
+    items.extend(_key(high + 5))
+    said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, in the order of the table below."
+    return Scene("The hours laid out", said, 0.0, 0.0, WIDE_MM, high + 13, tuple(items))
+
+
+def _days(clock: _Clock, high: float) -> list[Item]:
+    items: list[Item] = []
+    every = next(hours for hours in (1, 2, 3, 6, 12, 24) if hours * clock.per_hour >= 6.5 or hours == 24)
+    for left, (midnight, first, last) in zip(clock.lefts, clock.blocks, strict=True):
+        wide = (last - first) * clock.per_hour
+        words = f"{midnight:%a} {midnight.day}" if wide >= 9 else f"{midnight:%a}"[:2]
+        items.append(label(left, 4.2, words, TYPE_MM, "start", "bold"))
+        for hour in range(int(first), int(last) + 1):
+            x = left + (hour - first) * clock.per_hour
+            if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
+                items.append(Path(polyline([(x, HEAD_MM - 1), (x, high)]), _HOUR))
+                if x + 1.5 < left + wide or hour == last:
+                    items.append(label(x, HEAD_MM - 2.2, str(hour), 2.9, "middle"))
+        if left > NAMES_MM:
+            x = left - NIGHT_MM / 2
+            items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
+    return items
+
+
+def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
+    base = top + ROW_MM / 2
+    items: list[Item] = [label(NAMES_MM - 2, base + 1.2, _fitted(step.task.name), TYPE_MM, "end")]
+    if step.task.wait_min:
+        start, end = clock.at(step.work_end), clock.at(step.end)
+        wait = _WAITS.get(step.task.place, _WAITS["room"])
+        items.append(Path(rectangle(start, base - 0.7, max(end - start, 0.4), 1.4), wait))
+    for begin, finish in step.pieces:
+        start, end = clock.at(begin), clock.at(finish)
+        items.append(Path(rectangle(start, base - 1.9, max(end - start, 0.6), 3.8), _HANDS))
+    return items
+
+
+def _fitted(name: str) -> str:
+    """A name that fits its room; the table has it whole."""
+    most = int(NAMES_MM / (0.5 * TYPE_MM)) - 1
+    return name if len(name) <= most else name[: most - 1].rstrip(" ,:") + "…"
+
+
+def _key(top: float) -> Sequence[Item]:
+    items: list[Item] = []
+    x = 1.0
+    for words, style, thick in (("work", _HANDS, 3.8), ("fridge", _WAITS["fridge"], 1.4), ("oven", _WAITS["oven"], 1.4),
+                                ("standing", _WAITS["room"], 1.4)):  # fmt: skip
+        items.append(Path(rectangle(x, top + 4.0 - thick / 2, 6.0, thick), style))
+        items.append(label(x + 7.2, top + 5.2, words, TYPE_MM))
+        x += 11 + 0.55 * TYPE_MM * len(words) + 2
+    return items

@@ -518,9 +518,10 @@ def cautions(stands: Sequence[Support], say: Say = Say()) -> tuple[str, ...]:  #
     else:
         mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
         what = "Two people lift it, one giving the word" if whole.people == 2 else "Carry the tiers apart and stack them where the cake will stand"
-        found.append(f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about "
-                     f"{say.mass(round(whole.limit_g, -2))}). {what}, close to the body, both hands under the board, on a clear way. Where lifting is your "
-                     "work, your local rules come first.")
+        limit = say.mass(round(whole.limit_g, -2))
+        found.append(f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about {limit}). "
+                     f"{what}, close to the body, both hands under the board, on a clear way. Where lifting is your work, your local "
+                     "rules come first.")
     return tuple(found)
 
 

@@ -6,9 +6,10 @@ from calc.calculators import amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
 from calc.rows import KINDS, Wanted, pipe
+from calc.sources import constant
 from calc.units import Problem
 
-DEEPEST = 3.0  # widths; deeper than this no curve between two joints is piped (common practice, no source)
+DEEPEST = constant(3.0, "-", "common-practice", "widths; deeper than this no curve between two joints is piped")
 TAKES_DROP = ("swag", "ruched swag", "string", "C scroll", "S scroll")
 BY_REPEAT = ("rosette", "star", "leaf", "C scroll", "S scroll")
 

@@ -7,6 +7,8 @@ import re
 from calc import units
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.drawing.svg import svg
+from calc.drawing.times import timetable_scene
 from calc.shapes import SHAPES
 from calc.sources import constant
 from calc.timetable import (
@@ -155,6 +157,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.duration("hands", "Work in all", plan.hands_min)
     answer.count("steps", "Steps", len(plan.steps))
     answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
+    scene = timetable_scene(plan)
+    answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
     answer.table("days", "Work by day", ("Day", "Work"), [
         (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))

@@ -15,12 +15,12 @@ from calc.drawing.marks import label
 from calc.drawing.scene import LINE, Item, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
 
-NAMES_MM = 60.0  # room for the names
-WIDE_MM = 165.0
-ROW_MM = 5.6
-HEAD_MM = 12.0
-TYPE_MM = 3.4
-NIGHT_MM = 4.0
+_NAMES_MM = 60.0  # room for the names
+_WIDE_MM = 165.0
+_ROW_MM = 5.6
+_HEAD_MM = 12.0
+_TYPE_MM = 3.4
+_NIGHT_MM = 4.0
 
 _HANDS = Style(fill="#a8431f")
 _WAITS = {
@@ -50,18 +50,18 @@ class _Clock:
             hours = [(moment - midnight).total_seconds() / 3600 for moment in moments]
             self.blocks.append((midnight, math.floor(min(hours)), max(math.ceil(max(hours)), math.floor(min(hours)) + 1)))
         hours_in_all = math.fsum(last - first for _, first, last in self.blocks)
-        room = WIDE_MM - NAMES_MM - 4 - NIGHT_MM * (len(self.blocks) - 1)
+        room = _WIDE_MM - _NAMES_MM - 4 - _NIGHT_MM * (len(self.blocks) - 1)
         self.per_hour = max(room, 10.0) / hours_in_all
         self.lefts: list[float] = []
-        left = NAMES_MM
+        left = _NAMES_MM
         for _, first, last in self.blocks:
             self.lefts.append(left)
-            left += (last - first) * self.per_hour + NIGHT_MM
-        self.right = left - NIGHT_MM
+            left += (last - first) * self.per_hour + _NIGHT_MM
+        self.right = left - _NIGHT_MM
 
     def at(self, moment: dt.datetime) -> float:
         """The place of a moment; what falls into a night stands at its edge."""
-        place = NAMES_MM
+        place = _NAMES_MM
         for left, (midnight, first, last) in zip(self.lefts, self.blocks, strict=True):
             hour = (moment - midnight).total_seconds() / 3600
             if hour < first:
@@ -105,16 +105,16 @@ def timetable_scene(plan: Timetable) -> Scene:
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
     clock = _Clock(plan)
-    high = HEAD_MM + ROW_MM * len(plan.steps)
+    high = _HEAD_MM + _ROW_MM * len(plan.steps)
     items: list[Item] = [*_days(clock, high)]
     for row, step in enumerate(plan.steps):
-        items.extend(_bars(clock, step, HEAD_MM + ROW_MM * row))
+        items.extend(_bars(clock, step, _HEAD_MM + _ROW_MM * row))
     ready = clock.at(plan.ready_at)
-    items.append(Path(polyline([(ready, HEAD_MM - 1), (ready, high + 1)]), LINE))
-    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", TYPE_MM, "end", "bold"))
+    items.append(Path(polyline([(ready, _HEAD_MM - 1), (ready, high + 1)]), LINE))
+    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", _TYPE_MM, "end", "bold"))
     items.extend(_key(high + 5))
     said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, in the order of the table below."
-    return Scene("The hours laid out", said, 0.0, 0.0, WIDE_MM, high + 13, tuple(items))
+    return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 13, tuple(items))
 
 
 def _days(clock: _Clock, high: float) -> list[Item]:
@@ -123,22 +123,22 @@ def _days(clock: _Clock, high: float) -> list[Item]:
     for left, (midnight, first, last) in zip(clock.lefts, clock.blocks, strict=True):
         wide = (last - first) * clock.per_hour
         words = f"{midnight:%a} {midnight.day}" if wide >= 9 else f"{midnight:%a}"[:2]
-        items.append(label(left, 4.2, words, TYPE_MM, "start", "bold"))
+        items.append(label(left, 4.2, words, _TYPE_MM, "start", "bold"))
         for hour in range(int(first), int(last) + 1):
             x = left + (hour - first) * clock.per_hour
             if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
-                items.append(Path(polyline([(x, HEAD_MM - 1), (x, high)]), _HOUR))
+                items.append(Path(polyline([(x, _HEAD_MM - 1), (x, high)]), _HOUR))
                 if x + 1.5 < left + wide or hour == last:
-                    items.append(label(x, HEAD_MM - 2.2, str(hour), 2.9, "middle"))
-        if left > NAMES_MM:
-            x = left - NIGHT_MM / 2
+                    items.append(label(x, _HEAD_MM - 2.2, str(hour), 2.9, "middle"))
+        if left > _NAMES_MM:
+            x = left - _NIGHT_MM / 2
             items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
     return items
 
 
 def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
-    base = top + ROW_MM / 2
-    items: list[Item] = [label(NAMES_MM - 2, base + 1.2, _fitted(step.task.name), TYPE_MM, "end")]
+    base = top + _ROW_MM / 2
+    items: list[Item] = [label(_NAMES_MM - 2, base + 1.2, _fitted(step.task.name), _TYPE_MM, "end")]
     if step.task.wait_min:
         start, end = clock.at(step.work_end), clock.at(step.end)
         wait = _WAITS.get(step.task.place, _WAITS["room"])
@@ -151,7 +151,7 @@ def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
 
 def _fitted(name: str) -> str:
     """A name that fits its room; the table has it whole."""
-    most = int(NAMES_MM / (0.5 * TYPE_MM)) - 1
+    most = int(_NAMES_MM / (0.5 * _TYPE_MM)) - 1
     return name if len(name) <= most else name[: most - 1].rstrip(" ,:") + "…"
 
 
@@ -161,6 +161,6 @@ def _key(top: float) -> Sequence[Item]:
     for words, style, thick in (("work", _HANDS, 3.8), ("fridge", _WAITS["fridge"], 1.4), ("oven", _WAITS["oven"], 1.4),
                                 ("standing", _WAITS["room"], 1.4)):  # fmt: skip
         items.append(Path(rectangle(x, top + 4.0 - thick / 2, 6.0, thick), style))
-        items.append(label(x + 7.2, top + 5.2, words, TYPE_MM))
-        x += 11 + 0.55 * TYPE_MM * len(words) + 2
+        items.append(label(x + 7.2, top + 5.2, words, _TYPE_MM))
+        x += 11 + 0.55 * _TYPE_MM * len(words) + 2
     return items

@@ -14,6 +14,9 @@ from hypothesis import strategies as st
 from calc.buttercream import RECIPES
 from calc.calculators.declare import run
 from calc.calculators.timetable import CALCULATOR, read_rows, read_tiers
+from calc.drawing.scene import Path, Text
+from calc.drawing.times import _Clock as Clock
+from calc.drawing.times import timetable_scene
 from calc.timetable import (
     ALL_DAY,
     DAY_MIN,
@@ -566,3 +569,36 @@ def test_tiers_and_rows_as_they_are_typed() -> None:
     rows = read_rows("swags, russet: 1 h 10 min\nshells 15 min on tier 2; leaves", "r", "Rows", 2)
     assert [(r.name, r.tier, r.time_min) for r in rows] == [("swags, russet", 0, 70), ("shells", 1, 15), ("leaves", 0, 20)]
     assert [r.tier for r in read_rows("4", "r", "Rows", 2)] == [0, 0, 1, 1]
+
+
+# --- laid out ---------------------------------------------------------------------------------------------------------
+
+
+@given(
+    jobs(),
+    st.sampled_from(["9 to 18", "8-12, 13-17", "Mon-Fri 18-22; Sat 8-20; Sun 10 to 16", "0 to 24"]),
+    st.integers(1, 2),
+)
+@settings(max_examples=60, deadline=None)
+def test_the_drawing_keeps_the_order_of_the_hours(tasks: tuple[Task, ...], text: str, people: int) -> None:
+    """Every task has its line, bars lie within the sheet, and what is later stands further to the right."""
+    plan = schedule(READY, tasks, hours(text), people)
+    scene = timetable_scene(plan)
+    words = [item.words for item in scene.items if isinstance(item, Text)]
+    assert all(step.task.name in words for step in plan.steps)
+    clock = Clock(plan)
+    moments = sorted({m for step in plan.steps for piece in step.pieces for m in piece} | {plan.ready_at})
+    places = [clock.at(moment) for moment in moments]
+    assert places == sorted(places) and len({round(p, 6) for p in places}) == len(places)
+    for item in scene.items:
+        if isinstance(item, Path):
+            xs = [part[1] for part in item.parts if len(part) > 1]
+            assert min(xs) >= -0.01 and max(xs) <= scene.width_mm + 0.01
+
+
+def test_the_drawing_says_what_it_shows() -> None:
+    answer = run(CALCULATOR, {})
+    (drawing,) = answer.drawings
+    assert "Saturday 18:00" in drawing["description"] and "<title" in drawing["svg"]
+    with pytest.raises(ValueError):
+        timetable_scene(schedule(READY, []))

@@ -16,6 +16,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 
 from calc import units
+from calc.colours import PALETTE
 from calc.curves import arc_points, catenary_points, swag_drop_mm
 from calc.drawing.figures import cutting_scene, division_scene, tip_scene
 from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
@@ -53,7 +54,7 @@ from calc.rows import KINDS, scroll_points
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 
-RUSSET, CREAM, BLUSH, BAY = "#b9592f", "#efdcae", "#dd9f93", "#5d7449"
+RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
 SAY = units.Say()
 Values = Mapping[str, str]
 
@@ -679,6 +680,44 @@ def cake(values: Values, caption: str) -> str:
     return figure(side_view((tier,)), caption or "What you will have on the third evening.")
 
 
+# the small drawings of the list of techniques: the page, its name, and what is drawn
+SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
+    "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "ruched swag": ("ruched-swag", "Ruched swag", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "layered": ("layered-swags", "Layered swags", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
+                                                  RowDrawn("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21))),
+    "string": ("strings", "Strings", (RowDrawn("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "nested": ("nested-strings", "Nested strings", (RowDrawn("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
+    "C scroll": ("scrolls", "C scrolls", (RowDrawn("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
+    "S scroll": ("scrolls", "S scrolls", (RowDrawn("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
+    "shell": ("shells", "Shells", (RowDrawn("shell", Tip("open star", 10), RUSSET, "base", 56),)),
+    "reverse shell": ("reverse-shells", "Reverse shells", (RowDrawn("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
+    "bead": ("beads", "Beads", (RowDrawn("bead", Tip("round", 7), RUSSET, "base", 56),)),
+    "rope": ("rope", "Rope", (RowDrawn("rope", Tip("open star", 9), RUSSET, "side", 30),)),
+    "zigzag": ("zigzag", "Zigzag", (RowDrawn("zigzag", Tip("open star", 7), RUSSET, "side", 30),)),
+    "ruched border": ("ruched-border", "Ruched border", (RowDrawn("ruched border", Tip("petal", 13), RUSSET, "side", 30),)),
+    "rosette": ("rosettes", "Rosettes", (RowDrawn("rosette", Tip("closed star", 7), RUSSET, "side", 29, count=20),)),
+    "star": ("stars", "Stars", (RowDrawn("star", Tip("open star", 12), RUSSET, "side", 29, count=26),)),
+    "flower": ("small-flowers", "Small flowers", (RowDrawn("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
+    "leaf": ("leaves", "Leaves", (RowDrawn("leaf", Tip("leaf", 10), BAY, "side", 16, count=20),)),
+}
+
+
+def gallery(values: Values, caption: str) -> str:
+    """Small drawings of rows, each the way to its page."""
+    doors = []
+    for name in (part.strip() for part in values["rows"].split(",")):
+        page, title, rows = SHOWN[name]
+        side_mm, high = 8 * 62.0, 58.0
+        tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, high)
+        left, wide = 62.0 * 1.25, 62.0 * 1.5
+        items: list[Item] = [Path(rectangle(left, 0, wide, high), CAKE)]
+        items.extend(piped(tier, row, 0.0, left + wide + 62.0) for row in rows)
+        scene = Scene(title, f"A piece of a row: {title.lower()}.", left, 0, wide, high, (Group(tuple(items), clip=(left, 0, wide, high)),))
+        doors.append(f'<li class="pb-drawing"><a href="{page}/">{svg(scene)}<span>{html.escape(title)}</span></a></li>')
+    return f'<ul class="pb-gallery">{"".join(doors)}</ul>'
+
+
 FIGURES: dict[str, Callable[[Values, str], str]] = {
     "technique": technique, "division": division, "swags": swags, "coats": coats, "filling": filling, "edges": edges, "strip": strip, "bag": bag_parts,
-    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake}
+    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake, "gallery": gallery}

@@ -6,25 +6,293 @@
 from __future__ import annotations
 
 import html
+import importlib
+import math
+import pkgutil
+import tomllib
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import calc
+from calc import units
+from calc.buttercream import RECIPES, allergens, density_g_per_ml
+from calc.buttercream_data import INGREDIENTS, TEMPERATURES, WHIPPED
+from calc.coats import coats
+from calc.colours import PALETTE
+from calc.curves import swag_drop_mm
+from calc.division import dividers_mm, repeats_that_close
+from calc.drawing.figures import opening_parts
+from calc.drawing.scene import Path as Drawn
+from calc.drawing.scene import Scene, Style
+from calc.drawing.svg import svg
+from calc.portions import cut_plan
+from calc.rows import KINDS, Wanted, pipe
+from calc.shapes import outline
+from calc.sources import SOURCES, Constant
+from calc.tips import TIPS, Tip
+from calc.units import Say
 
 Values = Mapping[str, str]
+SAY, US = Say(), Say("us")
+
+
+class Markup(str):
+    """A cell that is finished markup."""
 
 
 def markup(columns: Sequence[str], rows: Sequence[Sequence[str]], numeric: Sequence[int] = (), caption: str = "", heads: int = 1) -> str:
     """A table; the first `heads` cells of a row are its headings, and columns in `numeric` are set to the right."""
-    right = ' style="text-align: right"'
+    right = ' class="pb-right"'
     top = "".join(f'<th scope="col"{right if i in numeric else ""}>{html.escape(c)}</th>' for i, c in enumerate(columns))
-    body = ""
+    body = []
     for row in rows:
-        body += "<tr>"
+        cells = []
         for i, cell in enumerate(row):
-            tag = "th" if i < heads else "td"
-            scope = ' scope="row"' if i < heads else ""
-            body += f"<{tag}{scope}{right if i in numeric else ''}>{html.escape(cell)}</{tag}>"
-        body += "</tr>"
+            said = cell if isinstance(cell, Markup) else html.escape(cell)
+            side = right if i in numeric else ""
+            cells.append(f'<th scope="row"{side}>{said}</th>' if i < heads else f"<td{side}>{said}</td>")
+        body.append(f"<tr>{''.join(cells)}</tr>")
     said = f"<caption>{html.escape(caption)}</caption>" if caption else ""
-    return f'<div class="pb-table" tabindex="0" role="region" aria-label="{html.escape(caption or columns[0])}"><table class="pb-look-up">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table></div>'
+    name = html.escape(caption or columns[0] or "Table")
+    return (f'<div class="pb-table" tabindex="0" role="region" aria-label="{name}"><table class="pb-look-up">{said}'
+            f'<thead><tr>{top}</tr></thead><tbody>{"".join(body)}</tbody></table></div>')
 
 
-TABLES: dict[str, Callable[[Values, str], str]] = {}
+def _lengths(values: Values, name: str, default: str) -> list[float]:
+    return [units.read_quantity(part.strip(), "length", name, name, "centimeter") for part in values.get(name, default).split(",")]
+
+
+# --- buttercream ---------------------------------------------------------------------------------------------------------
+
+def recipes(values: Values, caption: str) -> str:
+    """The recipes beside each other."""
+    rows = []
+    for recipe in RECIPES.values():
+        us = allergens(recipe.key).us
+        holds = recipe.holds_celsius
+        rows.append([recipe.name, recipe.summary, f"{holds:.0f} °C", "yes" if recipe.crusts else "no", recipe.white, f"{recipe.keeping.fridge_days} days",
+                     ", ".join(us) or "none of the nine"])
+    return markup(("Recipe", "What it is like", "Slumps above", "Crusts", "Colour", "Fridge, at most", "Allergens (US nine)"), rows, (2,),
+                  caption or "Seven buttercreams")
+
+
+def amounts(values: Values, caption: str) -> str:
+    """Buttercream for common cakes: round tiers of usual tins with a disc 1 cm wider."""
+    density = density_g_per_ml("plain")
+    rows = []
+    shape = values.get("shape", "round")
+    for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
+        made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
+        grams = [SAY.mass(ml * density) for ml in (made.filling_ml, made.crumb_ml, made.final_ml, made.total_ml)]
+        rows.append([SAY.length(width), *(SAY.volume(v) for v in (made.filling_ml, made.crumb_ml, made.final_ml)), *grams[3:], SAY.length(made.side_mm)])
+    return markup(("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"), rows, (0, 1, 2, 3, 4, 5),
+                  caption or f"{shape.capitalize()} tiers 10 cm high, three layers, fillings 6 mm, disc 1 cm wider than the cake; plain buttercream")
+
+
+def row_amounts(values: Values, caption: str) -> str:
+    """Buttercream for rows on a usual side."""
+    side, repeats = _lengths(values, "side", "50")[0], int(values.get("repeats", "6"))
+    usual = {"swag": ("petal", 11), "ruched swag": ("petal", 11), "ruched border": ("petal", 9), "string": ("round", 1.8), "shell": ("open star", 7),
+             "reverse shell": ("open star", 7), "bead": ("round", 4), "rope": ("open star", 6), "zigzag": ("open star", 5), "rosette": ("closed star", 5),
+             "star": ("open star", 6), "leaf": ("leaf", 6), "C scroll": ("open star", 4), "S scroll": ("open star", 4), "line": ("round", 3)}
+    rows = []
+    for kind, (family, opening) in usual.items():
+        tip = Tip(family, float(opening))
+        made = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
+        rows.append([kind[0].upper() + kind[1:], tip.name, str(made.count) if KINDS[kind].counted else "", f"{SAY.mass(made.mass_g)}",
+                     f"{SAY.mass(made.low_g)} to {SAY.mass(made.high_g)}", SAY.duration(made.time_min)])
+    return markup(("Row", "Tip", "How many", "Buttercream", "Range", "Time"), rows, (2, 3, 4, 5),
+                  caption or f"One row on a side of {SAY.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm")
+
+
+def densities(values: Values, caption: str) -> str:
+    """Densities of the recipes by how far they are whipped."""
+    rows = []
+    for recipe in RECIPES.values():
+        found = [density_g_per_ml(recipe.key, level) for level, _ in WHIPPED]
+        rows.append([recipe.name, *(f"{100 * d:.0f} g ({100 * d.low:.0f} to {100 * d.high:.0f})" for d in found)])
+    return markup(("Recipe", *(name for _, name in WHIPPED)), rows, (1, 2, 3), caption or "Weight of 100 ml of buttercream")
+
+
+def ingredient_densities(values: Values, caption: str) -> str:
+    """What the ingredients weigh."""
+    rows = []
+    for part in INGREDIENTS.values():
+        density = part.density_g_per_ml
+        cup = f"{part.cup_g:.0f} g" if part.cup_g is not None else "weigh it"
+        note = part.cup_g.note if part.cup_g is not None else ""
+        rows.append([part.name, f"{100 * density:.0f} g", cup, f"{part.piece}: {part.piece_g:.0f} g" if part.piece_g is not None else "",
+                     density.source.title, f"{density.note}{'; ' + note if note and note not in density.note else ''}"])
+    return markup(("Ingredient", "100 ml without air", "US cup", "Piece", "Source", "Note"), rows, (1, 2), caption or "Ingredients")
+
+
+def temperatures(values: Values, caption: str) -> str:
+    """Published temperatures, both printed figures."""
+    rows = []
+    for entry in TEMPERATURES.values():
+        rows.append([entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation])
+    return markup(("What", "Celsius", "Fahrenheit", "Source"), rows, (1, 2), caption or "Published temperatures; the printed pairs are rounded")
+
+
+# --- dividing -------------------------------------------------------------------------------------------------------------
+
+def repeats(values: Values, caption: str) -> str:
+    """Round the side by cutter: the fewest repeats that close, their width and drop."""
+    cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12")
+    rows = []
+    for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120"):
+        cells = [SAY.length(side)]
+        for cutter in cutters:
+            n = max(3, repeats_that_close(side, cutter))
+            width = side / n
+            drop = swag_drop_mm(cutter, min(width, cutter))
+            cells.append(Markup(f"<b>{n}</b> × {width / 10:.1f}<br>drop {drop / 10:.1f}"))
+        rows.append(cells)
+    return markup(("Round the side", *(f"cutter {SAY.length(c)}" for c in cutters)), rows, range(1, len(cutters) + 1),
+                  caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm")
+
+
+def dividers(values: Values, caption: str) -> str:
+    """Round the side by repeats: what the dividers are set to."""
+    counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
+    rows = [[SAY.length(side), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
+            for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")]
+    return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm")
+
+
+# --- portions -------------------------------------------------------------------------------------------------------------
+
+def portions(values: Values, caption: str) -> str:
+    """Whole slices by tin and slice for one shape."""
+    shape = values.get("shape", "round")
+    slices = ((25.0, 25.0), (25.0, 50.0), (40.0, 50.0), (50.0, 50.0))
+    rows = []
+    for text in values.get("sizes", "10, 12.5, 15, 17.5, 20, 22.5, 25, 27.5, 30, 35").split(","):
+        if "x" in text:
+            width, length = units.read_pair(text.strip(), "size", "size", "centimeter")
+            top, name = outline(shape, width, length), text.strip() + " cm"
+        else:
+            width = units.read_quantity(text.strip(), "length", "size", "size", "centimeter")
+            top, name = outline(shape, width), SAY.length(width)
+        cells = [name]
+        for size in slices:
+            plan = cut_plan(top, size)
+            cells.append(Markup(f"<b>{plan.count}</b> {html.escape(plan.cut)}"))
+        rows.append(cells)
+    return markup((f"{shape.capitalize()} tin", *(f"{a:.0f} × {b:.0f} mm" for a, b in slices)), rows, (1, 2, 3, 4),
+                  caption or f"Slices of a {shape} tin, with the cut that gives most")
+
+
+# --- tips -----------------------------------------------------------------------------------------------------------------
+
+def tips(values: Values, caption: str) -> str:
+    """The tips of one family with their openings drawn at 1:1."""
+    family = values["family"]
+    rows = []
+    for use in TIPS:
+        if use.tip.family != family:
+            continue
+        tip = use.tip
+        reach = tip.opening_mm / 2 + 1.0
+        scene = Scene(f"The opening of a {tip.name} tip", "At its true size on a screen of 96 pixels to the inch, and on paper.", -reach, -reach,
+                      2 * reach, 2 * reach, (Drawn(opening_parts(tip), Style(fill="#2f1730", role="text")),))
+        drawn = svg(scene).replace("<svg ", f'<svg style="width:{2 * reach:.1f}mm;height:{2 * reach:.1f}mm" ', 1)
+        rows.append([SAY.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""), Markup(drawn),
+                     ", ".join(use.makes), f"{SAY.opening(tip.bead_width_mm)}", use.angle, use.confused_with, use.stamped])
+    return markup(("Opening", "At 1:1", "Makes", "Line as wide as", "Angle", "Easily taken for", "Often stamped"), rows, (3,),
+                  caption or f"{family.capitalize()} tips")
+
+
+# --- colours --------------------------------------------------------------------------------------------------------------
+
+def palette(values: Values, caption: str) -> str:
+    """The palette by name, with a swatch."""
+    rows = [[name, Markup(f'<span class="pb-swatch" style="background:{value}"></span>'), value] for name, value in PALETTE.items()]
+    return markup(("Name", "Looks like", "sRGB"), rows, (), caption or "The handbook's colours by their own names")
+
+
+# --- units ----------------------------------------------------------------------------------------------------------------
+
+def conversions(values: Values, caption: str) -> str:
+    """A list of measures, worked out both ways."""
+    kind = values["kind"]
+    rows = []
+    for text in values["list"].split(";"):
+        value = units.read_quantity(text.strip(), kind, kind, kind)
+        match kind:
+            case "length":
+                pair = (SAY.length(value), US.length(value))
+            case "mass":
+                pair = (SAY.mass(value), US.mass(value))
+            case _:
+                pair = (SAY.volume(value), US.volume(value))
+        rows.append([text.strip(), *pair])
+    return markup(("You have", "Metric", "US"), rows, (1, 2), caption or f"Conversions of {kind}")
+
+
+# --- sources, constants, words ----------------------------------------------------------------------------------------------
+
+@lru_cache(maxsize=1)
+def _constants() -> tuple[tuple[str, str, Constant], ...]:
+    """Every constant of calc: the room it is in, its name, and itself."""
+    found: list[tuple[str, str, Constant]] = []
+    for info in pkgutil.iter_modules(calc.__path__):
+        if info.name.startswith("__"):
+            continue
+        module = importlib.import_module(f"calc.{info.name}")
+        for name, value in vars(module).items():
+            _gather(info.name, name, value, found, 0)
+    seen: set[int] = set()
+    return tuple(entry for entry in found if not (id(entry[2]) in seen or seen.add(id(entry[2]))))
+
+
+def _gather(room: str, name: str, value: Any, found: list[tuple[str, str, Constant]], depth: int) -> None:
+    if isinstance(value, Constant):
+        found.append((room, name, value))
+    elif depth < 2 and isinstance(value, dict):
+        for key, inner in value.items():
+            _gather(room, f"{name} {key}", inner, found, depth + 1)
+    elif depth < 2 and isinstance(value, tuple) and value and all(isinstance(inner, Constant) for inner in value):
+        for inner in value:
+            _gather(room, name, inner, found, depth + 1)
+
+
+def constants(values: Values, caption: str) -> str:
+    """Every number that is not geometry, with its range, its note and its source."""
+    rows = []
+    for _room, _name, value in sorted(_constants(), key=lambda e: (e[2].source.standing, e[2].source.title, e[2].note)):
+        extent = f"{value.low:g} to {value.high:g}" if (value.low, value.high) != (float(value), float(value)) else ""
+        number = f"{float(value):.4g}" if math.isfinite(value) else str(float(value))
+        rows.append([value.note[0].upper() + value.note[1:], f"{number} {value.unit if value.unit != '-' else ''}".strip(), extent, value.source.title])
+    return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers")
+
+
+def all_sources(values: Values, caption: str) -> str:
+    """Every source."""
+    rows = []
+    used = {entry[2].source.key for entry in _constants()}
+    for source in sorted(SOURCES.values(), key=lambda s: (s.standing != "published", s.title.lower())):
+        rows.append([source.title, source.authors, source.publisher, source.year, "yes" if source.key in used else ""])
+    return markup(("Title", "Authors", "Publisher", "Year", "A number rests on it"), rows, (), caption or f"{len(rows)} sources")
+
+
+def words(values: Values, caption: str) -> str:
+    """The glossary."""
+    with Path(__file__).with_name("handbook_words.toml").open("rb") as file:
+        known = tomllib.load(file)
+    parts = []
+    for word in sorted(known, key=str.lower):
+        entry = known[word]
+        anchor = "".join(c if c.isalnum() else "-" for c in word.lower())
+        also = f' <span class="pb-also-called">Also called {html.escape(", ".join(entry["also"]))}.</span>' if entry.get("also") else ""
+        see = f' <a href="{html.escape(entry["see"])}">How</a>' if entry.get("see") else ""
+        parts.append(f'<dt id="{anchor}">{html.escape(word)}</dt><dd>{html.escape(entry["means"])}{also}{see}</dd>')
+    return f'<dl class="pb-words">{"".join(parts)}</dl>'
+
+
+TABLES: dict[str, Callable[[Values, str], str]] = {
+    "recipes": recipes, "amounts": amounts, "row amounts": row_amounts, "densities": densities, "ingredients": ingredient_densities,
+    "temperatures": temperatures, "repeats": repeats, "dividers": dividers, "portions": portions, "tips": tips, "palette": palette,
+    "conversions": conversions, "constants": constants, "sources": all_sources, "words": words}

@@ -389,8 +389,9 @@ def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mappin
         asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used)
                              for i in indices]
         if len(indices) < group.minimum:
-            problems.append(Problem(f"{path}{group.name}", f"{group.label}: there are {len(indices)}, and "
-                                                               f"{group.minimum} is the fewest. Add one"))
+            problems.append(Problem(f"{path}{group.name}", f"{group.label}: there is none yet. Add at least {group.minimum}"
+                                    if not indices else
+                                    f"{group.label}: there are {len(indices)}. Add at least {group.minimum - len(indices)}"))
     return asked
 
 

@@ -1,0 +1,48 @@
+// Turns the drawings of the hand round for a left-handed reader, on this device until it is switched back.
+
+const KEY = "pb-hand";
+const CLASS = "pb-left-hand";
+
+/** @returns {boolean} */
+function kept() {
+  try {
+    return localStorage.getItem(KEY) === "left";
+  } catch {
+    return false; // storage switched off: the choice holds for this page only
+  }
+}
+
+/** @param {boolean} left */
+function turn(left) {
+  document.documentElement.classList.toggle(CLASS, left);
+  for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll(".pb-hand input"))) box.checked = left;
+}
+
+function offer() {
+  turn(document.documentElement.classList.contains(CLASS) || kept());
+  const first = document.querySelector(".pb-panels[data-turns]");
+  if (!first || document.querySelector(".pb-hand")) return;
+  const line = document.createElement("div");
+  line.className = "pb-hand";
+  const label = document.createElement("label");
+  const box = document.createElement("input");
+  box.type = "checkbox";
+  box.checked = document.documentElement.classList.contains(CLASS);
+  box.addEventListener("change", () => {
+    turn(box.checked);
+    try {
+      localStorage.setItem(KEY, box.checked ? "left" : "right");
+    } catch {
+      // nothing to keep it in
+    }
+  });
+  label.append(box, "Left-handed: turn the drawings round");
+  line.append(label);
+  first.before(line);
+}
+
+// Material swaps the body of the page and says so here; without it the page is done once.
+const changes = /** @type {any} */ (window).document$;
+if (changes) changes.subscribe(offer);
+else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", offer);
+else offer();

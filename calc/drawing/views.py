@@ -19,6 +19,7 @@ from functools import lru_cache
 from calc.drawing.motifs import SHADOW_COLOUR, motif, stroke, tone
 from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
+from calc.shapes import Outline
 from calc.sources import constant
 
 BOARD_MM = constant(12.0, "mm", "common-practice", "thickness of a cake board made for a whole cake")
@@ -159,6 +160,34 @@ def _strands(front: _Front, laid: RowLaid, colour: str) -> list[Item]:
     return items
 
 
+def _lit(c: float, n: float) -> float:
+    """How light a coat is that has turned by this cosine and sine from the eye: lit from the upper left, darker towards the edges."""
+    return 0.17 - 0.37 * (1 - 0.94 * c + 0.34 * n) - 0.20 * (1 - c) ** 2
+
+
+@lru_cache(maxsize=64)
+def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
+    """The light on a side from left to right: places from 0 to 1 with the tone there."""
+    if shape.kind == "round":
+        turns = [math.radians(angle) for angle in (-90, -75, -60, -45, -30, -15, 0, 15, 30, 45, 60, 75, 90)]
+        return tuple((round(0.5 + 0.5 * math.sin(t), 4), _lit(math.cos(t), math.sin(t))) for t in turns)
+    left, _, right, _ = shape.extent_mm
+    bins: dict[int, tuple[float, float]] = {}
+    count = 240
+    for i in range(count):
+        x, y, heading = shape.point(shape.perimeter_mm * (i + 0.37) / count)
+        c, n = math.cos(heading), math.sin(heading)
+        place = round(48 * (x - left) / (right - left))
+        if c > 0.02 and (place not in bins or y < bins[place][0]):
+            bins[place] = (y, _lit(c, n))
+    found = [(place / 48, level) for place, (_, level) in sorted(bins.items())]
+    # what lies between two places of the same tone says nothing
+    kept = [one for i, one in enumerate(found) if i in (0, len(found) - 1) or abs(found[i - 1][1] - one[1]) > 0.004 or abs(found[i + 1][1] - one[1]) > 0.004]
+    if len(kept) < 2:
+        kept = [(0.0, 0.1), (1.0, 0.1)]
+    return tuple((0.0 if i == 0 else 1.0 if i == len(kept) - 1 else place, level) for i, (place, level) in enumerate(kept))
+
+
 def _body(tier: TierDrawn) -> list[Item]:
     left, _, right, _ = tier.outline.extent_mm
     top, foot = -(tier.base_mm + tier.height_mm), -tier.base_mm
@@ -167,13 +196,7 @@ def _body(tier: TierDrawn) -> list[Item]:
     outline: Parts = (("M", left, foot), ("L", left, top + far), ("C", left, top + near, left + near, top, left + far, top),
                       ("L", right - far, top), ("C", right - near, top, right, top + near, right, top + far), ("L", right, foot), ("Z",))
     coat = tier.coat_colour
-    places: tuple[tuple[float, float], ...]
-    if tier.outline.kind in ("square", "rectangle"):
-        places = ((0.0, -0.02), (0.4, 0.18), (1.0, -0.14))
-    else:
-        places = ((0.0, -0.36), (0.05, -0.25), (0.16, -0.08), (0.30, 0.10), (0.40, 0.16), (0.58, 0.03), (0.78, -0.14), (0.92, -0.31),
-                  (1.0, -0.46))
-    fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in places))
+    fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in _light(tier.outline)))
     items: list[Item] = [Path(outline, Style(fill=fill))]
     for share in (0.20, 0.16, 0.125, 0.095, 0.07, 0.05):
         items.append(Path(rectangle(left, foot - tier.height_mm * share, right - left, tier.height_mm * share),
@@ -404,6 +427,10 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
                 items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from above with the front below, to scale."
     margin = 12.0
+    if widest.outline.kind != "round":
+        around = widest.outline.offset(extra).extent_mm
+        left, low, right, high = (f(pair) for f, pair in zip((min, min, max, max), zip((left, low, right, high), around, strict=True), strict=True))
+        wide, long, extra = right - left, high - low, 0.0
     return Scene(title, words, left - extra - margin, -high - extra - margin, wide + 2 * (extra + margin), long + 2 * (extra + margin),
                  tuple(items))
 

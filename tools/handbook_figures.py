@@ -673,7 +673,7 @@ def cake(values: Values, caption: str) -> str:
     rows = (RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
             *((RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),) if values.get("string") != "no" else ()),
             RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
-            RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0),
+            RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
             RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
             RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2))
     tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)

@@ -247,7 +247,7 @@ class Price:
     cost_per_portion: float
     margin_percent: float
     markup_percent: float
-    earned_per_hour: float | None  # labour and profit over the hours
+    earned_per_hour: float | None  # labour and profit over the hours, from a minute up
 
 
 def price(
@@ -333,7 +333,7 @@ def price(
     deposit = _hundredths(to_pay * deposit_percent / 100)
     profit = _hundredths(plain - cost)
     tax, balance = _hundredths(to_pay - plain), _hundredths(to_pay - deposit)
-    per_hour = (labour + profit) / (hours_min / 60) if hours_min else None
+    per_hour = (labour + profit) / (hours_min / 60) if hours_min >= 1 else None
     margin, markup = 100 * profit / plain if plain else 0.0, 100 * profit / cost if cost else 0.0
     return Price(
         ingredients, packaging, labour, overhead, delivery, cost, profit, plain, tax, to_pay, deposit, balance,

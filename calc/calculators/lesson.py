@@ -51,25 +51,29 @@ def work_out(asked: Asked, answer: Answer) -> None:
     )  # fmt: skip
     answer.mass("buttercream", "Buttercream in all", plan.buttercream_g, plan.low_g, plan.high_g)
     answer.mass("per_kit", "In one kit", plan.per_kit_g)
-    answer.count("batches", "Batches of 2 kg", plan.batches)
     answer.count("sheets", "Practice sheets to print", plan.sheets)
-    answer.count("kits", "Kits", plan.kits)
-    answer.count("bags", "Bags", plan.bags)
-    answer.count("tables", "Tables", len(plan.tables))
     answer.duration("practice", "Practice at each exercise", plan.practices[0].minutes)
+    with answer.quietly():
+        answer.count("batches", "Batches of 2 kg", plan.batches)
+        answer.count("kits", "Kits", plan.kits)
+        answer.count("bags", "Bags", plan.bags)
+        answer.count("tables", "Tables", len(plan.tables))
     _kits(answer, plan)
-    heads = ("Exercise", "Tip", "Aim", "Length of a sheet", "Sheets piped over", "Buttercream for one")
+    heads = ("Exercise", "Tip", "A sheet", "Times over", "Buttercream")
     answer.table("exercises", "Exercises", heads, [
-        (p.exercise.name, p.exercise.tip.name, p.exercise.aim, say.length(p.sheet.length_mm), say.number(p.passes, 1),
-         answer.say.mass(p.mass_g)) for p in plan.practices], (3, 4, 5))
-    answer.table("plan", "What happens when", ("From", "To", "What"), [
-        (say.duration(slot.start_min), say.duration(slot.end_min), slot.name) for slot in plan.slots], (0, 1))
+        (p.exercise.name, p.exercise.tip.name, say.length(p.sheet.length_mm), say.number(p.passes, 1),
+         answer.say.mass(p.mass_g)) for p in plan.practices], (2, 3, 4))
+    aims = {f"Practise: {p.exercise.name.lower()}": f", {p.exercise.aim}" for p in plan.practices}
+    answer.table("plan", "What happens when", ("From", "Takes", "What"), [
+        (say.duration(slot.start_min), say.duration(slot.end_min - slot.start_min), slot.name + aims.get(slot.name, ""))
+        for slot in plan.slots], (0, 1))
     each = plan.per_kit_g
-    answer.table("tables", "Table plan", ("Table", "Students", "Buttercream", "Sheets", "Turntables"), [
-        (str(number), str(seats), say.mass(seats * each), str(seats * len(plan.practices)), str(-(-seats // 2)))
-        for number, seats in enumerate(plan.tables, 1)], (1, 2, 3, 4))
-    if asked["tutor"]:
-        answer.note("One kit more is the tutor's, at the front.")
+    answer.table("tables", "Table plan", ("Table", "Seats", "Buttercream", "Turntables"), [
+        (str(number), str(seats), say.mass(seats * each), str(-(-seats // 2)))
+        for number, seats in enumerate(plan.tables, 1)], (1, 2, 3))
+    answer.note(f"{plan.kits} kits, {len(plan.tables)} table{'s' if len(plan.tables) > 1 else ''}"
+                + (", and one kit of them is the tutor's, at the front." if asked["tutor"] else ".")
+                + f" The buttercream is {plan.batches} batch{'es' if plan.batches > 1 else ''} of up to 2 kg.")
     if asked["scrape"]:
         answer.note("Each printed sheet lies under parchment or clear film: pipe, scrape off, fill the bag again.")
     short = [p.exercise.name.lower() for p in plan.practices if p.passes < 1]

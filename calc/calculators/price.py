@@ -79,27 +79,35 @@ def work_out(asked: Asked, answer: Answer) -> None:
     money("price", "Price, before tax", found.price)
     if found.tax:
         money("tax", "Tax", found.tax)
-    money("to_pay", "To pay", found.to_pay)
-    money("per_portion", "To pay for each portion", found.per_portion)
+        money("to_pay", "To pay, tax included", found.to_pay)
+    money("per_portion", "For each portion", found.per_portion)
     money("cost", "Cost", found.cost)
-    money("cost_per_portion", "Cost of each portion", found.cost_per_portion)
-    money("ingredients", "Ingredients", found.ingredients)
-    money("labour", "Labour", found.labour)
-    money("overhead", "Overhead", found.overhead)
-    money("profit", "Profit", found.profit)
-    answer.percent("margin", "Profit as a share of the price (margin)", found.margin_percent)
-    answer.percent("markup", "Profit as a share of the cost (markup)", found.markup_percent)
-    answer.duration("hours", "Hours of work", minutes)
-    money("deposit", "Deposit", found.deposit)
-    money("balance", "Balance", found.balance)
+    if found.deposit:
+        money("deposit", "Deposit", found.deposit)
     if found.earned_per_hour is not None:
         money("earned_per_hour", "Labour and profit for each hour", found.earned_per_hour)
+    with answer.quietly():
+        if not found.tax:
+            money("tax", "Tax", found.tax)
+            money("to_pay", "To pay", found.to_pay)
+        if not found.deposit:
+            money("deposit", "Deposit", found.deposit)
+        money("balance", "Balance", found.balance)
+        money("cost_per_portion", "Cost of each portion", found.cost_per_portion)
+        money("ingredients", "Ingredients", found.ingredients)
+        money("labour", "Labour", found.labour)
+        money("overhead", "Overhead", found.overhead)
+        money("profit", "Profit", found.profit)
+        answer.percent("margin", "Profit as a share of the price (margin)", found.margin_percent)
+        answer.percent("markup", "Profit as a share of the cost (markup)", found.markup_percent)
+        answer.duration("hours", "Hours of work", minutes)
     lines = [
         ("Ingredients", found.ingredients), ("Packaging", found.packaging),
         (f"Labour, {say.duration(minutes)}", found.labour),
         (f"Overhead, {say.percent(asked['overhead'])}", found.overhead), ("Delivery", found.delivery),
         ("Cost", found.cost), ("Profit", found.profit), ("Price, before tax", found.price),
         (f"Tax, {say.percent(asked['tax'])}", found.tax), ("To pay", found.to_pay),
+        (f"of that in advance, {say.percent(asked['deposit'])}", found.deposit), ("and at the end", found.balance),
     ]  # fmt: skip
     kept = ("Ingredients", "Cost", "Price, before tax", "To pay")
     answer.table("parts", "How the price is made up", ("Part", "Amount"),

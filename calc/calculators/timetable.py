@@ -14,7 +14,6 @@ from calc.sources import constant
 from calc.timetable import (
     NoRoom,
     RowWork,
-    Step,
     TierWork,
     Timetable,
     cake_tasks,
@@ -23,7 +22,7 @@ from calc.timetable import (
     read_hours,
     schedule,
 )
-from calc.units import Problem, Say
+from calc.units import Problem
 
 MOST_TIERS = 7
 MOST_ROWS = 60
@@ -107,33 +106,42 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
     return tuple(rows)
 
 
-def when(say: Say, timetable: Timetable, step: Step) -> str:
-    """The day of a step as a maker counts: days before, and the day of the week."""
-    days = (timetable.ready_at.date() - step.start.date()).days
-    before = "" if days == 0 else f", {days} day{'s' if days > 1 else ''} before"
-    return say.moment(step.start).split(" ", 1)[0] + f" {step.start.day}" + before
-
-
-def steps_table(answer: Answer, timetable: Timetable, people: int) -> None:
+def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
     """Add the steps, in order, to an answer."""
     say = answer.say
     rows = []
-    for step in timetable.steps:
-        last = step.work_end if step.pieces else step.end
-        until = f"{last:%H:%M}" if last.date() == step.start.date() else f"{last:%a %H:%M}"
-        wait = "" if not step.task.wait_min else f"{say.duration(step.task.wait_min)}" + {
-            "fridge": ", fridge", "oven": ", oven"}.get(step.task.place, "")
-        first = step.not_before
-        keeps = "" if first is None else f"{first:%a} {first.day}, {first:%H:%M}"
-        if step.stale:
-            keeps += ", so this is too early"
-        hands = say.duration(step.task.hands_min) if step.task.hands_min else ""
-        if people > 1 and hands:
-            hands += f" ({step.hand})"
+    for step in plan.steps:
+        work = say.duration(step.task.hands_min) if step.task.hands_min else ""
+        if len(step.pieces) > 1:
+            work += f", in {len(step.pieces)} parts"
+        if people > 1 and work:
+            work += f" ({step.hand})"
+        name, wait = step.task.name, say.duration(step.task.wait_min)
+        if step.task.wait_min and not step.pieces:
+            name += f", {wait}"
+        elif step.task.wait_min:
+            where = f" in the {step.task.place}" if step.task.place in ("fridge", "oven") else ""
+            name += f", then {wait}{where}"
         slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
-        day, begin = when(say, timetable, step), f"{step.start:%H:%M}"
-        rows.append([day, begin, until, step.task.name, hands, wait, slack, keeps])
-    answer.table("tasks", "Timetable", ("Day", "From", "To", "Task", "Hands", "Then wait", "Slack", "Not before"), rows)
+        rows.append([f"{step.start:%a %H:%M}", name, work, slack])
+    answer.table("tasks", "Timetable", ("Begin", "Task", "Work", "Slack"), rows, (2, 3))
+    if people > 1:
+        answer.note("The number in brackets says whose hands.")
+
+
+def ahead_table(answer: Answer, plan: Timetable) -> None:
+    """Add how far ahead a task may be done, for those whose result keeps only so long."""
+    say = answer.say
+    rows = []
+    for step in plan.steps:
+        first = step.not_before
+        if first is not None and step.task.keeps_min is not None:
+            until = "it is used" if step.task.keeps_until == "use" else "it is eaten"
+            keeps = f"{say.duration(step.task.keeps_min)}, until {until}"
+            planned = f"{step.start:%a} {step.start.day}, {step.start:%H:%M}" + (", too early" if step.stale else "")
+            rows.append([step.task.name, keeps, f"{first:%a} {first.day}, {first:%H:%M}", planned])
+    if rows:
+        answer.table("made_ahead", "Made ahead", ("Task", "Keeps", "Not before", "Planned"), rows)
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -155,15 +163,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.figure("start", "Begin", (plan.ready_at - plan.start).total_seconds() / 60, "min", say.moment(plan.start))
     answer.count("days_before", "Days before", plan.days_before)
     answer.duration("hands", "Work in all", plan.hands_min)
-    answer.count("steps", "Steps", len(plan.steps))
-    answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
+    with answer.quietly():
+        answer.count("steps", "Steps", len(plan.steps))
+        answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
     scene = timetable_scene(plan)
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
+    ahead_table(answer, plan)
     answer.table("days", "Work by day", ("Day", "Work"), [
         (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))
     answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
-                "in working hours, before the cake is late. Not before is how far ahead it keeps.")
+                "in working hours, before the cake is late.")
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
         raise Problem("not_before", f"The work would have to begin on {say.moment(plan.start)}, before you can. "
                                     "Give longer working hours, more people, or fewer rows")

@@ -15,12 +15,12 @@ from calc.drawing.marks import label
 from calc.drawing.scene import LINE, Item, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
 
-_NAMES_MM = 60.0  # room for the names
-_WIDE_MM = 165.0
-_ROW_MM = 5.6
-_HEAD_MM = 12.0
-_TYPE_MM = 3.4
-_NIGHT_MM = 4.0
+_LEFT_MM = 2.0
+_WIDE_MM = 120.0
+_ROW_MM = 6.0
+_HEAD_MM = 13.0
+_TYPE_MM = 3.7
+_NIGHT_MM = 4.5
 
 _HANDS = Style(fill="#a8431f")
 _WAITS = {
@@ -50,10 +50,10 @@ class _Clock:
             hours = [(moment - midnight).total_seconds() / 3600 for moment in moments]
             self.blocks.append((midnight, math.floor(min(hours)), max(math.ceil(max(hours)), math.floor(min(hours)) + 1)))
         hours_in_all = math.fsum(last - first for _, first, last in self.blocks)
-        room = _WIDE_MM - _NAMES_MM - 4 - _NIGHT_MM * (len(self.blocks) - 1)
+        room = _WIDE_MM - 2 * _LEFT_MM - _NIGHT_MM * (len(self.blocks) - 1)
         self.per_hour = max(room, 10.0) / hours_in_all
         self.lefts: list[float] = []
-        left = _NAMES_MM
+        left = _LEFT_MM
         for _, first, last in self.blocks:
             self.lefts.append(left)
             left += (last - first) * self.per_hour + _NIGHT_MM
@@ -61,7 +61,7 @@ class _Clock:
 
     def at(self, moment: dt.datetime) -> float:
         """The place of a moment; what falls into a night stands at its edge."""
-        place = _NAMES_MM
+        place = _LEFT_MM
         for left, (midnight, first, last) in zip(self.lefts, self.blocks, strict=True):
             hour = (moment - midnight).total_seconds() / 3600
             if hour < first:
@@ -98,7 +98,7 @@ def timetable_scene(plan: Timetable) -> Scene:
     >>> plan = schedule(dt.datetime(2027, 10, 16, 18), [Task("a", "Coat", 30, 60, place="fridge")])
     >>> scene = timetable_scene(plan)
     >>> scene.width_mm, scene.title
-    (165.0, 'The hours laid out')
+    (120.0, 'The hours laid out')
 
     Source: geometry
     """
@@ -112,9 +112,9 @@ def timetable_scene(plan: Timetable) -> Scene:
     ready = clock.at(plan.ready_at)
     items.append(Path(polyline([(ready, _HEAD_MM - 1), (ready, high + 1)]), LINE))
     items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", _TYPE_MM, "end", "bold"))
-    items.extend(_key(high + 5))
+    items.extend(_key(high + 6.5))
     said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, in the order of the table below."
-    return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 13, tuple(items))
+    return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 14, tuple(items))
 
 
 def _days(clock: _Clock, high: float) -> list[Item]:
@@ -123,14 +123,14 @@ def _days(clock: _Clock, high: float) -> list[Item]:
     for left, (midnight, first, last) in zip(clock.lefts, clock.blocks, strict=True):
         wide = (last - first) * clock.per_hour
         words = f"{midnight:%a} {midnight.day}" if wide >= 9 else f"{midnight:%a}"[:2]
-        items.append(label(left, 4.2, words, _TYPE_MM, "start", "bold"))
+        items.append(label(left, 4.4, words, _TYPE_MM, "start", "bold"))
         for hour in range(int(first), int(last) + 1):
             x = left + (hour - first) * clock.per_hour
             if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
                 items.append(Path(polyline([(x, _HEAD_MM - 1), (x, high)]), _HOUR))
                 if x + 1.5 < left + wide or hour == last:
-                    items.append(label(x, _HEAD_MM - 2.2, str(hour), 2.9, "middle"))
-        if left > _NAMES_MM:
+                    items.append(label(x, _HEAD_MM - 2.4, str(hour), 3.2, "middle"))
+        if left > _LEFT_MM:
             x = left - _NIGHT_MM / 2
             items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
     return items
@@ -138,20 +138,27 @@ def _days(clock: _Clock, high: float) -> list[Item]:
 
 def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
     base = top + _ROW_MM / 2
-    items: list[Item] = [label(_NAMES_MM - 2, base + 1.2, _fitted(step.task.name), _TYPE_MM, "end")]
+    items: list[Item] = []
+    left, right = clock.at(step.start), clock.at(max(step.work_end, step.end))
     if step.task.wait_min:
         start, end = clock.at(step.work_end), clock.at(step.end)
         wait = _WAITS.get(step.task.place, _WAITS["room"])
-        items.append(Path(rectangle(start, base - 0.7, max(end - start, 0.4), 1.4), wait))
+        items.append(Path(rectangle(start, base - 0.8, max(end - start, 0.4), 1.6), wait))
     for begin, finish in step.pieces:
         start, end = clock.at(begin), clock.at(finish)
-        items.append(Path(rectangle(start, base - 1.9, max(end - start, 0.6), 3.8), _HANDS))
+        items.append(Path(rectangle(start, base - 2.1, max(end - start, 0.7), 4.2), _HANDS))
+        right = max(right, start + 0.7)
+    # The name stands where there is more room: before its bars or after them.
+    before = left - _LEFT_MM > clock.right - right
+    room = left - _LEFT_MM if before else _WIDE_MM - right
+    name = _fitted(step.task.name, room - 2)
+    items.append(label(left - 1.2 if before else right + 1.2, base + 1.3, name, _TYPE_MM, "end" if before else "start"))
     return items
 
 
-def _fitted(name: str) -> str:
+def _fitted(name: str, room_mm: float) -> str:
     """A name that fits its room; the table has it whole."""
-    most = int(_NAMES_MM / (0.5 * _TYPE_MM)) - 1
+    most = max(3, int(room_mm / (0.52 * _TYPE_MM)))
     return name if len(name) <= most else name[: most - 1].rstrip(" ,:") + "…"
 
 
@@ -162,5 +169,5 @@ def _key(top: float) -> Sequence[Item]:
                                 ("standing", _WAITS["room"], 1.4)):  # fmt: skip
         items.append(Path(rectangle(x, top + 4.0 - thick / 2, 6.0, thick), style))
         items.append(label(x + 7.2, top + 5.2, words, _TYPE_MM))
-        x += 11 + 0.55 * _TYPE_MM * len(words) + 2
+        x += 10 + 0.55 * _TYPE_MM * len(words) + 2
     return items

@@ -506,7 +506,7 @@ def test_the_demo_cake() -> None:
     assert not answer.problems
     assert answer.figures["days_before"]["value"] == 1
     table = next(t for t in answer.tables if t["name"] == "tasks")
-    assert table["rows"][-1][3] == "Out of the fridge to soften" and table["rows"][-1][1] == "16:55"
+    assert table["rows"][-1][:2] == ["Sat 16:55", "Out of the fridge to soften, then 1 h"]
     assert answer.cautions and answer.files
 
 
@@ -585,7 +585,7 @@ def test_the_drawing_keeps_the_order_of_the_hours(tasks: tuple[Task, ...], text:
     plan = schedule(READY, tasks, hours(text), people)
     scene = timetable_scene(plan)
     words = [item.words for item in scene.items if isinstance(item, Text)]
-    assert all(step.task.name in words for step in plan.steps)
+    assert sum(any(step.task.name.startswith(w.rstrip("…")) for w in words) for step in plan.steps) == len(plan.steps)
     clock = Clock(plan)
     moments = sorted({m for step in plan.steps for piece in step.pieces for m in piece} | {plan.ready_at})
     places = [clock.at(moment) for moment in moments]

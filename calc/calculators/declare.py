@@ -250,15 +250,15 @@ class Answer:
 
     def mass(self, name: str, label: str, mass_g: float, low_g: float | None = None, high_g: float | None = None) -> None:
         """Add a mass [g], with its range where it is an estimate."""
-        self.figure(name, label, mass_g, "g", _ranged(self.say.mass, mass_g, low_g, high_g), low_g, high_g)
+        self.figure(name, label, mass_g, "g", ranged(self.say.mass, mass_g, low_g, high_g), low_g, high_g)
 
     def volume(self, name: str, label: str, volume_ml: float, low_ml: float | None = None, high_ml: float | None = None) -> None:
         """Add a volume [ml], with its range where it is an estimate."""
-        self.figure(name, label, volume_ml, "ml", _ranged(self.say.volume, volume_ml, low_ml, high_ml), low_ml, high_ml)
+        self.figure(name, label, volume_ml, "ml", ranged(self.say.volume, volume_ml, low_ml, high_ml), low_ml, high_ml)
 
     def duration(self, name: str, label: str, time_min: float, low_min: float | None = None, high_min: float | None = None) -> None:
         """Add a time [min]."""
-        self.figure(name, label, time_min, "min", _ranged(self.say.duration, time_min, low_min, high_min), low_min, high_min)
+        self.figure(name, label, time_min, "min", ranged(self.say.duration, time_min, low_min, high_min), low_min, high_min)
 
     def percent(self, name: str, label: str, value: float) -> None:
         """Add a share [%]."""
@@ -311,7 +311,8 @@ class Answer:
         return json.dumps(self.to_dict(), ensure_ascii=False, separators=(",", ":"))
 
 
-def _ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
+def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
+    """A value with its range in brackets, left out where both ends read the same."""
     if low is None or high is None:
         return write(value)
     first, last = write(low), write(high)

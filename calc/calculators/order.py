@@ -11,6 +11,7 @@ Map
 from __future__ import annotations
 
 import datetime as dt
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -257,9 +258,10 @@ def _flattened(record: str) -> dict[str, str]:
     try:
         data = tomllib.loads(record)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
+        where = re.search(r"line \d+, column \d+", str(error))
         raise Problem(
             "order",
-            f"The order does not read as TOML: {str(error)[:120]}. Each line is a name, an equals sign and a text in quotes",
+            f"The order does not read as TOML{f' at {where[0]}' if where else ''}. Each line is a name, an equals sign and a text in quotes",
         ) from None
     flat: dict[str, str] = {}
     _flatten(data, "", flat, 0)

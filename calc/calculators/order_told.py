@@ -15,7 +15,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from calc import buttercream, price, timetable
-from calc.calculators.declare import Answer, Asked
+from calc.calculators.declare import Answer, Asked, ranged
 from calc.colours import PALETTE, hex_of
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
@@ -300,7 +300,7 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
                 pieces,
                 say.length(row.drop_mm) if row.hung else "",
                 say.length(p.length_mm),
-                f"{say.mass(p.mass_g)} ({say.mass(p.low_g)} to {say.mass(p.high_g)})",
+                ranged(say.mass, p.mass_g, p.low_g, p.high_g),
             ]
         )
     side = f"{tier.order.name}: {chosen.repeats} repeats round {say.length(tier.side_mm)}"
@@ -507,7 +507,7 @@ def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel
         raise Problem(
             "hours", f"Working hours leave no room for the work before {say.moment(cake.order.ready_at)}: {full}"
         ) from None
-    answer.figure("start", "Begin", 0, "", say.moment(table.start))
+    answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
     answer.duration("hands", "Hands at work", table.hands_min)
     answer.table(
         "tasks",

@@ -54,6 +54,8 @@ def check_pieces(plan: CutPlan) -> None:
     pieces = [shapely.Polygon(piece) for piece in plan.pieces]
     for piece in pieces:
         assert piece.is_valid
+        if not plan.outline.convex:  # it does not hang by a thread: a notch ends short of the next cut
+            assert piece.buffer(-2).geom_type == "Polygon"
         assert piece.area >= short * long * (1 - 1e-3)  # the polygon of a rounded piece is inscribed
         assert piece.difference(top).area < 1e-3 * piece.area
     assert shapely.union_all(pieces).area == pytest.approx(math.fsum(piece.area for piece in pieces), rel=1e-4)
@@ -174,6 +176,12 @@ def test_coated_oval_can_be_cut_too() -> None:
     plain, coated = outline("oval", 250, 200), outline("oval", 240, 190).offset(5)
     assert abs(portion_count(coated) - portion_count(plain)) <= 1
     check_pieces(cut_plan(coated, (25.0, 50.0), "strips"))
+
+
+def test_a_piece_does_not_hang_by_a_point() -> None:
+    """A strip of this petal would be cut just where a notch ends, and the piece would fall in two."""
+    plan = cut_plan(outline("petal", 449), (20.0, 67.0), "strips")
+    check_pieces(plan)
 
 
 def test_nothing_fits_a_tiny_top() -> None:

@@ -661,11 +661,12 @@ class Say:
         return f"{_plain(area_mm2 / 100, 0)} cm²"
 
     def mass(self, mass_g: float) -> str:
-        """A mass [g]: grams, kg from 1 kg; ounces to the tenth as scales show them, pounds and ounces from 1 lb."""
+        """A mass [g]: grams, kg from 1 kg; ounces to the quarter, pounds and ounces from 1 lb."""
         if self.units == "us":
             ounces = mass_g / _factor("mass", "ounce")
-            if ounces < 15.95:
-                return f"{_plain(ounces, 1 if ounces >= 0.95 or mass_g == 0 else 2)} oz"
+            if round(ounces * 4) < 64:
+                text = _fraction(ounces, 4)
+                return f"{text} oz" if text != "0" or mass_g == 0 else f"{_plain(ounces, 2)} oz"
             pounds, rest = divmod(round(ounces * 2) / 2, 16)
             return f"{pounds:.0f} lb" + (f" {_fraction(rest, 2)} oz" if rest else "")
         if round(mass_g) >= 1000:

@@ -680,6 +680,116 @@ def cake(values: Values, caption: str) -> str:
     return figure(side_view((tier,)), caption or "What you will have on the third evening.")
 
 
+def crumb(values: Values, caption: str) -> str:
+    """A tier with its crumb coat, cut down the middle: the sponge shows through in places."""
+    half, height, coat = 75.0, 90.0, 4.0
+    items: list[Item] = [Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+                         Path(rectangle(-half - coat, -height - coat, 2 * half + 2 * coat, height + coat), Style(fill="#f0e0b8", stroke="#8a6f5c", width_mm=0.4))]
+    for k in range(3):
+        y = -(k + 1) * 26.0 - k * 6.0
+        items.append(Path(rectangle(-half, y, 2 * half, 26), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)))
+        if k:
+            items.append(Path(rectangle(-half, y + 26, 2 * half, 6), Style(fill="#f7e6c0")))
+    for x, y, r in ((-half - 1.4, -18, 1.3), (-half - 1.8, -50, 1.6), (-half - 1.2, -77, 1.2), (half + 1.5, -30, 1.5), (half + 1.2, -64, 1.2),
+                    (-30, -height - 1.6, 1.4), (22, -height - 1.2, 1.2)):
+        items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
+    items += [Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE), Text(half + 18, -36, "a crumb, trapped", 6.6, "start", "bold", WORDS),
+              Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE), Text(half + 18, -78, "crumb coat", 6.6, "start", "bold", WORDS),
+              Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE), Text(-half - 16, -60, "filling", 6.6, "end", "bold", WORDS)]
+    scene = Scene("A crumb coat", "A tier cut down the middle. A thin coat covers it and holds loose crumbs.", -half - 46, -height - 12, 2 * half + 124, height + 20, tuple(items))
+    return figure(scene, caption or "The thin first coat holds the crumbs. Drawn thicker than it is.")
+
+
+def _peak(x: float, floor: float, lean: float, high: float, colour: str) -> list[Item]:
+    """A mound of buttercream with a peak that stands or bends."""
+    tip = (x + lean, floor - high)
+    bend = (x + lean * 0.25, floor - high * 1.12) if lean > 1 else (x, floor - high)
+    left = [(x - 24, floor), (x - 20, floor - 9), (x - 9, floor - 14), (x - 3.4, floor - high * 0.72)]
+    right = [(x + 4 + lean * 0.2, floor - high * 0.72), (x + 9, floor - 14), (x + 20, floor - 9), (x + 24, floor)]
+    body = [*left, bend, tip, *( [(x + lean * 0.45, floor - high * 0.95)] if lean > 1 else []), *right]
+    return [Path((*smooth(body), ("Z",)), Style(fill=tone(colour, 0.0), stroke=tone(colour, -0.45), width_mm=0.5)),
+            Path(smooth([(x - 15, floor - 5), (x - 6, floor - 12), (x - 1.5, floor - high * 0.68)]), Style(stroke=tone(colour, 0.6), width_mm=1.6, opacity=0.8))]
+
+
+def consistency(values: Values, caption: str) -> str:
+    """Firm peak, soft peak and a thread, on a lifted spatula."""
+    floor, cream = 62.0, PALETTE["cream"]
+    items: list[Item] = [Path(polyline([(-2, floor), (202, floor)]), LINE)]
+    items += _peak(34, floor, 0.0, 40, cream)
+    items += _peak(100, floor, 11.0, 36, cream)
+    items.append(Path((*smooth([(144, floor), (150, floor - 6), (166, floor - 9), (182, floor - 6), (190, floor)]), ("Z",)), Style(fill=tone(cream, 0), stroke=tone(cream, -0.45), width_mm=0.5)))
+    items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, -0.3), width_mm=2.6)))
+    items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, 0.1), width_mm=1.6)))
+    for x in (34.0, 100.0, 167.0):
+        items.append(Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)))
+    for x, name, use in ((34.0, "firm peak", "shells, rosettes"), (100.0, "soft peak", "swags, ruches, leaves"), (167.0, "thread", "strings")):
+        items.append(Text(x, 71, name, 6.2, "middle", "bold", WORDS))
+        items.append(Text(x, 78.5, use, 5.2, "middle", "text", WORDS))
+    scene = Scene("Three consistencies", "A firm peak stands up straight; a soft peak bends over at its tip; a thread falls unbroken.", -2, -1, 204, 83, tuple(items))
+    return figure(scene, caption or "Lift the spatula and look: a firm peak stands, a soft peak bends, a thread falls without breaking.")
+
+
+def shades(values: Values, caption: str) -> str:
+    """One strong tint let down with white."""
+    strong, white = PALETTE[values.get("colour", "russet")], PALETTE["plain"]
+    items: list[Item] = []
+    for k, parts in enumerate((0, 1, 3, 7)):
+        share = 1 / (1 + parts)
+        mixed = "#" + "".join(f"{round(int(strong[i:i + 2], 16) * share + int(white[i:i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5))
+        x = 26 + 46 * k
+        items.append(Path((*smooth([(x - 19, 30), (x - 16, 16), (x - 2, 10), (x + 14, 15), (x + 19, 30), (x, 36)], closed=True),), Style(fill=mixed, stroke=tone(mixed, -0.4), width_mm=0.5)))
+        items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
+        items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 5.6, "middle", "bold", WORDS))
+    scene = Scene("A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items))
+    return figure(scene, caption or "One strong tint makes a family: let it down with white, by weight. On a screen, only roughly.")
+
+
+def boxed(values: Values, caption: str) -> str:
+    """A cake boxed for the road."""
+    items: list[Item] = [Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")), Text(0, 47.5, "level floor, mat that grips", 6.2, "middle", "bold", WORDS),
+                         Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
+                         Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
+                         Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+                         Path(rectangle(-45, -27, 90, 50), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
+                         Path(rectangle(-30, -62, 60, 35), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5))]
+    for x in (-20.0, 20.0):
+        items.append(Path(rectangle(x - 1.2, -27, 2.4, 50), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.3)))
+    items += [Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
+              Path(polyline([(20, 0), (98, -6)]), LINE), Text(100, -4, "dowels", 6.2, "start", "bold", WORDS),
+              Path(polyline([(60, 26), (98, 20)]), LINE), Text(100, 22, "stiff board", 6.2, "start", "bold", WORDS),
+              Path(polyline([(76, -50), (98, -54)]), LINE), Text(100, -52, "closed box", 6.2, "start", "bold", WORDS),
+              Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE), Text(-80, 16, "room", 6.2, "end", "bold", WORDS_GUIDE)]
+    scene = Scene("A cake boxed for the road", "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.", -106, -76, 248, 128, tuple(items))
+    return figure(scene, caption or "Stiff board, a mat under it, a closed box with room all round, on a level floor.")
+
+
+def _petal(x: float, y: float, angle: float, size: float, colour: str) -> list[Item]:
+    def at(u: float, v: float) -> Point:
+        c, n = math.cos(angle), math.sin(angle)
+        return x + (c * u - n * v) * size, y + (n * u + c * v) * size
+
+    shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
+    return [Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
+            Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
+            Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6))]
+
+
+def blossom(values: Values, caption: str) -> str:
+    """A five-petal blossom on its paper, after one petal, three, and five."""
+    items: list[Item] = []
+    for k, count in enumerate((1, 3, 5)):
+        x = 32 + 62 * k
+        items.append(Path(rectangle(x - 27, 4, 54, 54), Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)))
+        for petal in range(count):
+            items.extend(_petal(x, 31, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
+        if count == 5:
+            for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
+                items.append(Path(circle(x + dx, 31 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)))
+        items += _number((x - 21, 10), k + 1)
+    scene = Scene("A five-petal blossom", "On a square of paper: one petal, three petals, five petals with dots in the middle.", 0, 0, 190, 62, tuple(items))
+    return turning(((scene, "A blossom on paper: 1 the first petal, 2 each starts under the last, 3 five, with dots in the middle"),)).replace('"pb-panels"', '"pb-panels pb-one"')
+
+
 # the small drawings of the list of techniques: the page, its name, and what is drawn
 SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
     "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
@@ -720,4 +830,5 @@ def gallery(values: Values, caption: str) -> str:
 
 FIGURES: dict[str, Callable[[Values, str], str]] = {
     "technique": technique, "division": division, "swags": swags, "coats": coats, "filling": filling, "edges": edges, "strip": strip, "bag": bag_parts,
-    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake, "gallery": gallery}
+    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake, "gallery": gallery,
+    "crumb": crumb, "consistency": consistency, "shades": shades, "boxed": boxed, "blossom": blossom}

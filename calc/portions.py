@@ -16,7 +16,7 @@ last digit is one part in a thousand million.
 
 grid      whole slices on a grid centred on the top, either way round; a grid line or a row of slices lies on the middle
 strips    parallel strips as wide as the slice is long, each cut across into equal pieces; what is left at the edge is cut too
-          where it is at least as deep as the slice is wide
+          where it is at least as deep as the slice is wide; a piece round a notch hangs together by half the slice's width
 rings     on a round: rings as deep as the slice is long, from the edge inwards, each cut into equal pieces; the core is
           cut, or kept whole, when it is large enough
 wedges    all cuts through the middle, equal pieces, each at least as wide on average as the slice is wide
@@ -28,7 +28,7 @@ its length or its width, not both.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -642,7 +642,7 @@ def _strips(shape: Outline, short: float, long: float) -> _Layout:
             if shape.convex:
                 parts = tuple((low, high, n) for (low, high), n in zip(strips, bounds, strict=True))
             else:
-                parts = tuple((low, high, sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, None)))
+                parts = tuple((low, high, sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, short / 2, None)))
                               for low, high in strips)
             count = sum(n for _, _, n in parts)
             if count > best.count:
@@ -658,15 +658,19 @@ def _fine(shape: Outline, turned: bool) -> Polygon:
 
 
 @lru_cache(maxsize=1024)
-def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: float,
+def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: float, neck: float,
                 wanted: int | None) -> tuple[tuple[Polygon, tuple[float, ...]], ...]:
     """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
     found = []
-    for part in _clip(_clip([_fine(shape, turned)], 1, low, True), 1, high, False):
+    parts = _clip(_clip([_fine(shape, turned)], 1, low, True), 1, high, False)
+    if not shape.convex:  # where a notch leaves only a neck, the strip falls in two there
+        for x in sorted({x for part in parts for x in _Sweep(part).necks(neck)}):
+            parts = _clip(parts, 0, x, False) + _clip(parts, 0, x, True)
+    for part in parts:
         sweep = _Sweep(part)
         count = wanted if wanted is not None else _whole(sweep.area / piece)
         if count >= 1:
-            found.append((part, sweep.cuts(count, piece)))
+            found.append((part, sweep.cuts(count, piece, neck)))
     return tuple(found)
 
 
@@ -704,37 +708,60 @@ class _Sweep:
             self.crossed[-1] = edges
         self.area = total
 
-    def x_at(self, area: float) -> tuple[float, int]:
-        """Where this much area lies to the left, and the number of the stretch it is in."""
+    def x_at(self, area: float) -> float:
+        """Where this much area lies to the left."""
         i = max(0, min(len(self.areas) - 2, bisect_left(self.areas, area) - 1))
         m, c = self.heights[i]
         height = max(0.0, m * self.xs[i] + c)
         more = max(0.0, area - self.areas[i])
         root = math.sqrt(max(0.0, height * height + 2 * m * more))
         step = 2 * more / (height + root) if height + root > 0 else 0.0
-        return min(self.xs[i] + step, self.xs[i + 1]), i
+        return min(self.xs[i] + step, self.xs[i + 1])
 
-    def area_at(self, x: float, i: int) -> float:
-        """Area to the left of an x in stretch i."""
+    def area_at(self, x: float) -> float:
+        """Area to the left of an x."""
+        i = max(0, min(len(self.xs) - 2, bisect_right(self.xs, x) - 1))
         m, c = self.heights[i]
         return self.areas[i] + (m * (x + self.xs[i]) / 2 + c) * (x - self.xs[i])
 
-    def cuts(self, count: int, piece: float) -> tuple[float, ...]:
+    def necks(self, neck: float) -> list[float]:
+        """Where the polygon is narrower than a neck, and a third wider again on both sides of it."""
+        high = [m * x + c for x, (m, c) in zip(self.xs, self.heights, strict=True)]
+        return [self.xs[i] for i in range(1, len(high) - 1)
+                if high[i] < neck and self.crossed[i] == 2 and high[i - 1] >= high[i] <= high[i + 1]
+                and 3 * min(max(high[:i]), max(high[i + 1:])) > 4 * high[i]]
+
+    def clean(self, neck: float) -> list[tuple[float, float]]:
+        """Where a cut parts the polygon in two pieces that each hang together by more than a neck."""
+        found: list[tuple[float, float]] = []
+        for i in range(len(self.xs) - 1):
+            if self.crossed[i] != 2:
+                continue
+            low = self.xs[i] + (neck if i > 0 and self.crossed[i - 1] > 2 else 0.0)
+            high = self.xs[i + 1] - (neck if self.crossed[i + 1] > 2 else 0.0)
+            if found and i > 0 and self.crossed[i - 1] == 2:
+                found[-1] = (found[-1][0], high)
+            else:
+                found.append((low, high))
+        return [(low, high) for low, high in found if high > low]
+
+    def cuts(self, count: int, piece: float, neck: float) -> tuple[float, ...]:
         """Where to cut so that every piece hangs together: equal pieces if that does it, else one after another."""
-        equal = [self.x_at(self.area * k / count) for k in range(1, count)]
-        if all(self.crossed[i] == 2 for _, i in equal):
-            return tuple(x for x, _ in equal)
+        equal = tuple(self.x_at(self.area * k / count) for k in range(1, count))
+        if max(self.crossed) == 2:
+            return equal
+        clean = self.clean(neck)
+        if all(any(low <= x <= high for low, high in clean) for x in equal):
+            return equal
         found: list[float] = []
         done = 0.0
         while done + 2 * piece <= self.area * (1 + FIT):
-            x, i = self.x_at(done + piece)
-            while i < len(self.xs) - 1 and self.crossed[i] != 2:  # a line across two tongues would not part them cleanly
-                i += 1
-                x = self.xs[i]
-            if i >= len(self.xs) - 1 or self.area - self.area_at(x, i) < piece * (1 - FIT):
+            x = self.x_at(done + piece)
+            later = [max(low, x) for low, high in clean if high >= x]
+            if not later or self.area - self.area_at(later[0]) < piece * (1 - FIT):
                 break
-            found.append(x)
-            done = self.area_at(x, i)
+            found.append(later[0])
+            done = self.area_at(later[0])
         return tuple(found)
 
 
@@ -844,7 +871,7 @@ def _draw_strips(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], 
     for number, (low, high, count) in enumerate(layout.parts, start=1):
         if count < 1:
             continue
-        parts = _strip_cuts(shape, turned, low, high, piece, count if shape.convex else None)
+        parts = _strip_cuts(shape, turned, low, high, piece, short / 2, count if shape.convex else None)
         across: list[Polygon] = []
         for part, xs in parts:
             rest: list[Polygon] = [part]

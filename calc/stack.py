@@ -42,8 +42,10 @@ ROD_SHORT_MM = constant(20.0, "mm", "common-practice", "a centre rod ends this f
 LIFT_LOAD_G = constant(23_000.0, "g", "niosh-94-110", "load constant: the most for a lift under the best conditions", group="derived")
 LIFT_NEAR_MM = constant(250.0, "mm", "niosh-94-110", "hands this far before the ankles are as near as a lift can be", group="derived")
 LIFT_FAR_MM = constant(630.0, "mm", "niosh-94-110", "hands further out than this: the equation gives nothing", group="derived")
-LIFT_REACH_MM = constant(200.0, "mm", "niosh-94-110", "hands at the middle of a load stand 20 cm and half its width before the ankles; the manual's rule, from memory")
-LIFT_GRIP = constant(0.90, "-", "niosh-94-110", "coupling multiplier of a poor grip: a flat board without handles; value from memory", group="derived")
+LIFT_REACH_MM = constant(200.0, "mm", "niosh-94-110",
+                         "hands at the middle of a load stand 20 cm and half its width before the ankles; the manual's rule, from memory")
+LIFT_GRIP = constant(0.90, "-", "niosh-94-110",
+                     "coupling multiplier of a poor grip: a flat board without handles; value from memory", group="derived")
 LIFT_TWO = constant(2 / 3, "-", "hse-l23", "a team of two can lift two thirds of the sum of what each can", group="derived")
 
 TIERS_MOST = 7

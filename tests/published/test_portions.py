@@ -11,7 +11,8 @@ two layers, 887 g, a twelfth 74 g; yellow 817 g and 68 g; chocolate 1137 g and 9
 FAO/INFOODS Density Database 2.0 (2012): cake 0.415 g/ml. 21 CFR 101.12(b): reference amount of medium-weight cake 80 g.
 Common practice, from memory, no source: slices of 1 x 2 in from a round, 6 in 12, 8 in 24, 10 in 38, 12 in 56; squares side^2/2.
 T. R. Waters, V. Putz-Anderson, A. Garg, Applications Manual for the Revised NIOSH Lifting Equation (1994), table of the horizontal
-multiplier (the rule H = 20 cm + W/2 and the multiplier 0.90 of a poor grip are from memory); UK Health and Safety Executive, guidance L23: a team of two can lift two thirds of the sum of what each can.
+multiplier (the rule H = 20 cm + W/2 and the multiplier 0.90 of a poor grip are from memory).
+UK Health and Safety Executive, guidance L23: a team of two can lift two thirds of the sum of what each can.
 """
 
 from __future__ import annotations

@@ -111,7 +111,7 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     folder = RUNTIME / f"pyodide-{PYODIDE_VERSION}-{whole}"
     folder.mkdir()
     for name in SERVED:
-        shutil.copy(PYODIDE / name, folder / name)
+        shutil.copy(PYODIDE / name, folder / name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
     lock = json.loads((PYODIDE / "pyodide-lock.json").read_text())
     return {
         "pyodide": folder.name + "/",

@@ -38,10 +38,31 @@ async function unpacked(address) {
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
+/**
+ * Pyodide waits for ever where its wasm cannot be compiled. Here that becomes a failed start; and a host that sends the wasm as
+ * another type, which browsers refuse to compile, is put right.
+ * @type {Promise<never>}
+ */
+const broken = new Promise((_, reject) => {
+  const compile = WebAssembly.instantiateStreaming;
+  WebAssembly.instantiateStreaming = async (source, imports) => {
+    try {
+      const response = await source;
+      if (!response.ok) throw new Error(`${response.url} answered ${response.status}`);
+      const isTyped = /^application\/wasm\s*$/i.test(response.headers.get("content-type") ?? "");
+      return await compile(isTyped ? response : new Response(response.body, { headers: { "content-type": "application/wasm" } }), imports);
+    } catch (error) {
+      reject(error);
+      throw error;
+    }
+  };
+});
+broken.catch(() => {});
+
 /** @param {string} base @param {Build} build */
 async function load(base, build) {
   const folder = base + build.pyodide;
-  const { loadPyodide } = await import(folder + "pyodide.mjs");
+  const { loadPyodide } = await import(folder + "pyodide.js");
   return {
     loadPyodide,
     common: {
@@ -60,7 +81,7 @@ async function load(base, build) {
  * @param {string} folder @param {Build} build
  */
 function completing(folder, build) {
-  const loaded = import(folder + "pyodide.asm.mjs");
+  const loaded = import(folder + "pyodide.asm.js");
   return async (/** @type {unknown} */ settings) => {
     const module = await (await loaded).default(settings);
     mark("wasm");
@@ -108,7 +129,8 @@ async function startPlainly(base, build) {
   packages.catch(() => {});
   const { loadPyodide, common } = await load(base, build);
   mark("loader");
-  const fresh = await loadPyodide({ ...common, stdLibURL: base + build.stdlib });
+  const createPyodideModule = (await import(common.indexURL + "pyodide.asm.js")).default;
+  const fresh = await loadPyodide({ ...common, createPyodideModule, stdLibURL: base + build.stdlib });
   mark("python");
   fresh.FS.writeFile(PACKAGES, new Uint8Array(await packages));
   fresh.runPython(`import sys; sys.path.append("${PACKAGES}"); from door import answer, reseed, sheet`);
@@ -141,14 +163,14 @@ async function start(base, build) {
   let way = "plain";
   if (build.snapshot) {
     try {
-      pyodide = await startFromSnapshot(base, build);
+      pyodide = await Promise.race([startFromSnapshot(base, build), broken]);
       way = "snapshot";
       files = { base, build };
     } catch (error) {
       why = String(error);
     }
   }
-  if (way === "plain") pyodide = await startPlainly(base, build);
+  if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);
   answer = pyodide.globals.get("answer");
   mark("ready");
   post({ kind: "ready", way, why, marks });

@@ -27,8 +27,9 @@ from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
 
-SHEET_MM = constant(170, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) with "
-                                          "margins", group="derived")
+SHEET_MM = constant(
+    168, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) inside the frame", group="derived"
+)
 WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who may not touch what")
 DEMO_MIN = constant(8, "min", "common-practice", "show one exercise, with its tip and angle", low=5, high=15)
 CLEAR_MIN = constant(10, "min", "common-practice", "bags emptied, tips collected and counted, tables wiped")
@@ -47,7 +48,7 @@ BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer
 
 @dataclass(frozen=True)
 class Exercise:
-    """Something to practise: a row of piping with its tip, in lines of 170 mm on a printed sheet."""
+    """Something to practise: a row of piping with its tip, in lines of 168 mm on a printed sheet."""
 
     key: str
     name: str
@@ -65,19 +66,19 @@ class Exercise:
 EXERCISES: dict[str, Exercise] = {
     exercise.key: exercise
     for exercise in (
-        Exercise("lines", "Lines", ("line",), "line", Tip("round", 3), 10,
+        Exercise("lines", "Lines", ("line",), "line", Tip("round", 3), 17,
                  aim="even pressure, even speed, a clean stop"),
-        Exercise("beads", "Beads", ("bead", "pearls", "pearl"), "bead", Tip("round", 5), 6, aim="stop, then pull away"),
-        Exercise("stars", "Stars", ("star",), "star", Tip("open star", 7), 6, pieces=10,
+        Exercise("beads", "Beads", ("bead", "pearls", "pearl"), "bead", Tip("round", 5), 14, aim="stop, then pull away"),
+        Exercise("stars", "Stars", ("star",), "star", Tip("open star", 7), 11, pieces=13,
                  aim="straight down, stop, straight up"),
-        Exercise("shells", "Shells", ("shell",), "shell", Tip("open star", 7), 8,
+        Exercise("shells", "Shells", ("shell",), "shell", Tip("open star", 7), 12,
                  aim="head, tail, and the next on the tail"),
-        Exercise("reverse_shells", "Reverse shells", ("reverse shell",), "reverse shell", Tip("open star", 7), 6,
+        Exercise("reverse_shells", "Reverse shells", ("reverse shell",), "reverse shell", Tip("open star", 7), 12,
                  aim="left and right alike"),
-        Exercise("ropes", "Ropes", ("rope",), "rope", Tip("open star", 7), 6, aim="tuck each S under the last"),
-        Exercise("zigzags", "Zigzags", ("zigzag", "zig zags"), "zigzag", Tip("open star", 5), 6,
+        Exercise("ropes", "Ropes", ("rope",), "rope", Tip("open star", 7), 12, aim="tuck each S under the last"),
+        Exercise("zigzags", "Zigzags", ("zigzag", "zig zags"), "zigzag", Tip("open star", 5), 14,
                  aim="strokes side by side"),
-        Exercise("rosettes", "Rosettes", ("rosette",), "rosette", Tip("closed star", 5), 5, pieces=7, size_mm=20,
+        Exercise("rosettes", "Rosettes", ("rosette",), "rosette", Tip("closed star", 5), 7, pieces=7, size_mm=20,
                  aim="once round, ease off"),
         Exercise("swags", "Swags", ("swag", "drapes", "drape"), "swag", Tip("petal", 11), 5, 3, drop_mm=22,
                  aim="touch both joints, thick end to the cake"),
@@ -87,7 +88,7 @@ EXERCISES: dict[str, Exercise] = {
                  drop_mm=25, aim="pull away and let it hang"),
         Exercise("scrolls", "Scrolls", ("scroll", "c scrolls", "s scrolls"), "S scroll", Tip("round", 3), 5, 3,
                  drop_mm=30, aim="rising and falling pressure"),
-        Exercise("leaves", "Leaves", ("leaf",), "leaf", Tip("leaf", 6), 5, pieces=9,
+        Exercise("leaves", "Leaves", ("leaf",), "leaf", Tip("leaf", 6), 13, pieces=16,
                  aim="press, ease off, draw to a point"),
     )
 }  # fmt: skip
@@ -164,7 +165,7 @@ def _spellings() -> dict[str, str]:
 def sheet_of(exercise: str, density: float) -> Piping:
     """Work out one practice sheet: all its lines, piped once.
 
-    Formula: the row of `calc.rows.pipe` along lines x 170 mm.
+    Formula: the row of `calc.rows.pipe` along lines x 168 mm.
 
     Parameters
     ----------

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from calc.buttercream import recipe_choices
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
+from calc.calculators.paper import list_sheet
+from calc.drawing.rows import RowDrawn
+from calc.drawing.sheets import practice_sheet
 from calc.lesson import (
     CLEAR_MIN,
     DEMO_MIN,
     LEAST_PRACTICE_MIN,
+    SHEET_MM,
     WELCOME_MIN,
     Lesson,
     cautions,
@@ -59,10 +63,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("bags", "Bags", plan.bags)
         answer.count("tables", "Tables", len(plan.tables))
     _kits(answer, plan)
-    heads = ("Exercise", "Tip", "A sheet", "Times over", "Buttercream")
+    heads = ("Exercise", "One sheet", "Times over", "Buttercream")
     answer.table("exercises", "Exercises", heads, [
-        (p.exercise.name, p.exercise.tip.name, say.length(p.sheet.length_mm), say.number(p.passes, 1),
-         answer.say.mass(p.mass_g)) for p in plan.practices], (2, 3, 4))
+        (f"{p.exercise.name}, {p.exercise.tip.name}", say.length(p.sheet.length_mm), say.number(p.passes, 1),
+         answer.say.mass(p.mass_g)) for p in plan.practices], (1, 2, 3))
     aims = {f"Practise: {p.exercise.name.lower()}": f", {p.exercise.aim}" for p in plan.practices}
     answer.table("plan", "What happens when", ("From", "Takes", "What"), [
         (say.duration(slot.start_min), say.duration(slot.end_min - slot.start_min), slot.name + aims.get(slot.name, ""))
@@ -79,8 +83,24 @@ def work_out(asked: Asked, answer: Answer) -> None:
     short = [p.exercise.name.lower() for p in plan.practices if p.passes < 1]
     if short:
         answer.note(f"A new hand does not finish a whole sheet in the time: {', '.join(short)}.")
+    answer.sheet("lesson-plan", "Lesson plan, kits and tables")
+    for exercise in exercises:
+        answer.sheet(f"practice-{exercise.key}", f"Practice sheet: {exercise.name.lower()}")
+    answer.note("Each practice sheet has three pages: large, the size on the cake, small. The count is of the second.")
     for text in cautions(asked["recipe"], asked["students"], asked["minutes"], plan.practices[0].minutes):
         answer.caution(text)
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the lesson's own sheet, or the practice sheet of one exercise."""
+    if name == "lesson-plan":
+        answer = sheet_answer("lesson", asked, work_out)
+        return list_sheet(answer, name, "Lesson plan", ("plan", "kits", "exercises", "tables"), paper, ("kits",)).pdf()
+    chosen = {f"practice-{e.key}": e for e in read_exercises(asked["exercises"], "exercises", "Exercises")}
+    exercise = chosen[name]
+    row = RowDrawn(exercise.kind, exercise.tip, "#a79a8c", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
+    pitch = SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0
+    return practice_sheet(row, pitch, paper=paper, units=asked.units).pdf()
 
 
 CALCULATOR = Calculator(
@@ -100,4 +120,5 @@ CALCULATOR = Calculator(
               help="For each student, such as 250 g; left empty, none"),
     ),
     work_out,
+    draw_sheet=draw_sheet,
 )  # fmt: skip

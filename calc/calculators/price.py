@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Group, Input, sheet_answer
+from calc.calculators.paper import list_sheet
 from calc.price import Item, Shopping, price, shopping
 from calc.units import Problem
 
@@ -132,8 +133,20 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note(f"A margin of {margin} on the price is a markup of {markup} on the cost.")
     if found.earned_per_hour is not None and found.earned_per_hour < asked["rate"] - 0.005:
         answer.note("The price pays less for an hour than your rate.")
+    if bought.lines:
+        answer.sheet("shopping-list", "Shopping list to tick off")
+    answer.sheet("price", "How the price is made up")
     answer.caution("Selling food from home is regulated, and differently from place to place: registration, labels "
                    "with allergens, what may be sold. Ask your local food authority, and your tax office about tax.")
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the shopping list, or how the price is made up."""
+    title, tables = {"shopping-list": ("Shopping list", ("shopping",)), "price": ("Price", ("parts", "hours"))}[name]
+    answer = sheet_answer("price", asked, work_out)
+    if name == "shopping-list":
+        answer.cautions.clear()  # the one about selling is no help in a shop
+    return list_sheet(answer, name, title, tables, paper, ("shopping",)).pdf()
 
 
 CALCULATOR = Calculator(
@@ -169,4 +182,5 @@ CALCULATOR = Calculator(
     ),
     work_out,
     (ITEMS, TASKS),
+    draw_sheet,
 )  # fmt: skip

@@ -6,7 +6,9 @@ import re
 
 from calc import units
 from calc.buttercream import recipe_choices
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
+from calc.calculators.paper import list_sheet
+from calc.drawing.sheets import Heading
 from calc.drawing.svg import svg
 from calc.drawing.times import timetable_scene
 from calc.shapes import SHAPES
@@ -22,7 +24,7 @@ from calc.timetable import (
     read_hours,
     schedule,
 )
-from calc.units import Problem
+from calc.units import Problem, Say
 
 MOST_TIERS = 7
 MOST_ROWS = 60
@@ -144,9 +146,8 @@ def ahead_table(answer: Answer, plan: Timetable) -> None:
         answer.table("made_ahead", "Made ahead", ("Task", "Keeps", "Not before", "Planned"), rows)
 
 
-def work_out(asked: Asked, answer: Answer) -> None:
-    """Fill the answer of `timetable`."""
-    say = answer.say
+def plan_of(asked: Asked) -> Timetable:
+    """The timetable of what was asked; what cannot be is said at its field."""
     tiers = read_tiers(asked["tiers"], "tiers", "Tiers")
     rows = read_rows(asked["rows"], "rows", "Rows", len(tiers))
     hours = read_hours(asked["hours"], "hours", "Working hours")
@@ -155,11 +156,20 @@ def work_out(asked: Asked, answer: Answer) -> None:
         tiers, rows, asked["buttercream"], asked["recipe"], asked["colours"], asked["bags"] or 0,
         asked["bake"], travel, asked["stacked"] == "before", None, soften, spare,
     )  # fmt: skip
-    places = {"oven": asked["oven"]}
+    places = {"oven": asked["oven"]} | ({"fridge": asked["fridge"]} if asked["fridge"] is not None else {})
     try:
         plan = schedule(asked["ready_at"], tasks, hours, asked["people"], places)
     except NoRoom as trouble:
         raise Problem("hours", f"Working hours leave no room: {trouble}. Give longer hours or more days") from None
+    if asked["not_before"] is not None and plan.start < asked["not_before"]:
+        raise Problem("not_before", f"The work would have to begin on {Say().moment(plan.start)}, before you can. "
+                                    "Give longer working hours, more people, or fewer rows")
+    return plan
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `timetable`."""
+    say, plan = answer.say, plan_of(asked)
     answer.figure("start", "Begin", (plan.ready_at - plan.start).total_seconds() / 60, "min", say.moment(plan.start))
     answer.count("days_before", "Days before", plan.days_before)
     answer.duration("hands", "Work in all", plan.hands_min)
@@ -172,11 +182,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     ahead_table(answer, plan)
     answer.table("days", "Work by day", ("Day", "Work"), [
         (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))
+    hours = read_hours(asked["hours"], "hours", "Working hours")
     answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
                 "in working hours, before the cake is late.")
-    if asked["not_before"] is not None and plan.start < asked["not_before"]:
-        raise Problem("not_before", f"The work would have to begin on {say.moment(plan.start)}, before you can. "
-                                    "Give longer working hours, more people, or fewer rows")
     if plan.stale:
         names = ", ".join(step.task.name for step in plan.stale)
         answer.caution(f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working "
@@ -184,9 +192,21 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
         answer.caution(f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
                        "Find a second fridge, or coat the tiers on different days.")
-    for text in cautions(asked["recipe"], soften, travel):
+    for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0):
         answer.caution(text)
+    answer.sheet("timetable", "Timetable to tick off")
     answer.file("cake-timetable.ics", "Calendar file", "text/calendar", calendar_text(plan, asked["title"] or "Cake"))
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the timetable on paper, with a box to tick before every step."""
+    if name != "timetable":
+        raise KeyError(name)
+    answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)
+    heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
+    under = f"Ready at {answer.say.moment(plan.ready_at)}"
+    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",),
+                      (timetable_scene(plan),), heading, under).pdf()
 
 
 CALCULATOR = Calculator(
@@ -228,4 +248,5 @@ CALCULATOR = Calculator(
         Input("title", "Name in the calendar", "text", "Cake", optional=True, advanced=True),
     ),
     work_out,
+    draw_sheet=draw_sheet,
 )  # fmt: skip

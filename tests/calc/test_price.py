@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import io
 import math
 
+import pypdf
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import calc
 from calc.calculators.declare import Answer, run
 from calc.calculators.price import CALCULATOR
 from calc.price import Item, price, price_from_margin, price_from_markup, shopping, whole_packs
@@ -209,3 +212,13 @@ def test_a_markup_may_be_more_than_a_hundred() -> None:
 
 def test_selling_is_cautioned() -> None:
     assert any("local food authority" in c["text"] for c in run(CALCULATOR, {}).cautions)
+
+
+def test_sheets_to_print() -> None:
+    inputs = {"items.0.name": "butter", "items.0.mass": "900 g", "items.0.pack": "250 g", "items.0.pack_price": "2.40"}
+    assert [s["name"] for s in run(CALCULATOR, {}).sheets] == ["price"]
+    assert [s["name"] for s in run(CALCULATOR, inputs).sheets] == ["shopping-list", "price"]
+    text = pypdf.PdfReader(io.BytesIO(calc.sheet("price", inputs, "shopping-list"))).pages[0].extract_text()
+    assert "butter" in text and "9.60" in text and "Selling" not in text
+    text = pypdf.PdfReader(io.BytesIO(calc.sheet("price", inputs, "price", "Letter"))).pages[0].extract_text()
+    assert "Overhead" in text and "Selling" in text

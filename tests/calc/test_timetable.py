@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 import itertools
 import math
 import time
 
+import pypdf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import calc
 from calc.buttercream import RECIPES
 from calc.calculators.declare import run
 from calc.calculators.timetable import CALCULATOR, read_rows, read_tiers
@@ -558,6 +561,13 @@ def test_too_little_time_is_a_caution_and_not_a_wall() -> None:
     assert any("further ahead" in c["text"] for c in answer.cautions)
 
 
+def test_one_place_in_the_fridge_chills_one_tier_after_the_other() -> None:
+    def begins(fridge: str) -> float:
+        return float(run(CALCULATOR, {"fridge": fridge}).figures["start"]["value"])
+
+    assert begins("1") > begins("2") == begins("")
+
+
 def test_a_small_fridge_is_said() -> None:
     assert any("yours takes 1" in c["text"] for c in run(CALCULATOR, {"fridge": "1"}).cautions)
 
@@ -602,3 +612,13 @@ def test_the_drawing_says_what_it_shows() -> None:
     assert "Saturday 18:00" in drawing["description"] and "<title" in drawing["svg"]
     with pytest.raises(ValueError):
         timetable_scene(schedule(READY, []))
+
+
+def test_on_paper_with_every_step() -> None:
+    answer = run(CALCULATOR, {"title": "Orchard harvest supper"})
+    assert [s["name"] for s in answer.sheets] == ["timetable"]
+    reader = pypdf.PdfReader(io.BytesIO(calc.sheet("timetable", {"title": "Orchard harvest supper"}, "timetable")))
+    text = " ".join(" ".join(page.extract_text().split()) for page in reader.pages)
+    for row in next(t for t in answer.tables if t["name"] == "tasks")["rows"]:
+        assert row[1].split(",")[0] in text
+    assert "Orchard harvest supper" in text and len(reader.pages) <= 3

@@ -1,0 +1,41 @@
+"""Lists on paper: the tables of an answer as a printed sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from calc.calculators.declare import Answer
+from calc.drawing.scene import Scene
+from calc.drawing.sheets import Block, Heading, Picture, Sheet, Table, Words, written_sheet
+
+
+def list_sheet(
+    answer: Answer,
+    name: str,
+    title: str,
+    tables: Sequence[str],
+    paper: str,
+    ticked: Sequence[str] = (),
+    scenes: tuple[Scene, ...] = (),
+    heading: Heading | None = None,
+    under: str = "",
+) -> Sheet:
+    """Set some tables of an answer on paper, with its cautions; those in `ticked` get a box to tick."""
+    if answer.problems:
+        raise KeyError(f"{name} has nothing to show yet")
+    blocks: list[Block] = []
+    by_name: dict[str, dict[str, Any]] = {table["name"]: table for table in answer.tables}
+    for key in tables:
+        found = by_name.get(key)
+        if found is None:
+            continue
+        columns = tuple(column["label"] for column in found["columns"])
+        numeric = tuple(i for i, column in enumerate(found["columns"]) if column["align"] == "right")
+        rows = tuple(tuple(row) for row in found["rows"])
+        blocks.append(Table(found["title"], columns, rows, numeric, key in ticked))
+    if answer.cautions:
+        blocks.append(Words("Cautions", tuple(caution["text"] for caution in answer.cautions), boxed=True))
+    if scenes:
+        blocks.append(Picture(scenes, 120.0))
+    return written_sheet(name, title, blocks, heading or Heading(), paper, under)

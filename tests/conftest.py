@@ -1,8 +1,69 @@
-"""Settings for every test: no time limit on single hypothesis examples, since a busy machine is not a failure."""
+"""What all tests share: the finished site, a server for it and a browser.
+
+`python3 tools/handbook.py test` builds the site, names a Chromium in CHROMIUM and sets PIPING_BENCH_WHOLE, so that nothing can be left
+out unnoticed. With plain pytest the tests that need the site or a browser are skipped where there is none.
+"""
 
 from __future__ import annotations
 
-from hypothesis import settings
+import os
+import shutil
+import sys
+import threading
+from collections.abc import Iterator
+from pathlib import Path
 
-settings.register_profile("bench", deadline=None)
-settings.load_profile("bench")
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "tools"))
+
+WHOLE = bool(os.environ.get("PIPING_BENCH_WHOLE"))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests of the site and of the browser by the folder that they are in."""
+    for item in items:
+        folders = set(item.path.relative_to(ROOT).parts)
+        if "browser" in folders:
+            item.add_marker("browser")
+        elif "site" in folders:
+            item.add_marker("site")
+
+
+def lacking(what: str) -> None:
+    """Skip, or fail where everything was asked for."""
+    if WHOLE:
+        pytest.fail(what)
+    pytest.skip(what)
+
+
+@pytest.fixture(scope="session")
+def site() -> Path:
+    """The folder of the finished site."""
+    folder = ROOT / "site"
+    if not (folder / "index.html").is_file():
+        lacking("the site has not been built: python3 tools/handbook.py build")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def address(site: Path) -> Iterator[str]:
+    """The address of a server for the finished site, ending in a slash."""
+    import server
+
+    running = server.make_server(site)
+    thread = threading.Thread(target=running.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{running.server_address[1]}/"
+    running.shutdown()
+    running.server_close()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> str:
+    """The path of a Chromium."""
+    path = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("google-chrome")
+    if not path:
+        lacking("there is no Chromium: python3 tools/handbook.py test finds or installs one")
+    return str(path)

@@ -5,7 +5,7 @@
 //   node build.mjs slim     PYODIDE_FOLDER IMAGE_IN IMAGE_OUT
 //   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE DATA REQUESTS ANSWERS_OUT
 //
-// `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, DATA bytes of it), so that it is not
+// `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, its first DATA bytes), so that it is not
 // shipped twice; `restore` puts it back the way docs/assets/js/worker.js does, and answers the requests from the restored memory.
 
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
@@ -75,16 +75,45 @@ function endOfData(wasm) {
   throw new Error("the wasm has no data");
 }
 
-async function snapshot(stdlib, packages, requests, out) {
+/** A fresh start with calc to be imported, ready to be frozen. */
+async function freezable(stdlib, packages, requests) {
   const pyodide = await loadPyodide({ ...common, stdLibURL: resolve(stdlib), _makeSnapshot: true });
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
-  pyodide.runPython("import sys; sys.path.append('/lib/calc.zip')");
   pyodide.FS.writeFile("/tmp/requests.json", readFileSync(requests));
-  pyodide.runPython(readFileSync(join(here, "warm.py"), "utf8"));
+  pyodide.FS.writeFile("/tmp/warm.py", readFileSync(join(here, "warm.py")));
+  pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import warm; sys.path.remove('/tmp')");
+  return pyodide;
+}
+
+/** Write zeros over memory that was freed: what is left in it would only be shipped. Python here allocates by malloc alone. */
+function zeroFreed(module) {
+  const taken = [];
+  for (let size = 1 << 17; size >= 16; size >>= 1) {
+    for (;;) {
+      const end = module._sbrk(0);
+      const block = module._malloc(size);
+      if (!block) break;
+      module.HEAPU8.fill(0, block, block + size);
+      taken.push(block);
+      if (module._sbrk(0) !== end) break; // no free block of this size was left
+    }
+  }
+  for (const block of taken) module._free(block);
+}
+
+async function snapshot(stdlib, packages, requests, out) {
+  // Once to learn what is imported when everything the pages offer is asked for, and again to freeze with just that imported: memory is
+  // shipped as large as it ever was.
+  const explorer = await freezable(stdlib, packages, requests);
+  const modules = explorer.runPython("warm.explore()");
+  const pyodide = await freezable(stdlib, packages, requests);
+  pyodide.FS.writeFile("/tmp/modules.json", modules);
+  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from door import answer, reseed, sheet; import gc; gc.collect(); del gc");
+  zeroFreed(pyodide._module);
   const image = pyodide.makeMemorySnapshot();
   writeFileSync(out, image);
   const where = new Uint32Array(image.buffer, image.byteOffset, 4);
-  console.log(JSON.stringify({ bytes: image.length, heap: image.length - where[1] }));
+  console.log(JSON.stringify({ bytes: image.length, heap: image.length - where[1], used: pyodide._module._sbrk(0) }));
 }
 
 /** Restore an image, after taking out or putting back what the wasm brings by itself. */
@@ -145,9 +174,13 @@ async function pristineStart(data) {
 
 async function slim(from, to) {
   const data = endOfData(bytes(join(pyodideFolder, "pyodide.asm.wasm")));
-  const pristine = await pristineStart(data);
+  // A fresh start puts random numbers among the data; what is taken out ends before them.
+  const [one, other] = [await pristineStart(data), await pristineStart(data)];
+  const first = one.findIndex((byte, i) => byte !== other[i]);
+  const same = first < 0 ? data : first - (first % 1024);
+  const pristine = one.slice(0, same);
   writeFileSync(to, exclusive(bytes(from), pristine));
-  console.log(JSON.stringify({ data, sum: checksum(pristine) }));
+  console.log(JSON.stringify({ data: same, sum: checksum(pristine) }));
 }
 
 async function restore(image, data, requests, out) {

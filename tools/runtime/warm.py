@@ -1,40 +1,62 @@
-"""Runs inside the runtime when the snapshot is made: imports everything, answers once, leaves as little behind as it can."""
+"""Runs inside the runtime when the snapshot is made: finds out what is imported, then leaves that imported and little else."""
 
 import gc
 import importlib
 import json
 import pkgutil
+import sys
 
-import calc
-from door import answer, reseed, sheet  # noqa: F401
+LIGHT = 20_000  # characters of an answer; what answers at greater length is not asked before memory is frozen
+
+with open("/tmp/requests.json", encoding="utf-8") as _file:
+    _REQUESTS = json.load(_file)
 
 
-def _warm() -> None:
-    """Import every room, and answer what the pages ask, so that whatever is imported late is imported now."""
+def _import_calc() -> None:
+    import calc
+
     for module in pkgutil.walk_packages(calc.__path__, "calc."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)
-    with open("/tmp/requests.json", encoding="utf-8") as file:
-        requests = json.load(file)
-    for request in requests:
-        gc.collect()  # what is shipped is as large as memory ever was
-        answered = json.loads(answer(json.dumps(request)))
+
+
+def explore() -> str:
+    """Answer all that the pages ask and draw all that they offer; gives the names of all modules that this took, as JSON."""
+    from door import answer, sheet
+
+    _import_calc()
+    light = []
+    for request in _REQUESTS:
+        text = answer(json.dumps(request))
+        answered = json.loads(text)
         if "bug" in answered:
             raise RuntimeError(f"{request['calculator']} met a fault:\n{answered['bug']['details']}")
+        if len(text) <= LIGHT:
+            light.append(request)
         for offered in answered["sheets"]:
             for paper in ("A4", "Letter"):
                 drawn = sheet(json.dumps({**request, "name": offered["name"], "paper": paper}))
                 if isinstance(drawn, str):
                     raise RuntimeError(f"{request['calculator']}, sheet {offered['name']}: {drawn}")
+    return json.dumps({"modules": sorted(sys.modules), "light": light})
 
 
-def _settle() -> None:
-    """Collect what is no longer needed; what calc keeps to answer quickly stays, warm."""
+def settle() -> None:
+    """Import what was found, answer the short questions once, then forget the answers that calc keeps."""
+    from door import answer
+
+    _import_calc()
+    with open("/tmp/modules.json", encoding="utf-8") as file:
+        found = json.load(file)
+    for name in found["modules"]:
+        if name not in sys.modules and not name.startswith(("__main__", "warm")):
+            importlib.import_module(name)
+    for request in found["light"]:
+        answer(json.dumps(request))
+    for module in [module for name, module in sys.modules.items() if name.startswith("calc")]:
+        for value in list(vars(module).values()):
+            if hasattr(value, "cache_clear") and getattr(value, "__name__", "") != "registry":
+                value.cache_clear()
+    sys._clear_internal_caches()
     importlib.invalidate_caches()
-    for _ in range(3):
-        gc.collect()
-
-
-_warm()
-_settle()
-del _warm, _settle
+    gc.collect()

@@ -33,6 +33,7 @@ export class Panel {
   /** @type {Answer | null} */ #last = null;
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
+  #figures = ""; // those last shown
   #busy = false;
   #again = false;
   #wantsSummary = false;
@@ -197,11 +198,15 @@ export class Panel {
     this.#ask(inputs);
   }
 
-  /** @param {Record<string, string>} inputs */
-  async #ask(inputs) {
+  /**
+   * @param {Record<string, string>} inputs
+   * @param {boolean} [quietly] the answer is on the page already, so that nothing is seen to happen
+   */
+  async #ask(inputs, quietly = false) {
+    if (quietly) this.#figures = "quiet";
     this.#busy = true;
     this.#again = false;
-    this.#state("busy");
+    if (!quietly) this.#state("busy");
     try {
       const answer = await client.compute(this.#slug, inputs);
       this.#asked = JSON.stringify(inputs);
@@ -226,6 +231,7 @@ export class Panel {
       this.#state("ready");
       if (this.#status.textContent === WORDS.starting) this.#tell("");
       this.#changed();
+      if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
       this.#state("failed");
       this.#fail(WORDS.failed, client.why);
@@ -236,6 +242,7 @@ export class Panel {
   #state(state) {
     this.#root.dataset.state = state;
     if (client.way) this.#root.dataset.way = client.way;
+    if (client.way === "plain") this.#root.dataset.why = client.why;
   }
 
   // ---- showing -----------------------------------------------------------------------------------------------------------
@@ -260,9 +267,11 @@ export class Panel {
     this.#last = answer;
     delete this.#answerPlace.dataset.stale;
     this.#showProblemsNow();
+    const isNew = this.#figures !== "quiet" && JSON.stringify(answer.figures) !== this.#figures;
+    this.#figures = JSON.stringify(answer.figures);
     const fresh = answerElements(answer, Number(this.#root.dataset.level ?? 4));
     patch(this.#answerPlace, fresh);
-    this.#sayAnswer(answer);
+    if (isNew) this.#sayAnswer(answer);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
 

@@ -1,0 +1,42 @@
+"""A real browser, one fresh context a test. Whatever the test is about, it fails when a request leaves the site or a script throws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
+
+from tests.browser.helpers import Bench
+
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+
+expect.set_options(timeout=15_000)
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: str) -> Iterator[Browser]:
+    """One Chromium for the whole run."""
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=chromium, args=ARGUMENTS)
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A context with nothing kept in it."""
+    fresh = browser.new_context(viewport={"width": 1280, "height": 800})
+    yield fresh
+    fresh.close()
+
+
+@pytest.fixture
+def bench(context: BrowserContext, address: str) -> Iterator[Bench]:
+    """A page that is watched."""
+    made = Bench(context.new_page(), address)
+    made.watch()
+    yield made
+    assert made.foreign == [], "requests left the site"
+    if not made.allowed_errors:
+        assert made.errors == [], "scripts threw"

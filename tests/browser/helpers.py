@@ -1,0 +1,65 @@
+"""How the browser tests speak of a page: its calculators, their fields, figures and messages."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Locator, Page, Worker, expect
+
+START = 60_000  # ms; the longest a start of Python may take on a busy machine
+
+
+class Bench:
+    """A page of the site with its calculators, and what went wrong on it."""
+
+    def __init__(self, page: Page, address: str) -> None:
+        self.page = page
+        self.address = address
+        self.foreign: list[str] = []
+        self.errors: list[str] = []
+        self.allowed_errors = False
+
+    def watch(self) -> None:
+        """Note requests to elsewhere and scripts that throw."""
+
+        def asked(url: str) -> None:
+            if not url.startswith((self.address, "data:", "blob:")):
+                self.foreign.append(url)
+
+        self.page.context.on("request", lambda request: asked(request.url))
+        self.page.on("pageerror", lambda error: self.errors.append(str(error)))
+
+    @property
+    def workers(self) -> list[Worker]:
+        """The workers that run Python; the theme has one of its own for searching."""
+        return [worker for worker in self.page.workers if worker.url.endswith("/assets/js/worker.js")]
+
+    def open(self, path: str, calculator: str = "", wait: bool = True) -> Locator:
+        """Open a page; gives its calculator, alive unless `wait` is false."""
+        self.page.goto(self.address + path)
+        return self.calculator(calculator, wait)
+
+    def calculator(self, name: str = "", wait: bool = True) -> Locator:
+        """The calculator with that id, or the first of the page."""
+        found = self.page.locator(f'.pb-calculator[id="{name}"]' if name else ".pb-calculator").first
+        if wait:
+            ready(found)
+        return found
+
+
+def ready(calculator: Locator) -> None:
+    """Wait until the calculator is alive and idle."""
+    expect(calculator).to_have_attribute("data-state", "ready", timeout=START)
+
+
+def field(calculator: Locator, name: str) -> Locator:
+    """The control of one input."""
+    return calculator.locator(f'[name="{name}"]')
+
+
+def figure(calculator: Locator, name: str) -> Locator:
+    """The text of one figure."""
+    return calculator.locator(f'.pb-figure[data-figure="{name}"] dd')
+
+
+def problem(calculator: Locator, name: str) -> Locator:
+    """The message beside one input."""
+    return calculator.locator(f'.pb-field[data-input="{name}"] > .pb-problem')

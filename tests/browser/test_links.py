@@ -1,0 +1,45 @@
+"""A link carries what was typed, after the #, which no browser sends to a server."""
+
+from __future__ import annotations
+
+from playwright.sync_api import expect
+
+from tests.browser.helpers import Bench, field, figure, ready
+
+SWAGS = "techniques/swags/"
+
+
+def test_link_brings_what_was_typed(bench: Bench) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("66 & a half cm")
+    field(swags, "side").fill("66,5 cm")
+    swags.get_by_label("US").check()
+    ready(swags)
+    shown = figure(swags, "width").inner_text()
+    bench.page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    swags.get_by_role("button", name="Copy link").click()
+    expect(swags.locator(".pb-tools > .pb-status")).to_contain_text("link")
+    link = bench.page.evaluate("() => navigator.clipboard.readText()")
+    assert link.startswith(bench.address + SWAGS + "#swags:")
+    bench.page.evaluate("() => localStorage.clear()")
+    fresh = bench.page.context.new_page()
+    fresh.goto(link)
+    other = Bench(fresh, bench.address).calculator("swags")
+    assert field(other, "side").input_value() == "66,5 cm"
+    expect(figure(other, "width")).to_have_text(shown)
+
+
+def test_a_link_with_markup_in_it_is_only_text(bench: Bench) -> None:
+    planted = "%3Cimg%20src%3Dx%20onerror%3D%22window.planted%3D1%22%3E"
+    swags = bench.open(f"{SWAGS}#swags:side={planted}&tip={planted}&nonsense={planted}", "swags")
+    assert field(swags, "side").input_value().startswith("<img")
+    field(swags, "side").press("Enter")
+    expect(swags.locator(".pb-summary")).to_be_visible()
+    assert bench.page.evaluate("() => window.planted") is None
+    assert swags.locator("img").count() == 0
+
+
+def test_a_broken_link_changes_nothing_that_it_does_not_name(bench: Bench) -> None:
+    swags = bench.open(f"{SWAGS}#swags:side=50%20cm&cut%ZZter=%E0%A4%A", "swags")
+    assert field(swags, "side").input_value() == "50 cm"
+    assert field(swags, "cutter").input_value() != ""

@@ -1,0 +1,85 @@
+"""A mistake is said beside its field, with the way out, and nothing that was typed is lost."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.helpers import Bench, field, figure, problem
+
+SWAGS = "techniques/swags/"
+BAD = ["", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "🎂", "<b>6</b> cm", "9" * 10_000]
+GOOD = {"15,5 in": "19.7 cm", "10½ in": "13.3 cm", '12"': "15.2 cm", "1 1/2 ft": "22.9 cm", "500": "2.5 m"}
+
+
+@pytest.mark.parametrize("text", BAD, ids=lambda text: text[:12] or "empty")
+def test_mistake_is_said_at_its_field(bench: Bench, text: str) -> None:
+    swags = bench.open(SWAGS, "swags")
+    before = figure(swags, "repeats").inner_text()
+    field(swags, "width").fill("")
+    field(swags, "side").fill(text)
+    field(swags, "side").press("Tab")
+    expect(problem(swags, "side")).not_to_be_empty()
+    message = problem(swags, "side").inner_text()
+    assert not any(word in message.lower() for word in ("please", "sorry", "invalid", "oops", "traceback", "none")), message
+    assert field(swags, "side").input_value() == text
+    assert field(swags, "side").get_attribute("aria-invalid") == "true"
+    described = field(swags, "side").get_attribute("aria-describedby") or ""
+    assert problem(swags, "side").get_attribute("id") in described.split()
+    assert swags.locator(".pb-answer").get_attribute("data-stale") is not None
+    assert figure(swags, "repeats").inner_text() == before
+    expect(swags.locator(".pb-tools > .pb-status")).to_contain_text("before")
+    assert swags.locator(".pb-failure").count() == 0
+
+
+@pytest.mark.parametrize(("text", "half"), GOOD.items())
+def test_measurements_are_read_as_they_are_written(bench: Bench, text: str, half: str) -> None:
+    """Two repeats of a side as typed: the pitch is half of it, and what was typed stays as it was."""
+    division = bench.open("techniques/dividing-a-side/", "division")
+    for name in ("width", "target"):
+        field(division, name).fill("")
+    field(division, "repeats").fill("2")
+    field(division, "side").fill(text)
+    expect(figure(division, "pitch")).to_have_text(half)
+    assert field(division, "side").input_value() == text
+
+
+def test_half_typed_is_not_scolded_at_once(bench: Bench) -> None:
+    """While a field is being typed in, its message waits for a pause; the old answer is marked as old meanwhile."""
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").press("End")
+    field(swags, "side").press_sequentially("x")
+    expect(swags.locator(".pb-answer")).to_have_attribute("data-stale", "")
+    early = problem(swags, "side").inner_text()
+    expect(problem(swags, "side")).not_to_be_empty()
+    assert early == ""
+
+
+def test_enter_sums_up_and_takes_the_reader_there(bench: Bench) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("abc")
+    field(swags, "tip").fill("spoon")
+    field(swags, "tip").press("Enter")
+    summary = swags.locator(".pb-summary")
+    expect(summary).to_be_focused()
+    expect(summary).to_contain_text("2 things to put right")
+    summary.locator("a").first.press("Enter")
+    expect(field(swags, "side")).to_be_focused()
+    field(swags, "side").fill("50 cm")
+    field(swags, "tip").fill("petal 11 mm")
+    expect(summary).to_be_hidden()
+    expect(problem(swags, "side")).to_be_empty()
+    expect(swags.locator(".pb-answer")).not_to_have_attribute("data-stale", "")
+
+
+def test_what_cannot_be_is_said_in_words(bench: Bench) -> None:
+    """A drop deeper than any cutter's arc can hang."""
+    swags = bench.open(SWAGS, "swags")
+    for name in ("width", "cutter", "repeats"):
+        field(swags, name).fill("")
+    field(swags, "side").fill("50 cm")
+    field(swags, "drop").fill("39 cm")
+    field(swags, "drop").press("Tab")
+    field(swags, "repeats").fill("20")
+    field(swags, "repeats").press("Enter")
+    expect(swags.locator(".pb-summary")).to_contain_text("Drop")

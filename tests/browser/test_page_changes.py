@@ -1,0 +1,41 @@
+"""The theme swaps the body of the page instead of loading a new one: one worker lives through it, and what was typed comes back."""
+
+from __future__ import annotations
+
+from playwright.sync_api import expect
+
+from tests.browser.helpers import Bench, field, figure, ready
+
+CLIENT = """async () => (await import(new URL("assets/js/client.js",
+    document.querySelector("script[src*='assets/js/mount']").src.split("assets/")[0]))).client.starts"""
+
+
+def test_one_worker_lives_through_page_changes(bench: Bench) -> None:
+    bench.open("techniques/swags/", "swags")
+    bench.page.evaluate("() => { window.sameWindow = true }")
+    (worker,) = bench.workers
+    for name, path in (("division", "techniques/dividing-a-side/"), ("coats", "techniques/coats/"), ("swags", "techniques/swags/")):
+        bench.page.evaluate("path => document.querySelector(`a[href$='${path}'], a[href='../${path}']`)?.click()", path.split("/")[1] + "/")
+        calculator = bench.calculator(name)
+        ready(calculator)
+        assert bench.page.evaluate("() => window.sameWindow === true"), "the page was loaded anew"
+        assert bench.workers == [worker]
+    assert bench.page.evaluate(CLIENT) == 1
+    swags = bench.calculator("swags")
+    field(swags, "side").fill("80 cm")
+    before = figure(swags, "length_total").inner_text()
+    expect(figure(swags, "length_total")).not_to_have_text("")
+    assert before
+
+
+def test_what_was_typed_is_there_when_the_reader_comes_back(bench: Bench) -> None:
+    swags = bench.open("techniques/swags/", "swags")
+    field(swags, "side").fill("72,5 cm")
+    ready(swags)
+    shown = figure(swags, "width").inner_text()
+    bench.page.evaluate("() => document.querySelector(\"a[href$='coats/']\").click()")
+    ready(bench.calculator("coats"))
+    bench.page.go_back()
+    swags = bench.calculator("swags")
+    expect(field(swags, "side")).to_have_value("72,5 cm")
+    expect(figure(swags, "width")).to_have_text(shown)

@@ -1,0 +1,196 @@
+"""The built pages: links that lead somewhere, nothing foreign, nothing left over, headings in order, pictures described."""
+
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import unquote, urljoin, urlsplit
+
+import pytest
+
+TEXT = {".html", ".css", ".js", ".mjs", ".json", ".svg", ".xml", ".webmanifest"}
+HERE = "http://127.0.0.1:8000/"
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+class Reader(HTMLParser):
+    """What a page refers to, its ids, headings, pictures and text."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.links: list[tuple[str, str]] = []
+        self.ids: list[str] = []
+        self.headings: list[int] = []
+        self.nameless: list[str] = []
+        self.text: list[str] = []
+        self.language = ""
+        self.titles = 0
+        self._open: list[str] = []
+        self._quiet = 0
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note what an element refers to and is called."""
+        given = {name: value or "" for name, value in attrs}
+        if tag not in VOID:
+            self._open.append(tag)
+        if tag in ("script", "style", "template"):
+            self._quiet += 1
+        if "id" in given and not self._quiet:
+            self.ids.append(given["id"])
+        for name in ("href", "src", "srcset", "action", "data"):
+            if given.get(name):
+                self.links.append((tag, given[name]))
+        if re.fullmatch("h[1-6]", tag) and "svg" not in self._open:
+            self.headings.append(int(tag[1]))
+        if tag == "img" and "alt" not in given:
+            self.nameless.append(f"img {given.get('src')}")
+        if tag == "svg" and given.get("role") == "img" and not (given.get("aria-label") or given.get("aria-labelledby")):
+            self.nameless.append("svg")
+        if tag == "html":
+            self.language = given.get("lang", "")
+        if tag == "title" and "svg" not in self._open:
+            self.titles += 1
+
+    def handle_endtag(self, tag: str) -> None:
+        """Note that an element is closed."""
+        if tag in ("script", "style", "template"):
+            self._quiet -= 1
+        if tag in self._open:
+            while self._open.pop() != tag:
+                pass
+
+    def handle_data(self, data: str) -> None:
+        """Keep text that a reader sees."""
+        if not self._quiet:
+            self.text.append(data)
+
+
+def read(file: Path) -> Reader:
+    """A page, read."""
+    reader = Reader()
+    reader.feed(file.read_text(encoding="utf-8"))
+    return reader
+
+
+@pytest.fixture(scope="module")
+def pages(site: Path) -> dict[str, Reader]:
+    """Every page of the site by its path."""
+    found = {file.relative_to(site).as_posix(): read(file) for file in sorted(site.rglob("*.html"))}
+    assert len(found) > 3
+    return found
+
+
+def test_links_lead_somewhere(site: Path, pages: dict[str, Reader]) -> None:
+    broken = []
+    for path, page in pages.items():
+        if path == "404.html":
+            continue
+        for tag, link in page.links:
+            address = urlsplit(urljoin(HERE + path, link))
+            if address.scheme in ("data", "mailto"):
+                continue
+            target = site / unquote(address.path.lstrip("/"))
+            if target.is_dir():
+                target = target / "index.html"
+            if not target.is_file():
+                broken.append(f"{path}: {tag} {link}")
+            elif address.fragment and target.suffix == ".html":
+                name = target.relative_to(site).as_posix()
+                if unquote(address.fragment) not in pages[name].ids and ":" not in address.fragment and address.fragment != "__skip":
+                    broken.append(f"{path}: {tag} {link} has no such place")
+    assert broken == []
+
+
+def test_nothing_is_loaded_from_elsewhere(pages: dict[str, Reader]) -> None:
+    """Links that a reader may follow are the reader's choice; scripts, styles, pictures and fonts are not."""
+    foreign = [
+        f"{path}: {tag} {link}"
+        for path, page in pages.items()
+        for tag, link in page.links
+        if tag != "a" and re.match(r"(https?:)?//", link) and not link.startswith(HERE)
+    ]
+    assert foreign == []
+
+
+def test_no_style_or_script_of_ours_names_another_host(site: Path) -> None:
+    """Comments and namespaces aside. Pyodide's own loader holds an address that it is never told to use; a browser test watches."""
+    allowed = ("http://www.w3.org/", "http://127.0.0.1", "https://openfontlicense.org")
+    found = []
+    for file in sorted(site.rglob("*")):
+        relative = file.relative_to(site).as_posix()
+        ours = relative.startswith(("assets/js/", "assets/css/", "assets/icons/", "assets/pictures/"))
+        if not ours or file.suffix not in TEXT:
+            continue
+        for address in re.findall(r"https?://[^\s\"'<>)]+", file.read_text(encoding="utf-8")):
+            if not address.startswith(allowed):
+                found.append(f"{relative}: {address}")
+    assert found == []
+
+
+def test_no_fence_was_left_as_text(pages: dict[str, Reader]) -> None:
+    left = []
+    for path, page in pages.items():
+        text = " ".join(page.text)
+        for sign in ("```", "@title", "@order", "@caption", "calc: ", "{{", "}}"):
+            if sign in text:
+                left.append(f"{path}: {sign} {text[max(0, text.index(sign) - 60) : text.index(sign) + 60]!r}")
+    assert left == []
+
+
+def test_headings_go_down_one_step_at_a_time(pages: dict[str, Reader]) -> None:
+    wrong = []
+    for path, page in pages.items():
+        if path == "404.html":
+            continue
+        if page.headings.count(1) != 1:
+            wrong.append(f"{path}: {page.headings.count(1)} headings of the first level")
+        for before, after in zip([0, *page.headings], page.headings, strict=False):
+            if after > before + 1:
+                wrong.append(f"{path}: from level {before} to {after}")
+    assert wrong == []
+
+
+def test_pictures_are_described_and_pages_named(pages: dict[str, Reader]) -> None:
+    assert [f"{path}: {what}" for path, page in pages.items() for what in page.nameless] == []
+    assert [path for path, page in pages.items() if page.language != "en" or page.titles != 1] == []
+
+
+def test_ids_are_used_once(pages: dict[str, Reader]) -> None:
+    wrong = []
+    for path, page in pages.items():
+        twice = sorted({identity for identity in page.ids if page.ids.count(identity) > 1})
+        if twice:
+            wrong.append(f"{path}: {twice}")
+    assert wrong == []
+
+
+def test_every_page_can_be_reached_from_the_first(site: Path, pages: dict[str, Reader]) -> None:
+    seen, left = set(), ["index.html"]
+    while left:
+        path = left.pop()
+        if path in seen or path not in pages:
+            continue
+        seen.add(path)
+        for tag, link in pages[path].links:
+            address = urlsplit(urljoin(HERE + path, link))
+            if tag == "a" and address.netloc == "127.0.0.1:8000":
+                target = address.path.lstrip("/")
+                left.append(target + "index.html" if target == "" or target.endswith("/") else target)
+    assert sorted(set(pages) - seen - {"404.html"}) == []
+
+
+def test_files_are_no_larger_than_they_should_be(site: Path) -> None:
+    """Compressed: at most 9 MB before the first live answer, and 13 MB in all."""
+    import gzip
+
+    def packed(file: Path) -> int:
+        return len(gzip.compress(file.read_bytes(), 6))
+
+    runtime = site / "assets" / "runtime"
+    first = [*runtime.glob("pyodide-*/*"), *runtime.glob("snapshot-*")]
+    assert len(first) == 4
+    before_answer = sum(packed(file) for file in first)
+    assert before_answer <= 9_000_000, before_answer
+    everything = sum(packed(file) for file in site.rglob("*") if file.is_file() and file.suffix != ".map")
+    assert everything <= 13_000_000, everything

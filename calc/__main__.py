@@ -1,6 +1,8 @@
 """python -m calc SLUG name=value ... prints the answer as JSON; exit status 0 with an answer, 2 with problems.
 
 A value that starts with @ is read from that file: python -m calc order order=@FILE.
+python -m calc sheets order=@FILE paper=A4 out=FOLDER writes every sheet of an order as PDF; with calculator=SLUG those of
+another calculator.
 """
 
 from __future__ import annotations
@@ -33,14 +35,38 @@ def main(arguments: Sequence[str]) -> int:
                 return _problem(slug, name, f"{name}: {value[1:]} cannot be read ({error.__class__.__name__})")
         inputs[name] = value
     if slug == "sheets":
-        from calc.drawing.sheets import write_sheets
-
-        return write_sheets(inputs)
+        return _sheets(inputs)
     if slug not in CALCULATORS:
         return _problem(slug, "", f"There is no calculator called {slug}. There are {', '.join(CALCULATORS)}")
     answer = calc.compute(slug, inputs)
     print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
     return 2 if answer.problems else 0
+
+
+def _sheets(inputs: dict[str, str]) -> int:
+    """Write every sheet that an order offers (or another calculator, named by calculator=SLUG) as PDF into a folder."""
+    paper, out = inputs.pop("paper", "A4"), Path(inputs.pop("out", "."))
+    slug = inputs.pop("calculator", "order")
+    if paper not in ("A4", "Letter"):
+        return _problem("sheets", "paper", f"Paper is A4 or Letter, not {paper[:30]}")
+    if slug not in CALCULATORS:
+        return _problem("sheets", "calculator", f"There is no calculator called {slug[:30]}. There are {', '.join(CALCULATORS)}")
+    answer = calc.compute(slug, inputs)
+    if answer.problems:
+        print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
+        return 2
+    written = []
+    for offered in answer.sheets:
+        path = out / f"{offered['name']}.pdf"
+        data = calc.sheet(slug, inputs, offered["name"], paper)
+        try:
+            out.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
+        except OSError as error:
+            return _problem("sheets", "out", f"{out} cannot be written to ({error.__class__.__name__})")
+        written.append({"name": offered["name"], "title": offered["title"], "file": str(path)})
+    print(json.dumps({"calculator": "sheets", "problems": [], "sheets": written}, ensure_ascii=False, indent=1))
+    return 0
 
 
 def _problem(slug: str, name: str, message: str) -> int:

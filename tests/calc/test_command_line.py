@@ -14,6 +14,7 @@ from calc.__main__ import main
 from calc.calculators import CALCULATORS
 
 ROOT = Path(calc.__file__).parent.parent
+ORDER = ROOT / "docs" / "plan" / "harvest-supper.toml"
 
 
 def command(*arguments: str) -> subprocess.CompletedProcess[str]:
@@ -87,6 +88,34 @@ def test_an_equals_sign_may_stand_in_a_value(capsys: pytest.CaptureFixture[str])
     assert "SUMMARY:a=b: ready" in spoken(capsys)["files"][0]["text"]
 
 
+def test_sheets_are_written_to_a_folder(tmp_path: Path) -> None:
+    done = command("sheets", "calculator=lesson", "exercises=shells, swags", "paper=Letter", f"out={tmp_path / 'new'}")
+    assert done.returncode == 0, done.stderr[-500:]
+    names = [sheet["name"] for sheet in json.loads(done.stdout)["sheets"]]
+    assert names == ["lesson-plan", "practice-shells", "practice-swags"]
+    assert sorted(path.stem for path in (tmp_path / "new").iterdir()) == sorted(names)
+    assert all(path.read_bytes().startswith(b"%PDF-") for path in (tmp_path / "new").iterdir())
+
+
+def test_sheets_of_an_order(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheets", f"order=@{ORDER}", "paper=A4", f"out={tmp_path}"]) == 0
+    offered = [sheet["name"] for sheet in calc.compute("order", GIVEN["order"]).sheets]
+    assert [sheet["name"] for sheet in spoken(capsys)["sheets"]] == offered
+    assert sorted(path.stem for path in tmp_path.glob("*.pdf")) == sorted(offered)
+
+
+@pytest.mark.parametrize(
+    "arguments, name",
+    [
+        (["paper=A3"], "paper"), (["calculator=knitting"], "calculator"), (["calculator=lesson", "students=0"], "students"),
+        (["calculator=lesson", "out=/dev/null/x"], "out"),
+    ],
+)  # fmt: skip
+def test_sheets_that_cannot_be_written(arguments: list[str], name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheets", *arguments]) == 2
+    assert spoken(capsys)["problems"][0]["input"] == name
+
+
 def test_help_names_every_calculator(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--help"]) == 0
     out = capsys.readouterr().out
@@ -135,8 +164,8 @@ GIVEN = {
     "rosettes": {"count": "12", "tip": "closed star 5 mm"},
     "colours": {"rows.0.colour": "russet", "rows.0.tip": "petal 11 mm", "rows.0.mass": "120 g"},
 }
-if (ROOT / "docs" / "plan" / "harvest-supper.toml").exists():
-    GIVEN["order"] = {"order": (ROOT / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")}
+if ORDER.exists():
+    GIVEN["order"] = {"order": ORDER.read_text(encoding="utf-8")}
 
 
 @pytest.mark.parametrize("slug", sorted(INTERFACE))

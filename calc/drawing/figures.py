@@ -371,7 +371,8 @@ def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
                     ("C", x_mm + half / 2, y_mm + slot * 4 / 3, x_mm - half / 2, y_mm + slot * 4 / 3, x_mm - half, y_mm), ("Z",))
         case "ruffle":
             waves = 3
-            upper = [(x_mm - half + tip.opening_mm * i / (4 * waves), y_mm - slot + slot * 0.9 * math.sin(i * math.pi / 2)) for i in range(4 * waves + 1)]
+            upper = [(x_mm - half + tip.opening_mm * i / (4 * waves), y_mm - slot + slot * 0.9 * math.sin(i * math.pi / 2))
+                     for i in range(4 * waves + 1)]
             lower = [(x, y + 2 * slot) for x, y in reversed(upper)]
             return (*smooth(upper), ("L", *lower[0]), *smooth(lower)[1:], ("Z",))
         case _:
@@ -604,7 +605,8 @@ def hold_scene(kind: str, tip: Tip, colour: str = "#b9592f", units: str = "metri
             piece, tail = ("bead", 96.0) if kind == "bead" else ("shell", 128.0)
             items.append(Use(motif(piece, colour), (0.2, 0.0, 0.0, 0.17, x - 0.2 * tail + 1.5, floor + 0.5)))
         else:
-            items += strand_paths([(x0 + 6.0, floor - 3.4), (x0 + 16.0, floor - 3.6), (x - 4.0, floor - 3.4), (x + 1.0, floor - 3.2)], 6.4, "line", colour)
+            laid = [(x0 + 6.0, floor - 3.4), (x0 + 16.0, floor - 3.6), (x - 4.0, floor - 3.4), (x + 1.0, floor - 3.2)]
+            items += strand_paths(laid, 6.4, "line", colour)
         items += _tip_and_bag(x, y, math.radians(-degrees), 5.0, 26.0)
         items += [rule(x, floor, x + 40, floor, THIN), *_angle_mark(x, floor, 30.0, -degrees, 0.0, f"{degrees:.0f}°", size)]
         items.append(arrow(((x + 2, floor + 7), (x + 20, floor + 7)), THIN, 3.5))

@@ -219,6 +219,42 @@ def _match(x: float, y: float, letter: str) -> list[Item]:
             _words(x + 3.4, y - 2.2, letter, 3.4, face="bold", style=_BLACK)]
 
 
+def _box_of(item: Item) -> tuple[float, float, float, float]:
+    """The rectangle an item lies in: left, top, right, bottom."""
+    if isinstance(item, Path):
+        xs = [float(v) for part in item.parts for v in part[1::2]]
+        ys = [float(v) for part in item.parts for v in part[2::2]]
+        return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(item, Text):
+        wide = text_width_mm(item.words, item.size_mm, item.face)
+        start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[item.anchor]
+        angle = math.radians(item.turn_deg)
+        c, s = math.cos(angle), math.sin(angle)
+        corners = [(item.x + x * c - y * s, item.y + x * s + y * c) for x in (start, start + wide)
+                   for y in (-0.8 * item.size_mm, 0.25 * item.size_mm)]
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(item, Group) and item.matrix is None:
+        boxes = [_box_of(inner) for inner in item.items]
+        return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+    return -math.inf, -math.inf, math.inf, math.inf
+
+
+def _in_window(item: Item, left: float, top: float, right: float, bottom: float) -> Item | None:
+    """What of an item belongs on a tile: lines that cross it; words whose middle lies on it, moved so that none is cut off."""
+    x0, y0, x1, y1 = _box_of(item)
+    if x1 < left or x0 > right or y1 < top or y0 > bottom:
+        return None
+    if isinstance(item, Text) or (isinstance(item, Group) and any(isinstance(inner, Text) for inner in item.items)):
+        inside = x0 >= left and x1 <= right and y0 >= top and y1 <= bottom
+        if not inside and not (left <= (x0 + x1) / 2 <= right and top <= (y0 + y1) / 2 <= bottom):
+            return None
+        dx = max(0.0, left + 0.5 - x0) if x0 < left else min(0.0, right - 0.5 - x1) if x1 > right else 0.0
+        dy = max(0.0, top + 0.5 - y0) if y0 < top else min(0.0, bottom - 0.5 - y1) if y1 > bottom else 0.0
+        return Group((item,), matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)) if dx or dy else item
+    return item
+
+
 def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title: str, under: str, heading: Heading, paper: str) -> tuple[Scene, ...]:
     """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles."""
     x0, y0, width, height = box
@@ -237,7 +273,9 @@ def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title:
         for i, (xa, xb) in enumerate(across):
             number = j * len(across) + i + 1
             dx, dy = left - x0 - xa, top - y0 - ya
-            shown: list[Item] = [Group((Group(tuple(items), matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
+            window = (x0 + xa, y0 + ya, x0 + xb, y0 + yb)
+            here = tuple(kept for item in items if (kept := _in_window(item, *window)) is not None)
+            shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
             for k, nearer in ((i, True), (i + 1, False)):
                 if not 0 < k < len(across):
                     continue
@@ -331,12 +369,11 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
         # a notch at the top edge, where an error of the tape is shared out
         items.append(Path(polygon([(s - 1.6, 0), (s + 1.6, 0), (s, 3.2)]), Style(fill="#000000")))
         items.append(_words(s + 2.6, 4.2, str(number), 3.2, face="bold", style=_BLACK))
-    share = (f" Out by less than a centimetre? Read by how much on the scale at the closing line, divide by {len(joints)}, and lap or open each joint "
-             "by that much." if joints else "")
+    share = (f" Out by less than a centimetre? Read by how much on the scale at the closing line, divide by {len(joints)}, "
+             "and lap or open each joint by that much." if joints else "")
     title = f"Marking strip{' to prick through' if prick else ''}" + (f": {tier.name}" if tier.name else "")
-    kept = Group(tuple(items))
     under = f"{say.length(whole)} round, {say.length(height)} high." + share
-    pages = _tiled((kept,), (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper)
+    pages = _tiled(items, (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper)
     name = "marking-strip" + ("-prick" if prick else "") + (f"-{_slug(tier.name)}" if tier.name else "")
     return Sheet(name, title, pages)
 
@@ -422,7 +459,7 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
         else:
             notes.append("An odd number of repeats has no folds: use the lines.")
     title = "Top template" + (f": {tier.name}" if tier.name else "")
-    pages = _tiled((Group(tuple(items)),), (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper)
+    pages = _tiled(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper)
     return Sheet("top-template" + (f"-{_slug(tier.name)}" if tier.name else ""), title, pages)
 
 
@@ -447,7 +484,8 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
     if row.kind in HUNG:
         sketch = replace(tier, rows=(row,))
         if how == "dots":
-            items += [item for item in marks(sketch, bands=False, words=False, prick=True) if isinstance(item, Path) and item.style.dash == (0.0, 5.0)]
+            items += [item for item in marks(sketch, bands=False, words=False, prick=True)
+                      if isinstance(item, Path) and item.style.dash == (0.0, 5.0)]
         for s in (*places, wide):
             items.append(cross(s, 0.0, 4.0))
     elif row.kind in ("C scroll", "S scroll"):
@@ -593,7 +631,8 @@ def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
     place(top + 18, "a little pressure, a lot, a little", [(wide * t, 0.0) for t in steps])
     place(top + 33, "waves", [(wide * t, 5 * math.sin(t * math.tau * 6)) for t in steps])
     place(top + 56, "drops", [(wide * t, 14 * abs(math.sin(t * math.pi * 6)) ** 1.0) for t in [i / 240 for i in range(241)]])
-    place(top + 86, "loops", [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2) for t in [i / 300 for i in range(301)]])
+    place(top + 86, "loops", [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2)
+                              for t in [i / 300 for i in range(301)]])
     place(top + 112, "to and fro", [(wide * t, 5 * (2 / math.pi) * math.asin(math.sin(t * math.tau * 18))) for t in [i / 288 for i in range(289)]])
     y = top + 134
     items.append(_words(left, y, "circles of 2, 3, 4 and 5 cm", 2.8, style=_QUIET))
@@ -608,8 +647,8 @@ def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
         items.append(_words(left, y, "spirals for rosettes", 2.8, style=_QUIET))
         for i in range(4):
             items.append(Path(smooth([(left + i * 44 + px, y + 3 + py) for px, py in spiral]), (firm, firm, _DOTTED, _DOTTED)[i]))
-    return Sheet("practice-lines-and-curves", "Practice: lines and curves",
-                 (_page(size, "Practice: lines and curves", "Lay it in a clear wallet or under parchment. Any tip; begin with a round one.", heading, 1, 1, items),))
+    title, under = "Practice: lines and curves", "Lay it in a clear wallet or under parchment. Any tip; begin with a round one."
+    return Sheet("practice-lines-and-curves", title, (_page(size, title, under, heading, 1, 1, items),))
 
 
 # --- words and tables --------------------------------------------------------------------------------------------------
@@ -999,9 +1038,10 @@ def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4"
     say = Say(units)
     title = "Cutting guide" + (f": {tier_name}" if tier_name else "")
     under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}. The front of the cake is below."
+    caution = "Lift the tiers apart from the top down. Take out every dowel, pick and wire before you cut, and count them."
     blocks: list[Block] = [Picture((cutting_scene(plan, units),), 130.0),
                            Words("The knife's way", tuple(cut.sentence(say) for cut in plan.cuts), numbered=True),
-                           Words("", ("Lift the tiers apart from the top down. Take out every dowel, pick and wire before you cut, and count them.",), boxed=True)]
+                           Words("", (caution,), boxed=True)]
     name = "cutting-guide" + (f"-{_slug(tier_name)}" if tier_name else "")
     return written_sheet(name, title, blocks, heading, paper, under)
 

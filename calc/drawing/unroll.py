@@ -253,10 +253,11 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                 start, width = swags[(hung + 3) % len(swags)]
                 named.append((start + width / 2, tape[1] + 1.2, f"{tape[0]} of the guide tape", True))
     for x, y, told, guide in named:
+        written: list[Item] = [label(x, y, told, 3.4, "middle", guide=guide)]
         if halo:
             wide = text_width_mm(told, 3.4) + 2.0
-            items.append(Path(rectangle(x - wide / 2, y - 3.2, wide, 4.4), Style(fill=halo)))
-        items.append(label(x, y, told, 3.4, "middle", guide=guide))
+            written.insert(0, Path(rectangle(x - wide / 2, y - 3.2, wide, 4.4), Style(fill=halo)))
+        items.append(Group(tuple(written)))
     return tuple(items)
 
 

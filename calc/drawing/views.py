@@ -182,7 +182,8 @@ def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
             bins[place] = (y, _lit(c, n))
     found = [(place / 48, level) for place, (_, level) in sorted(bins.items())]
     # what lies between two places of the same tone says nothing
-    kept = [one for i, one in enumerate(found) if i in (0, len(found) - 1) or abs(found[i - 1][1] - one[1]) > 0.004 or abs(found[i + 1][1] - one[1]) > 0.004]
+    last = len(found) - 1
+    kept = [one for i, one in enumerate(found) if i in (0, last) or max(abs(found[k][1] - one[1]) for k in (i - 1, i + 1)) > 0.004]
     if len(kept) < 2:
         kept = [(0.0, 0.1), (1.0, 0.1)]
     return tuple((0.0 if i == 0 else 1.0 if i == len(kept) - 1 else place, level) for i, (place, level) in enumerate(kept))

@@ -1,0 +1,283 @@
+"""Sheets on paper, read back from the file by other programs: sizes, bars, strips, arcs, margins, words."""
+
+from __future__ import annotations
+
+import dataclasses
+import io
+import math
+import time
+
+import pdfplumber
+import pypdfium2
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.curves import arc_radius_mm
+from calc.drawing.pdf import MM
+from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.sheets import (
+    PAPERS,
+    BenchStep,
+    Heading,
+    Picture,
+    Sheet,
+    Table,
+    Words,
+    bench_sheet,
+    cutting_guide,
+    marking_strip,
+    paper_mm,
+    practice_lines,
+    practice_sheet,
+    tiles_mm,
+    tip_chart,
+    top_template,
+    written_sheet,
+)
+from calc.drawing.views import side_view, top_view
+from calc.portions import cut_plan
+from calc.rows import KINDS
+from calc.shapes import SHAPES, TWO_SIZES, outline
+from calc.tips import Tip
+
+HEADING = Heading("Orchard harvest supper", "Saturday 16 October 2027, 18:00")
+RUSSET, CREAM = "#b9592f", "#fff0cf"
+ROWS = (RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0, cutter_mm=90.0),
+        RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0), RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"))
+LOWER = TierDrawn(outline("round", 660.0 / math.pi), 0.0, 100.0, "#f6e7c9", ROWS, "lower tier")
+UPPER = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"),), "upper tier")
+STEPS = tuple(BenchStep(f"Row {i}", "petal 11 mm", "russet", RUSSET, "8 swags", "83 cm", "112 g", "45° to the side", "Touch, squeeze, lift. " * 4)
+              for i in range(14))
+
+
+def every_sheet(paper: str) -> list[Sheet]:
+    """One of each kind of sheet."""
+    return [
+        marking_strip(LOWER, HEADING, paper), marking_strip(LOWER, HEADING, paper, prick=True), top_template(LOWER, 8, HEADING, paper),
+        practice_sheet(RowDrawn("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper), practice_lines(HEADING, paper),
+        cutting_guide(cut_plan(outline("round", 200.0), (25.0, 50.0)), HEADING, paper, "lower tier"),
+        bench_sheet(STEPS, HEADING, paper),
+        written_sheet("shopping-list", "Shopping list", [Table("Buttercream", ("What", "How much"), (("Butter", "1.25 kg"),) * 60, (1,), True),
+                                                        Words("Look out", ("Contains milk. " * 30,) * 3, boxed=True)], HEADING, paper),
+        tip_chart([(Tip("round", 2.0), "often stamped 5"), (Tip("petal", 11.0), ""), (Tip("open star", 9.0), "")], HEADING, paper),
+    ]
+
+
+def opened(sheet: Sheet) -> pdfplumber.PDF:
+    """A sheet read back."""
+    return pdfplumber.open(io.BytesIO(sheet.pdf()))
+
+
+def text_of(sheet: Sheet) -> str:
+    """All words of a sheet, read by the quickest of the readers."""
+    return "\n".join(pages_of(sheet))
+
+
+def pages_of(sheet: Sheet) -> list[str]:
+    """The words of every page."""
+    return [page.get_textpage().get_text_range().replace("\r", "") for page in pypdfium2.PdfDocument(sheet.pdf())]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_page_is_paper_with_two_bars_and_its_names(paper: str) -> None:
+    """Size of the paper, a bar of 283.46 pt both ways, the warning, title, order, day and page number; all text 5 mm inside the edge."""
+    for sheet in every_sheet(paper):
+        with opened(sheet) as document:
+            assert len(document.pages) == len(sheet.pages) > 0
+            for number, page in enumerate(document.pages, 1):
+                sizes = {tuple(round(v * MM, 3) for v in paper_mm(paper, flat)) for flat in (False, True)}
+                assert (round(float(page.width), 3), round(float(page.height), 3)) in sizes, sheet.name
+                black = [r for r in page.rects if r["fill"] and r["non_stroking_color"] in ((0, 0, 0), (0,), [0, 0, 0])]
+                assert any(r["width"] == pytest.approx(283.46, abs=0.01) for r in black), sheet.name
+                assert any(r["height"] == pytest.approx(283.46, abs=0.01) for r in black), sheet.name
+                words = page.extract_text()
+                for wanted in (sheet.title, HEADING.order_name, HEADING.day, "Print at 100 %, not “fit to page”.", f"{number} of {len(sheet.pages)}"):
+                    assert wanted in words, (sheet.name, wanted)
+                edge = 5 * MM
+                outside = [c["text"] for c in page.chars if not (c["x0"] >= edge and c["x1"] <= float(page.width) - edge
+                                                                 and c["top"] >= edge and c["bottom"] <= float(page.height) - edge)]
+                assert not outside, sheet.name
+
+
+def _uprights(sheet: Sheet) -> list[list[float]]:
+    """For every page the x of its dashed joint lines and match marks, in millimetres of the page."""
+    found = []
+    with opened(sheet) as document:
+        for page in document.pages:
+            found.append(sorted({round(float(line["x0"]) / MM, 2) for line in page.lines if abs(line["x0"] - line["x1"]) < 1e-3
+                                 and line["bottom"] - line["top"] > 95 * MM}))
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("side", [250.0, 502.7, 660.0, 1234.5, 1885.0])
+def test_strip_is_as_long_as_the_measured_side(side: float, paper: str) -> None:
+    """Laid trimming line on trimming line, the tiles put the closing line at the measured side, to 0.1 mm; joints lie evenly between."""
+    tier = dataclasses.replace(LOWER, outline=outline("round", 200.0))
+    sheet = marking_strip(tier, HEADING, paper, side_mm=side)
+    width = sheet.pages[0].width_mm
+    room = width - 29.0
+    tiles = tiles_mm(side + 12.0, room)
+    assert len(tiles) == len(sheet.pages)
+    joints: set[float] = set()
+    for (start, end), xs in zip(tiles, _uprights(sheet), strict=True):
+        for x in xs:
+            place = x - 10.0 + start
+            if start - 0.01 <= place <= end + 0.01:
+                joints.add(round(place, 1))
+    wanted = [side * j / 8 for j in range(9)]
+    for place in wanted:
+        assert any(abs(place - joint) < 0.1 for joint in joints), place
+    # the trimming lines of two neighbouring pages are the same line of the strip
+    for (_, end), (start, _) in zip(tiles, tiles[1:], strict=False):
+        assert end - start == pytest.approx(12.0)
+        middle = start + 6.0
+        assert any(abs(middle - joint) < 0.1 for joint in joints)
+
+
+def test_strip_for_wrapping_carries_true_arcs() -> None:
+    """Every arc on the paper has the radius and centre that its width and drop give."""
+    sheet = marking_strip(LOWER, HEADING, "A4")
+    radius = arc_radius_mm(82.5, 27.0)
+    seen = 0
+    with opened(sheet) as document:
+        for (start, _), page in zip(tiles_mm(672.0, sheet.pages[0].width_mm - 29.0), document.pages, strict=True):
+            for curve in page.curves:
+                points = [(x / MM, y / MM) for x, y in curve["pts"]]
+                left, right = points[0], points[-1]
+                if abs(math.dist(left, right) - 82.5) > 0.1 or len(points) < 4:
+                    continue
+                middle = ((left[0] + right[0]) / 2, left[1] + 27.0 - radius)
+                if curve["linewidth"] < 0.4:
+                    continue  # a string: its own curve
+                seen += 1
+                assert math.dist(left, middle) == pytest.approx(radius, abs=0.05)
+                number = (left[0] - 10.0 + start) / 82.5
+                assert number == pytest.approx(round(number), abs=0.002)
+    assert seen >= 8
+
+
+def test_strip_says_how_an_error_is_shared_out() -> None:
+    """The closing line has a scale and the page says what to do with it."""
+    words = text_of(marking_strip(LOWER, HEADING))
+    assert "divide by 8" in words and "closes here" in words.replace("\n", " ") or "closing line" in words
+    assert "66 cm round" in words
+
+
+def test_pricking_strip_has_dots_for_its_arcs() -> None:
+    """Arcs to prick through are dots 5 mm apart."""
+    data = marking_strip(LOWER, HEADING, prick=True).pdf()
+    import pypdf
+
+    assert "[0 5] 0 d" in pypdf.PdfReader(io.BytesIO(data)).pages[0]["/Contents"].get_object().get_data().decode()  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("width", [100.0, 160.0, 210.0, 300.0])
+def test_top_template_is_as_wide_as_the_cake(width: float) -> None:
+    """The circle measures the finished width across, however many pages it takes."""
+    sheet = top_template(TierDrawn(outline("round", width), 0.0, 80.0), 6, HEADING)
+    with opened(sheet) as document:
+        widest = max(float(c["x1"] - c["x0"]) / MM for page in document.pages for c in page.curves)
+    assert widest == pytest.approx(width, abs=0.1)
+
+
+def test_top_template_of_every_outline() -> None:
+    """Corners and lobes do not trouble it."""
+    for shape in SHAPES:
+        tier = TierDrawn(outline(shape, 180.0, 240.0 if shape in TWO_SIZES else None), 0.0, 80.0)
+        assert len(top_template(tier, 8, HEADING).pages) >= 1
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_row_has_a_practice_sheet(kind: str) -> None:
+    """Three sizes, each with grey, dots and nothing."""
+    tips = {"swag": "petal", "ruched swag": "petal", "ruched border": "petal", "string": "round", "leaf": "leaf", "bead": "round"}
+    row = RowDrawn(kind, Tip(tips.get(kind, "open star"), 8.0), RUSSET, drop_mm=25.0)
+    sheet = practice_sheet(row, 0.0, HEADING)
+    words = text_of(sheet)
+    assert len(sheet.pages) == 3
+    assert all(say in words for say in ("follow the grey", "follow the dots", "from mark to mark", "Large", "As on the cake", "Small"))
+
+
+def test_practice_swags_have_the_width_and_drop_of_the_cake() -> None:
+    """The middle page is the size of the order."""
+    sheet = practice_sheet(ROWS[0], 82.5, HEADING)
+    words = pages_of(sheet)
+    assert "8.2 cm wide, drop 2.7 cm" in words[1] or "8.3 cm wide, drop 2.7 cm" in words[1]
+    page = opened(sheet).pages[1]
+    dotted = [c for c in page.curves if abs(float(c["x1"] - c["x0"]) / MM - 82.5) < 0.05 and abs(float(c["bottom"] - c["top"]) / MM - 27.0) < 0.1]
+    assert dotted
+
+
+def test_long_words_and_tables_run_on_to_more_pages_and_nothing_is_lost() -> None:
+    """Every row of a long table is there, and a cell longer than a page is broken over pages."""
+    rows = tuple((f"ingredient {i}", f"{i} g") for i in range(140))
+    sheet = written_sheet("list", "List", [Table("All", ("What", "How much"), (*rows, ("word " * 3000, "end")), (1,), True)], HEADING)
+    words = text_of(sheet)
+    assert len(sheet.pages) > 4
+    assert all(f"ingredient {i}" in words for i in range(140))
+    assert words.count("word") >= 3000
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.text(max_size=80), st.text(max_size=20)), min_size=1, max_size=6), st.text(max_size=120))
+def test_any_words_can_be_printed(rows: list[tuple[str, str]], name: str) -> None:
+    """No text a reader types stops a sheet from being made."""
+    steps = [BenchStep(first, second, second, RUSSET, first, second, first, second, first, second) for first, second in rows]
+    for sheet in (bench_sheet(steps, Heading(name, name)), written_sheet("x", name or "x", [Table(name, ("a", "b"), tuple(rows))], Heading(name))):
+        assert sheet.pdf().startswith(b"%PDF")
+
+
+def test_bench_sheet_has_every_step_with_its_figures() -> None:
+    """Tip, colour, angle, count, length and grams of every step."""
+    words = text_of(bench_sheet(STEPS, HEADING))
+    for i in range(14):
+        assert f"Row {i}" in words
+    assert words.count("112 g") == words.count("83 cm") == words.count("8 swags") == 14
+    assert words.count("russet, petal 11 mm") == 14 and words.count("45° to the side") == 14
+
+
+def test_tip_chart_is_true_to_size() -> None:
+    """A round tip of 10 mm is a disc 10 mm across on paper."""
+    with opened(tip_chart([(Tip("round", 10.0), "")], HEADING)) as document:
+        sizes = [(float(c["x1"] - c["x0"]) / MM, float(c["bottom"] - c["top"]) / MM) for c in document.pages[0].curves if c["fill"]]
+    assert any(w == pytest.approx(10.0, abs=0.05) and h == pytest.approx(10.0, abs=0.05) for w, h in sizes)
+
+
+def test_bar_measured_in_pixels() -> None:
+    """Rendered at 300 dpi the bar is 1181 pixels long, to a pixel."""
+    page = pypdfium2.PdfDocument(practice_lines(HEADING).pdf())[0]
+    image = page.render(scale=300 / 72).to_pil().convert("L")
+    row = round((297.0 - 14.0 + 0.2) / 25.4 * 300)
+    dark = [x for x in range(image.width) if image.getpixel((x, row)) < 128]
+    runs, start = [], dark[0]
+    for a, b in zip(dark, [*dark[1:], dark[-1] + 2], strict=True):
+        if b - a > 1:
+            runs.append(a - start + 1)
+            start = b
+    assert max(runs) == pytest.approx(100 / 25.4 * 300, abs=1.5)
+
+
+def test_pictures_on_paper_keep_their_proportions() -> None:
+    """A drawing set beside another is at the same scale, and its scale is said."""
+    sheet = written_sheet("x", "X", [Picture((side_view((LOWER, UPPER)), top_view((LOWER, UPPER))))], HEADING)
+    assert "drawn at 1 to" in text_of(sheet)
+
+
+def test_the_same_sheet_twice_is_the_same_file() -> None:
+    """Nothing in the file depends on the moment or on what was made before."""
+    assert marking_strip(LOWER, HEADING).pdf() == marking_strip(LOWER, HEADING).pdf()
+
+
+def test_a_seven_tier_set_is_quick() -> None:
+    """Strip, template, practice and cutting guide for seven tiers, natively well under the two seconds they may take in a browser."""
+    tiers = [dataclasses.replace(LOWER, outline=outline("round", 120.0 + 40 * i), name=f"tier {i}") for i in range(7)]
+    begun = time.perf_counter()
+    size = 0
+    for tier in tiers:
+        for sheet in (marking_strip(tier, HEADING), top_template(tier, 8, HEADING), practice_sheet(ROWS[0], tier.outline.perimeter_mm / 8, HEADING),
+                      cutting_guide(cut_plan(tier.outline, (25.0, 50.0)), HEADING, tier_name=tier.name)):
+            size += len(sheet.pdf())
+    assert time.perf_counter() - begun < 2.0
+    assert size < 2_000_000

@@ -62,7 +62,8 @@ def main(arguments: list[str]) -> int:
         return 0 if arguments else 2
     lines = ['"""The typefaces of paper, made by tools/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.',
              "", "Map", "---", "`FACES`   by name: characters, their glyphs, advances in thousandths, and the font file, deflated, in base 64",
-             '"""', "", "from __future__ import annotations", "", "# ruff: noqa: E501", "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...], str]] = {"]
+             '"""', "", "from __future__ import annotations", "", "# ruff: noqa: E501",
+             "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...], str]] = {"]
     for name, (family, weight) in FACES.items():
         data, glyphs, advances = face(Path(arguments[0]), family, weight)
         codes = sorted(glyphs)

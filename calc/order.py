@@ -14,6 +14,7 @@ A row stands on a line: *hung* rows (swags, strings, ruched swags) on the joints
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -24,10 +25,10 @@ from calc.coats import Coats, coats
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
-from calc.rows import HUNG, Piping, Wanted, grams_per_metre, natural_pitch_mm, pipe
+from calc.rows import HUNG, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
 from calc.shapes import Outline
 from calc.sources import constant
-from calc.stack import Body, Support, supports
+from calc.stack import Body, Support, stands_on, supports
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -276,6 +277,7 @@ def plan(order: Order) -> Plan:
         planned = _plan_tier(order, tier, index, base, density)
         tiers.append(planned)
         base += planned.height_mm
+    _check_coated(tiers)
     rows = [row for tier in tiers for row in tier.rows]
     filling = math.fsum((t.coats.filling_ml + t.coats.dam_ml) * density for t in tiers)
     coat = math.fsum((t.coats.crumb_ml + t.coats.final_ml) * density for t in tiers)
@@ -292,12 +294,26 @@ def plan(order: Order) -> Plan:
 
 
 def _check_stack(order: Order) -> None:
-    """Each tier must stand on the one below it."""
+    """Each sponge must stand on the one below it."""
     say = Say()
-    for lower, upper in zip(order.tiers, order.tiers[1:], strict=False):
-        if upper.sponge.width_mm > lower.sponge.width_mm + 1e-9:
-            raise Problem(f"{upper.path}width", f"{upper.name} is wider than {lower.name} under it ({say.length(upper.sponge.width_mm)} on "
-                                                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin")
+    for lower, upper in itertools.pairwise(order.tiers):
+        if stands_on(lower.sponge, upper.sponge):
+            continue
+        name, below = f"{upper.path}width", f"{lower.name} under it"
+        if upper.sponge.width_mm > lower.sponge.width_mm:
+            raise Problem(name, f"{upper.name} is wider than {below} ({say.length(upper.sponge.width_mm)} on "
+                                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin")
+        raise Problem(name, f"{upper.name} hangs over {below}: a {upper.sponge.kind} of {say.length(upper.sponge.width_mm)} does not stand wholly "
+                            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Take a smaller tin")
+
+
+def _check_coated(tiers: Sequence[PlannedTier]) -> None:
+    """Each finished tier must stand on the one below it."""
+    for lower, upper in itertools.pairwise(tiers):
+        if not stands_on(lower.coats.finished, upper.coats.finished):
+            field = "disc" if upper.order.disc_mm else "final"
+            raise Problem(f"{upper.order.path}{field}", f"{upper.order.name} with its coat hangs over {lower.order.name} under it. "
+                                                        "Take a smaller disc, or a thinner coat")
 
 
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:
@@ -346,6 +362,10 @@ def _wanted(order: Order, row: RowOrder, run_mm: float, repeats: int, width_mm: 
                   grams_per_metre=weighed, weighed_as=how, density_g_per_ml=density)
 
 
+def _piped(wanted: Wanted, row: RowOrder) -> Piping:
+    return piped(wanted, f"{row.path}tip", "Tip")
+
+
 def _hangs(row: RowOrder) -> bool:
     return row.kind in HUNG and row.place in ("side", "over", "under")
 
@@ -354,7 +374,7 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
              density: float) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
     """Choose the repeats of a tier, then lay each row on its line."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
-    first_look = {row: pipe(_wanted(order, row, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density)) for row in tier.rows}
+    first_look = {row: _piped(_wanted(order, row, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row) for row in tier.rows}
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
     foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
     hung = [r for r in tier.rows if _hangs(r)]
@@ -405,7 +425,7 @@ def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: 
         run = side_mm
         if row.place in ("top", "inside"):
             run = max(side_mm - 2 * math.pi * row.tip.opening_mm * (1.0 if row.place == "top" else 2.0), side_mm / 2)
-        piping = pipe(_wanted(order, row, run, division.repeats, run / division.repeats, drop, density))
+        piping = _piped(_wanted(order, row, run, division.repeats, run / division.repeats, drop, density), row)
         line = _line(row, piping, last_side, joints_mm, height_mm)
         planned = PlannedRow(row, index, piping, line, drop, run, _phase(row))
         laid.append(planned)

@@ -3,7 +3,7 @@
 Map
 ---
 `KINDS`, `HUNG`      the kinds of row with the tips that suit them, how the tip is held and how the hand moves; those that hang
-`Wanted`, `pipe`, `Piping`   what is asked of a row, and what it comes to
+`Wanted`, `pipe`, `piped`, `Piping`   what is asked of a row, and what it comes to
 `natural_pitch_mm`       natural distance from one shell, bead, rosette ... to the next
 `layer_drops_mm`     drops of nested strings, or of double and triple swags, deepest first
 `scroll_length_mm`, `scroll_points`   C and S scrolls
@@ -48,6 +48,7 @@ from calc.tips import (
     ruche_mm,
     stroke_mm,
 )
+from calc.units import Problem
 
 _PRACTICE = "common-practice"
 MOST_PIECES = 20_000
@@ -505,6 +506,45 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
 
 
 # --- the row -----------------------------------------------------------------------------------------------------------
+
+def piped(wanted: Wanted, input_name: str, label: str) -> Piping:
+    """Work out one row of piping for a person: what a row cannot have becomes a problem at an input.
+
+    Formula: as `pipe`.
+
+    Parameters
+    ----------
+    wanted : Wanted
+        What is asked of the row [-]
+    input_name : str
+        The input that the problem is tied to [-]
+    label : str
+        What the reader calls it [-]
+
+    Returns
+    -------
+    Piping
+        Geometry, volume and mass with range, time, band and notes [-]
+
+    Raises
+    ------
+    Problem
+        The row is outside what a row can have, such as more than 20000 pieces.
+
+    Range: as `pipe`. Leaves out: as `pipe`.
+
+    Example
+    -------
+    >>> piped(Wanted("shell", Tip("open star", 7), run_mm=660, repeats=6, width_mm=110), "tip", "Tip").count
+    66
+
+    Source: crc-pappus, common-practice
+    """
+    try:
+        return pipe(wanted)
+    except ValueError as fault:
+        raise Problem(input_name, f"{label} leads to a row that cannot be piped: {fault}. Change it, or the length it goes along") from None
+
 
 @lru_cache(maxsize=4096)
 def pipe(wanted: Wanted) -> Piping:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.calculators import amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
-from calc.rows import KINDS, Wanted, pipe
+from calc.rows import KINDS, Wanted, piped
 from calc.sources import constant
 from calc.units import Problem
 
@@ -26,8 +26,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem("drop", f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
                               f"Make it shallower, or take fewer repeats")
     per_repeat = asked["per_repeat"] if kind in BY_REPEAT else None
-    piping = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=drop or 0.0, layers=asked["layers"], per_repeat=per_repeat,
-                         movement_mm=asked["movement"], advance_mm=asked["advance"], **amounts.measured(asked)))
+    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=drop or 0.0, layers=asked["layers"], per_repeat=per_repeat,
+                         movement_mm=asked["movement"], advance_mm=asked["advance"], **amounts.measured(asked)), "tip", "Tip")
     if KINDS[kind].counted or repeats > 1:
         answer.count("count", "How many" if KINDS[kind].counted else "Pieces of the line", piping.count)
     if repeats > 1:

@@ -8,7 +8,7 @@ from calc.calculators.division import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
 from calc.drawing.rows import RowDrawn
-from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, pipe
+from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, piped
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
@@ -35,7 +35,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         field = "per_swag" if asked["per_swag"] else "repeats" if asked["repeats"] else "tip"
         raise Problem(field, f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. "
                              f"Take fewer of them")
-    piping = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)))
+    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
     answer.count("shells", "In all", shells)
     answer.count("per_swag", "In each repeat", per_swag)
     answer.count("repeats", "Repeats", repeats)

@@ -8,7 +8,7 @@ from calc.calculators.division import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.curves import catenary_length_mm, catenary_parameter_mm
 from calc.drawing.rows import RowDrawn
-from calc.rows import Wanted, pipe
+from calc.rows import Wanted, piped
 from calc.sources import constant
 from calc.units import Problem
 
@@ -22,7 +22,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if drop > DEEPEST * width:
         raise Problem("drop", f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
                               f"shallower, or take fewer repeats")
-    piping = pipe(Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **amounts.measured(asked)))
+    piping = piped(Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **amounts.measured(asked)), "tip", "Tip")
     answer.length("width", "Width, along the side", width)
     answer.length("drop", "Drop of the deepest", drop)
     answer.length("length_each", "Length of the deepest string", piping.length_each_mm)

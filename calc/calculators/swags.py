@@ -7,7 +7,7 @@ from calc.calculators.division import SIDE, WIDTH, side_of
 from calc.division import Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
-from calc.rows import Wanted, pipe
+from calc.rows import Wanted, piped
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
@@ -36,7 +36,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem("drop", f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
                               f"repeats. Make it shallower, or take fewer repeats")
     rows = asked["rows"]
-    piping = pipe(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm, drop_mm=chosen.drop_mm))
+    piping = piped(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm, drop_mm=chosen.drop_mm), "tip", "Tip")
     answer.count("repeats", "Repeats", chosen.repeats)
     answer.length("width", "Swag width, along the side", chosen.width_mm)
     answer.length("drop", "Drop", chosen.drop_mm)

@@ -15,7 +15,6 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
 from calc.calculators.order import order_of
 from calc.curves import swag_drop_mm
-from calc.division import dividers_mm
 from calc.order import PHASES, Plan, plan
 
 ORDER = (Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
@@ -163,6 +162,8 @@ def test_kept_top_tier_is_not_counted() -> None:
 @pytest.mark.parametrize(("name", "text", "field", "words"), [
     ("tiers.0.disc", "18 cm", "tiers.0.disc", "wider than the cake"),
     ("tiers.1.width", "25 cm", "tiers.1.width", "wider"),
+    ("tiers.1.disc", "24 cm", "tiers.1.disc", "hangs over"),
+    ("tiers.0.rows.3.tip", "round 0.05 mm", "tiers.0.rows.3.tip", "opening"),
     ("guests", "abc", "guests", "number"),
     ("guests", "100000", "guests", "between 1 and 2000"),
     ("tiers.0.width", "5 kg", "tiers.0.width", "weight"),

@@ -43,13 +43,13 @@ def test_a_cutter_presses_an_arc_of_its_own_radius(cutter: float, share: float) 
     """The geometry of marking: drop D/2 - sqrt(D^2/4 - w^2/4), length D asin(w/D), guide D/2 + sqrt(D^2/4 - w^2/4)."""
     width = share * cutter
     root = math.sqrt(cutter**2 / 4 - width**2 / 4)
-    assert swag_drop_mm(cutter, width) == pytest.approx(cutter / 2 - root, abs=1e-9 * cutter)
-    assert guide_height_mm(cutter, width) == pytest.approx(cutter / 2 + root, abs=1e-9 * cutter)
+    assert swag_drop_mm(cutter, width) == pytest.approx(cutter / 2 - root, abs=1e-7 * cutter)
+    assert guide_height_mm(cutter, width) == pytest.approx(cutter / 2 + root, abs=1e-7 * cutter)
     assert swag_length_mm(cutter, width) == pytest.approx(cutter * math.asin(width / cutter), rel=1e-12)
     assert swag_length_mm(cutter, width) >= width
     assert arc_length_mm(width, swag_drop_mm(cutter, width)) == pytest.approx(swag_length_mm(cutter, width), rel=1e-6)
     if share > 0.05:
-        assert arc_radius_mm(width, swag_drop_mm(cutter, width)) == pytest.approx(cutter / 2, rel=1e-9)
+        assert arc_radius_mm(width, swag_drop_mm(cutter, width)) == pytest.approx(cutter / 2, rel=1e-6)
 
 
 def test_as_wide_as_the_cutter_is_half_a_circle() -> None:

@@ -169,7 +169,7 @@ def test_what_is_written_reads_back(kind: str, share: float, system: str) -> Non
     text = getattr(Say(system), kind)(value)
     back = read_quantity(text, kind, "x", "X")
     step = {
-        "length": {"metric": 0.05 if value < 20 else 0.5 if value < 2000 else 5, "us": 2 if value < 2540 else 50},
+        "length": {"metric": 0.05 if value < 9.95 else 0.5 if value < 2000 else 5, "us": 2 if value < 2540 else 50},
         "mass": {"metric": 0.5 if value < 1000 else 5, "us": 15},
         "volume": {"metric": 0.5 if value < 1000 else 5, "us": 30},
         "duration": {"metric": 0.5, "us": 0.5},

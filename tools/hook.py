@@ -39,6 +39,7 @@ from pages import calculator_html  # noqa: E402
 from pymdownx.superfences import SuperFencesException  # noqa: E402
 
 import handbook_pages  # noqa: E402
+import offline  # noqa: E402
 
 RUNTIME = ROOT / "build" / "runtime"
 SERVED_UNDER = "assets/runtime"
@@ -169,3 +170,7 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
         raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
     return handbook_pages.finish(html, page)
 
+
+def on_post_build(config: MkDocsConfig) -> None:
+    """Version the paths, shut the pages to strangers and list what offline use needs."""
+    offline.finish(Path(config.site_dir))

@@ -36,7 +36,7 @@ class Handler(SimpleHTTPRequestHandler):
 
     def end_headers(self) -> None:
         """Say how long the file may be kept."""
-        for_ever = "/assets/runtime/" in self.path
+        for_ever = any(part in self.path for part in ("/assets/runtime/", "/assets/js-", "/assets/css-"))
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_ever else "no-cache")
         super().end_headers()
 

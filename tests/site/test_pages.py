@@ -119,7 +119,7 @@ def test_no_style_or_script_of_ours_names_another_host(site: Path) -> None:
     found = []
     for file in sorted(site.rglob("*")):
         relative = file.relative_to(site).as_posix()
-        ours = relative.startswith(("assets/js/", "assets/css/", "assets/icons/", "assets/pictures/"))
+        ours = relative.startswith(("assets/js-", "assets/css-", "assets/icons/", "assets/pictures/"))
         if not ours or file.suffix not in TEXT:
             continue
         for address in re.findall(r"https?://[^\s\"'<>)]+", file.read_text(encoding="utf-8")):

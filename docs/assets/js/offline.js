@@ -1,0 +1,488 @@
+// "Save for offline use": brings every file of the handbook onto the device, all or none, and keeps it up to date. The files and their
+// hashes stand in offline.json; each is checked before it is kept. A build is saved in a cache of its own; only when it is whole do
+// pages come from it, and an older one goes when no page runs on it any more. sw.js answers from what is saved.
+
+import { element } from "./render.js";
+import { forget, keep, recall } from "./saved.js";
+
+/** @typedef {[path: string, hash: string, bytes: number]} Line */
+/** @typedef {{ build: string, code: string, bytes: number, fetched: number, files: Line[] }} List What the build wrote. */
+/** @typedef {{ cache: string, build: string, code: string, bytes: number, date: string, hashes: Record<string, string> }} Saved */
+/** @typedef {"checking" | "unsaved" | "saving" | "saved" | "newer" | "failed" | "impossible"} OfflineState */
+
+const BASE = new URL("../../", import.meta.url).href;
+const PREFIX = `piping-bench:${new URL(BASE).pathname}:`;
+const STATE = `${PREFIX}state`;
+const LIST = `${BASE}offline.json`;
+const SWITCH = "offline"; // what the reader chose, kept on the device: "off" or nothing
+const FOR_EVER = /^assets\/(js-|css-|runtime\/|javascripts\/|stylesheets\/|fonts\/)/;
+const AT_ONCE = 4; // files
+const TRIES = 3;
+const CALM = 5000; // ms after loading before anything is saved unasked
+const LOOK_AGAIN = 10 * 60_000; // ms between looks for a newer build
+
+/** @type {Record<string, string>} What every host should say of a file, and what is kept with it. */
+const TYPES = {
+  "": "text/html; charset=utf-8",
+  html: "text/html; charset=utf-8",
+  css: "text/css; charset=utf-8",
+  js: "text/javascript; charset=utf-8",
+  mjs: "text/javascript; charset=utf-8",
+  json: "application/json",
+  svg: "image/svg+xml",
+  png: "image/png",
+  toml: "text/plain; charset=utf-8",
+  wasm: "application/wasm",
+  webmanifest: "application/manifest+json",
+  woff2: "font/woff2",
+  zip: "application/zip",
+};
+
+/** Why saving stopped, in words for the reader. `later`: the same may work by itself some time on. */
+class Stopped extends Error {
+  /** @param {string} message @param {boolean} [later] */
+  constructor(message, later = false) {
+    super(message);
+    this.later = later;
+  }
+}
+
+const buildOfPage = () => document.querySelector('meta[name="pb-build"]')?.getAttribute("content") ?? "";
+const CODE = buildOfPage(); // of the scripts that run here
+
+const megabytes = (/** @type {number} */ bytes) => (bytes / 1e6).toFixed(1);
+
+class Offline {
+  /** @type {OfflineState} */ #state = "checking";
+  /** @type {Saved | null} */ #saved = null;
+  /** @type {List | null} */ #list = null;
+  #done = 0; // bytes of the build that is being saved
+  #why = "";
+  #lastLook = 0;
+  #lastProgress = 0;
+  /** @type {AbortController | null} */ #stop = null;
+  /** @type {BroadcastChannel | null} */ #otherTabs = null;
+
+  async begin() {
+    const lacks = missing();
+    if (lacks) {
+      this.#say("impossible", lacks);
+      return;
+    }
+    this.#otherTabs = new BroadcastChannel(PREFIX);
+    this.#otherTabs.onmessage = () => this.#refresh();
+    navigator.locks.request(`${PREFIX}code:${CODE}`, { mode: "shared" }, () => new Promise(() => {})); // for as long as the page lives
+    addEventListener("online", () => this.#resume());
+    document.addEventListener("visibilitychange", () => this.#look());
+    await this.#refresh();
+    setTimeout(() => this.#calm(), CALM);
+  }
+
+  /** What the control shows. */
+  get shown() {
+    return { state: this.#state, saved: this.#saved, list: this.#list, done: this.#done, why: this.#why };
+  }
+
+  /** The reader asks for it. */
+  async save() {
+    forget(SWITCH);
+    navigator.storage?.persist?.().catch(() => false);
+    await this.#update();
+  }
+
+  /** Break off; what came so far is kept for the next try. */
+  pause() {
+    keep(SWITCH, "off");
+    this.#stop?.abort();
+  }
+
+  /** Take everything off the device, but nothing that the reader made. */
+  async remove() {
+    keep(SWITCH, "off");
+    this.#stop?.abort();
+    for (const name of await caches.keys()) if (name.startsWith(PREFIX)) await caches.delete(name);
+    await this.#tellWorker();
+    const registration = await navigator.serviceWorker.getRegistration(BASE);
+    if (registration?.scope === BASE) await registration.unregister();
+    this.#saved = null;
+    this.#say("unsaved");
+    this.#otherTabs?.postMessage("changed");
+  }
+
+  /** The theme swapped the page for another: one of a newer build must not run on the scripts of this one. */
+  pageChanged() {
+    if (buildOfPage() !== CODE) location.reload();
+    else this.#look();
+  }
+
+  // ---- looking -------------------------------------------------------------------------------------------------------------
+
+  /** Read what is saved. */
+  async #refresh() {
+    try {
+      this.#saved = await readState();
+    } catch {
+      this.#say("impossible", "This window keeps nothing: it may be a private one. The handbook works here as long as there is a network.");
+      return;
+    }
+    if (this.#stop) return;
+    if (!this.#saved) this.#say("unsaved");
+    else this.#say(this.#saved.code === CODE ? "saved" : "newer");
+  }
+
+  /** Wait for a quiet moment, then save, or bring up to date what is saved. */
+  async #calm() {
+    const isBusy = document.visibilityState !== "visible" || document.querySelector('.pb-calculator:is([data-state="starting"], [data-state="busy"])');
+    if (isBusy) {
+      setTimeout(() => this.#calm(), 1000);
+      return;
+    }
+    if (this.#saved) await this.#tidy();
+    await this.#look();
+    if (this.#state === "unsaved" && recall(SWITCH) !== "off" && !savesData()) await this.#update();
+  }
+
+  /** See whether the host has another build than the one that is saved; bring it if so. */
+  async #look() {
+    if (document.visibilityState !== "visible" || this.#state === "impossible" || performance.now() - this.#lastLook < LOOK_AGAIN) return;
+    if (this.#lastLook === 0 && performance.now() < CALM) return;
+    this.#lastLook = performance.now();
+    try {
+      this.#list = await readList();
+    } catch {
+      return; // no network: what is saved stays as it is
+    }
+    this.#show();
+    if (this.#saved && this.#saved.build !== this.#list.build && recall(SWITCH) !== "off" && !savesData()) await this.#update();
+  }
+
+  #resume() {
+    if (this.#state === "failed" && recall(SWITCH) !== "off") this.#update();
+  }
+
+  // ---- saving ----------------------------------------------------------------------------------------------------------------
+
+  async #update() {
+    if (this.#stop || this.#state === "impossible") return;
+    this.#stop = new AbortController();
+    this.#done = 0;
+    this.#say("saving");
+    try {
+      await navigator.locks.request(`${PREFIX}saving`, { signal: this.#stop.signal }, () => this.#bring());
+      this.#stop = null;
+      await this.#refresh();
+      await this.#tidy();
+    } catch (error) {
+      const wasStopped = this.#stop?.signal.aborted;
+      this.#stop = null;
+      if (wasStopped) await this.#refresh();
+      else this.#say("failed", await words(error, this.#list));
+    }
+  }
+
+  /** Bring the host's build onto the device, whole. */
+  async #bring() {
+    const signal = /** @type {AbortController} */ (this.#stop).signal;
+    this.#list = await readList();
+    await register();
+    this.#saved = await readState();
+    if (this.#saved?.build === this.#list.build) return; // another tab was quicker
+    const list = this.#list;
+    const name = `${PREFIX}${list.build}.${list.code}`;
+    const cache = await caches.open(name);
+    const before = this.#saved && (await caches.open(this.#saved.cache));
+    const left = [...list.files];
+    const helper = async () => {
+      for (let line = left.shift(); line; line = left.shift()) {
+        signal.throwIfAborted();
+        await this.#bringFile(line, cache, before, signal);
+      }
+    };
+    try {
+      await Promise.all(Array.from({ length: AT_ONCE }, helper));
+    } catch (error) {
+      if (isFull(error)) await caches.delete(name);
+      throw error;
+    }
+    signal.throwIfAborted();
+    const hashes = Object.fromEntries(list.files.map(([path, hash]) => [path, hash]));
+    /** @type {Saved} */
+    const saved = { cache: name, build: list.build, code: list.code, bytes: list.bytes, date: new Date().toISOString(), hashes };
+    await (await caches.open(STATE)).put(BASE, new Response(JSON.stringify(saved)));
+    await this.#tellWorker();
+    this.#otherTabs?.postMessage("changed");
+  }
+
+  /** @param {Line} line @param {Cache} cache @param {Cache | null} before @param {AbortSignal} signal */
+  async #bringFile([path, hash, bytes], cache, before, signal) {
+    const address = BASE + path;
+    if (await cache.match(address)) {
+      this.#progress(bytes); // from a try that was broken off
+      return;
+    }
+    const same = before && this.#saved?.hashes[path] === hash ? await before.match(address) : undefined;
+    if (same) {
+      await cache.put(address, same);
+      this.#progress(bytes);
+      return;
+    }
+    const data = await fetchChecked(path, hash, bytes, signal, (count) => this.#progress(count));
+    const type = TYPES[/\.([^./]+)$/.exec(path)?.[1] ?? ""] ?? "application/octet-stream";
+    await cache.put(address, new Response(data, { headers: { "content-type": type, "content-length": String(bytes) } }));
+  }
+
+  /** Drop the builds that no page runs on any more. */
+  async #tidy() {
+    const current = this.#saved;
+    if (!current) return;
+    for (const name of await caches.keys()) {
+      if (!name.startsWith(PREFIX) || name === STATE || name === current.cache) continue;
+      const code = name.split(".").at(-1);
+      if (code === current.code) {
+        await caches.delete(name);
+        continue;
+      }
+      await navigator.locks.request(`${PREFIX}code:${code}`, { ifAvailable: true }, async (free) => {
+        if (free) await caches.delete(name);
+      });
+    }
+  }
+
+  async #tellWorker() {
+    const registration = await navigator.serviceWorker.getRegistration(BASE);
+    for (const worker of [registration?.active, registration?.waiting, registration?.installing]) worker?.postMessage("changed");
+  }
+
+  // ---- telling ----------------------------------------------------------------------------------------------------------------
+
+  /** @param {number} bytes */
+  #progress(bytes) {
+    this.#done += bytes;
+    if (performance.now() - this.#lastProgress < 200) return;
+    this.#lastProgress = performance.now();
+    this.#show();
+  }
+
+  /** @param {OfflineState} state @param {string} [why] */
+  #say(state, why = "") {
+    this.#state = state;
+    this.#why = why;
+    this.#show();
+  }
+
+  #show() {
+    show(this);
+  }
+}
+
+/** What this browser or address lacks, in words, or nothing. */
+function missing() {
+  if (!isSecureContext) return "Saving needs an address that begins with https. The handbook works here as long as there is a network.";
+  if (!("serviceWorker" in navigator) || !("caches" in window) || !("locks" in navigator) || !crypto.subtle) {
+    return "This browser, or this window, keeps nothing: it may be a private one. The handbook works here as long as there is a network.";
+  }
+  return "";
+}
+
+/** Whether the reader's browser asks sites to go easy on data. */
+function savesData() {
+  return Boolean(/** @type {any} */ (navigator).connection?.saveData);
+}
+
+/** @returns {Promise<Saved | null>} */
+async function readState() {
+  const kept = (await caches.has(STATE)) ? await (await caches.open(STATE)).match(BASE) : undefined;
+  return kept ? await kept.json() : null;
+}
+
+/** @returns {Promise<List>} */
+async function readList() {
+  const response = await fetch(LIST, { cache: "no-cache" });
+  if (!response.ok) throw new Stopped(`The host has no list of what to save (it answered ${response.status}).`);
+  return await response.json();
+}
+
+async function register() {
+  try {
+    await navigator.serviceWorker.register(`${BASE}sw.js`, { scope: BASE, updateViaCache: "none" });
+    await navigator.serviceWorker.ready;
+  } catch (error) {
+    throw new Stopped(`The browser did not take the part that works without a network (${/** @type {Error} */ (error).message}).`);
+  }
+}
+
+/**
+ * The bytes of a file, which must be those that the build wrote.
+ * @param {string} path @param {string} hash @param {number} bytes @param {AbortSignal} signal @param {(count: number) => void} progress
+ * @returns {Promise<Uint8Array<ArrayBuffer>>}
+ */
+async function fetchChecked(path, hash, bytes, signal, progress) {
+  let told = 0; // what progress has heard of this file
+  for (let attempt = 1; ; attempt += 1) {
+    try {
+      // a path with a version may come from the browser's own store; after a try that went wrong nothing may
+      const cache = attempt > 1 ? "reload" : FOR_EVER.test(path) ? "default" : "no-cache";
+      const response = await fetch(BASE + path, { cache, signal });
+      if (response.status === 404 || response.status === 410) throw new Stopped(`The host does not have ${path || "the first page"}.`);
+      if (!response.ok || !response.body) throw new TypeError(`${path} answered ${response.status}`);
+      const data = new Uint8Array(bytes);
+      let at = 0;
+      for (let reader = response.body.getReader(); ; ) {
+        const { done, value } = await reader.read();
+        if (done) break;
+        if (at + value.length > bytes) throw new Changed(path);
+        data.set(value, at);
+        at += value.length;
+        progress(value.length);
+        told += value.length;
+      }
+      if (at !== bytes || (await sha256(data)) !== hash) throw new Changed(path);
+      return data;
+    } catch (error) {
+      progress(-told);
+      told = 0;
+      if (signal.aborted || error instanceof Stopped || attempt === TRIES) throw error;
+      await new Promise((resolve) => setTimeout(resolve, attempt * attempt * 500));
+    }
+  }
+}
+
+/** A file is not the one that the list names. */
+class Changed extends Error {}
+
+/** @param {Uint8Array<ArrayBuffer>} data */
+async function sha256(data) {
+  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", data));
+  return btoa(String.fromCharCode(...hash));
+}
+
+/** @param {unknown} error */
+function isFull(error) {
+  return error instanceof Error && /quota/i.test(error.name + error.message);
+}
+
+/** Why saving stopped, for the reader. @param {unknown} error @param {List | null} list */
+async function words(error, list) {
+  const still = "What was saved before is still there.";
+  if (error instanceof Stopped) return `${error.message} ${still}`;
+  if (error instanceof Changed) {
+    return `The host sends ${error.message || "the first page"} otherwise than it was built; it may be in the middle of an update. ${still}`;
+  }
+  if (isFull(error)) {
+    const room = list ? `It takes ${megabytes(list.bytes)} MB. ` : "";
+    return `There is not enough room on this device. ${room}Make room and try again. ${still}`;
+  }
+  if (error instanceof TypeError) return "The network went away. What has come so far is kept, and saving goes on when the network is back.";
+  const name = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return `The browser would not keep the files (${name}); this may be a private window. ${still}`;
+}
+
+// ---- the control ------------------------------------------------------------------------------------------------------------
+
+const HEAD = {
+  checking: "Offline use",
+  unsaved: "Not saved for offline use",
+  saving: "Saving for offline use",
+  saved: "Saved for offline use",
+  newer: "A newer handbook is saved",
+  failed: "Saving stopped",
+  impossible: "Cannot be saved here",
+};
+
+/** @param {string} date */
+function day(date) {
+  return new Date(date).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+}
+
+/** @type {OfflineState | ""} */
+let announced = "";
+
+/** @param {Offline} offline */
+function show(offline) {
+  const root = /** @type {HTMLElement | null} */ (document.querySelector(".pb-offline"));
+  if (!root) return;
+  const { state, saved, list, done, why } = offline.shown;
+  root.hidden = false;
+  root.dataset.state = state;
+  const part = (/** @type {string} */ name) => /** @type {HTMLElement} */ (root.querySelector(`.pb-offline-${name}`));
+  part("name").textContent = HEAD[state];
+  part("head").textContent = HEAD[state];
+  const bar = /** @type {HTMLProgressElement} */ (part("bar"));
+  bar.hidden = state !== "saving";
+  if (list) {
+    bar.max = list.bytes;
+    bar.value = Math.min(done, list.bytes);
+  }
+  const lines = told(state, saved, list, done, why);
+  part("text").replaceChildren(...lines.map((line) => element("p", {}, line)));
+  const wanted = BUTTONS[state];
+  const buttons = part("buttons");
+  if (buttons.dataset.for !== state) {
+    const hadFocus = buttons.contains(document.activeElement);
+    buttons.dataset.for = state;
+    buttons.replaceChildren(...wanted.map(([act, text]) => element("button", { type: "button", "data-act": act, class: `pb-offline-${act}` }, text)));
+    if (hadFocus) /** @type {HTMLElement} */ (buttons.querySelector("button") ?? root.querySelector("summary"))?.focus();
+  }
+  if (state !== announced) {
+    part("notice").hidden = state !== "newer";
+    // said aloud: the end of saving, a failure, a newer build; not what stood there from the beginning
+    if (announced === "saving" || state === "newer") part("said").textContent = lines.length ? `${HEAD[state]}. ${lines[0]}` : HEAD[state];
+    announced = state;
+  }
+}
+
+/** @type {Record<OfflineState, [act: string, text: string][]>} */
+const BUTTONS = {
+  checking: [],
+  unsaved: [["save", "Save for offline use"]],
+  saving: [["pause", "Stop"]],
+  saved: [["remove", "Take it off this device"]],
+  newer: [["reload", "Open it now"], ["remove", "Take it off this device"]],
+  failed: [["save", "Try again"], ["remove", "Take it off this device"]],
+  impossible: [],
+};
+
+/** @param {OfflineState} state @param {Saved | null} saved @param {List | null} list @param {number} done @param {string} why */
+function told(state, saved, list, done, why) {
+  if (state === "saving") return [list ? `${megabytes(done)} of ${megabytes(list.bytes)} MB` : "Looking for what is to be saved."];
+  if (state === "failed" || state === "impossible") return [why];
+  if (state === "newer") return ["It opens with the next page that you load. What you typed stays."];
+  if (state === "saved" && saved) {
+    return [
+      `${day(saved.date)}, ${megabytes(saved.bytes)} MB`,
+      "Every page, calculator and sheet works without a network. A newer handbook is brought when there is one.",
+      "A browser may clear what a site keeps, some after seven days without a visit: save your orders as files too.",
+    ];
+  }
+  const size = list ? ` About ${megabytes(list.fetched)} MB to fetch, ${megabytes(list.bytes)} MB on this device.` : "";
+  return [`Every page, calculator and sheet, for a kitchen without a network.${size}`];
+}
+
+const offline = new Offline();
+
+function listen() {
+  const root = document.querySelector(".pb-offline");
+  const details = root?.querySelector("details");
+  if (!root || !details) return;
+  root.addEventListener("click", (event) => {
+    const act = /** @type {Element} */ (event.target).closest("button")?.dataset.act;
+    if (act === "save") offline.save();
+    else if (act === "pause") offline.pause();
+    else if (act === "remove") offline.remove();
+    else if (act === "reload") location.reload();
+    else if (act === "later") root.querySelector(".pb-offline-notice")?.setAttribute("hidden", "");
+  });
+  addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || !details.open) return;
+    details.open = false;
+    details.querySelector("summary")?.focus();
+  });
+  addEventListener("pointerdown", (event) => {
+    if (details.open && !details.contains(/** @type {Node} */ (event.target))) details.open = false;
+  });
+}
+
+listen();
+offline.begin();
+const changes = /** @type {any} */ (window).document$;
+if (changes) changes.subscribe(() => offline.pageChanged());

@@ -1,0 +1,123 @@
+"""Finishes a built site: versions in paths, the policy, and the list of files that offline use is made of.
+
+Scripts and style sheets move into folders that carry a hash of what is in them, so that a page and what it loads are always of one
+build, and a browser may keep them for ever. `offline.json` names every file that a page, a calculator or a sheet needs, with its
+hash and size; the page saves exactly those, all or none (docs/assets/js/offline.js), and docs/sw.js answers from them.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import hashlib
+import json
+import re
+from pathlib import Path
+
+import policy
+from paths import SITE
+from say import say
+
+FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
+LIST = "offline.json"
+LEFT_OUT = re.compile(
+    r"\.map$|^sitemap\.xml|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$"
+)
+FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|stylesheets/|fonts/)")
+BUILD_NAME = "pb-build"
+
+
+def digest(parts: list[str]) -> str:
+    """A short hash over texts."""
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:16]
+
+
+def versioned(site: Path) -> dict[str, str]:
+    """Move scripts and style sheets into folders that carry their hash; gives the new path of each old one."""
+    moved = {}
+    for name in FOLDERS:
+        folder = site / "assets" / name
+        files = sorted(path for path in folder.rglob("*") if path.is_file())
+        whole = digest([f"{path.relative_to(folder)} {hashlib.sha256(path.read_bytes()).hexdigest()}" for path in files])
+        folder.rename(folder.with_name(f"{name}-{whole}"))
+        moved[f"assets/{name}/"] = f"assets/{name}-{whole}/"
+    return moved
+
+
+def listed(site: Path) -> list[tuple[str, Path]]:
+    """The files that offline use needs, by the path that a browser asks for."""
+    found = []
+    for path in sorted(site.rglob("*")):
+        name = path.relative_to(site).as_posix()
+        if path.is_file() and not LEFT_OUT.search(name):
+            found.append((re.sub(r"(^|/)index\.html$", r"\1", name), path))
+    return found
+
+
+def entry(path: str, data: bytes) -> list[str | int]:
+    """One line of the list: path, hash, size."""
+    return [path, policy.fingerprint(data, "sha256").partition("-")[2], len(data)]
+
+
+def fetched(path: Path, data: bytes) -> int:
+    """How much of a file goes over the line from a host that compresses what is worth it."""
+    already = path.suffix in (".gz", ".woff2", ".png")
+    return len(data) if already else len(gzip.compress(data, 9))
+
+
+def finish(site: Path) -> dict[str, object]:
+    """Finish a site that MkDocs has just written; gives the list."""
+    moved = versioned(site)
+    pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
+    code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])
+    for page, html in pages.items():
+        for old, new in moved.items():
+            html = html.replace(old, new)
+        html = re.sub(r'\s*<link rel="canonical" href="http://127\.0\.0\.1[^"]*">', "", html)  # nobody's address
+        pages[page] = html.replace("</head>", f'<meta name="{BUILD_NAME}" content="{code}">\n  </head>', 1)
+    whole = policy.shut(site, pages)
+    for page, html in pages.items():
+        page.write_text(html, encoding="utf-8")
+    index = site / "search" / "search_index.json"
+    if index.is_file():
+        index.write_text(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole), encoding="utf-8")
+    return write_list(site, code)
+
+
+def write_list(site: Path, code: str) -> dict[str, object]:
+    """Write offline.json."""
+    files, to_fetch = [], 0
+    for name, path in listed(site):
+        data = path.read_bytes()
+        files.append(entry(name, data))
+        to_fetch += fetched(path, data)
+    told: dict[str, object] = {
+        "build": digest([json.dumps(line) for line in files]),
+        "code": code,
+        "bytes": sum(int(line[2]) for line in files),
+        "fetched": to_fetch,
+        "files": files,
+    }
+    (site / LIST).write_text(json.dumps(told, separators=(",", ":")), encoding="utf-8")
+    return told
+
+
+def main() -> None:
+    """Say what offline use of the built site takes."""
+    argparse.ArgumentParser(description=main.__doc__).parse_args()
+    told = json.loads((SITE / LIST).read_text(encoding="utf-8"))
+    kinds: dict[str, list[int]] = {}
+    for name, _, size in told["files"]:
+        kind = "/".join(name.split("/")[:2]) if name.startswith("assets/") else name.split("/")[0] if "." in name else "pages"
+        path = SITE / (name + "index.html" if name == "" or name.endswith("/") else name)
+        both = kinds.setdefault(kind, [0, 0, 0])
+        both[0] += 1
+        both[1] += size
+        both[2] += fetched(path, path.read_bytes())
+    for kind, (count, size, packed) in sorted(kinds.items(), key=lambda item: -item[1][2]):
+        say(f"{kind:28} {count:4} files {size:12,} bytes, {packed:12,} to fetch")
+    say(f"{'all':28} {len(told['files']):4} files {told['bytes']:12,} bytes, {told['fetched']:12,} to fetch")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,105 @@
+"""Shuts the built pages to strangers: a content security policy in every page, and hashes on what a page loads.
+
+The theme writes a few small scripts into its pages. Their hashes are gathered over the whole site and every page gets the same
+policy, so that changing the page without loading it anew changes nothing. Nothing else written into a page can run: no handler
+in an attribute, no script of a stranger, no `eval`. The calculators need `wasm-unsafe-eval`, which lets WebAssembly be compiled and
+nothing more.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.DOTALL)
+LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|link rel="modulepreload" href)="(?P<address>[^"]+)"')
+IMPORTED = re.compile(r'^\s*(?:import|export)\b[^;]*?\bfrom\s+"(\./[^"]+)"|^\s*import\s+"(\./[^"]+)"', re.MULTILINE)
+CHARSET = '<meta charset="utf-8">'
+TOKEN = "@policy@"  # in a page, it is replaced by the policy
+
+
+def fingerprint(data: bytes, kind: str = "sha384") -> str:
+    """A hash as browsers want it in `integrity` and in a policy."""
+    return f"{kind}-{base64.b64encode(hashlib.new(kind, data).digest()).decode()}"
+
+
+def inline_scripts(html: str) -> list[str]:
+    """The scripts that are written into a page, without data that is no script."""
+    found = []
+    for match in SCRIPT.finditer(html):
+        attributes = match["attributes"]
+        if " src=" not in attributes and "application/json" not in attributes:
+            found.append(match["body"])
+    return found
+
+
+def policy(scripts: Iterable[str]) -> str:
+    """The policy that lets these scripts written into pages run, the site's own files be loaded, and nothing else."""
+    hashes = sorted({f"'{fingerprint(script.encode(), 'sha256')}'" for script in scripts})
+    return "; ".join(
+        [
+            "default-src 'none'",
+            " ".join(["script-src 'self' 'wasm-unsafe-eval'", *hashes]),
+            "style-src 'self'",
+            "img-src 'self' data: blob:",
+            "font-src 'self'",
+            "connect-src 'self' data:",
+            "worker-src 'self'",
+            "manifest-src 'self'",
+            "base-uri 'none'",
+            "form-action 'self'",
+        ]
+    )
+
+
+def imported(module: Path) -> list[Path]:
+    """The modules that a module brings with it, itself left out, nearest first."""
+    found: list[Path] = []
+    left = [module]
+    while left:
+        current = left.pop(0)
+        for match in IMPORTED.finditer(current.read_text(encoding="utf-8")):
+            other = (current.parent / (match[1] or match[2])).resolve()
+            if other not in found and other != module.resolve():
+                found.append(other)
+                left.append(other)
+    return found
+
+
+def preload_modules(html: str, page: Path) -> str:
+    """Let the modules that the page's scripts import be fetched at once, not one after the other."""
+    lines: list[str] = []
+    scripts = re.findall(r'<script src="([^"]+)" type="module">', html)
+    for script in scripts:
+        folder = script.rpartition("/")[0]
+        for module in imported((page.parent / script).resolve()):
+            line = f'<link rel="modulepreload" href="{folder}/{module.name}">'
+            if line not in lines:
+                lines.append(line)
+    return html.replace("</head>", "".join(f"{line}\n  " for line in lines) + "</head>", 1)
+
+
+def with_hashes(html: str, page: Path, site: Path) -> str:
+    """Say beside each script and style sheet what hash it has."""
+
+    def add(match: re.Match[str]) -> str:
+        address = match["address"]
+        file = site / address.lstrip("/") if address.startswith("/") else page.parent / address
+        return f'{match[0]} integrity="{fingerprint(file.read_bytes())}"'
+
+    return LOADED.sub(add, html)
+
+
+def shut(site: Path, pages: dict[Path, str]) -> str:
+    """Put the policy and the hashes into the pages, given as their text by file; gives the policy."""
+    whole = policy(script for html in pages.values() for script in inline_scripts(html))
+    meta = f'{CHARSET}\n      <meta http-equiv="Content-Security-Policy" content="{whole}">'
+    for page, html in pages.items():
+        if CHARSET not in html:
+            raise ValueError(f"{page} does not begin as the theme's pages do")
+        relative = html if page.name == "404.html" else preload_modules(html, page)
+        pages[page] = with_hashes(relative, page, site).replace(CHARSET, meta, 1).replace(TOKEN, whole)
+    return whole

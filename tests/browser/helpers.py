@@ -30,7 +30,7 @@ class Bench:
     @property
     def workers(self) -> list[Worker]:
         """The workers that run Python; the theme has one of its own for searching."""
-        return [worker for worker in self.page.workers if worker.url.endswith("/assets/js/worker.js")]
+        return [worker for worker in self.page.workers if worker.url.endswith("/worker.js")]
 
     def open(self, path: str, calculator: str = "", wait: bool = True) -> Locator:
         """Open a page; gives its calculator, alive unless `wait` is false."""
@@ -39,7 +39,7 @@ class Bench:
 
     def calculator(self, name: str = "", wait: bool = True) -> Locator:
         """The calculator with that id, or the first of the page."""
-        found = self.page.locator(f'.pb-calculator[id="{name}"]' if name else ".pb-calculator").first
+        found = self.page.locator(f'.pb-calculator[data-key="{name}"]' if name else ".pb-calculator").first
         if wait:
             ready(found)
         return found

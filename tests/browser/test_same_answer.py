@@ -9,14 +9,14 @@ import pytest
 
 from tests.browser.helpers import Bench
 
-CALCULATOR = re.compile(r'<section class="pb-calculator" id="([^"]+)"')
+CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)"')
 
 COMPARE = """async (root) => {
-    const base = document.querySelector("script[src*='assets/js/mount']").src.split("assets/")[0];
+    const base = document.querySelector("script[src$='/mount.js']").src;
     const built = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html").getElementById(root.id);
-    const { client } = await import(new URL("assets/js/client.js", base));
-    const { readForm } = await import(new URL("assets/js/form.js", base));
-    const { answerElements } = await import(new URL("assets/js/render.js", base));
+    const { client } = await import(new URL("client.js", base));
+    const { readForm } = await import(new URL("form.js", base));
+    const { answerElements } = await import(new URL("render.js", base));
     const answer = await client.compute(root.dataset.calculator, { ...readForm(root.querySelector("form")), units: "metric" });
     if (answer.problems.length) return JSON.stringify(answer.problems);
     const place = built.querySelector(".pb-answer").cloneNode(false);

@@ -60,8 +60,9 @@ def test_as_wide_as_the_cutter_is_half_a_circle() -> None:
 @given(cutters, shares, factors)
 def test_a_larger_cutter_on_a_larger_cake(cutter: float, share: float, factor: float) -> None:
     width = share * cutter
-    for measure in (swag_drop_mm, swag_length_mm, guide_height_mm):
-        assert measure(factor * cutter, factor * min(width, cutter)) == pytest.approx(factor * measure(cutter, width), rel=1e-9)
+    larger = min(factor * width, factor * cutter)
+    for measure in (swag_drop_mm, swag_length_mm, guide_height_mm):  # near the half circle a last digit counts as its root
+        assert measure(factor * cutter, larger) == pytest.approx(factor * measure(cutter, width), rel=1e-6)
 
 
 @given(cutters, shares, shares)

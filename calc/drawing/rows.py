@@ -241,7 +241,7 @@ def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
     drops = layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers)
     for drop in drops:
         for start, width in spans(row, perimeter):
-            shadows.append(Strand(tuple((start + x, row.line_mm + y + size * 0.30) for x, y in arc_points(width, drop, 8)), size, "shadow"))
+            shadows.append(Strand(tuple((start + x, row.line_mm + y + size * 0.42) for x, y in arc_points(width, drop, 8)), size, "shadow"))
             for i, (x, y, slope, share) in enumerate(_ribbon(width, drop, step)):
                 swell = _swell(share)
                 down = row.line_mm + y

@@ -19,9 +19,28 @@ from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif
 from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
-from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, INK, LINE, THIN, Group, Item, Parts, Path, Scene, Style, Use, arc, rectangle, smooth
+from calc.drawing.scene import (
+    CAKE,
+    GUIDE_DASH,
+    GUIDE_LINE,
+    INK,
+    LINE,
+    THIN,
+    Group,
+    Item,
+    Parts,
+    Path,
+    Scene,
+    Style,
+    Use,
+    arc,
+    circle,
+    rectangle,
+    smooth,
+)
 from calc.drawing.views import band_mm, strand_paths
 from calc.rows import layer_drops_mm
+from calc.units import Say
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 HUNG = ("swag", "ruched swag", "string")
@@ -266,7 +285,7 @@ def _named(row: RowDrawn) -> str:
 
 
 @lru_cache(maxsize=8)
-def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled") -> Scene:
+def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled", units: str = "metric") -> Scene:
     """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again.
 
     Formula: a distance round the side is a distance to the right.
@@ -279,6 +298,8 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         Whether the rows are piped in their colours under the lines [-]
     title : str
         What the drawing is called [-]
+    units : str
+        "metric" or "us" [-]
 
     Returns
     -------
@@ -301,13 +322,40 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     Source: geometry
     """
     whole, height = tier.outline.perimeter_mm, tier.height_mm
-    above = 16.0
+    size = max(3.4, whole / 68)
     items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
     if in_colour:
         items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
-    items += marks(tier)
-    items.append(label(0, height + 8, "middle of the back: starts here", 5.0))
-    items.append(label(whole, height + 8, "and closes here", 5.0, "end"))
-    items.append(label(whole / 2, height + 8, "front", 5.0, "middle"))
-    words = "The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row."
-    return Scene(title, words, -12, -above, whole + 24, height + above + 14, tuple(items))
+    items += marks(tier, words=False)
+    # a number at every row, and what it is below: words among the lines could not be read on a small screen
+    key: list[str] = []
+    for row in tier.rows:
+        if row.on_top:
+            continue
+        key.append(_named(row))
+        swags = spans(row, whole)
+        if row.kind in HUNG and swags:
+            start, width = swags[(len(key) - 1) % len(swags)]
+            x, y = start + width / 2, row.line_mm + row.drop_mm
+        else:
+            low, high = band_mm(row, whole, height)
+            x, y = (0.5 + len(key) * 0.07) * whole, (max(low, -8.0) + min(high, height)) / 2
+        items.append(Path(circle(x, y, size * 0.72), CAKE))
+        items.append(label(x, y + size * 0.33, str(len(key)), size * 0.92, "middle", "bold"))
+    foot = height + size * 1.5
+    items += [label(0, foot, "back: starts here", size), label(whole, foot, "closes here", size, "end"),
+              label(whole / 2, foot, "front", size, "middle")]
+    half = (len(key) + 1) // 2
+    for i, told in enumerate(key):
+        items.append(label(whole * 0.5 * (i // max(1, half)), foot + size * 1.6 * (1 + i % max(1, half)), f"{i + 1}  {told}", size))
+    tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1]
+             if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
+    end = foot + size * 1.6 * half
+    for edge, below in sorted(tapes, key=lambda tape: tape[1]):
+        end += size * 1.6
+        items.append(rule(0, end - size * 0.35, size * 2.4, end - size * 0.35, GUIDE_LINE))
+        items.append(label(size * 3.0, end, f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", size, guide=True))
+    words = ("The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "
+             + "; ".join(f"{i}: {told}" for i, told in enumerate(key, 1)) + ".")
+    above = 16.0
+    return Scene(title, words, -12, -above, whole + 24, end + size * 0.8 + above, tuple(items))

@@ -73,12 +73,12 @@ def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
     return far[::-1] + near
 
 
-def _seen(front: _Front, strand: Strand, out: float) -> list[list[Point]]:
+def _seen(front: _Front, strand: Strand, out: float, least: float = 0.0) -> list[list[Point]]:
     """The stretches of a strand that can be seen, as points of the picture."""
     runs: list[list[Point]] = [[]]
     for s, down in strand.points:
         x, c, n = front.at(s)
-        if c < 0.0:
+        if c < least:
             if runs[-1]:
                 runs.append([])
             continue
@@ -91,12 +91,12 @@ def _shadows(front: _Front, laid: RowLaid) -> list[Item]:
     width = 0.0
     for strand in laid.shadows:
         width = strand.width_mm
-        for run in _seen(front, strand, 0.0):
+        for run in _seen(front, strand, 0.0, 0.3):
             parts.extend(smooth([(x + 0.1 * width, y) for x, y in run]))
     if not parts:
         return []
     soft = tuple(parts)
-    casts = tuple(Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.4, 1.05, 0.7))
+    casts = tuple(Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.2, 0.95, 0.7))
     clip = (front.left, front.top, front.right - front.left, 1000.0)
     return [Group(casts, clip=clip)]
 

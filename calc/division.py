@@ -23,6 +23,7 @@ TAPE_TOLERANCE_PERCENT = constant(1.5, "%", "common-practice", "a tape read roun
 STRETCH_MOST_PERCENT = constant(15.0, "%", "common-practice", "a shell stretched or squeezed by more than this shows beside its neighbours")
 FULL_SHARE = constant(0.35, "-", "common-practice", "drop over width from which a swag looks full", low=0.3, high=0.5)
 FLAT_SHARE = constant(0.25, "-", "common-practice", "drop over width under which a swag looks flat")
+DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
 FEWEST_REPEATS = 3
 MOST_REPEATS = 200
 
@@ -310,7 +311,7 @@ def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float
 def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_width_mm: float | None = None,
                      wanted_drop_mm: float | None = None, room_mm: float | None = None,
                      shell_pitch_mm: float | None = None, multiple_of: int = 1,
-                     fewest: int = FEWEST_REPEATS, most: int = 60) -> tuple[Division, ...]:
+                     fewest: int = FEWEST_REPEATS, most: int = 60, allowed: Sequence[int] | None = None) -> tuple[Division, ...]:
     """List every number of repeats that a side allows, with every cutter that could mark it, best first.
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
@@ -337,6 +338,8 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
         Fewest repeats looked at [-]
     most : int
         Most repeats looked at [-]
+    allowed : sequence of int
+        Only these numbers of repeats, such as those that put a joint on every corner; None allows all [-]
 
     Returns
     -------
@@ -361,7 +364,7 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
     if side_mm <= 0:
         raise ValueError("a side is longer than nothing")
     counts = [n for n in range(max(1, fewest), most + 1)
-              if n % max(1, multiple_of) == 0 and (side_mm / n >= 15 or n in (fewest, most))]
+              if n % max(1, multiple_of) == 0 and (allowed is None or n in allowed) and (side_mm / n >= 15 or n in (fewest, most))]
     if not counts:
         raise ValueError("no number of repeats lies within the limits")
     found: list[Division] = []

@@ -23,10 +23,10 @@ from functools import lru_cache
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Coats, coats
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
-from calc.division import Division, dividers_mm, division_choices, shells_that_meet, tape_check
+from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
 from calc.rows import HUNG, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
-from calc.shapes import Outline
+from calc.shapes import Joints, Outline
 from calc.sources import constant
 from calc.stack import Body, Support, stands_on, supports
 from calc.tips import Tip
@@ -173,6 +173,7 @@ class PlannedTier:
     rows: tuple[PlannedRow, ...]
     clashes: tuple[Clash, ...]
     base_mm: float
+    joints: Joints
 
     @property
     def guide(self) -> tuple[str, float] | None:
@@ -328,7 +329,7 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
         coats=coat, side_mm=side, reckoned_mm=reckoned,
         tape_off_percent=tape_check(tier.measured_mm, reckoned) if tier.measured_mm else None,
         division=division, choices=choices, joints_below_mm=joints, height_mm=height, rows=rows,
-        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm)
+        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm, joints=coat.finished.division(division.repeats))
 
 
 def _coats_of(tier: TierOrder) -> Coats:
@@ -396,22 +397,28 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
 
 @lru_cache(maxsize=256)
 def _cached_choices(side_mm: float, cutters_mm: tuple[float, ...], wanted_width: float | None, wanted_drop: float | None, room: float,
-                    shell: float | None, multiple: int, fewest: int, most: int) -> tuple[Division, ...]:
-    return division_choices(side_mm, cutters_mm, wanted_width, wanted_drop, room, shell, multiple, fewest, most)
+                    shell: float | None, allowed: tuple[int, ...]) -> tuple[Division, ...]:
+    return division_choices(side_mm, cutters_mm, wanted_width, wanted_drop, room, shell, fewest=min(allowed), most=max(allowed), allowed=allowed)
+
+
+@lru_cache(maxsize=64)
+def _allowed(finished: Outline, most: int) -> tuple[int, ...]:
+    """Numbers of repeats that put a joint on every corner; all of them where there are no corners."""
+    if not finished.corners_mm:
+        return tuple(range(4, max(4, most) + 1))
+    return finished.repeats_that_fit(3, most) or finished.repeats_that_fit(3, 2 * len(finished.corners_mm)) or (4,)
 
 
 def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float,
              shell_mm: float | None) -> tuple[Division, ...]:
     cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
-    multiple = max(1, len(finished.corners_mm))
     if tier.repeats:
-        return _cached_choices(side_mm, cutters, None, wanted_drop, room_mm, shell_mm, 1, tier.repeats, tier.repeats)
+        return _cached_choices(side_mm, cutters, None, wanted_drop, room_mm, shell_mm, (tier.repeats,))
     wanted_width = None
     if not cutters:
-        wanted_width = wanted_drop / 0.35 if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
-    fewest = math.ceil(4 / multiple) * multiple
-    most = max(fewest, min(60, int(side_mm / 30)))
-    return _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, multiple, fewest, most)
+        wanted_width = wanted_drop / DROP_SHARE if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
+    allowed = _allowed(finished, max(4, min(60, int(side_mm / 30))))
+    return _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, allowed)
 
 
 def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, division: Division, joints_mm: float,

@@ -77,8 +77,9 @@ def look_of(colour: str, looks: Mapping[str, str]) -> str:
 
 
 @lru_cache(maxsize=128)
-def drawn(tier: PlannedTier, looks: Looks) -> TierDrawn:
-    """A planned tier as the drawing sees it."""
+def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
+    """A planned tier as the drawing sees it; `measured` gives it the side that the tape says, as marking needs."""
+    scale = tier.side_mm / tier.reckoned_mm if measured else 1.0
     table = dict(looks)
     rows = tuple(
         RowDrawn(
@@ -92,11 +93,13 @@ def drawn(tier: PlannedTier, looks: Looks) -> TierDrawn:
             layers=row.order.layers,
             count=row.piping.count if row.order.place != "joints" and not row.hung else None,
             per_joint=row.order.per_joint,
+            joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
             name=name_of(row),
         )
         for row in tier.rows
     )
-    return TierDrawn(tier.coats.finished, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
+    outline = tier.coats.finished.scaled(scale) if scale != 1.0 else tier.coats.finished
+    return TierDrawn(outline, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
 
 
 def _drawn_line(row: PlannedRow) -> float:
@@ -240,7 +243,7 @@ def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
                 f"{marking_text(tier, answer.say)} " + "; ".join(f"{name_of(row).lower()} {place_of(row, answer.say)}" for row in tier.rows) + ".",
-                _unrolled_svg(drawn(tier, looks)),
+                _unrolled_svg(drawn(tier, looks, measured=True)),
             )
         for clash in tier.clashes:
             answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
@@ -278,6 +281,8 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
         answer.count("repeats", "Repeats", chosen.repeats)
         answer.length("width", "Swag width", chosen.width_mm)
         answer.length("drop", "Drop", chosen.drop_mm)
+    if tier.joints.note:
+        answer.note(f"{tier.order.name}: {tier.joints.note}.")
     if setting is not None:
         with answer.quietly():
             answer.length(f"dividers_{number}", f"Dividers, {tier.order.name}", setting)

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
-from calc.division import Division, dividers_mm, division_choices, radius_of, repeats_that_close
+from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
 from calc.rows import Wanted, piped
-from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
-
-DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
 
 
 def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:

@@ -17,7 +17,7 @@ import datetime as dt
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
@@ -36,6 +36,7 @@ CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between tw
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
 PLAIN_LINES = ("line", "swag", "string")  # weighed, they tell what the tip lays down in any row
 SET_SIDE_BY_SIDE = ("shell", "reverse shell", "bead")
+CORNERS_MISSED = 8  # penalty of repeats that leave a corner without a joint, against which a poor width or drop must weigh; a judgement
 PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
 
 # The order of piping, by common practice: side rows from the undermost outwards; what lies on them; strings; the border on the
@@ -402,11 +403,9 @@ def _cached_choices(side_mm: float, cutters_mm: tuple[float, ...], wanted_width:
 
 
 @lru_cache(maxsize=64)
-def _allowed(finished: Outline, most: int) -> tuple[int, ...]:
+def _on_corners(finished: Outline, most: int) -> frozenset[int]:
     """Numbers of repeats that put a joint on every corner; all of them where there are no corners."""
-    if not finished.corners_mm:
-        return tuple(range(4, max(4, most) + 1))
-    return finished.repeats_that_fit(3, most) or finished.repeats_that_fit(3, 2 * len(finished.corners_mm)) or (4,)
+    return frozenset(finished.repeats_that_fit(3, most) if finished.corners_mm else range(3, most + 1))
 
 
 def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float,
@@ -417,8 +416,13 @@ def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, h
     wanted_width = None
     if not cutters:
         wanted_width = wanted_drop / DROP_SHARE if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
-    allowed = _allowed(finished, max(4, min(60, int(side_mm / 30))))
-    return _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, allowed)
+    most = max(4, min(60, int(side_mm / 30)))
+    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, tuple(range(4 if not finished.corners_mm else 3, most + 1)))
+    if not finished.corners_mm:
+        return found
+    fitting = _on_corners(finished, most)
+    judged = [d if d.repeats in fitting else replace(d, penalty=d.penalty + CORNERS_MISSED, reasons=(*d.reasons, "corners")) for d in found]
+    return tuple(sorted(judged, key=lambda d: d.penalty))
 
 
 def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, division: Division, joints_mm: float,

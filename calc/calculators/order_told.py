@@ -391,6 +391,7 @@ REASONS = {
     "shallow": "looks flat",
     "room": "too deep for the room under the joints",
     "shells": "shells do not meet the joints",
+    "corners": "leaves a corner without a joint",
 }
 
 

@@ -615,10 +615,11 @@ def _place(
     candidates = [key for key, count in open_after.items() if count == 0]
 
     def first(key: str) -> tuple[float, ...]:
+        latest = deadline[key] - chain.by_key[key].wait_min  # when its work must be over
         if rule == 0:
-            return (deadline[key], chain.head[key], chain.order[key])
+            return (latest, chain.head[key], chain.order[key])
         if rule == 1:
-            return (chain.head[key], deadline[key], chain.order[key])
+            return (chain.head[key], latest, chain.order[key])
         return (chain.order[key],)
 
     while candidates:

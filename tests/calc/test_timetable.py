@@ -6,6 +6,7 @@ import datetime as dt
 import io
 import itertools
 import math
+import random
 import time
 
 import pypdf
@@ -220,19 +221,20 @@ def brute_force_start(tasks: tuple[Task, ...]) -> int:
     return best
 
 
-@given(st.data())
-@settings(max_examples=60, deadline=None)
-def test_close_to_the_best_order_there_is(data: st.DataObject) -> None:
-    """Against every order of up to six tasks: never better (that would be a mistake), and nearly always as late."""
-    tasks = tuple(
-        Task(f"t{i}", f"T{i}", data.draw(st.sampled_from([10, 20, 40])), data.draw(st.sampled_from([0, 30, 60])),
-             tuple(f"t{k}" for k in range(i) if data.draw(st.integers(0, 2)) == 0))
-        for i in range(data.draw(st.integers(2, 6)))
-    )  # fmt: skip
-    found = -(READY - schedule(READY, tasks, ALL_DAY).start).total_seconds() / 60
-    best = brute_force_start(tasks)
-    assert found <= best
-    assert found >= best - 60, "an hour at most is lost by not trying every order"
+def test_close_to_the_best_order_there_is() -> None:
+    """Against every order of up to six tasks: never better (that would be a mistake), and as late in 19 of 20."""
+    dice, late = random.Random(2027), 0
+    for _ in range(300):
+        tasks = tuple(
+            Task(f"t{i}", f"T{i}", dice.choice([10, 20, 40]), dice.choice([0, 30, 60]),
+                 tuple(f"t{k}" for k in range(i) if dice.random() < 1 / 3))
+            for i in range(dice.randint(2, 6))
+        )  # fmt: skip
+        found = -(READY - schedule(READY, tasks, ALL_DAY).start).total_seconds() / 60
+        best = brute_force_start(tasks)
+        assert best - 60 <= found <= best
+        late += found == best
+    assert late >= 285
 
 
 # --- resources --------------------------------------------------------------------------------------------------------

@@ -19,9 +19,11 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
+from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, sheet_answer
+from calc.calculators.order_sheets import draw, offered
+from calc.calculators.order_sheets import draw_sheet, sheet_names
 from calc.calculators.order_told import tell
-from calc.order import Calibration, Order, RowOrder, TierOrder, plan
+from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
 from calc.rows import KINDS
 from calc.shapes import TWO_SIZES, outline
 from calc.shapes import outline_choices as SHAPE_CHOICES
@@ -213,6 +215,7 @@ EVENT = (
         advanced=True,
         help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00",
     ),
+    Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps"),
     Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440),
     Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money"),
     Input(
@@ -389,7 +392,16 @@ def _tier_of(tier: Asked) -> TierOrder:
 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `order`."""
-    tell(answer, plan(order_of(asked)), asked)
+    cake = plan(order_of(asked))
+    tell(answer, cake, asked)
+    for name, title in offered(cake):
+        answer.sheet(name, title)
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw one of the sheets of an order."""
+    looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
+    return draw(plan(order_of(asked)), sheet_answer("order", asked, work_out), looks, name, paper)
 
 
 CALCULATOR = Calculator(
@@ -409,5 +421,7 @@ CALCULATOR = Calculator(
     ),
     work_out,
     groups=(TIERS, COLOURS, MEASURED, PACKS),
+    draw_sheet=draw_sheet,
+    draw_sheet=draw_sheet,
     unfold=unfold,
 )

@@ -11,6 +11,7 @@ Map
 `bench_sheet`, `BenchStep`    the piping order, step by step
 `written_sheet`, `Table`, `Words`, `Picture`   shopping list, timetable, hand-out: anything of words and tables
 `tip_chart`                   openings at 1:1, to hold a tip against
+`tiles_mm`, `paper_mm`, `slug`   what tiles show of a length; sizes of paper; words as part of a file's name
 
 Every page bears a bar of 100 mm both ways, the words "print at 100 %", its title, the order's name and the day. All text lies at least 5 mm
 inside the paper's edge.
@@ -374,11 +375,39 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
     title = f"Marking strip{' to prick through' if prick else ''}" + (f": {tier.name}" if tier.name else "")
     under = f"{say.length(whole)} round, {say.length(height)} high." + share
     pages = _tiled(items, (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper)
-    name = "marking-strip" + ("-prick" if prick else "") + (f"-{_slug(tier.name)}" if tier.name else "")
+    name = "marking-strip" + ("-prick" if prick else "") + (f"-{slug(tier.name)}" if tier.name else "")
     return Sheet(name, title, pages)
 
 
-def _slug(words: str) -> str:
+def slug(words: str) -> str:
+    """Give words as part of a file's name: small letters, digits and hyphens.
+
+    Formula: none.
+
+    Parameters
+    ----------
+    words : str
+        Anyone's words [-]
+
+    Returns
+    -------
+    str
+        The part of a name; "tier" where nothing is left [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: any text. Leaves out: letters outside ASCII.
+
+    Example
+    -------
+    >>> slug("Lower tier"), slug("../")
+    ('lower-tier', 'tier')
+
+    Source: common-practice
+    """
     kept = "".join(c if c.isascii() and c.isalnum() else "-" for c in words.lower())
     return "-".join(part for part in kept.split("-") if part) or "tier"
 
@@ -460,7 +489,7 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
             notes.append("An odd number of repeats has no folds: use the lines.")
     title = "Top template" + (f": {tier.name}" if tier.name else "")
     pages = _tiled(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper)
-    return Sheet("top-template" + (f"-{_slug(tier.name)}" if tier.name else ""), title, pages)
+    return Sheet("top-template" + (f"-{slug(tier.name)}" if tier.name else ""), title, pages)
 
 
 # --- practice ----------------------------------------------------------------------------------------------------------
@@ -580,7 +609,7 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
             about += f", drop {say.length(sized.drop_mm)}"
         about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
         scenes.append(_page(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items))
-    return Sheet(f"practice-{_slug(row.kind)}-{_slug(row.tip.name)}", title, tuple(scenes))
+    return Sheet(f"practice-{slug(row.kind)}-{slug(row.tip.name)}", title, tuple(scenes))
 
 
 def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
@@ -1042,7 +1071,7 @@ def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4"
     blocks: list[Block] = [Picture((cutting_scene(plan, units),), 130.0),
                            Words("The knife's way", tuple(cut.sentence(say) for cut in plan.cuts), numbered=True),
                            Words("", (caution,), boxed=True)]
-    name = "cutting-guide" + (f"-{_slug(tier_name)}" if tier_name else "")
+    name = "cutting-guide" + (f"-{slug(tier_name)}" if tier_name else "")
     return written_sheet(name, title, blocks, heading, paper, under)
 
 

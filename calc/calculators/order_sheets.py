@@ -1,0 +1,242 @@
+"""The order's sheets: what goes on the bench next to the cake, drawn by `calc.drawing.sheets` from the plan.
+
+Map
+---
+`sheet_names`    the sheets of a plan by name, with their titles
+`sheet_of`       one of them, drawn
+`write_sheets`   `python -m calc sheets order=@FILE paper=A4 out=FOLDER`
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from calc import buttercream
+from calc.calculators.declare import Answer, Asked
+from calc.calculators.order_told import Looks, drawn, look_of, name_of, place_of, tell, timetable_of
+from calc.calculators.paper import list_sheet
+from calc.drawing.rows import RowDrawn
+from calc.drawing.sheets import (
+    BenchStep,
+    Block,
+    Heading,
+    Sheet,
+    Table,
+    Words,
+    bench_sheet,
+    cutting_guide,
+    marking_strip,
+    practice_lines,
+    practice_sheet,
+    tip_chart,
+    top_template,
+    written_sheet,
+)
+from calc.drawing.times import timetable_scene
+from calc.drawing.views import side_view, top_view
+from calc.order import Plan, PlannedRow
+from calc.units import Problem, Say
+
+PAPERS = ("A4", "Letter")
+Maker = Callable[[], Sheet]
+
+
+def slug(words: str) -> str:
+    """Words as part of a file's name."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "tier"
+
+
+def _tier_slugs(cake: Plan) -> tuple[str, ...]:
+    """A name for each tier's sheets; tiers called the same are numbered."""
+    names = [slug(t.order.name) for t in cake.tiers]
+    return tuple(f"{name}-{i}" if names.count(name) > 1 else name for i, name in enumerate(names, 1))
+
+
+def _practised(cake: Plan) -> dict[str, PlannedRow]:
+    """Each kind of row with each tip once."""
+    found: dict[str, PlannedRow] = {}
+    for step in cake.steps:
+        found.setdefault(f"practice-{slug(step.row.order.kind)}-{slug(step.row.order.tip.name)}", step.row)
+    return found
+
+
+def sheet_names(cake: Plan) -> dict[str, str]:
+    """The sheets of a plan by name, with their titles, in the order they are wanted."""
+    names = {"bench-sheet": "Bench sheet", "shopping-list": "Shopping list", "timetable": "Timetable"}
+    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+        if tier.rows:
+            names[f"marking-strip-{key}"] = f"Marking strip, {tier.order.name}"
+            names[f"marking-strip-prick-{key}"] = f"Marking strip to prick through, {tier.order.name}"
+        names[f"top-template-{key}"] = f"Top template, {tier.order.name}"
+    for key, row in _practised(cake).items():
+        names[key] = f"Practice: {row.order.kind}, {row.order.tip.name}"
+    names["practice-lines-and-curves"] = "Practice: lines and curves"
+    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+        names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
+    names["tip-chart"] = "Tip chart"
+    names["hand-out"] = "Hand-out to go with the cake"
+    return names
+
+
+def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
+    """Draw one sheet of a plan."""
+    makers = _makers(asked, cake, paper)
+    if name not in makers:
+        raise KeyError(f"there is no sheet called {name}")
+    return makers[name]()
+
+
+def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
+    """What makes each sheet; nothing is drawn before it is asked for."""
+    if paper not in PAPERS:
+        raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
+    say = Say(asked.units)
+    heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
+    looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
+    makers: dict[str, Maker] = {
+        "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
+        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "colours", "bags"), paper, heading),
+        "timetable": lambda: _timetable(asked, cake, paper, heading),
+        "practice-lines-and-curves": lambda: practice_lines(heading, paper),
+        "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
+        "hand-out": lambda: _hand_out(cake, heading, paper, say),
+    }
+    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+        flat = drawn(tier, looks, True)
+        makers[f"marking-strip-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, units=say.units)  # type: ignore[misc]
+        makers[f"marking-strip-prick-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, True, say.units)  # type: ignore[misc]
+        joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
+        makers[f"top-template-{key}"] = (  # type: ignore[misc]
+            lambda flat=flat, tier=tier, joints=joints: top_template(flat, tier.division.repeats, heading, paper, say.units, joints))
+        makers[f"cutting-guide-{key}"] = (  # type: ignore[misc]
+            lambda tier=tier: cutting_guide(tier.cut, heading, paper, tier.order.name, say.units))
+    for key, row in _practised(cake).items():
+        makers[key] = lambda row=row: _practice(cake, row, heading, paper, looks, say)  # type: ignore[misc]
+    return makers
+
+
+def _practice(cake: Plan, row: PlannedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
+    pitch = row.run_mm / cake.tiers[row.tier].division.repeats if row.hung else 0.0
+    asked = RowDrawn(kind=row.order.kind, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=row.drop_mm, layers=row.order.layers)
+    return practice_sheet(asked, pitch, heading, paper, say.units)
+
+
+def _tips(cake: Plan) -> tuple[tuple[object, str], ...]:  # type: ignore[type-arg]
+    used: dict[object, list[str]] = {}
+    for step in cake.steps:
+        kinds = used.setdefault(step.row.order.tip, [])
+        if step.row.order.kind not in kinds:
+            kinds.append(step.row.order.kind)
+    return tuple((tip, ", ".join(kinds)) for tip, kinds in used.items())
+
+
+def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
+    steps = []
+    for step in cake.steps:
+        row, p = step.row, step.row.piping
+        steps.append(BenchStep(
+            title=f"{step.tier_name}: {row.order.kind}, {place_of(row, say)}", tip=row.order.tip.name, colour_name=row.order.colour,
+            colour=look_of(row.order.colour, dict(looks)), count=str(p.count), length=say.length(p.length_mm), mass=say.mass(p.mass_g),
+            angle=p.angle, hand=p.hand, note=" ".join(p.notes)))
+    tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
+    board = cake.supports[0].board_width_mm
+    before: list[Block] = [Table(
+        "Marking", ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"),
+        tuple(_marking_line(cake, index, say) for index in range(len(cake.tiers))), (1, 2, 3, 4, 5, 6))]
+    after: list[Block] = [Words("Before the first row", ("Each coat chilled until firm, then marked. Every row starts and closes at the back.",), boxed=True)]
+    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), before, after)
+
+
+def _marking_line(cake: Plan, index: int, say: Say) -> tuple[str, ...]:
+    from calc.order import dividers_of
+
+    tier = cake.tiers[index]
+    chosen, setting = tier.division, dividers_of(tier)
+    cutter = say.length(chosen.cutter_mm) if tier.marked and chosen.cutter_mm else "none"
+    return (tier.order.name, say.length(tier.side_mm), str(chosen.repeats), say.length(setting) if setting else "", say.length(tier.joints_below_mm),
+            cutter, say.length(chosen.drop_mm) if tier.marked else "")
+
+
+def _told(asked: Asked, cake: Plan) -> Answer:
+    answer = Answer("order", asked.units)
+    tell(answer, cake, asked)
+    return answer
+
+
+def _list(asked: Asked, cake: Plan, name: str, tables: tuple[str, ...], paper: str, heading: Heading) -> Sheet:
+    answer = _told(asked, cake)
+    answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"]
+    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping",), heading=heading)
+
+
+def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
+    answer = _told(asked, cake)
+    answer.cautions = [c for c in answer.cautions if c.get("section") == "time"]
+    table = timetable_of(cake, asked)
+    return list_sheet(answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), (timetable_scene(table),), heading,
+                      f"Ready at {answer.say.moment(table.ready_at)}")
+
+
+def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+    """What whoever receives, keeps and cuts the cake must know."""
+    names = buttercream.allergens(cake.order.recipe)
+    tiers = tuple((t.order.name, f"{t.order.sponge.kind}, {say.length(t.order.sponge.width_mm)}", str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
+                  for t, s in zip(cake.tiers, cake.supports, strict=True))
+    dowels = sum(s.dowels for s in cake.supports)
+    blocks: list[Block] = [
+        Table("The cake", ("Tier", "Sponge", "Portions", "Dowels in it", "Weighs"), tiers, (2, 3, 4)),
+        Words("Allergens", (
+            f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
+            f"{', '.join(names.eu) or 'none'}.",
+            "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling guests."), boxed=True),
+        Words("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
+        Words("Before it is cut", (
+            f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table." if dowels else
+            "There are no dowels in it.",
+            "Lift the tiers off from the top down, two people to a large one. Cut each as its cutting guide shows.",
+            *(f"{t.order.name}: {t.cut.count} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}."
+              for t in cake.tiers)), numbered=True),
+    ]
+    return written_sheet("hand-out", "To go with the cake", blocks, heading, paper, "For whoever receives, keeps and cuts it.")
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """One sheet of the order as PDF."""
+    from calc.calculators.order import plan_of
+
+    return sheet_of(asked, plan_of(asked), name, paper).pdf()
+
+
+def write_sheets(inputs: Mapping[str, str]) -> int:
+    """Write one PDF for each sheet of an order into a folder and print their names; 0, or 2 with problems."""
+    from calc.calculators import CALCULATORS
+    from calc.calculators.declare import Answer as Blank
+    from calc.calculators.declare import parse, run
+    from calc.calculators.order import plan_of
+
+    calculator, folder, paper = CALCULATORS["order"], inputs.get("out", "."), inputs.get("paper", "A4")
+    texts = {name: text for name, text in inputs.items() if name not in ("out", "paper")}
+    problems = run(calculator, texts).problems
+    if not problems and paper not in PAPERS:
+        problems = [{"input": "paper", "message": f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}"}]
+    if not problems:
+        try:
+            Path(folder).mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            problems = [{"input": "out", "message": f"The folder {folder} cannot be made ({error.__class__.__name__})"}]
+    if problems:
+        print(json.dumps({"calculator": "sheets", "sheets": [], "problems": problems}, ensure_ascii=False, indent=1))
+        return 2
+    assert calculator.unfold is not None
+    asked = parse(calculator, calculator.unfold(texts, Blank("order")))
+    cake = plan_of(asked)
+    written = []
+    for name, title in sheet_names(cake).items():
+        path = Path(folder) / f"{name}.pdf"
+        path.write_bytes(sheet_of(asked, cake, name, paper).pdf())
+        written.append({"name": name, "title": title, "file": path.name})
+    print(json.dumps({"calculator": "sheets", "paper": paper, "sheets": written, "problems": []}, ensure_ascii=False, indent=1))
+    return 0

@@ -417,7 +417,8 @@ def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, h
     if not cutters:
         wanted_width = wanted_drop / DROP_SHARE if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
     most = max(4, min(60, int(side_mm / 30)))
-    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, tuple(range(4 if not finished.corners_mm else 3, most + 1)))
+    looked_at = tuple(range(3 if finished.corners_mm else 4, most + 1))
+    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, looked_at)
     if not finished.corners_mm:
         return found
     fitting = _on_corners(finished, most)

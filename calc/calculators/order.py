@@ -19,9 +19,8 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, sheet_answer
-from calc.calculators.order_sheets import draw, offered
-from calc.calculators.order_sheets import draw_sheet, sheet_names
+from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
+from calc.calculators.order_sheets import sheet_names, sheet_of
 from calc.calculators.order_told import tell
 from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
 from calc.rows import KINDS
@@ -390,18 +389,23 @@ def _tier_of(tier: Asked) -> TierOrder:
     )
 
 
+def plan_of(asked: Asked) -> Plan:
+    """What follows from the parsed inputs."""
+    return plan(order_of(asked))
+
+
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `order`."""
-    cake = plan(order_of(asked))
+    cake = plan_of(asked)
     tell(answer, cake, asked)
-    for name, title in offered(cake):
+    answer.section("sheets", "Sheets to print")
+    for name, title in sheet_names(cake).items():
         answer.sheet(name, title)
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """Draw one of the sheets of an order."""
-    looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
-    return draw(plan(order_of(asked)), sheet_answer("order", asked, work_out), looks, name, paper)
+    """Draw one of the sheets of an order as PDF."""
+    return sheet_of(asked, plan_of(asked), name, paper).pdf()
 
 
 CALCULATOR = Calculator(
@@ -421,7 +425,6 @@ CALCULATOR = Calculator(
     ),
     work_out,
     groups=(TIERS, COLOURS, MEASURED, PACKS),
-    draw_sheet=draw_sheet,
     draw_sheet=draw_sheet,
     unfold=unfold,
 )

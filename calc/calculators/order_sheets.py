@@ -4,19 +4,17 @@ Map
 ---
 `sheet_names`    the sheets of a plan by name, with their titles
 `sheet_of`       one of them, drawn
-`write_sheets`   `python -m calc sheets order=@FILE paper=A4 out=FOLDER`
 """
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Callable, Mapping
-from pathlib import Path
+from functools import partial
 
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.order_told import Looks, drawn, look_of, name_of, place_of, tell, timetable_of
+from calc.calculators.order_told import Looks, drawn, look_of, place_of, tell, timetable_of
 from calc.calculators.paper import list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
@@ -37,7 +35,8 @@ from calc.drawing.sheets import (
 )
 from calc.drawing.times import timetable_scene
 from calc.drawing.views import side_view, top_view
-from calc.order import Plan, PlannedRow
+from calc.order import Plan, PlannedRow, dividers_of
+from calc.tips import Tip
 from calc.units import Problem, Say
 
 PAPERS = ("A4", "Letter")
@@ -106,6 +105,33 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         flat = drawn(tier, looks, True)
+        joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
+        makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
+        makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
+        makers[f"top-template-{key}"] = partial(top_template, flat, tier.division.repeats, heading, paper, say.units, joints)
+        makers[f"cutting-guide-{key}"] = partial(cutting_guide, tier.cut, heading, paper, tier.order.name, say.units)
+    for key, row in _practised(cake).items():
+        makers[key] = partial(_practice, cake, row, heading, paper, looks, say)
+    return makers[name]()
+
+
+def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
+    """What makes each sheet; nothing is drawn before it is asked for."""
+    if paper not in PAPERS:
+        raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
+    say = Say(asked.units)
+    heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
+    looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
+    makers: dict[str, Maker] = {
+        "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
+        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "colours", "bags"), paper, heading),
+        "timetable": lambda: _timetable(asked, cake, paper, heading),
+        "practice-lines-and-curves": lambda: practice_lines(heading, paper),
+        "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
+        "hand-out": lambda: _hand_out(cake, heading, paper, say),
+    }
+    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+        flat = drawn(tier, looks, True)
         makers[f"marking-strip-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, units=say.units)  # type: ignore[misc]
         makers[f"marking-strip-prick-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, True, say.units)  # type: ignore[misc]
         joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
@@ -120,12 +146,13 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
 
 def _practice(cake: Plan, row: PlannedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
     pitch = row.run_mm / cake.tiers[row.tier].division.repeats if row.hung else 0.0
-    asked = RowDrawn(kind=row.order.kind, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=row.drop_mm, layers=row.order.layers)
-    return practice_sheet(asked, pitch, heading, paper, say.units)
+    wanted = RowDrawn(kind=row.order.kind, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=row.drop_mm,
+                      layers=row.order.layers)
+    return practice_sheet(wanted, pitch, heading, paper, say.units)
 
 
-def _tips(cake: Plan) -> tuple[tuple[object, str], ...]:  # type: ignore[type-arg]
-    used: dict[object, list[str]] = {}
+def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
+    used: dict[Tip, list[str]] = {}
     for step in cake.steps:
         kinds = used.setdefault(step.row.order.tip, [])
         if step.row.order.kind not in kinds:
@@ -146,13 +173,11 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
     before: list[Block] = [Table(
         "Marking", ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"),
         tuple(_marking_line(cake, index, say) for index in range(len(cake.tiers))), (1, 2, 3, 4, 5, 6))]
-    after: list[Block] = [Words("Before the first row", ("Each coat chilled until firm, then marked. Every row starts and closes at the back.",), boxed=True)]
-    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), before, after)
+    first = Words("Before the first row", ("Each coat chilled until firm, then marked. Every row starts and closes at the back.",), boxed=True)
+    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (*before, first))
 
 
 def _marking_line(cake: Plan, index: int, say: Say) -> tuple[str, ...]:
-    from calc.order import dividers_of
-
     tier = cake.tiers[index]
     chosen, setting = tier.division, dividers_of(tier)
     cutter = say.length(chosen.cutter_mm) if tier.marked and chosen.cutter_mm else "none"
@@ -191,7 +216,8 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
         Words("Allergens", (
             f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
             f"{', '.join(names.eu) or 'none'}.",
-            "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling guests."), boxed=True),
+            "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling "
+            "guests."), boxed=True),
         Words("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
         Words("Before it is cut", (
             f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table." if dowels else
@@ -201,42 +227,3 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
               for t in cake.tiers)), numbered=True),
     ]
     return written_sheet("hand-out", "To go with the cake", blocks, heading, paper, "For whoever receives, keeps and cuts it.")
-
-
-def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """One sheet of the order as PDF."""
-    from calc.calculators.order import plan_of
-
-    return sheet_of(asked, plan_of(asked), name, paper).pdf()
-
-
-def write_sheets(inputs: Mapping[str, str]) -> int:
-    """Write one PDF for each sheet of an order into a folder and print their names; 0, or 2 with problems."""
-    from calc.calculators import CALCULATORS
-    from calc.calculators.declare import Answer as Blank
-    from calc.calculators.declare import parse, run
-    from calc.calculators.order import plan_of
-
-    calculator, folder, paper = CALCULATORS["order"], inputs.get("out", "."), inputs.get("paper", "A4")
-    texts = {name: text for name, text in inputs.items() if name not in ("out", "paper")}
-    problems = run(calculator, texts).problems
-    if not problems and paper not in PAPERS:
-        problems = [{"input": "paper", "message": f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}"}]
-    if not problems:
-        try:
-            Path(folder).mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            problems = [{"input": "out", "message": f"The folder {folder} cannot be made ({error.__class__.__name__})"}]
-    if problems:
-        print(json.dumps({"calculator": "sheets", "sheets": [], "problems": problems}, ensure_ascii=False, indent=1))
-        return 2
-    assert calculator.unfold is not None
-    asked = parse(calculator, calculator.unfold(texts, Blank("order")))
-    cake = plan_of(asked)
-    written = []
-    for name, title in sheet_names(cake).items():
-        path = Path(folder) / f"{name}.pdf"
-        path.write_bytes(sheet_of(asked, cake, name, paper).pdf())
-        written.append({"name": name, "title": title, "file": path.name})
-    print(json.dumps({"calculator": "sheets", "paper": paper, "sheets": written, "problems": []}, ensure_ascii=False, indent=1))
-    return 0

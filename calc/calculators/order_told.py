@@ -31,7 +31,6 @@ Looks = tuple[tuple[str, str], ...]  # names of colours, and how the maker wants
 def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     """Tell a plan section by section; `asked` gives what is the page's own: looks, hours, prices."""
     looks = {c["name"].lower(): c["look"] for c in asked["colours"]}
-    hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
     batch = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
     kept = tuple(sorted(looks.items()))
     _tell_cake(answer, cake, kept)
@@ -40,7 +39,7 @@ def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     _tell_rows(answer, cake, kept)
     _tell_amounts(answer, cake)
     used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
-    table = _tell_time(answer, cake, hours, asked["travel"])
+    table = _tell_time(answer, cake, asked)
     _tell_price(answer, cake, asked, used_cost, table.hands_min)
     _tell_bench(answer, cake)
 
@@ -495,9 +494,9 @@ def _same_thing(pack: str, ingredient: str) -> bool:
     return bool(wanted) and all(word in words for word in wanted)
 
 
-def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel_min: float) -> timetable.Timetable:
-    say = answer.say
-    answer.section("time", "Timetable, backwards from the hour")
+def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
+    """The timetable of a plan in the maker's hours."""
+    hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
         [timetable.RowWork(name_of(s.row), s.row.tier, s.row.piping.time_min) for s in cake.steps],
@@ -505,14 +504,20 @@ def _tell_time(answer: Answer, cake: Plan, hours: timetable.WorkingHours, travel
         cake.order.recipe,
         len(cake.amounts),
         len(cake.bags.bags),
-        travel_min=travel_min,
+        travel_min=asked["travel"],
+        spare_min=asked["spare"],
     )
     try:
-        table = timetable.schedule(cake.order.ready_at, tasks, hours)
+        return timetable.schedule(cake.order.ready_at, tasks, hours)
     except timetable.NoRoom as full:
-        raise Problem(
-            "hours", f"Working hours leave no room for the work before {say.moment(cake.order.ready_at)}: {full}"
-        ) from None
+        when = Say(asked.units).moment(cake.order.ready_at)
+        raise Problem("hours", f"Working hours leave no room for the work before {when}: {full}") from None
+
+
+def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
+    say, travel_min = answer.say, asked["travel"]
+    answer.section("time", "Timetable, backwards from the hour")
+    table = timetable_of(cake, asked)
     answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
     answer.duration("hands", "Hands at work", table.hands_min)
     answer.table(

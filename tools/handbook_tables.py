@@ -56,7 +56,7 @@ def markup(columns: Sequence[str], rows: Sequence[Sequence[str]], numeric: Seque
         body.append(f"<tr>{''.join(cells)}</tr>")
     said = f"<caption><span>{html.escape(caption)}</span></caption>" if caption else ""
     name = html.escape(caption or columns[0] or "Table")
-    return (f'<div class="pb-table" tabindex="0" role="region" aria-label="{name}"><table class="pb-look-up">{said}'
+    return (f'<div class="pb-table" tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
             f'<thead><tr>{top}</tr></thead><tbody>{"".join(body)}</tbody></table></div>')
 
 

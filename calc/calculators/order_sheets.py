@@ -112,35 +112,6 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         makers[f"cutting-guide-{key}"] = partial(cutting_guide, tier.cut, heading, paper, tier.order.name, say.units)
     for key, row in _practised(cake).items():
         makers[key] = partial(_practice, cake, row, heading, paper, looks, say)
-    return makers[name]()
-
-
-def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
-    """What makes each sheet; nothing is drawn before it is asked for."""
-    if paper not in PAPERS:
-        raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
-    say = Say(asked.units)
-    heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
-    looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
-    makers: dict[str, Maker] = {
-        "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
-        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "colours", "bags"), paper, heading),
-        "timetable": lambda: _timetable(asked, cake, paper, heading),
-        "practice-lines-and-curves": lambda: practice_lines(heading, paper),
-        "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
-        "hand-out": lambda: _hand_out(cake, heading, paper, say),
-    }
-    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
-        flat = drawn(tier, looks, True)
-        makers[f"marking-strip-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, units=say.units)  # type: ignore[misc]
-        makers[f"marking-strip-prick-{key}"] = lambda flat=flat: marking_strip(flat, heading, paper, True, say.units)  # type: ignore[misc]
-        joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
-        makers[f"top-template-{key}"] = (  # type: ignore[misc]
-            lambda flat=flat, tier=tier, joints=joints: top_template(flat, tier.division.repeats, heading, paper, say.units, joints))
-        makers[f"cutting-guide-{key}"] = (  # type: ignore[misc]
-            lambda tier=tier: cutting_guide(tier.cut, heading, paper, tier.order.name, say.units))
-    for key, row in _practised(cake).items():
-        makers[key] = lambda row=row: _practice(cake, row, heading, paper, looks, say)  # type: ignore[misc]
     return makers
 
 

@@ -414,7 +414,7 @@ def _tell_amounts(answer: Answer, cake: Plan) -> None:
         rows.append([amount.colour, say.mass(amount.mass_g), f"{say.mass(amount.low_g)} to {say.mass(amount.high_g)}", uses])
     answer.table(
         "colours",
-        "To make of each colour, with what stays in bags and bowls and a tenth over",
+        "To make of each colour, losses and a tenth over included",
         ("Colour", "Make", "Range", "Goes into"),
         rows,
         (1, 2),

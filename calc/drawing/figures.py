@@ -146,8 +146,10 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
             tape = tape if tape >= 0 else joints_mm + drop_mm
             items.append(rule(left, tape, right, tape, GUIDE_LINE._replace(width_mm=size * 0.16)))
             under = tape < size * 1.6 or edge == "upper edge"
-            items.append(label(left + size * 0.3, tape + (size if under else -size * 0.4), f"{edge} of the guide tape", size, guide=True))
-            items.append(dimension(width_mm * 0.30, joints_mm, width_mm * 0.30, tape, say.length(abs(joints_mm - tape)), size))
+            below = size + (depth / 2 if edge == "upper edge" else 0.0)
+            items.append(label(left + size * 0.3, tape + (below if under else -size * 0.4), f"{edge} of the guide tape", size, guide=True))
+            if edge == "lower edge":
+                items.append(dimension(width_mm * 0.72, joints_mm, width_mm * 0.72, tape, say.length(joints_mm - tape), size))
         items.append(label(middle, top + radius * 0.55, f"cutter {say.length(cut)}", size, "middle", guide=True))
         above = max(above, -top + size * 2.4)
     else:
@@ -227,7 +229,7 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
     items.append(Path(circle(hx, hy, radius * 0.045), Style(fill="#8b7f8d", stroke="#5f5561", width_mm=radius * 0.01)))
     items.append(Path(polyline([(hx, hy), (hx + nx * radius * 0.13, hy + ny * radius * 0.13)]), Style(stroke="#5f5561", width_mm=radius * 0.035)))
     items.append(rule(ax, ay, bx, by, Style(stroke="#2f1730", width_mm=radius * 0.008, role="line")))
-    items.append(label(mx - nx * size * 0.9, my - ny * size * 0.9 + size * 0.35, f"dividers {say.length(chord)}", size, "middle", "bold"))
+    items.append(label(mx - nx * size * 1.6, my - ny * size * 1.6 + size * 0.35, f"dividers {say.length(chord)}", size, "middle", "bold"))
     along = say.length(side_mm / repeats)
     first = math.degrees(math.tau / repeats)
     items.append(Path(arc(0, 0, radius * 1.06, -90, -90 + first), THIN))
@@ -294,8 +296,8 @@ def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
             continue
         at = _free_end(cut.lines[0], drawn, size * 1.5)
         drawn.append(at)
-        items.append(Path(circle(at[0], at[1], size * 0.78), Style(fill="#2f1730")))
-        items.append(label(at[0], at[1] + size * 0.34, str(number), size, "middle", "bold")._replace(style=Style(fill="#fffaf0")))
+        items.append(Path(circle(at[0], at[1], size * 0.78), Style(fill="#fffaf0", stroke="#2f1730", width_mm=size * 0.1)))
+        items.append(label(at[0], at[1] + size * 0.34, str(number), size, "middle", "bold")._replace(style=Style(fill="#2f1730")))
     margin = size * 2.6
     words = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}, cut in {len(plan.cuts)} steps."
     return Scene("Where the knife goes", words, left - margin, -high - margin, right - left + 2 * margin, high - low + 2 * margin, tuple(items))
@@ -509,8 +511,22 @@ def _tip_and_bag(x: float, y: float, angle: float, opening: float, length: float
             Path(polygon(body), Style(fill=metal, stroke="#6b5f6d", width_mm=length * 0.012))]
 
 
+def _way(points: Sequence[Point]) -> list[Item]:
+    """The path of the hand: dark, with a light rim, so that it shows on any buttercream and on any ground."""
+    line = polyline(points)
+    (x1, y1), (x2, y2) = points[-2], points[-1]
+    angle = math.atan2(y2 - y1, x2 - x1)
+    c, s = math.cos(angle), math.sin(angle)
+    head = polygon([(x2 + a * c - b * s, y2 + a * s + b * c) for a, b in ((2.6, 0.0), (-2.4, 1.7), (-1.2, 0.0), (-2.4, -1.7))])
+    return [Path(line, Style(stroke="#fffaf0", width_mm=2.0)), Path(head, Style(fill="#fffaf0", stroke="#fffaf0", width_mm=1.2)),
+            Path(line, Style(stroke="#2f1730", width_mm=0.9)), Path(head, Style(fill="#2f1730"))]
+
+
 def _angle_mark(x: float, y: float, radius: float, first: float, last: float, words: str, size: float) -> list[Item]:
     middle = math.radians((first + last) / 2)
+    if first == -90.0 and last > -90.0 and last < 0.0:  # a narrow angle against a wall: the bag stands where the words would be
+        return [Path(arc(x, y, radius, first, last), Style(stroke="#0a6a62", width_mm=size * 0.1, role="guide")),
+                label(x + size * 0.4, y - radius - size * 0.5, words, size, "start", "bold", guide=True)]
     return [Path(arc(x, y, radius, first, last), Style(stroke="#0a6a62", width_mm=size * 0.1, role="guide")),
             label(x + radius * 1.16 * math.cos(middle), y + radius * 1.16 * math.sin(middle) + size * 0.35, words, size,
                   "start" if math.cos(middle) > -0.2 else "end", "bold", guide=True)]
@@ -591,9 +607,9 @@ def hold_scene(kind: str, tip: Tip, colour: str = "#b9592f", units: str = "metri
     placed = tuple((11 + x, middle + y) for x, y in _hand_path(kind, 62.0, u))
     items.append(Group((_left_behind(kind, tip, colour),), matrix=(1.0, 0.0, 0.0, 1.0, 11.0, middle)))
     if kind != "star":
-        items.append(arrow(placed, Style(stroke="#2f1730", width_mm=0.9, role="line"), 4.5))
+        items += _way(placed)
     start = placed[0] if kind != "star" else (11.0 + 31.0, middle)
-    items.append(Path(circle(*start, 1.5), HEAD))
+    items.append(Path(circle(*start, 1.5), Style(fill="#2f1730", stroke="#fffaf0", width_mm=0.6)))
     items.append(label(panel / 2, high + size * 1.4, "from in front", size, "middle"))
     # from the side: the surface, the tip, the angle
     x0 = panel + gap

@@ -242,7 +242,8 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     for row in tier.rows:
         if row.on_top:
             continue
-        for start in joints_mm(row, whole):
+        jointed = row.kind in HUNG or row.place == "joints" or row.kind in ("C scroll", "S scroll")
+        for start in joints_mm(row, whole) if jointed else ():
             for s in ((start, start + whole) if start < 1e-6 else (start,)):
                 if (round(s, 3),) not in drawn:
                     drawn.add((round(s, 3),))

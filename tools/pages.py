@@ -105,7 +105,7 @@ def _table(item: Mapping[str, Any]) -> Raw:
         element("thead", {}, element("tr", {}, *head)),
         element("tbody", {}, *rows),
     )
-    scroller = {"class": "pb-table", "data-table": item["name"], "tabindex": "0", "role": "region", "aria-label": item["title"]}
+    scroller = {"class": "pb-table", "data-table": item["name"], "tabindex": "0", "role": "group", "aria-label": item["title"]}
     return element("div", scroller, table)
 
 
@@ -222,6 +222,7 @@ def calculator_html(
     calculator: Any, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str
 ) -> Raw:
     """One calculator, whole: title, form, answer and tools."""
+    key, form = form, f"pb-{form}"  # a heading may have the plain name
     shown = {**values, **(answer.get("fields") or {})}
     fields = _level(form_inputs(calculator), calculator.groups, "", shown, form)
     submit = element("button", {"type": "submit", "class": "pb-primary pb-submit"}, "Work it out")
@@ -233,6 +234,7 @@ def calculator_html(
         {
             "class": "pb-calculator",
             "id": form,
+            "data-key": key,
             "data-calculator": calculator.slug,
             "data-state": "static",
             "data-level": str(level + 1),

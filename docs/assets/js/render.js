@@ -98,7 +98,7 @@ function tableElement(item) {
     element("thead", {}, element("tr", {}, ...head)),
     element("tbody", {}, ...rows),
   );
-  const scroller = { class: "pb-table", "data-table": item.name, tabindex: "0", role: "region", "aria-label": item.title };
+  const scroller = { class: "pb-table", "data-table": item.name, tabindex: "0", role: "group", "aria-label": item.title };
   return element("div", scroller, table);
 }
 
@@ -109,11 +109,18 @@ function tableElement(item) {
 export function patch(shown, fresh) {
   const wanted = [...fresh.childNodes];
   wanted.forEach((next, i) => {
+    const later = new Set(wanted.slice(i + 1).map(keyOf));
+    const isHere = [...shown.childNodes].slice(i).some((node) => keyOf(node) === keyOf(next));
+    while (isHere && shown.childNodes[i] && keyOf(shown.childNodes[i]) !== keyOf(next) && !later.has(keyOf(shown.childNodes[i]))) {
+      shown.childNodes[i].remove();
+    }
     const now = shown.childNodes[i];
     if (!now) {
       shown.append(next);
     } else if (now.isEqualNode(next)) {
       // as it should be
+    } else if (keyOf(now) !== keyOf(next)) {
+      now.before(next);
     } else if (now instanceof HTMLElement && next instanceof HTMLElement && sameShell(now, next)) {
       patch(now, next);
     } else {
@@ -121,6 +128,13 @@ export function patch(shown, fresh) {
     }
   });
   while (shown.childNodes.length > wanted.length) shown.lastChild?.remove();
+}
+
+/** What makes a part of an answer the same part in the next answer. @param {Node} node */
+function keyOf(node) {
+  if (!(node instanceof HTMLElement)) return node.nodeName;
+  const { figure = "", table = "", drawing = "", section = "", sheet = "", file = "" } = node.dataset;
+  return [node.nodeName, node.className, figure, table, drawing, section, sheet, file].join("|");
 }
 
 /** @param {HTMLElement} one @param {HTMLElement} other */

@@ -1,26 +1,22 @@
 """The drawings of the handbook's pages, made while the site is built from the same parts as the calculators' drawings.
 
-Map
----
-`FIGURES`      name -> function of a fence's values and caption, giving HTML
-`technique`    how a tip is held, from the front and from the side; the path of the hand; the finished row
-`flat`         a row on an unrolled side, whole or piped only so far
-
-Panels that depend on the hand carry no words but numbers, so that one switch can turn them round for a left-handed reader.
+`FIGURES`: name -> function of a fence's values and caption, giving HTML. The panels of a hand at work are in tools/handbook_hands.py.
 """
 
 from __future__ import annotations
 
 import html
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
+
+from handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, arrow, figure, mm, number_mark, technique, turning
 
 from calc import units
 from calc.colours import PALETTE
-from calc.curves import arc_points, catenary_points, swag_drop_mm
+from calc.curves import arc_points, swag_drop_mm
 from calc.drawing.figures import cutting_scene, division_scene, tip_scene
-from calc.drawing.motifs import SHADOW_COLOUR, motif, tone
-from calc.drawing.rows import RowDrawn, TierDrawn, lay
+from calc.drawing.motifs import tone
+from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.scene import (
     CAKE,
     GUIDE,
@@ -38,7 +34,6 @@ from calc.drawing.scene import (
     Scene,
     Style,
     Text,
-    Use,
     circle,
     ellipse,
     polygon,
@@ -50,376 +45,21 @@ from calc.drawing.svg import svg
 from calc.drawing.unroll import piped
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
-from calc.rows import KINDS, scroll_points
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 
-RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
-SAY = units.Say()
-Values = Mapping[str, str]
-
-
-def mm(values: Values, name: str, default: str = "") -> float:
-    """A length of a fence [mm]."""
-    return units.read_quantity(values.get(name, default), "length", name, name, "millimeter")
-
-
-def figure(scene: Scene, caption: str = "", kind: str = "") -> str:
-    """One drawing with its caption."""
-    said = f"<figcaption>{html.escape(caption)}</figcaption>" if caption else ""
-    return f'<figure class="pb-drawing{" " + kind if kind else ""}">{svg(scene)}{said}</figure>'
-
-
-def turning(panels: Sequence[tuple[Scene, str]]) -> str:
-    """Panels side by side that a left-handed reader can turn round."""
-    inside = "".join(figure(scene, caption, "pb-panel") for scene, caption in panels)
-    return f'<div class="pb-panels" data-turns>{inside}</div>'
-
-
-# --- a row on a flat face ------------------------------------------------------------------------------------------------
-
-_STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0.56, 0.08), (-0.14, -0.2, 0.22, 0.6))
-
-
-def flat(row: RowDrawn, perimeter_mm: float, height_mm: float, x: float, y: float, from_mm: float, to_mm: float) -> list[Item]:
-    """A row on the unrolled side between two distances, with (from_mm, top edge) standing at (x, y)."""
-    laid = lay(row, perimeter_mm, height_mm)
-    items: list[Item] = []
-    for strand in laid.shadows:
-        run = _cut(strand.points, from_mm, to_mm, x, y)
-        if len(run) > 1:
-            for wide, faint in ((1.3, 0.07), (1.0, 0.10)):
-                items.append(Path(smooth(run), Style(stroke=SHADOW_COLOUR, width_mm=strand.width_mm * wide, opacity=faint)))
-    for strand in laid.strands:
-        run = _cut(strand.points, from_mm, to_mm, x, y)
-        if len(run) < 2:
-            continue
-        for dx, dy, share, level in _STRAND:
-            wide = strand.width_mm
-            items.append(Path(smooth([(px + dx * wide, py + dy * wide) for px, py in run]), Style(stroke=tone(row.colour, level), width_mm=wide * share)))
-    for piece, s, down, turn, along, across, *_ in laid.pieces:
-        if not from_mm - 1e-6 <= s <= to_mm + 1e-6:
-            continue
-        ct, st = math.cos(turn) / 100, math.sin(turn) / 100
-        items.append(Use(motif(piece, row.colour), (ct * along, st * along, -st * across, ct * across, x + s - from_mm, y + down)))
-    return items
-
-
-def _cut(points: Sequence[Point], low: float, high: float, x: float, y: float) -> list[Point]:
-    return [(x + s - low, y + down) for s, down in points if low - 1e-6 <= s <= high + 1e-6]
-
-
-# --- the bag and its tip ------------------------------------------------------------------------------------------------
-
-METAL, CLOTH = "#b9b4bf", "#f3ecdf"
-
-
-def bag(at: Point, toward_deg: float, family: str, mouth_mm: float, long_mm: float = 62.0, narrow: float = 1.0) -> list[Item]:
-    """A bag with its tip, the mouth at `at`, lying away from it in the direction `toward_deg` (clockwise from the right, y downwards).
-
-    `narrow` shortens it where it points out of the picture.
-    """
-    turn = math.radians(toward_deg)
-    along, side = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
-
-    def place(u: float, v: float) -> Point:
-        return at[0] + along[0] * u * narrow + side[0] * v, at[1] + along[1] * u * narrow + side[1] * v
-
-    half = mouth_mm / 2
-    tip_long, base = 20.0, 6.5
-    bag_end = tip_long + long_mm
-    cloth = [place(tip_long - 3, -base - 0.6), place(tip_long + 16, -base - 4.5), place(bag_end - 12, -base - 8), place(bag_end, -base - 5),
-             place(bag_end, base + 5), place(bag_end - 12, base + 8), place(tip_long + 16, base + 4.5), place(tip_long - 3, base + 0.6)]
-    left, right = place(0, -base - 8), place(0, base + 8)
-    cloth_fill = Gradient(left[0], left[1], right[0], right[1], ((0, "#d9cdb9"), (0.35, "#fbf6ea"), (0.7, "#eadfcb"), (1, "#bfae96")))
-    left, right = place(0, -base), place(0, base)
-    metal = Gradient(left[0], left[1], right[0], right[1], ((0, "#8d8795"), (0.3, "#f2f0f3"), (0.55, "#c4bfc9"), (1, "#77707f")))
-    edge = Style(fill=cloth_fill, stroke="#7b6a5c", width_mm=0.4)
-    items: list[Item] = [Path(smooth(cloth, closed=True), edge)]
-    for v in (-0.45, 0.1, 0.55):
-        items.append(Path(smooth([place(tip_long + 2, v * base), place(tip_long + 20, v * (base + 5)), place(bag_end - 3, v * (base + 6))]),
-                          Style(stroke="#a8977f", width_mm=0.3, opacity=0.6)))
-    steel = Style(fill=metal, stroke="#4c4453", width_mm=0.4)
-    mouth: list[Point]
-    if family in ("open star", "closed star"):
-        mouth = []
-        for i in range(5):
-            v = -half + mouth_mm * i / 4
-            mouth.append(place(0.0 if i % 2 == 0 else 2.6, v))
-    elif family == "leaf":
-        mouth = [place(0, -half), place(3.4, 0), place(0, half)]
-    else:
-        mouth = [place(0, -half), place(0, half)]
-    items.append(Path(polygon([*mouth, place(tip_long, base), place(tip_long, -base)]), steel))
-    if family == "petal":  # the slot seen along its length: the thick end is the mark at v below nothing
-        items.append(Path(polygon([place(-0.1, -half), place(-0.1, half), place(1.0, half - 0.4), place(2.4, -half + 0.6)]), Style(fill="#3b3340")))
-    elif family in ("ruffle", "basket"):
-        items.append(Path(polyline([place(0.5, -half + 0.5), place(0.5, half - 0.5)]), Style(stroke="#3b3340", width_mm=0.9)))
-    return items
-
-
-def _angle(at: Point, radius: float, from_deg: float, to_deg: float, words: str) -> list[Item]:
-    """An arc between two directions with its angle written beside it."""
-    middle = math.radians((from_deg + to_deg) / 2)
-    steps = [math.radians(from_deg + (to_deg - from_deg) * i / 12) for i in range(13)]
-    points = [(at[0] + radius * math.cos(t), at[1] + radius * math.sin(t)) for t in steps]
-    spot = at[0] - 11, at[1] + (radius * 0.75 if middle > 0 else -radius * 0.6)
-    return [Path(smooth(points), GUIDE_LINE), Text(spot[0], spot[1], words, 6.0, "middle", "bold", WORDS_GUIDE)]
-
-
-def _arrow(points: Sequence[Point], heads: Sequence[float] = (1.0,), width: float = 0.9) -> list[Item]:
-    """A path of the hand with arrow heads at shares of its way."""
-    items: list[Item] = [Path(smooth(points) if len(points) > 2 else polyline(points), Style(stroke=GUIDE, width_mm=width, role="guide"))]
-    lengths = [0.0]
-    for p, q in zip(points, points[1:], strict=False):
-        lengths.append(lengths[-1] + math.dist(p, q))
-    for share in heads:
-        want = lengths[-1] * share
-        at = max(1, next((i for i, far in enumerate(lengths) if far >= want - 1e-9), len(lengths) - 1))
-        p, q = points[at - 1], points[at]
-        slope = math.atan2(q[1] - p[1], q[0] - p[0])
-        step = lengths[at] - lengths[at - 1] or 1.0
-        part = (want - lengths[at - 1]) / step
-        tip = (p[0] + (q[0] - p[0]) * part, p[1] + (q[1] - p[1]) * part)
-        ends = [(tip[0] - 4.2 * math.cos(slope + d), tip[1] - 4.2 * math.sin(slope + d)) for d in (0.42, -0.42)]
-        items.append(Path(polygon([tip, *ends]), Style(fill=GUIDE, stroke=GUIDE, width_mm=0.2, role="text-guide")))
-    return items
-
-
-def _number(at: Point, number: int) -> list[Item]:
-    return [Path(circle(at[0], at[1], 3.4), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.5)),
-            Text(at[0], at[1] + 1.75, str(number), 4.8, "middle", "bold", Style(fill="#2f1730"))]
-
-
-# --- how a kind of row is piped -------------------------------------------------------------------------------------------
-
-W, H = 100.0, 72.0  # a panel
-NAMES = {"front": "From the front", "side": "From the side", "hand": "The path of the hand", "row": "The finished row"}
-SURFACE = {"swag": "side", "ruched swag": "side", "string": "side", "C scroll": "side", "S scroll": "side", "line": "side", "zigzag": "side",
-           "rosette": "side", "star": "side", "leaf": "side", "ruched border": "edge", "shell": "base", "reverse shell": "edge", "bead": "base",
-           "rope": "edge"}
-# the way the bag lies in the front view (degrees clockwise from the right), how much of its length is seen, the angle to the surface
-HELD: dict[str, tuple[float, float, float]] = {
-    "swag": (38, 0.75, 45), "ruched swag": (38, 0.75, 45), "ruched border": (-30, 0.8, 45), "string": (20, 0.55, 90), "shell": (-24, 0.8, 45),
-    "reverse shell": (-28, 0.8, 45), "bead": (-24, 0.8, 45), "rope": (-28, 0.8, 45), "zigzag": (24, 0.75, 45), "rosette": (38, 0.28, 90),
-    "star": (38, 0.28, 90), "leaf": (-90, 0.75, 45), "C scroll": (24, 0.75, 45), "S scroll": (24, 0.75, 45), "line": (24, 0.75, 45)}
-REPEAT = {"swag": 74.0, "ruched swag": 74.0, "string": 62.0, "C scroll": 58.0, "S scroll": 62.0}
-DROP = {"swag": 25.0, "ruched swag": 25.0, "string": 22.0, "C scroll": 18.0, "S scroll": 18.0}
-BIG = {"petal": 11.0, "round": 3.0, "open star": 9.0, "closed star": 8.0, "leaf": 9.0, "ruffle": 14.0, "basket": 14.0}
-
-
-def _ground(surface: str) -> list[Item]:
-    """The cake in a panel, seen from in front: its side, its top edge or its foot."""
-    if surface == "side":
-        return [Path(rectangle(-2, -2, W + 4, H + 4), CAKE)]
-    if surface == "edge":
-        return [Path(rectangle(-2, 34, W + 4, H), CAKE)]
-    return [Path(rectangle(-2, -2, W + 4, 56), CAKE), Path(rectangle(-2, 54, W + 4, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
-
-
-def _line_of(kind: str) -> tuple[float, float]:
-    """Height of the reference line in a panel, and the height of the tier for `lay`."""
-    surface = SURFACE[kind]
-    if surface == "edge":
-        return 34.0, 60.0
-    if surface == "base":
-        return 54.0, 54.0
-    return (18.0, 60.0) if kind in DROP else (36.0, 60.0)
-
-
-def _row(kind: str, tip: Tip, colour: str) -> tuple[RowDrawn, float]:
-    """The row of the panels, on a side so long that it looks flat, and the width of its repeat."""
-    line, _ = _line_of(kind)
-    surface = SURFACE[kind]
-    place = {"side": "side", "edge": "top edge", "base": "base"}[surface]
-    width = REPEAT.get(kind, 0.0)
-    if width:
-        return RowDrawn(kind, tip, colour, place, line, repeats=8, drop_mm=DROP[kind], count=8 if kind.endswith("scroll") else None), width
-    if kind in ("rosette", "star", "leaf"):
-        return RowDrawn(kind, tip, colour, place, line, repeats=0, count=24 if kind == "star" else 16), 0.0
-    return RowDrawn(kind, tip, colour, place, 0.0 if surface == "edge" else line, repeats=0), 0.0
-
-
-def _laid(kind: str, tip: Tip, colour: str, from_share: float, to_share: float) -> list[Item]:
-    row, width = _row(kind, tip, colour)
-    _, height = _line_of(kind)
-    perimeter = 8 * width if width else 400.0
-    start = width * 0.82 if width else 100.0
-    base = 34.0 if SURFACE[kind] == "edge" else 0.0
-    return flat(row, perimeter, height, 0.0 - 4, base, start, start + (W + 8) * to_share)
-
-
-def _mark(kind: str) -> list[Point]:
-    """The line a row follows in a panel, from left to right."""
-    line, _ = _line_of(kind)
-    width = REPEAT.get(kind)
-    if width:
-        start = width * 0.18 - 4
-        if kind == "string":
-            return [(start + x, line + y) for x, y in catenary_points(width, DROP[kind], 24)]
-        if kind.endswith("scroll"):
-            return [(start + x, line + y) for x, y in scroll_points(kind, width * 0.8, DROP[kind])]
-        return [(start + x, line + y) for x, y in arc_points(width, DROP[kind], 24)]
-    return [(-4.0, line), (W + 4.0, line)]
-
-
-def front(kind: str, tip: Tip) -> Scene:
-    """The tip at work, seen from in front of the cake."""
-    toward, narrow, _ = HELD[kind]
-    line, _ = _line_of(kind)
-    share = 0.5
-    items: list[Item] = [*_ground(SURFACE[kind])]
-    if kind in REPEAT and not kind.endswith("scroll"):
-        points = _mark(kind)
-        items.append(Path(smooth(points), GUIDE_DASH))
-        at = points[len(points) // 2 - 2]
-        if kind == "string":
-            at = (points[-1][0] - 8, line - 1)
-    else:
-        at = (W * 0.46, line)
-    items.extend(_laid(kind, tip, RUSSET if kind != "leaf" else BAY, 0.0, (at[0] + 4) / (W + 8)))
-    if kind == "string":
-        items.append(Path(smooth([(_mark(kind)[0]), (30, line + 17), (48, line + 17), at]), Style(stroke=tone(RUSSET, -0.2), width_mm=3.0)))
-    items.extend(bag(at, toward, tip.family, min(12.0, max(3.0, tip.opening_mm)), narrow=narrow))
-    clipped = Group(tuple(items), clip=(0, 0, W, H))
-    return Scene(f"{kind.capitalize()}: the tip from the front", f"The bag lies to the right, its tip on the mark; the {kind} grows from left to right.", 0, 0, W, H, (clipped,))
-
-
-def side(kind: str, tip: Tip) -> Scene:
-    """The tip at work, seen along the side: the angle, and which end faces the cake."""
-    _, _, angle = HELD[kind]
-    surface = SURFACE[kind]
-    items: list[Item] = []
-    opening = min(13.0, max(3.0, tip.opening_mm))
-    if surface in ("side",):
-        wall, at = 30.0, (31.5, 30.0)
-        items.append(Path(rectangle(-2, -2, wall + 2, H + 4), CAKE))
-        toward = {45: 45.0, 90: 4.0}[int(angle)]
-        if kind == "leaf":
-            toward = -45.0
-        items.extend(bag(at, toward, tip.family, opening if tip.family in ("petal", "leaf", "ruffle", "basket") else opening, narrow=1.0))
-        items.append(Path(polyline([(wall, -2), (wall, H + 2)]), LINE))
-        if angle == 90:
-            items.extend(_angle((wall, at[1]), 15, 90, 4, "90°"))
-        elif kind == "leaf":
-            items.extend(_angle((wall, at[1]), 15, -90, -45, "45°"))
-        else:
-            items.extend(_angle((wall, at[1]), 15, 90, 45, "45°"))
-    elif surface == "edge":
-        items.append(Path(rectangle(-2, 44, 52, H), CAKE))
-        at = (46.0, 42.0)
-        items.extend(bag(at, -45.0, tip.family, opening, narrow=1.0))
-        items.append(Path(polyline([(-2, 44), (50, 44), (50, H + 2)]), LINE))
-        items.extend(_angle((46, 44), 15, 0, -45, "45°"))
-    else:
-        items.append(Path(rectangle(-2, -2, 42, 58), CAKE))
-        items.append(Path(rectangle(-2, 56, W + 4, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)))
-        at = (44.0, 52.0)
-        items.extend(bag(at, -45.0, tip.family, opening, narrow=1.0))
-        items.append(Path(polyline([(40, -2), (40, 56), (W + 2, 56)]), LINE))
-        items.extend(_angle((44, 56), 15, 0, -45, "45°"))
-    clipped = Group(tuple(items), clip=(0, 0, W, H))
-    return Scene(f"{kind.capitalize()}: the tip from the side", KINDS[kind].angle + ".", 0, 0, W, H, (clipped,))
-
-
-def hand(kind: str, tip: Tip) -> Scene:
-    """The path of the hand, with numbers for squeeze, move and stop."""
-    line, _ = _line_of(kind)
-    items: list[Item] = [*_ground(SURFACE[kind])]
-    mark = _mark(kind)
-    if kind == "swag":
-        items += [*_arrow(mark, (0.3, 0.75, 0.98)), *_number(mark[0], 1), *_number(mark[12], 2), *_number(mark[-1], 3)]
-    elif kind == "ruched swag":
-        points = arc_points(REPEAT[kind], DROP[kind], 26)
-        start, path = mark[0][0], []
-        for i, (x, y) in enumerate(points):
-            share = i / 26
-            swell = (0.45 + 0.55 * math.sin(math.pi * share)) * 5.5
-            path.append((start + x, line + y + (swell if i % 2 else -swell)))
-        items += [Path(smooth(mark), GUIDE_DASH), *_arrow(path, (0.99,)), *_number((mark[0][0] - 1, mark[0][1] - 6), 1),
-                  *_number((mark[12][0], mark[12][1] + 12), 2), *_number((mark[-1][0], mark[-1][1] - 7), 3)]
-    elif kind in ("ruched border", "zigzag"):
-        path = [(8 + 84 * i / 24, line + (6.5 if i % 2 else -6.5)) for i in range(25)]
-        items += [*_arrow(path, (0.995,)), *_number((6, line - 13), 1), *_number((50, line + 14), 2), *_number((92, line - 13), 3)]
-    elif kind == "string":
-        a, b = mark[0], mark[-1]
-        away = [a, (a[0] + 6, a[1] - 8), (50, line - 11), (b[0] - 6, b[1] - 8), b]
-        items += [Path(smooth(mark), Style(stroke=tone(RUSSET, 0), width_mm=2.6)), *_arrow(away, (0.5, 0.98)), *_number(a, 1),
-                  *_number((50, line - 11), 2), *_number((b[0] + 3, b[1]), 3)]
-    elif kind in ("shell", "bead"):
-        path: list[Point] = []
-        for k in range(3):
-            x = 12 + 28 * k
-            path += [(x, line - 4), (x + 2, line - 16), (x + 10, line - 19), (x + 18, line - 11), (x + 26, line - 3.4)]
-        items += [*_arrow(path, (0.16, 0.5, 0.99)), *_number((14, line - 24), 1), *_number((32, line - 20), 2), *_number((40, line + 8), 3)]
-    elif kind == "reverse shell":
-        path = []
-        for k in range(3):
-            x, way = 12 + 27 * k, -1 if k % 2 == 0 else 1
-            path += [(x, line + 0.5 * way), (x - 3, line + 11 * way), (x + 9, line + 15 * way), (x + 15, line + 5 * way), (x + 25, line)]
-        items += [*_arrow(path, (0.12, 0.5, 0.99)), *_number((10, line - 20), 1), *_number((29, line - 16), 2), *_number((40, line + 22), 3)]
-    elif kind == "rope":
-        path = []
-        for k in range(4):
-            x = 10 + 20 * k
-            path += [(x, line + 8), (x + 7, line + 5), (x + 9, line - 4), (x + 15, line - 8), (x + 20, line - 3)]
-        items += [*_arrow(path, (0.2, 0.99)), *_number((8, line + 16), 1), *_number((28, line - 15), 2), *_number((88, line + 9), 3)]
-    elif kind == "rosette":
-        path = [(50 + r * math.cos(t), line + r * math.sin(t)) for i in range(41)
-                for t, r in [(i / 40 * 2 * math.pi * 1.6 - 0.6, 1.5 + 15 * i / 40)]]
-        items += [*_arrow(path, (0.5, 0.99)), *_number((50, line), 1), *_number((50 + 19, line + 15), 2), *_number((path[-1][0] - 6, path[-1][1] - 8), 3)]
-    elif kind == "star":
-        items += [*_arrow([(58, line + 18), (50, line)], (1.0,)), *_arrow([(46, line - 4), (34, line - 24)], (1.0,)), *_number((64, line + 20), 1),
-                  *_number((50, line), 2), *_number((28, line - 26), 3)]
-    elif kind == "leaf":
-        items += [Use(motif("leaf", BAY), (0.0, 0.4, -0.42, 0.0, 50, line - 16)), *_arrow([(50, line - 16), (50, line + 27)], (0.4, 1.0)),
-                  *_number((50, line - 21), 1), *_number((62, line - 2), 2), *_number((58, line + 27), 3)]
-    else:
-        items += [*_arrow(mark, (0.3, 0.7, 0.99)), *_number(mark[0], 1), *_number(mark[len(mark) // 2], 2), *_number(mark[-1], 3)]
-    clipped = Group(tuple(items), clip=(0, 0, W, H))
-    return Scene(f"{kind.capitalize()}: the path of the hand", KINDS[kind].hand, 0, 0, W, H, (clipped,))
-
-
-def finished(kind: str, tip: Tip) -> Scene:
-    """The row as it stands."""
-    items = [*_ground(SURFACE[kind]), *_laid(kind, tip, RUSSET if kind != "leaf" else BAY, 0, 1)]
-    return Scene(f"{kind.capitalize()}: the finished row", f"A row of {kind}s with a {tip.name} tip, seen from in front.", 0, 0, W, H,
-                 (Group(tuple(items), clip=(0, 0, W, H)),))
-
-
-STEPS = {"swag": ("squeeze at the joint", "sweep at one speed", "ease off and touch"),
-         "ruched swag": ("small strokes", "fuller in the middle", "small again"),
-         "ruched border": ("squeeze", "even strokes across the edge", "lean each fold on the last"),
-         "zigzag": ("squeeze", "even strokes", "stop on a stroke"),
-         "string": ("touch and squeeze", "draw away and across", "touch the next joint"),
-         "shell": ("squeeze hard", "ease off", "stop, and start on the tail"),
-         "bead": ("squeeze", "stop", "draw off along the row"),
-         "reverse shell": ("squeeze and curl over", "down to a tail", "curl the other way"),
-         "rope": ("pipe a short S", "tuck under its belly", "pipe the next"),
-         "rosette": ("squeeze a middle", "once round it", "ease off along the circle"),
-         "star": ("touch", "squeeze and stop", "pull straight away"),
-         "leaf": ("squeeze a wide base", "ease off", "draw to a point"),
-         "C scroll": ("start in the curl", "swell round the back", "ease off into the curl"),
-         "S scroll": ("start in the curl", "thin in the middle", "end in the curl"),
-         "line": ("touch and squeeze", "lift and let it fall", "touch and stop")}
-
-
-def technique(values: Values, caption: str) -> str:
-    """Four panels: the tip from the front and from the side, the path of the hand, the finished row."""
-    kind = values["kind"]
-    tip = read_tip(values["tip"], "tip", "Tip") if "tip" in values else Tip(KINDS[kind].families[0], BIG[KINDS[kind].families[0]])
-    steps = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS[kind], 1))
-    return turning(((front(kind, tip), NAMES["front"]), (side(kind, tip), f"{NAMES['side']}: {KINDS[kind].angle}"),
-                    (hand(kind, tip), f"{NAMES['hand']}: {steps}"), (finished(kind, tip), NAMES["row"])))
-
-
 # --- measuring and marking ------------------------------------------------------------------------------------------------
+
 
 def division(values: Values, caption: str) -> str:
     """A round cake from above with its joints, the pitch along the surface and the dividers straight across."""
     side_mm, repeats = mm(values, "side"), int(values["repeats"])
-    return figure(division_scene(side_mm, repeats), caption or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. "
-                  "The tape goes round the curve, the dividers go straight across.")
+    return figure(
+        division_scene(side_mm, repeats),
+        caption
+        or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. "
+        "The tape goes round the curve, the dividers go straight across.",
+    )
 
 
 def swags(values: Values, caption: str) -> str:
@@ -458,10 +98,21 @@ def swags(values: Values, caption: str) -> str:
     items.append(Text(left - 6, -guide - 1.6, "guide tape", 5.2, "start", "bold", Style(fill="#2f1730")))
     items.append(Text(centre, joint + drop - cutter / 2 - 4, f"cutter {SAY.length(cutter)}", 6.0, "middle", "text", WORDS))
     items.append(Text(left + 2, joint - 3, "joint", 5.4, "start", "text", WORDS_GUIDE))
-    scene = Scene("Swags on the unrolled side", f"{repeats} swags on {SAY.length(side_mm)}: each {SAY.length(width)} wide with a drop of {SAY.length(drop)}. The "
-                  f"cutter, {SAY.length(cutter)}, touches the guide tape {SAY.length(guide)} above the joints.",
-                  left - 10, -guide - 16, across + 20, guide + drop + 48, (Group(tuple(items), clip=(left - 10, -guide - 16, across + 20, guide + drop + 48)),))
-    return figure(scene, caption or f"The unrolled side: {repeats} swags on {SAY.length(side_mm)}, marked with a {SAY.length(cutter)} cutter that touches the guide tape.")
+    scene = Scene(
+        "Swags on the unrolled side",
+        f"{repeats} swags on {SAY.length(side_mm)}: each {SAY.length(width)} wide with a drop of {SAY.length(drop)}. The "
+        f"cutter, {SAY.length(cutter)}, touches the guide tape {SAY.length(guide)} above the joints.",
+        left - 10,
+        -guide - 16,
+        across + 20,
+        guide + drop + 48,
+        (Group(tuple(items), clip=(left - 10, -guide - 16, across + 20, guide + drop + 48)),),
+    )
+    return figure(
+        scene,
+        caption
+        or f"The unrolled side: {repeats} swags on {SAY.length(side_mm)}, marked with a {SAY.length(cutter)} cutter that touches the guide tape.",
+    )
 
 
 def coats(values: Values, caption: str) -> str:
@@ -485,8 +136,12 @@ def coats(values: Values, caption: str) -> str:
             items.append(Path(rectangle(-half, y + each, width, filling), Style(fill="#f7e6c0")))
     items.append(Path(rectangle(-out, -height - thick - 6, 2 * out, 5), glass))
     items.append(Path(polyline([(-out, -height - thick - 0.6), (out, -height - thick - 0.6)]), Style(stroke="#fffaf0", width_mm=0.8)))
-    items.append(Path(polygon([(out, -height - thick - 16), (out + 4, -height - thick - 16), (out + 16, -height / 2), (out + 4, 9), (out, 9)]),
-                      Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)))
+    items.append(
+        Path(
+            polygon([(out, -height - thick - 16), (out + 4, -height - thick - 16), (out + 16, -height / 2), (out + 4, 9), (out, 9)]),
+            Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
+        )
+    )
     items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
     items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
     items.append(Text(out + 19, -height / 2 + 2, "scraper", 7.5, "start", "bold", WORDS))
@@ -498,11 +153,22 @@ def coats(values: Values, caption: str) -> str:
     items.append(Path(polyline([(-out - 6, -height * 0.3), (-half, -height * 0.3)]), Style(stroke=GUIDE, width_mm=0.9)))
     items.append(Text(0, -each / 2 + 2.6, "layer of sponge", 7.5, "middle", "bold", dark))
     items.append(Text(0, -each - filling / 2 + 2.0, "filling", 5.6, "middle", "bold", dark))
-    scene = Scene("A cake between two coating discs", f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
-                  f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
-                  -out - 58, -height - thick - 22, 2 * out + 116, height + thick + 42, tuple(items))
-    return figure(scene, caption or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. "
-                  "The coat is drawn thicker than it is.")
+    scene = Scene(
+        "A cake between two coating discs",
+        f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
+        f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
+        -out - 58,
+        -height - thick - 22,
+        2 * out + 116,
+        height + thick + 42,
+        tuple(items),
+    )
+    return figure(
+        scene,
+        caption
+        or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. "
+        "The coat is drawn thicker than it is.",
+    )
 
 
 def filling(values: Values, caption: str) -> str:
@@ -517,13 +183,27 @@ def filling(values: Values, caption: str) -> str:
         if k:
             items.append(Path(rectangle(-half + dam, y + each, width - 2 * dam, thick), Style(fill="#b5423c")))
             for x in (-half + dam / 2, half - dam / 2):
-                items.append(Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4)))
+                items.append(
+                    Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4))
+                )
     y = -each - thick / 2
-    items += [Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE), Text(half + 16, y - 8, "dam", 7.5, "start", "bold", WORDS),
-              Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE), Text(-half - 14, y - 8, "filling", 7.5, "end", "bold", WORDS),
-              Text(0, -each / 2 + 2.6, "layer", 7.5, "middle", "bold", Style(fill="#2f1730"))]
-    scene = Scene("Layers, filling and dam", f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
-                  "each inside a ring of firm buttercream.", -half - 44, -height - 6, width + 88, height + 14, tuple(items))
+    items += [
+        Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE),
+        Text(half + 16, y - 8, "dam", 7.5, "start", "bold", WORDS),
+        Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE),
+        Text(-half - 14, y - 8, "filling", 7.5, "end", "bold", WORDS),
+        Text(0, -each / 2 + 2.6, "layer", 7.5, "middle", "bold", Style(fill="#2f1730")),
+    ]
+    scene = Scene(
+        "Layers, filling and dam",
+        f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
+        "each inside a ring of firm buttercream.",
+        -half - 44,
+        -height - 6,
+        width + 88,
+        height + 14,
+        tuple(items),
+    )
     return figure(scene, caption or f"Cut down the middle: {layers} layers have {layers - 1} fillings, each held in by a dam.")
 
 
@@ -534,17 +214,33 @@ def edges(values: Values, caption: str) -> str:
         r = 16.0 if soft else 0.0
         x, top = at + 56, 24.0
         corner = [("C", x - r + r * 0.55, top, x, top + r - r * 0.55, x, top + r)] if soft else []
-        items.append(Path((("M", at, 78.0), ("L", at, top), ("L", x - r, top), *corner, ("L", x, 78.0), ("Z",)),
-                          Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.6)))
+        items.append(
+            Path(
+                (("M", at, 78.0), ("L", at, top), ("L", x - r, top), *corner, ("L", x, 78.0), ("Z",)),
+                Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.6),
+            )
+        )
         items.append(Path(rectangle(at, top + 12, 44, 42), Style(fill="#cf9a5c")))
         if soft:
-            items += _arrow([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
+            items += arrow([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
         else:
-            items.append(Path(polygon([(x + 2, top - 1.4), (x - 34, top - 1.4), (x - 36, top - 3.4), (x + 2, top - 4)]), Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)))
-            items += _arrow([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
+            items.append(
+                Path(
+                    polygon([(x + 2, top - 1.4), (x - 34, top - 1.4), (x - 36, top - 3.4), (x + 2, top - 4)]),
+                    Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
+                )
+            )
+            items += arrow([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
         items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
-    scene = Scene("A sharp and a soft edge", "Two edges cut through. A palette knife draws the lip of the sharp one inwards; the soft one is rounded.",
-                  -6, 2, 176, 94, tuple(items))
+    scene = Scene(
+        "A sharp and a soft edge",
+        "Two edges cut through. A palette knife draws the lip of the sharp one inwards; the soft one is rounded.",
+        -6,
+        2,
+        176,
+        94,
+        tuple(items),
+    )
     return figure(scene, caption or "Sharp: draw the lip inwards with a level knife. Soft: round it upwards and inwards.")
 
 
@@ -560,14 +256,25 @@ def strip(values: Values, caption: str) -> str:
         if k:
             items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 4.6, "end", "text", Style(fill="#2f1730")))
         if k < show:
-            items.append(Path(smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8)))
+            items.append(
+                Path(
+                    smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8)
+                )
+            )
         items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
     items.append(Text(1.6, 43.5, "0", 4.6, "start", "text", Style(fill="#2f1730")))
     items.append(Text(w * 0.5, 12 + d + 6, f"drop {SAY.length(drop)}", 4.6, "middle", "bold", Style(fill="#0a6a62")))
     items.append(Text(w * show, 53, "and so on round the side", 4.6, "end", "text", WORDS))
     items.append(Text(0, 53, "the ends meet at the back", 4.6, "start", "text", WORDS))
-    scene = Scene("A marking strip", f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
-                  -3, -3, w * show + 6, 60, tuple(items))
+    scene = Scene(
+        "A marking strip",
+        f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
+        -3,
+        -3,
+        w * show + 6,
+        60,
+        tuple(items),
+    )
     return figure(scene, caption or f"The strip for {SAY.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
 
 
@@ -593,9 +300,18 @@ def bag_parts(values: Values, caption: str) -> str:
     items.append(Path(polyline([(24, 62), (24, 112)]), GUIDE_DASH))
     items.append(Text(26, 64, "twist here, two thirds full at most", 5.4, "start", "bold", WORDS_GUIDE))
     items.append(Path(smooth([(100, 86), (108, 87), (116, 86), (126, 87)]), Style(stroke=tone(RUSSET, 0), width_mm=3)))
-    scene = Scene("A bag with a coupler", "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
-                  -4, 0, 142, 114, tuple(items))
-    return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
+    scene = Scene(
+        "A bag with a coupler",
+        "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
+        -4,
+        0,
+        142,
+        114,
+        tuple(items),
+    )
+    return figure(
+        scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends."
+    )
 
 
 def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
@@ -610,27 +326,54 @@ def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width
 def layered(values: Values, caption: str) -> str:
     """Three rows on the same joints: two ribbons and a string."""
     side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
-    rows = (RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, phase=0.5),
-            RowDrawn("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, phase=0.5),
-            RowDrawn("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, phase=0.5),
-            RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, phase=0.5))
-    scene = _flat_side(rows, side_mm, 72, side_mm / repeats, "Row on row", "A ruched swag, a plain swag along its upper edge, a string below, and rosettes over the joints.")
-    return figure(scene, caption or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.")
+    rows = (
+        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, phase=0.5),
+        RowDrawn("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, phase=0.5),
+        RowDrawn("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, phase=0.5),
+        RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, phase=0.5),
+    )
+    scene = _flat_side(
+        rows,
+        side_mm,
+        72,
+        side_mm / repeats,
+        "Row on row",
+        "A ruched swag, a plain swag along its upper edge, a string below, and rosettes over the joints.",
+    )
+    return figure(
+        scene,
+        caption
+        or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
+    )
 
 
 def nested(values: Values, caption: str) -> str:
     """Strings nested in each repeat."""
     side_mm, repeats, drop, loops = mm(values, "side"), int(values["repeats"]), mm(values, "drop"), int(values["loops"])
     rows = (RowDrawn("string", Tip("round", 2), RUSSET, "side", 14, repeats, drop_mm=drop, layers=loops, phase=0.5),)
-    scene = _flat_side(rows, side_mm, 64, side_mm / repeats, "Nested strings", f"{loops} strings from the same joints in every repeat, each shallower than the last.")
+    scene = _flat_side(
+        rows,
+        side_mm,
+        64,
+        side_mm / repeats,
+        "Nested strings",
+        f"{loops} strings from the same joints in every repeat, each shallower than the last.",
+    )
     return figure(scene, caption or f"{loops} strings from the same joints. The deepest is dropped first.")
 
 
 def inside(values: Values, caption: str) -> str:
     """A tier from above with a border and a fine row inside it."""
-    tier = TierDrawn(outline("round", 150.0), 0.0, 80.0, rows=(RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0),
-                                                              RowDrawn("bead", Tip("round", 3), RUSSET, "top", 13.0)))
-    return figure(top_view((tier,), 176.0), caption or "From above: the border on the edge, and a fine row of beads that hides where it meets the top.")
+    tier = TierDrawn(
+        outline("round", 150.0),
+        0.0,
+        80.0,
+        rows=(RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), RowDrawn("bead", Tip("round", 3), RUSSET, "top", 13.0)),
+    )
+    return figure(
+        top_view((tier,), 176.0),
+        caption or "From above: the border on the edge, and a fine row of beads that hides where it meets the top.",
+    )
 
 
 def closing(values: Values, caption: str) -> str:
@@ -641,15 +384,30 @@ def closing(values: Values, caption: str) -> str:
     row = RowDrawn("shell", tip, RUSSET, "base", count=46)
     pitch = side_mm / 46
     left, right = side_mm / 2 - 40, side_mm / 2 + 92
-    items: list[Item] = [Path(rectangle(left, 0, right - left, 44), CAKE), piped(tier, row, left - 20, right + 20),
-                         Path(rectangle(left, 44, right - left, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
+    items: list[Item] = [
+        Path(rectangle(left, 0, right - left, 44), CAKE),
+        piped(tier, row, left - 20, right + 20),
+        Path(rectangle(left, 44, right - left, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+    ]
     x = side_mm / 2 + pitch * 5
-    items += [Path(polyline([(x, 8), (x, 50)]), GUIDE_DASH), Text(x, 5, "the back", 6, "middle", "bold", WORDS_GUIDE),
-              Path(polyline([(x - 5 * pitch, 22), (x - 5 * pitch, 18), (x, 18), (x, 22)]), GUIDE_LINE),
-              Text(x - 2.5 * pitch, 14, "the last five", 6, "middle", "bold", WORDS_GUIDE)]
-    scene = Scene("Where a row closes", "A row of shells at the base. The last five before the back share what is over or short.", left, 0, right - left, 52,
-                  (Group(tuple(items), clip=(left, 0, right - left, 52)),))
-    return figure(scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head.")
+    items += [
+        Path(polyline([(x, 8), (x, 50)]), GUIDE_DASH),
+        Text(x, 5, "the back", 6, "middle", "bold", WORDS_GUIDE),
+        Path(polyline([(x - 5 * pitch, 22), (x - 5 * pitch, 18), (x, 18), (x, 22)]), GUIDE_LINE),
+        Text(x - 2.5 * pitch, 14, "the last five", 6, "middle", "bold", WORDS_GUIDE),
+    ]
+    scene = Scene(
+        "Where a row closes",
+        "A row of shells at the base. The last five before the back share what is over or short.",
+        left,
+        0,
+        right - left,
+        52,
+        (Group(tuple(items), clip=(left, 0, right - left, 52)),),
+    )
+    return figure(
+        scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head."
+    )
 
 
 def cutting(values: Values, caption: str) -> str:
@@ -657,7 +415,10 @@ def cutting(values: Values, caption: str) -> str:
     shape = outline(values.get("shape", "round"), mm(values, "width"), mm(values, "length") if "length" in values else None)
     slice_mm = units.read_pair(values.get("slice", "25 x 50 mm"), "slice", "slice", "millimeter")
     plan = cut_plan(shape, slice_mm, values.get("cut", "best"))
-    return figure(cutting_scene(plan), caption or f"{plan.count} slices of {SAY.length(slice_mm[0])} by {SAY.length(slice_mm[1])}: the knife follows the numbers.")
+    return figure(
+        cutting_scene(plan),
+        caption or f"{plan.count} slices of {SAY.length(slice_mm[0])} by {SAY.length(slice_mm[1])}: the knife follows the numbers.",
+    )
 
 
 def tip_drawing(values: Values, caption: str) -> str:
@@ -670,12 +431,18 @@ def cake(values: Values, caption: str) -> str:
     """The cake of the first lessons: one tier with a row of each kind that is learnt."""
     side_mm, height = mm(values, "side"), mm(values, "height")
     repeats, drop = int(values["repeats"]), mm(values, "drop")
-    rows = (RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
-            *((RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),) if values.get("string") != "no" else ()),
-            RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
-            RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
-            RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
-            RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2))
+    rows = (
+        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
+        *(
+            (RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),)
+            if values.get("string") != "no"
+            else ()
+        ),
+        RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
+        RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
+        RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
+        RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2),
+    )
     tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
     return figure(side_view((tier,)), caption or "What you will have on the third evening.")
 
@@ -683,20 +450,45 @@ def cake(values: Values, caption: str) -> str:
 def crumb(values: Values, caption: str) -> str:
     """A tier with its crumb coat, cut down the middle: the sponge shows through in places."""
     half, height, coat = 75.0, 90.0, 4.0
-    items: list[Item] = [Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
-                         Path(rectangle(-half - coat, -height - coat, 2 * half + 2 * coat, height + coat), Style(fill="#f0e0b8", stroke="#8a6f5c", width_mm=0.4))]
+    items: list[Item] = [
+        Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(
+            rectangle(-half - coat, -height - coat, 2 * half + 2 * coat, height + coat),
+            Style(fill="#f0e0b8", stroke="#8a6f5c", width_mm=0.4),
+        ),
+    ]
     for k in range(3):
         y = -(k + 1) * 26.0 - k * 6.0
         items.append(Path(rectangle(-half, y, 2 * half, 26), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)))
         if k:
             items.append(Path(rectangle(-half, y + 26, 2 * half, 6), Style(fill="#f7e6c0")))
-    for x, y, r in ((-half - 1.4, -18, 1.3), (-half - 1.8, -50, 1.6), (-half - 1.2, -77, 1.2), (half + 1.5, -30, 1.5), (half + 1.2, -64, 1.2),
-                    (-30, -height - 1.6, 1.4), (22, -height - 1.2, 1.2)):
+    for x, y, r in (
+        (-half - 1.4, -18, 1.3),
+        (-half - 1.8, -50, 1.6),
+        (-half - 1.2, -77, 1.2),
+        (half + 1.5, -30, 1.5),
+        (half + 1.2, -64, 1.2),
+        (-30, -height - 1.6, 1.4),
+        (22, -height - 1.2, 1.2),
+    ):
         items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
-    items += [Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE), Text(half + 18, -36, "a crumb, trapped", 6.6, "start", "bold", WORDS),
-              Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE), Text(half + 18, -78, "crumb coat", 6.6, "start", "bold", WORDS),
-              Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE), Text(-half - 16, -60, "filling", 6.6, "end", "bold", WORDS)]
-    scene = Scene("A crumb coat", "A tier cut down the middle. A thin coat covers it and holds loose crumbs.", -half - 46, -height - 12, 2 * half + 124, height + 20, tuple(items))
+    items += [
+        Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE),
+        Text(half + 18, -36, "a crumb, trapped", 6.6, "start", "bold", WORDS),
+        Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE),
+        Text(half + 18, -78, "crumb coat", 6.6, "start", "bold", WORDS),
+        Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE),
+        Text(-half - 16, -60, "filling", 6.6, "end", "bold", WORDS),
+    ]
+    scene = Scene(
+        "A crumb coat",
+        "A tier cut down the middle. A thin coat covers it and holds loose crumbs.",
+        -half - 46,
+        -height - 12,
+        2 * half + 124,
+        height + 20,
+        tuple(items),
+    )
     return figure(scene, caption or "The thin first coat holds the crumbs. Drawn thicker than it is.")
 
 
@@ -706,9 +498,14 @@ def _peak(x: float, floor: float, lean: float, high: float, colour: str) -> list
     bend = (x + lean * 0.25, floor - high * 1.12) if lean > 1 else (x, floor - high)
     left = [(x - 24, floor), (x - 20, floor - 9), (x - 9, floor - 14), (x - 3.4, floor - high * 0.72)]
     right = [(x + 4 + lean * 0.2, floor - high * 0.72), (x + 9, floor - 14), (x + 20, floor - 9), (x + 24, floor)]
-    body = [*left, bend, tip, *( [(x + lean * 0.45, floor - high * 0.95)] if lean > 1 else []), *right]
-    return [Path((*smooth(body), ("Z",)), Style(fill=tone(colour, 0.0), stroke=tone(colour, -0.45), width_mm=0.5)),
-            Path(smooth([(x - 15, floor - 5), (x - 6, floor - 12), (x - 1.5, floor - high * 0.68)]), Style(stroke=tone(colour, 0.6), width_mm=1.6, opacity=0.8))]
+    body = [*left, bend, tip, *([(x + lean * 0.45, floor - high * 0.95)] if lean > 1 else []), *right]
+    return [
+        Path((*smooth(body), ("Z",)), Style(fill=tone(colour, 0.0), stroke=tone(colour, -0.45), width_mm=0.5)),
+        Path(
+            smooth([(x - 15, floor - 5), (x - 6, floor - 12), (x - 1.5, floor - high * 0.68)]),
+            Style(stroke=tone(colour, 0.6), width_mm=1.6, opacity=0.8),
+        ),
+    ]
 
 
 def consistency(values: Values, caption: str) -> str:
@@ -717,15 +514,34 @@ def consistency(values: Values, caption: str) -> str:
     items: list[Item] = [Path(polyline([(-2, floor), (202, floor)]), LINE)]
     items += _peak(34, floor, 0.0, 40, cream)
     items += _peak(100, floor, 11.0, 36, cream)
-    items.append(Path((*smooth([(144, floor), (150, floor - 6), (166, floor - 9), (182, floor - 6), (190, floor)]), ("Z",)), Style(fill=tone(cream, 0), stroke=tone(cream, -0.45), width_mm=0.5)))
+    items.append(
+        Path(
+            (*smooth([(144, floor), (150, floor - 6), (166, floor - 9), (182, floor - 6), (190, floor)]), ("Z",)),
+            Style(fill=tone(cream, 0), stroke=tone(cream, -0.45), width_mm=0.5),
+        )
+    )
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, -0.3), width_mm=2.6)))
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, 0.1), width_mm=1.6)))
     for x in (34.0, 100.0, 167.0):
-        items.append(Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)))
-    for x, name, use in ((34.0, "firm peak", "shells, rosettes"), (100.0, "soft peak", "swags, ruches, leaves"), (167.0, "thread", "strings")):
+        items.append(
+            Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5))
+        )
+    for x, name, use in (
+        (34.0, "firm peak", "shells, rosettes"),
+        (100.0, "soft peak", "swags, ruches, leaves"),
+        (167.0, "thread", "strings"),
+    ):
         items.append(Text(x, 71, name, 6.2, "middle", "bold", WORDS))
         items.append(Text(x, 78.5, use, 5.2, "middle", "text", WORDS))
-    scene = Scene("Three consistencies", "A firm peak stands up straight; a soft peak bends over at its tip; a thread falls unbroken.", -2, -1, 204, 83, tuple(items))
+    scene = Scene(
+        "Three consistencies",
+        "A firm peak stands up straight; a soft peak bends over at its tip; a thread falls unbroken.",
+        -2,
+        -1,
+        204,
+        83,
+        tuple(items),
+    )
     return figure(scene, caption or "Lift the spatula and look: a firm peak stands, a soft peak bends, a thread falls without breaking.")
 
 
@@ -735,31 +551,57 @@ def shades(values: Values, caption: str) -> str:
     items: list[Item] = []
     for k, parts in enumerate((0, 1, 3, 7)):
         share = 1 / (1 + parts)
-        mixed = "#" + "".join(f"{round(int(strong[i:i + 2], 16) * share + int(white[i:i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5))
+        mixed = "#" + "".join(
+            f"{round(int(strong[i : i + 2], 16) * share + int(white[i : i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5)
+        )
         x = 26 + 46 * k
-        items.append(Path((*smooth([(x - 19, 30), (x - 16, 16), (x - 2, 10), (x + 14, 15), (x + 19, 30), (x, 36)], closed=True),), Style(fill=mixed, stroke=tone(mixed, -0.4), width_mm=0.5)))
+        items.append(
+            Path(
+                (*smooth([(x - 19, 30), (x - 16, 16), (x - 2, 10), (x + 14, 15), (x + 19, 30), (x, 36)], closed=True),),
+                Style(fill=mixed, stroke=tone(mixed, -0.4), width_mm=0.5),
+            )
+        )
         items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
         items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 5.6, "middle", "bold", WORDS))
-    scene = Scene("A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items))
+    scene = Scene(
+        "A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items)
+    )
     return figure(scene, caption or "One strong tint makes a family: let it down with white, by weight. On a screen, only roughly.")
 
 
 def boxed(values: Values, caption: str) -> str:
     """A cake boxed for the road."""
-    items: list[Item] = [Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")), Text(0, 47.5, "level floor, mat that grips", 6.2, "middle", "bold", WORDS),
-                         Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
-                         Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
-                         Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
-                         Path(rectangle(-45, -27, 90, 50), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
-                         Path(rectangle(-30, -62, 60, 35), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5))]
+    items: list[Item] = [
+        Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")),
+        Text(0, 47.5, "level floor, mat that grips", 6.2, "middle", "bold", WORDS),
+        Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
+        Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
+        Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-45, -27, 90, 50), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-30, -62, 60, 35), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
+    ]
     for x in (-20.0, 20.0):
         items.append(Path(rectangle(x - 1.2, -27, 2.4, 50), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.3)))
-    items += [Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
-              Path(polyline([(20, 0), (98, -6)]), LINE), Text(100, -4, "dowels", 6.2, "start", "bold", WORDS),
-              Path(polyline([(60, 26), (98, 20)]), LINE), Text(100, 22, "stiff board", 6.2, "start", "bold", WORDS),
-              Path(polyline([(76, -50), (98, -54)]), LINE), Text(100, -52, "closed box", 6.2, "start", "bold", WORDS),
-              Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE), Text(-80, 16, "room", 6.2, "end", "bold", WORDS_GUIDE)]
-    scene = Scene("A cake boxed for the road", "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.", -106, -76, 248, 128, tuple(items))
+    items += [
+        Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
+        Path(polyline([(20, 0), (98, -6)]), LINE),
+        Text(100, -4, "dowels", 6.2, "start", "bold", WORDS),
+        Path(polyline([(60, 26), (98, 20)]), LINE),
+        Text(100, 22, "stiff board", 6.2, "start", "bold", WORDS),
+        Path(polyline([(76, -50), (98, -54)]), LINE),
+        Text(100, -52, "closed box", 6.2, "start", "bold", WORDS),
+        Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE),
+        Text(-80, 16, "room", 6.2, "end", "bold", WORDS_GUIDE),
+    ]
+    scene = Scene(
+        "A cake boxed for the road",
+        "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.",
+        -106,
+        -76,
+        248,
+        128,
+        tuple(items),
+    )
     return figure(scene, caption or "Stiff board, a mat under it, a closed box with room all round, on a level floor.")
 
 
@@ -769,9 +611,11 @@ def _petal(x: float, y: float, angle: float, size: float, colour: str) -> list[I
         return x + (c * u - n * v) * size, y + (n * u + c * v) * size
 
     shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
-    return [Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
-            Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
-            Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6))]
+    return [
+        Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
+        Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
+        Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6)),
+    ]
 
 
 def blossom(values: Values, caption: str) -> str:
@@ -784,18 +628,36 @@ def blossom(values: Values, caption: str) -> str:
             items.extend(_petal(x, 31, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
         if count == 5:
             for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
-                items.append(Path(circle(x + dx, 31 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)))
-        items += _number((x - 21, 10), k + 1)
-    scene = Scene("A five-petal blossom", "On a square of paper: one petal, three petals, five petals with dots in the middle.", 0, 0, 190, 62, tuple(items))
-    return turning(((scene, "A blossom on paper: 1 the first petal, 2 each starts under the last, 3 five, with dots in the middle"),)).replace('"pb-panels"', '"pb-panels pb-one"')
+                items.append(
+                    Path(circle(x + dx, 31 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3))
+                )
+        items += number_mark((x - 21, 10), k + 1)
+    scene = Scene(
+        "A five-petal blossom",
+        "On a square of paper: one petal, three petals, five petals with dots in the middle.",
+        0,
+        0,
+        190,
+        62,
+        tuple(items),
+    )
+    return turning(
+        ((scene, "A blossom on paper: 1 the first petal, 2 each starts under the last, 3 five, with dots in the middle"),)
+    ).replace('"pb-panels"', '"pb-panels pb-one"')
 
 
 # the small drawings of the list of techniques: the page, its name, and what is drawn
 SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
     "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
     "ruched swag": ("ruched-swag", "Ruched swag", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
-    "layered": ("layered-swags", "Layered swags", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
-                                                  RowDrawn("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21))),
+    "layered": (
+        "layered-swags",
+        "Layered swags",
+        (
+            RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
+            RowDrawn("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21),
+        ),
+    ),
     "string": ("strings", "Strings", (RowDrawn("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
     "nested": ("nested-strings", "Nested strings", (RowDrawn("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
     "C scroll": ("scrolls", "C scrolls", (RowDrawn("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
@@ -829,6 +691,25 @@ def gallery(values: Values, caption: str) -> str:
 
 
 FIGURES: dict[str, Callable[[Values, str], str]] = {
-    "technique": technique, "division": division, "swags": swags, "coats": coats, "filling": filling, "edges": edges, "strip": strip, "bag": bag_parts,
-    "layered": layered, "nested": nested, "inside": inside, "closing": closing, "cutting": cutting, "tip": tip_drawing, "cake": cake, "gallery": gallery,
-    "crumb": crumb, "consistency": consistency, "shades": shades, "boxed": boxed, "blossom": blossom}
+    "technique": technique,
+    "division": division,
+    "swags": swags,
+    "coats": coats,
+    "filling": filling,
+    "edges": edges,
+    "strip": strip,
+    "bag": bag_parts,
+    "layered": layered,
+    "nested": nested,
+    "inside": inside,
+    "closing": closing,
+    "cutting": cutting,
+    "tip": tip_drawing,
+    "cake": cake,
+    "gallery": gallery,
+    "crumb": crumb,
+    "consistency": consistency,
+    "shades": shades,
+    "boxed": boxed,
+    "blossom": blossom,
+}

@@ -103,10 +103,12 @@ def _fence(kind: str) -> Callable[..., str]:
             return MAKERS[kind](source)
         except Exception as fault:
             raise SuperFencesException(f"{kind} {source.split()[:1]}: {fault}") from fault
+
     return make
 
 
 # --- words -------------------------------------------------------------------------------------------------------------
+
 
 @lru_cache(maxsize=1)
 def words() -> dict[str, dict[str, Any]]:
@@ -160,7 +162,7 @@ class Meanings(Treeprocessor):
             if word in self.said:
                 continue
             self.said.add(word)
-            before = text[rest:match.start()]
+            before = text[rest : match.start()]
             if pieces:
                 pieces[-1].tail = before
             else:
@@ -189,6 +191,7 @@ class Pages(Extension):
 
 
 # --- the hook's doors ----------------------------------------------------------------------------------------------------
+
 
 class State:
     """Which page is being written."""

@@ -56,8 +56,10 @@ def markup(columns: Sequence[str], rows: Sequence[Sequence[str]], numeric: Seque
         body.append(f"<tr>{''.join(cells)}</tr>")
     said = f"<caption><span>{html.escape(caption)}</span></caption>" if caption else ""
     name = html.escape(caption or columns[0] or "Table")
-    return (f'<div class="pb-table" tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
-            f'<thead><tr>{top}</tr></thead><tbody>{"".join(body)}</tbody></table></div>')
+    return (
+        f'<div class="pb-table" tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
+        f"<thead><tr>{top}</tr></thead><tbody>{''.join(body)}</tbody></table></div>"
+    )
 
 
 def _lengths(values: Values, name: str, default: str) -> list[float]:
@@ -66,16 +68,30 @@ def _lengths(values: Values, name: str, default: str) -> list[float]:
 
 # --- buttercream ---------------------------------------------------------------------------------------------------------
 
+
 def recipes(values: Values, caption: str) -> str:
     """The recipes beside each other."""
     rows = []
     for recipe in RECIPES.values():
         us = allergens(recipe.key).us
         holds = recipe.holds_celsius
-        rows.append([recipe.name, recipe.summary, f"{holds:.0f} °C", "yes" if recipe.crusts else "no", recipe.white, f"{recipe.keeping.fridge_days} days",
-                     ", ".join(us) or "none of the nine"])
-    return markup(("Recipe", "What it is like", "Slumps above", "Crusts", "Colour", "Fridge, at most", "Allergens (US nine)"), rows, (2,),
-                  caption or "Seven buttercreams")
+        rows.append(
+            [
+                recipe.name,
+                recipe.summary,
+                f"{holds:.0f} °C",
+                "yes" if recipe.crusts else "no",
+                recipe.white,
+                f"{recipe.keeping.fridge_days} days",
+                ", ".join(us) or "none of the nine",
+            ]
+        )
+    return markup(
+        ("Recipe", "What it is like", "Slumps above", "Crusts", "Colour", "Fridge, at most", "Allergens (US nine)"),
+        rows,
+        (2,),
+        caption or "Seven buttercreams",
+    )
 
 
 def amounts(values: Values, caption: str) -> str:
@@ -86,25 +102,64 @@ def amounts(values: Values, caption: str) -> str:
     for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
         made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
         grams = [SAY.mass(ml * density) for ml in (made.filling_ml, made.crumb_ml, made.final_ml, made.total_ml)]
-        rows.append([SAY.length(width), *(SAY.volume(v) for v in (made.filling_ml, made.crumb_ml, made.final_ml)), *grams[3:], SAY.length(made.side_mm)])
-    return markup(("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"), rows, (0, 1, 2, 3, 4, 5),
-                  caption or f"{shape.capitalize()} tiers 10 cm high, three layers, fillings 6 mm, disc 1 cm wider than the cake; plain buttercream")
+        rows.append(
+            [
+                SAY.length(width),
+                *(SAY.volume(v) for v in (made.filling_ml, made.crumb_ml, made.final_ml)),
+                *grams[3:],
+                SAY.length(made.side_mm),
+            ]
+        )
+    return markup(
+        ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"),
+        rows,
+        (0, 1, 2, 3, 4, 5),
+        caption or f"{shape.capitalize()} tiers 10 cm high, three layers, fillings 6 mm, disc 1 cm wider than the cake; plain buttercream",
+    )
 
 
 def row_amounts(values: Values, caption: str) -> str:
     """Buttercream for rows on a usual side."""
     side, repeats = _lengths(values, "side", "50")[0], int(values.get("repeats", "6"))
-    usual = {"swag": ("petal", 11), "ruched swag": ("petal", 11), "ruched border": ("petal", 9), "string": ("round", 1.8), "shell": ("open star", 7),
-             "reverse shell": ("open star", 7), "bead": ("round", 4), "rope": ("open star", 6), "zigzag": ("open star", 5), "rosette": ("closed star", 5),
-             "star": ("open star", 6), "leaf": ("leaf", 6), "C scroll": ("open star", 4), "S scroll": ("open star", 4), "line": ("round", 3)}
+    usual = {
+        "swag": ("petal", 11),
+        "ruched swag": ("petal", 11),
+        "ruched border": ("petal", 9),
+        "string": ("round", 1.8),
+        "shell": ("open star", 7),
+        "reverse shell": ("open star", 7),
+        "bead": ("round", 4),
+        "rope": ("open star", 6),
+        "zigzag": ("open star", 5),
+        "rosette": ("closed star", 5),
+        "star": ("open star", 6),
+        "leaf": ("leaf", 6),
+        "C scroll": ("open star", 4),
+        "S scroll": ("open star", 4),
+        "line": ("round", 3),
+    }
     rows = []
     for kind, (family, opening) in usual.items():
         tip = Tip(family, float(opening))
-        made = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
-        rows.append([kind[0].upper() + kind[1:], tip.name, str(made.count) if KINDS[kind].counted else "", f"{SAY.mass(made.mass_g)}",
-                     f"{SAY.mass(made.low_g)} to {SAY.mass(made.high_g)}", SAY.duration(made.time_min)])
-    return markup(("Row", "Tip", "How many", "Buttercream", "Range", "Time"), rows, (2, 3, 4, 5),
-                  caption or f"One row on a side of {SAY.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm")
+        made = pipe(
+            Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0)
+        )
+        rows.append(
+            [
+                kind[0].upper() + kind[1:],
+                tip.name,
+                str(made.count) if KINDS[kind].counted else "",
+                f"{SAY.mass(made.mass_g)}",
+                f"{SAY.mass(made.low_g)} to {SAY.mass(made.high_g)}",
+                SAY.duration(made.time_min),
+            ]
+        )
+    return markup(
+        ("Row", "Tip", "How many", "Buttercream", "Range", "Time"),
+        rows,
+        (2, 3, 4, 5),
+        caption or f"One row on a side of {SAY.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm",
+    )
 
 
 def densities(values: Values, caption: str) -> str:
@@ -123,8 +178,16 @@ def ingredient_densities(values: Values, caption: str) -> str:
         density = part.density_g_per_ml
         cup = f"{part.cup_g:.0f} g" if part.cup_g is not None else "weigh it"
         note = part.cup_g.note if part.cup_g is not None else ""
-        rows.append([part.name, f"{100 * density:.0f} g", cup, f"{part.piece}: {part.piece_g:.0f} g" if part.piece_g is not None else "",
-                     density.source.title, f"{density.note}{'; ' + note if note and note not in density.note else ''}"])
+        rows.append(
+            [
+                part.name,
+                f"{100 * density:.0f} g",
+                cup,
+                f"{part.piece}: {part.piece_g:.0f} g" if part.piece_g is not None else "",
+                density.source.title,
+                f"{density.note}{'; ' + note if note and note not in density.note else ''}",
+            ]
+        )
     return markup(("Ingredient", "100 ml without air", "US cup", "Piece", "Source", "Note"), rows, (1, 2), caption or "Ingredients")
 
 
@@ -132,11 +195,16 @@ def temperatures(values: Values, caption: str) -> str:
     """Published temperatures, both printed figures."""
     rows = []
     for entry in TEMPERATURES.values():
-        rows.append([entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation])
-    return markup(("What", "Celsius", "Fahrenheit", "Source"), rows, (1, 2), caption or "Published temperatures; the printed pairs are rounded")
+        rows.append(
+            [entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation]
+        )
+    return markup(
+        ("What", "Celsius", "Fahrenheit", "Source"), rows, (1, 2), caption or "Published temperatures; the printed pairs are rounded"
+    )
 
 
 # --- dividing -------------------------------------------------------------------------------------------------------------
+
 
 def repeats(values: Values, caption: str) -> str:
     """Round the side by cutter: the fewest repeats that close, their width and drop."""
@@ -150,19 +218,28 @@ def repeats(values: Values, caption: str) -> str:
             drop = swag_drop_mm(cutter, min(width, cutter))
             cells.append(Markup(f"<b>{n}</b> × {width / 10:.1f}<br>drop {drop / 10:.1f}"))
         rows.append(cells)
-    return markup(("Round the side", *(f"cutter {SAY.length(c)}" for c in cutters)), rows, range(1, len(cutters) + 1),
-                  caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm")
+    return markup(
+        ("Round the side", *(f"cutter {SAY.length(c)}" for c in cutters)),
+        rows,
+        range(1, len(cutters) + 1),
+        caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm",
+    )
 
 
 def dividers(values: Values, caption: str) -> str:
     """Round the side by repeats: what the dividers are set to."""
     counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
-    rows = [[SAY.length(side), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
-            for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")]
-    return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm")
+    rows = [
+        [SAY.length(side), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
+        for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")
+    ]
+    return markup(
+        ("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm"
+    )
 
 
 # --- portions -------------------------------------------------------------------------------------------------------------
+
 
 def portions(values: Values, caption: str) -> str:
     """Whole slices by tin and slice for one shape."""
@@ -181,11 +258,16 @@ def portions(values: Values, caption: str) -> str:
             plan = cut_plan(top, size)
             cells.append(Markup(f"<b>{plan.count}</b> {html.escape(plan.cut)}"))
         rows.append(cells)
-    return markup((f"{shape.capitalize()} tin", *(f"{a:.0f} × {b:.0f} mm" for a, b in slices)), rows, (1, 2, 3, 4),
-                  caption or f"Slices of a {shape} tin, with the cut that gives most")
+    return markup(
+        (f"{shape.capitalize()} tin", *(f"{a:.0f} × {b:.0f} mm" for a, b in slices)),
+        rows,
+        (1, 2, 3, 4),
+        caption or f"Slices of a {shape} tin, with the cut that gives most",
+    )
 
 
 # --- tips -----------------------------------------------------------------------------------------------------------------
+
 
 def tips(values: Values, caption: str) -> str:
     """The tips of one family with their openings drawn at 1:1."""
@@ -196,16 +278,37 @@ def tips(values: Values, caption: str) -> str:
             continue
         tip = use.tip
         reach = tip.opening_mm / 2 + 1.0
-        scene = Scene(f"The opening of a {tip.name} tip", "At its true size on a screen of 96 pixels to the inch, and on paper.", -reach, -reach,
-                      2 * reach, 2 * reach, (Drawn(opening_parts(tip), Style(fill="#2f1730", role="text")),))
+        scene = Scene(
+            f"The opening of a {tip.name} tip",
+            "At its true size on a screen of 96 pixels to the inch, and on paper.",
+            -reach,
+            -reach,
+            2 * reach,
+            2 * reach,
+            (Drawn(opening_parts(tip), Style(fill="#2f1730", role="text")),),
+        )
         drawn = svg(scene).replace("<svg ", f'<svg style="width:{2 * reach:.1f}mm;height:{2 * reach:.1f}mm" ', 1)
-        rows.append([SAY.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""), Markup(drawn),
-                     ", ".join(use.makes), f"{SAY.opening(tip.bead_width_mm)}", use.angle, use.confused_with, use.stamped])
-    return markup(("Opening", "At 1:1", "Makes", "Line as wide as", "Angle", "Easily taken for", "Often stamped"), rows, (3,),
-                  caption or f"{family.capitalize()} tips")
+        rows.append(
+            [
+                SAY.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""),
+                Markup(drawn),
+                ", ".join(use.makes),
+                f"{SAY.opening(tip.bead_width_mm)}",
+                use.angle,
+                use.confused_with,
+                use.stamped,
+            ]
+        )
+    return markup(
+        ("Opening", "At 1:1", "Makes", "Line as wide as", "Angle", "Easily taken for", "Often stamped"),
+        rows,
+        (3,),
+        caption or f"{family.capitalize()} tips",
+    )
 
 
 # --- colours --------------------------------------------------------------------------------------------------------------
+
 
 def palette(values: Values, caption: str) -> str:
     """The palette by name, with a swatch."""
@@ -214,6 +317,7 @@ def palette(values: Values, caption: str) -> str:
 
 
 # --- units ----------------------------------------------------------------------------------------------------------------
+
 
 def conversions(values: Values, caption: str) -> str:
     """A list of measures, worked out both ways."""
@@ -233,6 +337,7 @@ def conversions(values: Values, caption: str) -> str:
 
 
 # --- sources, constants, words ----------------------------------------------------------------------------------------------
+
 
 @lru_cache(maxsize=1)
 def _constants() -> tuple[tuple[str, str, Constant], ...]:
@@ -265,7 +370,14 @@ def constants(values: Values, caption: str) -> str:
     for _room, _name, value in sorted(_constants(), key=lambda e: (e[2].source.standing, e[2].source.title, e[2].note)):
         extent = f"{value.low:g} to {value.high:g}" if (value.low, value.high) != (float(value), float(value)) else ""
         number = f"{float(value):.4g}" if math.isfinite(value) else str(float(value))
-        rows.append([value.note[0].upper() + value.note[1:], f"{number} {value.unit if value.unit != '-' else ''}".strip(), extent, value.source.title])
+        rows.append(
+            [
+                value.note[0].upper() + value.note[1:],
+                f"{number} {value.unit if value.unit != '-' else ''}".strip(),
+                extent,
+                value.source.title,
+            ]
+        )
     return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers")
 
 
@@ -293,6 +405,19 @@ def words(values: Values, caption: str) -> str:
 
 
 TABLES: dict[str, Callable[[Values, str], str]] = {
-    "recipes": recipes, "amounts": amounts, "row amounts": row_amounts, "densities": densities, "ingredients": ingredient_densities,
-    "temperatures": temperatures, "repeats": repeats, "dividers": dividers, "portions": portions, "tips": tips, "palette": palette,
-    "conversions": conversions, "constants": constants, "sources": all_sources, "words": words}
+    "recipes": recipes,
+    "amounts": amounts,
+    "row amounts": row_amounts,
+    "densities": densities,
+    "ingredients": ingredient_densities,
+    "temperatures": temperatures,
+    "repeats": repeats,
+    "dividers": dividers,
+    "portions": portions,
+    "tips": tips,
+    "palette": palette,
+    "conversions": conversions,
+    "constants": constants,
+    "sources": all_sources,
+    "words": words,
+}

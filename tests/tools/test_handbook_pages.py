@@ -1,0 +1,85 @@
+"""Fences and words of the handbook's pages."""
+
+from __future__ import annotations
+
+import re
+from xml.etree.ElementTree import Element, SubElement, tostring
+
+import handbook_hands
+import handbook_pages
+import handbook_tables
+import pytest
+from markdown import Markdown
+
+
+def test_a_fence_is_a_name_then_values() -> None:
+    ask = handbook_pages.Ask("division\nside = 66 cm\n\n@caption From above\nrepeats = 8")
+    assert (ask.name, ask.values, ask.caption) == ("division", {"side": "66 cm", "repeats": "8"}, "From above")
+
+
+@pytest.mark.parametrize("text", ["", "division\nside"])
+def test_a_fence_that_says_nothing_is_refused(text: str) -> None:
+    with pytest.raises(ValueError):
+        handbook_pages.Ask(text)
+
+
+@pytest.mark.parametrize("make", [handbook_pages.drawing, handbook_pages.table])
+def test_what_does_not_exist_is_refused_with_what_does(make: object) -> None:
+    with pytest.raises(ValueError, match="there are"):
+        make("nothing of the kind")  # type: ignore[operator]
+
+
+def test_a_source_that_is_not_known_breaks_the_build() -> None:
+    with pytest.raises(ValueError, match="no source called"):
+        handbook_pages.sources("segment\nmy-aunt")
+
+
+def test_sources_are_written_as_they_stand() -> None:
+    made = handbook_pages.sources("tm-10-412: two cups\ncommon-practice: times")
+    assert "Armed Forces Recipe Service, TM 10-412 / NAVSUP P-7, US Department of Defense, 2003: two cups." in made
+    assert "Common practice, no source: times." in made
+
+
+def test_only_the_first_use_of_a_word_carries_its_meaning() -> None:
+    root = Element("div")
+    first, second = SubElement(root, "p"), SubElement(root, "p")
+    first.text = "A dam, a ruched dam, and "
+    strong = SubElement(first, "strong")
+    strong.text, strong.tail = "dividers", " and a dam."
+    second.text = "Ruched again; drops."
+    handbook_pages.Meanings(Markdown()).run(root)
+    made = tostring(root, encoding="unicode")
+    assert made.count("<abbr") == 4
+    assert made.index("dam</abbr>") < made.index("ruched</abbr>") < made.index("dividers</abbr>") < made.index("drops</abbr>")
+    assert "".join(root.itertext()) == "A dam, a ruched dam, and dividers and a dam.Ruched again; drops."
+
+
+def test_links_and_headings_are_left_alone() -> None:
+    root = Element("div")
+    SubElement(root, "h2").text = "Strings"
+    link = SubElement(SubElement(root, "p"), "a")
+    link.text, link.tail = "strings", " and strings"
+    handbook_pages.Meanings(Markdown()).run(root)
+    made = tostring(root, encoding="unicode")
+    assert made.count("<abbr") == 1 and "</a> and <abbr" in made
+
+
+def test_the_table_of_repeats_gives_the_published_case() -> None:
+    """50 cm round the side and a 10 cm cutter: 5 repeats of 10 cm with a drop of 5 cm (common practice, and the semicircle)."""
+    made = handbook_tables.TABLES["repeats"]({"sides": "50", "cutters": "10"}, "")
+    assert "<b>5</b> × 10.0<br>drop 5.0" in made
+
+
+def test_every_constant_of_calc_is_listed_once() -> None:
+    found = handbook_tables._constants()
+    assert len(found) == len({id(value) for _, _, value in found})
+    names = {name for _, name, _ in found}
+    assert {"STRETCH_MOST_PERCENT", "SHELL_PITCH", "DENSITY_G_PER_ML", "SPONGE_G_PER_ML"} <= names
+
+
+@pytest.mark.parametrize("kind", handbook_hands.SURFACE)
+def test_a_technique_has_four_panels_without_words(kind: str) -> None:
+    made = handbook_hands.technique({"kind": kind}, "")
+    assert made.count('<figure class="pb-drawing pb-panel">') == 4
+    written = re.findall(r"<text[^>]*>([^<]*)</text>", made)
+    assert written and all(re.fullmatch(r"\d|45°|90°", word) for word in written)

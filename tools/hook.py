@@ -25,9 +25,9 @@ for folder in (ROOT, ROOT / "tools"):
     if str(folder) not in sys.path:
         sys.path.insert(0, str(folder))
 
-import calc  # noqa: E402
+import handbook_pages  # noqa: E402
+import offline  # noqa: E402
 from blocks import Block  # noqa: E402
-from calc.calculators import CALCULATORS  # noqa: E402
 from markdown import Markdown  # noqa: E402
 from markdown.extensions import Extension  # noqa: E402
 from markdown.inlinepatterns import InlineProcessor  # noqa: E402
@@ -38,8 +38,8 @@ from mkdocs.structure.pages import Page  # noqa: E402
 from pages import calculator_html  # noqa: E402
 from pymdownx.superfences import SuperFencesException  # noqa: E402
 
-import handbook_pages  # noqa: E402
-import offline  # noqa: E402
+import calc  # noqa: E402
+from calc.calculators import CALCULATORS  # noqa: E402
 
 RUNTIME = ROOT / "build" / "runtime"
 SERVED_UNDER = "assets/runtime"

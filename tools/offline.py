@@ -21,10 +21,11 @@ from say import say
 FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
 LIST = "offline.json"
 LEFT_OUT = re.compile(
-    r"\.map$|^sitemap\.xml|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$"
+    r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$"
 )
 FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|stylesheets/|fonts/)")
 BUILD_NAME = "pb-build"
+LOCAL = "http://127.0.0.1:8000/"  # site_url where nobody has set one
 
 
 def digest(parts: list[str]) -> str:
@@ -44,12 +45,34 @@ def versioned(site: Path) -> dict[str, str]:
     return moved
 
 
+def at_any_address(site: Path) -> None:
+    """Let the theme change pages without loading them anew wherever the site is hosted.
+
+    The theme looks up in sitemap.xml which addresses are pages of the site. Where no address was set, the map is written with relative
+    ones, and the theme's script is made to read them as such.
+    """
+    told = site / "sitemap.xml"
+    text = told.read_text(encoding="utf-8")
+    if LOCAL not in text:
+        return
+    told.write_text(text.replace(f"<loc>{LOCAL}", "<loc>./"), encoding="utf-8")
+    (site / "sitemap.xml.gz").unlink(missing_ok=True)
+    (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
+    script = bundle.read_text(encoding="utf-8")
+    as_is, relative = "new URL(n.textContent),t)", "new URL(n.textContent,t),t)"
+    if script.count(as_is) != 1:
+        raise ValueError("the theme's script reads its map of pages in another way now: see at_any_address")
+    bundle.write_text(script.replace(as_is, relative), encoding="utf-8")
+
+
 def listed(site: Path) -> list[tuple[str, Path]]:
     """The files that offline use needs, by the path that a browser asks for."""
     found = []
+    text = "".join(path.read_text(encoding="utf-8") for path in [*site.rglob("*.html"), *site.rglob("*.css"), *site.glob("*.webmanifest")])
     for path in sorted(site.rglob("*")):
         name = path.relative_to(site).as_posix()
-        if path.is_file() and not LEFT_OUT.search(name):
+        is_shown = not name.startswith(("assets/pictures/", "assets/icons/")) or path.name in text
+        if path.is_file() and is_shown and not LEFT_OUT.search(name):
             found.append((re.sub(r"(^|/)index\.html$", r"\1", name), path))
     return found
 
@@ -67,13 +90,14 @@ def fetched(path: Path, data: bytes) -> int:
 
 def finish(site: Path) -> dict[str, object]:
     """Finish a site that MkDocs has just written; gives the list."""
+    at_any_address(site)
     moved = versioned(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
     code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])
     for page, html in pages.items():
         for old, new in moved.items():
             html = html.replace(old, new)
-        html = re.sub(r'\s*<link rel="canonical" href="http://127\.0\.0\.1[^"]*">', "", html)  # nobody's address
+        html = re.sub(r'\s*<link rel="canonical" href="' + re.escape(LOCAL) + r'[^"]*">', "", html)
         pages[page] = html.replace("</head>", f'<meta name="{BUILD_NAME}" content="{code}">\n  </head>', 1)
     whole = policy.shut(site, pages)
     for page, html in pages.items():

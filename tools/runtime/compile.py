@@ -8,13 +8,27 @@ from __future__ import annotations
 
 import importlib.util
 import io
+import re
 import zipfile
 from importlib._bootstrap_external import _code_to_hash_pyc  # the way py_compile writes such files
 
-# Whole parts that nothing in a browser can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
-# Pyodide imports, does without it.
-PYTHON_STDLIB_LEFT_OUT = (
-    "ssl.py", "ensurepip/", "idlelib/", "lib2to3/", "pydoc_data/", "test/", "tkinter/", "turtledemo/", "venv/",
+# What nothing in a browser or in calc can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
+# Pyodide imports, does without it. The standard library is fetched for a plain start and for offline use, and its size counts there.
+FOLDERS = (
+    "_pyrepl|ctypes|curses|dbm|ensurepip|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|sqlite3|test|tkinter|turtledemo|"
+    "unittest|venv|wsgiref|xml|xmlrpc"
+)
+MODULES = (
+    "_pydatetime|_pyio|antigravity|bdb|bz2|cProfile|cmd|code|compileall|doctest|filecmp|fileinput|ftplib|getopt|imaplib|lzma|"
+    "mailbox|mimetypes|modulefinder|netrc|nturl2path|optparse|pdb|pickletools|plistlib|poplib|profile|pstats|pty|py_compile|pyclbr|pydoc|"
+    "sched|shelve|smtplib|socketserver|ssl|symtable|tabnanny|this|timeit|trace|tty|turtle|wave|webbrowser|zipapp"
+)
+ENCODINGS = (  # those that are kept
+    "__init__|aliases|ascii|base64_codec|charmap|cp1252|cp437|hex_codec|idna|iso8859_1|latin_1|mac_roman|punycode|raw_unicode_escape|undefined|"
+    "unicode_escape|utf_[0-9a-z_]+"
+)
+PYTHON_STDLIB_LEFT_OUT = re.compile(
+    rf"({FOLDERS})/|({MODULES})\.py$|encodings/(?!({ENCODINGS})\.py$)|http/(server|cookie)|logging/(handlers|config)|concurrent/futures/(process|interpreter)"
 )
 
 
@@ -24,12 +38,12 @@ def compiled(source: bytes, name: str) -> bytes:
     return bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
 
 
-def compiled_zip(archive: bytes, prefix: str, left_out: tuple[str, ...] = ()) -> bytes:
+def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None = None) -> bytes:
     """The same zip with every module compiled, in one fixed order and with fixed dates."""
     result = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(archive)) as old, zipfile.ZipFile(result, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as new:
         for name in sorted(old.namelist()):
-            if name.endswith("/") or name.startswith(left_out):
+            if name.endswith("/") or (left_out and left_out.match(name)):
                 continue
             data = old.read(name)
             if name.endswith(".py"):

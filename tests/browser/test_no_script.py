@@ -11,7 +11,7 @@ def test_built_answer_is_on_the_page(browser: Browser, address: str) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + "techniques/swags/")
-    swags = page.locator("#swags")
+    swags = page.locator("#pb-swags")
     values = {control.get_attribute("name"): control.input_value() for control in swags.locator(".pb-field [name]").all()}
     answer = calc.compute("swags", {str(name): text for name, text in values.items()})
     assert not answer.problems

@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 
 from tests.browser.helpers import Bench, ready
 
-CALCULATOR = re.compile(r'<section class="pb-calculator" id="([^"]+)" data-calculator="([^"]+)"')
+CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)" data-calculator="([^"]+)"')
 
 
 def page_with_two(site: Path) -> tuple[str, list[str]]:

@@ -27,7 +27,8 @@ export class Panel {
   /** @type {HTMLElement} */ #status;
   /** @type {Build} */ #build;
   #slug;
-  #key;
+  #name; // of this calculator on its page, in links
+  #key; // under which what is typed is kept
   /** @type {Record<string, string>} */ #example;
   /** @type {string} */ #builtUnits;
   /** @type {Answer | null} */ #last = null;
@@ -51,7 +52,8 @@ export class Panel {
     this.#status = find(".pb-tools > .pb-status");
     this.#slug = root.dataset.calculator ?? "";
     this.#build = JSON.parse(root.dataset.build ?? "{}");
-    this.#key = `typed:${location.pathname}:${root.id}`;
+    this.#name = root.dataset.key ?? "";
+    this.#key = `typed:${location.pathname}:${this.#name}`;
     this.#example = readForm(this.#form);
     this.#builtUnits = this.#units();
     this.#asked = JSON.stringify(this.#inputs());
@@ -93,7 +95,7 @@ export class Panel {
   }
 
   #onLink = () => {
-    const linked = readLink(location.hash, this.#root.id);
+    const linked = readLink(location.hash, this.#name);
     if (!linked) return;
     const { units, order, ...values } = linked;
     if (units === "metric" || units === "us") this.#setUnits(units);
@@ -333,7 +335,7 @@ export class Panel {
 
   #reset() {
     forget(this.#key);
-    if (readLink(location.hash, this.#root.id)) history.replaceState(history.state, "", location.pathname + location.search);
+    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
     fillForm(this.#form, this.#example);
     this.#changed();
     this.#tell("The page’s example is back.");
@@ -344,7 +346,7 @@ export class Panel {
     const values = this.#inputs();
     const record = this.#record();
     const carried = record === null ? values : { order: await packed(record), units: values.units };
-    const address = location.origin + location.pathname + linkOf(this.#root.id, carried);
+    const address = location.origin + location.pathname + linkOf(this.#name, carried);
     history.replaceState(history.state, "", address);
     try {
       await navigator.clipboard.writeText(address);

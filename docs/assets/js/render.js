@@ -121,7 +121,8 @@ export function patch(shown, fresh) {
       // as it should be
     } else if (keyOf(now) !== keyOf(next)) {
       now.before(next);
-    } else if (now instanceof HTMLElement && next instanceof HTMLElement && sameShell(now, next)) {
+    } else if (now instanceof HTMLElement && next instanceof HTMLElement) {
+      takeAttributes(now, next);
       patch(now, next);
     } else {
       now.replaceWith(next);
@@ -134,10 +135,18 @@ export function patch(shown, fresh) {
 function keyOf(node) {
   if (!(node instanceof HTMLElement)) return node.nodeName;
   const { figure = "", table = "", drawing = "", section = "", sheet = "", file = "" } = node.dataset;
-  return [node.nodeName, node.className, figure, table, drawing, section, sheet, file].join("|");
+  return [node.nodeName, node.classList[0] ?? "", figure, table, drawing, section, sheet, file].join("|");
 }
 
-/** @param {HTMLElement} one @param {HTMLElement} other */
-function sameShell(one, other) {
-  return one.cloneNode(false).isEqualNode(other.cloneNode(false));
+/**
+ * Give an element the attributes of its successor. What the theme and the reader put on it stays: that it has the focus, that it is open.
+ * @param {HTMLElement} now @param {HTMLElement} next
+ */
+function takeAttributes(now, next) {
+  for (const { name } of [...now.attributes]) {
+    if (!next.hasAttribute(name) && !["class", "open", "data-focus-visible-added"].includes(name)) now.removeAttribute(name);
+  }
+  for (const { name, value } of next.attributes) {
+    if (name !== "class" && now.getAttribute(name) !== value) now.setAttribute(name, value);
+  }
 }

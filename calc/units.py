@@ -16,6 +16,7 @@ with the label, the limit and the way out, and nothing is guessed in silence.
 from __future__ import annotations
 
 import datetime as dt
+import math
 import re
 import unicodedata
 from collections.abc import Iterable
@@ -608,7 +609,8 @@ def read_text(text: str, input_name: str, label: str, longest: int = LONGEST_TEX
 # --- writing -----------------------------------------------------------------------------------------------------------
 
 def _plain(value: float, places: int) -> str:
-    text = f"{value:.{places}f}"
+    """A number to some places, halves away from nothing as on paper: 8.25 is 8.3."""
+    text = f"{value + math.copysign(1e-9, value):.{places}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text == "-0" else text

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from itertools import combinations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
 from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
 from calc.tips import Tip
-from calc.units import Problem, Problems
+from calc.units import Problem, Problems, read_text
 
 VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
 
@@ -104,6 +105,20 @@ def _and(words: list[str] | tuple[str, ...]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
+def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
+    """Rows written as a table, one a line: "russet, petal 11 mm, 80 g", become the rows of the form; the tip may be left out."""
+    table = texts.get("rows", "").strip()
+    flat = {name: text for name, text in texts.items() if name != "rows"}
+    if not table:
+        return flat
+    for number, line in enumerate(part for part in re.split(r"[;\n]+", read_text(table, "rows", "Rows", 8000)) if part.strip()):
+        cells = [cell.strip() for cell in re.split(r"[,|\t]", line) if cell.strip()]
+        if not 2 <= len(cells) <= 3:
+            raise Problem("rows", f"Rows: “{line.strip()[:40]}” is not a colour, a tip and a weight. Write it like russet, petal 11 mm, 80 g")
+        flat |= {f"rows.{number}.colour": cells[0], f"rows.{number}.tip": cells[1] if len(cells) == 3 else "", f"rows.{number}.mass": cells[-1]}
+    return flat
+
+
 CALCULATOR = Calculator(
     "colours", "Colours and bags", "What to make of each colour, and the bags it goes into.",
     (Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made over and above; a tint can hardly be matched twice"),
@@ -114,4 +129,4 @@ CALCULATOR = Calculator(
         Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
         Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
         Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake")),
-        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped"),))
+        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped"),), unfold=unfold)

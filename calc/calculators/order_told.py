@@ -89,6 +89,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
             line_mm=_drawn_line(row),
             repeats=tier.division.repeats,
             drop_mm=row.drop_mm,
+            cutter_mm=_cutter_of(tier, row),
             layers=row.order.layers,
             count=row.piping.count if row.order.place != "joints" and not row.hung else None,
             per_joint=row.order.per_joint,
@@ -99,6 +100,12 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
     )
     outline = tier.coats.finished.scaled(scale) if scale != 1.0 else tier.coats.finished
     return TierDrawn(outline, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
+
+
+def _cutter_of(tier: PlannedTier, row: PlannedRow) -> float | None:
+    """The cutter that marks a row: only the first hung one is marked, and only where the cutter closes."""
+    first = next((r for r in tier.rows if r.hung), None)
+    return tier.division.cutter_mm if row is first and tier.guide is not None and row.order.drop_mm is None else None
 
 
 def _drawn_line(row: PlannedRow) -> float:
@@ -523,17 +530,18 @@ def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     answer.table(
         "tasks",
         "What to do when",
-        ("When", "What", "Hands", "Then wait"),
+        ("When", "What", "Hands", "Then wait", "Slack"),
         [
             [
                 say.moment(s.start),
                 s.task.name,
                 say.duration(s.task.hands_min) if s.task.hands_min else "",
                 say.duration(s.task.wait_min) if s.task.wait_min else "",
+                say.duration(s.slack_min) if s.slack_min >= 1 else "none",
             ]
             for s in table.steps
         ],
-        (2, 3),
+        (2, 3, 4),
     )
     for step in table.stale:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")

@@ -283,7 +283,7 @@ def test_problems_keep_each_problem() -> None:
     [
         ("length", 1.8, "1.8 mm", "1/16 in"), ("length", 50, "5 cm", "1 15/16 in"), ("length", 152.4, "15.2 cm", "6 in"),
         ("length", 785.398, "78.5 cm", "30 7/8 in"), ("length", 4242, "4.24 m", "4.6 yd"), ("length", 0, "0 mm", "0 in"),
-        ("mass", 4.25, "4.2 g", "1/4 oz"), ("mass", 250, "250 g", "8 3/4 oz"), ("mass", 566.99, "567 g", "1 lb 4 oz"),
+        ("mass", 4.25, "4.3 g", "1/4 oz"), ("mass", 250, "250 g", "8 3/4 oz"), ("mass", 566.99, "567 g", "1 lb 4 oz"),
         ("mass", 1890, "1.89 kg", "4 lb 2 1/2 oz"), ("mass", 999.6, "1 kg", "2 lb 3 1/2 oz"), ("mass", 0, "0 g", "0 oz"),
         ("volume", 236.588, "237 ml", "1 cup"), ("volume", 1500, "1.5 l", "6 1/4 cups"), ("volume", 5, "5 ml", "1 tsp"),
         ("volume", 30, "30 ml", "2 tbsp"), ("duration", 95, "1 h 35 min", "1 h 35 min"), ("duration", 1500, "1 d 1 h", "1 d 1 h"),

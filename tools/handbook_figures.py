@@ -509,7 +509,7 @@ def _peak(x: float, floor: float, lean: float, high: float, colour: str) -> list
 
 
 def consistency(values: Values, caption: str) -> str:
-    """Firm peak, soft peak and a thread, on a lifted spatula."""
+    """Firm, middling and soft buttercream, on a lifted spatula."""
     floor, cream = 62.0, PALETTE["cream"]
     items: list[Item] = [Path(polyline([(-2, floor), (202, floor)]), LINE)]
     items += _peak(34, floor, 0.0, 40, cream)
@@ -527,22 +527,22 @@ def consistency(values: Values, caption: str) -> str:
             Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5))
         )
     for x, name, use in (
-        (34.0, "firm peak", "shells, rosettes"),
-        (100.0, "soft peak", "swags, ruches, leaves"),
-        (167.0, "thread", "strings"),
+        (34.0, "firm: a peak stands", "flowers"),
+        (100.0, "middling: it bends", "swags, shells, rosettes"),
+        (167.0, "soft: a thread", "strings"),
     ):
         items.append(Text(x, 71, name, 6.2, "middle", "bold", WORDS))
         items.append(Text(x, 78.5, use, 5.2, "middle", "text", WORDS))
     scene = Scene(
         "Three consistencies",
-        "A firm peak stands up straight; a soft peak bends over at its tip; a thread falls unbroken.",
+        "Firm: a peak stands up straight. Middling: it bends over at its tip. Soft: a thread falls unbroken.",
         -2,
         -1,
         204,
         83,
         tuple(items),
     )
-    return figure(scene, caption or "Lift the spatula and look: a firm peak stands, a soft peak bends, a thread falls without breaking.")
+    return figure(scene, caption or "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking.")
 
 
 def shades(values: Values, caption: str) -> str:

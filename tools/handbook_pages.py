@@ -2,6 +2,7 @@
 
 - ```` ```drawing ````: the first line names a drawing of tools/handbook_figures.py, then `name = value` lines, and `@caption` in words;
 - ```` ```table ````: the first line names a table of tools/handbook_tables.py, then `name = value` lines;
+- `` `number: tips.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
 - `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
 - the first time a page uses a word of tools/handbook_words.toml, its meaning is there on hover, touch or focus.
@@ -12,6 +13,7 @@ A fence that cannot be made breaks the build.
 from __future__ import annotations
 
 import html
+import importlib
 import re
 import tomllib
 from collections.abc import Callable
@@ -24,13 +26,15 @@ import handbook_figures
 import handbook_tables
 from markdown import Markdown
 from markdown.extensions import Extension
+from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
 from pymdownx.superfences import SuperFencesException
 
-from calc.sources import SOURCES
+from calc.sources import SOURCES, Constant
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
 FENCES = ("drawing", "table", "sources")
@@ -183,11 +187,25 @@ class Meanings(Treeprocessor):
         return len(pieces)
 
 
+class Number(InlineProcessor):
+    """`` `number: ROOM.NAME` `` in running text becomes a constant of calc."""
+
+    def handleMatch(self, match: re.Match[str], data: str) -> tuple[Element, int, int]:  # type: ignore[override]
+        room, _, name = match[1].strip().partition(".")
+        value = getattr(importlib.import_module(f"calc.{room}"), name, None)
+        if not isinstance(value, Constant):
+            raise PluginError(f"calc.{room} has no constant {name}")
+        span = Element("span", {"class": "pb-worked"})
+        span.text = AtomicString(f"{float(value):g}")
+        return span, match.start(0), match.end(0)
+
+
 class Pages(Extension):
     """Registers `Meanings` after Markdown's own inline patterns."""
 
     def extendMarkdown(self, md: Markdown) -> None:
         md.treeprocessors.register(Meanings(md), "meanings", 12)
+        md.inlinePatterns.register(Number(r"`number:\s+([^`]+)`", md), "calc-number", 194)
 
 
 # --- the hook's doors ----------------------------------------------------------------------------------------------------

@@ -542,7 +542,8 @@ def consistency(values: Values, caption: str) -> str:
         83,
         tuple(items),
     )
-    return figure(scene, caption or "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking.")
+    said = "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking."
+    return figure(scene, caption or said)
 
 
 def shades(values: Values, caption: str) -> str:

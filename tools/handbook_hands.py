@@ -465,6 +465,15 @@ def hand(kind: str, tip: Tip) -> Scene:
             *number_mark((50, line), 2),
             *number_mark((28, line - 26), 3),
         ]
+    elif kind == "line":
+        lifted = [(10.0, line), (17.0, line - 9), (50.0, line - 13), (83.0, line - 9), (90.0, line)]
+        items += [
+            Path(polyline([(10, line), (90, line)]), Style(stroke=tone(RUSSET, 0), width_mm=2.6)),
+            *arrow(lifted, (0.5, 0.99)),
+            *number_mark((7, line), 1),
+            *number_mark((50, line - 13), 2),
+            *number_mark((94, line), 3),
+        ]
     elif kind == "leaf":
         items += [
             Use(motif("leaf", BAY), (0.0, 0.4, -0.42, 0.0, 50, line - 16)),

@@ -11,12 +11,50 @@ import pytest
 DOCS = Path(__file__).resolve().parent.parent.parent / "docs"
 WRITTEN = sorted(p for p in DOCS.rglob("*.md") if "about" not in p.parts and p.parent != DOCS)
 TECHNIQUES = [p for p in WRITTEN if p.parent.name == "techniques" and p.name != "index.md"]
-ROWS = ("swags", "ruched-swag", "ruched-border", "strings", "shells", "reverse-shells", "beads", "rope", "zigzag", "stars", "rosettes", "leaves", "scrolls")
-SHAPE = ("At a glance", "When to use it, when not", "How to do it", "Work it out", "How the numbers are worked out", "If it goes wrong", "Sources", "Next")
+ROWS = (
+    "swags",
+    "ruched-swag",
+    "ruched-border",
+    "strings",
+    "shells",
+    "reverse-shells",
+    "beads",
+    "rope",
+    "zigzag",
+    "stars",
+    "rosettes",
+    "leaves",
+    "scrolls",
+)
+SHAPE = (
+    "At a glance",
+    "When to use it, when not",
+    "How to do it",
+    "Work it out",
+    "How the numbers are worked out",
+    "If it goes wrong",
+    "Sources",
+    "Next",
+)
 # other names a reader may search for, and the page that search must find
-NAMES = {"drape": "swags", "garland": "swags", "festoon": "swags", "scallop": "swags", "frill": "ruched-border", "stringwork": "strings",
-         "pearls": "beads", "swirl": "rosettes", "overpiping": "over-piping", "coupler": "filling-a-bag", "compass": "marking-with-dividers",
-         "dirty icing": "crumb-coat", "ombre": "colour-mixing", "foliage": "leaves", "delivery": "moving", "cord": "rope"}
+NAMES = {
+    "drape": "swags",
+    "garland": "swags",
+    "festoon": "swags",
+    "scallop": "swags",
+    "frill": "ruched-border",
+    "stringwork": "strings",
+    "pearls": "beads",
+    "swirl": "rosettes",
+    "overpiping": "over-piping",
+    "coupler": "filling-a-bag",
+    "compass": "marking-with-dividers",
+    "dirty icing": "crumb-coat",
+    "ombre": "colour-mixing",
+    "foliage": "leaves",
+    "delivery": "moving",
+    "cord": "rope",
+}
 
 
 def words(path: Path) -> str:
@@ -60,7 +98,11 @@ def test_search_finds_a_technique_by_its_other_names(site: Path, name: str, page
 
 
 def test_no_fence_is_left_as_text(site: Path) -> None:
-    left = [p.relative_to(site).as_posix() for p in site.rglob("*.html") if re.search(r"language-(calculator|drawing|table|sources)|`calc:", words(p))]
+    left = [
+        p.relative_to(site).as_posix()
+        for p in site.rglob("*.html")
+        if re.search(r"language-(calculator|drawing|table|sources)|`calc:", words(p))
+    ]
     assert left == []
 
 

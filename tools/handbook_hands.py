@@ -44,7 +44,7 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.svg import svg
-from calc.rows import KINDS, scroll_points
+from calc.rows import KINDS
 from calc.tips import Tip, read_tip
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
@@ -244,8 +244,8 @@ HELD: dict[str, tuple[float, float, float]] = {
     "S scroll": (24, 0.75, 45),
     "line": (24, 0.75, 45),
 }
-REPEAT = {"swag": 74.0, "ruched swag": 74.0, "string": 62.0, "C scroll": 58.0, "S scroll": 62.0}
-DROP = {"swag": 25.0, "ruched swag": 25.0, "string": 22.0, "C scroll": 18.0, "S scroll": 18.0}
+REPEAT = {"swag": 74.0, "ruched swag": 74.0, "string": 62.0, "C scroll": 70.0, "S scroll": 74.0}
+DROP = {"swag": 25.0, "ruched swag": 25.0, "string": 22.0, "C scroll": 26.0, "S scroll": 30.0}
 BIG = {"petal": 11.0, "round": 3.0, "open star": 9.0, "closed star": 8.0, "leaf": 9.0, "ruffle": 14.0, "basket": 14.0}
 
 
@@ -268,7 +268,7 @@ def _line_of(kind: str) -> tuple[float, float]:
         return 34.0, 60.0
     if surface == "base":
         return 54.0, 54.0
-    return (18.0, 60.0) if kind in DROP else (36.0, 60.0)
+    return (34.0 if kind == "S scroll" else 20.0, 60.0) if kind in DROP else (36.0, 60.0)
 
 
 def _row(kind: str, tip: Tip, colour: str) -> tuple[RowDrawn, float]:
@@ -301,8 +301,12 @@ def _mark(kind: str) -> list[Point]:
         start = width * 0.18 - 4
         if kind == "string":
             return [(start + x, line + y) for x, y in catenary_points(width, DROP[kind], 24)]
-        if kind.endswith("scroll"):
-            return [(start + x, line + y) for x, y in scroll_points(kind, width * 0.8, DROP[kind])]
+        if kind.endswith("scroll"):  # the scroll of the finished row that stands in the middle of the panel
+            row, _ = _row(kind, Tip("open star", 5.0), RUSSET)
+            left = width * 0.82
+            strands = lay(row, 8 * width, 60.0).strands
+            strand = min(strands, key=lambda one: abs(sum(s for s, _ in one.points) / len(one.points) - left - W / 2))
+            return [(s - left - 4, down) for s, down in strand.points]
         return [(start + x, line + y) for x, y in arc_points(width, DROP[kind], 24)]
     return [(-4.0, line), (W + 4.0, line)]
 
@@ -312,15 +316,28 @@ def front(kind: str, tip: Tip) -> Scene:
     toward, narrow, _ = HELD[kind]
     line, _ = _line_of(kind)
     items: list[Item] = [*_ground(SURFACE[kind])]
-    if kind in REPEAT and not kind.endswith("scroll"):
+    colour = BAY if kind == "leaf" else RUSSET
+    shown = None
+    if kind.endswith("scroll"):
+        points = _mark(kind)
+        items.append(Path(smooth(points), GUIDE_DASH))
+        piped = points[: round(len(points) * 0.62)]
+        at = piped[-1]
+        for dx, dy, share, level in _STRAND:
+            wide = tip.bead_width_mm
+            moved = [(x + dx * wide, y + dy * wide) for x, y in piped]
+            items.append(Path(smooth(moved), Style(stroke=tone(colour, level), width_mm=wide * share)))
+        shown = max(0.0, min(x for x, _ in points) - 6)
+    elif kind in REPEAT:
         points = _mark(kind)
         items.append(Path(smooth(points), GUIDE_DASH))
         at = points[len(points) // 2 - 2]
         if kind == "string":
             at = (points[-1][0] - 8, line - 1)
+            shown = points[0][0]
     else:
         at = (W * 0.46, line)
-    items.extend(_laid(kind, tip, RUSSET if kind != "leaf" else BAY, 0.0, (at[0] + 4) / (W + 8)))
+    items.extend(_laid(kind, tip, colour, 0.0, ((at[0] if shown is None else shown) + 4) / (W + 8)))
     if kind == "string":
         items.append(Path(smooth([(_mark(kind)[0]), (30, line + 17), (48, line + 17), at]), Style(stroke=tone(RUSSET, -0.2), width_mm=3.0)))
     items.extend(bag(at, toward, tip.family, min(12.0, max(3.0, tip.opening_mm)), narrow=narrow))

@@ -283,6 +283,9 @@ def plan(order: Order) -> Plan:
     rows = [row for tier in tiers for row in tier.rows]
     filling = math.fsum((t.coats.filling_ml + t.coats.dam_ml) * density for t in tiers)
     coat = math.fsum((t.coats.crumb_ml + t.coats.final_ml) * density for t in tiers)
+    if not rows and filling + coat <= 0:
+        raise Problem(f"{order.tiers[0].path}final", "Final coat is nothing, and there is no filling, no crumb coat and no row either: there is no "
+                                                     "buttercream to work out. Give the coat a thickness, or add a row")
     return Plan(
         order=order, recipe=recipe, density=density, tiers=tuple(tiers),
         portions=sum(t.cut.count for t in tiers if t.counted),

@@ -1,0 +1,210 @@
+"""Whole orders of any legal kind: every row at every place, one to seven tiers of every outline, in both systems of units.
+
+`orders` builds an order as the form's texts from choices that each input by itself takes. Whatever comes of it is an answer or a problem at
+a field; of an answer the sums must agree. PIPING_BENCH_EXAMPLES=20000 pytest tests/calc/test_order_any.py is the long run.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import math
+import os
+import re
+from typing import Any
+
+import pypdf
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+import calc
+from calc.calculators import CALCULATORS
+from calc.calculators.declare import parse
+from calc.calculators.order import PLACES, ROWS, TIERS, order_of
+from calc.order import Clash, Plan, PlannedTier, find_clashes, plan
+from calc.rows import KINDS
+from calc.shapes import SHAPES, TWO_SIZES
+from calc.units import Problem, Problems
+
+EXAMPLES = int(os.environ.get("PIPING_BENCH_EXAMPLES", "200"))
+FAMILIES = ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")
+FIELDS = {i.name for i in CALCULATORS["order"].inputs} | {"tiers"} | {f"tiers.0.{i.name}" for i in TIERS.inputs} | {
+    f"tiers.0.rows.0.{i.name}" for i in ROWS.inputs}
+CALM = settings(max_examples=EXAMPLES, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+
+lengths = st.integers(0, 400).map(lambda tenths: f"{tenths} mm")
+
+
+def tips() -> st.SearchStrategy[str]:
+    """Tips of any family, from a fine writing tip to the widest."""
+    return st.builds(lambda family, opening: f"{family} {opening / 10} mm", st.sampled_from(FAMILIES), st.integers(10, 260))
+
+
+def sometimes(strategy: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
+    """Left empty more often than not, as an advanced input is."""
+    return st.one_of(st.just(""), st.just(""), strategy)
+
+
+@st.composite
+def rows(draw: st.DrawFn) -> dict[str, str]:
+    """One row: any kind at any place with any tip, most of what is optional left empty."""
+    return {
+        "kind": draw(st.sampled_from(tuple(KINDS))),
+        "place": draw(st.sampled_from([place for place, _ in PLACES])),
+        "tip": draw(tips()),
+        "colour": draw(st.sampled_from(("cream", "russet", "blush", "bay", "a name of its own"))),
+        "drop": draw(sometimes(st.integers(2, 120).map(lambda mm: f"{mm} mm"))),
+        "below": draw(sometimes(st.integers(0, 120).map(lambda mm: f"{mm} mm"))),
+        "layers": draw(sometimes(st.integers(1, 5).map(str))),
+        "per_joint": draw(sometimes(st.integers(1, 12).map(str))),
+    }
+
+
+@st.composite
+def tiers(draw: st.DrawFn, shape: str, width_mm: int) -> dict[str, str]:
+    """One tier of a shape, wide enough for what stands on it."""
+    tier = {
+        "name": draw(st.sampled_from(("Tier", "Lower tier", "Upper tier", "Étage", "10 %"))),
+        "shape": shape,
+        "width": f"{width_mm} mm",
+        "height": f"{draw(st.integers(50, 200))} mm",
+        "layers": str(draw(st.integers(1, 5))),
+        "filling": f"{draw(st.integers(0, 9))} mm",
+        "crumb": f"{draw(st.integers(0, 2))} mm",
+        "final": f"{draw(st.integers(0, 6))} mm",
+        "repeats": draw(sometimes(st.integers(2, 40).map(str))),
+        "joints_below": draw(sometimes(st.integers(0, 60).map(lambda mm: f"{mm} mm"))),
+        "colour": draw(st.sampled_from(("ivory", "cream", "sage"))),
+    }
+    if shape in TWO_SIZES:
+        tier["length"] = f"{width_mm + draw(st.integers(-10, 60))} mm"
+    if draw(st.booleans()):
+        tier["disc"] = f"{width_mm + 2 * draw(st.integers(3, 9))} mm"
+    return tier
+
+
+@st.composite
+def orders(draw: st.DrawFn) -> dict[str, str]:
+    """A whole order as the form's texts."""
+    texts = {
+        "units": draw(st.sampled_from(("metric", "us"))),
+        "name": draw(st.sampled_from(("A supper", "Grüße & <hugs>", "x" * 60))),
+        "guests": str(draw(st.sampled_from((1, 36, 300, 2000)))),
+        "slice": draw(st.sampled_from(("25 x 50 mm", "1 x 2 in", "40 x 50 mm"))),
+        "cutters": draw(sometimes(st.sampled_from(("9 cm, 7.5 cm", "4 cm", "20 cm", "3 in; 8,5 cm")))),
+        "recipe": draw(st.sampled_from(("plain", "swiss_meringue", "dairy_free"))),
+        "keep_top": draw(st.sampled_from(("yes", "no"))),
+        "hours": "0:00 to 24:00",
+    }
+    shape = draw(st.sampled_from(SHAPES))
+    width = draw(st.integers(80, 160))
+    count = draw(st.integers(1, 7))
+    built = []
+    for _ in range(count):
+        built.append(draw(tiers(shape, width)))
+        width += draw(st.integers(60, 110))
+    for index, tier in enumerate(reversed(built)):
+        texts.update({f"tiers.{index}.{name}": text for name, text in tier.items()})
+        for at, row in enumerate(draw(st.lists(rows(), max_size=5))):
+            texts.update({f"tiers.{index}.rows.{at}.{name}": text for name, text in row.items()})
+    return texts
+
+
+def planned(texts: dict[str, str]) -> Plan | None:
+    """The plan of an order, or None where it is told why there is none."""
+    try:
+        return plan(order_of(parse(CALCULATORS["order"], texts)))
+    except (Problem, Problems):
+        return None
+
+
+def floats_of(value: Any) -> list[float]:
+    """Every number in plain data."""
+    if isinstance(value, dict):
+        return [number for inner in value.values() for number in floats_of(inner)]
+    if isinstance(value, (list, tuple)):
+        return [number for inner in value for number in floats_of(inner)]
+    return [value] if isinstance(value, float) else []
+
+
+@CALM
+@given(orders())
+def test_any_order_is_an_answer_or_problems_at_fields(texts: dict[str, str]) -> None:
+    answer = calc.compute("order", texts)
+    data = json.loads(answer.to_json())
+    for problem in data["problems"]:
+        assert re.sub(r"\d+", "0", problem["input"]) in FIELDS, problem
+        assert len(problem["message"]) < 600
+    assert all(math.isfinite(number) for number in floats_of(data))
+    if not data["problems"]:
+        for drawing in data["drawings"]:
+            assert "nan" not in drawing["svg"] and "inf" not in drawing["svg"].replace("info", "")
+        names = [s["name"] for s in data["sheets"]]
+        assert len(names) == len(set(names))
+
+
+@CALM
+@given(orders())
+def test_rows_close_and_sums_agree(texts: dict[str, str]) -> None:
+    cake = planned(texts)
+    assume(cake is not None)
+    assert cake is not None
+    for tier in cake.tiers:
+        assert_tier(tier)
+    rows = [row for tier in cake.tiers for row in tier.rows]
+    assert len(cake.steps) == len(rows)
+    assert cake.piping_g == pytest.approx(math.fsum(row.piping.mass_g for row in rows))
+    assert cake.piping_low_g <= cake.piping_g <= cake.piping_high_g
+    used = math.fsum(amount.used_g for amount in cake.amounts)
+    assert used == pytest.approx(cake.filling_g + cake.coat_g + cake.piping_g)
+    for amount in cake.amounts:
+        assert amount.low_g <= amount.mass_g * (1 + 1e-9) and amount.mass_g <= amount.high_g * (1 + 1e-9)
+    assert math.fsum(bag.mass_g for bag in cake.bags.bags) == pytest.approx(cake.piping_g)
+    assert {(row.order.colour, row.order.tip) for row in rows} == {(bag.colour, bag.tip) for bag in cake.bags.bags}
+    carried = [support.carried_g for support in cake.supports]
+    for index, support in enumerate(cake.supports):
+        assert carried[index] == pytest.approx(math.fsum(s.mass_g for s in cake.supports[index + 1:]), abs=1e-6)
+        assert support.low_g <= support.mass_g <= support.high_g
+        if support.dowels:
+            assert support.dowel_length_mm == pytest.approx(cake.tiers[index].height_mm)
+    bases = [tier.base_mm for tier in cake.tiers]
+    assert bases == pytest.approx([math.fsum(t.height_mm for t in cake.tiers[:i]) for i in range(len(cake.tiers))])
+
+
+def assert_tier(tier: PlannedTier) -> None:
+    """What must hold of one tier whatever was asked."""
+    n, division = tier.division.repeats, tier.division
+    assert n * division.width_mm == pytest.approx(tier.side_mm, abs=1e-9 * tier.side_mm)
+    assert len(tier.joints.s_mm) == n
+    assert tier.cut.count <= tier.cut.area_bound
+    if division.cutter_mm is not None and division.gap_mm == 0:
+        assert division.drop_mm <= division.cutter_mm / 2 + 1e-9
+    for row in tier.rows:
+        piping = row.piping
+        assert piping.count >= 0 and piping.length_mm >= 0 and piping.path_mm >= piping.length_mm * (1 - 1e-9)
+        assert piping.low_g <= piping.mass_g <= piping.high_g
+        assert piping.above_mm >= 0 and piping.below_mm >= 0
+        if row.hung:
+            assert piping.length_each_mm >= division.width_mm * (1 - 1e-9)
+    turned = find_clashes(tuple(reversed(tier.rows)), tier.height_mm, n)
+    assert {key(c) for c in turned} == {key(c) for c in tier.clashes}
+
+
+def key(clash: Clash) -> tuple[frozenset[int], float]:
+    """A clash whichever row is named first."""
+    return frozenset((id(clash.first), id(clash.second))), round(clash.overlap_mm, 6)
+
+
+@settings(max_examples=max(6, EXAMPLES // 25), deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(orders(), st.sampled_from(("A4", "Letter")))
+def test_every_sheet_of_any_order_can_be_drawn(texts: dict[str, str], paper: str) -> None:
+    answer = calc.compute("order", texts)
+    assume(not answer.problems)
+    for offered in answer.sheets:
+        data = calc.sheet("order", texts, offered["name"], paper)
+        pages = pypdf.PdfReader(io.BytesIO(data)).pages
+        wanted = (595.2756, 841.8898) if paper == "A4" else (612.0, 792.0)
+        for page in pages:
+            sizes = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+            assert sizes == pytest.approx(wanted, abs=0.01), offered["name"]

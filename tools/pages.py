@@ -182,7 +182,8 @@ def _group(group: Any, path: str, values: Mapping[str, str], form: str) -> Raw:
     items = [_item(group, f"{prefix}{index}.", number, values, form) for number, index in enumerate(copies)]
     template = element("template", {}, _item(group, f"{prefix}0.", 0, {}, form))
     word = group.label[:1].lower() + group.label[1:]
-    add = element("button", {"type": "button", "class": "pb-add"}, f"Add a {word}")
+    article = "an" if word[:1] in "aeiou" else "a"
+    add = element("button", {"type": "button", "class": "pb-add"}, f"Add {article} {word}")
     limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
     help_line = element("p", {"class": "pb-help"}, group.help) if group.help else None
     problem = element("p", {"class": "pb-problem", "id": f"{form}-{path}{group.name}-problem"})
@@ -228,6 +229,7 @@ def calculator_html(
     submit = element("button", {"type": "submit", "class": "pb-primary pb-submit"}, "Work it out")
     whole = element("form", {"class": "pb-form", "novalidate": True, "autocomplete": "off"}, *fields, submit)
     has_record = answer.get("record") is not None
+    tools = _tools(form, calculator, has_record, values.get("units", "metric"))
     without = "This is the page’s example, worked out. To change it, turn on JavaScript."
     return element(
         "section",
@@ -244,15 +246,16 @@ def calculator_html(
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
         element("noscript", {}, element("p", {"class": "pb-status"}, without)),
+        tools if has_record else None,  # a long form: what opens and keeps it stands before it
         element("div", {"class": "pb-summary", "tabindex": "-1", "hidden": True}),
         whole,
         element("div", {"class": "pb-answer"}, answer_html(answer, level + 1)),
-        _tools(form, has_record, values.get("units", "metric")),
+        None if has_record else tools,
     )
 
 
-def _tools(form: str, has_record: bool, unit_system: str) -> Raw:
-    """Units, the status line, and what can be done with what was typed."""
+def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Raw:
+    """Units, paper, the status line, and what can be done with what was typed."""
 
     def button(kind: str, text: str) -> Raw:
         return element("button", {"type": "button", "class": kind}, text)
@@ -264,12 +267,17 @@ def _tools(form: str, has_record: bool, unit_system: str) -> Raw:
     units = element(
         "fieldset", {"class": "pb-units"}, element("legend", {}, "Answers in"), unit("metric", "Metric"), unit("us", "US")
     )
+    paper = None
+    if calculator.draw_sheet is not None:
+        sizes = [element("option", {"value": size}, size) for size in ("A4", "Letter")]
+        paper = element("label", {}, "Paper", element("select", {"class": "pb-paper"}, *sizes))
     kept: list[Raw] = []
     if has_record:
         kept = [
-            element("label", {}, "Kept on this device", element("select", {"class": "pb-kept"}, element("option", {"value": ""}, "—"))),
-            button("pb-save pb-keep", "Keep"),
-            button("pb-remove pb-forget", "Forget"),
+            element("label", {}, "Kept here", element("select", {"class": "pb-kept"}, element("option", {"value": ""}, "Nothing yet"))),
+            button("pb-remove pb-forget", "Forget it"),
+            element("label", {}, "Keep as", element("input", {"type": "text", "class": "pb-name", "autocomplete": "off"})),
+            button("pb-save pb-keep", "Keep on this device"),
             button("pb-save pb-export", "Save as a file"),
             button("pb-open pb-import", "Open a file"),
             element("input", {"type": "file", "class": "pb-file", "accept": ".toml,text/plain", "hidden": True, "aria-label": "Open a file"}),
@@ -278,6 +286,7 @@ def _tools(form: str, has_record: bool, unit_system: str) -> Raw:
         "div",
         {"class": "pb-tools"},
         units,
+        paper,
         *kept,
         button("pb-copy", "Copy link"),
         button("pb-reset", "Back to the page’s example"),

@@ -10,7 +10,7 @@ import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, rec
 const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
 const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, but not at once
-const UNITS_CHOSEN = "pb-units";
+const CHOSEN = "pb-chosen"; // units or paper, for the whole site
 
 /** @type {Record<string, string>} */
 const WORDS = {
@@ -35,6 +35,7 @@ export class Panel {
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
   #figures = ""; // those last shown
+  #question = ""; // what a second press would do
   #busy = false;
   #again = false;
   #wantsSummary = false;
@@ -79,7 +80,7 @@ export class Panel {
   /** Stop listening: the page was swapped for another. */
   leave() {
     client.removeEventListener("state", this.#onState);
-    removeEventListener(UNITS_CHOSEN, this.#onUnits);
+    removeEventListener(CHOSEN, this.#onChosen);
     removeEventListener("hashchange", this.#onLink);
   }
 
@@ -90,6 +91,7 @@ export class Panel {
     if (kept) fillForm(this.#form, kept);
     const units = recall("units");
     if (units === "metric" || units === "us") this.#setUnits(units);
+    this.#showPaper();
     this.#showKept();
     this.#onLink();
   }
@@ -137,12 +139,16 @@ export class Panel {
     });
     this.#root.querySelector(".pb-units")?.addEventListener("change", () => {
       keep("units", this.#units());
-      dispatchEvent(new CustomEvent(UNITS_CHOSEN));
+      dispatchEvent(new CustomEvent(CHOSEN));
     });
-    addEventListener(UNITS_CHOSEN, this.#onUnits);
+    addEventListener(CHOSEN, this.#onChosen);
     addEventListener("hashchange", this.#onLink);
     this.#root.querySelector(".pb-kept")?.addEventListener("change", () => this.#openKept());
     this.#root.querySelector(".pb-file")?.addEventListener("change", () => this.#openFile());
+    this.#root.querySelector(".pb-paper")?.addEventListener("change", (event) => {
+      keep("paper", /** @type {HTMLSelectElement} */ (event.target).value);
+      dispatchEvent(new CustomEvent(CHOSEN));
+    });
   }
 
   /** @param {HTMLElement} button */
@@ -172,7 +178,13 @@ export class Panel {
     if (radio) radio.checked = true;
   }
 
-  #onUnits = () => {
+  #showPaper() {
+    const select = /** @type {HTMLSelectElement | null} */ (this.#root.querySelector(".pb-paper"));
+    if (select) select.value = recall("paper") === "Letter" ? "Letter" : "A4";
+  }
+
+  #onChosen = () => {
+    this.#showPaper();
     this.#setUnits(recall("units") ?? this.#builtUnits);
     this.#changed();
   };
@@ -380,17 +392,19 @@ export class Panel {
 
   /** @param {string} record */
   #recordName(record) {
-    const named = /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1] ?? this.#slug;
-    return named.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase().slice(0, 60) || this.#slug;
+    return (nameIn(record) || this.#slug).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase().slice(0, 60) || this.#slug;
   }
 
   async #keepRecord() {
     const record = await this.#recordNow();
     if (record === null) return;
-    const suggestion = /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1] ?? "";
-    const name = prompt("Keep it on this device under the name", suggestion)?.trim();
-    if (!name) return;
-    const isKept = keep(`${this.#slug}:${name}`, record);
+    const field = /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-name"));
+    const name = field.value.trim() || nameIn(record) || this.#slug;
+    field.value = name;
+    const key = `${this.#slug}:${name}`;
+    const there = recall(key);
+    if (there !== null && there !== record && !this.#isSure(key, `${name} is kept already, otherwise. Press again to put this in its place, or change the name.`)) return;
+    const isKept = keep(key, record);
     this.#showKept(name);
     this.#tell(
       isKept
@@ -400,12 +414,25 @@ export class Panel {
   }
 
   #forgetRecord() {
-    const select = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept"));
-    const name = select.value;
-    if (!name || !confirm(`Forget ${name}? It is then gone from this device.`)) return;
-    forget(`${this.#slug}:${name}`);
-    this.#showKept();
-    this.#tell(`${name} is forgotten.`);
+    const name = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept")).value;
+    if (!name) {
+      this.#tell("Choose what to forget first.");
+    } else if (this.#isSure(`forget ${name}`, `Press again to forget ${name}. It is then gone from this device.`)) {
+      forget(`${this.#slug}:${name}`);
+      this.#showKept();
+      this.#tell(`${name} is forgotten. What stands in the form stays.`);
+    }
+  }
+
+  /**
+   * Whether the reader has pressed twice for the same thing; the first press says what the second will do.
+   * @param {string} what @param {string} question
+   */
+  #isSure(what, question) {
+    const isSecond = this.#question === what;
+    this.#question = isSecond ? "" : what;
+    if (!isSecond) this.#tell(question);
+    return isSecond;
   }
 
   /** @param {string} [chosen] */
@@ -420,7 +447,9 @@ export class Panel {
   #openKept() {
     const name = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept")).value;
     const record = name ? recall(`${this.#slug}:${name}`) : null;
-    if (record !== null) this.#openRecord(record, name);
+    if (record === null) return;
+    /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-name")).value = name;
+    this.#openRecord(record, name);
   }
 
   async #openFile() {
@@ -478,6 +507,11 @@ export class Panel {
     const file = (this.#last?.files ?? []).find((item) => item.name === name);
     if (file) handOver(file.name, file.text, file.type);
   }
+}
+
+/** What an order calls itself, as far as it can be told without reading all of it. @param {string} record */
+function nameIn(record) {
+  return /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1]?.trim() ?? "";
 }
 
 /** Whether a form has anything in it to compute from. @param {HTMLElement} root */

@@ -35,7 +35,7 @@
 /**
  * An answer, as `calc` writes it.
  * @typedef {{ section?: string }} Placed
- * @typedef {Placed & { value: number, unit: string, text: string, label: string, low?: number, high?: number }} Figure
+ * @typedef {Placed & { value: number, unit: string, text: string, label: string, low?: number, high?: number, quiet?: boolean }} Figure
  * @typedef {Placed & { text: string }} Said
  * @typedef {Placed & { name: string, title: string, columns: { label: string, align: string }[], rows: string[][] }} Table
  * @typedef {Placed & { name: string, title: string, description: string, svg: string }} Drawing

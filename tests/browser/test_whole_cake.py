@@ -1,0 +1,188 @@
+"""The order's form: tiers and rows that come and go, orders kept on the device, in files and in links."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+from playwright.sync_api import Locator, expect
+
+from tests.browser.helpers import Bench, field, ready
+
+PAGE = "plan/whole-cake/"
+
+
+def status(order: Locator) -> Locator:
+    """The line that says what was done."""
+    return order.locator(".pb-tools > .pb-status")
+
+
+def settled(order: Locator) -> None:
+    """Wait until what stands in the form has been answered without a problem."""
+    ready(order)
+    expect(order.locator(".pb-answer")).not_to_have_attribute("data-stale", "")
+
+
+def tiers(order: Locator) -> Locator:
+    """The tiers of the form."""
+    return order.locator('.pb-items[data-group="tiers"] > .pb-copies > .pb-group')
+
+
+def test_the_example_is_filled_in_and_answered(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    assert field(order, "tiers.0.side").input_value() == "66 cm"
+    assert field(order, "tiers.1.rows.3.per_joint").input_value() == "2"
+    assert order.locator(".pb-drawing svg").count() >= 2
+    assert order.locator(".pb-section").count() >= 6
+    expect(order.locator(".pb-answer")).not_to_have_attribute("data-stale", "")
+
+
+def test_a_tier_and_a_row_come_and_go(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    expect(tiers(order)).to_have_count(2)
+    tiers(order).last.get_by_role("button", name="Remove Tier 2").click()
+    expect(tiers(order)).to_have_count(1)
+    settled(order)
+    rows = order.locator('.pb-items[data-input="tiers.0.rows"] > .pb-copies > .pb-group')
+    before = rows.count()
+    order.locator('.pb-items[data-input="tiers.0.rows"] > .pb-add').click()
+    expect(rows).to_have_count(before + 1)
+    expect(field(order, f"tiers.0.rows.{before}.kind")).to_be_focused()
+    rows.last.get_by_role("button", name="Remove").click()
+    expect(rows).to_have_count(before)
+    settled(order)
+
+
+def test_rows_change_places_and_keep_what_was_typed(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    first, second = (field(order, f"tiers.0.rows.{i}.tip").input_value() for i in (0, 1))
+    assert first != second
+    rows = order.locator('.pb-items[data-input="tiers.0.rows"] > .pb-copies > .pb-group')
+    rows.nth(1).get_by_role("button", name="Move Row 2 up").click()
+    assert [field(order, f"tiers.0.rows.{i}.tip").input_value() for i in (0, 1)] == [second, first]
+    expect(rows.nth(0).locator(":scope > legend")).to_have_text("Row 1")
+    assert rows.nth(0).locator(":scope > .pb-group-tools > [data-direction=up]").is_disabled()
+
+
+def test_everything_is_there_after_a_reload(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    order.locator('.pb-items[data-group="tiers"] > .pb-add').click()
+    field(order, "tiers.2.name").fill("Top tier")
+    field(order, "tiers.2.width").fill("10 cm")
+    order.locator('.pb-items[data-input="tiers.2.rows"] > .pb-add').click()
+    field(order, "tiers.2.rows.0.tip").fill("open star 5 mm")
+    bench.page.reload()
+    order = bench.calculator("order")
+    expect(tiers(order)).to_have_count(3)
+    assert field(order, "tiers.2.name").input_value() == "Top tier"
+    assert field(order, "tiers.2.rows.0.tip").input_value() == "open star 5 mm"
+    order.get_by_role("button", name="Back to the page’s example").click()
+    expect(tiers(order)).to_have_count(2)
+
+
+def test_an_order_is_kept_opened_and_forgotten_on_the_device(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    field(order, "name").fill("Plum <b>wedding</b>")
+    field(order, "guests").fill("30")
+    settled(order)
+    order.get_by_label("Keep as").fill("Plum")
+    order.get_by_role("button", name="Keep on this device").click()
+    expect(status(order)).to_contain_text("Plum is kept")
+    field(order, "guests").fill("20")
+    settled(order)
+    order.get_by_role("button", name="Keep on this device").click()
+    expect(status(order)).to_contain_text("Press again")
+    order.get_by_role("button", name="Back to the page’s example").click()
+    bench.page.reload()
+    order = bench.calculator("order")
+    assert field(order, "guests").input_value() == "36"
+    order.get_by_label("Kept here").select_option("Plum")
+    expect(field(order, "guests")).to_have_value("30")
+    assert field(order, "name").input_value() == "Plum <b>wedding</b>"
+    order.get_by_role("button", name="Forget it").click()
+    expect(status(order)).to_contain_text("Press again")
+    order.get_by_role("button", name="Forget it").click()
+    expect(status(order)).to_contain_text("forgotten")
+    assert order.get_by_label("Kept here").locator("option").count() == 1
+    assert field(order, "guests").input_value() == "30"
+
+
+def test_an_order_goes_into_a_file_and_comes_back(bench: Bench, tmp_path: Path) -> None:
+    order = bench.open(PAGE, "order")
+    field(order, "guests").fill("33")
+    field(order, "tiers.0.side").fill("66,2 cm")
+    settled(order)
+    with bench.page.expect_download() as waiting:
+        order.get_by_role("button", name="Save as a file").click()
+    file = tmp_path / waiting.value.suggested_filename
+    waiting.value.save_as(file)
+    assert file.name == "orchard-harvest-supper.toml"
+    assert tomllib.loads(file.read_text(encoding="utf-8"))
+    order.get_by_role("button", name="Back to the page’s example").click()
+    expect(field(order, "guests")).to_have_value("36")
+    order.locator(".pb-file").set_input_files(file)
+    expect(field(order, "guests")).to_have_value("33")
+    expect(status(order)).to_contain_text("Opened")
+    assert field(order, "tiers.0.side").input_value() == "66,2 cm"
+
+
+def test_a_file_that_is_no_order_changes_nothing(bench: Bench, tmp_path: Path) -> None:
+    order = bench.open(PAGE, "order")
+    field(order, "guests").fill("31")
+    settled(order)
+    for name, text in (("letter.toml", "Dear baker,"), ("other.toml", "[engine]\ncylinders = 4\n"), ("empty.toml", "")):
+        file = tmp_path / name
+        file.write_text(text, encoding="utf-8")
+        order.locator(".pb-file").set_input_files(file)
+        expect(status(order)).to_contain_text(re.compile(f"{name}.*(not opened|too large)"))
+        assert field(order, "guests").input_value() == "31"
+    assert order.locator(".pb-failure").count() == 0
+
+
+def test_a_link_carries_the_whole_order(bench: Bench) -> None:
+    bench.page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    order = bench.open(PAGE, "order")
+    field(order, "guests").fill("32")
+    settled(order)
+    order.get_by_role("button", name="Copy link").click()
+    expect(status(order)).to_contain_text("link is copied")
+    link = bench.page.evaluate("() => navigator.clipboard.readText()")
+    assert "#order:order=" in link
+    assert len(link) < 2000
+    bench.page.evaluate("() => localStorage.clear()")
+    page = bench.page.context.new_page()
+    page.goto(link)
+    other = Bench(page, bench.address).calculator("order")
+    expect(field(other, "guests")).to_have_value("32")
+    page.goto(link[:-40])
+    page.reload()
+    other = Bench(page, bench.address).calculator("order")
+    expect(status(other)).to_contain_text("not whole")
+
+
+def test_a_sheet_is_saved_as_a_pdf_on_the_chosen_paper(bench: Bench, tmp_path: Path) -> None:
+    import pypdf
+
+    order = bench.open(PAGE, "order")
+    sizes = {}
+    for paper in ("A4", "Letter"):
+        order.get_by_label("Paper").select_option(paper)
+        with bench.page.expect_download() as waiting:
+            order.locator(".pb-sheet").first.click()
+        file = tmp_path / f"{paper}.pdf"
+        waiting.value.save_as(file)
+        box = pypdf.PdfReader(file).pages[0].mediabox
+        sizes[paper] = tuple(sorted((round(float(box.width)), round(float(box.height)))))
+    assert sizes == {"A4": (595, 842), "Letter": (612, 792)}
+
+
+def test_problems_deep_in_the_form_are_said_at_their_field(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    field(order, "tiers.1.rows.2.tip").fill("spoon")
+    field(order, "tiers.1.rows.2.tip").press("Enter")
+    summary = order.locator(".pb-summary")
+    expect(summary).to_be_focused()
+    expect(order.locator('.pb-field[data-input="tiers.1.rows.2.tip"] > .pb-problem')).not_to_be_empty()
+    summary.locator("a").first.click()
+    expect(field(order, "tiers.1.rows.2.tip")).to_be_focused()

@@ -290,5 +290,6 @@ def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Ra
         *kept,
         button("pb-copy", "Copy link"),
         button("pb-reset", "Back to the page’s example"),
+        element("button", {"type": "button", "class": "pb-undo", "hidden": True}, "Undo"),
         element("p", {"class": "pb-status", "role": "status"}),
     )

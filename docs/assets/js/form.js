@@ -73,6 +73,22 @@ export function fillForm(form, values) {
   }
 }
 
+/**
+ * Which of the names a form has a field for, whether or not there is a copy of its group yet.
+ * @param {HTMLFormElement} form @param {string[]} wanted
+ */
+export function knownNames(form, wanted) {
+  const shape = (/** @type {string} */ name) => name.replace(/\.\d+(?=\.)/g, ".0");
+  /** @type {Set<string>} */
+  const known = new Set();
+  const collect = (/** @type {ParentNode} */ place) => {
+    for (const field of /** @type {NodeListOf<HTMLElement>} */ (place.querySelectorAll(".pb-field"))) known.add(shape(field.dataset.input ?? ""));
+    for (const template of place.querySelectorAll("template")) collect(template.content);
+  };
+  collect(form);
+  return wanted.filter((name) => known.has(shape(name)));
+}
+
 // ---- groups that repeat ------------------------------------------------------------------------------------------------
 
 /** The groups of this level, not those inside their copies. @param {ParentNode} level @returns {HTMLElement[]} */

@@ -1,7 +1,7 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
 import { client } from "./client.js";
-import { controls, fillForm, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { answerElements, element, patch } from "./render.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
 
@@ -31,11 +31,13 @@ export class Panel {
   #key; // under which what is typed is kept
   /** @type {Record<string, string>} */ #example;
   /** @type {string} */ #builtUnits;
+  /** @type {Record<string, string> | null} */ #before = null; // what stood in the form before all of it was replaced
   /** @type {Answer | null} */ #last = null;
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
   #figures = ""; // those last shown
   #question = ""; // what a second press would do
+  #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
   #again = false;
   #wantsSummary = false;
@@ -108,7 +110,7 @@ export class Panel {
       );
       return;
     }
-    fillForm(this.#form, values);
+    this.#replace({ ...readForm(this.#form), ...values });
     this.#typed();
   };
 
@@ -125,7 +127,6 @@ export class Panel {
       event.preventDefault();
       this.#wantsSummary = true;
       this.#changed();
-      if (!this.#busy) this.#sum();
     });
     this.#root.addEventListener("click", (event) => {
       const target = /** @type {Element} */ (event.target);
@@ -156,6 +157,7 @@ export class Panel {
     if (pressGroupButton(this.#form, button)) this.#typed();
     else if (button.matches(".pb-copy")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#reset();
+    else if (button.matches(".pb-undo")) this.#undo();
     else if (button.matches(".pb-sheet")) this.#printSheet(button);
     else if (button.dataset.file) this.#saveFile(button.dataset.file);
     else if (button.matches(".pb-keep")) this.#keepRecord();
@@ -196,6 +198,7 @@ export class Panel {
   }
 
   #typed() {
+    this.#isTold = false;
     keep(this.#key, JSON.stringify(readForm(this.#form)));
     this.start();
     this.#changed();
@@ -208,8 +211,9 @@ export class Panel {
       this.#again = true;
       return;
     }
-    if (client.state !== "ready" || JSON.stringify(inputs) === this.#asked) return;
-    this.#ask(inputs);
+    if (client.state !== "ready") return;
+    if (JSON.stringify(inputs) !== this.#asked) this.#ask(inputs);
+    else if (this.#wantsSummary) this.#sum();
   }
 
   /**
@@ -240,10 +244,10 @@ export class Panel {
     if (!this.isOnPage) return;
     if (client.state === "starting") {
       this.#state("starting");
-      this.#tell(WORDS.starting);
+      this.#mention(WORDS.starting);
     } else if (client.state === "ready") {
       this.#state("ready");
-      if (this.#status.textContent === WORDS.starting) this.#tell("");
+      if (this.#status.textContent === WORDS.starting) this.#mention("");
       this.#changed();
       if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
@@ -294,10 +298,10 @@ export class Panel {
     const others = showProblems(this.#form, this.#problems);
     if (this.#problems.length) {
       if (!this.#summary.hidden || others.length) showSummary(this.#summary, this.#form, this.#problems);
-      this.#tell(WORDS.stale);
+      this.#mention(WORDS.stale);
     } else {
       this.#summary.hidden = true;
-      if (this.#status.textContent === WORDS.stale) this.#tell("");
+      if (this.#status.textContent === WORDS.stale) this.#mention("");
     }
   }
 
@@ -315,14 +319,22 @@ export class Panel {
     clearTimeout(this.#sayTimer);
     this.#sayTimer = setTimeout(() => {
       const first = Object.values(answer.figures).slice(0, 3);
-      this.#tell(first.map((figure) => `${figure.label}: ${figure.text}`).join(". "));
+      this.#mention(first.map((figure) => `${figure.label}: ${figure.text}`).join(". "));
     }, SAID_AFTER);
   }
 
-  /** @param {string} text */
+  /** Say what came of something the reader did; it stands until they do something else. @param {string} text */
   #tell(text) {
+    this.#isTold = text !== "";
     clearTimeout(this.#sayTimer);
     if (this.#status.textContent !== text) this.#status.textContent = text;
+  }
+
+  /** Say how things stand, unless something weightier is being said. @param {string} text */
+  #mention(text) {
+    if (this.#isTold) return;
+    this.#tell(text);
+    this.#isTold = false;
   }
 
   /** @param {string} message @param {string} details */
@@ -345,12 +357,29 @@ export class Panel {
 
   // ---- taking it out and back ------------------------------------------------------------------------------------------------
 
+  /** Replace all that stands in the form, so that it can be undone. @param {Record<string, string>} values */
+  #replace(values) {
+    const before = readForm(this.#form);
+    fillForm(this.#form, values);
+    if (JSON.stringify(readForm(this.#form)) === JSON.stringify(before)) return;
+    this.#before = before;
+    const button = /** @type {HTMLElement} */ (this.#root.querySelector(".pb-undo"));
+    button.hidden = false;
+  }
+
+  #undo() {
+    if (!this.#before) return;
+    this.#replace(this.#before);
+    this.#typed();
+    this.#tell("What stood here before is back. Undo again to change to and fro.");
+  }
+
   #reset() {
     forget(this.#key);
     if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
-    fillForm(this.#form, this.#example);
+    this.#replace(this.#example);
     this.#changed();
-    this.#tell("The page’s example is back.");
+    this.#tell("The page’s example is back. Undo brings back what you typed.");
   }
 
   /** @param {HTMLElement} button */
@@ -469,12 +498,16 @@ export class Panel {
     this.start();
     try {
       const answer = await client.compute(this.#slug, { order: record, units: this.#units() });
-      if (answer.fields && Object.keys(answer.fields).length) {
-        fillForm(this.#form, answer.fields);
+      const held = Object.keys(answer.fields ?? {});
+      const known = knownNames(this.#form, held);
+      const unreadable = answer.problems.find((problem) => problem.input === "order");
+      if (answer.fields && known.length && !unreadable) {
+        this.#replace(answer.fields);
         this.#typed();
-        this.#tell(`Opened ${from}.`);
+        const strange = held.filter((name) => !known.includes(name));
+        this.#tell(`Opened ${from}.${strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : ""}`);
       } else {
-        const message = answer.problems[0]?.message ?? "it could not be read";
+        const message = unreadable?.message ?? "There is no order in it. Choose a file that was saved here.";
         this.#tell(`${from} was not opened, and nothing was changed: ${message}`);
       }
     } catch (error) {

@@ -568,7 +568,7 @@ class Placed:
     """A row as the order of piping sees it: which bag, where on which tier (0 the lowest), what it covers, how far it stands out.
 
     `line_mm`, `above_mm`, `below_mm` and `drop_mm` are on the unrolled side, downwards from the top edge. `place` is one of side, over,
-    under, top edge, base, top, joints, inside.
+    under, top edge, base, top, joints, inside. `phase` stands in for the one its place has, and `after` is the index of a row it lies on.
     """
 
     kind: str
@@ -581,9 +581,13 @@ class Placed:
     below_mm: float
     stands_out_mm: float
     drop_mm: float = 0.0
+    phase: int | None = None
+    after: int | None = None
 
 
 def _phase(row: Placed) -> int:
+    if row.phase is not None:
+        return row.phase
     if row.place == "joints":
         return PHASES["leaf" if row.kind == "leaf" else "joints"]
     if row.place in ("side", "under"):
@@ -648,7 +652,7 @@ def piping_order(rows: Sequence[Placed]) -> tuple[int, ...]:
     while left:
         phase = min(left.values())
         tier = max(rows[i].tier for i, at in left.items() if at == phase)
-        group = [i for i, at in left.items() if at == phase and rows[i].tier == tier]
+        group = [i for i, at in left.items() if at == phase and rows[i].tier == tier and rows[i].after not in left]
         free = [i for i in group if not any(j != i and _in_the_way(rows[i], rows[j]) for j in group)] or group
         hand = (rows[done[-1]].colour, rows[done[-1]].tip) if done else None
         chosen = min(free, key=lambda i: ((rows[i].colour, rows[i].tip) != hand, -rows[i].line_mm, i))

@@ -8,7 +8,8 @@ Map
 `Step`                                  one line of the bench sheet, in piping order
 
 A row stands on a line: *hung* rows (swags, strings, ruched swags) on the joints, *straight* ones on the top edge, the base or the side.
-`below` is always down from the finished top edge.
+`below` is always down from the finished top edge, and inwards from it on the top. A row "over" another lies on it wherever that one is;
+a line over a hung row follows its curve.
 """
 
 from __future__ import annotations
@@ -22,10 +23,10 @@ from functools import lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Coats, coats
-from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
+from calc.colours import Amount, BagPlan, Placed, amounts_by_colour, bag_plan, piping_order, touches
 from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
-from calc.rows import HUNG, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
+from calc.rows import HUNG, KINDS, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
 from calc.shapes import Joints, Outline
 from calc.sources import constant
 from calc.stack import Body, Support, stands_on, supports
@@ -108,8 +109,9 @@ class Order:
 
 @dataclass(frozen=True)
 class PlannedRow:
-    """One row worked out. `line_mm` below the top edge; it covers from `top_mm` down to `bottom_mm` at the joints, and `drop_mm`
-    deeper between them."""
+    """One row worked out. `line_mm` below the top edge, or inwards from it on the top; it covers from `top_mm` down to `bottom_mm` at the
+    joints, and `drop_mm` deeper between them. `lies` is where it is in the end, `on` the row it was piped on; `notes` what speaks
+    against it there."""
 
     order: RowOrder
     tier: int
@@ -118,16 +120,30 @@ class PlannedRow:
     drop_mm: float
     run_mm: float
     phase: int
-
-    @property
-    def hung(self) -> bool:
-        """Whether it hangs between joints."""
-        return self.order.kind in HUNG and self.order.place in ("side", "over", "under")
+    hung: bool = False
+    lies: str = "side"
+    on: PlannedRow | None = None
+    notes: tuple[str, ...] = ()
 
     @property
     def on_side(self) -> bool:
         """Whether it takes height on the side."""
-        return self.order.place in ("side", "over", "under", "base", "top edge")
+        return self.lies in ("side", "base", "top edge")
+
+    @property
+    def on_top(self) -> bool:
+        """Whether it lies on the top."""
+        return self.lies in ("top", "inside")
+
+    @property
+    def shape(self) -> str:
+        """The kind it is drawn as: a line that follows a swag is drawn as one."""
+        return self.on.shape if self.hung and self.order.kind == "line" and self.on else self.order.kind
+
+    @property
+    def reach_mm(self) -> float:
+        """How far in from the edge it reaches, of a row on the top [mm]."""
+        return self.line_mm + self.piping.below_mm
 
     @property
     def top_mm(self) -> float:
@@ -156,6 +172,16 @@ class Clash:
 
 
 @dataclass(frozen=True)
+class Crowded:
+    """A row on the top that reaches further in than there is room: up to the tier that stands there, or past the middle."""
+
+    row: PlannedRow
+    reach_mm: float
+    free_mm: float
+    upper: str  # name of the tier that stands there, or nothing
+
+
+@dataclass(frozen=True)
 class PlannedTier:
     """One tier worked out; lengths in mm."""
 
@@ -177,17 +203,39 @@ class PlannedTier:
     joints: Joints
 
     @property
+    def first_hung(self) -> PlannedRow | None:
+        """The first row that hangs: the one whose curve is marked."""
+        return next((row for row in self.rows if row.hung), None)
+
+    @property
+    def drop_mm(self) -> float:
+        """How deep the marked curve hangs: the first hung row's drop, or the division's where nothing hangs."""
+        return self.first_hung.drop_mm if self.first_hung else self.division.drop_mm
+
+    @property
+    def line_mm(self) -> float:
+        """How far below the top edge the joints of the marked curve stand, or of what sits at joints where nothing hangs."""
+        return self.first_hung.line_mm if self.first_hung else self.joints_below_mm
+
+    @property
+    def by_cutter(self) -> bool:
+        """Whether a cutter marks the curve: there is one, it leaves no gap, and its drop is the one that is piped."""
+        chosen = self.division
+        return chosen.cutter_mm is not None and chosen.gap_mm == 0 and abs(self.drop_mm - chosen.drop_mm) < 1e-9
+
+    @property
     def guide(self) -> tuple[str, float] | None:
         """Where the tape goes: ("lower edge" or "upper edge", mm below the top edge), or None without a cutter.
 
         The top of the cutter against the tape's lower edge; where that would stand above the cake, the tape goes under it.
         """
-        if self.division.cutter_mm is None or self.division.guide_mm is None or self.division.gap_mm > 0:
+        if not self.by_cutter or self.division.guide_mm is None:
             return None
-        lower_edge = self.joints_below_mm - self.division.guide_mm
+        line = self.line_mm
+        lower_edge = line - self.division.guide_mm
         if lower_edge >= 0:
             return "lower edge", lower_edge
-        return "upper edge", self.joints_below_mm + self.division.drop_mm
+        return "upper edge", line + self.division.drop_mm
 
     @property
     def marked(self) -> bool:
@@ -223,6 +271,14 @@ class Plan:
     piping_g: float
     piping_low_g: float
     piping_high_g: float
+    crowded: tuple[Crowded, ...] = ()
+
+    @property
+    def in_the_way(self) -> tuple[tuple[Step, Step], ...]:
+        """Steps that are hard to reach, each with the earlier step that stands further out than it is away."""
+        rows = [step.row for step in self.steps]
+        return tuple((self.steps[later], self.steps[earlier]) for later, earlier in touches(_placed(rows))
+                     if rows[later].on is not rows[earlier] and rows[later].lies == "side")
 
     @property
     def short(self) -> int:
@@ -295,7 +351,7 @@ def plan(order: Order) -> Plan:
                     for number, row in enumerate(_in_piping_order(rows), 1)),
         filling_g=filling, coat_g=coat,
         piping_g=math.fsum(r.piping.mass_g for r in rows), piping_low_g=math.fsum(r.piping.low_g for r in rows),
-        piping_high_g=math.fsum(r.piping.high_g for r in rows))
+        piping_high_g=math.fsum(r.piping.high_g for r in rows), crowded=_crowded(tiers))
 
 
 def _check_stack(order: Order) -> None:
@@ -319,6 +375,69 @@ def _check_coated(tiers: Sequence[PlannedTier]) -> None:
             field = "disc" if upper.order.disc_mm else "final"
             raise Problem(f"{upper.order.path}{field}", f"{upper.order.name} with its coat hangs over {lower.order.name} under it. "
                                                         "Take a smaller disc, or a thinner coat")
+
+
+def _crowded(tiers: Sequence[PlannedTier]) -> tuple[Crowded, ...]:
+    """Rows on the tops for which there is no room beside the tier above and what is piped round its foot."""
+    found: list[Crowded] = []
+    for tier, upper in itertools.zip_longest(tiers, tiers[1:]):
+        rows = [row for row in tier.rows if row.on_top]
+        if not rows:
+            continue
+        if upper is None:
+            free, name = min(tier.coats.finished.width_mm, tier.coats.finished.length_mm) / 2, ""
+        else:
+            foot = max((row.piping.stands_out_mm for row in upper.rows if row.lies == "base"), default=0.0)
+            free, name = max(0.0, ledge_mm(tier.coats.finished, upper.coats.finished) - foot), upper.order.name
+        found += [Crowded(row, row.reach_mm, free, name) for row in rows if row.reach_mm > free + 0.5]
+    return tuple(found)
+
+
+@lru_cache(maxsize=64)
+def ledge_mm(lower: Outline, upper: Outline) -> float:
+    """Give how much of a tier's top is free beside the tier that stands on it, where it is narrowest.
+
+    Formula: the least distance from the points of the upper outline to the sides of the lower one, both as polygons.
+
+    Parameters
+    ----------
+    lower : Outline
+        The finished tier below [mm]
+    upper : Outline
+        The finished tier on it, middle on middle [mm]
+
+    Returns
+    -------
+    float
+        Width of the ledge; nothing where the upper one hangs over [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: any outlines; polygons of 96 points are within 0.1 % of a circle. Leaves out: tiers set off the middle.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> ledge_mm(outline("square", 200.0), outline("square", 150.0)), round(ledge_mm(outline("round", 200.0), outline("round", 150.0)), 1)
+    (25.0, 25.0)
+
+    Source: geometry
+    """
+    if not stands_on(lower, upper):
+        return 0.0
+    sides = lower.points(96)
+    return min(_to_side_mm(x, y, a, b) for x, y in upper.points(96) for a, b in zip(sides, sides[1:] + sides[:1], strict=True))
+
+
+def _to_side_mm(x: float, y: float, a: tuple[float, float], b: tuple[float, float]) -> float:
+    """Distance from a point to a straight side."""
+    along_x, along_y = b[0] - a[0], b[1] - a[1]
+    whole = along_x * along_x + along_y * along_y
+    share = min(1.0, max(0.0, ((x - a[0]) * along_x + (y - a[1]) * along_y) / whole)) if whole else 0.0
+    return math.hypot(x - a[0] - share * along_x, y - a[1] - share * along_y)
 
 
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:
@@ -360,15 +479,21 @@ def _calibrated(order: Order, row: RowOrder) -> tuple[float | None, str]:
     return plain, "line"
 
 
-def _wanted(order: Order, row: RowOrder, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
+SCROLLS = ("C scroll", "S scroll")
+
+
+def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
     count = repeats * row.per_joint if row.place == "joints" else None
     weighed, how = _calibrated(order, row)
-    return Wanted(row.kind, row.tip, run_mm=run_mm, repeats=repeats, width_mm=width_mm, drop_mm=drop_mm, layers=row.layers, count=count,
-                  grams_per_metre=weighed, weighed_as=how, density_g_per_ml=density)
+    return Wanted(kind, row.tip, run_mm=run_mm, repeats=repeats, width_mm=width_mm, drop_mm=drop_mm, layers=row.layers, count=count,
+                  grams_per_metre=weighed, weighed_as=how, density_g_per_ml=density, apart=row.place == "joints")
 
 
 def _piped(wanted: Wanted, row: RowOrder) -> Piping:
-    return piped(wanted, f"{row.path}tip", "Tip")
+    if wanted.kind == row.kind:
+        return piped(wanted, f"{row.path}{'drop' if row.drop_mm else 'tip'}", "Drop" if row.drop_mm else "Tip")
+    followed = piped(wanted, f"{row.path}tip", "Tip")  # a line on a swag: the swag's curve, the line's hand
+    return replace(followed, kind=row.kind, angle=KINDS[row.kind].angle, hand=KINDS[row.kind].hand)
 
 
 def _hangs(row: RowOrder) -> bool:
@@ -379,14 +504,15 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
              density: float) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
     """Choose the repeats of a tier, then lay each row on its line."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
-    first_look = {row: _piped(_wanted(order, row, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row) for row in tier.rows}
+    first_look = {row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row)
+                  for row in tier.rows}
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
     foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
     hung = [r for r in tier.rows if _hangs(r)]
     joints = tier.joints_below_mm
     if joints is None:
         joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + max((first_look[r].above_mm for r in hung), default=0.0))
-    stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in hung if r.place != "over")
+    stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
     shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and r.kind in SET_SIDE_BY_SIDE]
     wanted_drop = next((r.drop_mm for r in hung if r.drop_mm), None)
@@ -396,7 +522,7 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
         row = next(r for r in hung if r.drop_mm)
         raise Problem(f"{row.path}drop", f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. "
                                          "Make it shallower, or take fewer repeats")
-    return division, choices, joints, _laid(order, tier, index, side_mm, height_mm, division, joints, density)
+    return division, choices, joints, _laid(order, tier, index, side_mm, height_mm, division, joints, finished, density)
 
 
 @lru_cache(maxsize=256)
@@ -430,46 +556,87 @@ def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, h
 
 
 def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, division: Division, joints_mm: float,
-          density: float) -> tuple[PlannedRow, ...]:
+          finished: Outline, density: float) -> tuple[PlannedRow, ...]:
     """Each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong."""
     laid: list[PlannedRow] = []
     last_side: PlannedRow | None = None
+    before: PlannedRow | None = None
+    n = division.repeats
     for row in tier.rows:
-        hangs = _hangs(row)
-        drop = (row.drop_mm or (last_side.drop_mm if last_side and last_side.hung else division.drop_mm)) if hangs else 0.0
-        run = side_mm
-        if row.place in ("top", "inside"):
-            run = max(side_mm - 2 * math.pi * row.tip.opening_mm * (1.0 if row.place == "top" else 2.0), side_mm / 2)
-        piping = _piped(_wanted(order, row, run, division.repeats, run / division.repeats, drop, density), row)
-        line = _line(row, piping, last_side, joints_mm, height_mm)
-        planned = PlannedRow(row, index, piping, line, drop, run, _phase(row))
+        on = before if row.place == "over" else None
+        follows = on is not None and row.kind == "line" and on.hung
+        hangs = _hangs(row) or follows
+        lies = "side" if hangs or row.place in ("side", "under") else on.lies if on else "side" if row.place == "over" else row.place
+        drop = _drop_of(row, on if on and on.hung else last_side, division) if hangs else 0.0
+        depth = row.drop_mm or 0.0 if row.kind in SCROLLS else drop
+        kind = on.shape if on is not None and follows else row.kind
+        inset, run = 0.0, side_mm
+        if lies in ("top", "inside"):
+            first = _piped(_wanted(order, row, kind, side_mm, n, side_mm / n, depth, density), row)
+            inset = on.line_mm if on else _inset_mm(laid, first, row)
+            run = _run_mm(finished, inset, side_mm)
+        piping = _piped(_wanted(order, row, kind, run, n, run / n, depth, density), row)
+        line = inset if lies in ("top", "inside") else _line(row, piping, on, last_side, joints_mm, height_mm, hangs)
+        planned = PlannedRow(row, index, piping, line, drop, run, _phase(row, on), hangs, lies, on, _odd(row, lies, hangs))
         laid.append(planned)
         if row.place in ("side", "under"):
             last_side = planned
+        if row.place != "joints":
+            before = planned
     return tuple(laid)
 
 
-def _line(row: RowOrder, piping: Piping, last: PlannedRow | None, joints_mm: float, height_mm: float) -> float:
+CUTTER_NEAR_MM = constant(1.0, "mm", "common-practice", "a drop asked for that is this near the cutter's own is marked by the cutter")
+
+
+def _drop_of(row: RowOrder, above: PlannedRow | None, division: Division) -> float:
+    """The drop of a hung row: its own, that of the row above it, or the cutter's."""
+    if row.drop_mm:
+        near = division.cutter_mm is not None and division.gap_mm == 0 and abs(row.drop_mm - division.drop_mm) <= CUTTER_NEAR_MM
+        return division.drop_mm if near else row.drop_mm
+    return above.drop_mm if above and above.hung else division.drop_mm
+
+
+def _inset_mm(laid: Sequence[PlannedRow], piping: Piping, row: RowOrder) -> float:
+    """How far in from the edge the line of a row on the top stands: behind the border on the edge, and behind what is on the top already."""
+    taken = max((r.piping.below_mm if r.lies == "top edge" else r.reach_mm for r in laid if r.on_top or r.lies == "top edge"), default=0.0)
+    return max(taken + piping.above_mm, row.tip.opening_mm)
+
+
+def _run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
+    """Length of a row that runs inside the top edge at a distance from it, on the scale of the measured side."""
+    whole = finished.perimeter_mm
+    try:
+        inner = finished.offset(-inset_mm).perimeter_mm
+    except ValueError:
+        inner = whole - 2 * math.pi * inset_mm
+    return side_mm * max(inner / whole, 0.1)
+
+
+def _line(row: RowOrder, piping: Piping, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float,
+          hangs: bool) -> float:
     """Where a row's line stands, below the top edge."""
     if row.below_mm is not None and row.place not in ("base", "top edge", "top", "inside"):
         return row.below_mm
+    if on is not None:
+        return on.line_mm - 0.5 * on.piping.above_mm if on.hung and row.kind != "line" else on.line_mm
     match row.place:
-        case "top edge" | "top" | "inside":
+        case "top edge":
             return 0.0
         case "base":
             return height_mm - piping.below_mm
         case "joints":
             return joints_mm
-        case "over":
-            return last.line_mm - 0.5 * last.piping.above_mm if last else joints_mm
         case _:
             if last is None:
                 return joints_mm
-            return last.bottom_mm + CLEARANCE_MM + piping.above_mm
+            return (last.bottom_mm if hangs else last.lowest_mm) + CLEARANCE_MM + piping.above_mm
 
 
-def _phase(row: RowOrder) -> int:
+def _phase(row: RowOrder, on: PlannedRow | None) -> int:
     """Where a row comes in the order of piping, as an index of `PHASES`."""
+    if on is not None:
+        return max(1, on.phase)
     if row.place == "inside":
         return 8
     if row.place == "joints":
@@ -480,15 +647,33 @@ def _phase(row: RowOrder) -> int:
         return 4
     if row.place == "top edge":
         return 3
-    if row.kind == "string":
-        return 2
-    return 1 if row.place == "over" else 0
+    return 2 if row.kind == "string" else 0
+
+
+RUN_ON = ("swag", "ruched swag", "ruched border", "string", "zigzag", "line")  # rows that cannot sit at a joint
+
+
+def _odd(row: RowOrder, lies: str, hangs: bool) -> tuple[str, ...]:
+    """What is odd about a row where it is, in words; it is reckoned all the same."""
+    named = f"{'An' if row.kind[0] in 'aeiouS' else 'A'} {row.kind}"
+    if row.place == "joints" and row.kind in RUN_ON:
+        return (f"{named} runs on and cannot sit at a joint: it is reckoned as one straight row at their height. "
+                "Choose Hung on the side for it, or a rosette, star or leaf for the joints.",)
+    if row.kind in HUNG and not hangs:
+        return (f"{named} hangs only on the side: here it is reckoned as laid straight. Choose Hung on the side to have it hang.",)
+    return ()
+
+
+def _placed(rows: Sequence[PlannedRow]) -> list[Placed]:
+    """Rows as the order of piping sees them."""
+    index = {id(row): i for i, row in enumerate(rows)}
+    return [Placed(row.order.kind, row.lies, row.order.colour, row.order.tip, row.tier, row.line_mm, row.piping.above_mm, row.piping.below_mm,
+                   row.piping.stands_out_mm, row.drop_mm, row.phase, index.get(id(row.on))) for row in rows]
 
 
 def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
-    """Rows as they are piped: by phase, the upper tiers first so that no hand crosses a finished one, the lowest line first."""
-    numbered = list(enumerate(rows))
-    return [row for _, row in sorted(numbered, key=lambda item: (item[1].phase, -item[1].tier, -item[1].line_mm, item[0]))]
+    """Rows as they are piped: by phase, the upper tiers first so that no hand crosses a finished one, none that stands in another's way first."""
+    return [rows[i] for i in piping_order(_placed(rows))]
 
 
 def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> tuple[Clash, ...]:
@@ -535,12 +720,21 @@ def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> 
             found.append(Clash(row, None, -row.top_mm, "above the top edge"))
     for at, first in enumerate(standing):
         for second in standing[at + 1:]:
-            if "over" in (first.order.place, second.order.place):
+            if _lies_on(first, second) or _lies_on(second, first):
                 continue
             clash = _clash(first, second)
             if clash is not None:
                 found.append(clash)
     return tuple(found)
+
+
+def _lies_on(row: PlannedRow, under: PlannedRow) -> bool:
+    """Whether a row was piped on another on purpose, or on what lies on it."""
+    while row.on is not None:
+        if row.on is under:
+            return True
+        row = row.on
+    return False
 
 
 def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:

@@ -160,7 +160,8 @@ class Wanted:
     piped with it: nested strings, double and triple swags, or lines over a line. `count` is the number of pieces in all,
     `per_repeat` in one repeat. `size_mm` is the width of a rosette, star or bead, or the length of a leaf. `movement_mm` and
     `advance_mm` are those of a rocked tip. `grams_per_metre` is what a strip weighed, per metre: of the row itself as it is piped
-    (`weighed_as` "row"), or of a plain line of that tip ("line"), which then corrects everything that tip lays down.
+    (`weighed_as` "row"), or of a plain line of that tip ("line"), which then corrects everything that tip lays down. Pieces that are set
+    `apart`, as at every joint, keep their natural size instead of meeting each other.
     """
 
     kind: str
@@ -178,6 +179,7 @@ class Wanted:
     density_g_per_ml: float = float(DENSITY_G_PER_ML)
     size_mm: float | None = None
     weighed_as: str = "row"
+    apart: bool = False
 
 
 @dataclass(frozen=True)
@@ -707,6 +709,9 @@ def _straight(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
     if kind.name == "rope":
         each, stretch, count = _pieces(wanted, natural_pitch_mm("rope", tip), notes)
         width = ROPE_WIDTH * tip.bead_width_mm
+        if wanted.apart:
+            each = natural_pitch_mm("rope", tip)
+            run = each * count * wanted.layers
         return _Shape(count * wanted.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2,
                       out * 1.2, (), abs(stretch) > STRETCH_MOST_PERCENT)
     if kind.name == "zigzag" and wanted.advance_mm and wanted.advance_mm < stroke_mm(tip):
@@ -746,6 +751,8 @@ def _pieces(wanted: Wanted, natural_mm: float, notes: list[str]) -> tuple[float,
         count = shells_that_meet(width, natural_mm)[0] * wanted.repeats
     if count > MOST_PIECES:
         raise ValueError("a row has no more than 20000 pieces")
+    if wanted.apart:
+        return _apart(wanted, natural_mm, count, notes)
     pitch = wanted.run_mm / count
     stretch = 100 * (pitch / natural_mm - 1)
     if abs(stretch) > STRETCH_MOST_PERCENT:
@@ -753,6 +760,14 @@ def _pieces(wanted: Wanted, natural_mm: float, notes: list[str]) -> tuple[float,
         notes.append(f"Each {wanted.kind} would be {word} by {abs(stretch):.0f} %, and more than {STRETCH_MOST_PERCENT:.0f} % shows. "
                      f"Take {'more' if stretch > 0 else 'fewer'} of them, or a {'wider' if stretch > 0 else 'finer'} tip.")
     return pitch, stretch, count
+
+
+def _apart(wanted: Wanted, natural_mm: float, count: int, notes: list[str]) -> tuple[float, float, int]:
+    """Pitch, stretch and count of pieces set apart: none is stretched, and none may be squeezed into its neighbour."""
+    pitch = wanted.run_mm / count
+    if pitch < natural_mm * 0.97:
+        notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {natural_mm:.0f} mm long. Take fewer, or a finer tip.")
+    return pitch, 0.0, count
 
 
 def _pieced(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
@@ -778,8 +793,9 @@ def _pieced(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
             piece *= REVERSE_STROKE
             band = REVERSE_WIDTH * o
     piece *= 1 + stretch / 100 if kind.name != "bead" else 1
-    total = wanted.run_mm * wanted.layers
-    return _Shape(count * wanted.layers, pitch, stretch, pitch, total, total, piece, band / 2, band / 2,
+    each = natural if wanted.apart else pitch
+    total = each * count * wanted.layers if wanted.apart else wanted.run_mm * wanted.layers
+    return _Shape(count * wanted.layers, pitch, stretch, each, total, total, piece, band / 2, band / 2,
                   high * (1 + (wanted.layers - 1) * OVER_PIPE_SINK), (), abs(stretch) > STRETCH_MOST_PERCENT)
 
 

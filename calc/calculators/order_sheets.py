@@ -35,7 +35,7 @@ from calc.drawing.sheets import (
 )
 from calc.drawing.times import timetable_scene
 from calc.drawing.views import side_view, top_view
-from calc.order import Plan, PlannedRow, dividers_of
+from calc.order import SCROLLS, Plan, PlannedRow, dividers_of
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -117,8 +117,8 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
 
 def _practice(cake: Plan, row: PlannedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
     pitch = row.run_mm / cake.tiers[row.tier].division.repeats if row.hung else 0.0
-    wanted = RowDrawn(kind=row.order.kind, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=row.drop_mm,
-                      layers=row.order.layers)
+    drop_mm = row.piping.drops_mm[0] if row.order.kind in SCROLLS else row.drop_mm
+    wanted = RowDrawn(kind=row.shape, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=drop_mm, layers=row.order.layers)
     return practice_sheet(wanted, pitch, heading, paper, say.units)
 
 
@@ -151,9 +151,9 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
 def _marking_line(cake: Plan, index: int, say: Say) -> tuple[str, ...]:
     tier = cake.tiers[index]
     chosen, setting = tier.division, dividers_of(tier)
-    cutter = say.length(chosen.cutter_mm) if tier.marked and chosen.cutter_mm else "none"
-    return (tier.order.name, say.length(tier.side_mm), str(chosen.repeats), say.length(setting) if setting else "", say.length(tier.joints_below_mm),
-            cutter, say.length(chosen.drop_mm) if tier.marked else "")
+    cutter = say.length(chosen.cutter_mm) if tier.marked and tier.by_cutter and chosen.cutter_mm else "none"
+    return (tier.order.name, say.length(tier.side_mm), str(chosen.repeats), say.length(setting) if setting else "", say.length(tier.line_mm),
+            cutter, say.length(tier.drop_mm) if tier.marked else "")
 
 
 def _told(asked: Asked, cake: Plan) -> Answer:

@@ -11,6 +11,7 @@ Map
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
@@ -21,7 +22,7 @@ from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
-from calc.order import SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
+from calc.order import SCROLLS, SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Say
 
@@ -50,17 +51,23 @@ def name_of(row: PlannedRow) -> str:
     return f"{kind}, {row.order.tip.name}, {row.order.colour}"
 
 
+def called(row: PlannedRow) -> str:
+    """A row in the middle of a sentence: "the C scroll, round 3 mm, cream" keeps its letter."""
+    return f"{row.order.kind}, {row.order.tip.name}, {row.order.colour}"
+
+
 def place_of(row: PlannedRow, say: Say) -> str:
     """Where a row stands, in words."""
-    match row.order.place:
+    over = f"over the {row.on.order.kind} " if row.on else ""
+    match row.lies:
         case "base":
-            return "round the base"
+            return f"{over}round the base"
         case "top edge":
-            return "on the top edge"
+            return f"{over}on the top edge"
         case "top":
-            return "on the top, near the edge"
+            return f"{over}on the top, {say.length(row.line_mm)} in from the edge"
         case "inside":
-            return "inside the top edge"
+            return f"{over}inside the top edge, {say.length(row.line_mm)} in"
         case "joints":
             return f"at every joint, {say.length(row.line_mm)} below the top edge"
     line = f"{say.length(row.line_mm)} below the top edge"
@@ -82,16 +89,16 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
     table = dict(looks)
     rows = tuple(
         RowDrawn(
-            kind=row.order.kind,
+            kind=row.shape,
             tip=row.order.tip,
             colour=look_of(row.order.colour, table),
-            place={"over": "side", "under": "side", "inside": "top"}.get(row.order.place, row.order.place),
-            line_mm=_drawn_line(row),
+            place="top" if row.on_top else row.lies,
+            line_mm=row.line_mm,
             repeats=tier.division.repeats,
-            drop_mm=row.drop_mm,
+            drop_mm=row.piping.drops_mm[0] if row.order.kind in SCROLLS else row.drop_mm,
             cutter_mm=_cutter_of(tier, row),
             layers=row.order.layers,
-            count=row.piping.count if row.order.place != "joints" and not row.hung else None,
+            count=row.piping.count // row.order.layers if row.lies != "joints" and not row.hung else None,
             per_joint=row.order.per_joint,
             joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
             name=name_of(row),
@@ -104,14 +111,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
 
 def _cutter_of(tier: PlannedTier, row: PlannedRow) -> float | None:
     """The cutter that marks a row: only the first hung one is marked, and only where the cutter closes."""
-    first = next((r for r in tier.rows if r.hung), None)
-    return tier.division.cutter_mm if row is first and tier.guide is not None and row.order.drop_mm is None else None
-
-
-def _drawn_line(row: PlannedRow) -> float:
-    if row.order.place == "top":
-        return row.order.tip.opening_mm
-    return 2.5 * row.order.tip.opening_mm if row.order.place == "inside" else row.line_mm
+    return tier.division.cutter_mm if row is tier.first_hung and tier.guide is not None else None
 
 
 def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -119,7 +119,7 @@ def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     words = "; ".join(
-        f"{t.order.name}: " + (", ".join(f"{name_of(r).lower()} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
+        f"{t.order.name}: " + (", ".join(f"{called(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
         for t in cake.tiers
     )
     answer.drawing("side", "From the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
@@ -248,7 +248,7 @@ def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
             answer.drawing(
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
-                f"{marking_text(tier, answer.say)} " + "; ".join(f"{name_of(row).lower()} {place_of(row, answer.say)}" for row in tier.rows) + ".",
+                f"{marking_text(tier, answer.say)} " + "; ".join(f"{called(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
                 _unrolled_svg(drawn(tier, looks, measured=True)),
             )
         for clash in tier.clashes:
@@ -256,25 +256,38 @@ def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
         if not tier.clashes and tier.rows:
             answer.note(f"{tier.order.name}: all rows fit the side.")
         for row in tier.rows:
-            for note in row.piping.notes:
-                answer.note(f"{tier.order.name}, {name_of(row).lower()}: {note}")
+            for note in (*row.notes, *row.piping.notes):
+                answer.note(f"{tier.order.name}, {called(row)}: {in_units(note, answer.say)}")
+    for crowd in cake.crowded:
+        beside = f"{answer.say.length(crowd.free_mm)} are free " + (
+            f"beside {crowd.upper} and what is piped round its foot" if crowd.upper else "to the middle"
+        )
+        answer.note(
+            f"{cake.tiers[crowd.row.tier].order.name}: the {called(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
+            f"and only {beside}. Take a finer tip, a smaller tier above, or leave a row out."
+        )
+
+
+def in_units(note: str, say: Say) -> str:
+    """A note of a row in the reader's units; openings of tips stay in millimetres."""
+    if say.units != "us" or "opening" in note:
+        return note
+    return re.sub(r"(\d+(?:\.\d+)?) mm", lambda found: say.length(float(found[1])), note)
 
 
 def clash_text(clash: Clash, say: Say) -> str:
     """A clash in words, with the way out."""
-    first, overlap = name_of(clash.first).lower(), say.length(clash.overlap_mm)
+    one, overlap = clash.first, say.length(clash.overlap_mm)
+    deep = "Make the drop shallower, take more repeats" if one.hung else "Set it higher, take a finer tip"
     if clash.second is None:
-        where = "past the board" if clash.where == "below the board" else "past the top edge"
-        way = (
-            "Make the drop shallower, take more repeats, or leave a row out"
-            if clash.where == "below the board"
-            else "Set its joints lower"
-        )
-        return f"the {first} does not fit: it runs {overlap} {where}. {way}."
-    return (
-        f"the {first} and the {name_of(clash.second).lower()} collide {clash.where}: they overlap by {overlap}. "
-        "Make the drop shallower, move the joints, or leave one out."
-    )
+        if clash.where == "below the board":
+            return f"the {called(one)} does not fit: it runs {overlap} past the board. {deep}, or leave a row out."
+        lower = "Set its joints lower" if one.hung else "Set it lower, or take a finer tip"
+        return f"the {called(one)} does not fit: it runs {overlap} past the top edge. {lower}."
+    other = clash.second
+    way = "Make the drop shallower, move the joints" if one.hung or other.hung else "Move one of them, take finer tips"
+    where = clash.where if one.hung or other.hung else "all round"
+    return f"the {called(one)} and the {called(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 
 
 def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
@@ -286,7 +299,7 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
     if plain_names:
         answer.count("repeats", "Repeats", chosen.repeats)
         answer.length("width", "Swag width", chosen.width_mm)
-        answer.length("drop", "Drop", chosen.drop_mm)
+        answer.length("drop", "Drop", tier.drop_mm)
     if tier.joints.note:
         answer.note(f"{tier.order.name}: {tier.joints.note}.")
     if setting is not None:
@@ -294,13 +307,13 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
             answer.length(f"dividers_{number}", f"Dividers, {tier.order.name}", setting)
     if tier.marked:
         with answer.quietly():
-            answer.length(f"drop_{number}", f"Drop, {tier.order.name}", chosen.drop_mm)
+            answer.length(f"drop_{number}", f"Drop, {tier.order.name}", tier.drop_mm)
         answer.note(f"{tier.order.name}: {marking_text(tier, say)}")
     rows = []
     for row in tier.rows:
         p = row.piping
         pieces = str(p.count)
-        if row.order.kind in SET_SIDE_BY_SIDE and row.order.place != "joints":
+        if row.order.kind in SET_SIDE_BY_SIDE and row.lies != "joints":
             each, stretch = shells_of(row, chosen.repeats)
             way = "stretched" if stretch > 0 else "squeezed"
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
@@ -327,15 +340,20 @@ def marking_text(tier: PlannedTier, say: Say) -> str:
     chosen = tier.division
     text = (
         f"{chosen.repeats} repeats of {say.length(chosen.width_mm)} close round {say.length(tier.side_mm)}; "
-        f"joints {say.length(tier.joints_below_mm)} below the top edge. "
+        f"joints {say.length(tier.line_mm)} below the top edge. "
     )
     if chosen.cutter_mm is None:
-        return text + f"No cutter: mark the arcs from a paper strip, drop {say.length(chosen.drop_mm)}."
+        return text + f"No cutter: mark the arcs from a paper strip, drop {say.length(tier.drop_mm)}."
     if chosen.gap_mm > 0:
         closes = math.ceil(tier.side_mm / chosen.cutter_mm * (1 - 1e-12))
         return text + (
             f"No cutter at hand fits: the {say.length(chosen.cutter_mm)} cutter leaves a gap of {say.length(chosen.gap_mm)} at every joint; "
             f"{closes} repeats close it."
+        )
+    if not tier.by_cutter:
+        return text + (
+            f"The drop asked for is {say.length(tier.drop_mm)}, and the {say.length(chosen.cutter_mm)} cutter would drop "
+            f"{say.length(chosen.drop_mm)}: mark the arcs from a paper strip, or leave the drop empty and go by the cutter."
         )
     text += f"The {say.length(chosen.cutter_mm)} cutter, rolled from joint to joint, drops {say.length(chosen.drop_mm)}. "
     assert chosen.guide_mm is not None and tier.guide is not None

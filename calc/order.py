@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
-from calc.coats import Coats, coats
+from calc.coats import Band, Coats, Stripes, bands, coats, stripes
 from calc.colours import Amount, BagPlan, Placed, amounts_by_colour, bag_plan, piping_order, touches
 from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
@@ -63,7 +63,8 @@ class RowOrder:
 
 @dataclass(frozen=True)
 class TierOrder:
-    """One tier as it was asked for."""
+    """One tier as it was asked for. `bands` are colours with their shares of the height, from the base up, of an ombre coat; `striped` is the
+    other colour, the number of stripes and their share of the height [%]."""
 
     name: str
     sponge: Outline
@@ -79,6 +80,10 @@ class TierOrder:
     repeats: int | None = None
     joints_below_mm: float | None = None
     path: str = ""
+    top_mm: float | None = None
+    dam_mm: float = 0.0
+    bands: tuple[tuple[str, float], ...] = ()
+    striped: tuple[str, int, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -201,6 +206,8 @@ class PlannedTier:
     clashes: tuple[Clash, ...]
     base_mm: float
     joints: Joints
+    bands: tuple[Band, ...] = ()
+    stripes: Stripes | None = None
 
     @property
     def first_hung(self) -> PlannedRow | None:
@@ -284,6 +291,11 @@ class Plan:
     def short(self) -> int:
         """Portions that are missing for the guests, or nothing."""
         return max(0, self.order.guests - self.portions)
+
+    @property
+    def lifted_g(self) -> float:
+        """What combs lift out of striped coats again [g]."""
+        return math.fsum(tier.stripes.lifted_ml for tier in self.tiers if tier.stripes) * self.density
 
     @property
     def buttercream_g(self) -> float:
@@ -441,7 +453,7 @@ def _to_side_mm(x: float, y: float, a: tuple[float, float], b: tuple[float, floa
 
 
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:
-    coat = _coats_of(tier)
+    coat, banded, striped = _coats_of(tier)
     reckoned = coat.finished.perimeter_mm
     side = tier.measured_mm or reckoned
     height = coat.finished_height_mm
@@ -452,15 +464,18 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
         coats=coat, side_mm=side, reckoned_mm=reckoned,
         tape_off_percent=tape_check(tier.measured_mm, reckoned) if tier.measured_mm else None,
         division=division, choices=choices, joints_below_mm=joints, height_mm=height, rows=rows,
-        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm, joints=coat.finished.division(division.repeats))
+        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm, joints=coat.finished.division(division.repeats),
+        bands=banded, stripes=striped)
 
 
-def _coats_of(tier: TierOrder) -> Coats:
-    """The coats of a tier, with their problems tied to its inputs."""
-    names = {"final_coat": "final", "crumb_coat": "crumb"}
+def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]:
+    """The coats of a tier, with the bands or stripes of its colours; their problems are tied to its inputs."""
+    names = {"final_coat": "final", "crumb_coat": "crumb", "groove": "stripes", "shares": "bands"}
     try:
-        return coats(tier.sponge, tier.height_mm, tier.layers, tier.filling_mm, tier.crumb_mm,
-                     None if tier.disc_mm else tier.final_mm, tier.disc_mm)
+        made = coats(tier.sponge, tier.height_mm, tier.layers, tier.filling_mm, tier.crumb_mm,
+                     None if tier.disc_mm else tier.final_mm, tier.disc_mm, tier.top_mm, tier.dam_mm)
+        banded = bands(made, [share for _, share in tier.bands]) if tier.bands else ()
+        return made, banded, stripes(made, tier.striped[1], tier.striped[2]) if tier.striped else None
     except Problem as problem:
         raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
 
@@ -716,7 +731,7 @@ def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> 
     for row in standing:
         if row.lowest_mm > height_mm + 0.5 and row.order.place != "base":
             found.append(Clash(row, None, row.lowest_mm - height_mm, "below the board"))
-        if row.top_mm < -0.5 and row.order.place not in ("top edge",):
+        if row.top_mm < -0.5 and row.lies != "top edge":
             found.append(Clash(row, None, -row.top_mm, "above the top edge"))
     for at, first in enumerate(standing):
         for second in standing[at + 1:]:
@@ -762,11 +777,28 @@ def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]
     uses: list[tuple[str, str, float, float, float]] = []
     for tier in tiers:
         c = tier.coats
-        uses.append(("plain", "filling", (c.filling_ml + c.dam_ml) * density, c.filling_low_ml * density, c.filling_high_ml * density))
-        uses.append((tier.order.colour, "coat", c.coat_ml * density, c.coat_low_ml * density, c.coat_high_ml * density))
+        uses.append(("plain", "filling", (c.filling_ml + c.dam_ml) * density, (c.filling_low_ml + c.dam_ml) * density,
+                     (c.filling_high_ml + c.dam_ml) * density))
+        uses += _coat_uses(tier, density)
         for row in tier.rows:
             uses.append((row.order.colour, f"bag {row.order.tip.name}", row.piping.mass_g, row.piping.low_g, row.piping.high_g))
     return amounts_by_colour(uses)
+
+
+def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float, float, float]]:
+    """What the coats of a tier take of each colour; what a comb lifts out of the ground of a striped coat is made as well."""
+    c, colour = tier.coats, tier.order.colour
+    if not tier.bands and tier.stripes is None:
+        return [(colour, "coat", c.coat_ml * density, c.coat_low_ml * density, c.coat_high_ml * density)]
+    crumb = (c.crumb_ml, c.crumb_ml, c.crumb_ml) if c.by_disc else (c.crumb_ml, c.crumb_low_ml, c.crumb_high_ml)
+    found = [(colour, "crumb coat", *crumb)]
+    if tier.stripes is not None and tier.order.striped is not None:
+        cut = tier.stripes
+        found += [(colour, "ground of the coat", cut.ground_ml, c.final_low_ml - cut.stripes_ml, c.final_high_ml - cut.stripes_ml),
+                  (colour, "lifted by the comb", cut.lifted_ml, cut.lifted_ml, cut.lifted_ml),
+                  (tier.order.striped[0], "stripes", cut.stripes_ml, cut.stripes_ml, cut.stripes_ml)]
+    found += [(name, "coat", band.volume_ml, band.low_ml, band.high_ml) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)]
+    return [(name, use, ml * density, max(0.0, low) * density, high * density) for name, use, ml, low, high in found]
 
 
 def dividers_of(tier: PlannedTier) -> float | None:

@@ -137,6 +137,55 @@ TIERS = Group(
             bare="millimeter",
             help="When there is no disc",
         ),
+        Input(
+            "top",
+            "Coat on the top",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=30,
+            bare="millimeter",
+            help="Crumb and final coat together; left empty it is as thick as the side",
+        ),
+        Input(
+            "dam",
+            "Dam",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=60,
+            bare="millimeter",
+            help="Width of a ring of buttercream along the edge of each filling",
+        ),
+        Input(
+            "bands",
+            "Ombre, from the base up",
+            "text",
+            optional=True,
+            advanced=True,
+            help="Colours with their shares of the height, such as russet 2, blush 1, ivory 1",
+        ),
+        Input(
+            "striped",
+            "Striped with",
+            "text",
+            optional=True,
+            advanced=True,
+            help="The other colour, filled into combed grooves, such as cream",
+        ),
+        Input("stripes", "Stripes", "count", "6", advanced=True, low=1, high=60, help="Only for a striped coat"),
+        Input(
+            "stripe_share",
+            "Stripes, share of the height",
+            "percent",
+            "50 %",
+            advanced=True,
+            low=1,
+            high=99,
+            help="Only for a striped coat",
+        ),
     ),
     groups=(ROWS,),
     minimum=1,
@@ -371,6 +420,9 @@ def _tier_of(tier: Asked) -> TierOrder:
         )
         for r in tier["rows"]
     )
+    bands = _bands_of(tier)
+    if bands and tier["striped"]:
+        raise tier.problem("striped", "Striped with: a coat is ombre or striped, not both. Empty one of the two")
     return TierOrder(
         name=tier["name"],
         sponge=outline(tier["shape"], tier["width"], length),
@@ -386,7 +438,29 @@ def _tier_of(tier: Asked) -> TierOrder:
         repeats=tier["repeats"],
         joints_below_mm=tier["joints_below"],
         path=tier.path,
+        top_mm=tier["top"],
+        dam_mm=tier["dam"] or 0.0,
+        bands=bands,
+        striped=(tier["striped"].lower(), tier["stripes"], tier["stripe_share"]) if tier["striped"] else None,
     )
+
+
+def _bands_of(tier: Asked) -> tuple[tuple[str, float], ...]:
+    """Read "russet 2, blush 1, ivory" as colours with their shares; one without a number has a share of 1."""
+    found: list[tuple[str, float]] = []
+    for part in (one.strip() for one in re.split(r"[,;\n]+", tier["bands"])):
+        if not part:
+            continue
+        number = re.search(r"[\s:]+(\d{1,4}(?:\.\d{1,3})?)\s?%?$", part)
+        name = " ".join((part[: number.start()] if number else part).lower().split())
+        share = float(number[1]) if number else 1.0
+        if not name or len(name) > 40 or name[0].isdigit() or share <= 0 or len(found) == 24:
+            raise tier.problem(
+                "bands",
+                f"Ombre: “{part[:40]}” is not a colour with a share of the height. Write up to 24, like russet 2, blush 1, ivory 1",
+            )
+        found.append((name, share))
+    return tuple(found)
 
 
 def plan_of(asked: Asked) -> Plan:

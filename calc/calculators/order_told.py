@@ -14,10 +14,11 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
+from itertools import combinations
 
 from calc import buttercream, price, timetable
 from calc.calculators.declare import Answer, Asked, ranged
-from calc.colours import PALETTE, hex_of
+from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
@@ -38,7 +39,7 @@ def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     _tell_portions(answer, cake)
     _tell_coats(answer, cake)
     _tell_rows(answer, cake, kept)
-    _tell_amounts(answer, cake)
+    _tell_amounts(answer, cake, kept)
     used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
     table = _tell_time(answer, cake, asked)
     _tell_price(answer, cake, asked, used_cost, table.hands_min)
@@ -106,7 +107,23 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
         for row in tier.rows
     )
     outline = tier.coats.finished.scaled(scale) if scale != 1.0 else tier.coats.finished
-    return TierDrawn(outline, tier.base_mm, tier.height_mm, look_of(tier.order.colour, table), rows, tier.order.name)
+    banded = _bands_drawn(tier, table)
+    coat = banded[-1][2] if tier.bands else look_of(tier.order.colour, table)  # the top goes with the uppermost band
+    return TierDrawn(outline, tier.base_mm, tier.height_mm, coat, rows, tier.order.name, banded)
+
+
+def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[float, float, str], ...]:
+    """The bands of an ombre coat or the stripes of a striped one, as the drawing sees them."""
+    if tier.bands:
+        return tuple(
+            (band.from_mm, band.to_mm, look_of(name, looks)) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)
+        )
+    cut = tier.stripes
+    if cut is None or tier.order.striped is None:
+        return ()
+    colour, pitch = look_of(tier.order.striped[0], looks), cut.ground_mm + cut.stripe_mm
+    starts = (i * pitch + cut.ground_mm / 2 for i in range(cut.count))
+    return tuple((start, start + cut.stripe_mm, colour) for start in starts)
 
 
 def _cutter_of(tier: PlannedTier, row: PlannedRow) -> float | None:
@@ -213,8 +230,9 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
             answer.volume(f"filling_{ends}", f"Filling, {tier.order.name}", filling)
             answer.volume(f"crumb_coat_{ends}", f"Crumb coat, {tier.order.name}", c.crumb_ml)
             answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
-        for name, volume in (("Filling", filling), ("Crumb coat", c.crumb_ml), ("Final coat", c.final_ml)):
+        for name, volume in (("Filling and dam" if c.dam_ml else "Filling", filling), ("Crumb coat", c.crumb_ml), ("Final coat", c.final_ml)):
             rows.append([tier.order.name, name, say.volume(volume), say.mass(volume * d)])
+        rows += _coat_colours(tier, say, d)
         rows.append(
             [
                 tier.order.name,
@@ -223,6 +241,15 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
                 say.mass((filling + c.crumb_ml + c.final_ml) * d),
             ]
         )
+        if tier.bands:
+            answer.note(
+                f"{tier.order.name}: the top goes with the uppermost colour. Lay each colour a little past its edge and let the scraper blend them."
+            )
+        if tier.stripes is not None:
+            answer.note(
+                f"{tier.order.name}: coat with {tier.order.colour} and comb grooves {say.length(tier.stripes.depth_mm)} deep, chill until firm, fill "
+                f"them over the full and scrape back. The comb lifts {say.mass(tier.stripes.lifted_ml * d)} out again, which is made as well."
+            )
         if tier.tape_off_percent is not None:
             answer.note(
                 f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat come to {say.length(tier.reckoned_mm)} "
@@ -236,6 +263,25 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
     answer.table(
         "coats", f"By tier, at {say.number(cake.density)} g for each ml", ("Tier", "What", "Volume", "Weight"), rows, (2, 3)
     )
+
+
+def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]]:
+    """The colours of an ombre or a striped final coat, with their heights on the side."""
+    found = [
+        [
+            tier.order.name,
+            f"of it {name}, {f'from {say.length(band.from_mm)}' if band.from_mm else 'from the base'} to {say.length(band.to_mm)}",
+            say.volume(band.volume_ml),
+            say.mass(band.volume_ml * density),
+        ]
+        for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)
+    ]
+    cut = tier.stripes
+    if cut is not None and tier.order.striped is not None:
+        found.append([tier.order.name, f"of it {tier.order.colour}, the ground", say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)])
+        stripes = f"of it {tier.order.striped[0]}, {cut.count} stripe{'s' if cut.count > 1 else ''} of {say.length(cut.stripe_mm)}"
+        found.append([tier.order.name, stripes, say.volume(cut.stripes_ml), say.mass(cut.stripes_ml * density)])
+    return found
 
 
 def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -419,7 +465,66 @@ REASONS = {
 }
 
 
-def _tell_amounts(answer: Answer, cake: Plan) -> None:
+def listed(words: Sequence[str]) -> str:
+    """Words as a list: "cream, russet and bay"."""
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+NEARLY = 5.0  # CIEDE2000 below which a guest with other sight takes two colours for one, as on the page of colours
+
+
+def _tell_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
+    """In which order the colours are mixed, what standing does to them, and which of them guests cannot tell apart."""
+    table = dict(looks)
+    steps = mixing_order([(amount.colour, amount.mass_g) for amount in cake.amounts])
+    answer.table(
+        "mixing",
+        "Mixing order, lightest first",
+        ("Step", "What to do"),
+        [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)],
+        (0,),
+    )
+    tinted = [amount.colour for amount in cake.amounts if amount.colour != "plain"]
+    if tinted:
+        pale, deep = DEEPENING["pale"], DEEPENING["deep"]
+        answer.note(
+            f"Tints deepen as they stand, a pale one by about {100 * pale:.0f} %, a deep one by {100 * deep:.0f} % (common practice): "
+            "mix a shade light, and judge a test that has stood as long as the batch will."
+        )
+    unknown = sorted({c for pair in _meeting(cake) for c in pair if c not in table and hex_of(c) is None})
+    if unknown:
+        answer.note(
+            f"{listed(unknown).capitalize()}: no value is known for that name, so it is drawn in plain cream and not compared. "
+            "Add it under Colour to have it drawn and compared."
+        )
+    for one, other in _meeting(cake):
+        if one in unknown or other in unknown:
+            continue
+        found = difference(look_of(one, table), look_of(other, table))
+        if found.verdict == "same":
+            answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
+        elif found.verdict == "close":
+            answer.note(f"{one.capitalize()} and {other} are told apart only where they touch. Make one lighter or darker if both should read.")
+        elif found.least < NEARLY:
+            answer.note(
+                f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. "
+                "Set them apart by shape or by lightness as well."
+            )
+
+
+def _meeting(cake: Plan) -> list[tuple[str, str]]:
+    """Colours that stand beside each other on a tier, each pair once; rows of the coat's own colour are meant to be."""
+    pairs: dict[tuple[str, str], None] = {}
+    for tier in cake.tiers:
+        coat = [name for name, _ in tier.order.bands] or [tier.order.colour, *(tier.order.striped or ())[:1]]
+        names = dict.fromkeys([*coat, *(row.order.colour for row in tier.rows)])
+        for first, second in combinations(names, 2):
+            if (second, first) not in pairs and not (first in coat and second in coat and tier.bands):
+                pairs[first, second] = None
+    return list(pairs)
+
+
+def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
     answer.section("amounts", "Buttercream by colour, and bags")
     low, high = math.fsum(a.low_g for a in cake.amounts), math.fsum(a.high_g for a in cake.amounts)
@@ -455,13 +560,15 @@ def _tell_amounts(answer: Answer, cake: Plan) -> None:
         (0, 3, 4),
     )
     if bags.saved:
+        few = len(bags.coupled)
         answer.note(
-            f"With {bags.couplers} coupler{'s' if bags.couplers > 1 else ''} you need {len(bags.coupled)} bags instead of {len(bags.bags)}: "
-            + "; ".join(f"{b.colour} with {' and '.join(t.name for t in b.tips)}" for b in bags.coupled if len(b.tips) > 1)
+            f"With {bags.couplers} coupler{'s' if bags.couplers > 1 else ''} you need {few} bag{'s' if few > 1 else ''} instead of {len(bags.bags)}: "
+            + "; ".join(f"{b.colour} with {listed([t.name for t in b.tips])}" for b in bags.coupled if len(b.tips) > 1)
             + "."
         )
     for tip, colours in bags.twice:
-        answer.note(f"The {tip.name} tip is needed in {' and '.join(colours)}: have {len(colours)}, or wash it between.")
+        answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it between.")
+    _tell_colours(answer, cake, looks)
     answer.note(
         "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."
     )

@@ -67,7 +67,10 @@ class RowDrawn:
 
 @dataclass(frozen=True)
 class TierDrawn:
-    """One tier to be drawn: its finished outline, the height of its foot above the cake board, its own height, coat and rows."""
+    """One tier to be drawn: its finished outline, the height of its foot above the cake board, its own height, coat and rows.
+
+    `bands` are parts of the coat in another colour, (from, to, colour), heights above its own foot [mm].
+    """
 
     outline: Outline
     base_mm: float
@@ -75,6 +78,7 @@ class TierDrawn:
     coat_colour: str = "#f4e6cb"
     rows: tuple[RowDrawn, ...] = ()
     name: str = ""
+    bands: tuple[tuple[float, float, str], ...] = ()
 
 
 class Laid(NamedTuple):

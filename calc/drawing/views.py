@@ -199,6 +199,10 @@ def _body(tier: TierDrawn) -> list[Item]:
     coat = tier.coat_colour
     fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in _light(tier.outline)))
     items: list[Item] = [Path(outline, Style(fill=fill))]
+    for low, high, colour in tier.bands:
+        shade = Gradient(left, 0, right, 0, tuple((place, tone(colour, level)) for place, level in _light(tier.outline)))
+        band = outline if high > tier.height_mm - soft else rectangle(left, foot - high, right - left, high - low)
+        items.append(Group((Path(band, Style(fill=shade)),), clip=(left, foot - high, right - left, high - low)))
     for share in (0.20, 0.16, 0.125, 0.095, 0.07, 0.05):
         items.append(Path(rectangle(left, foot - tier.height_mm * share, right - left, tier.height_mm * share),
                           Style(fill=SHADOW_COLOUR, opacity=0.018)))

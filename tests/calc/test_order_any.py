@@ -77,6 +77,7 @@ def tiers(draw: st.DrawFn, shape: str, width_mm: int) -> dict[str, str]:
         "joints_below": draw(sometimes(st.integers(0, 60).map(lambda mm: f"{mm} mm"))),
         "colour": draw(st.sampled_from(("ivory", "cream", "sage"))),
     }
+    tier |= draw(st.sampled_from(({}, {}, {"bands": "russet 2, blush"}, {"striped": "cream", "stripes": "4"}, {"dam": "6 mm", "top": "8 mm"})))
     if shape in TWO_SIZES:
         tier["length"] = f"{width_mm + draw(st.integers(-10, 60))} mm"
     if draw(st.booleans()):
@@ -157,7 +158,7 @@ def test_rows_close_and_sums_agree(texts: dict[str, str]) -> None:
     assert cake.piping_g == pytest.approx(math.fsum(row.piping.mass_g for row in rows))
     assert cake.piping_low_g <= cake.piping_g <= cake.piping_high_g
     used = math.fsum(amount.used_g for amount in cake.amounts)
-    assert used == pytest.approx(cake.filling_g + cake.coat_g + cake.piping_g)
+    assert used == pytest.approx(cake.filling_g + cake.coat_g + cake.piping_g + cake.lifted_g)
     for amount in cake.amounts:
         assert amount.low_g <= amount.mass_g * (1 + 1e-9) and amount.mass_g <= amount.high_g * (1 + 1e-9)
     assert math.fsum(bag.mass_g for bag in cake.bags.bags) == pytest.approx(cake.piping_g)

@@ -1,0 +1,272 @@
+"""Measures how quickly the handbook answers, beside plain Pyodide on the same machine, in the same run.
+
+    python3 tools/handbook.py bench              five rounds, about a quarter of an hour; writes docs/about/speed.md
+    python3 tools/handbook.py bench --quick      one short round, writes nothing
+
+What is compared is measured in turns within each round, and shares are taken within a round, so that a machine that is
+slower for a while is slower for all. Nothing here decides a test: times belong to a machine, and another has others.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import statistics
+import sys
+import time
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+sys.path[:0] = [str(Path(__file__).resolve().parent.parent), str(Path(__file__).resolve().parent / "runtime")]
+
+import bench_report  # noqa: E402
+import blocks  # noqa: E402
+import door  # noqa: E402
+from bench_browser import Browser, Chromium, ChromiumTab, Slow, wait  # noqa: E402
+from bench_edits import edits  # noqa: E402
+from bench_host import BASELINES, Host, Line  # noqa: E402
+from paths import DOCS, PYODIDE_VERSION, SITE  # noqa: E402
+from say import say  # noqa: E402
+from stamps import files_under  # noqa: E402
+
+from calc.calculators import CALCULATORS  # noqa: E402
+
+PAGE = "techniques/swags/"
+TYPED = f"{PAGE}?typed=side=70 cm"
+PINT = "plain/plain.html?pint"
+BARE = "plain/plain.html"
+STARTS = {"page": PAGE, "typed": TYPED, "pint": PINT, "bare": BARE}
+NARROW = Line(10e6, 0.040)
+SETTLE = 3.0  # s a page is left open, so that the browser can keep what it compiled; the handbook saves nothing unasked before five
+SAVED = "(async () => Boolean((await (await caches.open('piping-bench:/:state')).keys()).length))()"
+PAUSE = 25  # ms between an answer and the next edit
+
+ANSWERED = "window.pbBench && (window.pbBench.answered || window.pbBench.failed) ? window.pbBench : null"
+
+
+class Bench:
+    """One run: the host, the browser that is asked for, and what has been measured."""
+
+    def __init__(self, asked: argparse.Namespace) -> None:
+        self.asked = asked
+        self.host = Host(SITE, PAGE)
+        self.engine = ""
+        self.starts: dict[str, dict[str, list[float]]] = {}
+        self.bytes: dict[str, int] = {}
+        self.memory: dict[str, list[int]] = {}
+        self.narrow: dict[str, list[float]] = {}
+        self.answers: dict[str, dict[str, list[float]]] = {}
+        self.lengths: dict[str, int] = {}
+        self.refused: list[str] = []
+        self.load: list[float] = []
+
+    def browser(self) -> Browser:
+        """A browser with a fresh profile."""
+        made = Chromium(os.environ.get("CHROMIUM", "chromium"))
+        self.engine = made.name
+        return made
+
+    # ---- starts ------------------------------------------------------------------------------------------------------------
+
+    def visit(self, browser: Browser, path: str) -> tuple[Any, dict[str, Any]]:
+        """Open a page and wait for its first live answer; gives the tab, still open, and what the page noted."""
+        tab = browser.open(self.host.address + path)
+        noted = wait(tab, ANSWERED)
+        if "failed" in noted:
+            raise Slow(f"{path}: {noted['failed']}")
+        if noted.get("way") == "plain":
+            raise Slow(f"{path}: the snapshot was not restored: {noted.get('why')}")
+        return tab, noted
+
+    def note(self, table: dict[str, list[float]], name: str, value: float) -> None:
+        """Add one measurement."""
+        table.setdefault(name, []).append(round(value, 1))
+
+    def start(self, name: str) -> None:
+        """One cold and one warm visit in a fresh profile, and for the page itself a third when everything is saved."""
+        browser = self.browser()
+        cold, warm, saved = (self.starts.setdefault(state, {}) for state in ("cold", "warm", "saved"))
+        try:
+            self.host.begin()
+            tab, noted = self.visit(browser, STARTS[name])
+            self.note(cold, name, noted["answered"])
+            self.bytes[name] = self.host.bytes_sent
+            time.sleep(SETTLE)
+            tab.close()
+            tab, noted = self.visit(browser, STARTS[name])
+            self.note(warm, name, noted["answered"])
+            if isinstance(tab, ChromiumTab):
+                self.memory.setdefault(name, []).append(self.held(tab))
+            if name == "page":
+                wait(tab, SAVED)
+                time.sleep(1.0)
+                self.bytes["offline"] = self.host.bytes_sent
+                tab.close()
+                tab, noted = self.visit(browser, STARTS[name])
+                self.note(saved, name, noted["answered"])
+            tab.close()
+        finally:
+            browser.close()
+
+    def held(self, tab: ChromiumTab) -> int:
+        """The bytes that the worker holds after one more answer."""
+        tab.watch_memory()
+        tab.ask(ONE_EDIT)
+        return sum(tab.memory().values())
+
+    def start_narrow(self, name: str) -> None:
+        """One cold visit over a narrow line."""
+        browser = self.browser()
+        self.host.line = NARROW
+        try:
+            tab, noted = self.visit(browser, STARTS[name])
+            self.note(self.narrow, name, noted["answered"])
+            if "first-contentful-paint" in noted:
+                self.note(self.narrow, f"{name} paint", noted["first-contentful-paint"])
+            tab.close()
+        finally:
+            self.host.line = None
+            browser.close()
+
+    # ---- answers -----------------------------------------------------------------------------------------------------------
+
+    def answer(self, browser: Browser, slug: str, page: str, count: int, seed: int) -> None:
+        """Edits on a calculator's page, then the same questions asked of Python here."""
+        script = (BASELINES / "edits.js").read_text(encoding="utf-8")
+        tab = browser.open(self.host.address + page)
+        wait(tab, f"document.querySelector('.pb-calculator[data-calculator=\"{slug}\"]')?.dataset.state === 'ready'")
+        texts = tab.ask(FORM.replace("SLUG", slug))
+        texts.pop("units", None)
+        time.sleep(0.5)
+        asked = {"slug": slug, "edits": edits(CALCULATORS[slug], texts, count, seed), "pause": PAUSE}
+        made = tab.ask(f"({script.partition('async ')[1]}{script.partition('async ')[2].rstrip().rstrip(';')})({json.dumps(asked)})")
+        tab.close()
+        times = self.answers.setdefault(slug, {"page": [], "worker": [], "native": []})
+        for each in made["times"]:
+            times["page"].append(round(each["page"], 2))
+            times["worker"].append(round(each["worker"], 2))
+            request = json.dumps({"calculator": slug, "inputs": each["inputs"]})
+            start = time.perf_counter()
+            text = door.answer(request)
+            times["native"].append(round((time.perf_counter() - start) * 1000, 2))
+            self.lengths[slug] = max(self.lengths.get(slug, 0), len(text))
+        self.refused += [f"{slug}: {name} = {text}: {why}" for name, text, why in made["refused"]]
+
+    # ---- the run -----------------------------------------------------------------------------------------------------------
+
+    def run(self) -> None:
+        """Measure everything, round by round."""
+        wanted = self.asked.only or ("starts", "narrow", "answers")
+        for number in range(self.asked.rounds):
+            say(f"-- round {number + 1} of {self.asked.rounds}")
+            self.load.append(os.getloadavg()[0] if hasattr(os, "getloadavg") else 0.0)
+            names = list(STARTS)
+            turned = names[number % len(names):] + names[:number % len(names)]
+            if "starts" in wanted:
+                for name in turned:
+                    self.tried(partial(self.start, name))
+                say("   " + ", ".join(f"{state} {name} {times[-1]:.0f}" for state, by in self.starts.items() for name, times in by.items()))
+            if "narrow" in wanted:
+                for name in turned:
+                    self.tried(partial(self.start_narrow, name))
+                say("   narrow line: " + ", ".join(f"{name} {times[-1]:.0f}" for name, times in self.narrow.items()))
+            if "answers" in wanted:
+                self.tried(partial(self.all_answers, number))
+
+    def all_answers(self, number: int) -> None:
+        """Every calculator in one browser."""
+        browser = self.browser()
+        try:
+            for slug, page in calculator_pages().items():
+                if self.asked.calculators and slug not in self.asked.calculators:
+                    continue
+                count = self.asked.edits * (3 if slug == "order" else 1)
+                self.answer(browser, slug, page, count, seed=100 * number + len(slug))
+        finally:
+            browser.close()
+
+    def tried(self, act: Callable[[], None]) -> None:
+        """Do it; what a busy machine made too slow is said and left out."""
+        try:
+            act()
+        except Slow as slow:
+            say(f"   left out: {slow}")
+
+    def results(self) -> dict[str, Any]:
+        """Everything that was measured, as it is kept in speed.json."""
+        return {
+            "engine": self.engine,
+            "pyodide": PYODIDE_VERSION,
+            "processors": os.cpu_count(),
+            "load": round(statistics.median(self.load), 1),
+            "rounds": self.asked.rounds,
+            "starts_ms": self.starts,
+            "narrow_ms": self.narrow,
+            "bytes": self.bytes,
+            "memory_bytes": self.memory,
+            "answers_ms": bench_report.summary(self.answers),
+            "characters": self.lengths,
+        }
+
+
+ONE_EDIT = """new Promise((done) => {
+  const field = document.querySelector('.pb-calculator [name="side"]');
+  if (!field) return done();
+  document.addEventListener("pb-answer", () => done(), { once: true });
+  field.value = "71.5 cm";
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+})"""
+
+FORM = """(() => Object.fromEntries([...document.querySelectorAll(
+  '.pb-calculator[data-calculator="SLUG"] .pb-form .pb-field :is(input, select, textarea)')]
+  .map((field) => [field.name, field.type === "checkbox" ? (field.checked ? "yes" : "no") : field.value])))()"""
+
+
+def calculator_pages() -> dict[str, str]:
+    """The page on which each calculator stands first, as it is asked for."""
+    found: dict[str, str] = {}
+    pages = [path for path in files_under(DOCS) if path.suffix == ".md"]
+    for page, block in blocks.blocks_in(pages):
+        name = page.relative_to(DOCS).with_suffix("").as_posix()
+        found.setdefault(block.slug, f"{name.removesuffix('index')}".rstrip("/") + "/")
+    return found
+
+
+def main() -> int:
+    """Measure, print, and write the page."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--rounds", type=int, help="how often each thing is measured; five unless told")
+    parser.add_argument("--quick", action="store_true", help="one round with few edits; the page is not written")
+    parser.add_argument("--edits", type=int, help="edits of each calculator in a round; 20 unless told, of the whole order three times as many")
+    parser.add_argument("--only", nargs="+", choices=("starts", "narrow", "answers"), help="measure part of it; the page is not written")
+    parser.add_argument("--calculators", nargs="+", metavar="NAME", help="only these in `answers`; the page is not written")
+    parser.add_argument("--page", action="store_true", help="measure nothing: write the page again from docs/about/speed.json")
+    parser.add_argument("--results", type=Path, metavar="FILE", help="write the measurements here too, as JSON")
+    asked = parser.parse_args()
+    if asked.page:
+        bench_report.write(json.loads(bench_report.DATA.read_text(encoding="utf-8")))
+        return 0
+    asked.rounds = asked.rounds or (1 if asked.quick else 5)
+    asked.edits = asked.edits or (6 if asked.quick else 20)
+    bench = Bench(asked)
+    try:
+        bench.run()
+    finally:
+        bench.host.close()
+    results = bench.results()
+    if asked.results:
+        asked.results.write_text(json.dumps(results, indent=1))
+    say(bench_report.printed(results))
+    for line in sorted(set(bench.refused))[:20]:
+        say(f"   not counted: {line}")
+    if not (asked.quick or asked.only or asked.calculators):
+        bench_report.write(results)
+        say("-- docs/about/speed.md and speed.json are written")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,137 @@
+"""The browsers that are measured, each in a profile of its own: open an address, ask the page, go."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+import time
+from typing import Any, Protocol
+
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+LONGEST = 180.0  # s
+PYTHON_WORKERS = ("worker.js", "plain_worker.js")
+WATCH = """(() => {
+  const subarray = Uint8Array.prototype.subarray;
+  Uint8Array.prototype.subarray = function (...given) {
+    if (this.byteOffset === 0) self.pbMemory = Math.max(self.pbMemory ?? 0, this.buffer.byteLength);
+    return subarray.apply(this, given);
+  };
+})()"""
+LOOK = 0.05  # s between two looks at a page
+
+
+class Tab(Protocol):
+    """An open page."""
+
+    def ask(self, expression: str) -> Any:
+        """The value of a JavaScript expression, waited for."""
+
+    def close(self) -> None:
+        """Go."""
+
+
+class Browser(Protocol):
+    """A browser with a profile that lasts as long as it does."""
+
+    name: str
+
+    def open(self, address: str) -> Tab:
+        """Open a page in a new tab, without waiting for anything."""
+
+    def close(self) -> None:
+        """End the browser and forget its profile."""
+
+
+class Slow(Exception):
+    """A page did not come to the point."""
+
+
+def wait(tab: Tab, expression: str, longest: float = LONGEST) -> Any:
+    """The value of an expression once it is true."""
+    end = time.monotonic() + longest
+    while time.monotonic() < end:
+        value = tab.ask(expression)
+        if value:
+            return value
+        time.sleep(LOOK)
+    raise Slow(f"after {longest:.0f} s still not: {expression}")
+
+
+class ChromiumTab:
+    """A page in Chromium."""
+
+    def __init__(self, page: Any, context: Any) -> None:
+        self.page = page
+        self.context = context
+
+    def ask(self, expression: str) -> Any:
+        """The value of a JavaScript expression, waited for."""
+        return self.page.evaluate(expression)
+
+    def close(self) -> None:
+        """Go."""
+        self.page.close()
+
+    def memory(self) -> dict[str, int]:
+        """What the worker that runs Python holds, in bytes: JavaScript's own heap, other buffers, and Python's memory when it is known."""
+        (worker,) = (worker for worker in self.page.workers if worker.url.endswith(PYTHON_WORKERS))
+        session = self.context.new_cdp_session(self.page)
+        identities: list[str] = []
+        usage: dict[str, int] = {}
+
+        def greet(event: dict[str, Any]) -> None:
+            if event["targetInfo"]["url"] == worker.url:
+                identities.append(event["sessionId"])
+
+        def hear(event: dict[str, Any]) -> None:
+            message = json.loads(event["message"])
+            if message.get("id") == 2:
+                usage.update(message["result"])
+
+        session.on("Target.attachedToTarget", greet)
+        session.on("Target.receivedMessageFromTarget", hear)
+        session.send("Target.setAutoAttach", {"autoAttach": True, "waitForDebuggerOnStart": False, "flatten": False})
+        end = time.monotonic() + 60
+        while not identities and time.monotonic() < end:
+            self.page.wait_for_timeout(20)
+        for number, method in ((1, "HeapProfiler.collectGarbage"), (2, "Runtime.getHeapUsage")):
+            session.send("Target.sendMessageToTarget", {"sessionId": identities[0], "message": json.dumps({"id": number, "method": method})})
+        while not usage and time.monotonic() < end:
+            self.page.wait_for_timeout(20)
+        session.detach()
+        heap = int(usage["usedSize"] + usage.get("embedderHeapUsedSize", 0))
+        return {"heap": heap, "buffers": int(usage.get("backingStorageSize", 0)), "python": int(worker.evaluate("self.pbMemory ?? 0"))}
+
+    def watch_memory(self) -> None:
+        """Have the size of Python's memory noted from now on, whenever a text goes in or comes out."""
+        (worker,) = (worker for worker in self.page.workers if worker.url.endswith(PYTHON_WORKERS))
+        worker.evaluate(WATCH)
+
+
+class Chromium:
+    """Chromium, driven by Playwright."""
+
+    def __init__(self, path: str) -> None:
+        from playwright.sync_api import sync_playwright
+
+        self._profile = tempfile.mkdtemp(prefix="bench-")
+        self._playwright = sync_playwright().start()
+        self._context = self._playwright.chromium.launch_persistent_context(
+            self._profile, executable_path=path, args=ARGUMENTS, headless=True, viewport={"width": 1280, "height": 800}
+        )
+        self._context.pages[0].goto("about:blank")
+        agent = str(self._context.pages[0].evaluate("navigator.userAgent"))
+        self.name = f"Chromium {agent.partition('Chrome/')[2].partition('.')[0]}"
+
+    def open(self, address: str) -> ChromiumTab:
+        """Open a page in a new tab, without waiting for anything."""
+        page = self._context.new_page()
+        page.goto(address, wait_until="commit")
+        return ChromiumTab(page, self._context)
+
+    def close(self) -> None:
+        """End the browser and forget its profile."""
+        self._context.close()
+        self._playwright.stop()
+        shutil.rmtree(self._profile, ignore_errors=True)

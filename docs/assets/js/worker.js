@@ -116,6 +116,7 @@ async function startFromSnapshot(base, build) {
   mark("image");
   const createPyodideModule = completing(common.indexURL, build);
   const restored = await loadPyodide({ ...common, createPyodideModule, stdLibURL: EMPTY_ZIP, _loadSnapshot: bytes });
+  delete restored._api.config._loadSnapshot; // the image, which would be held as long as the worker lives
   restored.runPython("reseed()");
   return restored;
 }

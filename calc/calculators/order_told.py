@@ -17,6 +17,7 @@ from functools import lru_cache
 from itertools import combinations
 
 from calc import buttercream, price, timetable
+from calc.calculators.batch import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
 from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.drawing.rows import RowDrawn, TierDrawn
@@ -72,7 +73,8 @@ def place_of(row: PlannedRow, say: Say) -> str:
         case "joints":
             return f"at every joint, {say.length(row.line_mm)} below the top edge"
     line = f"{say.length(row.line_mm)} below the top edge"
-    return f"joints {line}" if row.hung else line
+    over = f"over the {row.on.order.kind}, " if row.on else ""
+    return f"{over}joints {line}" if row.hung else f"{over}{line}"
 
 
 def look_of(colour: str, looks: Mapping[str, str]) -> str:
@@ -584,6 +586,23 @@ def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: 
         [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines],
         (1,),
     )
+    strings = math.fsum(row.piping.mass_g for tier in cake.tiers for row in tier.rows if row.order.kind == "string")
+    by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
+    answer.table(
+        "textures",
+        "Brought to what it is wanted for",
+        ("For", "Stir in, for what this cake takes", "Work at", "It is right when it"),
+        [
+            texture_line(say, texture, by_purpose[texture.purpose])
+            for texture in batch.recipe.textures
+            if by_purpose.get(texture.purpose, 0.0) >= 0.5
+        ],
+    )
+    holds = batch.recipe.holds_celsius
+    answer.note(
+        f"{batch.recipe.name}: it {'crusts' if batch.recipe.crusts else 'does not crust'}; edges hold to about "
+        f"{say.temperature(holds, holds * 9 / 5 + 32)}. {keeping_words(batch.recipe)}"
+    )
     items = []
     for line in batch.lines:
         pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
@@ -631,10 +650,15 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
     hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
-        [timetable.RowWork(name_of(s.row), s.row.tier, s.row.piping.time_min) for s in cake.steps],
+        [
+            timetable.RowWork(
+                name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.piping.time_min
+            )
+            for s in cake.steps
+        ],
         cake.buttercream_g,
         cake.order.recipe,
-        len(cake.amounts),
+        max(1, sum(amount.colour != "plain" for amount in cake.amounts)),
         len(cake.bags.bags),
         travel_min=asked["travel"],
         spare_min=asked["spare"],
@@ -714,10 +738,25 @@ def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, ha
     )
 
 
+def way_texts(cake: Plan, say: Say) -> dict[int, str]:
+    """For each step that is hard to reach, how to come at it past what is piped already."""
+    worst: dict[int, tuple[float, str]] = {}
+    for later, earlier in cake.in_the_way:
+        out, under = earlier.row.piping.stands_out_mm, later.row.line_mm > earlier.row.line_mm
+        text = (
+            f"The {earlier.row.order.kind} of step {earlier.number} stands out {say.length(out)} close by: come from {'below' if under else 'above'}, "
+            "with the tip almost flat to the side."
+        )
+        worst[later.number] = max(worst.get(later.number, (0.0, "")), (out, text))
+    return {number: text for number, (_, text) in worst.items()}
+
+
 def _tell_bench(answer: Answer, cake: Plan) -> None:
     say = answer.say
     answer.section("bench", "Bench sheet")
     answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
+    for number, text in sorted(way_texts(cake, say).items()):
+        answer.note(f"Step {number}: {text[0].lower()}{text[1:]}")
     rows = []
     for step in cake.steps:
         row, p = step.row, step.row.piping

@@ -8,6 +8,7 @@ from calc.buttercream import (
     BOWL_SHARE,
     INGREDIENTS,
     WHIPPED,
+    Recipe,
     Texture,
     air_percent_of,
     batch,
@@ -79,7 +80,21 @@ def _range(say: Say, low: float, high: float) -> str:
 def _liquid(say: Say, texture: Texture, mass_g: float) -> str:
     low, high = (share * mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
     name = INGREDIENTS[texture.liquid].name
+    if high < 0.5:  # less than a scale shows
+        return f"a drop or two of {name}" if high > 0 else "nothing"
     return f"{'up to' if low == 0 else f'{say.mass(low)} to'} {say.mass(high)} {name}"
+
+
+def texture_line(say: Say, texture: Texture, mass_g: float) -> tuple[str, str, str, str]:
+    """How so much buttercream is brought to what it is wanted for: what for, what to stir in, how warm, how it looks."""
+    return texture.purpose, _liquid(say, texture, mass_g), _range(say, texture.low_celsius, texture.high_celsius), texture.looks
+
+
+def keeping_words(recipe: Recipe) -> str:
+    """How long a recipe keeps, and how warm its edges may get."""
+    keep, months = recipe.keeping, recipe.keeping.freezer_days // 30
+    return (f"Covered, by common practice: up to {keep.fridge_days} days in the fridge, {months} month{'s' if keep.freezer_days >= 60 else ''} "
+            f"in the freezer. {keep.note}")
 
 
 def _mass(asked: Asked, answer: Answer) -> float:
@@ -121,9 +136,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
                   for line in made.lines], numeric=(1,))
     answer.table("textures", "Brought to what it is wanted for", ("For", "Stir in, for this batch", "Work at",
                                                                   "It is right when it"),
-                 [(texture.purpose, _liquid(say, texture, made.mass_g), _range(say, texture.low_celsius,
-                                                                               texture.high_celsius), texture.looks)
-                  for texture in recipe.textures])
+                 [texture_line(say, texture, made.mass_g) for texture in recipe.textures])
     answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)],
                  numeric=(0,))
     answer.note(f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
@@ -138,9 +151,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("mixes", "Mixer bowls", times)
         answer.note(f"A bowl of {say.volume(asked['bowl'])} is filled to no more than {100 * BOWL_SHARE:.0f} %, so make it in "
                     f"{times} go{'es' if times != 1 else ''} of {say.mass(made.mass_g / times)}.")
-    keep = recipe.keeping
-    answer.note(f"Covered, by common practice: up to {keep.fridge_days} days in the fridge, {keep.freezer_days // 30} "
-                f"month{'s' if keep.freezer_days >= 60 else ''} in the freezer. {keep.note}")
+    answer.note(keeping_words(recipe))
     answer.note("Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
                 "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
                 "g.")

@@ -14,7 +14,17 @@ from functools import partial
 
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.order_told import Looks, drawn, look_of, place_of, tell, timetable_of
+from calc.calculators.order_told import (
+    Looks,
+    drawn,
+    in_units,
+    look_of,
+    marking_text,
+    place_of,
+    tell,
+    timetable_of,
+    way_texts,
+)
 from calc.calculators.paper import list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
@@ -97,7 +107,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
         "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
-        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "colours", "bags"), paper, heading),
+        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "textures", "colours", "mixing", "bags"), paper, heading),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
@@ -133,19 +143,32 @@ def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
 
 def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
     steps = []
+    ways = way_texts(cake, say)
     for step in cake.steps:
         row, p = step.row, step.row.piping
+        noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
         steps.append(BenchStep(
             title=f"{step.tier_name}: {row.order.kind}, {place_of(row, say)}", tip=row.order.tip.name, colour_name=row.order.colour,
-            colour=look_of(row.order.colour, dict(looks)), count=str(p.count), length=say.length(p.length_mm), mass=say.mass(p.mass_g),
-            angle=p.angle, hand=p.hand, note=" ".join(p.notes)))
+            colour=look_of(row.order.colour, dict(looks)), count=_pieces(row), length=say.length(p.length_mm), mass=say.mass(p.mass_g),
+            angle=p.angle, hand=p.hand, note=" ".join(noted)))
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     before: list[Block] = [Table(
         "Marking", ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"),
         tuple(_marking_line(cake, index, say) for index in range(len(cake.tiers))), (1, 2, 3, 4, 5, 6))]
-    first = Words("Before the first row", ("Each coat chilled until firm, then marked. Every row starts and closes at the back.",), boxed=True)
+    marked = tuple(f"{tier.order.name}: {marking_text(tier, say)}" for tier in cake.tiers if tier.marked)
+    chilled = "Each coat chilled until firm, then marked. Every row starts and closes at the back."
+    first = Words("Before the first row", (chilled, *marked), boxed=True)
     return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (*before, first))
+
+
+MANY = {"leaf": "leaves", "ruched border": "", "zigzag": "", "rope": "", "line": ""}  # rows that run on are not counted
+
+
+def _pieces(row: PlannedRow) -> str:
+    """How many pieces a row has: "9 swags", or nothing for one that runs on."""
+    word = MANY.get(row.order.kind, f"{row.order.kind}s")
+    return f"{row.piping.count} {word if row.piping.count > 1 else row.order.kind}" if word else ""
 
 
 def _marking_line(cake: Plan, index: int, say: Say) -> tuple[str, ...]:

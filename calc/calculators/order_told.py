@@ -744,8 +744,8 @@ def way_texts(cake: Plan, say: Say) -> dict[int, str]:
     for later, earlier in cake.in_the_way:
         out, under = earlier.row.piping.stands_out_mm, later.row.line_mm > earlier.row.line_mm
         text = (
-            f"The {earlier.row.order.kind} of step {earlier.number} stands out {say.length(out)} close by: come from {'below' if under else 'above'}, "
-            "with the tip almost flat to the side."
+            f"The {earlier.row.order.kind} of step {earlier.number} stands out {say.length(out)} close by: "
+            f"come from {'below' if under else 'above'}, with the tip almost flat to the side."
         )
         worst[later.number] = max(worst.get(later.number, (0.0, "")), (out, text))
     return {number: text for number, (_, text) in worst.items()}

@@ -706,7 +706,7 @@ class Words:
 
 @dataclass(frozen=True)
 class Picture:
-    """One drawing or two side by side, as high as `height_mm` allows, with their scale in words."""
+    """One drawing or two side by side, as high as `height_mm` allows or the page has left, with their scale in words."""
 
     scenes: tuple[Scene, ...]
     height_mm: float = 70.0
@@ -726,6 +726,11 @@ class BenchStep:
     angle: str = ""
     hand: str = ""
     note: str = ""
+
+
+def _scale_words(times: float) -> str:
+    """The scale of a drawing in words."""
+    return f"drawn at 1 to {1 / times:.1f}" if times < 0.995 else f"drawn at {times:.1f} to 1" if times > 1.005 else "drawn at 1 to 1"
 
 
 class _Flow:
@@ -832,7 +837,11 @@ class _Flow:
     def picture(self, block: Picture) -> None:
         gap = 6.0
         share = (self.width - gap * (len(block.scenes) - 1)) / max(1, len(block.scenes))
-        times = min([block.height_mm / scene.height_mm for scene in block.scenes] + [share / scene.width_mm for scene in block.scenes])
+        most = min(block.height_mm, self.height - 6.0)
+        left = self.bottom - self.y - 6.0
+        if 0.6 * most <= left < most:  # a little smaller here rather than on a page of its own
+            most = left
+        times = min([most / scene.height_mm for scene in block.scenes] + [share / scene.width_mm for scene in block.scenes])
         tall = max(scene.height_mm for scene in block.scenes) * times
         self.need(tall + 6.0)
         x = self.left + (self.width - sum(scene.width_mm * times for scene in block.scenes) - gap * (len(block.scenes) - 1)) / 2
@@ -841,7 +850,7 @@ class _Flow:
             self.add(Group(scene.items, matrix=(times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)))
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
-        self.add(_words(self.left + self.width, self.y + 3.0, f"drawn at 1 to {1 / times:.1f}", 2.8, "end", style=_QUIET))
+        self.add(_words(self.left + self.width, self.y + 3.0, _scale_words(times), 2.8, "end", style=_QUIET))
         self.y += 5.0
 
     def step(self, number: int, step: BenchStep) -> None:

@@ -32,11 +32,13 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 
 @pytest.fixture
-def bench(context: BrowserContext, address: str) -> Iterator[Bench]:
-    """A page that is watched."""
-    made = Bench(context.new_page(), address)
+def bench(browser: Browser, address: str) -> Iterator[Bench]:
+    """A page that is watched. It saves nothing for offline use, which would take most of the time of most tests."""
+    fresh = browser.new_context(viewport={"width": 1280, "height": 800}, service_workers="block")
+    made = Bench(fresh.new_page(), address)
     made.watch()
     yield made
+    fresh.close()
     assert made.foreign == [], "requests left the site"
     if not made.allowed_errors:
         assert made.errors == [], "scripts threw"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
 from tests.browser.helpers import Bench, field, ready
 from tests.conftest import ROOT, lacking
@@ -29,13 +29,21 @@ def every_page(site: Path) -> list[str]:
     return sorted(file.parent.relative_to(site).as_posix() + "/" for file in site.rglob("index.html"))
 
 
-def test_axe_on_every_page(bench: Bench, site: Path) -> None:
+def test_axe_on_every_page(browser: Browser, address: str, site: Path) -> None:
+    """As they are built; the live calculators come below."""
+    context = browser.new_context(java_script_enabled=False)
+    made = Bench(context.new_page(), address)
     found = []
     for path in every_page(site):
-        bench.page.goto(bench.address + path.removeprefix("./"))
-        bench.page.wait_for_load_state("load")
-        found += [f"{path}: {complaint}" for complaint in complaints(bench)]
+        made.page.goto(address + path.removeprefix("./"))
+        found += [f"{path}: {complaint}" for complaint in complaints(made)]
+    context.close()
     assert found == []
+
+
+def test_axe_on_the_live_order(bench: Bench) -> None:
+    bench.open("plan/whole-cake/", "order")
+    assert complaints(bench) == []
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -12,6 +12,7 @@ Map
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -54,6 +55,8 @@ class Input:
     optional: bool = False
     advanced: bool = False
     bare: str = ""
+    suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
+    only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
@@ -149,8 +152,6 @@ class Input:
 
 def _parts(text: str, name: str, label: str) -> list[str]:
     """Cut "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma and stays."""
-    import re
-
     tidy = units.read_text(text, name, label)
     parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*", tidy) if p.strip()]
     if not parts or len(parts) > 20:
@@ -160,7 +161,11 @@ def _parts(text: str, name: str, label: str) -> list[str]:
 
 @dataclass(frozen=True)
 class Group:
-    """Inputs that repeat together, such as the tiers of a cake; named `tiers.0.width`."""
+    """Inputs that repeat together, such as the tiers of a cake; named `tiers.0.width`.
+
+    Each stands under one line that tells what it holds. `gist` gives the pieces of that line: names in braces become what was
+    typed there, the name of a group inside becomes how many there are, and a piece with nothing to say is left out.
+    """
 
     name: str
     label: str  # one of them: "Tier"
@@ -169,6 +174,23 @@ class Group:
     minimum: int = 0
     maximum: int = 20
     help: str = ""
+    title: str = ""  # over all of them: "Tiers, from the bottom up"
+    gist: tuple[str, ...] = ()  # left empty, every input that is not under More
+    folded: bool = False  # whether they begin as that one line
+    follows: tuple[str, ...] = ()  # inputs that one more takes from the last one, where there is one
+
+    def __post_init__(self) -> None:
+        known = {declared.name for declared in self.inputs} | {group.name for group in self.groups}
+        if not set(self.follows) <= known:
+            raise ValueError(f"group {self.name} follows what it does not hold")
+        for piece in self.pieces:
+            if not set(re.findall(r"{(\w+)}", piece)) <= known:
+                raise ValueError(f"group {self.name} tells of what it does not hold: {piece!r}")
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces of the line that tells what one of them holds."""
+        return self.gist or tuple(f"{{{declared.name}}}" for declared in self.inputs if not declared.advanced)
 
 
 class Asked(dict[str, Any]):
@@ -211,9 +233,10 @@ class Answer:
         """Writes amounts in the reader's units."""
         return Say(self.units)
 
-    def section(self, name: str, title: str) -> None:
-        """Open a section; what follows belongs to it."""
-        self.sections.append({"name": name, "title": title})
+    def section(self, name: str, title: str, short: str = "", prints: str = "") -> None:
+        """Open a section; what follows belongs to it. With a `short` title it is listed over the answer; `prints` is the name of a
+        button that prints it by itself."""
+        self.sections.append({"name": name, "title": title} | ({"short": short} if short else {}) | ({"prints": prints} if prints else {}))
         self._section = name
 
     @contextmanager
@@ -239,6 +262,11 @@ class Answer:
         if self._quiet:
             item["quiet"] = True
         self.figures[name] = self._here(item)
+
+    def show_also(self, section: str, *names: str) -> None:
+        """Show figures that are in the answer already in a second section too."""
+        for name in names:
+            self.figures[name]["also"] = section
 
     def count(self, name: str, label: str, value: int) -> None:
         """Add a whole number."""
@@ -273,9 +301,11 @@ class Answer:
         self.cautions.append(self._here({"text": text}))
 
     def table(self, name: str, title: str, columns: Sequence[str], rows: Sequence[Sequence[str]],
-              numeric: Sequence[int] = ()) -> None:
-        """Add a table of texts; columns whose index is in `numeric` are set to the right."""
-        heads = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
+              numeric: Sequence[int] = (), looks: Mapping[int, Mapping[str, str]] | None = None) -> None:
+        """Add a table of texts; columns whose index is in `numeric` are set to the right, texts of one in `looks` shown with their colour."""
+        heads: list[dict[str, Any]] = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
+        for column, names in (looks or {}).items():
+            heads[column]["looks"] = dict(names)
         self.tables.append(self._here({"name": name, "title": title, "columns": heads, "rows": [list(r) for r in rows]}))
 
     def drawing(self, name: str, title: str, description: str, svg: str) -> None:

@@ -47,7 +47,7 @@ ROWS = Group(
         Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
         Input("place", "Where", "choice", "side", choices=PLACES),
         Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
-        Input("colour", "Colour", "text", "cream", help="One of the colours, or a name of your own"),
+        Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),
         Input(
             "drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"
         ),
@@ -84,7 +84,10 @@ ROWS = Group(
     ),
     minimum=0,
     maximum=20,
-    help="In the order you think of them; the bench sheet puts them in the order they are piped",
+    title="Rows on this tier",
+    help="Over and under go by the row before. The bench sheet puts them in the order they are piped",
+    gist=("{kind}", "{place}", "{tip}", "{colour}"),
+    folded=True,
 )
 
 TIERS = Group(
@@ -100,11 +103,20 @@ TIERS = Group(
             "20 cm",
             low=50,
             high=1000,
-            help="The tin or ring it is baked in, such as 20 cm",
+            help="Tin or ring, such as 20 cm",
         ),
-        Input("length", "Tin, length", "length", optional=True, low=50, high=1000, help="Only for sheets and ovals"),
         Input(
-            "height", "Height", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings, before the coat"
+            "length",
+            "Tin, length",
+            "length",
+            optional=True,
+            low=50,
+            high=1000,
+            help="The longer way across",
+            only_with=("shape", tuple(sorted(TWO_SIZES))),
+        ),
+        Input(
+            "height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat"
         ),
         Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
         Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, bare="millimeter"),
@@ -115,12 +127,12 @@ TIERS = Group(
             optional=True,
             low=50,
             high=1060,
-            help="Its width; it sets the crumb and final coat together. Leave empty to give a thickness",
+            help="Its width sets both coats. Without a disc, give the final coat under More",
         ),
         Input(
             "side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"
         ),
-        Input("colour", "Colour of the coat", "text", "ivory"),
+        Input("colour", "Colour of the coat", "text", "ivory", suggest="colours"),
         Input(
             "repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"
         ),
@@ -190,7 +202,9 @@ TIERS = Group(
     groups=(ROWS,),
     minimum=1,
     maximum=7,
-    help="From the bottom up",
+    title="Tiers, from the bottom up",
+    gist=("{name}", "{shape} {width}", "{height} high", "{rows}"),
+    follows=("shape", "width", "length", "height", "layers", "filling", "disc", "colour", "crumb", "final"),
 )
 
 COLOURS = Group(
@@ -201,6 +215,8 @@ COLOURS = Group(
         Input("look", "Looks like", "colour", "#a4502f", help="A colour to draw it in"),
     ),
     maximum=12,
+    title="Colours of your own",
+    folded=True,
     help="Only for names the handbook does not know, or to change how one is drawn",
 )
 
@@ -214,6 +230,9 @@ MEASURED = Group(
         Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000),
     ),
     maximum=20,
+    title="Tips you have measured",
+    gist=("{tip}", "{kind}", "{length} weighs {mass}"),
+    folded=True,
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
 )
 
@@ -226,7 +245,10 @@ PACKS = Group(
         Input("price", "Pack costs", "money", "2.50", low=0, high=100000),
     ),
     maximum=40,
-    help="Your own prices; those left out are bought at nothing and said so",
+    title="Packs, at your prices",
+    gist=("{name}", "{mass}", "{price}"),
+    folded=True,
+    help="What has no pack is left out of the cost, and said so",
 )
 
 EVENT = (
@@ -472,7 +494,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `order`."""
     cake = plan_of(asked)
     tell(answer, cake, asked)
-    answer.section("sheets", "Sheets to print")
+    answer.section("sheets", "Sheets to print", "Sheets")
     for name, title in sheet_names(cake).items():
         answer.sheet(name, title)
 

@@ -19,6 +19,7 @@ from itertools import combinations
 from calc import buttercream, price, timetable
 from calc.calculators.batch import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
+from calc.calculators.timetable import steps_table
 from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
@@ -44,13 +45,18 @@ def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
     table = _tell_time(answer, cake, asked)
     _tell_price(answer, cake, asked, used_cost, table.hands_min)
-    _tell_bench(answer, cake)
+    _tell_bench(answer, cake, kept)
+    answer.show_also("cake", "portions", "buttercream", "price")
+
+
+def kind_of(row: PlannedRow) -> str:
+    """What a row is, as the first word of a line: "Swag"."""
+    return row.order.kind[0].upper() + row.order.kind[1:]
 
 
 def name_of(row: PlannedRow) -> str:
     """A row as the bench calls it: "Swag, petal 11 mm, russet"."""
-    kind = row.order.kind[0].upper() + row.order.kind[1:]
-    return f"{kind}, {row.order.tip.name}, {row.order.colour}"
+    return f"{kind_of(row)}, {row.order.tip.name}, {row.order.colour}"
 
 
 def called(row: PlannedRow) -> str:
@@ -83,6 +89,11 @@ def look_of(colour: str, looks: Mapping[str, str]) -> str:
     if len(given) == 7 and given.startswith("#") and all(c in "0123456789abcdefABCDEF" for c in given[1:]):
         return given.lower()
     return hex_of(colour) or PALETTE["plain"]
+
+
+def shades(rows: Sequence[PlannedRow], looks: Looks) -> dict[str, str]:
+    """The colours of some rows, as the drawing shows them."""
+    return {row.order.colour: look_of(row.order.colour, dict(looks)) for row in rows}
 
 
 @lru_cache(maxsize=128)
@@ -134,7 +145,7 @@ def _cutter_of(tier: PlannedTier, row: PlannedRow) -> float | None:
 
 
 def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
-    answer.section("cake", "The cake")
+    answer.section("cake", "The cake", "The cake")
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     words = "; ".join(
@@ -165,7 +176,7 @@ def _unrolled_svg(tier: TierDrawn) -> str:
 
 def _tell_portions(answer: Answer, cake: Plan) -> None:
     say, order = answer.say, cake.order
-    answer.section("portions", "Portions and what it stands on")
+    answer.section("portions", "Portions and what it stands on", "Portions")
     answer.count("portions", "Portions", cake.portions)
     answer.count("spare_portions", "Over the guests", cake.portions - order.guests)
     rows = []
@@ -223,8 +234,8 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
 
 def _tell_coats(answer: Answer, cake: Plan) -> None:
     say = answer.say
-    answer.section("coats", "Filling and coats")
-    rows = []
+    answer.section("coats", "Filling and coats", "Coats")
+    rows, shaded = [], []
     for tier in cake.tiers:
         c, d = tier.coats, cake.density
         filling, ends = c.filling_ml + c.dam_ml, tier.index + 1
@@ -232,17 +243,9 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
             answer.volume(f"filling_{ends}", f"Filling, {tier.order.name}", filling)
             answer.volume(f"crumb_coat_{ends}", f"Crumb coat, {tier.order.name}", c.crumb_ml)
             answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
-        for name, volume in (("Filling and dam" if c.dam_ml else "Filling", filling), ("Crumb coat", c.crumb_ml), ("Final coat", c.final_ml)):
-            rows.append([tier.order.name, name, say.volume(volume), say.mass(volume * d)])
-        rows += _coat_colours(tier, say, d)
-        rows.append(
-            [
-                tier.order.name,
-                "All of it",
-                say.volume(filling + c.crumb_ml + c.final_ml),
-                say.mass((filling + c.crumb_ml + c.final_ml) * d),
-            ]
-        )
+        parts = (filling, c.crumb_ml, c.final_ml)
+        rows.append([tier.order.name, *(f"{say.volume(volume)}, {say.mass(volume * d)}" for volume in (*parts, math.fsum(parts)))])
+        shaded += _coat_colours(tier, say, d)
         if tier.bands:
             answer.note(
                 f"{tier.order.name}: the top goes with the uppermost colour. Lay each colour a little past its edge and let the scraper blend them."
@@ -262,9 +265,11 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
     answer.volume("filling", "Filling in all", math.fsum(t.coats.filling_ml + t.coats.dam_ml for t in cake.tiers))
     answer.volume("crumb_coat", "Crumb coat in all", math.fsum(t.coats.crumb_ml for t in cake.tiers))
     answer.volume("final_coat", "Final coat in all", math.fsum(t.coats.final_ml for t in cake.tiers))
-    answer.table(
-        "coats", f"By tier, at {say.number(cake.density)} g for each ml", ("Tier", "What", "Volume", "Weight"), rows, (2, 3)
-    )
+    filled = "Filling and dam" if any(t.coats.dam_ml for t in cake.tiers) else "Filling"
+    heads = ("Tier", filled, "Crumb coat", "Final coat", "All of it")
+    answer.table("coats", f"By tier, at {say.number(cake.density)} g for each ml", heads, rows)
+    if shaded:
+        answer.table("coat_colours", "The final coat by colour", ("Tier", "What", "Volume", "Weight"), shaded, (2, 3))
 
 
 def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]]:
@@ -272,7 +277,7 @@ def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]
     found = [
         [
             tier.order.name,
-            f"of it {name}, {f'from {say.length(band.from_mm)}' if band.from_mm else 'from the base'} to {say.length(band.to_mm)}",
+            f"{name}, {f'from {say.length(band.from_mm)}' if band.from_mm else 'from the base'} to {say.length(band.to_mm)}",
             say.volume(band.volume_ml),
             say.mass(band.volume_ml * density),
         ]
@@ -280,17 +285,17 @@ def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]
     ]
     cut = tier.stripes
     if cut is not None and tier.order.striped is not None:
-        found.append([tier.order.name, f"of it {tier.order.colour}, the ground", say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)])
-        stripes = f"of it {tier.order.striped[0]}, {cut.count} stripe{'s' if cut.count > 1 else ''} of {say.length(cut.stripe_mm)}"
+        found.append([tier.order.name, f"{tier.order.colour}, the ground", say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)])
+        stripes = f"{tier.order.striped[0]}, {cut.count} stripe{'s' if cut.count > 1 else ''} of {say.length(cut.stripe_mm)}"
         found.append([tier.order.name, stripes, say.volume(cut.stripes_ml), say.mass(cut.stripes_ml * density)])
     return found
 
 
 def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
-    answer.section("rows", "Rows and marking")
+    answer.section("rows", "Rows and marking", "Rows")
     first = True
     for tier in cake.tiers:
-        _tell_marking(answer, tier, first and tier.marked)
+        _tell_marking(answer, tier, first and tier.marked, looks)
         first = first and not tier.marked
         if tier.marked:
             answer.drawing(
@@ -338,7 +343,7 @@ def clash_text(clash: Clash, say: Say) -> str:
     return f"the {called(one)} and the {called(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 
 
-def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
+def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
     say, chosen, number = answer.say, tier.division, tier.index + 1
     setting = dividers_of(tier)
     with answer.quietly():
@@ -367,10 +372,11 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
         rows.append(
             [
-                name_of(row),
-                place_of(row, say),
+                kind_of(row),
+                row.order.tip.name,
+                row.order.colour,
+                place_of(row, say) + (f", drop {say.length(row.drop_mm)}" if row.hung else ""),
                 pieces,
-                say.length(row.drop_mm) if row.hung else "",
                 say.length(p.length_mm),
                 ranged(say.mass, p.mass_g, p.low_g, p.high_g),
             ]
@@ -379,7 +385,8 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool) -> None:
     if setting is not None:
         side += f", dividers at {say.length(setting)}"
     if rows:
-        answer.table(f"rows_{number}", side, ("Row", "Where", "How many", "Drop", "To pipe", "Buttercream"), rows, (3, 4, 5))
+        heads = ("Row", "Tip", "Colour", "Where", "How many", "To pipe", "Buttercream")
+        answer.table(f"rows_{number}", side, heads, rows, (5, 6), {2: shades(tier.rows, looks)})
     _tell_others(answer, tier)
 
 
@@ -528,7 +535,7 @@ def _meeting(cake: Plan) -> list[tuple[str, str]]:
 
 def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
-    answer.section("amounts", "Buttercream by colour, and bags")
+    answer.section("amounts", "Buttercream by colour, and bags", "Buttercream")
     low, high = math.fsum(a.low_g for a in cake.amounts), math.fsum(a.high_g for a in cake.amounts)
     answer.mass("buttercream", "Buttercream to make", cake.buttercream_g, low, high)
     answer.mass("piping", "Of it piped", cake.piping_g, cake.piping_low_g, cake.piping_high_g)
@@ -550,6 +557,7 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         ("Colour", "Make", "Range", "Goes into"),
         rows,
         (1, 2),
+        {0: {amount.colour: look_of(amount.colour, dict(looks)) for amount in cake.amounts}},
     )
     bags = cake.bags
     answer.count("bags", "Bags", len(bags.bags))
@@ -560,6 +568,7 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
         [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags, 1)],
         (0, 3, 4),
+        {1: {b.colour: look_of(b.colour, dict(looks)) for b in bags.bags}},
     )
     if bags.saved:
         few = len(bags.coupled)
@@ -578,7 +587,7 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
 
 def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
     say = answer.say
-    answer.section("shopping", "Recipe and shopping list")
+    answer.section("shopping", "Recipe and shopping list", "Shopping")
     answer.table(
         "recipe",
         f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
@@ -672,26 +681,11 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
 
 def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     say, travel_min = answer.say, asked["travel"]
-    answer.section("time", "Timetable, backwards from the hour")
+    answer.section("time", "Timetable, backwards from the hour", "Timetable")
     table = timetable_of(cake, asked)
     answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
     answer.duration("hands", "Hands at work", table.hands_min)
-    answer.table(
-        "tasks",
-        "What to do when",
-        ("When", "What", "Hands", "Then wait", "Slack"),
-        [
-            [
-                say.moment(s.start),
-                s.task.name,
-                say.duration(s.task.hands_min) if s.task.hands_min else "",
-                say.duration(s.task.wait_min) if s.task.wait_min else "",
-                say.duration(s.slack_min) if s.slack_min >= 1 else "none",
-            ]
-            for s in table.steps
-        ],
-        (2, 3, 4),
-    )
+    steps_table(answer, table, 1)
     for step in table.stale:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
     for text in timetable.cautions(cake.order.recipe, travel_min=travel_min):
@@ -702,7 +696,7 @@ def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
 
 def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
     say = answer.say
-    answer.section("price", "Price")
+    answer.section("price", "Price", "Price")
     made = price.price(
         ingredients,
         hands_min,
@@ -738,6 +732,26 @@ def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, ha
     )
 
 
+def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    """What is set and measured to mark each tier: the heads of the columns, and a line for each tier."""
+    lines = []
+    for tier in cake.tiers:
+        chosen, setting = tier.division, dividers_of(tier)
+        cutter = say.length(chosen.cutter_mm) if tier.marked and tier.by_cutter and chosen.cutter_mm else "none"
+        lines.append(
+            (
+                tier.order.name,
+                say.length(tier.side_mm),
+                str(chosen.repeats),
+                say.length(setting) if setting else "",
+                say.length(tier.line_mm),
+                cutter,
+                say.length(tier.drop_mm) if tier.marked else "",
+            )
+        )
+    return ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"), tuple(lines)
+
+
 def way_texts(cake: Plan, say: Say) -> dict[int, str]:
     """For each step that is hard to reach, how to come at it past what is piped already."""
     worst: dict[int, tuple[float, str]] = {}
@@ -751,20 +765,20 @@ def way_texts(cake: Plan, say: Say) -> dict[int, str]:
     return {number: text for number, (_, text) in worst.items()}
 
 
-def _tell_bench(answer: Answer, cake: Plan) -> None:
+def _tell_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
-    answer.section("bench", "Bench sheet")
+    answer.section("bench", "Bench sheet", "Bench sheet", "Print the bench sheet")
     answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
     for number, text in sorted(way_texts(cake, say).items()):
         answer.note(f"Step {number}: {text[0].lower()}{text[1:]}")
+    heads, lines = marking_table(cake, say)
+    answer.table("marking", f"{cake.order.name}, {say.moment(cake.order.ready_at)}: marking", heads, lines, (1, 2, 3, 4, 5, 6))
     rows = []
     for step in cake.steps:
         row, p = step.row, step.row.piping
         rows.append(
             [
-                str(step.number),
-                step.tier_name,
-                row.order.kind,
+                f"{step.number}. {kind_of(row)}, {step.tier_name}",
                 place_of(row, say),
                 row.order.tip.name,
                 row.order.colour,
@@ -777,7 +791,8 @@ def _tell_bench(answer: Answer, cake: Plan) -> None:
     answer.table(
         "bench",
         "Piping order",
-        ("Step", "Tier", "Row", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
+        ("Step", "Where", "Tip", "Colour", "Hold it", "How many", "Length", "Weighs"),
         rows,
-        (0, 7, 8, 9),
+        (5, 6, 7),
+        {3: shades([step.row for step in cake.steps], looks)},
     )

@@ -22,7 +22,7 @@ COMPARE = """async ([addresses, mount]) => {
             const answer = await client.compute(root.dataset.calculator, asked);
             compared += 1;
             const ours = document.createElement("div");
-            ours.append(answerElements(answer, Number(root.dataset.level)));
+            ours.append(answerElements(answer, Number(root.dataset.level), root.id));
             const theirs = document.createElement("div");
             theirs.append(...document.adoptNode(root.querySelector(".pb-answer")).childNodes);
             if (ours.isEqualNode(theirs) && !answer.problems.length) continue;

@@ -1,10 +1,12 @@
 // The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
 
+import { reach } from "./flow.js";
+import { controlOf, tell } from "./gist.js";
 import { element } from "./render.js";
 
 /** @import { Problem } from "./protocol.js" */
 
-/** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Control */
+/** @import { Control } from "./gist.js" */
 
 /**
  * The controls of a form, by full name. Templates are not part of it.
@@ -13,11 +15,6 @@ import { element } from "./render.js";
  */
 export function controls(form) {
   return [...form.querySelectorAll(".pb-field")].map(controlOf);
-}
-
-/** @param {Element} field @returns {Control} */
-function controlOf(field) {
-  return /** @type {Control} */ (field.querySelector("input, select, textarea"));
 }
 
 /** @param {Control} control */
@@ -62,7 +59,7 @@ export function fillForm(form, values) {
       const heads = names.filter((name) => name.startsWith(prefix)).map((name) => name.slice(prefix.length).split(".")[0]);
       const wanted = Math.min(new Set(heads).size, Number(group.dataset.maximum));
       while (copiesOf(group).length > wanted) copiesOf(group).at(-1)?.remove();
-      while (copiesOf(group).length < wanted) addCopy(group);
+      while (copiesOf(group).length < wanted) addCopy(group).toggleAttribute("open", group.dataset.folded === undefined);
       copiesOf(group).forEach((copy, index) => fit(copy, `${prefix}${index}.`));
     }
   };
@@ -71,6 +68,7 @@ export function fillForm(form, values) {
   for (const control of controls(form)) {
     if (control.name in values) setValue(control, values[control.name]);
   }
+  tell(form);
 }
 
 /**
@@ -111,6 +109,30 @@ function addCopy(group) {
   return copy;
 }
 
+/** One more, with what it takes from the last one and a name that no other has. @param {HTMLElement} group */
+function addFresh(group) {
+  const last = copiesOf(group).at(-1);
+  const copy = addCopy(group);
+  for (const local of (group.dataset.follows ?? "").split(" ").filter(Boolean)) {
+    const [from, to] = [last, copy].map((place) => place?.querySelector(`.pb-field[data-local="${CSS.escape(local)}"]`));
+    if (from && to) setValue(controlOf(to), valueOf(controlOf(from)));
+  }
+  const name = copy.querySelector('.pb-field[data-local="name"]');
+  if (name && controlOf(name).value === group.dataset.label) controlOf(name).value += ` ${copiesOf(group).length}`;
+  return copy;
+}
+
+/** The same once more, under it. @param {HTMLElement} group @param {HTMLElement} copy */
+function addAgain(group, copy) {
+  const again = /** @type {HTMLElement} */ (copy.cloneNode(true));
+  const values = controls(copy).map(valueOf);
+  copy.after(again);
+  controls(again).forEach((control, i) => setValue(control, values[i]));
+  again.setAttribute("open", "");
+  if (group.dataset.folded !== undefined) copy.removeAttribute("open");
+  return again;
+}
+
 /**
  * Give every field the name, the id and the label that its place calls for: `tiers.1.rows.0.tip`.
  * @param {HTMLFormElement} form
@@ -128,6 +150,11 @@ export function renumber(form) {
       group.dataset.input = name;
       const problem = group.querySelector(":scope > .pb-problem");
       if (problem) problem.id = `${identity}-${name}-problem`;
+      const title = group.querySelector(":scope > .pb-items-title");
+      if (title) {
+        title.id = `${identity}-${name}-title`;
+        group.setAttribute("aria-labelledby", title.id);
+      }
       const copies = copiesOf(group);
       copies.forEach((copy, index) => {
         nameCopy(group, copy, index, copies.length);
@@ -138,6 +165,7 @@ export function renumber(form) {
     }
   };
   level(form, "");
+  tell(form);
 }
 
 /** @param {HTMLElement} field @param {string} name @param {string} identity */
@@ -159,13 +187,16 @@ function nameField(field, name, identity) {
 /** @param {HTMLElement} group @param {HTMLElement} copy @param {number} index @param {number} count */
 function nameCopy(group, copy, index, count) {
   const title = `${group.dataset.label} ${index + 1}`;
-  const legend = copy.querySelector(":scope > legend");
-  if (legend) legend.textContent = title;
+  const number = copy.querySelector(":scope > summary > .pb-count")?.lastChild;
+  if (number) number.textContent = String(index + 1);
   for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (copy.querySelectorAll(":scope > .pb-group-tools > button"))) {
     const direction = button.dataset.direction;
     if (direction) {
       button.setAttribute("aria-label", `Move ${title} ${direction}`);
       button.disabled = direction === "up" ? index === 0 : index === count - 1;
+    } else if (button.matches(".pb-again")) {
+      button.setAttribute("aria-label", `${title} once more`);
+      button.disabled = count >= Number(group.dataset.maximum);
     } else {
       button.setAttribute("aria-label", `Remove ${title}`);
       button.disabled = count <= Number(group.dataset.minimum);
@@ -179,19 +210,20 @@ function nameCopy(group, copy, index, count) {
  */
 export function pressGroupButton(form, button) {
   const group = /** @type {HTMLElement | null} */ (button.closest(".pb-items"));
-  if (!group || !button.matches(".pb-add, .pb-move, .pb-remove")) return false;
-  if (button.matches(".pb-add")) {
-    const copy = addCopy(group);
+  if (!group || !button.matches(".pb-add, .pb-again, .pb-move, .pb-remove")) return false;
+  const copy = /** @type {HTMLElement} */ (button.closest(".pb-group"));
+  if (button.matches(".pb-add, .pb-again")) {
+    const fresh = button.matches(".pb-add") ? addFresh(group) : addAgain(group, copy);
     renumber(form);
-    controls(copy)[0]?.focus();
+    const first = controls(fresh)[0];
+    if (first) reach(first);
     return true;
   }
-  const copy = /** @type {HTMLElement} */ (button.closest(".pb-group"));
   if (button.matches(".pb-remove")) {
     const next = copy.nextElementSibling ?? copy.previousElementSibling;
     copy.remove();
     renumber(form);
-    /** @type {HTMLElement | null} */ (next?.querySelector(":scope > .pb-group-tools > .pb-remove") ?? group.querySelector(":scope > .pb-add"))?.focus();
+    /** @type {HTMLElement | null} */ (next?.querySelector(":scope > summary") ?? group.querySelector(":scope > .pb-add"))?.focus();
   } else {
     const up = button.dataset.direction === "up";
     const other = up ? copy.previousElementSibling : copy.nextElementSibling;
@@ -223,8 +255,19 @@ export function showProblems(form, problems) {
     const control = controlOf(place);
     if (problem) control.setAttribute("aria-invalid", "true");
     else control.removeAttribute("aria-invalid");
-    if (problem) place.closest("details")?.setAttribute("open", "");
   }
+  for (const details of /** @type {NodeListOf<HTMLDetailsElement>} */ (form.querySelectorAll("details"))) {
+    const count = [...details.querySelectorAll(".pb-problem")].filter((line) => line.textContent).length;
+    const said = details.querySelector(":scope > summary > .pb-wrong");
+    const text = count ? `${count} to put right` : "";
+    if (said && said.textContent !== text) {
+      said.textContent = text;
+      if (count) details.open = true;
+    } else if (count && !said) {
+      details.open = true;
+    }
+  }
+  tell(form);
   return [...left.values()];
 }
 

@@ -1,7 +1,10 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
 import { client } from "./client.js";
+import { pressKey, reach } from "./flow.js";
 import { controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { takeChoice, tell } from "./gist.js";
+import { watchPlaces } from "./places.js";
 import { answerElements, element, patch } from "./render.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
 
@@ -44,6 +47,7 @@ export class Panel {
   #problemTimer = 0;
   #sayTimer = 0;
   #failedAt = 0;
+  #unwatch;
 
   /** @param {HTMLElement} root */
   constructor(root) {
@@ -64,6 +68,7 @@ export class Panel {
     renumber(this.#form);
     this.#restore();
     this.#listen();
+    this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
     this.#onState();
     this.#changed();
@@ -84,6 +89,7 @@ export class Panel {
     client.removeEventListener("state", this.#onState);
     removeEventListener(CHOSEN, this.#onChosen);
     removeEventListener("hashchange", this.#onLink);
+    this.#unwatch();
   }
 
   // ---- what was typed before -------------------------------------------------------------------------------------------
@@ -118,8 +124,15 @@ export class Panel {
 
   #listen() {
     const form = this.#form;
-    form.addEventListener("input", () => this.#typed());
-    form.addEventListener("change", () => this.#typed());
+    for (const kind of ["input", "change"]) {
+      form.addEventListener(kind, (event) => {
+        takeChoice(event.target);
+        this.#typed();
+      });
+    }
+    form.addEventListener("keydown", (event) => {
+      if (pressKey(form, event)) event.preventDefault();
+    });
     form.addEventListener("focusin", () => this.start());
     form.addEventListener("focusout", () => this.#showProblemsNow());
     this.#root.addEventListener("pointerdown", () => this.start());
@@ -133,10 +146,16 @@ export class Panel {
       const button = /** @type {HTMLElement | null} */ (target.closest("button"));
       if (button) this.#press(button);
       const link = target.closest(".pb-summary a");
-      if (link) {
+      const field = document.getElementById((link?.getAttribute("href") ?? "#").slice(1));
+      if (field) {
         event.preventDefault();
-        document.getElementById((link.getAttribute("href") ?? "#").slice(1))?.focus();
+        reach(field);
       }
+      if (target.closest(".pb-jump-wrong")) {
+        event.preventDefault();
+        this.#sum();
+      }
+      if (target.matches(".pb-when")) this.#openPicker(target);
     });
     this.#root.querySelector(".pb-units")?.addEventListener("change", () => {
       keep("units", this.#units());
@@ -146,6 +165,9 @@ export class Panel {
     addEventListener("hashchange", this.#onLink);
     this.#root.querySelector(".pb-kept")?.addEventListener("change", () => this.#openKept());
     this.#root.querySelector(".pb-file")?.addEventListener("change", () => this.#openFile());
+    this.#root.querySelector(".pb-name")?.addEventListener("keydown", (event) => {
+      if (/** @type {KeyboardEvent} */ (event).key === "Enter") this.#keepRecord();
+    });
     this.#root.querySelector(".pb-paper")?.addEventListener("change", (event) => {
       keep("paper", /** @type {HTMLSelectElement} */ (event.target).value);
       dispatchEvent(new CustomEvent(CHOSEN));
@@ -158,6 +180,7 @@ export class Panel {
     else if (button.matches(".pb-copy")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#reset();
     else if (button.matches(".pb-undo")) this.#undo();
+    else if (button.matches(".pb-print")) this.#print(button.dataset.prints ?? "");
     else if (button.matches(".pb-sheet")) this.#printSheet(button);
     else if (button.dataset.file) this.#saveFile(button.dataset.file);
     else if (button.matches(".pb-keep")) this.#keepRecord();
@@ -199,6 +222,8 @@ export class Panel {
 
   #typed() {
     this.#isTold = false;
+    tell(this.#form);
+    this.#nameIt();
     keep(this.#key, JSON.stringify(readForm(this.#form)));
     this.start();
     this.#changed();
@@ -287,7 +312,7 @@ export class Panel {
     this.#showProblemsNow();
     const isNew = this.#figures !== "quiet" && JSON.stringify(answer.figures) !== this.#figures;
     this.#figures = JSON.stringify(answer.figures);
-    const fresh = answerElements(answer, Number(this.#root.dataset.level ?? 4));
+    const fresh = answerElements(answer, Number(this.#root.dataset.level ?? 4), this.#root.id);
     patch(this.#answerPlace, fresh);
     if (isNew) this.#sayAnswer(answer);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
@@ -296,6 +321,12 @@ export class Panel {
   #showProblemsNow() {
     clearTimeout(this.#problemTimer);
     const others = showProblems(this.#form, this.#problems);
+    const wrong = /** @type {HTMLElement | null} */ (this.#root.querySelector(".pb-jump-wrong"));
+    if (wrong) {
+      wrong.hidden = !this.#problems.length;
+      const text = `${this.#problems.length} to put right`;
+      if (wrong.textContent !== text) wrong.textContent = text;
+    }
     if (this.#problems.length) {
       if (!this.#summary.hidden || others.length) showSummary(this.#summary, this.#form, this.#problems);
       this.#mention(WORDS.stale);
@@ -385,7 +416,7 @@ export class Panel {
   /** @param {HTMLElement} button */
   async #copyLink(button) {
     const values = this.#inputs();
-    const record = this.#record();
+    const record = this.#root.hasAttribute("data-record") ? await this.#recordNow() : null;
     const carried = record === null ? values : { order: await packed(record), units: values.units };
     const address = location.origin + location.pathname + linkOf(this.#name, carried);
     history.replaceState(history.state, "", address);
@@ -398,30 +429,49 @@ export class Panel {
     button.focus();
   }
 
-  /** The order as text, or null where there is none or what is typed gives no answer. */
-  #record() {
-    return this.#problems.length ? null : (this.#last?.record ?? (this.#root.hasAttribute("data-record") ? (recall(`${this.#key}:record`) ?? null) : null));
-  }
-
-  /** Make sure that there is a record of what stands in the form. */
+  /** The text of what stands in the form, mistakes and all; null, and said, where Python does not run. */
   async #recordNow() {
     if (client.state === "idle") this.start();
-    const answer = await client.compute(this.#slug, this.#inputs());
-    if (typeof answer.record === "string" && !answer.problems.length) return answer.record;
-    this.#wantsSummary = true;
-    this.#problems = answer.problems;
-    this.#sum();
+    try {
+      const answer = await client.compute(this.#slug, this.#inputs());
+      if (typeof answer.record === "string") {
+        this.#problems = answer.problems;
+        this.#showProblemsNow();
+        return answer.record;
+      }
+      this.#tell("The order could not be written out. What you typed is kept on this page.");
+    } catch {
+      this.#tell("The calculator does not run, so nothing was saved. What you typed is kept on this page.");
+    }
     return null;
+  }
+
+  /** What is still to be put right in what was saved, in words. */
+  #leftToDo() {
+    const count = this.#problems.length;
+    return count ? ` ${count === 1 ? "One thing in it is" : `${count} things in it are`} still to be put right.` : "";
   }
 
   async #exportRecord() {
     const record = await this.#recordNow();
-    if (record !== null) handOver(`${this.#recordName(record)}.toml`, record, "text/plain");
+    if (record === null) return;
+    const name = `${this.#recordName(record)}.toml`;
+    handOver(name, record, "text/plain");
+    this.#tell(`${name} is saved with your downloads.${this.#leftToDo()}`);
   }
 
   /** @param {string} record */
   #recordName(record) {
     return (nameIn(record) || this.#slug).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase().slice(0, 60) || this.#slug;
+  }
+
+  /** Offer the order's own name to save it under, until the reader writes another. */
+  #nameIt() {
+    const field = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(".pb-name"));
+    const name = /** @type {HTMLInputElement | null} */ (this.#form.querySelector('[name="name"]'));
+    if (!field || !name || document.activeElement === field) return;
+    if (field.value === "" || field.value === field.dataset.offered) field.value = name.value.slice(0, 80);
+    field.dataset.offered = name.value.slice(0, 80);
   }
 
   async #keepRecord() {
@@ -437,7 +487,7 @@ export class Panel {
     this.#showKept(name);
     this.#tell(
       isKept
-        ? `${name} is kept on this device. Save it as a file too: a browser may clear what it keeps.`
+        ? `${name} is kept on this device.${this.#leftToDo()} Save it as a file too: a browser may clear what it keeps.`
         : `${name} lasts only as long as this page: the browser keeps nothing here. Save it as a file.`,
     );
   }
@@ -466,6 +516,7 @@ export class Panel {
 
   /** @param {string} [chosen] */
   #showKept(chosen = "") {
+    this.#nameIt();
     const select = /** @type {HTMLSelectElement | null} */ (this.#root.querySelector(".pb-kept"));
     if (!select) return;
     const kept = names(`${this.#slug}:`);
@@ -504,14 +555,35 @@ export class Panel {
       if (answer.fields && known.length && !unreadable) {
         this.#replace(answer.fields);
         this.#typed();
+        this.#problems = answer.problems;
+        if (answer.problems.length) this.#sum();
         const strange = held.filter((name) => !known.includes(name));
-        this.#tell(`Opened ${from}.${strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : ""}`);
+        this.#tell(`Opened ${from}.${this.#leftToDo()}${strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : ""}`);
       } else {
         const message = unreadable?.message ?? "There is no order in it. Choose a file that was saved here.";
         this.#tell(`${from} was not opened, and nothing was changed: ${message}`);
       }
     } catch (error) {
       this.#fail(`${from} was not opened, and nothing was changed.`, String(error));
+    }
+  }
+
+  /** Print one part of the answer by itself, or all of it. @param {string} part */
+  #print(part) {
+    const all = document.documentElement;
+    if (part) {
+      all.dataset.prints = part;
+      addEventListener("afterprint", () => delete all.dataset.prints, { once: true });
+    }
+    print();
+  }
+
+  /** @param {Element} picker */
+  #openPicker(picker) {
+    try {
+      if (picker instanceof HTMLInputElement) picker.showPicker();
+    } catch {
+      // the browser opens it by itself, or has none: the day can be typed
     }
   }
 

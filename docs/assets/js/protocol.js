@@ -35,9 +35,10 @@
 /**
  * An answer, as `calc` writes it.
  * @typedef {{ section?: string }} Placed
- * @typedef {Placed & { value: number, unit: string, text: string, label: string, low?: number, high?: number, quiet?: boolean }} Figure
+ * @typedef {Placed & { value: number, unit: string, text: string, label: string, low?: number, high?: number, quiet?: boolean, also?: string }} Figure `also` names a second section.
  * @typedef {Placed & { text: string }} Said
- * @typedef {Placed & { name: string, title: string, columns: { label: string, align: string }[], rows: string[][] }} Table
+ * @typedef {{ label: string, align: string, looks?: Record<string, string> }} Column `looks` are the colours of texts in it.
+ * @typedef {Placed & { name: string, title: string, columns: Column[], rows: string[][] }} Table
  * @typedef {Placed & { name: string, title: string, description: string, svg: string }} Drawing
  * @typedef {Placed & { name: string, title: string }} Sheet
  * @typedef {Placed & { name: string, title: string, type: string, text: string }} KeptFile
@@ -51,7 +52,7 @@
  *   tables: Table[],
  *   drawings: Drawing[],
  *   sheets: Sheet[],
- *   sections?: { name: string, title: string }[],
+ *   sections?: { name: string, title: string, short?: string, prints?: string }[],
  *   files?: KeptFile[],
  *   fields?: Record<string, string>,
  *   record?: string,

@@ -1,9 +1,10 @@
 // An answer as elements, the same that the build writes (tools/pages.py). Every word goes in as text; only a drawing is
 // markup, and it comes from calc, where each word of the reader's is escaped.
 
-/** @import { Answer, Drawing, Figure, Placed, Table } from "./protocol.js" */
+/** @import { Answer, Column, Drawing, Figure, Placed, Table } from "./protocol.js" */
 
 const LONG = 12; // characters; a longer figure is set smaller
+const WIDE = 6; // columns; a table of so many is laid out line by line on a narrow page
 const RANGE = /^(.+?) (\(.+\))$/;
 
 /**
@@ -24,34 +25,44 @@ export function element(tag, attributes = {}, ...children) {
 }
 
 /**
- * What stands inside `.pb-answer`; `level` is that of its section headings.
- * @param {Answer} answer @param {number} level
+ * What stands inside `.pb-answer` of the calculator with that id; `level` is that of its section headings.
+ * @param {Answer} answer @param {number} level @param {string} identity
  * @returns {DocumentFragment}
  */
-export function answerElements(answer, level) {
+export function answerElements(answer, level, identity) {
   const whole = document.createDocumentFragment();
   const sections = answer.sections ?? [];
   const named = new Set(sections.map((section) => section.name));
   whole.append(...items(answer, (item) => !named.has(item.section ?? "")));
   for (const section of sections) {
-    const inner = items(answer, (item) => item.section === section.name);
+    const inner = items(answer, (item) => item.section === section.name, section.name);
     if (inner.length) {
+      const place = { class: "pb-section", "data-section": section.name, id: partId(identity, section.name) };
       const heading = element(`h${level}`, {}, section.title);
-      whole.append(element("section", { class: "pb-section", "data-section": section.name }, heading, ...inner));
+      const prints = section.prints ?? "";
+      const button = prints ? element("button", { type: "button", class: "pb-print", "data-prints": section.name }, prints) : null;
+      whole.append(element("section", place, heading, button, ...inner));
     }
   }
   return whole;
 }
 
+/** The id of one section of the answer. @param {string} identity @param {string} section */
+function partId(identity, section) {
+  return `${identity}--part-${section}`;
+}
+
 /**
  * The items of one section in their fixed order.
- * @param {Answer} answer @param {(item: Placed) => boolean} wanted
+ * @param {Answer} answer @param {(item: Placed) => boolean} wanted @param {string} [section]
  * @returns {HTMLElement[]}
  */
-function items(answer, wanted) {
+function items(answer, wanted, section = "") {
   const parts = [];
-  const figures = Object.entries(answer.figures).filter(([, item]) => wanted(item) && !item.quiet);
-  if (figures.length) parts.push(element("dl", { class: "pb-figures" }, ...figures.map(figureElement)));
+  const all = Object.entries(answer.figures);
+  const figures = all.filter(([, item]) => wanted(item) && !item.quiet).map((entry) => figureElement(entry));
+  if (section) figures.push(...all.filter(([, item]) => item.also === section).map((entry) => figureElement(entry, true)));
+  if (figures.length) parts.push(element("dl", { class: "pb-figures" }, ...figures));
   for (const [kind, all] of /** @type {const} */ ([["cautions", answer.cautions], ["notes", answer.notes]])) {
     const said = all.filter(wanted).map((item) => element("li", {}, item.text));
     if (said.length) parts.push(element("ul", { class: `pb-${kind}` }, ...said));
@@ -67,12 +78,12 @@ function items(answer, wanted) {
   return parts;
 }
 
-/** @param {[string, Figure]} entry */
-function figureElement([name, figure]) {
+/** @param {[string, Figure]} entry @param {boolean} [again] it stands in another section too */
+function figureElement([name, figure], again = false) {
   const split = "low" in figure ? RANGE.exec(figure.text) : null;
   const main = split ? split[1] : figure.text;
   const value = split ? [`${main} `, element("span", { class: "pb-range" }, split[2])] : [main];
-  const attributes = { class: "pb-figure", "data-figure": name, "data-long": [...main].length > LONG };
+  const attributes = { class: "pb-figure", [again ? "data-again" : "data-figure"]: name, "data-long": [...main].length > LONG };
   return element("div", attributes, element("dt", {}, figure.label), element("dd", {}, ...value));
 }
 
@@ -89,7 +100,10 @@ function tableElement(item) {
   const number = item.columns.map((column) => ({ class: column.align === "right" ? "pb-number" : null }));
   const head = item.columns.map((column, i) => element("th", { scope: "col", ...number[i] }, column.label));
   const rows = item.rows.map((row) =>
-    element("tr", {}, ...row.map((text, i) => (i ? element("td", number[i], text) : element("th", { scope: "row", ...number[i] }, text)))),
+    element("tr", {}, ...row.map((text, i) => {
+      const attributes = { scope: i ? null : "row", "data-label": i ? item.columns[i].label : null };
+      return element(i ? "td" : "th", { ...attributes, ...number[i] }, ...cell(item.columns[i], text));
+    })),
   );
   const table = element(
     "table",
@@ -98,8 +112,42 @@ function tableElement(item) {
     element("thead", {}, element("tr", {}, ...head)),
     element("tbody", {}, ...rows),
   );
-  const scroller = { class: "pb-table", "data-table": item.name, tabindex: "0", role: "group", "aria-label": item.title };
+  const isWide = item.columns.length >= WIDE;
+  const scroller = { class: "pb-table", "data-wide": isWide, "data-table": item.name, tabindex: "0", role: "group", "aria-label": item.title };
   return element("div", scroller, table);
+}
+
+/**
+ * The text of a cell: with its colour before it where the column has colours, a range set apart from its figure.
+ * @param {Column} column @param {string} text
+ */
+function cell(column, text) {
+  const split = column.align === "right" ? RANGE.exec(text) : null;
+  if (split) return [`${split[1]} `, element("span", { class: "pb-range" }, split[2])];
+  const look = column.looks?.[text];
+  return look ? [swatch(look), text] : [text];
+}
+
+const SVG = "http://www.w3.org/2000/svg";
+
+/** A dot of a colour; empty where the colour is not known. @param {string} look */
+function swatch(look) {
+  const made = document.createElementNS(SVG, "svg");
+  made.setAttribute("class", "pb-dot");
+  made.setAttribute("viewBox", "0 0 16 16");
+  made.setAttribute("aria-hidden", "true");
+  const dot = document.createElementNS(SVG, "circle");
+  for (const [name, value] of Object.entries({ cx: "8", cy: "8", r: "7" })) dot.setAttribute(name, value);
+  made.append(dot);
+  showLook(made, look);
+  return made;
+}
+
+/** Give a dot another colour. @param {Element} dot @param {string} look */
+export function showLook(dot, look) {
+  if (look) dot.setAttribute("data-look", look);
+  else dot.removeAttribute("data-look");
+  dot.firstElementChild?.setAttribute("fill", look || "none");
 }
 
 /**

@@ -1,0 +1,158 @@
+// What a form tells of itself while it is filled in: the one line of each tier, row or pack, the colours that are named, the fields that
+// are asked only with some choice. tools/pages.py writes the same into the page.
+
+import { showLook } from "./render.js";
+
+const LONGEST_PIECE = 40; // characters
+const IN_BRACES = /{(\w+)}/g;
+const HEX = /^#[0-9a-f]{6}$/;
+const MOMENT = /^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$/;
+
+/** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Control */
+
+/** @param {ParentNode} place @param {string} selector */
+function all(place, selector) {
+  return /** @type {HTMLElement[]} */ ([...place.querySelectorAll(selector)]);
+}
+
+/** The control of a field. @param {Element} field @returns {Control} */
+export function controlOf(field) {
+  return /** @type {Control} */ (field.querySelector("input, select, textarea"));
+}
+
+/** The field of that name in this copy of a group, not in a group inside it. @param {Element} copy @param {string} name */
+function fieldOf(copy, name) {
+  return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
+}
+
+/** Bring everything that a form tells of itself up to what stands in it. @param {HTMLFormElement} form */
+export function tell(form) {
+  const own = ownLooks(form);
+  const palette = paletteOf(form);
+  const look = (/** @type {string} */ text) => {
+    const name = text.toLowerCase().trim().split(/\s+/).join(" ");
+    return own.get(name) ?? palette.get(name) ?? (HEX.test(name) ? name : "");
+  };
+  for (const field of all(form, ".pb-field[data-only]")) {
+    const [name, words] = (field.dataset.only ?? "").split("=");
+    const beside = field.parentElement?.querySelector(`:scope > .pb-field[data-local="${CSS.escape(name)}"]`);
+    const isWanted = beside && words.split(" ").includes(controlOf(beside).value);
+    field.hidden = !isWanted && !field.querySelector(".pb-problem")?.textContent;
+  }
+  for (const dot of all(form, ".pb-entry > .pb-dot")) show(dot, look(controlOf(/** @type {Element} */ (dot.parentElement)).value));
+  for (const picker of /** @type {HTMLInputElement[]} */ (all(form, ".pb-look"))) {
+    const shown = look(controlOf(/** @type {Element} */ (picker.parentElement)).value);
+    if (shown && picker.value !== shown) picker.value = shown;
+  }
+  for (const picker of /** @type {HTMLInputElement[]} */ (all(form, ".pb-when"))) {
+    const found = MOMENT.exec(controlOf(/** @type {Element} */ (picker.parentElement)).value.trim());
+    const value = found ? `${found[1]}T${found[2]}` : "";
+    if (picker.value !== value) picker.value = value;
+  }
+  for (const group of all(form, ".pb-items")) {
+    const pieces = /** @type {string[]} */ (JSON.parse(group.dataset.gist ?? "[]"));
+    for (const copy of all(group, ":scope > .pb-copies > .pb-group")) {
+      const line = copy.querySelector(":scope > summary > .pb-gist");
+      const text = gistOf(copy, pieces);
+      if (line && line.textContent !== text) line.textContent = text;
+      const dot = copy.querySelector(":scope > summary > .pb-dot");
+      const shade = dot && fieldOf(copy, copy.dataset.shade ?? "");
+      if (dot && shade) show(dot, look(controlOf(shade).value));
+    }
+  }
+  offer(form);
+}
+
+/** @param {Element} dot @param {string} look */
+function show(dot, look) {
+  if ((dot.getAttribute("data-look") ?? "") !== look) showLook(dot, look);
+}
+
+/**
+ * One line that tells what a copy of a group holds: "Swag · hung on the side · petal 11 mm · russet".
+ * @param {HTMLElement} copy @param {string[]} pieces
+ */
+function gistOf(copy, pieces) {
+  /** @type {string[]} */
+  const shown = [];
+  for (const piece of pieces) {
+    let isWhole = true;
+    const text = piece.replace(IN_BRACES, (_, /** @type {string} */ name) => {
+      const said = toldOf(copy, name, shown.length > 0);
+      isWhole &&= said !== "";
+      return said;
+    });
+    if (isWhole) shown.push(text);
+  }
+  return shown.join(" · ");
+}
+
+/** @param {HTMLElement} copy @param {string} name @param {boolean} later not the first piece of its line */
+function toldOf(copy, name, later) {
+  const inner = all(copy, `.pb-items[data-group="${CSS.escape(name)}"]`)[0];
+  if (inner) {
+    const count = all(inner, ":scope > .pb-copies > .pb-group").length;
+    return `${count || "no"} ${(inner.dataset.label ?? "").toLowerCase()}${count === 1 ? "" : "s"}`;
+  }
+  const field = fieldOf(copy, name);
+  if (!field) return "";
+  const control = controlOf(field);
+  let value = control.value.trim().split(/\s+/).join(" ");
+  if (control instanceof HTMLSelectElement) {
+    value = (control.value ? (control.selectedOptions[0]?.text ?? value) : "").split(" (")[0];
+    if (later) value = value.slice(0, 1).toLowerCase() + value.slice(1);
+  }
+  const letters = [...value];
+  return letters.length <= LONGEST_PIECE ? value : `${letters.slice(0, LONGEST_PIECE).join("")}…`;
+}
+
+// ---- colours and lists --------------------------------------------------------------------------------------------------
+
+/** The colours that the reader gave names of their own. @param {HTMLFormElement} form */
+function ownLooks(form) {
+  /** @type {Map<string, string>} */
+  const own = new Map();
+  for (const copy of all(form, '.pb-items[data-group="colours"] > .pb-copies > .pb-group')) {
+    const [name, look] = ["name", "look"].map((local) => fieldOf(copy, local)).map((field) => (field ? controlOf(field).value.trim().toLowerCase() : ""));
+    if (HEX.test(look)) own.set(name, look);
+  }
+  return own;
+}
+
+/** @param {HTMLFormElement} form */
+function paletteOf(form) {
+  const options = /** @type {HTMLOptionElement[]} */ (all(form, "datalist > option[data-look]"));
+  return new Map(options.map((option) => [option.value, option.dataset.look ?? ""]));
+}
+
+/** Put what the order uses already first in the lists that its fields offer. @param {HTMLFormElement} form */
+function offer(form) {
+  for (const list of all(form, "datalist")) {
+    const used = new Set();
+    for (const control of /** @type {HTMLInputElement[]} */ (all(form, `input[list="${CSS.escape(list.id)}"]`))) {
+      const text = control.value.trim();
+      if (text && text.length <= LONGEST_PIECE && control !== document.activeElement) used.add(text);
+    }
+    if (list.id.endsWith("--colours")) for (const name of ownLooks(form).keys()) if (name) used.add(name);
+    const before = all(list, "[data-used]").map((option) => /** @type {HTMLOptionElement} */ (option).value);
+    if (before.length === used.size && before.every((text) => used.has(text))) continue;
+    for (const option of all(list, "[data-used]")) option.remove();
+    list.prepend(
+      ...[...used].map((text) => {
+        const option = new Option(text, text);
+        option.dataset.used = "";
+        return option;
+      }),
+    );
+  }
+}
+
+/**
+ * A colour or a day was chosen by eye: write it into its field, as if it had been typed.
+ * @param {EventTarget | null} target
+ */
+export function takeChoice(target) {
+  if (!(target instanceof HTMLInputElement) || !target.matches(".pb-look, .pb-when") || !target.value) return;
+  const control = controlOf(/** @type {Element} */ (target.parentElement));
+  control.value = target.matches(".pb-when") ? target.value.slice(0, 16).replace("T", " ") : target.value;
+}

@@ -1,0 +1,64 @@
+// Finding one's way in a long answer: which part is in view, and back to where one was in the order.
+
+/** Marks the links of one calculator; gives back what ends that. @param {HTMLElement} root */
+export function watchPlaces(root) {
+  const bar = /** @type {HTMLElement | null} */ (root.querySelector(".pb-jump"));
+  if (!bar) return () => {};
+  const links = /** @type {HTMLAnchorElement[]} */ ([...bar.querySelectorAll("a[data-part]")]);
+  const halves = /** @type {HTMLAnchorElement[]} */ ([...root.querySelectorAll(".pb-pair a")]);
+  /** @type {Record<string, number>} */
+  const left = {}; // how far down each half was when it was left
+  let isAsked = false;
+
+  const look = () => {
+    isAsked = false;
+    const edge = bar.getBoundingClientRect().bottom + 40;
+    let current = links[0];
+    for (const link of links) {
+      const part = document.getElementById(link.hash.slice(1));
+      if (part && part.getBoundingClientRect().top <= edge) current = link;
+    }
+    mark(links, current, bar);
+    const answer = root.querySelector(".pb-result");
+    const isAnswer = answer && answer.getBoundingClientRect().top < innerHeight / 2;
+    mark(halves, halves.find((link) => link.dataset.half === (isAnswer ? "answer" : "form")));
+  };
+  const ask = () => {
+    if (isAsked) return;
+    isAsked = true;
+    requestAnimationFrame(look);
+  };
+  const press = (/** @type {Event} */ event) => {
+    const link = /** @type {HTMLAnchorElement | null} */ (/** @type {Element} */ (event.target).closest(".pb-pair a"));
+    const half = link?.dataset.half;
+    if (!link || !half) return;
+    const from = halves.find((other) => other.hasAttribute("aria-current"))?.dataset.half ?? "form";
+    left[from] = scrollY;
+    if (half === from || left[half] === undefined) return;
+    event.preventDefault();
+    scrollTo({ top: left[half], behavior: "instant" });
+  };
+  addEventListener("scroll", ask, { passive: true });
+  addEventListener("resize", ask);
+  root.addEventListener("click", press);
+  root.addEventListener("pb-answer", ask);
+  look();
+  return () => {
+    removeEventListener("scroll", ask);
+    removeEventListener("resize", ask);
+  };
+}
+
+/** @param {HTMLAnchorElement[]} links @param {HTMLAnchorElement} [current] @param {HTMLElement} [bar] what scrolls sideways to show it */
+function mark(links, current, bar) {
+  for (const link of links) {
+    if (link === current) {
+      if (link.hasAttribute("aria-current")) continue;
+      link.setAttribute("aria-current", "true");
+      const list = bar?.querySelector("ul");
+      if (list) list.scrollTo({ left: link.offsetLeft - list.clientWidth / 2 + link.clientWidth / 2 });
+    } else {
+      link.removeAttribute("aria-current");
+    }
+  }
+}

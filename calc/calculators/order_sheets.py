@@ -18,6 +18,7 @@ from calc.calculators.order_told import (
     Looks,
     drawn,
     in_units,
+    listed,
     look_of,
     marking_text,
     place_of,
@@ -46,7 +47,7 @@ from calc.drawing.sheets import (
 from calc.drawing.times import timetable_scene
 from calc.drawing.views import side_view, top_view
 from calc.order import SCROLLS, Plan, PlannedRow, dividers_of
-from calc.tips import Tip
+from calc.tips import TIPS, Tip
 from calc.units import Problem, Say
 
 PAPERS = ("A4", "Letter")
@@ -133,12 +134,18 @@ def _practice(cake: Plan, row: PlannedRow, heading: Heading, paper: str, looks: 
 
 
 def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
+    """The tips of a cake by family, and beside them the others of those families, to hold yours against."""
     used: dict[Tip, list[str]] = {}
     for step in cake.steps:
         kinds = used.setdefault(step.row.order.tip, [])
         if step.row.order.kind not in kinds:
             kinds.append(step.row.order.kind)
-    return tuple((tip, ", ".join(kinds)) for tip, kinds in used.items())
+    families = dict.fromkeys(tip.family for tip in used)
+    found: list[tuple[Tip, str]] = []
+    for family in families:
+        found += [(tip, f"for the {listed(kinds)}") for tip, kinds in used.items() if tip.family == family]
+        found += [(use.tip, "") for use in TIPS if use.tip.family == family and use.tip not in used]
+    return tuple(found)
 
 
 def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:

@@ -37,5 +37,5 @@ def list_sheet(
     if answer.cautions:
         blocks.append(Words("Cautions", tuple(caution["text"] for caution in answer.cautions), boxed=True))
     if scenes:
-        blocks.append(Picture(scenes, 210.0))
+        blocks.append(Picture(scenes, 210.0, scaled=False))
     return written_sheet(name, title, blocks, heading or Heading(), paper, under)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
+from calc.drawing.sheets import tip_chart
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.tips import EFFECTS, FAMILIES, MEASURE, TIPS, Match, Tip, effect_size_mm, find_tips, opening_for_mm
@@ -26,6 +27,16 @@ def work_out(asked: Asked, answer: Answer) -> None:
                  ("Tip", "Makes", "Size", "Held", "Facing the cake", "Consistency", "Easily taken for", "Often stamped"),
                  [_row(answer, match) for match in matches], (2,))
     answer.note(MEASURE)
+    answer.sheet("tip-chart", "Tip chart")
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the openings of the tips found, at true size, to hold a tip against."""
+    if name != "tip-chart":
+        raise KeyError(f"there is no sheet called {name}")
+    matches = find_tips(asked["family"], asked["opening"], asked["effect"], asked["width"], most=len(TIPS))
+    order = sorted(matches, key=lambda match: (FAMILIES.index(match.use.tip.family), match.use.tip.opening_mm, match.use.tip.points))
+    return tip_chart([(m.use.tip, f"often stamped {m.use.stamped}" if m.use.stamped else "") for m in order], paper=paper).pdf()
 
 
 def _title(known: object, wanted: float | None, opening: float | None) -> str:
@@ -83,4 +94,4 @@ CALCULATOR = Calculator(
      Input("width", "Wanted width", "length", optional=True, low=0.5, high=300, bare="millimeter",
            help="How wide the effect should be on the cake; for a leaf, how long"),
      Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make")),
-    work_out)
+    work_out, draw_sheet=draw_sheet)

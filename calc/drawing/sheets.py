@@ -364,8 +364,8 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
     items.append(_words(whole + 5.5, height * 0.42, "tab: behind the start", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(whole - 2.0, height * 0.42, "closes here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(3.6, height * 0.42, "starts here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
-    hung = [row for row in tier.rows if row.kind in HUNG]
-    joints = joints_mm(hung[0], whole) if hung else ()
+    jointed = [row for row in tier.rows if row.kind in HUNG] or [row for row in tier.rows if row.place == "joints"]
+    joints = joints_mm(jointed[0], whole) if jointed else ()
     for number, s in enumerate(joints, 1):
         # a notch at the top edge, where an error of the tape is shared out
         items.append(Path(polygon([(s - 1.6, 0), (s + 1.6, 0), (s, 3.2)]), Style(fill="#000000")))
@@ -462,8 +462,9 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
         x, y, _ = shape.point(s)
         items.append(rule(0, 0, x, -y, GUIDE_DASH))
         items.append(cross(x, -y, 5.0))
-        out = 1 - 6.5 / max(10.0, math.hypot(x, y))
-        items.append(_words(x * out, -y * out + 1.4, str(number), 4.0, "middle", "bold"))
+        far = max(10.0, math.hypot(x, y))
+        out = 1 - 6.5 / far  # inside the edge, and beside the line that leads there
+        items.append(_words(x * out + 3.4 * y / far, -(y * out - 3.4 * x / far) + 1.4, str(number), 4.0, "middle", "bold"))
     items.append(cross(0, 0, 8.0))
     folds = 0
     if shape.kind == "round":
@@ -706,10 +707,11 @@ class Words:
 
 @dataclass(frozen=True)
 class Picture:
-    """One drawing or two side by side, as high as `height_mm` allows or the page has left, with their scale in words."""
+    """One drawing or two side by side, as high as `height_mm` allows or the page has left, with their scale in words where they have one."""
 
     scenes: tuple[Scene, ...]
     height_mm: float = 70.0
+    scaled: bool = True
 
 
 @dataclass(frozen=True)
@@ -850,7 +852,8 @@ class _Flow:
             self.add(Group(scene.items, matrix=(times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)))
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
-        self.add(_words(self.left + self.width, self.y + 3.0, _scale_words(times), 2.8, "end", style=_QUIET))
+        if block.scaled:
+            self.add(_words(self.left + self.width, self.y + 3.0, _scale_words(times), 2.8, "end", style=_QUIET))
         self.y += 5.0
 
     def step(self, number: int, step: BenchStep) -> None:

@@ -58,7 +58,8 @@ class Offline {
   /** @type {List | null} */ #list = null;
   #done = 0; // bytes of the build that is being saved
   #why = "";
-  #lastLook = 0;
+  #lastLook = -Infinity;
+  /** @type {string | undefined} The code of the build that was saved when this page was loaded. */ #savedAtFirst;
   #lastProgress = 0;
   /** @type {AbortController | null} */ #stop = null;
   /** @type {BroadcastChannel | null} */ #otherTabs = null;
@@ -115,6 +116,13 @@ class Offline {
     else this.#look();
   }
 
+  /** The reader looks: say how much there is to fetch. */
+  async opened() {
+    if (this.#state !== "unsaved" || this.#list) return;
+    this.#list = await readList().catch(() => null);
+    this.#show();
+  }
+
   // ---- looking -------------------------------------------------------------------------------------------------------------
 
   /** Read what is saved. */
@@ -125,9 +133,10 @@ class Offline {
       this.#say("impossible", "This window keeps nothing: it may be a private one. The handbook works here as long as there is a network.");
       return;
     }
+    this.#savedAtFirst ??= this.#saved?.code ?? "";
     if (this.#stop) return;
     if (!this.#saved) this.#say("unsaved");
-    else this.#say(this.#saved.code === CODE ? "saved" : "newer");
+    else this.#say([CODE, this.#savedAtFirst].includes(this.#saved.code) ? "saved" : "newer");
   }
 
   /** Wait for a quiet moment, then save, or bring up to date what is saved. */
@@ -145,7 +154,7 @@ class Offline {
   /** See whether the host has another build than the one that is saved; bring it if so. */
   async #look() {
     if (document.visibilityState !== "visible" || this.#state === "impossible" || performance.now() - this.#lastLook < LOOK_AGAIN) return;
-    if (this.#lastLook === 0 && performance.now() < CALM) return;
+    if (performance.now() < CALM) return;
     this.#lastLook = performance.now();
     try {
       this.#list = await readList();
@@ -201,6 +210,7 @@ class Offline {
     try {
       await Promise.all(Array.from({ length: AT_ONCE }, helper));
     } catch (error) {
+      left.length = 0; // the other helpers end with the file they are at
       if (isFull(error)) await caches.delete(name);
       throw error;
     }
@@ -323,7 +333,8 @@ async function fetchChecked(path, hash, bytes, signal, progress) {
       // a path with a version may come from the browser's own store; after a try that went wrong nothing may
       const cache = attempt > 1 ? "reload" : FOR_EVER.test(path) ? "default" : "no-cache";
       const response = await fetch(BASE + path, { cache, signal });
-      if (response.status === 404 || response.status === 410) throw new Stopped(`The host does not have ${path || "the first page"}.`);
+      const isGone = response.status === 404 || response.status === 410;
+      if (isGone && attempt > 1) throw new Stopped(`The host does not have ${path || "the first page"}.`);
       if (!response.ok || !response.body) throw new TypeError(`${path} answered ${response.status}`);
       const data = new Uint8Array(bytes);
       let at = 0;
@@ -472,6 +483,7 @@ function listen() {
     else if (act === "reload") location.reload();
     else if (act === "later") root.querySelector(".pb-offline-notice")?.setAttribute("hidden", "");
   });
+  details.addEventListener("toggle", () => details.open && offline.opened());
   addEventListener("keydown", (event) => {
     if (event.key !== "Escape" || !details.open) return;
     details.open = false;

@@ -1,0 +1,455 @@
+"""Without a network: everything that was saved works, saving is whole or not at all, and every fault is said in plain words."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from tests.browser.conftest import ARGUMENTS
+from tests.browser.helpers import START, field, figure, ready
+from tests.browser.hosts import Host, host, next_build
+
+SWAGS = "techniques/swags/"
+COATS = "techniques/coats/"
+SAVING = 120_000  # ms
+COUNT = """(async () => {
+    let kept = 0;
+    for (const name of await caches.keys()) kept += (await (await caches.open(name)).keys()).length;
+    return kept;
+})()"""
+
+
+@pytest.fixture
+def here(site: Path) -> Iterator[Host]:
+    """A host for the site as it was built."""
+    with host(site) as made:
+        yield made
+
+
+BUILD = """(async () => {
+    for (const name of await caches.keys())
+        if (name.endsWith(":state")) for (const kept of await (await caches.open(name)).matchAll()) return (await kept.json()).build;
+})()"""
+
+
+def state(page: Page) -> str:
+    """What the control says of itself."""
+    return page.locator(".pb-offline").get_attribute("data-state") or ""
+
+
+def wait_for(page: Page, wanted: str, timeout: int = SAVING) -> None:
+    """Wait until the control has come to a state."""
+    expect(page.locator(".pb-offline")).to_have_attribute("data-state", wanted, timeout=timeout)
+
+
+def panel(page: Page) -> str:
+    """What the control says below its button."""
+    details = page.locator(".pb-offline details")
+    if details.get_attribute("open") is None:
+        details.locator("summary").click()
+    return page.locator(".pb-offline-panel").inner_text()
+
+
+def press(page: Page, act: str) -> None:
+    """Press one of the control's buttons."""
+    panel(page)
+    page.locator(f'.pb-offline-panel button[data-act="{act}"]').click()
+
+
+def save(page: Page, address: str, path: str = "about/") -> None:
+    """Open a page and save the handbook."""
+    page.goto(address + path)
+    wait_for(page, "unsaved")
+    press(page, "save")
+    wait_for(page, "saved")
+
+
+def caches(page: Page) -> list[str]:
+    """The builds that are kept, whole or in part."""
+    return [name for name in page.evaluate("caches.keys()") if not name.endswith(":state")]
+
+
+def until(page: Page, expression: str, wanted: int | str) -> None:
+    """Wait until an expression of the page comes to a value."""
+    found = None
+    for _ in range(SAVING // 200):
+        found = page.evaluate(expression)
+        if found == wanted:
+            return
+        page.wait_for_timeout(200)
+    raise AssertionError(f"{expression} is {found!r}, not {wanted!r}")
+
+
+def build_of(folder: Path) -> str:
+    """The name of the build in a folder."""
+    told: dict[str, str] = json.loads((folder / "offline.json").read_text())
+    return told["build"]
+
+
+def pages_of(site: Path) -> list[str]:
+    """The path of every page."""
+    return [path for path, _, _ in json.loads((site / "offline.json").read_text())["files"] if path == "" or path.endswith("/")]
+
+
+# ---- after one visit --------------------------------------------------------------------------------------------------------
+
+
+def test_after_one_visit_the_whole_site_works_with_the_network_gone_and_the_browser_restarted(
+    browser: Browser, chromium: str, site: Path, here: Host, tmp_path: Path
+) -> None:
+    """Nothing is pressed: the visit alone saves it. Then every page, one calculator of each kind, the search and a link by hand."""
+
+    def opened() -> BrowserContext:
+        return browser.browser_type.launch_persistent_context(str(tmp_path), executable_path=chromium, args=ARGUMENTS)
+
+    first = opened()
+    page = first.new_page()
+    page.goto(here.address + SWAGS)
+    ready(page.locator(".pb-calculator").first)
+    wait_for(page, "saved")
+    first.close()
+    here.stop()
+
+    second = opened()
+    page = second.new_page()
+    thrown: list[str] = []
+    page.on("pageerror", lambda error: thrown.append(str(error)))
+    seen: set[str] = set()
+    for path in pages_of(site):
+        text = (site / path / "index.html").read_text(encoding="utf-8")
+        if seen:
+            assert page.evaluate("path => fetch(path).then(answer => answer.text())", here.address + path) == text
+            if set(re.findall(r'data-calculator="([^"]+)"', text)) <= seen:
+                continue
+        answered = page.goto(here.address + path)
+        assert answered is not None and answered.status == 200, path
+        expect(page.locator("h1").first).to_be_visible()
+        for calculator in page.locator(".pb-calculator").all():
+            slug = calculator.get_attribute("data-calculator") or ""
+            if slug not in seen:
+                seen.add(slug)
+                ready(calculator)
+                assert calculator.get_attribute("data-way") == "snapshot", "the memory snapshot was not among what was saved"
+    assert len(seen) >= 15, seen
+    assert state(page) == "saved"
+
+    page.goto(here.address + SWAGS.rstrip("/"))  # an address typed without its slash
+    swags = page.locator(".pb-calculator").first
+    ready(swags)
+    before = figure(swags, "length_total").inner_text()
+    field(swags, "side").fill("58 cm")
+    expect(figure(swags, "length_total")).not_to_have_text(before)
+    page.keyboard.press("Escape")
+    page.locator('[name="query"]').click()
+    page.locator('[name="query"]').press_sequentially("swag", delay=30)
+    expect(page.locator(".md-search-result__item").first).to_be_visible()
+    page.goto(here.address + "no/such/page/")
+    expect(page.locator("h1")).to_contain_text("not among those that are saved")
+    assert thrown == []
+    second.close()
+
+
+def test_a_sheet_is_drawn_without_a_network(context: BrowserContext, site: Path, here: Host) -> None:
+    page = context.new_page()
+    save(page, here.address)
+    here.stop()
+    page.goto(here.address + "plan/whole-cake/")
+    ready(page.locator(".pb-calculator").first)
+    button = page.locator("button.pb-sheet").first
+    if not button.count():
+        pytest.fail("the whole-cake page offers no sheet")
+    with page.expect_download(timeout=START) as drawn:
+        button.click()
+    assert Path(drawn.value.path()).read_bytes().startswith(b"%PDF-")
+
+
+def test_it_works_under_a_sub_path_and_minds_nothing_beside_it(context: BrowserContext, site: Path) -> None:
+    with host(site, "kitchen/bench/") as made:
+        page = context.new_page()
+        thrown: list[str] = []
+        page.on("pageerror", lambda error: thrown.append(str(error)))
+        save(page, made.address, SWAGS)
+        ready(page.locator(".pb-calculator").first)
+        assert page.evaluate("navigator.serviceWorker.getRegistration().then(r => r.scope)") == made.address
+        page.goto(f"http://127.0.0.1:{made._port}/elsewhere/")
+        assert not page.evaluate("Boolean(navigator.serviceWorker.controller)")
+        made.stop()
+        page.goto(made.address + COATS)
+        coats = page.locator(".pb-calculator").first
+        ready(coats)
+        page.evaluate("() => { window.sameWindow = true }")
+        page.locator('.md-sidebar--primary a[href$="crumb-coat/"]').first.evaluate("link => link.click()")
+        expect(page.locator("h1")).to_have_text(re.compile("Crumb coat"))
+        assert page.evaluate("() => window.sameWindow === true"), "the page was loaded anew"
+        assert page.url == made.address + "techniques/crumb-coat/"
+        assert thrown == []
+
+
+def test_a_page_that_was_open_all_along_goes_on(context: BrowserContext, site: Path, here: Host) -> None:
+    """Saved while the page was open, never loaded again: following a link after the network went works."""
+    page = context.new_page()
+    page.goto(here.address + SWAGS)
+    ready(page.locator(".pb-calculator").first)
+    wait_for(page, "unsaved")
+    press(page, "save")
+    wait_for(page, "saved")
+    here.stop()
+    page.locator('.md-sidebar--primary a[href$="ruched-swag/"]').first.evaluate("link => link.click()")
+    expect(page.locator("h1")).to_have_text(re.compile("[Rr]uched swag"))
+    ready(page.locator(".pb-calculator").first)
+
+
+# ---- what the control shows -------------------------------------------------------------------------------------------------
+
+
+def test_progress_in_megabytes_and_the_date(context: BrowserContext, site: Path, here: Host) -> None:
+    total = json.loads((site / "offline.json").read_text())["bytes"]
+    here.stuck = re.compile(r"\.wasm$")
+    page = context.new_page()
+    page.goto(here.address + "about/")
+    wait_for(page, "unsaved")
+    panel(page)
+    expect(page.locator(".pb-offline-text")).to_have_text(re.compile(rf"About \d+\.\d MB to fetch, {total / 1e6:.1f} MB on this device"))
+    press(page, "save")
+    wait_for(page, "saving")
+    part = page.locator(".pb-offline-text")
+    expect(part).to_have_text(re.compile(rf"^[1-9]\d*\.\d of {total / 1e6:.1f} MB$"), timeout=SAVING)
+    bar = page.locator(".pb-offline-bar")
+    assert 0 < bar.evaluate("bar => bar.value / bar.max") < 1
+    here.stuck = None
+    here._free.set()  # the answer that never came breaks off; it is asked for again
+    wait_for(page, "saved")
+    today = date.today()
+    assert f"{today.day} {today:%B %Y}, {total / 1e6:.1f} MB" in panel(page)
+    expect(page.locator(".pb-offline-said")).to_contain_text("Saved for offline use")
+
+
+def test_the_off_switch_takes_everything_but_what_the_reader_made(context: BrowserContext, site: Path, here: Host) -> None:
+    page = context.new_page()
+    save(page, here.address, SWAGS)
+    swags = page.locator(".pb-calculator").first
+    ready(swags)
+    field(swags, "side").fill("73 cm")
+    page.evaluate("localStorage.setItem('piping-bench:order:Orchard harvest supper', 'kept')")
+    press(page, "remove")
+    wait_for(page, "unsaved")
+    assert page.evaluate("caches.keys()") == []
+    assert page.evaluate("navigator.serviceWorker.getRegistrations().then(all => all.length)") == 0
+    page.reload()
+    wait_for(page, "unsaved")
+    page.wait_for_timeout(7000)  # longer than it takes to save unasked
+    assert state(page) == "unsaved"
+    assert page.evaluate("localStorage.getItem('piping-bench:order:Orchard harvest supper')") == "kept"
+    expect(field(page.locator(".pb-calculator").first, "side")).to_have_value("73 cm")
+
+
+def test_nothing_is_saved_unasked_for_a_reader_who_saves_data(context: BrowserContext, here: Host) -> None:
+    context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
+    page = context.new_page()
+    page.goto(here.address + "about/")
+    wait_for(page, "unsaved")
+    page.wait_for_timeout(7000)
+    assert state(page) == "unsaved" and caches(page) == []
+
+
+def test_the_control_by_keyboard(context: BrowserContext, here: Host) -> None:
+    page = context.new_page()
+    page.goto(here.address + "about/")
+    wait_for(page, "unsaved")
+    summary = page.locator(".pb-offline summary")
+    summary.focus()
+    page.keyboard.press("Enter")
+    expect(page.locator(".pb-offline-panel")).to_be_visible()
+    page.keyboard.press("Tab")
+    expect(page.locator('.pb-offline-panel button[data-act="save"]')).to_be_focused()
+    page.keyboard.press("Escape")
+    expect(page.locator(".pb-offline-panel")).to_be_hidden()
+    expect(summary).to_be_focused()
+
+
+# ---- a newer handbook -------------------------------------------------------------------------------------------------------
+
+
+def test_an_update_is_whole_announced_and_never_in_mid_work(context: BrowserContext, site: Path, tmp_path: Path) -> None:
+    newer = next_build(site, tmp_path / "newer", "0123456789abcdef")
+    with host(site) as made:
+        page = context.new_page()
+        save(page, made.address, SWAGS)
+        (old,) = caches(page)
+        swags = page.locator(".pb-calculator").first
+        ready(swags)
+        field(swags, "side").fill("64 cm")
+        ready(swags)
+        page.evaluate("localStorage.setItem('piping-bench:order:Orchard harvest supper', 'kept')")
+        page.evaluate("() => { window.sameWindow = true }")
+
+        # the host has a newer build, but a file of it is missing: nothing changes, and it is said
+        made.folder = newer
+        made.stop()
+        made.missing = re.compile(r"^assets/css-0123456789abcdef/print\.css$")
+        made.start()
+        other = context.new_page()
+        other.goto(made.address + SWAGS)
+        wait_for(other, "failed")
+        assert "The host does not have assets/css-0123456789abcdef/print.css." in panel(other)
+        assert old in caches(other)
+        assert context.request.get(made.address + "offline.json").json()["build"] == build_of(newer)
+        made.stop()
+        other.goto(made.address + COATS)  # the old one answers, whole
+        expect(other.locator("h1")).to_be_visible()
+        assert other.locator("#sign").count() == 0
+        assert other.evaluate("getComputedStyle(document.body).fontFamily").startswith('"Atkinson')
+
+        # the file is there: the newer one is brought whole, while the first page goes on as it was
+        made.missing = None
+        made.start()
+        asked = len(made.asked)
+        other.goto(made.address + SWAGS)
+        until(other, BUILD, build_of(newer))
+        wait_for(other, "saved")
+        brought = [path for path in made.asked[asked:] if "/runtime/" in path]
+        assert brought == [], "what had not changed was fetched again"
+        expect(page.locator(".pb-offline-notice")).to_be_visible()
+        assert state(page) == "newer"
+        assert page.evaluate("() => window.sameWindow === true"), "the page was loaded anew in mid-work"
+        expect(field(swags, "side")).to_have_value("64 cm")
+        field(swags, "side").fill("65 cm")
+        ready(swags)
+        assert old in caches(page), "the older build went while a page ran on it"
+
+        # at the next page it is used, and the work is still there
+        page.locator('.md-sidebar--primary a[href$="ruched-swag/"]').first.evaluate("link => link.click()")
+        page.wait_for_function("() => !window.sameWindow")
+        wait_for(page, "saved")
+        page.goto(made.address + SWAGS)
+        expect(field(page.locator(".pb-calculator").first, "side")).to_have_value("65 cm")
+        assert page.evaluate("localStorage.getItem('piping-bench:order:Orchard harvest supper')") == "kept"
+        until(page, "caches.keys().then(all => all.length)", 2)
+        assert old not in caches(page)
+
+        made.stop()
+        page.goto(made.address + COATS)
+        expect(page.locator("#sign")).to_have_text("0123456789abcdef")
+
+
+# ---- what goes wrong --------------------------------------------------------------------------------------------------------
+
+
+def test_saving_goes_on_where_it_was_broken_off(context: BrowserContext, site: Path, here: Host) -> None:
+    here.stuck = re.compile(r"\.wasm$")
+    page = context.new_page()
+    page.goto(here.address + "about/")
+    wait_for(page, "unsaved")
+    press(page, "save")
+    files = json.loads((site / "offline.json").read_text())["files"]
+    until(page, COUNT, len(files) - 1)
+    here.stop()
+    wait_for(page, "failed")
+    assert "The network went away" in panel(page)
+    here.stuck = None
+    here.asked.clear()
+    here.start()
+    press(page, "save")
+    wait_for(page, "saved")
+    again = [path for path in here.asked if path.startswith(("assets/", "techniques/"))]
+    assert len(again) == 1 and again[0].endswith(".wasm"), again
+
+
+def test_a_full_disk_is_said_and_leaves_nothing_half_done(context: BrowserContext, here: Host) -> None:
+    page = context.new_page()
+    page.goto(here.address + SWAGS)
+    ready(page.locator(".pb-calculator").first)
+    session = context.new_cdp_session(page)
+    session.send("Storage.overrideQuotaForOrigin", {"origin": here.address.rstrip("/"), "quotaSize": 5_000_000})
+    wait_for(page, "unsaved")
+    press(page, "save")
+    wait_for(page, "failed")
+    assert "There is not enough room on this device" in panel(page)
+    assert caches(page) == []
+    page.reload()
+    swags = page.locator(".pb-calculator").first
+    ready(swags)
+    session.send("Storage.overrideQuotaForOrigin", {"origin": here.address.rstrip("/")})
+    if state(page) != "saving":
+        press(page, "save")
+    wait_for(page, "saved")
+
+
+@pytest.mark.parametrize(
+    ("script", "word"),
+    [
+        ("Object.defineProperty(Navigator.prototype, 'serviceWorker', { get: undefined }); delete Navigator.prototype.serviceWorker", "private"),
+        ("CacheStorage.prototype.has = CacheStorage.prototype.open = () => Promise.reject(new DOMException('no', 'SecurityError'))", "private"),
+        ("Object.defineProperty(window, 'isSecureContext', { value: false })", "https"),
+    ],
+    ids=["no service worker", "no cache", "no https"],
+)
+def test_a_window_that_keeps_nothing_says_so_and_reads(context: BrowserContext, here: Host, script: str, word: str) -> None:
+    context.add_init_script(script)
+    page = context.new_page()
+    thrown: list[str] = []
+    page.on("pageerror", lambda error: thrown.append(str(error)))
+    page.goto(here.address + SWAGS)
+    wait_for(page, "impossible")
+    assert word in panel(page) and "works here as long as there is a network" in panel(page)
+    page.keyboard.press("Escape")
+    swags = page.locator(".pb-calculator").first
+    ready(swags)
+    before = figure(swags, "length_total").inner_text()
+    field(swags, "side").fill("58 cm")
+    expect(figure(swags, "length_total")).not_to_have_text(before)
+    assert thrown == []
+
+
+def test_a_file_changed_on_the_way_is_not_kept(context: BrowserContext, here: Host) -> None:
+    here.changed = re.compile(r"^assets/fonts/besley")
+    page = context.new_page()
+    page.goto(here.address + "about/")
+    wait_for(page, "unsaved")
+    press(page, "save")
+    wait_for(page, "failed")
+    assert "otherwise than it was built" in panel(page)
+    page.reload()
+    assert not page.evaluate("caches.keys().then(all => all.some(name => name.endsWith(':state')))")
+
+
+def test_a_network_that_does_not_answer_is_not_waited_for(context: BrowserContext, here: Host) -> None:
+    page = context.new_page()
+    save(page, here.address)
+    page.goto(here.address + SWAGS)
+    here.stuck = re.compile(r"")
+    page.goto(here.address + COATS, timeout=10_000)
+    expect(page.locator("h1")).to_be_visible()
+    ready(page.locator(".pb-calculator").first)
+
+
+@pytest.mark.parametrize("wrong", ["application/octet-stream", "text/plain", "text/html; charset=utf-8"])
+def test_a_host_that_sends_the_wasm_as_something_else(context: BrowserContext, here: Host, wrong: str) -> None:
+    here.types[".wasm"] = wrong
+    here.headers["X-Content-Type-Options"] = "nosniff"
+    page = context.new_page()
+    page.goto(here.address + SWAGS)
+    swags = page.locator(".pb-calculator").first
+    ready(swags)
+    assert swags.get_attribute("data-way") == "snapshot"
+    before = figure(swags, "length_total").inner_text()
+    field(swags, "side").fill("67 cm")
+    expect(figure(swags, "length_total")).not_to_have_text(before)
+
+
+@pytest.mark.parametrize("lost", [r"\.wasm$", r"pyodide\.js$", r"worker\.js$"])
+def test_a_runtime_that_is_missing_is_told_of_soon_and_the_page_reads(context: BrowserContext, here: Host, lost: str) -> None:
+    here.missing = re.compile(rf"^assets/(runtime|js-).*{lost}")
+    page = context.new_page()
+    page.goto(here.address + SWAGS)
+    swags = page.locator(".pb-calculator").first
+    shown = figure(swags, "length_total").inner_text()
+    expect(swags).to_have_attribute("data-state", "failed", timeout=20_000)
+    expect(swags.locator(".pb-failure")).to_contain_text("did not start")
+    assert figure(swags, "length_total").inner_text() == shown

@@ -102,8 +102,8 @@ class Client extends EventTarget {
       this.way = reply.way;
       this.why = reply.why;
       this.marks = reply.marks;
+      for (const [id, waiting] of this.#waiting) this.#post(id, waiting); // before anyone hears of it and asks more
       this.#say("ready");
-      for (const [id, waiting] of this.#waiting) this.#post(id, waiting);
     } else if (reply.kind === "failed") {
       this.#lose(worker, reply.message);
     } else {
@@ -134,6 +134,7 @@ class Client extends EventTarget {
   #post(id, waiting) {
     const worker = this.#worker;
     if (!worker) return;
+    clearTimeout(waiting.timer);
     waiting.timer = setTimeout(() => this.#lose(worker, "an answer took too long"), LONGEST_REQUEST);
     worker.postMessage({ id, ...waiting.send });
   }

@@ -131,6 +131,11 @@ class PlannedRow:
     notes: tuple[str, ...] = ()
 
     @property
+    def shallow_mm(self) -> float:
+        """How deep its highest layer hangs: nested strings and layered swags cover the side from there to their deepest [mm]."""
+        return min(self.piping.drops_mm, default=self.drop_mm) if self.hung else self.drop_mm
+
+    @property
     def on_side(self) -> bool:
         """Whether it takes height on the side."""
         return self.lies in ("side", "base", "top edge")
@@ -694,7 +699,8 @@ def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
 def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> tuple[Clash, ...]:
     """Find the rows of one tier that run into each other or leave the side.
 
-    Formula: bands [line - above, line + below] compared at the joints and, with shares of each row's drop added, between them.
+    Formula: bands [line - above, line + below] compared at the joints and, with shares of each row's drops added, between them; a row of
+    several layers covers from its shallowest to its deepest.
 
     Parameters
     ----------
@@ -754,10 +760,11 @@ def _lies_on(row: PlannedRow, under: PlannedRow) -> bool:
 
 def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:
     worst: Clash | None = None
-    steps = 12 if first.drop_mm != second.drop_mm else 1  # rows of one drop are as far apart everywhere
+    drops = {first.drop_mm, first.shallow_mm, second.drop_mm, second.shallow_mm}
+    steps = 12 if len(drops) > 1 else 1  # rows of one drop are as far apart everywhere
     for step in range(steps + 1):
         share, where = step / steps, "between the joints" if step else "at the joints"
-        tops = (first.top_mm + share * first.drop_mm, second.top_mm + share * second.drop_mm)
+        tops = (first.top_mm + share * first.shallow_mm, second.top_mm + share * second.shallow_mm)
         bottoms = (first.bottom_mm + share * first.drop_mm, second.bottom_mm + share * second.drop_mm)
         overlap = min(bottoms) - max(tops)
         if overlap > 0.5 and (worst is None or overlap > worst.overlap_mm):

@@ -108,7 +108,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
         "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
-        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "recipe", "textures", "colours", "mixing", "bags"), paper, heading),
+        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "textures", "colours", "mixing", "bags"), paper, heading),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
@@ -195,7 +195,8 @@ def _told(asked: Asked, cake: Plan) -> Answer:
 def _list(asked: Asked, cake: Plan, name: str, tables: tuple[str, ...], paper: str, heading: Heading) -> Sheet:
     answer = _told(asked, cake)
     answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"]
-    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping",), heading=heading)
+    under = f"{cake.recipe.name} buttercream, {answer.say.mass(cake.buttercream_g)}"
+    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping",), heading=heading, under=under)
 
 
 def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:

@@ -20,7 +20,10 @@ from calc import buttercream, price, timetable
 from calc.calculators.batch import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
 from calc.calculators.timetable import steps_table
+from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
+from calc.curves import arc_radius_mm
+from calc.division import closing_error_mm
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
@@ -109,6 +112,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
             place="top" if row.on_top else row.lies,
             line_mm=row.line_mm,
             repeats=tier.division.repeats,
+            width_mm=row.piping.pitch_mm if row.order.kind in SCROLLS else None,  # each reaches from joint to joint
             drop_mm=row.piping.drops_mm[0] if row.order.kind in SCROLLS else row.drop_mm,
             cutter_mm=_cutter_of(tier, row),
             layers=row.order.layers,
@@ -213,6 +217,9 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
         with answer.quietly():
             answer.length(f"board_{tier.index + 1}", f"Board, {tier.order.name}", support.board_width_mm)
             answer.count(f"dowels_{tier.index + 1}", f"Dowels in {tier.order.name}", support.dowels)
+            if support.dowels:
+                answer.length(f"dowel_length_{tier.index + 1}", f"Dowels in {tier.order.name}, length", support.dowel_length_mm)
+            answer.mass(f"weight_{tier.index + 1}", f"Weight, {tier.order.name}", support.mass_g, support.low_g, support.high_g)
     answer.table(
         "supports",
         "Boards, supports and weights",
@@ -220,6 +227,12 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
         stands,
         (1, 3, 4),
     )
+    lowest = cake.supports[0]
+    with answer.quietly():
+        answer.length("board", "Board under the cake", lowest.board_width_mm)
+        answer.count("dowels", "Dowels in all", sum(s.dowels for s in cake.supports))
+        if lowest.dowels:
+            answer.length("dowel_length", "Length of the dowels in the lowest tier", lowest.dowel_length_mm)
     weight = math.fsum(s.mass_g for s in cake.supports)
     answer.mass(
         "weight",
@@ -243,6 +256,10 @@ def _tell_coats(answer: Answer, cake: Plan) -> None:
             answer.volume(f"filling_{ends}", f"Filling, {tier.order.name}", filling)
             answer.volume(f"crumb_coat_{ends}", f"Crumb coat, {tier.order.name}", c.crumb_ml)
             answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
+            for name in (f"_{ends}", "") if tier.index == 0 else (f"_{ends}",):
+                answer.length(f"finished_width{name}", f"Finished width, {tier.order.name}", c.finished.width_mm)
+                answer.length(f"finished_side{name}", f"Round the finished side, {tier.order.name}", tier.side_mm)
+                answer.length(f"finished_height{name}", f"Finished height, {tier.order.name}", tier.height_mm)
         parts = (filling, c.crumb_ml, c.final_ml)
         rows.append([tier.order.name, *(f"{say.volume(volume)}, {say.mass(volume * d)}" for volume in (*parts, math.fsum(parts)))])
         shaded += _coat_colours(tier, say, d)
@@ -343,6 +360,31 @@ def clash_text(clash: Clash, say: Say) -> str:
     return f"the {called(one)} and the {called(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 
 
+def _tell_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
+    """The figures of the technique pages, for a tier and each of its rows; those of the first marked tier also by their plain names."""
+    chosen, number, setting, hung = tier.division, tier.index + 1, dividers_of(tier), tier.first_hung
+    for end in (f"_{number}", "") if first else (f"_{number}",):
+        if setting is not None:
+            off = closing_error_mm(tier.side_mm, chosen.repeats, min(max(1.0, float(round(setting))), tier.side_mm / math.pi))
+            answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", setting)
+            answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
+        if hung is not None:
+            answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
+            if hung.order.kind != "string" and tier.drop_mm > 0:
+                answer.length(f"arc_radius{end}", f"Radius of the arc, {tier.order.name}", arc_radius_mm(chosen.width_mm, tier.drop_mm))
+            answer.length(f"length_each{end}", f"Length of one, {called(hung)}", hung.piping.length_each_mm)
+            answer.length(f"length_total{end}", f"Length to pipe, {called(hung)}", hung.piping.length_mm)
+    for at, row in enumerate(tier.rows, 1):
+        end, p = f"_{number}_{at}", row.piping
+        answer.count(f"count{end}", f"How many, {called(row)}", p.count)
+        answer.length(f"length{end}", f"Length to pipe, {called(row)}", p.length_mm)
+        answer.mass(f"mass{end}", f"Buttercream, {called(row)}", p.mass_g, p.low_g, p.high_g)
+        answer.duration(f"time{end}", f"Time to pipe, {called(row)}", p.time_min, p.low_min, p.high_min)
+        if row.order.kind in SET_SIDE_BY_SIDE:
+            answer.length(f"pitch{end}", f"Pitch, {called(row)}", p.pitch_mm)
+            answer.percent(f"stretch{end}", f"Stretched, {called(row)}", p.stretch_percent)
+
+
 def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
     say, chosen, number = answer.say, tier.division, tier.index + 1
     setting = dividers_of(tier)
@@ -352,15 +394,13 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: L
     if plain_names:
         answer.count("repeats", "Repeats", chosen.repeats)
         answer.length("width", "Swag width", chosen.width_mm)
-        answer.length("drop", "Drop", tier.drop_mm)
     if tier.joints.note:
         answer.note(f"{tier.order.name}: {tier.joints.note}.")
-    if setting is not None:
-        with answer.quietly():
-            answer.length(f"dividers_{number}", f"Dividers, {tier.order.name}", setting)
+    with answer.quietly():
+        _tell_figures(answer, tier, plain_names)
+    if plain_names:
+        answer.length("drop", "Drop", tier.drop_mm)
     if tier.marked:
-        with answer.quietly():
-            answer.length(f"drop_{number}", f"Drop, {tier.order.name}", tier.drop_mm)
         answer.note(f"{tier.order.name}: {marking_text(tier, say)}")
     rows = []
     for row in tier.rows:
@@ -539,6 +579,10 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     low, high = math.fsum(a.low_g for a in cake.amounts), math.fsum(a.high_g for a in cake.amounts)
     answer.mass("buttercream", "Buttercream to make", cake.buttercream_g, low, high)
     answer.mass("piping", "Of it piped", cake.piping_g, cake.piping_low_g, cake.piping_high_g)
+    with answer.quietly():
+        answer.mass("mass", "Buttercream on the cake", cake.filling_g + cake.coat_g + cake.piping_g)
+        answer.volume("volume", "Buttercream to make, by volume", cake.buttercream_g / cake.density)
+        answer.figure("density", "Density", cake.density, "g/ml", f"{say.number(cake.density)} g/ml")
     rows = []
     for amount in cake.amounts:
         with answer.quietly():
@@ -580,9 +624,21 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     for tip, colours in bags.twice:
         answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it between.")
     _tell_colours(answer, cake, looks)
+    drawn_back = [
+        f"{say.mass((t.coats.final_high_ml - t.coats.final_ml) * cake.density)} on {t.order.name}"
+        for t in cake.tiers
+        if t.coats.by_disc and t.coats.final_high_ml > t.coats.final_ml
+    ]
+    if drawn_back:
+        answer.note(
+            f"Under a disc the coat makes up for what a sponge has drawn back from its tin, with up to {listed(drawn_back)} more. Measure the sponges; "
+            "where they are narrower than their tins, make the high end of the range."
+        )
     answer.note(
         "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."
     )
+    for text, _ in COLOUR_CAUTIONS:
+        answer.caution(text)
 
 
 def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:

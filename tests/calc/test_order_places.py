@@ -205,8 +205,8 @@ def test_ombre_coat_is_made_in_its_colours() -> None:
     assert {"russet", "blush", "ivory"} <= set(made)
     assert made["russet"].used_g == pytest.approx(bands[0].volume_ml * ombre.density)
     assert math.fsum(a.used_g for a in ombre.amounts) == pytest.approx(math.fsum(a.used_g for a in plain.amounts))
-    assert any("of it russet, from the base" in row[1] for table in answered(texts(tiers__0__bands="russet 2, blush 1, ivory 1")).tables
-               if table["name"] == "coats" for row in table["rows"])
+    table = next(t for t in answered(texts(tiers__0__bands="russet 2, blush 1, ivory 1")).tables if t["name"] == "coat_colours")
+    assert [row[1].split(",")[0] for row in table["rows"]] == ["russet", "blush", "ivory"]
 
 
 def test_striped_coat_makes_what_the_comb_lifts_as_well() -> None:
@@ -284,3 +284,23 @@ def test_tips_of_one_opening_with_other_points_are_two_bags() -> None:
     cake = planned(texts(("shell", "base", "open star 9 mm"), ("shell", "top edge", "open star 9 mm, 12 points")))
     assert len(cake.bags.bags) == 2
     assert Tip("open star", 9.0, 12) in {bag.tip for bag in cake.bags.bags}
+
+
+# --- bands of layers ---------------------------------------------------------------------------------------------------
+
+def test_inner_strings_that_lie_on_the_swag_above_are_said() -> None:
+    """One string of the swag's own drop keeps clear of it; of three nested ones the innermost hangs across it."""
+    rows = (("swag", "side", "petal 11 mm"), ("string", "under", "round 1.8 mm"))
+    one = planned(texts(*rows, cutters="9 cm")).tiers[0]
+    three = planned(texts(*rows, cutters="9 cm", tiers__0__rows__1__layers="3")).tiers[0]
+    assert not one.clashes
+    string = three.rows[1]
+    assert string.shallow_mm == pytest.approx(string.drop_mm / 3)
+    assert [(clash.where, clash.second) for clash in three.clashes] == [("between the joints", string)]
+    gap = string.top_mm + string.shallow_mm - (three.rows[0].bottom_mm + three.rows[0].drop_mm)
+    assert three.clashes[0].overlap_mm <= -gap + 1e-9
+
+
+def test_double_swag_covers_from_its_upper_layer() -> None:
+    double = planned(texts(("swag", "side", "petal 11 mm"), tiers__0__rows__0__layers="2", cutters="9 cm")).tiers[0].rows[0]
+    assert double.shallow_mm == pytest.approx(max(double.drop_mm / 2, double.drop_mm - 0.8 * double.order.tip.bead_width_mm))

@@ -631,8 +631,8 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     ]
     if drawn_back:
         answer.note(
-            f"Under a disc the coat makes up for what a sponge has drawn back from its tin, with up to {listed(drawn_back)} more. Measure the sponges; "
-            "where they are narrower than their tins, make the high end of the range."
+            f"Under a disc the coat makes up for what a sponge has drawn back from its tin, with up to {listed(drawn_back)} more. "
+            "Measure the sponges; where they are narrower than their tins, make the high end of the range."
         )
     answer.note(
         "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."

@@ -43,3 +43,17 @@ def test_printing_is_asked_for_at_full_size() -> None:
     assert catalogue["/ViewerPreferences"]["/PrintScaling"] == "/None"  # type: ignore[index]
     assert "/UserUnit" not in reader.pages[0]
     assert reader.metadata is not None and reader.metadata.title == "Sheet"
+
+
+def test_a_sizes_are_halves_of_a_square_metre() -> None:
+    """ISO 216: A0 is 1 m2 at 1 : sqrt 2, 841 x 1189 mm; each next is half of it, cut down to whole millimetres; A4 is the fourth."""
+    width, height = 1000 * 2 ** -0.25, 1000 * 2 ** 0.25
+    assert (round(width), round(height)) == (841, 1189) and width * height == pytest.approx(1e6)
+    sides, named = (841, 1189), {0: (841, 1189)}
+    for number in range(1, 6):
+        sides = (sides[1] // 2, sides[0])
+        named[number] = sides
+    assert named[3] == (297, 420) and named[4] == (210, 297) and named[5] == (148, 210)
+    assert paper_mm("A4") == tuple(float(side) for side in named[4])
+    for number in (3, 4, 5):
+        assert named[number][1] / named[number][0] == pytest.approx(2 ** 0.5, rel=0.004)

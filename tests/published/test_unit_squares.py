@@ -2,10 +2,12 @@
 
 Sources
 -------
-The On-Line Encyclopedia of Integer Sequences, entries A261849, A119677, A136485, A372847 and A125228, by their own definitions:
+The On-Line Encyclopedia of Integer Sequences, entries A261849, A119677, A136485, A136486, A001182, A372847 and A125228, by their own definitions:
 A261849  squares of an n x n grid enclosed in a circle of diameter n with the grid's centre
 A119677  complete squares in a circle of radius n drawn on squared paper at (0, 0)
 A136485  unit lattice cells enclosed by an origin-centred circle of diameter n
+A136486  the same for the odd diameters 2n + 1 alone
+A001182  cells of squared paper in a quarter of a circle of radius n: sum of floor(sqrt(n^2 - k^2))
 A372847  unit squares in a circle of radius n, an even number of rows, the most squares in each row: 2 sum floor(2 sqrt(n^2-k^2))
 A125228  the same with an odd number of rows. Its title calls it the most squares of side 1 in a disk; it is not (eight fit in a
          disk of radius 2, the sequence has seven), so only its formula is used
@@ -25,6 +27,8 @@ A261849 = (0, 0, 1, 4, 9, 16, 21, 32, 45, 60, 69, 88, 101, 120, 145, 164, 185, 2
            556, 593, 648)  # from n = 0
 A119677 = (0, 0, 4, 16, 32, 60, 88, 120, 164, 216, 276, 332, 392, 476, 556, 648)  # from n = 0
 A136485 = (0, 0, 4, 4, 12, 16, 24, 32, 52, 60, 76, 88, 112, 120, 148, 164, 192, 216, 256, 276)  # from n = 1
+A136486 = (0, 4, 12, 24, 52, 76, 112, 148, 192, 256, 308)  # from n = 0
+A001182 = (0, 1, 4, 8, 15, 22, 30, 41, 54, 69, 83, 98, 119, 139, 162, 183, 208, 234, 263, 294)  # from n = 1
 A372847 = (0, 6, 18, 36, 64, 92, 130, 172, 224, 284, 344, 410, 488, 570, 658)  # from n = 1
 A125228 = (1, 7, 21, 39, 65, 93, 135, 179, 227, 285, 349, 415, 495, 573, 663)  # from n = 1
 
@@ -59,6 +63,19 @@ def test_squared_paper_by_radius(n: int, term: int) -> None:
 def test_lattice_cells_by_diameter(n: int, term: int) -> None:
     assert brute_force(n, False) == term
     assert grid_count(outline("round", n), 1, 1) == term
+
+
+@pytest.mark.parametrize("n, term", list(enumerate(A136486))[1:])
+def test_lattice_cells_of_odd_diameters(n: int, term: int) -> None:
+    assert grid_count(outline("round", 2 * n + 1), 1, 1) == term
+    if 2 * n + 1 <= len(A136485):
+        assert A136485[2 * n] == term  # the other sequence at the same diameter
+
+
+@pytest.mark.parametrize("n, term", index_of(A001182, 1))
+def test_a_quarter_of_a_tier(n: int, term: int) -> None:
+    assert sum(math.isqrt(n * n - k * k) for k in range(1, n)) == term
+    assert grid_count(outline("round", 2 * n), 1, 1) == 4 * term
 
 
 def test_the_two_grids_differ_on_odd_diameters() -> None:

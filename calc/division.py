@@ -24,6 +24,7 @@ STRETCH_MOST_PERCENT = constant(15.0, "%", "common-practice", "a shell stretched
 FULL_SHARE = constant(0.35, "-", "common-practice", "drop over width from which a swag looks full", low=0.3, high=0.5)
 FLAT_SHARE = constant(0.25, "-", "common-practice", "drop over width under which a swag looks flat")
 DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
+GAP_COVERED_MM = constant(1.0, "mm", "common-practice", "a gap at the joint that the piping covers by itself, and less than a tape shows")
 FEWEST_REPEATS = 3
 MOST_REPEATS = 200
 
@@ -315,7 +316,7 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
     """List every number of repeats that a side allows, with every cutter that could mark it, best first.
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
-    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap, for an arc
+    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap of over 1 mm, for an arc
     that looks flat where no drop is wanted, and for shells stretched beyond 15 %.
 
     Parameters
@@ -397,9 +398,11 @@ def _judged(repeats: int, width_mm: float, cutter_mm: float | None, wanted_width
         penalty += 2 * abs(math.log(width_mm / (40 if width_mm < 40 else 140))) / math.log(1.1)
     if wanted_drop_mm and cutter_mm is not None and drop > 0:
         penalty += abs(math.log(drop / wanted_drop_mm)) / math.log(1.1)
-    if gap > 0:
+    if gap > GAP_COVERED_MM:
         penalty += 3 + 10 * gap / width_mm
         reasons.append("gap")
+    elif gap > 0:
+        penalty += 0.3
     share = drop / width_mm
     if not wanted_drop_mm and share < FULL_SHARE:
         penalty += (FULL_SHARE - share) * 40

@@ -24,7 +24,7 @@ from functools import lru_cache
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, stripes
 from calc.colours import Amount, BagPlan, Placed, amounts_by_colour, bag_plan, piping_order, touches
-from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, shells_that_meet, tape_check
+from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
 from calc.rows import HUNG, KINDS, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
 from calc.shapes import Joints, Outline
@@ -231,9 +231,9 @@ class PlannedTier:
 
     @property
     def by_cutter(self) -> bool:
-        """Whether a cutter marks the curve: there is one, it leaves no gap, and its drop is the one that is piped."""
+        """Whether a cutter marks the curve: there is one, it leaves no gap to see, and its drop is the one that is piped."""
         chosen = self.division
-        return chosen.cutter_mm is not None and chosen.gap_mm == 0 and abs(self.drop_mm - chosen.drop_mm) < 1e-9
+        return chosen.cutter_mm is not None and chosen.gap_mm <= GAP_COVERED_MM and abs(self.drop_mm - chosen.drop_mm) < 1e-9
 
     @property
     def guide(self) -> tuple[str, float] | None:
@@ -612,7 +612,7 @@ CUTTER_NEAR_MM = constant(1.0, "mm", "common-practice", "a drop asked for that i
 def _drop_of(row: RowOrder, above: PlannedRow | None, division: Division) -> float:
     """The drop of a hung row: its own, that of the row above it, or the cutter's."""
     if row.drop_mm:
-        near = division.cutter_mm is not None and division.gap_mm == 0 and abs(row.drop_mm - division.drop_mm) <= CUTTER_NEAR_MM
+        near = division.cutter_mm is not None and division.gap_mm <= GAP_COVERED_MM and abs(row.drop_mm - division.drop_mm) <= CUTTER_NEAR_MM
         return division.drop_mm if near else row.drop_mm
     return above.drop_mm if above and above.hung else division.drop_mm
 

@@ -23,7 +23,7 @@ from calc.calculators.timetable import steps_table
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm
-from calc.division import closing_error_mm
+from calc.division import GAP_COVERED_MM, closing_error_mm
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
@@ -439,7 +439,7 @@ def marking_text(tier: PlannedTier, say: Say) -> str:
     )
     if chosen.cutter_mm is None:
         return text + f"No cutter: mark the arcs from a paper strip, drop {say.length(tier.drop_mm)}."
-    if chosen.gap_mm > 0:
+    if chosen.gap_mm > GAP_COVERED_MM:
         closes = math.ceil(tier.side_mm / chosen.cutter_mm * (1 - 1e-12))
         return text + (
             f"No cutter at hand fits: the {say.length(chosen.cutter_mm)} cutter leaves a gap of {say.length(chosen.gap_mm)} at every joint; "

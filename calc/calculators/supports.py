@@ -109,6 +109,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     for number, stand in enumerate(stands, start=1):
         name = "board" if number == 1 else f"board_{number}"
         answer.length(name, "Board under the cake" if number == 1 else f"Board under tier {number}", stand.board_width_mm)
+        with answer.quietly():
+            answer.count(f"dowels_{number}", f"Dowels in tier {number}", stand.dowels)
+            answer.mass(f"weight_{number}", f"Weight of tier {number}", stand.mass_g, stand.low_g, stand.high_g)
     dowels = sum(stand.dowels for stand in stands)
     answer.count("dowels", "Dowels in all", dowels)
     answer.length("dowel_length", "Length of the dowels in the lowest tier", stands[0].dowel_length_mm)

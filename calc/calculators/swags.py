@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division import SIDE, WIDTH, side_of
-from calc.division import DROP_SHARE, Division, dividers_mm, division_choices, radius_of, repeats_that_close
+from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
 from calc.rows import Wanted, piped
@@ -33,7 +33,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem("drop", f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
                               f"repeats. Make it shallower, or take fewer repeats")
     rows = asked["rows"]
-    piping = piped(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm, drop_mm=chosen.drop_mm), "tip", "Tip")
+    piping = piped(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm,
+                          drop_mm=chosen.drop_mm), "tip", "Tip")
     answer.count("repeats", "Repeats", chosen.repeats)
     answer.length("width", "Swag width, along the side", chosen.width_mm)
     answer.length("drop", "Drop", chosen.drop_mm)
@@ -42,12 +43,14 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
     answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
     answer.length("dividers", "Set the dividers to", dividers_mm(side, chosen.repeats))
-    if chosen.guide_mm is not None and not chosen.gap_mm:
+    if chosen.guide_mm is not None and chosen.gap_mm <= GAP_COVERED_MM:
         answer.length("guide_tape", "Lower edge of the guide tape, above the joints", chosen.guide_mm)
     if chosen.gap_mm > 0:
         answer.length("gap", "Gap at every joint", chosen.gap_mm)
         closes = repeats_that_close(side, cutter)
-        answer.note(f"The cutter is narrower than the swag and leaves a gap of {say.length(chosen.gap_mm)} at every joint. "
+        gap = say.length(chosen.gap_mm) if chosen.gap_mm >= 0.1 else "a hair"
+        covered = " The piping covers that." if chosen.gap_mm <= GAP_COVERED_MM else ""
+        answer.note(f"The cutter is narrower than the swag and leaves a gap of {gap} at every joint.{covered} "
                     f"{closes} repeats close it: each is then {say.length(side / closes)} wide.")
     if chosen.drop_mm > 0.5 * chosen.width_mm * (1 + 1e-9):
         answer.note("The drop is more than half the width: the swags hang past a semicircle and turn in again at the joints.")
@@ -67,7 +70,7 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
         change = say.length(abs(other.width_mm - chosen.width_mm)) + (" wider" if other.width_mm > chosen.width_mm else " narrower")
         deeper = other.drop_mm - chosen.drop_mm
         change += f", {say.length(abs(deeper))} {'deeper' if deeper > 0 else 'shallower'}" if abs(deeper) >= 0.5 else ""
-        change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm else ""
+        change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm > GAP_COVERED_MM else ""
         rows.append([str(other.repeats), say.length(other.width_mm), say.length(other.drop_mm), say.length(dividers_mm(side_mm, other.repeats)),
                      change])
     if rows:
@@ -76,7 +79,7 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
 
 def _draw(answer: Answer, chosen: Division, tip: Tip) -> None:
     """Draw the marked-out swags."""
-    cutter = chosen.cutter_mm if not chosen.gap_mm else None
+    cutter = chosen.cutter_mm if chosen.gap_mm == 0 else None
     scene = swag_scene(chosen.width_mm, chosen.drop_mm, cutter_mm=cutter, tip=tip, units=answer.units)
     answer.drawing("marked", "Marked out, as on the unrolled side", f"Swags {answer.say.length(chosen.width_mm)} wide that drop "
                    f"{answer.say.length(chosen.drop_mm)}, with the cutter against the guide tape.", svg(scene))

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import calc
 from calc.calculators.declare import run
 from calc.calculators.division import CALCULATOR
 from calc.curves import swag_drop_mm, swag_length_mm
@@ -220,3 +221,22 @@ def test_mistakes_are_said_at_their_field(inputs: dict[str, str], name: str) -> 
     answer = run(CALCULATOR, inputs)
     assert [p["input"] for p in answer.problems] == [name]
     assert not answer.figures
+
+
+def test_a_gap_less_than_a_tape_shows_does_not_change_the_repeats() -> None:
+    """A 10 cm cutter goes round a side of 50 cm five times, and of 50.1 cm too: 0.2 mm at a joint is covered by the piping."""
+    exact, near, wide = (division_choices(side, (100.0,))[0] for side in (500.0, 501.0, 506.0))
+    assert (exact.repeats, near.repeats, wide.repeats) == (5, 5, 6)
+    assert near.gap_mm == pytest.approx(0.2) and "gap" not in near.reasons
+    assert near.drop_mm == 50.0 and near.guide_mm == 50.0
+    said = calc.compute("swags", {"side": "50.1 cm", "cutter": "10 cm"})
+    assert said.figures["gap"]["value"] == pytest.approx(0.2)
+    assert any("The piping covers that" in note["text"] for note in said.notes)
+
+
+@pytest.mark.parametrize("repeats", [4, 5, 6])
+def test_swags_weigh_what_their_length_lays_down(repeats: int) -> None:
+    """With a gap too: what is piped is the arc that the cutter marks."""
+    figures = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": str(repeats)}).figures
+    metre = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": "5"}).figures
+    assert figures["mass"]["value"] / figures["length_total"]["value"] == pytest.approx(metre["mass"]["value"] / metre["length_total"]["value"])

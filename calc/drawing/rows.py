@@ -5,7 +5,7 @@ Map
 `RowDrawn`, `TierDrawn`    what is drawn: their own records, so that drawings need no order
 `Laid`, `Strand`           one piece of piping laid at a place; one line that hangs or runs on
 `lay`                      the pieces and strands of a row
-`joints_mm`                where its repeats begin
+`joints_mm`, `scroll_lines`    where its repeats begin; the lines of its scrolls
 
 s runs round the side from the middle of the back, anticlockwise seen from above, so that it runs to the right in front; `down` is measured
 from the top edge of the tier.
@@ -319,14 +319,48 @@ def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
     return RowLaid((), (), tuple(pieces))
 
 
-def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
-    """C and S scrolls, one to each repeat; they follow the points of `calc.rows.scroll_points`."""
-    strands = []
+def scroll_lines(row: RowDrawn, perimeter: float) -> list[tuple[Point, ...]]:
+    """Give the line of every scroll of a row on the unrolled side.
+
+    Formula: the points of `calc.rows.scroll_points`, one scroll in the middle of each repeat.
+
+    Parameters
+    ----------
+    row : RowDrawn
+        A row of C or S scrolls [-]
+    perimeter : float
+        Length round the tier [mm]
+
+    Returns
+    -------
+    list of tuple of (float, float)
+        Points of each scroll: s round the side and depth below the top edge [mm]
+
+    Raises
+    ------
+    ValueError
+        The row is not of scrolls.
+
+    Range: any row of scrolls; none for one without repeats. Leaves out: the swelling of the line.
+
+    Example
+    -------
+    >>> len(scroll_lines(RowDrawn("C scroll", Tip("round", 3.0), "#ffffff", repeats=6), 600.0))
+    6
+
+    Source: geometry
+    """
+    found = []
     for start, pitch in spans(row, perimeter):
         wide = row.width_mm or pitch * 0.78
-        drop = row.drop_mm or wide * 0.35
-        points = scroll_points(row.kind, wide, drop, 16)
-        strands.append(Strand(tuple((start + (pitch - wide) / 2 + x, row.line_mm + y) for x, y in points), row.size_mm * 1.25, "scroll"))
+        points = scroll_points(row.kind, wide, row.drop_mm or wide * 0.35, 16)
+        found.append(tuple((start + (pitch - wide) / 2 + x, row.line_mm + y) for x, y in points))
+    return found
+
+
+def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
+    """C and S scrolls, one to each repeat; they follow the points of `calc.rows.scroll_points`."""
+    strands = [Strand(points, row.size_mm * 1.25, "scroll") for points in scroll_lines(row, perimeter)]
     shadows = tuple(Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]),
                            one.width_mm * 0.8, "shadow") for one in strands)
     return RowLaid(shadows, tuple(strands), ())

@@ -45,7 +45,7 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
-from calc.drawing.unroll import HUNG, marks, piped
+from calc.drawing.unroll import HUNG, SCROLLS, marks, piped
 from calc.portions import CutPlan
 from calc.rows import natural_pitch_mm, scroll_points
 from calc.shapes import outline
@@ -364,7 +364,7 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
     items.append(_words(whole + 5.5, height * 0.42, "tab: behind the start", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(whole - 2.0, height * 0.42, "closes here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(3.6, height * 0.42, "starts here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
-    jointed = [row for row in tier.rows if row.kind in HUNG] or [row for row in tier.rows if row.place == "joints"]
+    jointed = [row for row in tier.rows if row.kind in HUNG] or [row for row in tier.rows if row.place == "joints" or row.kind in SCROLLS]
     joints = joints_mm(jointed[0], whole) if jointed else ()
     for number, s in enumerate(joints, 1):
         # a notch at the top edge, where an error of the tape is shared out

@@ -18,7 +18,7 @@ from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif
-from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, spans
+from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, scroll_lines, spans
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -44,6 +44,7 @@ from calc.units import Say
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 HUNG = ("swag", "ruched swag", "string")
+SCROLLS = ("C scroll", "S scroll")
 
 
 def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float) -> Parts:
@@ -227,6 +228,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     """
     whole, height = tier.outline.perimeter_mm, tier.height_mm
     items: list[Item] = []
+    beside: list[tuple[float, float, str]] = []
     if bands:
         for row in tier.rows:
             if row.kind in HUNG or row.on_top or row.place == "joints":
@@ -235,7 +237,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
             low, high = max(low, -30.0), min(high, height)
             items.append(Path(rectangle(0, low, whole, high - low), Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))))
             if words:
-                items.append(label(3, (low + high) / 2 + 1.1, _named(row), 3.2, guide=True))
+                beside.append((9.0, min(height - 1.5, max(4.2, (low + high) / 2 + 1.1)), _named(row)))
     drawn: set[tuple[float, ...]] = set()
     hung = 0
     named: list[tuple[float, float, str, bool]] = []
@@ -251,7 +253,12 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                 if (round(s, 3), round(row.line_mm, 3)) not in drawn:
                     drawn.add((round(s, 3), round(row.line_mm, 3)))
                     items.append(cross(s, row.line_mm, 4.0))
+        if row.kind in SCROLLS:
+            for points in scroll_lines(row, whole):
+                items.append(Path(smooth(list(points)), DOTS if prick else LINE))
         if row.kind not in HUNG:
+            if words and bands and row.place == "joints" and row.repeats:
+                beside.append((2.6 + whole * min(len(beside), row.repeats - 1) / row.repeats, row.line_mm - 1.6, _named(row)))
             continue
         swags = spans(row, whole)
         for start, width in swags:
@@ -278,6 +285,10 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
             wide = text_width_mm(told, 3.4) + 2.0
             written.insert(0, Path(rectangle(x - wide / 2, y - 3.2, wide, 4.4), Style(fill=halo)))
         items.append(Group(tuple(written)))
+    for x, y, told in beside:
+        if halo:
+            items.append(Path(rectangle(x - 0.6, y - 2.9, text_width_mm(told, 3.2) + 1.2, 3.9), Style(fill=halo)))
+        items.append(label(x, y, told, 3.2, guide=True))
     return tuple(items)
 
 

@@ -825,8 +825,12 @@ def _tell_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
     answer.section("bench", "Bench sheet", "Bench sheet", "Print the bench sheet")
     answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
+    told: dict[str, list[int]] = {}
     for number, text in sorted(way_texts(cake, say).items()):
-        answer.note(f"Step {number}: {text[0].lower()}{text[1:]}")
+        told.setdefault(re.sub(r" of step \d+", " piped before it", text), []).append(number)
+    for text, numbers in told.items():
+        steps = f"Step{'s' if len(numbers) > 1 else ''} {listed([str(number) for number in numbers])}"
+        answer.note(f"{steps}: {text[0].lower()}{text[1:]}")
     heads, lines = marking_table(cake, say)
     answer.table("marking", f"{cake.order.name}, {say.moment(cake.order.ready_at)}: marking", heads, lines, (1, 2, 3, 4, 5, 6))
     rows = []

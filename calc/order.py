@@ -531,7 +531,8 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
     hung = [r for r in tier.rows if _hangs(r)]
     joints = tier.joints_below_mm
     if joints is None:
-        joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + max((first_look[r].above_mm for r in hung), default=0.0))
+        above = max((first_look[r].above_mm for r in tier.rows if _hangs(r) or r.place == "side"), default=0.0)
+        joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + above)
     stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
     shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and r.kind in SET_SIDE_BY_SIDE]

@@ -735,9 +735,9 @@ def _scrolled(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
     if drop < 6 * bead:
         notes.append(f"The curls of a scroll {drop:.0f} mm deep close up under a line {bead:.1f} mm wide. Make it deeper, or take a finer tip.")
         bad = drop < 3 * bead
-    rise = drop / 2 if kind.name == "S scroll" else 0.0
-    return _Shape(count * wanted.layers, width, 0.0, each, total, total, 0.0, rise + bead / 2, (drop / 2 if rise else drop) + bead / 2, out,
-                  (drop,), bad)
+    depths = [depth for _, depth in scroll_points(kind.name, width, drop)]  # the curls stand above the line and below the arc's own depth
+    return _Shape(count * wanted.layers, width, 0.0, each, total, total, 0.0, max(0.0, -min(depths)) + bead / 2, max(0.0, max(depths)) + bead / 2,
+                  out, (drop,), bad)
 
 
 def _pieces(wanted: Wanted, natural_mm: float, notes: list[str]) -> tuple[float, float, int]:

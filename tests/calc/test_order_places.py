@@ -304,3 +304,12 @@ def test_inner_strings_that_lie_on_the_swag_above_are_said() -> None:
 def test_double_swag_covers_from_its_upper_layer() -> None:
     double = planned(texts(("swag", "side", "petal 11 mm"), tiers__0__rows__0__layers="2", cutters="9 cm")).tiers[0].rows[0]
     assert double.shallow_mm == pytest.approx(max(double.drop_mm / 2, double.drop_mm - 0.8 * double.order.tip.bead_width_mm))
+
+
+def test_curls_of_a_scroll_keep_clear_of_the_border_above() -> None:
+    """The curls stand above the scroll's own line; the first row on the side is put so far down that they clear the border."""
+    tier = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("C scroll", "side", "round 2 mm"))).tiers[0]
+    border, scroll = tier.rows
+    assert scroll.piping.above_mm > scroll.piping.drops_mm[0] / 4
+    assert scroll.top_mm >= border.bottom_mm + 2.9
+    assert not tier.clashes

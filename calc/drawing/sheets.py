@@ -362,8 +362,8 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
     for mm in (-10, -5, 5, 10):
         items.append(_words(whole + mm, height - 9.0, f"{abs(mm)}", 2.6, "middle", style=_BLACK))
     items.append(_words(whole + 5.5, height * 0.42, "tab: behind the start", 2.8, "middle", style=_BLACK, turn=-90.0))
-    items.append(_words(whole - 2.0, height * 0.42, "closes here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
-    items.append(_words(3.6, height * 0.42, "starts here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
+    items.append(_words(whole - 2.0, height * 0.66, "closes here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
+    items.append(_words(3.6, height * 0.66, "starts here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
     jointed = [row for row in tier.rows if row.kind in HUNG] or [row for row in tier.rows if row.place == "joints" or row.kind in SCROLLS]
     joints = joints_mm(jointed[0], whole) if jointed else ()
     for number, s in enumerate(joints, 1):

@@ -270,7 +270,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                     items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
         if words and swags:
             start, width = swags[hung % len(swags)]
-            named.append((start + width / 2, row.line_mm + row.drop_mm + 1.2, _named(row), False))
+            named.append((start + width / 2, row.line_mm + row.drop_mm, _named(row), False))
             hung += 1
         tape = guide_tape(row, swags[0][1]) if swags else None
         if tape is not None and (round(tape[1], 3), 0.0, 0.0) not in drawn:
@@ -278,12 +278,20 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
             items.append(rule(0, tape[1], whole, tape[1], GUIDE_LINE))
             if words and swags:
                 start, width = swags[(hung + 3) % len(swags)]
-                named.append((start + width / 2, tape[1] + 1.2, f"{tape[0]} of the guide tape", True))
+                named.append((start + width / 2, tape[1], f"{tape[0]} of the guide tape", True))
+    # the names stand under the lowest curve, each with a line up to its own, so that no curve is hidden where it is to be marked
+    lowest = max((y for _, y, _, _ in named), default=0.0)
+    taken: list[tuple[float, float, float]] = []
     for x, y, told, guide in named:
-        written: list[Item] = [label(x, y, told, 3.4, "middle", guide=guide)]
+        half = text_width_mm(told, 3.4) / 2 + 1.0
+        down = lowest + 7.0
+        while any(abs(down - other) < 4.0 and x - half < right and left < x + half for left, right, other in taken):
+            down += 5.0
+        down = min(down, max(height - 1.5, 4.2))
+        taken.append((x - half, x + half, down))
+        written: list[Item] = [rule(x, y, x, max(y, down - 3.6), THIN._replace(width_mm=0.15)), label(x, down, told, 3.4, "middle", guide=guide)]
         if halo:
-            wide = text_width_mm(told, 3.4) + 2.0
-            written.insert(0, Path(rectangle(x - wide / 2, y - 3.2, wide, 4.4), Style(fill=halo)))
+            written.insert(1, Path(rectangle(x - half, down - 3.2, 2 * half, 4.4), Style(fill=halo)))
         items.append(Group(tuple(written)))
     for x, y, told in beside:
         if halo:

@@ -8,13 +8,15 @@ from __future__ import annotations
 import html
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
-from handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, arrow, figure, mm, number_mark, technique, turning
+from handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, figure, mm, technique, turning
 
 from calc import units
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
-from calc.drawing.figures import cutting_scene, division_scene, tip_scene
+from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
+from calc.drawing.hands import number_mark, way
 from calc.drawing.motifs import tone
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.scene import (
@@ -22,7 +24,6 @@ from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
     GUIDE_LINE,
-    INK,
     LINE,
     WORDS,
     WORDS_GUIDE,
@@ -68,50 +69,11 @@ def swags(values: Values, caption: str) -> str:
     repeats = int(values.get("repeats") or math.ceil(side_mm / cutter))
     width = side_mm / repeats
     drop = swag_drop_mm(cutter, min(width, cutter))
-    guide = cutter - drop
-    left, joint = 0.0, 0.0
-    shown = 1.75
-    across = width * shown
-    items: list[Item] = [Path(rectangle(left - 10, -guide - 16, across + 20, guide + drop + 48), CAKE)]
-    items.append(Path(rectangle(left - 10, -guide - 7, across + 20, 7), Style(fill="#e8b645", stroke="#7a5a10", width_mm=0.4)))
-    items.append(Path(polyline([(left - 10, joint), (left + across + 10, joint)]), GUIDE_DASH))
-    for k in range(3):
-        x = left + width * k
-        path = [(x + px, joint + py) for px, py in arc_points(width, drop)]
-        path = [p for p in path if p[0] <= across + 10]
-        if len(path) > 1:
-            items.append(Path(smooth(path), Style(stroke=RUSSET, width_mm=1.4)))
-        if x <= across:
-            items.append(Path(circle(x, joint, 1.5), Style(fill=GUIDE, role="text-guide")))
-    centre = left + width * 1.5
-    items.append(Path(circle(centre, joint + drop - cutter / 2, cutter / 2), Style(stroke=INK, width_mm=0.6, role="line", dash=(1.6, 1.2))))
-    x = left + width * 0.5
-    items.append(Path(polyline([(x, joint), (x, joint + drop)]), GUIDE_LINE))
-    items.append(Text(x, joint + drop + 7, f"drop {SAY.length(drop)}", 6.0, "middle", "bold", WORDS_GUIDE))
-    y = joint + drop + 16
-    items.append(Path(polyline([(left, y - 3), (left, y + 3)]), LINE))
-    items.append(Path(polyline([(left + width, y - 3), (left + width, y + 3)]), LINE))
-    items.append(Path(polyline([(left, y), (left + width, y)]), LINE))
-    items.append(Text(left + width / 2, y + 8.5, f"width {SAY.length(width)}", 6.4, "middle", "bold", WORDS))
-    items.append(Path(polyline([(centre + width * 0.62, -guide), (centre + width * 0.62, joint)]), LINE))
-    items.append(Text(centre + width * 0.62 + 3, joint - guide * 0.42, f"{SAY.length(guide)}", 6.4, "start", "bold", WORDS))
-    items.append(Text(left - 6, -guide - 1.6, "guide tape", 5.2, "start", "bold", Style(fill="#2f1730")))
-    items.append(Text(centre, joint + drop - cutter / 2 - 4, f"cutter {SAY.length(cutter)}", 6.0, "middle", "text", WORDS))
-    items.append(Text(left + 2, joint - 3, "joint", 5.4, "start", "text", WORDS_GUIDE))
-    scene = Scene(
-        "Swags on the unrolled side",
-        f"{repeats} swags on {SAY.length(side_mm)}: each {SAY.length(width)} wide with a drop of {SAY.length(drop)}. The "
-        f"cutter, {SAY.length(cutter)}, touches the guide tape {SAY.length(guide)} above the joints.",
-        left - 10,
-        -guide - 16,
-        across + 20,
-        guide + drop + 48,
-        (Group(tuple(items), clip=(left - 10, -guide - 16, across + 20, guide + drop + 48)),),
-    )
     return figure(
-        scene,
+        swag_scene(width, drop, cutter_mm=cutter, tip=Tip("petal", 11)),
         caption
-        or f"The unrolled side: {repeats} swags on {SAY.length(side_mm)}, marked with a {SAY.length(cutter)} cutter that touches the guide tape.",
+        or f"The side laid flat: {repeats} swags on {SAY.length(side_mm)}. The left one is piped; the right one is marked with a "
+        f"{SAY.length(cutter)} cutter that stands against the guide tape.",
     )
 
 
@@ -222,7 +184,7 @@ def edges(values: Values, caption: str) -> str:
         )
         items.append(Path(rectangle(at, top + 12, 44, 42), Style(fill="#cf9a5c")))
         if soft:
-            items += arrow([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
+            items += way([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
         else:
             items.append(
                 Path(
@@ -230,7 +192,7 @@ def edges(values: Values, caption: str) -> str:
                     Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
                 )
             )
-            items += arrow([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
+            items += way([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
         items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
     scene = Scene(
         "A sharp and a soft edge",
@@ -316,11 +278,8 @@ def bag_parts(values: Values, caption: str) -> str:
 
 def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
     """Two repeats and a little more of the unrolled side, joints at half repeats."""
-    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height_mm)
-    left, shown = width_mm * 1.3, width_mm * 2.4
-    items: list[Item] = [Path(rectangle(left, 0, shown, height_mm), CAKE)]
-    items.extend(piped(tier, row, 0.0, left + shown + width_mm) for row in rows)
-    return Scene(title, words, left, -1, shown, height_mm + 2, (Group(tuple(items), clip=(left, -1, shown, height_mm + 2)),))
+    scene = row_scene(tuple(rows), width_mm * 2.4, height_mm, side_mm=side_mm, begin_mm=width_mm * 1.3)
+    return replace(scene, title=title, description=words)
 
 
 def layered(values: Values, caption: str) -> str:
@@ -681,12 +640,11 @@ def gallery(values: Values, caption: str) -> str:
     doors = []
     for name in (part.strip() for part in values["rows"].split(",")):
         page, title, rows = SHOWN[name]
-        side_mm, high = 8 * 62.0, 58.0
-        tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, high)
-        left, wide = 62.0 * 1.25, 62.0 * 1.5
-        items: list[Item] = [Path(rectangle(left, 0, wide, high), CAKE)]
-        items.extend(piped(tier, row, 0.0, left + wide + 62.0) for row in rows)
-        scene = Scene(title, f"A piece of a row: {title.lower()}.", left, 0, wide, high, (Group(tuple(items), clip=(left, 0, wide, high)),))
+        scene = replace(
+            row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25),
+            title=title,
+            description=f"A piece of a row: {title.lower()}.",
+        )
         doors.append(f'<li class="pb-drawing"><a href="{page}/">{svg(scene)}<span>{html.escape(title)}</span></a></li>')
     return f'<ul class="pb-gallery">{"".join(doors)}</ul>'
 

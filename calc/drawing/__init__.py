@@ -4,12 +4,13 @@ Map
 ---
 scene     what a drawing is made of
 svg       the pen for the screen
-motifs    a shell, a flute of a ruffle, a rosette, a leaf ..., each drawn once and laid many times
+motifs    a shell, a pleat, a rosette, a leaf ..., each drawn once and laid many times
 rows      a row of piping laid round a tier
 views     a whole cake from the side and from above
 marks     dimensions, arrows, crosses, bars
 unroll    the side of a tier laid flat
 figures   the small drawings of the technique pages
+hands     how a row is piped: the tip, its angle, the path of the hand
 section   a tier cut through its middle
 times     a timetable laid out
 faces     the typefaces on paper

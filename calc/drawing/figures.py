@@ -1,5 +1,5 @@
 """The small drawings of the technique pages: a swag marked and piped, a top divided, a top cut into slices, the opening of a tip,
-and how a tip is held.
+a piece of a row. How a tip is held is in `calc.drawing.hands`.
 
 Map
 ---
@@ -8,8 +8,7 @@ Map
 `cutting_scene`    a top cut into slices, the knife's lines numbered
 `opening_parts`    the opening of a tip at 1:1
 `tip_scene`        the same as a drawing, with its measures
-`hold_scene`       a tip at work, seen from in front and from the side: the angle, which end faces the cake, the path of the hand
-`row_scene`        a piece of a row, as it looks on the cake
+`row_scene`        a piece of a row, or of rows on one another, as it looks on the cake
 """
 
 from __future__ import annotations
@@ -20,8 +19,9 @@ from functools import lru_cache
 
 from calc.curves import arc_radius_mm, guide_height_mm
 from calc.division import dividers_mm
-from calc.drawing.marks import HEAD, arrow, cross, dimension, label, rule
-from calc.drawing.motifs import motif, tone
+from calc.drawing.faces import text_width_mm
+from calc.drawing.marks import HEAD, cross, dimension, label, rule
+from calc.drawing.motifs import tone
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.scene import (
     CAKE,
@@ -37,7 +37,6 @@ from calc.drawing.scene import (
     Point,
     Scene,
     Style,
-    Use,
     arc,
     circle,
     polygon,
@@ -46,9 +45,7 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.unroll import piped, swag_parts
-from calc.drawing.views import strand_paths
 from calc.portions import CutPlan
-from calc.rows import KINDS, scroll_points
 from calc.shapes import outline
 from calc.tips import PETAL_THIN, Tip
 from calc.units import Say
@@ -113,62 +110,77 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
     say = Say(units)
     swags = max(1, min(6, swags))
     whole = width_mm * swags
-    cut = cutter_mm if cutter_mm is not None else None
-    gap = max(0.0, width_mm - cut) if cut else 0.0
+    gap = max(0.0, width_mm - cutter_mm) if cutter_mm else 0.0
     depth = tip.bead_width_mm if tip else 0.0
-    side = height_mm or joints_mm + drop_mm + depth + width_mm * 0.30
-    scale = whole + width_mm * 0.6
-    size = scale * 0.026
-    items: list[Item] = []
-    left, right = -width_mm * 0.10, whole + width_mm * 0.10
-    items.append(Path(rectangle(left, 0, right - left, side), Style(fill=CAKE.fill, role="cake")))
+    size = (whole + width_mm * 0.6) * 0.024
+    left, right = -width_mm * 0.12, whole + width_mm * 0.12
+    last = width_mm * (swags - 1)
+    middle = last + width_mm / 2
+    low = joints_mm + drop_mm
+    above, band = size * 2.4, size * 1.5
+    over: list[Item] = []  # what lies over the swags
+    tape: Item | None = None
+    if cutter_mm:
+        radius = cutter_mm / 2
+        top = low - cutter_mm
+        ring = GUIDE_LINE._replace(width_mm=size * 0.12)
+        over.append(Path(circle(middle, top + radius, radius), ring))
+        over.append(_backed(middle, top + min(radius, max(size * 2.4, -top * 0.5 + size)), f"cutter {say.length(cutter_mm)}", size, top > -size))
+        above = max(above, -top + size * 1.2)
+        if not gap:
+            guide = joints_mm - guide_height_mm(cutter_mm, width_mm)
+            edge, level, begin = ("lower edge", guide, guide - band) if guide >= 0 else ("upper edge", low, low)
+            tape = Path(rectangle(left, begin, right - left, band), Style(fill="#ecbf55", stroke="#7a5a10", width_mm=size * 0.05))
+            over.append(rule(left, level, right, level, GUIDE_LINE._replace(width_mm=size * 0.14)))
+            above = max(above, -begin + size * 2.2)
+            words_y = begin - size * 0.4 if edge == "lower edge" and begin > size * 1.4 else begin + band + size * 0.95
+            over.append(label(left + size * 0.3, words_y, f"{edge} of the guide tape", size, guide=True))
+            if edge == "lower edge":
+                over.append(dimension(width_mm * 0.86, joints_mm, width_mm * 0.86, level, say.length(joints_mm - level), size, "left"))
+            else:
+                low += band
+    else:
+        radius = arc_radius_mm(width_mm, drop_mm)
+        over.append(label(middle, low + size * 1.2 + depth / 2, f"radius {say.length(radius)}", size, "middle", guide=True))
+        low += size * 0.8
+    low += depth / 2 + size * 1.6
+    over += [rule(last, joints_mm, last + width_mm, joints_mm, THIN),
+             dimension(last, low, last + width_mm, low, f"width {say.length(width_mm)}", size, "below")]
+    low += size * 2.2
+    drop_words = f"drop {say.length(drop_mm)}"
+    bare = dimension(middle, joints_mm, middle, joints_mm + drop_mm, "", size).items[:3]
+    over += [Group(bare), _backed(middle, joints_mm + drop_mm * 0.5 + size * 0.35, drop_words, size) if drop_mm > size * 2.6
+             else label(middle + size * 0.5, joints_mm - size * 0.5, drop_words, size)]
+    if gap:
+        over.append(dimension(last - gap / 2, low, last + gap / 2, low, f"gap {say.length(gap)}", size, "below"))
+        low += size * 2.2
+    side = max(height_mm, low, joints_mm + drop_mm + depth + width_mm * 0.2)
+    items: list[Item] = [Path(rectangle(left, 0, right - left, side), CAKE._replace(width_mm=0.0))]
+    if tape:
+        items.append(tape)
     items.append(rule(left, 0, right, 0, LINE))
     if tip is not None:
         tier = _side(width_mm, max(3, swags))
         row = RowDrawn("swag", tip, colour, line_mm=joints_mm, repeats=max(3, swags), drop_mm=drop_mm, width_mm=width_mm - gap)
         items.append(piped(tier, row, 0.0, width_mm * max(1, swags - 1) - 1e-6))
-    for j in range(swags + 1):
-        items.append(rule(width_mm * j, 0, width_mm * j, side, GUIDE_DASH))
-    for j in range(swags):
-        items.append(Path(swag_parts(width_mm * j + gap / 2, joints_mm, width_mm - gap, drop_mm), LINE))
-    for j in range(swags + 1):
-        items.append(cross(width_mm * j, joints_mm, size * 0.9))
-    last = width_mm * (swags - 1)
-    middle = last + width_mm / 2
-    above = size * 3.2
-    if cut:
-        radius = cut / 2
-        top = joints_mm - (cut - drop_mm)
-        items.append(Path(circle(middle, top + radius, radius), GUIDE_LINE._replace(width_mm=size * 0.11)))
-        if not gap:
-            tape = joints_mm - guide_height_mm(cut, width_mm)
-            edge = "lower edge" if tape >= 0 else "upper edge"
-            tape = tape if tape >= 0 else joints_mm + drop_mm
-            items.append(rule(left, tape, right, tape, GUIDE_LINE._replace(width_mm=size * 0.16)))
-            under = tape < size * 1.6 or edge == "upper edge"
-            below = size + (depth / 2 if edge == "upper edge" else 0.0)
-            items.append(label(left + size * 0.3, tape + (below if under else -size * 0.4), f"{edge} of the guide tape", size, guide=True))
-            if edge == "lower edge":
-                items.append(dimension(width_mm * 0.72, joints_mm, width_mm * 0.72, tape, say.length(joints_mm - tape), size))
-        items.append(label(middle, top + radius * 0.55, f"cutter {say.length(cut)}", size, "middle", guide=True))
-        above = max(above, -top + size * 2.4)
-    else:
-        radius = arc_radius_mm(width_mm, drop_mm)
-        items.append(label(middle - size * 0.6, joints_mm + drop_mm * 0.5, f"radius {say.length(radius)}", size, "end", guide=True))
-    low = joints_mm + drop_mm + depth / 2 + size * 2.4
-    items.append(dimension(last, low, last + width_mm, low, f"width {say.length(width_mm)}", size, "below"))
-    items.append(dimension(middle, joints_mm, middle, joints_mm + drop_mm, f"drop {say.length(drop_mm)}", size))
-    items.append(rule(last, joints_mm, last + width_mm, joints_mm, THIN))
-    if gap:
-        items.append(dimension(last - gap / 2, low + size * 2.6, last + gap / 2, low + size * 2.6, f"gap {say.length(gap)}", size, "below"))
-        side = max(side, low + size * 6)
-    side = max(side, low + size * 2.4)
-    items.append(label(left, -size * 0.4, "top edge", size))
+    items += [rule(width_mm * j, 0, width_mm * j, joints_mm + drop_mm * 0.6, GUIDE_DASH) for j in range(swags + 1)]
+    items += [Path(swag_parts(width_mm * j + gap / 2, joints_mm, width_mm - gap, drop_mm), LINE) for j in range(swags)]
+    items += [cross(width_mm * j, joints_mm, size * 0.9) for j in range(swags + 1)]
+    items += [*over, label(left, -size * 0.45, "top edge", size)]
     words = (f"Swags {say.length(width_mm)} wide with a drop of {say.length(drop_mm)}, joints {say.length(joints_mm)} below the top edge"
-             + (f", marked with a {say.length(cut)} cutter." if cut else "."))
+             + (f", marked with a {say.length(cutter_mm)} cutter." if cutter_mm else "."))
     number = ("One swag", "Two swags", "Three swags", "Four swags", "Five swags", "Six swags")[swags - 1]
-    pad = width_mm * 0.05
-    return Scene(f"{number} on the flat side", words, left - pad, -above, right - left + 2 * pad, side + above + size, tuple(items))
+    pad = width_mm * 0.03
+    reach = (cutter_mm or 0.0) / 2
+    left, right = min(left, middle - reach) - pad, max(right, middle + reach) + pad
+    return Scene(f"{number} on the flat side", words, left, -above, right - left, side + above + pad, tuple(items))
+
+
+def _backed(x: float, y: float, words: str, size: float, on_cake: bool = True) -> Group:
+    """Words on a piece of the cake's own colour, so that lines do not run through them."""
+    wide = text_width_mm(words, size, "bold") + size * 0.5
+    back: tuple[Item, ...] = (Path(rectangle(x - wide / 2, y - size * 0.85, wide, size * 1.15), CAKE._replace(width_mm=0.0)),) if on_cake else ()
+    return Group((*back, label(x, y, words, size, "middle", "bold")))
 
 
 @lru_cache(maxsize=64)
@@ -229,7 +241,8 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
     items.append(Path(circle(hx, hy, radius * 0.045), Style(fill="#8b7f8d", stroke="#5f5561", width_mm=radius * 0.01)))
     items.append(Path(polyline([(hx, hy), (hx + nx * radius * 0.13, hy + ny * radius * 0.13)]), Style(stroke="#5f5561", width_mm=radius * 0.035)))
     items.append(rule(ax, ay, bx, by, Style(stroke="#2f1730", width_mm=radius * 0.008, role="line")))
-    items.append(label(mx - nx * size * 1.6, my - ny * size * 1.6 + size * 0.35, f"dividers {say.length(chord)}", size, "middle", "bold"))
+    words_y = my - ny * size * 2.2 + size * 0.35
+    items.append(_backed(mx - nx * size * 2.2, words_y, f"dividers {say.length(chord)}", size))
     along = say.length(side_mm / repeats)
     first = math.degrees(math.tau / repeats)
     items.append(Path(arc(0, 0, radius * 1.06, -90, -90 + first), THIN))
@@ -437,18 +450,19 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
                  reach * 4.2 + size * 2, tuple(items))
 
 
-# --- rows and hands ----------------------------------------------------------------------------------------------------
+# --- rows --------------------------------------------------------------------------------------------------------------
 
 @lru_cache(maxsize=64)
-def row_scene(row: RowDrawn, wide_mm: float = 120.0, high_mm: float = 60.0, coat: str = COAT, height_mm: float | None = None) -> Scene:
-    """Draw a piece of a row, flat, as it looks on the cake.
+def row_scene(row: RowDrawn | tuple[RowDrawn, ...], wide_mm: float = 120.0, high_mm: float = 60.0, coat: str = COAT,
+              height_mm: float | None = None, side_mm: float | None = None, begin_mm: float | None = None) -> Scene:
+    """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake.
 
     Formula: none.
 
     Parameters
     ----------
-    row : RowDrawn
-        The row; its repeats are taken round a side three pieces long [-]
+    row : RowDrawn or tuple of RowDrawn
+        The row, or the rows in the order they are piped [-]
     wide_mm : float
         Width of the piece [mm]
     high_mm : float
@@ -457,6 +471,10 @@ def row_scene(row: RowDrawn, wide_mm: float = 120.0, high_mm: float = 60.0, coat
         Colour of the coat as #rrggbb [-]
     height_mm : float
         Height of the side it stands on; that of the piece when None [mm]
+    side_mm : float
+        Length round the side; three pieces when None [mm]
+    begin_mm : float
+        Where the piece begins on it; after one piece when None [mm]
 
     Returns
     -------
@@ -477,198 +495,16 @@ def row_scene(row: RowDrawn, wide_mm: float = 120.0, high_mm: float = 60.0, coat
 
     Source: common-practice
     """
+    rows = (row,) if isinstance(row, RowDrawn) else row
     tall = high_mm if height_mm is None else height_mm
-    tier = TierDrawn(outline("round", wide_mm * 3 / math.pi), 0.0, tall, coat)
-    fill = Gradient(wide_mm, 0, wide_mm * 2, high_mm, ((0, tone(coat, 0.3)), (0.5, tone(coat, 0.06)), (1, tone(coat, -0.12))))
-    items: list[Item] = [Path(rectangle(wide_mm, 0, wide_mm, high_mm), Style(fill=fill)),
-                         Group((piped(tier, row, wide_mm * 0.6, wide_mm * 2.4),), clip=(wide_mm, -20.0, wide_mm, high_mm + 40.0))]
-    name = f"{row.kind}, {row.tip.name}"
-    return Scene(name[0].upper() + name[1:], f"A piece of a row: {name}.", wide_mm, -8.0, wide_mm, high_mm + 16.0, tuple(items))
-
-
-# Which way the tip leans: along the row, out from the cake, or not at all; and its angle to the surface [deg].
-_LEANS = {"swag": ("out", 45.0), "ruched swag": ("out", 45.0), "ruched border": ("out", 45.0), "string": ("out", 90.0), "shell": ("along", 45.0),
-          "reverse shell": ("along", 45.0), "bead": ("along", 45.0), "rope": ("along", 45.0), "zigzag": ("along", 45.0), "rosette": ("out", 90.0),
-          "star": ("out", 90.0), "leaf": ("along", 45.0), "C scroll": ("along", 45.0), "S scroll": ("along", 45.0), "line": ("along", 45.0)}
-_BAG = "#efe6f0"
-
-
-def _tip_and_bag(x: float, y: float, angle: float, opening: float, length: float) -> list[Item]:
-    """A tip whose opening lies at (x, y), with the bag behind it in the direction `angle` [rad]."""
-    c, s = math.cos(angle), math.sin(angle)
-
-    def at(along: float, across: float) -> Point:
-        return x + along * c - across * s, y + along * s + across * c
-
-    near, far, bag = opening * 0.5, length * 0.30, length * 0.42
-    body = [at(0, -near), at(length, -far), at(length, far), at(0, near)]
-    sack = smooth([at(length * 0.86, -far), at(length * 1.25, -bag), at(length * 1.9, -bag * 1.15), at(length * 2.3, -bag * 0.8),
-                   at(length * 2.3, bag * 0.8), at(length * 1.9, bag * 1.15), at(length * 1.25, bag), at(length * 0.86, far)], closed=True)
-    (x1, y1), (x2, y2) = at(length, -far), at(length, far)
-    metal = Gradient(x1, y1, x2, y2, ((0, "#8d818f"), (0.3, "#f4f0f3"), (0.6, "#b9aeb9"), (1, "#756a78")))
-    soft = Gradient(*at(length * 1.6, -bag), *at(length * 1.6, bag), ((0, "#d9cadb"), (0.35, "#fbf6fb"), (1, "#c2b1c5")))
-    return [Path(sack, Style(fill=soft, stroke="#8b7a8e", width_mm=length * 0.012)),
-            Path(polygon(body), Style(fill=metal, stroke="#6b5f6d", width_mm=length * 0.012))]
-
-
-def _way(points: Sequence[Point]) -> list[Item]:
-    """The path of the hand: dark, with a light rim, so that it shows on any buttercream and on any ground."""
-    line = polyline(points)
-    (x1, y1), (x2, y2) = points[-2], points[-1]
-    angle = math.atan2(y2 - y1, x2 - x1)
-    c, s = math.cos(angle), math.sin(angle)
-    head = polygon([(x2 + a * c - b * s, y2 + a * s + b * c) for a, b in ((2.6, 0.0), (-2.4, 1.7), (-1.2, 0.0), (-2.4, -1.7))])
-    return [Path(line, Style(stroke="#fffaf0", width_mm=2.0)), Path(head, Style(fill="#fffaf0", stroke="#fffaf0", width_mm=1.2)),
-            Path(line, Style(stroke="#2f1730", width_mm=0.9)), Path(head, Style(fill="#2f1730"))]
-
-
-def _angle_mark(x: float, y: float, radius: float, first: float, last: float, words: str, size: float) -> list[Item]:
-    middle = math.radians((first + last) / 2)
-    if first == -90.0 and last > -90.0 and last < 0.0:  # a narrow angle against a wall: the bag stands where the words would be
-        return [Path(arc(x, y, radius, first, last), Style(stroke="#0a6a62", width_mm=size * 0.1, role="guide")),
-                label(x + size * 0.4, y - radius - size * 0.5, words, size, "start", "bold", guide=True)]
-    return [Path(arc(x, y, radius, first, last), Style(stroke="#0a6a62", width_mm=size * 0.1, role="guide")),
-            label(x + radius * 1.16 * math.cos(middle), y + radius * 1.16 * math.sin(middle) + size * 0.35, words, size,
-                  "start" if math.cos(middle) > -0.2 else "end", "bold", guide=True)]
-
-
-def _hand_path(kind: str, wide: float, u: float) -> list[Point]:
-    """The path of the hand over a surface `wide` long, from (0, 0) to the right, y down; `u` is the size of what is laid."""
-    def steps(count: int) -> list[float]:
-        return [i / count for i in range(count + 1)]
-
-    match kind:
-        case "swag":
-            return [(wide * t, 4 * 0.30 * wide * t * (1 - t)) for t in steps(24)]
-        case "ruched swag":
-            return [(wide * t, 4 * 0.30 * wide * t * (1 - t) + u * 0.42 * (-1) ** i) for i, t in enumerate(steps(26))]
-        case "string":
-            return [(wide * t, 4 * 0.42 * wide * t * (1 - t)) for t in steps(24)]
-        case "ruched border" | "zigzag":
-            return [(wide * t, u * 0.5 * (-1) ** i) for i, t in enumerate(steps(22))]
-        case "rosette":
-            return [(wide / 2 + wide * 0.36 * t * math.cos(9.6 * t), wide * 0.36 * t * math.sin(9.6 * t)) for t in steps(40)]
-        case "rope":
-            return [(wide * t, -u * 0.5 * math.sin(t * math.tau * 4)) for t in steps(48)]
-        case "reverse shell":
-            return [(wide * t, -u * 0.7 * math.sin(t * math.pi * 4) * (1 - (t * 4 % 1) * 0.4)) for t in steps(48)]
-        case "shell" | "bead":
-            return [(wide * t, -u * 0.55 * abs(math.sin(t * math.pi * 4)) ** 0.8) for t in steps(48)]
-        case "C scroll" | "S scroll":
-            points = scroll_points(kind, wide * 0.9, wide * 0.36, 24)
-            return [(wide * 0.05 + x, y) for x, y in points]
-        case _:
-            return [(0.0, 0.0), (wide, 0.0)]
-
-
-@lru_cache(maxsize=64)
-def hold_scene(kind: str, tip: Tip, colour: str = "#b9592f", units: str = "metric") -> Scene:
-    """Draw a tip at work: the path of the hand from in front, and the angle of the tip to the surface from the side.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    kind : str
-        A kind of row [-]
-    tip : Tip
-        The tip [-]
-    colour : str
-        Colour of the buttercream as #rrggbb [-]
-    units : str
-        "metric" or "us"; nothing here depends on it [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    KeyError
-        There is no such kind.
-
-    Range: the kinds of `calc.rows.KINDS`. Leaves out: left-handed hands, for whom it is seen in a mirror.
-
-    Example
-    -------
-    >>> hold_scene("shell", Tip("open star", 7.0)).title
-    'Holding the tip: shell'
-
-    Source: common-practice
-    """
-    lean, degrees = _LEANS[kind]
-    size = 5.4
-    panel, high, gap = 84.0, 96.0, 14.0
-    u = 16.0
-    items: list[Item] = [Path(rectangle(0, 0, panel, high), CAKE), Path(rectangle(panel + gap, 0, panel, high), Style(fill="#fffaf0", opacity=0.0))]
-    # from in front: the path of the hand, and what it leaves behind
-    middle = high * (0.34 if kind in ("swag", "ruched swag", "string", "C scroll") else 0.54)
-    placed = tuple((11 + x, middle + y) for x, y in _hand_path(kind, 62.0, u))
-    items.append(Group((_left_behind(kind, tip, colour),), matrix=(1.0, 0.0, 0.0, 1.0, 11.0, middle)))
-    if kind != "star":
-        items += _way(placed)
-    start = placed[0] if kind != "star" else (11.0 + 31.0, middle)
-    items.append(Path(circle(*start, 1.5), Style(fill="#2f1730", stroke="#fffaf0", width_mm=0.6)))
-    items.append(label(panel / 2, high + size * 1.4, "from in front", size, "middle"))
-    # from the side: the surface, the tip, the angle
-    x0 = panel + gap
-    if lean == "along":
-        floor = high * 0.78
-        items.append(Path(rectangle(x0, floor, panel, high - floor), CAKE))
-        x, y = x0 + panel * 0.34, floor - u * 0.22
-        if kind in ("shell", "reverse shell", "bead"):
-            piece, tail = ("bead", 96.0) if kind == "bead" else ("shell", 128.0)
-            items.append(Use(motif(piece, colour), (0.2, 0.0, 0.0, 0.17, x - 0.2 * tail + 1.5, floor + 0.5)))
-        else:
-            laid = [(x0 + 6.0, floor - 3.4), (x0 + 16.0, floor - 3.6), (x - 4.0, floor - 3.4), (x + 1.0, floor - 3.2)]
-            items += strand_paths(laid, 6.4, "line", colour)
-        items += _tip_and_bag(x, y, math.radians(-degrees), 5.0, 26.0)
-        items += [rule(x, floor, x + 40, floor, THIN), *_angle_mark(x, floor, 30.0, -degrees, 0.0, f"{degrees:.0f}°", size)]
-        items.append(arrow(((x + 2, floor + 7), (x + 20, floor + 7)), THIN, 3.5))
-        items.append(label(x + 25, floor + 7 + size * 0.35, "the row", size))
-        words = "along the row"
-    else:
-        wall = x0 + panel * 0.24
-        items.append(Path(rectangle(x0, 0, wall - x0, high), CAKE))
-        x, y = wall + 2.0, high * 0.52
-        angle = math.radians(-(90.0 - degrees))
-        items.append(Path(circle(wall + 1.0, y + 1.0, 3.4), Style(fill=tone(colour, -0.25))))
-        items.append(Path(circle(wall + 0.6, y + 0.4, 2.6), Style(fill=tone(colour, 0.12))))
-        items += _tip_and_bag(x, y, angle, 6.0, 26.0)
-        items.append(rule(wall, y, wall, y - 40, THIN))
-        items += _angle_mark(wall, y, 30.0, -90.0, math.degrees(angle), f"{degrees:.0f}°", size)
-        if tip.family == "petal":
-            items.append(arrow(((wall + 16, y + 25), (wall + 3.2, y + 4.6)), THIN, 3.0))
-            items.append(label(wall + 17, y + 28, "thick end on the cake", size * 0.92))
-        words = "from the side"
-    items.append(label(x0 + panel / 2, high + size * 1.4, words, size, "middle"))
-    about = KINDS[kind]
-    return Scene(f"Holding the tip: {kind}", f"{about.angle}. {about.hand}", -4, -6, 2 * panel + gap + 8, high + size * 1.4 + 12, tuple(items))
-
-
-def _left_behind(kind: str, tip: Tip, colour: str) -> Group:
-    """What the hand has laid along the first part of its path, from (0, 0)."""
-    big = Tip(tip.family, {"string": 2.4, "round": 6.0, "bead": 9.0, "leaf": 12.0, "star": 17.0}.get(kind, 11.0 if tip.family != "round" else 6.0))
-    wide = 62.0
-    place, repeats, count, drop, width = "side", 3, None, 0.0, None
-    reach, start = wide * 0.62, 0.0
-    match kind:
-        case "swag" | "ruched swag":
-            drop = wide * 0.30
-        case "string":
-            drop, reach = wide * 0.42, wide
-        case "shell" | "reverse shell" | "bead":
-            count, reach = 12, wide * 0.74
-        case "rosette" | "star" | "leaf":
-            place, start, width = "joints", -1.0, {"rosette": 46.0, "star": 30.0, "leaf": 44.0}[kind]
-            reach = wide * 0.98
-        case "C scroll" | "S scroll":
-            drop, width, reach, big = wide * 0.36, wide * 0.9, wide * 1.2, Tip(tip.family, 4.5)
-        case _:
-            pass
-    row = RowDrawn(kind, big, colour, place, 0.0, repeats, width, drop, count=count, phase=0.5 if place == "joints" and kind != "leaf" else 0.0)
-    if kind == "leaf":
-        return Group((Use(motif("leaf", colour), (0.46, 0.0, 0.0, 0.46, 4.0, 0.0)),))
-    tier = TierDrawn(outline("round", wide * 3 / math.pi), 0.0, 200.0, COAT)
-    return Group((piped(tier, row, start, reach),), clip=(-8.0, -60.0, reach + 8.0, 200.0))
+    whole = wide_mm * 3 if side_mm is None else side_mm
+    begin = wide_mm if begin_mm is None else begin_mm
+    tier = TierDrawn(outline("round", whole / math.pi), 0.0, tall, coat)
+    fill = Gradient(begin, 0, begin + wide_mm, high_mm, ((0, tone(coat, 0.3)), (0.5, tone(coat, 0.06)), (1, tone(coat, -0.12))))
+    margin = max(wide_mm * 0.4, 60.0)
+    items: list[Item] = [Path(rectangle(begin, 0, wide_mm, high_mm), Style(fill=fill))]
+    laid = tuple(piped(tier, one, begin - margin, begin + wide_mm + margin, cut=True) for one in rows)
+    above = 8.0 if any(one.place in ("top edge", "top") for one in rows) else 0.0
+    items.append(Group(laid, clip=(begin, -above, wide_mm, high_mm + above)))
+    name = "; ".join(f"{one.kind}, {one.tip.name}" for one in rows)
+    return Scene(name[0].upper() + name[1:], f"A piece of a row: {name}.", begin, -above, wide_mm, high_mm + above, tuple(items))

@@ -1,10 +1,11 @@
-"""Pieces of piping, each drawn once in its colour and laid many times: shells, flutes, pleats, beads, rosettes, leaves, scrolls.
+"""Pieces of piping, each drawn once in its colour and laid many times: shells, pleats, beads, rosettes, leaves, scrolls.
 
 Map
 ---
 `tone`      a colour in light or in shadow, as buttercream takes it: warm, never grey
 `motif`     one piece of piping by kind and colour
 `stroke`    a curved line of a star tip, as scrolls are made of
+`ribbon`    a ribbon of a petal tip between its two edges, as swags are made of
 
 A piece is drawn in a square of 100 units, x along the row in the direction of piping and y downwards, and laid through a matrix that brings
 it to millimetres. Whole units keep the drawing light. Every ridge is one curved band in four tones laid over one another,
@@ -17,7 +18,7 @@ import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from calc.drawing.scene import Motif, Parts, Path, Point, Style, ellipse, smooth
+from calc.drawing.scene import Motif, Parts, Path, Point, Style, arc, ellipse, smooth
 
 LIGHT = (-0.5, -0.87)  # from above and a little from the left
 SHADOW_COLOUR = "#5a2f1e"
@@ -74,11 +75,10 @@ _PROFILES: dict[str, tuple[Point, ...]] = {
     "drop": ((0, 0), (0.25, 0.33), (0.55, 0.77), (0.82, 1), (0.94, 0.78), (0.988, 0.36), (1, 0)),
     "arm": ((0, 0.05), (0.35, 0.5), (0.72, 1), (0.93, 0.8), (1, 0.1)),
     "pod": ((0, 0), (0.03, 0.42), (0.12, 0.85), (0.35, 1), (0.65, 1), (0.88, 0.85), (0.97, 0.42), (1, 0)),
-    "flute": ((0, 0.52), (0.3, 0.66), (0.6, 0.84), (0.82, 1), (0.93, 0.86), (0.985, 0.46), (1, 0)),
-    "trumpet": ((0, 0.42), (0.25, 0.44), (0.5, 0.56), (0.72, 0.80), (0.88, 1), (0.95, 0.84), (0.99, 0.45), (1, 0)),
     "comma": ((0, 0), (0.04, 0.45), (0.14, 0.88), (0.28, 1), (0.5, 0.78), (0.72, 0.46), (0.9, 0.18), (1, 0)),
     "spear": ((0, 0.15), (0.3, 0.74), (0.55, 1), (0.75, 0.84), (0.9, 0.4), (1, 0)),
     "tail": ((0, 0.35), (0.05, 0.7), (0.16, 0.95), (0.3, 1), (0.46, 0.92), (0.66, 0.62), (0.85, 0.27), (1, 0)),
+    "curl": ((0, 0), (0.03, 0.34), (0.1, 0.6), (0.2, 0.8), (0.34, 1), (0.5, 0.96), (0.66, 0.66), (0.84, 0.3), (1, 0)),
     "blade": ((0, 0.1), (0.12, 0.55), (0.3, 0.94), (0.45, 1), (0.65, 0.8), (0.83, 0.42), (0.95, 0.12), (1, 0)),
 }
 Bezier = tuple[Point, Point, Point, Point]
@@ -120,21 +120,6 @@ def _through(points: Sequence[Point]) -> Centre:
         (x0, y0), (x1, y1) = place(max(0.0, t - 0.01)), place(min(1.0, t + 0.01))
         length = math.hypot(x1 - x0, y1 - y0) or 1.0
         return x, y, (x1 - x0) / length, (y1 - y0) / length
-
-    return at
-
-
-def _spiral(x: float, y: float, start: float, end: float, from_deg: float, turn_deg: float) -> Centre:
-    """A spiral round (x, y) whose radius runs from `start` to `end` while it turns."""
-
-    def at(t: float) -> tuple[float, float, float, float]:
-        angle = math.radians(from_deg + turn_deg * t)
-        radius = start + (end - start) * t
-        c, s = math.cos(angle), math.sin(angle)
-        dx = (end - start) * c - radius * math.radians(turn_deg) * s
-        dy = (end - start) * s + radius * math.radians(turn_deg) * c
-        length = math.hypot(dx, dy) or 1.0
-        return x + radius * c, y + radius * s, dx / length, dy / length
 
     return at
 
@@ -191,30 +176,21 @@ def _ridge(centre: Centre, half: float, colour: str, level: float, profile: str,
 # --- the pieces --------------------------------------------------------------------------------------------------------
 
 def _shell(colour: str) -> list[Path]:
-    """A plump fluted shell that sits on y = 0: head to the left, tail low at the right, under the next."""
-    tail = (128.0, -20.0)
+    """A plump fluted shell that sits on y = 0: a round head to the left, its ridges drawn together into a tail at the right."""
+    tail = (98.0, -9.0)
+    paths = [Path(_band(_along((tail, (64, -70), (20, -100), (-36, -50))), 30, "drop", -1, 1), Style(fill=tone(colour, -0.72))),
+             Path(_band(_along((tail, (66, -16), (30, -34), (-40, -34))), 40, "drop", -1, 1), Style(fill=tone(colour, -0.72)))]
     heads = (  # where each ridge ends on the head, how it bulges, half its width, its tone
-        ((-12.0, -12.0), (70.0, -6.0), (16.0, -2.0), 17.0, -0.34),
-        ((34.0, -96.0), (104.0, -52.0), (78.0, -104.0), 17.0, 0.12),
-        ((-44.0, -34.0), (78.0, -14.0), (12.0, -18.0), 20.0, -0.18),
-        ((-12.0, -86.0), (100.0, -44.0), (48.0, -92.0), 20.0, 0.10),
-        ((-42.0, -62.0), (92.0, -30.0), (26.0, -58.0), 21.0, 0.0),
+        ((-14.0, -9.0), (66.0, -2.0), (30.0, 2.0), 14.0, -0.34),
+        ((38.0, -95.0), (96.0, -46.0), (76.0, -98.0), 14.0, 0.10),
+        ((-44.0, -27.0), (70.0, -8.0), (26.0, -12.0), 18.0, -0.20),
+        ((4.0, -99.0), (92.0, -38.0), (60.0, -98.0), 17.0, 0.16),
+        ((-54.0, -54.0), (78.0, -18.0), (28.0, -40.0), 20.0, -0.04),
+        ((-34.0, -82.0), (86.0, -28.0), (42.0, -76.0), 20.0, 0.10),
     )
-    paths = [Path(_band(_along((tail, (94, -44), (40, -70), (-34, -46))), 50, "drop", -1, 1), Style(fill=tone(colour, -0.72)))]
     for head, first, second, half, level in heads:
         paths += _ridge(_along((tail, first, second, head)), half, colour, level, "drop")
     return paths
-
-
-def _flute(colour: str) -> list[Path]:
-    """One flute of a ruffled ribbon: from its upper edge at y = -50 to its rippled lower edge at y = 50."""
-    return [
-        Path(_band(_along(((10, -44), (18, -14), (26, 18), (23, 45))), 21, "flute", -1, 1), Style(fill=tone(colour, -0.66))),
-        Path(_band(_along(((4, 40), (14, 49), (28, 50), (40, 42))), 3.0, "pod", -1, 1), Style(fill=tone(colour, -0.1))),
-        *_ridge(_along(((0, -50), (3, -22), (-3, 16), (1, 51))), 29, colour, 0.0, "trumpet", light=(-0.8, -0.6)),
-        Path(_band(_along(((-26, 36), (-16, 53), (15, 55), (27, 38))), 4.2, "pod", -1, 1), Style(fill=tone(colour, 0.34))),
-        Path(_band(_along(((-21, 41), (-12, 54), (8, 56), (18, 47))), 1.6, "pod", -1, 1), Style(fill=tone(colour, 0.72))),
-    ]
 
 
 def _pleat(colour: str) -> list[Path]:
@@ -234,17 +210,24 @@ def _bead(colour: str) -> list[Path]:
 
 
 def _rosette(colour: str) -> list[Path]:
-    """A swirl of ridges round a raised middle, 100 across, round (0, 0)."""
-    paths = [Path(ellipse(0, 0, 46, 46), Style(fill=tone(colour, -0.7)))]
-    for ring, (count, outer, inner, half, turn, base) in enumerate(((11, 48.0, 20.0, 11.5, 62.0, -0.05), (8, 30.0, 8.0, 9.0, 78.0, 0.03),
-                                                                    (5, 16.0, 1.0, 6.5, 100.0, 0.10))):
-        if ring:
-            paths.append(Path(ellipse(0, 0, outer - 2, outer - 2), Style(fill=tone(colour, -0.62))))
-        for i in range(count):
-            angle = 360 / count * i + 17 * ring + 30
-            facing = math.cos(math.radians(angle)) * LIGHT[0] + math.sin(math.radians(angle)) * LIGHT[1]
-            paths += _ridge(_spiral(0, 0, inner, outer - half * 0.35, angle - turn, turn), half, colour, base + 0.26 * facing, "arm",
-                            layers=(_LAYERS[0], (-0.72, 0.97, -0.16), (-0.1, 0.85, 0.16)))
+    """A swirl, 100 across, round (0, 0): the ridges of a star, wound outwards from a raised middle, each over the last."""
+    arms, turns, steps = 4, 1.0, 20
+    size = 40.0 / (turns * arms)  # how far one ridge lies from the next
+    paths = [Path(ellipse(0, 0.5, 46, 46), Style(fill=tone(colour, -0.66)))]
+    for dx, dy, share, level in ((0.0, 0.0, 1.24, -0.52), (-0.06, -0.09, 0.96, -0.14), (-0.13, -0.18, 0.58, 0.10), (-0.18, -0.26, 0.20, 0.46)):
+        for arm in range(arms):
+            points = []
+            for i in range(steps + 1):
+                way = i / steps
+                angle = math.tau * (turns * (1 - (1 - way) ** 1.35) + arm / arms) - 0.9
+                radius = 2.0 + 41.0 * way ** 0.92 - 4.0 * max(0.0, way - 0.84)
+                # each ridge swells as it comes outwards and bulges at the edge
+                points.append((round(radius * math.cos(angle) + dx * size, 1), round(radius * math.sin(angle) + dy * size, 1)))
+            paths.append(Path(smooth(points), Style(stroke=tone(colour, level), width_mm=size * share)))
+    shade = (*arc(0, 0, 47, -30, 150), *arc(-9, -9, 47, 118, 2)[1:], ("Z",))
+    paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.22)))
+    paths.append(Path(ellipse(0, 0, 7, 7), Style(fill=tone(colour, -0.04))))
+    paths.append(Path(ellipse(-1.5, -2.2, 4, 3.6), Style(fill=tone(colour, 0.42))))
     return paths
 
 
@@ -290,15 +273,15 @@ def _leaf(colour: str) -> list[Path]:
 
 def _curl(colour: str) -> list[Path]:
     """A reverse shell: its head curls up and over, its tail ends on the line of the row, to the right."""
-    centre = _through(((16, -4), (-18, -6), (-30, -34), (-6, -58), (30, -46), (62, -18), (124, 6)))
-    half = 29.0
-    paths = [Path(_band(centre, half, "tail", -1, 1), Style(fill=tone(colour, -0.70)))]
-    for offset, level in ((0.74, -0.2), (-0.78, 0.04), (0.26, -0.06), (-0.30, 0.06)):
+    centre = _through(((16, -26), (4, -16), (-14, -16), (-28, -34), (-20, -56), (4, -66), (30, -54), (54, -30), (84, -8), (118, 2)))
+    half = 30.0
+    paths = [Path(_band(centre, half, "curl", -1, 1), Style(fill=tone(colour, -0.72)))]
+    for offset, level in ((0.76, -0.22), (-0.78, 0.06), (0.26, -0.10), (-0.28, 0.08)):
         def shifted(t: float, offset: float = offset) -> tuple[float, float, float, float]:
             x, y, tx, ty = centre(t)
-            wide = half * _share("tail", t) * offset
+            wide = half * _share("curl", t) * offset
             return x - ty * wide, y + tx * wide, tx, ty
-        paths += _ridge(shifted, half * 0.36, colour, level, "tail")
+        paths += _ridge(shifted, half * 0.34, colour, level, "curl")
     return paths
 
 
@@ -323,19 +306,19 @@ def _zig(colour: str) -> list[Path]:
 
 
 _PIECES: dict[str, Callable[[str], list[Path]]] = {
-    "shell": _shell, "flute": _flute, "pleat": _pleat, "bead": _bead, "rosette": _rosette, "star": _star, "leaf": _leaf, "curl": _curl,
+    "shell": _shell, "pleat": _pleat, "bead": _bead, "rosette": _rosette, "star": _star, "leaf": _leaf, "curl": _curl,
     "twist": _twist, "zig": _zig,
 }
 PIECES = tuple(_PIECES)
 
-# bands of a curved stroke from its shadow side to its lit side, and the tone of each
-_STROKE = ((-1.0, 1.0, -0.58), (-0.78, 0.92, -0.18), (-0.30, 0.16, -0.34), (-0.16, 0.82, 0.10), (0.26, 0.56, 0.42))
+# a curved stroke of a star tip: how far each tone is moved to the light and how wide it is, as shares of its width
+_STROKE = ((0.0, 0.0, 1.0, -0.58), (-0.03, -0.05, 0.84, -0.18), (-0.07, -0.09, 0.60, 0.06), (-0.13, -0.17, 0.22, 0.5))
 
 
 def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     """Give a curved line of a star tip through points: full in the middle, thin in its curls, ridged, lit from above.
 
-    Formula: bands between shares of half the width, which is 0.45 of its full size at the ends.
+    Formula: bands of a share of the width each, moved to the light; the width is 0.45 of its full size at the ends.
 
     Parameters
     ----------
@@ -361,7 +344,7 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     Example
     -------
     >>> len(stroke([(0, 0), (10, 4), (20, 4), (30, 0)], 3.0, "#b9592f"))
-    5
+    4
 
     Source: common-practice
     """
@@ -373,15 +356,76 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
         length = math.hypot(x1 - x0, y1 - y0) or 1.0
         normals.append((-(y1 - y0) / length, (x1 - x0) / length))
     paths = []
-    for low, high, level in _STROKE:
+    for dx, dy, part, level in _STROKE:
         edges = []
-        for share in (low, high):
-            # the lit side is the one that faces the light, so it changes over along a curl
-            edges.append([(x + nx * side * share * width_mm / 2 * w, y + ny * side * share * width_mm / 2 * w)
-                          for (x, y), (nx, ny), w in zip(points, normals, shares, strict=True)
-                          for side in (max(-1.0, min(1.0, 2.2 * (nx * LIGHT[0] + ny * LIGHT[1]))),)])
+        for side in (-1.0, 1.0):
+            edges.append([(x + (dx * w + nx * side * part / 2 * w) * width_mm, y + (dy * w + ny * side * part / 2 * w) * width_mm)
+                          for (x, y), (nx, ny), w in zip(points, normals, shares, strict=True)])
         back = edges[1][::-1]
         paths.append(Path((*smooth(edges[0]), ("L", *back[0]), *smooth(back)[1:], ("Z",)), Style(fill=tone(colour, level))))
+    return paths
+
+
+def ribbon(upper: Sequence[Point], lower: Sequence[Point], colour: str, wave: int = 4) -> list[Path]:
+    """Give a ribbon between two edges: smooth along the upper one, which lies on the cake; its lower edge stands out and catches the light.
+
+    Formula: none; folds run up from the troughs of the lower edge, light from its crests.
+
+    Parameters
+    ----------
+    upper : sequence of (float, float)
+        The upper edge, x to the right and y downwards [mm]
+    lower : sequence of (float, float)
+        The lower edge, as many points [mm]
+    colour : str
+        Colour as #rrggbb [-]
+    wave : int
+        How many points make one wave; the first is a crest [-]
+
+    Returns
+    -------
+    list of Path
+        Its tones, the darkest first; nothing for fewer than three points [mm]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: edges that do not cross. Leaves out: its shadow on the cake.
+
+    Example
+    -------
+    >>> len(ribbon([(0, 0), (5, 1), (10, 2)], [(0, 8), (5, 10), (10, 10)], "#b9592f"))
+    6
+
+    Source: common-practice
+    """
+    n = len(upper)
+    if n < 3:
+        return []
+
+    def at(k: int, share: float) -> Point:
+        (x0, y0), (x1, y1) = upper[k], lower[k]
+        return x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+
+    def between(low: float, high: float, fine: bool) -> Parts:
+        few = sorted({*range(0, n, 3), n - 1})
+        above = [at(k, low) for k in few]
+        below = [at(k, high) for k in (range(n) if fine else few)][::-1]
+        return (*smooth(above), ("L", *below[0]), *smooth(below)[1:], ("Z",))
+
+    def folds(first: int, low: float, high: float) -> Parts:
+        """Short lines across the ribbon, from its lower edge up, one to a wave."""
+        return tuple(part for k in range(first, n, wave) for part in (("M", *at(k, high)), ("L", *at(k, low))))
+
+    deep = max(math.dist(upper[k], lower[k]) for k in range(n))
+    trough, crest = wave // 2, 0
+    paths = [Path(between(0.0, 1.02, True), Style(fill=tone(colour, -0.62))),
+             Path(between(0.05, 0.94, True), Style(fill=tone(colour, -0.14), stroke=tone(colour, 0.42), width_mm=deep * 0.05)),
+             Path(between(0.14, 0.60, False), Style(fill=tone(colour, 0.05)))]
+    for first, low, high, wide, level in ((trough, 0.90, 0.58, 0.15, -0.20), (trough, 0.92, 0.42, 0.05, -0.32), (crest, 0.90, 0.42, 0.12, 0.22)):
+        paths.append(Path(folds(first, low, high), Style(stroke=tone(colour, level), width_mm=deep * wide, cap="butt")))
     return paths
 
 

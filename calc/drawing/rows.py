@@ -3,7 +3,7 @@
 Map
 ---
 `RowDrawn`, `TierDrawn`    what is drawn: their own records, so that drawings need no order
-`Laid`, `Strand`           one piece of piping laid at a place; one line that hangs or runs on
+`Laid`, `Strand`, `Ribbon` one piece of piping laid at a place; one line that hangs or runs on; one ribbon from joint to joint
 `lay`                      the pieces and strands of a row
 `joints_mm`, `scroll_lines`    where its repeats begin; the lines of its scrolls
 
@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from calc.curves import arc_points, catenary_points
+from calc.curves import arc_length_mm, arc_points, catenary_points
 from calc.drawing.scene import Point
 from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm, scroll_points
 from calc.shapes import Outline
@@ -105,12 +105,27 @@ class Strand(NamedTuple):
     role: str
 
 
+class Ribbon(NamedTuple):
+    """A ribbon between an upper edge, smooth where it lies on the cake, and a lower edge that stands `out_mm` away and waves.
+
+    Both edges are points (s, down), as many of each; `WAVE` of them make one wave of the lower edge, which begins on a crest.
+    """
+
+    upper: tuple[Point, ...]
+    lower: tuple[Point, ...]
+    out_mm: float
+
+
+WAVE = 4
+
+
 class RowLaid(NamedTuple):
-    """All of a row: what lies beneath (shadows), its strands and its pieces in the order they are piped."""
+    """All of a row: what lies beneath (shadows), its strands, its pieces in the order they are piped, and its ribbons."""
 
     shadows: tuple[Strand, ...]
     strands: tuple[Strand, ...]
     pieces: tuple[Laid, ...]
+    ribbons: tuple[Ribbon, ...] = ()
 
 
 def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
@@ -222,40 +237,41 @@ def _swell(share: float) -> float:
     return 0.46 + 0.54 * math.pow(max(0.0, math.sin(math.pi * share)), 0.55)
 
 
-def _upper_edge(start: float, width: float, drop: float, line: float, depth: float) -> tuple[Point, ...]:
-    """The thin upper edge of a ribbon, from joint to joint."""
-    out = []
-    arc = arc_points(width, drop, 10)
-    for i, (x, y) in enumerate(arc):
-        before, after = arc[max(0, i - 1)], arc[min(10, i + 1)]
-        slope = math.atan2(after[1] - before[1], after[0] - before[0]) * 0.85
-        lift = depth * _swell(i / 10)
-        out.append((start + x + lift * math.sin(slope), line + y - lift * math.cos(slope)))
-    return tuple(out)
+def _ribbons(row: RowDrawn, start: float, width: float, drop: float) -> Ribbon:
+    """The ribbon of one swag: along its arc, full in the middle, its free edge in even waves."""
+    size = row.size_mm
+    far = arc_length_mm(width, drop)
+    waves = max(3, round(far / (size * 1.2)))
+    upper, lower = [], []
+    for k, (x, y, slope, share) in enumerate(_ribbon(width, drop, far / (waves * WAVE + 1))):
+        deep = size * _swell(share)
+        wave = 0.085 * deep * math.cos(math.tau * k / WAVE) * (1 + 0.3 * _wobble(k // WAVE, width))
+        c, n = math.cos(slope * 0.72), math.sin(slope * 0.72)
+        upper.append((start + x + 0.5 * deep * n, row.line_mm + y - 0.5 * deep * c))
+        lower.append((start + x - (0.5 * deep + wave) * n, row.line_mm + y + (0.5 * deep + wave) * c))
+    return Ribbon(tuple(upper), tuple(lower), size * 0.5)
 
 
 def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
     size = row.size_mm
     ruched = row.kind == "ruched swag"
-    # folds of a rocked tip lie an advance apart; the ripples of a ruffle, which come by themselves, are about 0.4 of its depth
-    step = ruche_mm(row.tip)[1] * 0.62 if ruched else size * 0.36
+    step = ruche_mm(row.tip)[1] * 0.62  # folds of a rocked tip lie an advance apart
     shadows: list[Strand] = []
-    strands: list[Strand] = []
     pieces: list[Laid] = []
+    ribbons: list[Ribbon] = []
     drops = layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers)
     for drop in drops:
         for start, width in spans(row, perimeter):
             shadows.append(Strand(tuple((start + x, row.line_mm + y + size * 0.42) for x, y in arc_points(width, drop, 8)), size, "shadow"))
+            if not ruched:
+                ribbons.append(_ribbons(row, start, width, drop))
+                continue
             for i, (x, y, slope, share) in enumerate(_ribbon(width, drop, step)):
                 swell = _swell(share)
-                down = row.line_mm + y
-                turn = slope * (0.9 if ruched else 0.82) + 0.06 * _wobble(i, drop)
+                turn = slope * 0.9 + 0.06 * _wobble(i, drop)
                 tall = size * swell * (1 + 0.05 * _wobble(i, width))
-                pieces.append(Laid("pleat" if ruched else "flute", start + x, down, turn,
-                                   step * (3.1 if ruched else 2.55) * (0.62 + 0.38 * swell), tall, size * 0.5, 0.5))
-            if not ruched:
-                strands.append(Strand(_upper_edge(start, width, drop, row.line_mm, size * 0.46), size * 0.12, "edge"))
-    return RowLaid(tuple(shadows), tuple(strands), tuple(pieces))
+                pieces.append(Laid("pleat", start + x, row.line_mm + y, turn, step * 3.1 * (0.62 + 0.38 * swell), tall, size * 0.5, 0.5))
+    return RowLaid(tuple(shadows), (), tuple(pieces), tuple(ribbons))
 
 
 def _string(row: RowDrawn, perimeter: float) -> RowLaid:
@@ -419,7 +435,7 @@ def lay(row: RowDrawn, perimeter_mm: float, height_mm: float) -> RowLaid:
     Returns
     -------
     RowLaid
-        Shadows, strands and pieces in the order they are piped [mm]
+        Shadows, strands, pieces in the order they are piped, and ribbons [mm]
 
     Raises
     ------

@@ -17,8 +17,8 @@ from functools import lru_cache
 from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross, label, rule
-from calc.drawing.motifs import SHADOW_COLOUR, motif
-from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm, lay, scroll_lines, spans
+from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon
+from calc.drawing.rows import WAVE, RowDrawn, TierDrawn, joints_mm, lay, scroll_lines, spans
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -130,7 +130,7 @@ def guide_tape(row: RowDrawn, width_mm: float) -> tuple[str, float] | None:
     return "upper edge", row.line_mm + row.cutter_mm - height
 
 
-def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | None = None) -> Group:
+def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | None = None, cut: bool = False) -> Group:
     """Draw a row on the flat side in its colour.
 
     Formula: none; nothing is foreshortened.
@@ -145,6 +145,8 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
         Where the drawing begins, round the side [mm]
     to_mm : float
         Where it ends; the whole side when None [mm]
+    cut : bool
+        Whether a swag or a string that ends beyond is drawn as far as it goes, rather than left out [-]
 
     Returns
     -------
@@ -173,16 +175,21 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     laid = lay(row, whole, tier.height_mm)
     items: list[Item] = []
     for shadow in laid.shadows:
-        if from_mm - 1 <= shadow.points[0][0] and shadow.points[-1][0] <= end + 1:
-            soft = smooth([(s + shadow.width_mm * 0.1, down) for s, down in shadow.points])
+        under = [(s + shadow.width_mm * 0.1, down) for s, down in shadow.points if from_mm - 1 <= s <= end + 1]
+        if len(under) == len(shadow.points) or (cut and len(under) > 1):
+            soft = smooth(under)
             items += [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=shadow.width_mm * share, opacity=0.05)) for share in (1.4, 1.05, 0.7)]
+    for one in laid.ribbons:
+        kept = [k for k in range(len(one.upper)) if from_mm - 1 <= one.upper[k][0] <= end + 1]
+        kept = kept if cut else kept if len(kept) == len(one.upper) else []
+        items += ribbon([one.upper[k] for k in kept], [one.lower[k] for k in kept], row.colour, WAVE)
     for piece, s, down, turn, along, across, _, _ in laid.pieces:
         if from_mm <= s <= end:
             c, n = math.cos(turn), math.sin(turn)
             items.append(Use(motif(piece, row.colour), (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s, down)))
     for strand in laid.strands:
         points = [(s, down) for s, down in strand.points if from_mm - 1 <= s <= end + 1]
-        if len(points) == len(strand.points) or (strand.role == "line" and len(points) > 1):
+        if len(points) == len(strand.points) or ((cut or strand.role == "line") and len(points) > 1):
             items += strand_paths(points, strand.width_mm, strand.role, row.colour)
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 

@@ -16,8 +16,8 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from calc.drawing.motifs import SHADOW_COLOUR, motif, stroke, tone
-from calc.drawing.rows import Laid, RowDrawn, RowLaid, Strand, TierDrawn, lay
+from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, stroke, tone
+from calc.drawing.rows import WAVE, Laid, Ribbon, RowDrawn, RowLaid, Strand, TierDrawn, lay
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
 from calc.shapes import Outline
 from calc.sources import constant
@@ -103,7 +103,6 @@ def _shadows(front: _Front, laid: RowLaid) -> list[Item]:
 
 # one strand: how far it is moved to the light and how wide it is, as shares of its width, and its tone
 _STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0.56, 0.08), (-0.14, -0.2, 0.22, 0.6))
-_EDGE = ((0.0, 0.12, 1.5, -0.42), (0.0, 0.0, 1.0, 0.0), (-0.05, -0.18, 0.45, 0.45))
 
 
 def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: str) -> list[Item]:
@@ -118,7 +117,7 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     width_mm : float
         Width of the strand [mm]
     role : str
-        "string", "line", "edge" or "scroll" [-]
+        "string", "line" or "scroll" [-]
     colour : str
         Colour as #rrggbb [-]
 
@@ -145,7 +144,7 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
         return list(stroke(points, width_mm, colour)) if len(points) > 3 else []
     w = width_mm
     items: list[Item] = [Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
-                         for dx, dy, share, level in (_EDGE if role == "edge" else _STRAND)]
+                         for dx, dy, share, level in _STRAND]
     if role == "line":
         items += [Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07))
                   for dy in (-0.22, 0.12, 0.34)]
@@ -155,8 +154,33 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
 def _strands(front: _Front, laid: RowLaid, colour: str) -> list[Item]:
     items: list[Item] = []
     for strand in laid.strands:
-        for run in _seen(front, strand, strand.width_mm * (2.4 if strand.role == "edge" else 0.4)):
+        for run in _seen(front, strand, strand.width_mm * 0.4):
             items += strand_paths(run, strand.width_mm, strand.role, colour)
+    return items
+
+
+def _ribbons(front: _Front, ribbons: Sequence[Ribbon], colour: str) -> list[Item]:
+    """Ribbons as far as they can be seen; their lower edge stands out of the side."""
+    items: list[Item] = []
+    for one in ribbons:
+        upper: list[Point] = []
+        lower: list[Point] = []
+        turned = 0.0
+        for (s, down), (s_low, down_low) in zip(one.upper, one.lower, strict=True):
+            x, c, n = front.at(s)
+            x_low, c_low, n_low = front.at(s_low)
+            if min(c, c_low) < 0.0:
+                if len(upper) > 2:  # it ends out of sight; what comes after, on the other side, is another stretch
+                    items += ribbon(upper, lower, tone(colour, turned / len(upper)), WAVE)
+                upper, lower, turned = [], [], 0.0
+                continue
+            if not upper and len(one.upper) % WAVE == 1 and one.upper.index((s, down)) % WAVE:
+                continue  # begin on a crest, so that folds lie where they lie on the rest of the ribbon
+            upper.append((x + 0.15 * one.out_mm * n, front.top + down))
+            lower.append((x_low + one.out_mm * n_low, front.top + down_low))
+            turned += min(0.0, _lit(c, n) - 0.1) * 0.55
+        if len(upper) > 2:
+            items += ribbon(upper, lower, tone(colour, turned / len(upper)), WAVE)
     return items
 
 
@@ -224,7 +248,8 @@ def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
 
 def _row(front: _Front, tier: TierDrawn, row: RowDrawn) -> Group:
     laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
-    items: list[Item] = [*_shadows(front, laid), *_pieces(front, laid.pieces, row.colour), *_strands(front, laid, row.colour)]
+    items: list[Item] = [*_shadows(front, laid), *_ribbons(front, laid.ribbons, row.colour), *_pieces(front, laid.pieces, row.colour),
+                         *_strands(front, laid, row.colour)]
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
@@ -303,7 +328,7 @@ class _Above:
 
 
 def _from_above(above: _Above, row: RowDrawn, laid: RowLaid) -> list[Item]:
-    items: list[Item] = []
+    items: list[Item] = _ribbons_from_above(above, row, laid.ribbons)
     for piece, s, down, turn, along, across, out, _ in laid.pieces:
         flat = row.on_top or row.place == "top edge"
         reach = abs(across)
@@ -326,12 +351,27 @@ def _from_above(above: _Above, row: RowDrawn, laid: RowLaid) -> list[Item]:
             bx, by = -s0 * c + c0 * n, s0 * n + c0 * c
             items.append(Use(motif(piece, row.colour), (along * ax / 100, along * ay / 100, wide * bx / 100, wide * by / 100, x, y)))
             continue
-        if not flat and row.place != "base" and piece in ("rosette", "star", "flute"):
-            across = math.copysign(out * (1.7 if piece == "flute" else 2.0), across)
+        if not flat and row.place != "base" and piece in ("rosette", "star"):
+            across = math.copysign(out * 2.0, across)
         if piece in ("shell", "bead"):
             middle += 0.46 * abs(across)
         x, y, c, n = above.at(s, middle)
         items.append(Use(motif(piece, row.colour), (along * c / 100, -along * n / 100, across * n / 100, across * c / 100, x, y)))
+    return items
+
+
+def _ribbons_from_above(above: _Above, row: RowDrawn, ribbons: Sequence[Ribbon]) -> list[Item]:
+    """Ribbons from above: what of them stands out of the side, or all of them where they lie on the top."""
+    items: list[Item] = []
+    for one in ribbons:
+        inner, outer = (-0.5, 0.5) if row.on_top or row.place == "top edge" else (0.0, 0.85)
+        middle = -row.line_mm if row.on_top else 0.0
+        upper, lower = [], []
+        for (s, down), (s_low, down_low) in zip(one.upper[::2], one.lower[::2], strict=True):
+            deep = math.hypot(s_low - s, down_low - down)
+            upper.append(above.at((s + s_low) / 2, middle + inner * deep)[:2])
+            lower.append(above.at((s + s_low) / 2, middle + outer * deep)[:2])
+        items += ribbon(upper, lower, row.colour, WAVE // 2)
     return items
 
 
@@ -410,10 +450,9 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
             laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
             found: list[Item] = []
             for strand in laid.strands[:1]:
-                if strand.role != "edge":
-                    ring = smooth(_ring(above, strand.width_mm * 0.5), closed=True)
-                    found += [Path(ring, Style(stroke=tone(row.colour, -0.5), width_mm=strand.width_mm)),
-                              Path(ring, Style(stroke=tone(row.colour, 0.1), width_mm=strand.width_mm * 0.6))]
+                ring = smooth(_ring(above, strand.width_mm * 0.5), closed=True)
+                found += [Path(ring, Style(stroke=tone(row.colour, -0.5), width_mm=strand.width_mm)),
+                          Path(ring, Style(stroke=tone(row.colour, 0.1), width_mm=strand.width_mm * 0.6))]
             items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
         coat = tier.coat_colour
         items.append(Path(_outline_from_above(tier, 0.0), Style(fill=Gradient(
@@ -486,6 +525,8 @@ def band_mm(row: RowDrawn, perimeter_mm: float, height_mm: float) -> tuple[float
             ends += [piece.down, piece.down + piece.along * math.sin(piece.turn)]
         else:
             ends += [piece.down - tall, piece.down + tall]
+    for one in laid.ribbons:
+        ends += [down for edge in (one.upper, one.lower) for _, down in edge]
     for strand in laid.strands:
         ends += [down + side * strand.width_mm / 2 for _, down in strand.points for side in (-1, 1)]
     return min(ends), max(ends)

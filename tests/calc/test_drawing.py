@@ -17,7 +17,7 @@ from pypdf.generic import ContentStream
 
 from calc.curves import arc_radius_mm
 from calc.division import dividers_mm
-from calc.drawing import figures, motifs, unroll, views
+from calc.drawing import figures, hands, motifs, unroll, views
 from calc.drawing.faces import broken, face, missing, shown, text_width_mm
 from calc.drawing.marks import bar, dimension
 from calc.drawing.pdf import MM, pdf
@@ -91,11 +91,13 @@ def test_side_view_is_a_true_projection() -> None:
 
 
 def test_swags_narrow_towards_the_edges() -> None:
-    """Ripples of a swag stand closer together the nearer the edge they are."""
+    """Folds of a swag stand closer together the nearer the edge they are."""
     tier = TierDrawn(outline("round", 210.0), 0.0, 100.0, rows=(row_of("swag"),))
-    xs = sorted(item.matrix[4] for item in walk(views.side_view((tier,)).items) if isinstance(item, Use))
-    middle = [b - a for a, b in zip(xs, xs[1:], strict=False) if abs(a) < 25]
-    edge = [b - a for a, b in zip(xs, xs[1:], strict=False) if abs(a) > 95]
+    folds = [item for item in walk(views.side_view((tier,)).items) if isinstance(item, Path) and item.style.cap == "butt"]
+    xs = sorted(part[1] for path in folds[::3] for part in path.parts if part[0] == "L")
+    middle = [b - a for a, b in zip(xs, xs[1:], strict=False) if abs(a) < 40]
+    edge = [b - a for a, b in zip(xs, xs[1:], strict=False) if abs(a) > 92]
+    assert len(middle) > 4 and len(edge) > 4
     assert sum(edge) / len(edge) < 0.6 * sum(middle) / len(middle)
 
 
@@ -147,7 +149,8 @@ def test_row_is_recognised_by_its_own_piece(kind: str) -> None:
     def signature(name: str) -> tuple[object, ...]:
         laid = lay(row_of(name), 660.0, 100.0)
         return (tuple(sorted({(p.piece, round(p.along, 3), round(p.across, 3)) for p in laid.pieces[:4]})),
-                tuple((s.role, tuple(round(down, 3) for _, down in s.points)) for s in laid.strands[:2]))
+                tuple((s.role, tuple(round(down, 3) for _, down in s.points)) for s in laid.strands[:2]),
+                tuple(tuple(round(down, 3) for _, down in one.lower) for one in laid.ribbons[:2]))
 
     mine = signature(kind)
     assert mine != ((), ())
@@ -215,12 +218,32 @@ def test_openings_are_true_to_size(family: str) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_every_kind_has_a_drawing_of_the_hand(kind: str) -> None:
-    """Front and side of a tip at work, with the angle in degrees."""
-    scene = figures.hold_scene(kind, TIPS.get(kind, Tip("open star", 7.0)))
-    words = [item.words for item in walk(scene.items) if isinstance(item, Text)]
-    assert "from in front" in words and any(word.endswith("°") for word in words)
-    assert ("thick end on the cake" in words) == (TIPS.get(kind, Tip("open star", 7.0)).family == "petal")
+def test_every_kind_has_panels_of_the_hand(kind: str) -> None:
+    """The angle is the one the words give; a petal tip says which end lies on the cake; the path has a number for each step."""
+    tip = TIPS.get(kind, Tip("open star", 7.0))
+    panels = [draw(kind, tip, RUSSET) for draw in (hands.front_panel, hands.angle_panel, hands.path_panel, hands.row_panel)]
+    angle = [item.words for item in walk(panels[1].items) if isinstance(item, Text)]
+    said = re.search(r"\d+°", KINDS[kind].angle)
+    assert (said[0] if said else "90°") in angle  # a string leaves the side level, square to it
+    assert any("thick end" in words for words in angle) == (tip.family == "petal")
+    numbers = [item.words for item in walk(panels[2].items) if isinstance(item, Text)]
+    assert numbers == [str(i) for i in range(1, len(hands.STEPS[kind]) + 1)]
+    for panel in panels:
+        assert not re.search(r"nan|inf(?!o)", svg(panel).split("</desc>")[1])
+        assert (panel.width_mm, panel.height_mm) == (hands.WIDE, hands.HIGH)
+
+
+def test_the_thick_end_lies_on_the_cake() -> None:
+    """In the lens the wider end of the opening is the one that touches the side."""
+    tip = Tip("petal", 11.0)
+    lens = [item for item in walk(hands.angle_panel("swag", tip, RUSSET).items) if isinstance(item, Group) and item.matrix is not None][-1]
+    a, b, c, d, e, f = lens.matrix or (1, 0, 0, 1, 0, 0)
+    points = [(a * x + c * y + e, b * x + d * y + f) for part in lens.items[0].parts if part[0] != "Z"  # type: ignore[union-attr]
+              for x, y in (part[-2:],)]
+    left, right = min(x for x, _ in points), max(x for x, _ in points)
+    near = [y for x, y in points if x < left + (right - left) * 0.3]
+    far = [y for x, y in points if x > right - (right - left) * 0.3]
+    assert max(near) - min(near) > 1.5 * (max(far) - min(far))
 
 
 def test_unrolled_joints_and_arcs() -> None:
@@ -380,7 +403,8 @@ def points_of_pdf(data: bytes, page: int = 0) -> Flat:
 @pytest.mark.parametrize("scene", [
     views.side_view(example()), views.top_view(example()), unroll.unrolled(example()[0]),
     figures.swag_scene(82.5, 27.3, 60.0, cutter_mm=90.0, tip=Tip("petal", 11.0)), figures.division_scene(660.0, 8),
-    figures.hold_scene("shell", Tip("open star", 7.0)), figures.tip_scene(Tip("leaf", 8.0)),
+    hands.angle_panel("swag", Tip("petal", 11.0), RUSSET), hands.front_panel("shell", Tip("open star", 7.0), RUSSET),
+    figures.tip_scene(Tip("leaf", 8.0)),
     figures.cutting_scene(cut_plan(outline("round", 200.0), (25.0, 50.0))),
 ], ids=lambda scene: scene.title)
 def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:

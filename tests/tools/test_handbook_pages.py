@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from xml.etree.ElementTree import Element, SubElement, tostring
 
@@ -10,6 +11,8 @@ import handbook_pages
 import handbook_tables
 import pytest
 from markdown import Markdown
+
+from calc.rows import KINDS
 
 
 def test_a_fence_is_a_name_then_values() -> None:
@@ -77,9 +80,11 @@ def test_every_constant_of_calc_is_listed_once() -> None:
     assert {"STRETCH_MOST_PERCENT", "SHELL_PITCH", "DENSITY_G_PER_ML", "SPONGE_G_PER_ML"} <= names
 
 
-@pytest.mark.parametrize("kind", handbook_hands.SURFACE)
-def test_a_technique_has_four_panels_without_words(kind: str) -> None:
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_technique_has_four_panels(kind: str) -> None:
     made = handbook_hands.technique({"kind": kind}, "")
     assert made.count('<figure class="pb-drawing pb-panel">') == 4
+    assert made.count("<figcaption>") == 4 and html.escape(KINDS[kind].angle) in made
     written = re.findall(r"<text[^>]*>([^<]*)</text>", made)
-    assert written and all(re.fullmatch(r"\d|45°|90°", word) for word in written)
+    known = r"\d|45°|90°|2 to 3 cm|thick end on the cake|thick end|on the cake|thin end away|thin end"
+    assert written and all(re.fullmatch(known, word) for word in written)

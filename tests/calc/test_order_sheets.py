@@ -1,0 +1,200 @@
+"""An order's sheets, read back from the files: true to scale for every outline, within the margins, with names and bars on every page."""
+
+from __future__ import annotations
+
+import io
+import math
+from pathlib import Path
+
+import pdfplumber
+import pypdf
+import pypdfium2
+import pytest
+
+import calc
+from calc.calculators import CALCULATORS
+from calc.calculators.declare import parse
+from calc.calculators.order import order_of
+from calc.curves import arc_radius_mm
+from calc.drawing.pdf import MM
+from calc.drawing.sheets import tiles_mm
+from calc.order import Plan, plan
+from calc.shapes import SHAPES, TWO_SIZES
+
+DEMONSTRATION = {"order": (Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")}
+KINDS = ("bench-sheet", "shopping-list", "timetable", "marking-strip-", "marking-strip-prick-", "top-template-", "practice-", "cutting-guide-",
+         "tip-chart", "hand-out")
+EDGE = 5 * MM
+
+
+def texts(shape: str, **changes: str) -> dict[str, str]:
+    """One tier of a shape with swags, a string, shells and rosettes, its side measured a little less than the sum."""
+    made = {"name": "A supper", "guests": "20", "cutters": "9 cm", "tiers.0.name": "Only tier", "tiers.0.shape": shape, "tiers.0.width": "18 cm"}
+    if shape in TWO_SIZES:
+        made["tiers.0.length"] = "24 cm"
+    rows = (("swag", "side", "petal 11 mm"), ("string", "under", "round 1.8 mm"), ("shell", "base", "open star 7 mm"),
+            ("rosette", "joints", "closed star 5 mm"))
+    for at, (kind, place, tip) in enumerate(rows):
+        made |= {f"tiers.0.rows.{at}.{name}": text for name, text in zip(("kind", "place", "tip"), (kind, place, tip), strict=True)}
+    return made | {name.replace("__", "."): text for name, text in changes.items()}
+
+
+def planned(inputs: dict[str, str]) -> Plan:
+    return plan(order_of(parse(CALCULATORS["order"], inputs)))
+
+
+def opened(inputs: dict[str, str], name: str, paper: str = "A4") -> pdfplumber.PDF:
+    return pdfplumber.open(io.BytesIO(calc.sheet("order", inputs, name, paper)))
+
+
+def offered(inputs: dict[str, str]) -> list[str]:
+    answer = calc.compute("order", inputs)
+    assert not answer.problems, answer.problems
+    return [sheet["name"] for sheet in answer.sheets]
+
+
+def test_every_kind_of_sheet_is_offered_by_its_name() -> None:
+    names = offered(DEMONSTRATION)
+    for kind in KINDS:
+        assert any(name.startswith(kind) for name in names), kind
+    assert all(any(name.startswith(kind) for kind in KINDS) for name in names)
+
+
+PAPERS = {"A4": (595.2756, 841.8898), "Letter": (612.0, 792.0)}
+FULL_OF_PIPING = ("bench-sheet", "practice-")  # read by the quicker of the readers: their drawings have thousands of paths
+
+
+@pytest.mark.parametrize("paper, every", [("A4", 1), ("Letter", 4)])
+def test_every_page_of_the_demonstration(paper: str, every: int) -> None:
+    """Paper, the warning, title, order, day; every letter 5 mm inside the edge; PrintScaling none."""
+    size = PAPERS[paper]
+    for name in offered(DEMONSTRATION)[::every]:
+        data = calc.sheet("order", DEMONSTRATION, name, paper)
+        assert pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]["/ViewerPreferences"]["/PrintScaling"] == "/None"  # type: ignore[index]
+        for page in pypdfium2.PdfDocument(data):
+            wide, tall = page.get_size()
+            assert sorted((wide, tall)) == pytest.approx(size, abs=0.001), name
+            text = page.get_textpage()
+            words = text.get_text_range()
+            assert "Orchard harvest supper" in words and "16 October 2027" in words and "Print at 100 %" in words, name
+            for at in range(text.count_chars()):
+                left, bottom, right, top = text.get_charbox(at)
+                assert right - left < 0.01 or (left >= EDGE and bottom >= EDGE and right <= wide - EDGE and top <= tall - EDGE), (name, words[at])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_bars_of_the_demonstration(paper: str) -> None:
+    """100 mm both ways on every page that is marked, measured or read."""
+    for name in offered(DEMONSTRATION):
+        if name.startswith(FULL_OF_PIPING):
+            continue
+        for page in opened(DEMONSTRATION, name, paper).pages:
+            assert any(r["width"] == pytest.approx(283.4646, abs=0.005) for r in page.rects), name
+            assert any(r["height"] == pytest.approx(283.4646, abs=0.005) for r in page.rects), name
+
+
+@pytest.mark.parametrize("shape, paper", [*((shape, "A4") for shape in SHAPES), ("heart", "Letter")])
+def test_strip_is_the_measured_side_with_its_joints_and_arcs(shape: str, paper: str) -> None:
+    """Tiles laid line on line: each joint where the outline has it on the scale of the tape, and each arc with its own radius and centre."""
+    reckoned = planned(texts(shape)).tiers[0].reckoned_mm
+    inputs = texts(shape, tiers__0__side=f"{reckoned * 0.99:.1f} mm")
+    tier = planned(inputs).tiers[0]
+    assert tier.side_mm == pytest.approx(round(reckoned * 0.99, 1))
+    scale = tier.side_mm / tier.reckoned_mm
+    wanted = [s * scale for s in tier.joints.s_mm]
+    ends = [*wanted[1:], wanted[0] + tier.side_mm]
+    swag = tier.rows[0]
+    uprights: set[float] = set()
+    arcs = 0
+    with opened(inputs, "marking-strip-only-tier", paper) as document:
+        room = float(document.pages[0].width) / MM - 29.0
+        for (start, end), page in zip(tiles_mm(tier.side_mm + 12.0, room), document.pages, strict=True):
+            for line in page.lines:
+                if abs(line["x0"] - line["x1"]) < 1e-3 and line["bottom"] - line["top"] > 95 * MM:
+                    place = float(line["x0"]) / MM - 10.0 + start
+                    if start - 0.01 <= place <= end + 0.01:
+                        uprights.add(round(place, 2))
+            for curve in page.curves:
+                points = [(x / MM, y / MM) for x, y in curve["pts"]]
+                width = math.dist(points[0], points[-1])
+                begins = points[0][0] - 10.0 + start
+                match = [(a, b) for a, b in zip(wanted, ends, strict=True) if abs(begins - a) < 0.1 and abs(width - (b - a)) < 0.1]
+                if not match or curve["linewidth"] < 0.4 * MM:
+                    continue  # a string, or something else
+                radius = arc_radius_mm(width, swag.drop_mm)
+                middle = ((points[0][0] + points[-1][0]) / 2, points[0][1] + swag.drop_mm - radius)
+                assert all(math.dist(point, middle) == pytest.approx(radius, abs=0.1) for point in (points[0], points[-1]))
+                assert points[0][1] - 26.0 == pytest.approx(swag.line_mm, abs=0.1)
+                arcs += 1
+    assert any(abs(place - tier.side_mm) <= 0.1 for place in uprights), "the closing line"
+    for place in wanted:
+        assert any(abs(place - line) <= 0.1 for line in uprights), place
+    assert arcs >= len(wanted) - 1  # one may be cut by a tile
+
+
+def test_strip_measured_in_pixels() -> None:
+    """A side of 20 cm, at 300 dpi: from the first to the closing edge 2362 pixels, and 100 mm of height 1181."""
+    inputs = texts("round", tiers__0__width="6 cm", tiers__0__side="20 cm", tiers__0__height="9.5 cm", tiers__0__crumb="2 mm", tiers__0__final="3 mm")
+    page = pypdfium2.PdfDocument(calc.sheet("order", inputs, "marking-strip-only-tier", "A4"))[0]
+    image = page.render(scale=300 / 72).to_pil().convert("L")
+    assert planned(inputs).tiers[0].height_mm == pytest.approx(100.0)
+
+    def pixels(millimetres: float) -> int:
+        return round(millimetres / 25.4 * 300)
+
+    across = pixels(26.0 + 60.0)
+    dark = [x for x in range(pixels(8), pixels(213)) if min(image.getpixel((x, across + d)) for d in (-2, -1, 0, 1, 2)) < 100]
+    assert dark[-1] - dark[0] + 1 == pytest.approx(pixels(200.0) + 8, abs=4)  # half of each line: 0.5 mm and 0.9 mm wide
+    middle = pixels(10.0 + 40.0)
+    rows = [y for y in range(pixels(25), pixels(130)) if min(image.getpixel((middle + d, y)) for d in range(-3, 4)) < 100]
+    assert rows[-1] - rows[0] + 1 == pytest.approx(pixels(100.0), abs=8)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_template_is_the_finished_outline(shape: str) -> None:
+    """All corners of the outline on paper lie as far apart as on the cake, tiles laid together."""
+    inputs = texts(shape, tiers__0__width="12 cm", tiers__0__height="8 cm", **({"tiers__0__length": "15 cm"} if shape in TWO_SIZES else {}))
+    tier = planned(inputs).tiers[0]
+    left, low, right, high = tier.coats.finished.extent_mm
+    with opened(inputs, "top-template-only-tier") as document:
+        assert len(document.pages) == 1
+        shapes = [o for o in (*document.pages[0].curves, *document.pages[0].rects) if o["linewidth"] and abs(float(o["linewidth"]) / MM - 0.5) < 0.01]
+        wide = max(float(o["x1"] - o["x0"]) / MM for o in shapes)
+        tall = max(float(o["bottom"] - o["top"]) / MM for o in shapes)
+    assert (wide, tall) == pytest.approx((right - left, high - low), abs=0.15)
+
+
+def test_bench_sheet_says_what_is_set_and_every_step() -> None:
+    pages = pypdfium2.PdfDocument(calc.sheet("order", DEMONSTRATION, "bench-sheet", "A4"))
+    told = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
+    assert "The 7.5 cm cutter, rolled from joint to joint" in told
+    for step in ("Lower tier: swag, joints 1.2 cm", "over the swag", "Upper tier: ruched border", "9 swags", "63 shells", "16 leaves"):
+        assert step in told, step
+    assert len(pages) <= 2
+
+
+def test_no_row_is_lost_on_the_strip() -> None:
+    """Every row of the side and of the joints is named on a strip."""
+    for name, rows in (("lower-tier", ("Swag, petal 11 mm", "Swag, petal 9 mm", "String", "Shell")),
+                       ("upper-tier", ("Ruched border", "Shell", "Rosette", "Leaf"))):
+        words = " ".join(page.extract_text() for page in opened(DEMONSTRATION, f"marking-strip-{name}").pages)
+        assert all(row in words for row in rows), (name, words)
+
+
+def test_scroll_is_drawn_on_its_strip() -> None:
+    inputs = texts("round", tiers__0__rows__0__kind="C scroll", tiers__0__rows__1__kind="line", tiers__0__rows__0__tip="round 2 mm")
+    tier = planned(inputs).tiers[0]
+    with opened(inputs, "marking-strip-only-tier") as document:
+        depths = [float(c["bottom"] - c["top"]) / MM for page in document.pages for c in page.curves]
+    scroll = tier.rows[0].piping
+    tall = scroll.above_mm + scroll.below_mm - tier.rows[0].order.tip.bead_width_mm
+    assert any(depth == pytest.approx(tall, abs=0.3) for depth in depths), (tall, sorted(depths)[-5:])
+
+
+def test_tips_page_prints_its_chart() -> None:
+    names = [sheet["name"] for sheet in calc.compute("tips", {"family": "petal"}).sheets]
+    assert names == ["tip-chart"]
+    words = pdfplumber.open(io.BytesIO(calc.sheet("tips", {"family": "petal"}, "tip-chart", "Letter"))).pages[0].extract_text()
+    assert "11 mm" in words and "often stamped" in words
+    with pytest.raises(KeyError):
+        calc.sheet("tips", {}, "poster", "A4")

@@ -11,10 +11,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, figure, mm, technique, turning
+from paths import DOCS
 
 from calc import units
+from calc.calculators.declare import Answer, parse
+from calc.calculators.order import CALCULATOR as ORDER
+from calc.calculators.order import plan_of, unfold
+from calc.calculators.order_told import drawn
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
+from calc.division import dividers_mm
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.hands import number_mark, way
 from calc.drawing.motifs import tone
@@ -606,6 +612,52 @@ def blossom(values: Values, caption: str) -> str:
     ).replace('"pb-panels"', '"pb-panels pb-one"')
 
 
+def opening(values: Values, caption: str) -> str:
+    """The demonstration cake as the whole-cake page draws it, a swag to the front, and the tape that gives the dividers' setting."""
+    kept = (DOCS / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
+    cake = plan_of(parse(ORDER, unfold({"order": kept}, Answer("order"))))
+    tiers = tuple(drawn(tier, ()) for tier in cake.tiers)
+    lower = cake.tiers[0]
+    turned = 0.5 if lower.division.repeats % 2 == 0 else 0.0  # so that the middle of a swag is in front
+    shown = tuple(replace(tier, rows=tuple(replace(row, phase=row.phase + turned) for row in tier.rows)) for tier in tiers)
+    seen = side_view(shown, cake.supports[0].board_width_mm)
+    joint_x = dividers_mm(lower.reckoned_mm, lower.division.repeats) / 2
+    joint_y = -lower.height_mm + lower.rows[0].line_mm
+    ground, ink, gold = "#3a1a3b", "#2f1730", "#ecbf55"
+    half, tape, wide = seen.width_mm / 2 + 2, 27.0, 17.0
+    top = seen.y_mm - 2
+    long = half - 12
+    items: list[Item] = [Path(rectangle(-half, top, 2 * half, tape + wide + 12 - top), Style(fill=ground)), *seen.items]
+    items.append(Path(rectangle(-long, tape, 2 * long, wide), Style(fill=gold)))
+    zero = -joint_x - 100.0  # the left joint stands over 10 cm
+    ticks: list[tuple[str | float, ...]] = []
+    for half_cm in range(math.ceil((-long - zero) / 5 + 0.4), math.floor((long - zero) / 5 - 0.4) + 1):
+        x = zero + 5.0 * half_cm
+        reach = 7.0 if half_cm % 10 == 0 else 5.0 if half_cm % 2 == 0 else 3.0
+        ticks += [("M", x, tape), ("L", x, tape + reach)]
+        if half_cm % 10 == 0:
+            items.append(Text(x, tape + 14.4, str(half_cm // 2), 7.6, "middle", "bold", Style(fill=ink)))
+    items.append(Path(tuple(ticks), Style(stroke=ink, width_mm=0.7)))
+    for x in (-joint_x, joint_x):
+        items += [
+            Path(polyline([(x, joint_y - 6), (x, 0)]), Style(stroke=ink, width_mm=0.8, dash=(3.4, 2.6))),
+            Path(polyline([(x, 13), (x, tape)]), Style(stroke=gold, width_mm=0.9, dash=(3.4, 2.6))),
+            Path(polygon([(x, joint_y - 5), (x - 2.8, joint_y - 10.5), (x + 2.8, joint_y - 10.5)]), Style(fill=gold, stroke=ink, width_mm=0.4)),
+        ]
+    scene = Scene(
+        "A cake that comes out even",
+        "A two-tier cake seen from the side: swags in russet and cream with a string below them, shells round both bases, a ruched border and "
+        "rosettes with leaves above. A measuring tape lies under it. Two dashed lines carry the joints of the front swag down to the tape, "
+        f"{SAY.length(2 * joint_x)} apart.",
+        -half,
+        top,
+        2 * half,
+        tape + wide + 12 - top,
+        tuple(items),
+    )
+    return f"<figure>{svg(scene)}</figure>"
+
+
 # the small drawings of the list of techniques: the page, its name, and what is drawn
 SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
     "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
@@ -650,6 +702,7 @@ def gallery(values: Values, caption: str) -> str:
 
 
 FIGURES: dict[str, Callable[[Values, str], str]] = {
+    "opening": opening,
     "technique": technique,
     "division": division,
     "swags": swags,

@@ -30,6 +30,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import ClassVar
@@ -41,6 +42,7 @@ EVEN_ENOUGH_PERCENT = constant(
     5.0, "%", "common-practice", "repeats on a long and a short side that differ by no more than this look alike")
 
 Point = tuple[float, float]
+Walk = Callable[[float], tuple[float, float, float]]
 
 
 # --- what a side is made of --------------------------------------------------------------------------------------------
@@ -72,8 +74,17 @@ class Straight:
 
     def at(self, distance_mm: float) -> tuple[float, float, float]:
         """Point and heading at a distance from its start [mm, mm, rad]."""
-        part = distance_mm / self.length_mm
-        return (self.x0 + part * (self.x1 - self.x0), self.y0 + part * (self.y1 - self.y0), self.headings[0])
+        return self.walk()(distance_mm)
+
+    def walk(self) -> Walk:
+        """`at`, for those who ask often."""
+        x0, y0, dx, dy, length, heading = self.x0, self.y0, self.x1 - self.x0, self.y1 - self.y0, self.length_mm, self.headings[0]
+
+        def walked(distance_mm: float) -> tuple[float, float, float]:
+            part = distance_mm / length
+            return x0 + part * dx, y0 + part * dy, heading
+
+        return walked
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,8 +116,17 @@ class Arc:
 
     def at(self, distance_mm: float) -> tuple[float, float, float]:
         """Point and heading at a distance from its start [mm, mm, rad]."""
-        angle = self.start + distance_mm / self.radius
-        return (self.cx + self.radius * math.cos(angle), self.cy + self.radius * math.sin(angle), angle + math.pi / 2)
+        return self.walk()(distance_mm)
+
+    def walk(self) -> Walk:
+        """`at`, for those who ask often."""
+        cx, cy, radius, start, quarter = self.cx, self.cy, self.radius, self.start, math.pi / 2
+
+        def walked(distance_mm: float) -> tuple[float, float, float]:
+            angle = start + distance_mm / radius
+            return cx + radius * math.cos(angle), cy + radius * math.sin(angle), angle + quarter
+
+        return walked
 
 
 Piece = Straight | Arc
@@ -212,6 +232,10 @@ class Outline:
         return math.fsum(piece.swept_mm2 for piece in self.pieces)
 
     @cached_property
+    def _walks(self) -> tuple[Walk, ...]:
+        return tuple(piece.walk() for piece in self.pieces)
+
+    @cached_property
     def _starts(self) -> tuple[float, ...]:
         """Distance from the middle of the back to the start of each part [mm]."""
         return tuple(math.fsum(piece.length_mm for piece in self.pieces[:i]) for i in range(len(self.pieces)))
@@ -301,14 +325,15 @@ class Outline:
             raise ValueError("a distance round the side is a finite number")
         whole = self.perimeter_mm
         s = s_mm % whole
+        near = 1e-9 * whole
         for corner, turn in self._turns:
             apart = abs(s - corner)
-            if min(apart, whole - apart) < 1e-9 * whole:
+            if apart < near or whole - apart < near:
                 index = self._starts.index(corner)
                 x, y, heading = self.pieces[index].at(0.0)
                 return x, y, (heading - turn / 2) % (2 * math.pi)
         index = bisect_right(self._starts, s) - 1
-        x, y, heading = self.pieces[index].at(s - self._starts[index])
+        x, y, heading = self._walks[index](s - self._starts[index])
         return x, y, heading % (2 * math.pi)
 
     def points(self, count: int = 96) -> tuple[Point, ...]:

@@ -77,6 +77,9 @@ class Motif(NamedTuple):
     key: str
     items: tuple[Path, ...]
 
+    def __hash__(self) -> int:
+        return hash(self.key)
+
 
 class Use(NamedTuple):
     """A motif laid through a matrix (a, b, c, d, e, f): x' = a x + c y + e, y' = b x + d y + f."""
@@ -94,6 +97,9 @@ class Group(NamedTuple):
     matrix: Matrix | None = None
     clip: tuple[float, float, float, float] | None = None
     opacity: float = 1.0
+
+    def __hash__(self) -> int:
+        return hash((self.title, len(self.items), self.matrix, self.clip))  # quickly; equality looks at everything
 
 
 Item = Path | Text | Use | Group

@@ -11,6 +11,7 @@ Names inside begin with a word made from the drawing itself, so that several dra
 
 from __future__ import annotations
 
+import re
 import zlib
 from functools import lru_cache
 
@@ -18,7 +19,9 @@ from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path
 
 _FACES = {"text": "", "bold": ' font-weight="700"', "display": ' font-weight="600"'}
 _CLASSES = {"text-guide": "pb-text pb-text-guide"}
+_DROPPED = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _MARK = "\x00"
+_USE = '<use xlink:href="#%s" transform="matrix(%.3g %.3g %.3g %.3g %.2f %.2f)"%s/>'
 
 
 def escape(words: str) -> str:
@@ -50,9 +53,7 @@ def escape(words: str) -> str:
 
     Source: geometry
     """
-    kept = "".join(c for c in words if c >= " " and not "\x7f" <= c <= "\x9f" and not "\ud800" <= c <= "\udfff"
-                   and c not in "\ufffe\uffff")
-    return kept.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#39;")
+    return _DROPPED.sub("", words).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#39;")
 
 
 def number(value: float) -> str:
@@ -92,12 +93,15 @@ def number(value: float) -> str:
     return text
 
 
-@lru_cache(maxsize=4096)
+_PARTS = {"M": "M%.2f %.2f", "L": "L%.2f %.2f", "C": "C%.2f %.2f %.2f %.2f %.2f %.2f", "Z": "Z"}
+_LAST_NOUGHT = re.compile(r"(\.\d)0")
+_LESS_NOUGHT = re.compile(r"-0(?![.\d])")
+
+
 def _data(parts: Parts) -> str:
-    written = []
-    for part in parts:
-        written.append(str(part[0]) + " ".join([number(value) for value in part[1:]]))  # type: ignore[arg-type]
-    return "".join(written)
+    """The parts of a path, each number as `number` writes it; all at once, because a drawing has thousands."""
+    text = "".join([_PARTS[part[0]] % part[1:] for part in parts])  # type: ignore[index]
+    return _LESS_NOUGHT.sub("0", _LAST_NOUGHT.sub(r"\1", text.replace(".00", "")))
 
 
 def _matrix(matrix: Matrix) -> str:
@@ -105,13 +109,33 @@ def _matrix(matrix: Matrix) -> str:
     return f"matrix({a:.4g} {b:.4g} {c:.4g} {d:.4g} {number(e)} {number(f)})"
 
 
+@lru_cache(maxsize=128)
+def _inside(motif: Motif) -> str:
+    """What a motif is made of."""
+    pen = _Pen()
+    text = "".join([pen.item(item) for item in motif.items])
+    if pen.defs:
+        raise ValueError(f"the motif {motif.key} has colours along a line, which would need a name in every drawing")
+    return text
+
+
+@lru_cache(maxsize=64)
+def _written(group: Group) -> tuple[str, dict[str, str]]:
+    """A group as text, and the definitions it rests on; kept, because an edit leaves most groups of a drawing as they are."""
+    pen = _Pen()
+    return pen.group(group), pen.defs
+
+
+def _name(kind: str, what: object) -> str:
+    """A name for what a drawing defines: the same thing has the same name in every drawing, but for the drawing's own word before it."""
+    return f"{_MARK}{kind}{zlib.crc32(repr(what).encode()):x}"
+
+
 class _Pen:
     def __init__(self) -> None:
-        self.gradients: dict[Gradient, str] = {}
         self.motifs: dict[str, str] = {}
-        self.defs: list[str] = []
+        self.defs: dict[str, str] = {}
         self.styles: dict[Style, str] = {}
-        self.clips = 0
 
     def style(self, style: Style) -> str:
         known = self.styles.get(style)
@@ -138,33 +162,36 @@ class _Pen:
         return text
 
     def gradient(self, gradient: Gradient) -> str:
-        name = self.gradients.get(gradient)
-        if name is None:
-            name = self.gradients[gradient] = f"{_MARK}g{len(self.gradients)}"
+        name = _name("g", gradient)
+        if name not in self.defs:
             stops = "".join(f'<stop offset="{place:.3g}" stop-color="{escape(colour)}"/>' for place, colour in gradient.stops)
-            self.defs.append(f'<linearGradient id="{name}" gradientUnits="userSpaceOnUse" x1="{number(gradient.x1)}" '
-                             f'y1="{number(gradient.y1)}" x2="{number(gradient.x2)}" y2="{number(gradient.y2)}">{stops}</linearGradient>')
+            self.defs[name] = (f'<linearGradient id="{name}" gradientUnits="userSpaceOnUse" x1="{number(gradient.x1)}" '
+                               f'y1="{number(gradient.y1)}" x2="{number(gradient.x2)}" y2="{number(gradient.y2)}">{stops}</linearGradient>')
         return name
 
     def motif(self, motif: Motif) -> str:
-        name = self.motifs.get(motif.key)
-        if name is None:
-            name = self.motifs[motif.key] = f"{_MARK}m{len(self.motifs)}"
-            inside = "".join(self.item(item) for item in motif.items)
-            self.defs.append(f'<g id="{name}">{inside}</g>')
+        name = self.motifs[motif.key] = _name("m", motif.key)
+        self.defs[name] = f'<g id="{name}">{_inside(motif)}</g>'
         return name
 
     def item(self, item: Item) -> str:
         if isinstance(item, Use):
-            a, b, c, d, e, f = item.matrix
-            faint = f' opacity="{item.opacity:.3g}"' if item.opacity != 1.0 else ""
-            return (f'<use xlink:href="#{self.motif(item.motif)}" '
-                    f'transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {e:.2f} {f:.2f})"{faint}/>')
+            motif, matrix, opacity = item
+            faint = f' opacity="{opacity:.3g}"' if opacity != 1.0 else ""
+            return _USE % (self.motifs.get(motif.key) or self.motif(motif), *matrix, faint)
         if isinstance(item, Path):
             return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
         if isinstance(item, Text):
             return self.text(item)
         return self.group(item)
+
+    def whole(self, item: Item) -> str:
+        """An item that stands by itself in a drawing."""
+        if not isinstance(item, Group):
+            return self.item(item)
+        text, defs = _written(item)
+        self.defs.update(defs)
+        return text
 
     def text(self, text: Text) -> str:
         turned = f' transform="rotate({number(text.turn_deg)} {number(text.x)} {number(text.y)})"' if text.turn_deg else ""
@@ -179,10 +206,9 @@ class _Pen:
         if group.opacity != 1.0:
             text += f' opacity="{group.opacity:.3g}"'
         if group.clip is not None:
-            name = f"{_MARK}c{self.clips}"
-            self.clips += 1
+            name = _name("c", group.clip)
             x, y, width, height = (number(v) for v in group.clip)
-            self.defs.append(f'<clipPath id="{name}"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>')
+            self.defs[name] = f'<clipPath id="{name}"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>'
             text += f' clip-path="url(#{name})"'
         text += ">"
         if group.title:
@@ -220,8 +246,8 @@ def svg(scene: Scene) -> str:
     Source: geometry
     """
     pen = _Pen()
-    body = "".join([pen.item(item) for item in scene.items])
-    defs = f"<defs>{''.join(pen.defs)}</defs>" if pen.defs else ""
+    body = "".join([pen.whole(item) for item in scene.items])
+    defs = f"<defs>{''.join(pen.defs.values())}</defs>" if pen.defs else ""
     box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
     whole = (f'<title id="{_MARK}t">{escape(scene.title)}</title><desc id="{_MARK}d">{escape(scene.description)}</desc>{defs}{body}</svg>')
     name = f"d{zlib.crc32(whole.encode()):08x}"

@@ -28,12 +28,12 @@ BOARD_MM = constant(12.0, "mm", "common-practice", "thickness of a cake board ma
 class _Front:
     """Where a place on the side of a tier stands, seen from in front."""
 
-    def __init__(self, tier: TierDrawn) -> None:
-        self.outline = tier.outline
-        self.top = -(tier.base_mm + tier.height_mm)
-        self.radius = tier.outline.width_mm / 2
-        self.is_round = tier.outline.kind == "round"
-        self.left, _, self.right, _ = tier.outline.extent_mm
+    def __init__(self, outline: Outline, top_mm: float) -> None:
+        self.outline = outline
+        self.top = -top_mm
+        self.radius = outline.width_mm / 2
+        self.is_round = outline.kind == "round"
+        self.left, _, self.right, _ = outline.extent_mm
 
     def at(self, s: float) -> tuple[float, float, float]:
         """x [mm], the cosine and the sine of how far the surface has turned (sine above nothing to the right)."""
@@ -246,8 +246,11 @@ def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
     return order
 
 
-def _row(front: _Front, tier: TierDrawn, row: RowDrawn) -> Group:
-    laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
+@lru_cache(maxsize=32)
+def _row(outline: Outline, base_mm: float, height_mm: float, row: RowDrawn) -> Group:
+    """A row from in front; kept, because an edit leaves most rows of a cake as they are."""
+    front = _Front(outline, base_mm + height_mm)
+    laid = lay(row, outline.perimeter_mm, height_mm)
     items: list[Item] = [*_shadows(front, laid), *_ribbons(front, laid.ribbons, row.colour), *_pieces(front, laid.pieces, row.colour),
                          *_strands(front, laid, row.colour)]
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
@@ -300,12 +303,11 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
                       Style(fill=Gradient(-half, 0, half, 0, ((0, "#b9a382"), (0.3, "#efe2c8"), (0.55, "#dcc9a6"), (1, "#9d8764"))))))
     items.append(Path(polygon([(-half, 0), (half, 0), (half, 1.2), (-half, 1.2)]), Style(fill="#fff6e0", opacity=0.7)))
     for tier in tiers:
-        front = _Front(tier)
         width = tier.outline.width_mm / 2
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
         items.append(Group(tuple(_body(tier)), tier.name))
-        items.extend(_row(front, tier, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
+        items.extend(_row(tier.outline, tier.base_mm, tier.height_mm, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
     above = 16.0
@@ -317,8 +319,8 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
 class _Above:
     """Where a place on the edge of a tier stands, seen from above with its front towards the reader."""
 
-    def __init__(self, tier: TierDrawn) -> None:
-        self.outline = tier.outline
+    def __init__(self, outline: Outline) -> None:
+        self.outline = outline
 
     def at(self, s: float, out: float) -> tuple[float, float, float, float]:
         """x and y [mm] at `out` outwards of the edge, and the cosine and sine of the way round."""
@@ -381,6 +383,21 @@ def _ring(above: _Above, out: float) -> list[Point]:
     return [above.at(whole * i / count, out)[:2] for i in range(count)]
 
 
+@lru_cache(maxsize=32)
+def _row_from_above(outline: Outline, height_mm: float, row: RowDrawn) -> Group:
+    """A row from above; kept, as `_row` is."""
+    above = _Above(outline)
+    laid = lay(row, outline.perimeter_mm, height_mm)
+    is_flat = row.on_top or row.place == "top edge"
+    tones = ((1.0, -0.5), (0.75, -0.1), (0.4, 0.3)) if is_flat else ((1.0, -0.5), (0.6, 0.1))
+    items: list[Item] = []
+    for strand in laid.strands[:1]:
+        out = strand.width_mm * 0.5 if not is_flat else -row.line_mm if row.on_top else 0.0
+        ring = smooth(_ring(above, out), closed=True)
+        items += [Path(ring, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share)) for share, level in tones]
+    return Group((*items, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}")
+
+
 def _outline_from_above(tier: TierDrawn, out: float, dx: float = 0.0, dy: float = 0.0) -> Parts:
     outline = tier.outline
     if outline.kind == "round":
@@ -439,36 +456,20 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
                       Style(fill=Gradient(-reach, -reach, reach, reach, ((0, "#f4e9d2"), (0.5, "#e4d3b2"), (1, "#c9b48d"))),
                             stroke="#a8916a", width_mm=0.5)))
     for tier in tiers:
-        above = _Above(tier)
         half = tier.outline.width_mm / 2
         for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08)):
             items.append(Path(_outline_from_above(tier, out, 2.0, 3.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
         order = _in_order(tier.rows)
         under = [row for row in order if not row.on_top and row.place != "top edge"]
         under.sort(key=lambda row: 0 if row.place == "base" else 1)
-        for row in under:
-            laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
-            found: list[Item] = []
-            for strand in laid.strands[:1]:
-                ring = smooth(_ring(above, strand.width_mm * 0.5), closed=True)
-                found += [Path(ring, Style(stroke=tone(row.colour, -0.5), width_mm=strand.width_mm)),
-                          Path(ring, Style(stroke=tone(row.colour, 0.1), width_mm=strand.width_mm * 0.6))]
-            items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
+        items.extend(_row_from_above(tier.outline, tier.height_mm, row) for row in under)
         coat = tier.coat_colour
         items.append(Path(_outline_from_above(tier, 0.0), Style(fill=Gradient(
             -half, -half, half, half, ((0, tone(coat, 0.35)), (0.45, tone(coat, 0.12)), (1, tone(coat, -0.14)))),
             stroke=tone(coat, -0.3), width_mm=0.4)))
         if tier.outline.kind == "round":
             items.append(Path(circle(0, 0, half - 2.0), Style(stroke=tone(coat, 0.6), width_mm=1.0, opacity=0.5)))
-        for row in order:
-            if row.on_top or row.place == "top edge":
-                laid = lay(row, tier.outline.perimeter_mm, tier.height_mm)
-                found = []
-                for strand in laid.strands[:1]:
-                    ring = smooth(_ring(above, -row.line_mm if row.on_top else 0.0), closed=True)
-                    found += [Path(ring, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share))
-                              for share, level in ((1.0, -0.5), (0.75, -0.1), (0.4, 0.3))]
-                items.append(Group((*found, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}"))
+        items.extend(_row_from_above(tier.outline, tier.height_mm, row) for row in order if row.on_top or row.place == "top edge")
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from above with the front below, to scale."
     margin = 12.0
     if widest.outline.kind != "round":

@@ -116,7 +116,7 @@ class Constant(float):
     high: float
 
     def __new__(cls, value: float, unit: str, source: str, note: str, group: str,
-                low: float | None = None, high: float | None = None) -> "Constant":
+                low: float | None = None, high: float | None = None) -> Constant:
         if source not in SOURCES:
             raise ValueError(f"no source called {source!r}: add it to calc.sources first")
         if group not in GROUPS:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 sys.path[:0] = [str(Path(__file__).resolve().parent.parent), str(Path(__file__).resolve().parent / "runtime")]
 
-import door
+import door  # noqa: E402
 
 
 def main() -> None:

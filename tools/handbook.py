@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-if sys.version_info < (3, 11):
+if sys.version_info < (3, 11):  # noqa: UP036 (what is run first must say so itself)
     sys.exit(f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}")
 
 import build_site

@@ -40,7 +40,7 @@ class Handler(SimpleHTTPRequestHandler):
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_ever else "no-cache")
         super().end_headers()
 
-    def log_message(self, format: str, *args: object) -> None:  # noqa: A002
+    def log_message(self, format: str, *args: object) -> None:
         """Print requests only when asked to."""
         if self.says_requests:
             super().log_message(format, *args)

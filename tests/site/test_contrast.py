@@ -58,7 +58,7 @@ def tokens() -> dict[str, dict[str, str]]:
     text = TOKENS.read_text(encoding="utf-8")
     schemes = {}
     for scheme in ("default", "slate"):
-        block = re.search(r'\[data-md-color-scheme="%s"\] \{(.*?)\n\}' % scheme, text, re.DOTALL)
+        block = re.search(rf'\[data-md-color-scheme="{scheme}"\] \{{(.*?)\n\}}', text, re.DOTALL)
         assert block, f"tokens.css has no block for the scheme {scheme}"
         schemes[scheme] = dict(re.findall(r"--pb-([\w-]+):\s*(#[0-9a-f]{6});", block.group(1)))
     return schemes

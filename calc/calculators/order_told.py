@@ -21,7 +21,7 @@ from calc.calculators.batch import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
 from calc.calculators.timetable import steps_table
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
-from calc.colours import DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
+from calc.colours import CLOSE_FROM, DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm
 from calc.division import GAP_COVERED_MM, closing_error_mm
 from calc.drawing.rows import RowDrawn, TierDrawn
@@ -519,9 +519,6 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
-NEARLY = 5.0  # CIEDE2000 below which a guest with other sight takes two colours for one, as on the page of colours
-
-
 def _tell_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
     """In which order the colours are mixed, what standing does to them, and which of them guests cannot tell apart."""
     table = dict(looks)
@@ -554,7 +551,7 @@ def _tell_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
             answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
         elif found.verdict == "close":
             answer.note(f"{one.capitalize()} and {other} are told apart only where they touch. Make one lighter or darker if both should read.")
-        elif found.least < NEARLY:
+        elif found.least < CLOSE_FROM:
             answer.note(
                 f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. "
                 "Set them apart by shape or by lightness as well."

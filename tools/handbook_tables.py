@@ -287,7 +287,7 @@ def tips(values: Values, caption: str) -> str:
             2 * reach,
             (Drawn(opening_parts(tip), Style(fill="#2f1730", role="text")),),
         )
-        drawn = svg(scene).replace("<svg ", f'<svg style="width:{2 * reach:.1f}mm;height:{2 * reach:.1f}mm" ', 1)
+        drawn = svg(scene).replace("<svg ", f'<svg width="{2 * reach:.1f}mm" height="{2 * reach:.1f}mm" ', 1)
         rows.append(
             [
                 SAY.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""),
@@ -312,7 +312,11 @@ def tips(values: Values, caption: str) -> str:
 
 def palette(values: Values, caption: str) -> str:
     """The palette by name, with a swatch."""
-    rows = [[name, Markup(f'<span class="pb-swatch" style="background:{value}"></span>'), value] for name, value in PALETTE.items()]
+    square = '<svg width="100%" height="100%" viewBox="0 0 1 1" preserveAspectRatio="none" aria-hidden="true">'
+    rows = [
+        [name, Markup(f'<span class="pb-swatch">{square}<rect width="1" height="1" fill="{value}"/></svg></span>'), value]
+        for name, value in PALETTE.items()
+    ]
     return markup(("Name", "Looks like", "sRGB"), rows, (), caption or "The handbook's colours by their own names")
 
 

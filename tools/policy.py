@@ -41,7 +41,7 @@ def policy(scripts: Iterable[str]) -> str:
     hashes = sorted({f"'{fingerprint(script.encode(), 'sha256')}'" for script in scripts})
     return "; ".join(
         [
-            "default-src 'none'",
+            "default-src 'self'",  # some browsers fetch the next page ahead of time, under this one
             " ".join(["script-src 'self' 'wasm-unsafe-eval'", *hashes]),
             "style-src 'self'",
             "img-src 'self' data: blob:",
@@ -49,6 +49,9 @@ def policy(scripts: Iterable[str]) -> str:
             "connect-src 'self' data:",
             "worker-src 'self'",
             "manifest-src 'self'",
+            "object-src 'none'",
+            "frame-src 'none'",
+            "media-src 'none'",
             "base-uri 'none'",
             "form-action 'self'",
         ]

@@ -357,7 +357,7 @@ def test_saving_goes_on_where_it_was_broken_off(context: BrowserContext, site: P
     here.start()
     press(page, "save")
     wait_for(page, "saved")
-    again = [path for path in here.asked if path.startswith(("assets/", "techniques/"))]
+    again = [path for path in here.asked if path.startswith(("assets/runtime/", "assets/fonts/", "techniques/", "learn/"))]
     assert len(again) == 1 and again[0].endswith(".wasm"), again
 
 

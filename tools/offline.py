@@ -84,7 +84,7 @@ def entry(path: str, data: bytes) -> list[str | int]:
 
 def fetched(path: Path, data: bytes) -> int:
     """How much of a file goes over the line from a host that compresses what is worth it."""
-    already = path.suffix in (".gz", ".woff2", ".png")
+    already = path.suffix in (".bin", ".woff2", ".png")
     return len(data) if already else len(gzip.compress(data, 9))
 
 

@@ -46,7 +46,7 @@ def policy(scripts: Iterable[str]) -> str:
             "style-src 'self'",
             "img-src 'self' data: blob:",
             "font-src 'self'",
-            "connect-src 'self' data:",
+            "connect-src 'self' data: blob:",
             "worker-src 'self'",
             "manifest-src 'self'",
             "object-src 'none'",

@@ -27,6 +27,7 @@ from say import Failed, run, say, step
 SCRIPTS = TOOLS / "runtime"
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
+STDLIB, PACKAGES = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
 LEFT_OUT = ("pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt")
@@ -76,11 +77,17 @@ def hashed(folder: Path, stem: str, suffix: str, data: bytes) -> str:
     return name
 
 
+def packed(file: Path) -> bytes:
+    """The bytes of a file as they are served: gzip, under a name that no host takes for anything that it should pack or unpack itself."""
+    run([VENV_PYTHON, TOOLS / "pack.py", file])
+    return file.with_name(file.name + ".packed").read_bytes()
+
+
 def build() -> Path:
     """Make build/runtime where calc, the packages or the tools have changed; gives the manifest's path."""
     environment.npm_packages()
     wheel_files = wheels()
-    tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py")]
+    tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py", "pack.py")]
     sources = [*stamps.files_under(CALC, SCRIPTS), *tools, *asked_for(), *wheel_files]
     value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
     if stamps.is_fresh("runtime", value, MANIFEST):
@@ -91,7 +98,7 @@ def build() -> Path:
     with step("runtime: bytecode"):
         manifest = _bytecode(wheel_files)
     with step("runtime: memory snapshot"):
-        manifest |= _snapshot(manifest)
+        manifest |= _snapshot()
     MANIFEST.write_text(json.dumps(manifest, indent=1))
     stamps.write("runtime", value)
     return MANIFEST
@@ -102,8 +109,7 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     WORK.mkdir(exist_ok=True)
     packages = WORK / "packages.zip"
     packages.write_bytes(packages_zip(wheel_files))
-    stdlib_out, packages_out = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip"
-    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", stdlib_out, packages, packages_out)
+    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", STDLIB, packages, PACKAGES)
 
     installed = json.loads((PYODIDE / "package.json").read_text())["version"]
     if installed != PYODIDE_VERSION:
@@ -117,8 +123,8 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     return {
         "pyodide": folder.name + "/",
         "lock": lock["info"],
-        "stdlib": hashed(RUNTIME, "stdlib", ".zip", stdlib_out.read_bytes()),
-        "packages": hashed(RUNTIME, "calc", ".zip", packages_out.read_bytes()),
+        "stdlib": hashed(RUNTIME, "stdlib", ".bin", packed(STDLIB)),
+        "packages": hashed(RUNTIME, "calc", ".bin", packed(PACKAGES)),
     }
 
 
@@ -156,7 +162,7 @@ def _node(*words: str | Path) -> dict[str, int]:
     return measured
 
 
-def _snapshot(manifest: dict[str, object]) -> dict[str, object]:
+def _snapshot() -> dict[str, object]:
     """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
     asked, image, slim, answers = WORK / "requests.json", WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
     asked.write_text(json.dumps(requests()))
@@ -166,7 +172,7 @@ def _snapshot(manifest: dict[str, object]) -> dict[str, object]:
     faults = [answer["bug"]["details"] for answer in map(json.loads, json.loads(here.stdout)) if "bug" in answer]
     if faults:
         raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
-    made = _node("snapshot", PYODIDE, RUNTIME / str(manifest["stdlib"]), RUNTIME / str(manifest["packages"]), asked, image)
+    made = _node("snapshot", PYODIDE, STDLIB, PACKAGES, asked, image)
     if made["heap"] > FRESH_HEAP:
         say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
     own = _node("slim", PYODIDE, image, slim)
@@ -174,9 +180,9 @@ def _snapshot(manifest: dict[str, object]) -> dict[str, object]:
     differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
     if differences:
         raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
-    packed = gzip.compress(slim.read_bytes(), 9, mtime=0)
-    name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".gz", packed)
-    say(f"   {made['heap']:,} bytes of memory, {len(packed):,} to ship")
+    data = packed(slim)
+    name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".bin", data)
+    say(f"   {made['heap']:,} bytes of memory, {len(data):,} to ship")
     return {"snapshot": name, "data": own["data"], "sum": own["sum"]}
 
 

@@ -39,9 +39,9 @@ def compiled(source: bytes, name: str) -> bytes:
 
 
 def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None = None) -> bytes:
-    """The same zip with every module compiled, in one fixed order and with fixed dates."""
+    """The same zip with every module compiled, in one fixed order and with fixed dates; not packed, since it is packed as a whole."""
     result = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(archive)) as old, zipfile.ZipFile(result, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as new:
+    with zipfile.ZipFile(io.BytesIO(archive)) as old, zipfile.ZipFile(result, "w", zipfile.ZIP_STORED) as new:
         for name in sorted(old.namelist()):
             if name.endswith("/") or (left_out and left_out.match(name)):
                 continue
@@ -49,7 +49,6 @@ def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None =
             if name.endswith(".py"):
                 data, name = compiled(data, prefix + name), name + "c"
             entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
-            entry.compress_type = zipfile.ZIP_DEFLATED
             entry.external_attr = 0o644 << 16
             new.writestr(entry, data)
     return result.getvalue()

@@ -35,7 +35,6 @@ const TYPES = {
   wasm: "application/wasm",
   webmanifest: "application/manifest+json",
   woff2: "font/woff2",
-  zip: "application/zip",
 };
 
 /** Why saving stopped, in words for the reader. `later`: the same may work by itself some time on. */

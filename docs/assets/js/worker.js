@@ -126,14 +126,18 @@ async function startFromSnapshot(base, build) {
  * @param {string} base @param {Build} build
  */
 async function startPlainly(base, build) {
-  const packages = fetchBytes(base + build.packages).then((response) => response.arrayBuffer());
+  const packages = unpacked(base + build.packages);
+  const stdlib = unpacked(base + build.stdlib);
   packages.catch(() => {});
+  stdlib.catch(() => {});
   const { loadPyodide, common } = await load(base, build);
   mark("loader");
   const createPyodideModule = (await import(common.indexURL + "pyodide.asm.js")).default;
-  const fresh = await loadPyodide({ ...common, createPyodideModule, stdLibURL: base + build.stdlib });
+  const stdLibURL = URL.createObjectURL(new Blob([await stdlib]));
+  const fresh = await loadPyodide({ ...common, createPyodideModule, stdLibURL });
+  URL.revokeObjectURL(stdLibURL);
   mark("python");
-  fresh.FS.writeFile(PACKAGES, new Uint8Array(await packages));
+  fresh.FS.writeFile(PACKAGES, await packages);
   fresh.runPython(`import sys; sys.path.append("${PACKAGES}"); from door import answer, reseed, sheet`);
   return fresh;
 }
@@ -150,9 +154,9 @@ async function bringFiles() {
   if (!files) return;
   const { base, build } = files;
   files = null;
-  const [stdlib, packages] = await Promise.all([build.stdlib, build.packages].map((name) => fetchBytes(base + name).then((r) => r.arrayBuffer())));
-  pyodide.FS.writeFile("/lib/python314.zip", new Uint8Array(stdlib));
-  pyodide.FS.writeFile(PACKAGES, new Uint8Array(packages));
+  const [stdlib, packages] = await Promise.all([build.stdlib, build.packages].map((name) => unpacked(base + name)));
+  pyodide.FS.writeFile("/lib/python314.zip", stdlib);
+  pyodide.FS.writeFile(PACKAGES, packages);
   pyodide.runPython("import importlib, sys; importlib.invalidate_caches(); sys.path_importer_cache.clear()");
 }
 

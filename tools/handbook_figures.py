@@ -22,11 +22,10 @@ from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
-from calc.drawing.hands import number_mark, way
+from calc.drawing.hands import bag_and_tip, number_mark, way
 from calc.drawing.motifs import tone
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.scene import (
-    CAKE,
     GUIDE,
     GUIDE_DASH,
     GUIDE_LINE,
@@ -49,7 +48,6 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.svg import svg
-from calc.drawing.unroll import piped
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
 from calc.shapes import outline
@@ -262,19 +260,24 @@ def bag_parts(values: Values, caption: str) -> str:
         items.append(Path(polyline([(124, y), (132, y)]), Style(stroke="#51777b", width_mm=0.4)))
     for x, said in ((28.0, "bag"), (74.0, "coupler base"), (105.0, "tip"), (128.0, "ring")):
         items.append(Text(x, 50, said, 5.6, "middle", "bold", WORDS))
-    items.append(Path(smooth([(2, 70), (24, 66), (52, 76), (80, 82), (80, 90), (52, 96), (24, 106), (2, 102)], closed=True), cloth))
-    items.append(Path(polyline([(12, 68), (20, 84), (12, 104)]), Style(stroke="#7b6a5c", width_mm=0.5)))
-    items.append(Path(polygon([(78, 81), (100, 84.6), (98, 86), (100, 87.4), (78, 91)]), steel))
-    items.append(Path(polyline([(24, 62), (24, 112)]), GUIDE_DASH))
-    items.append(Text(26, 64, "twist here, two thirds full at most", 5.4, "start", "bold", WORDS_GUIDE))
-    items.append(Path(smooth([(100, 86), (108, 87), (116, 86), (126, 87)]), Style(stroke=tone(RUSSET, 0), width_mm=3)))
+    filled = bag_and_tip((0.0, 0.0), 180.0, Tip("open star", 7.0), hand=False)
+    items.append(Path(smooth([(112, 88), (117, 90), (122, 87), (130, 89)]), Style(stroke=tone(RUSSET, 0), width_mm=4)))
+    items.append(Group(tuple(filled), matrix=(1.5, 0.0, 0.0, 1.5, 112.0, 88.0)))
+    items += [
+        Path(polyline([(34, 70), (34, 108)]), GUIDE_DASH),
+        Path(polyline([(62, 70), (62, 64)]), GUIDE_LINE),
+        Path(polyline([(110, 70), (110, 64)]), GUIDE_LINE),
+        Path(polyline([(62, 67), (110, 67)]), GUIDE_LINE),
+        Text(86, 64, "two thirds full at most", 5.4, "middle", "bold", WORDS_GUIDE),
+        Text(34, 114, "twist it shut here", 5.4, "middle", "bold", WORDS_GUIDE),
+    ]
     scene = Scene(
         "A bag with a coupler",
         "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
         -4,
         0,
         142,
-        114,
+        118,
         tuple(items),
     )
     return figure(
@@ -344,31 +347,29 @@ def inside(values: Values, caption: str) -> str:
 def closing(values: Values, caption: str) -> str:
     """Where a row of shells closes: the last five share what is over."""
     tip = Tip("open star", 9)
-    side_mm = 600.0
-    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, 44)
-    row = RowDrawn("shell", tip, RUSSET, "base", count=46)
-    pitch = side_mm / 46
-    left, right = side_mm / 2 - 40, side_mm / 2 + 92
+    side_mm, count = 600.0, 40
+    pitch = side_mm / count
+    row = RowDrawn("shell", tip, RUSSET, "base", count=count)
+    left, wide, high = side_mm / 2 - 45.0, 150.0, 54.0
+    x = left + 45.0 + pitch * 5
+    first = x - 5 * pitch
+    laid = row_scene(row, wide, high - 6, side_mm=side_mm, begin_mm=left)
     items: list[Item] = [
-        Path(rectangle(left, 0, right - left, 44), CAKE),
-        piped(tier, row, left - 20, right + 20),
-        Path(rectangle(left, 44, right - left, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
-    ]
-    x = side_mm / 2 + pitch * 5
-    items += [
-        Path(polyline([(x, 8), (x, 50)]), GUIDE_DASH),
-        Text(x, 5, "the back", 6, "middle", "bold", WORDS_GUIDE),
-        Path(polyline([(x - 5 * pitch, 22), (x - 5 * pitch, 18), (x, 18), (x, 22)]), GUIDE_LINE),
-        Text(x - 2.5 * pitch, 14, "the last five", 6, "middle", "bold", WORDS_GUIDE),
+        *laid.items,
+        Path(rectangle(left, high - 6, wide, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(polyline([(x, 12), (x, high)]), GUIDE_DASH),
+        Text(x, 9, "the back", 6, "middle", "bold", WORDS_GUIDE),
+        Path(polyline([(first, 29), (first, 25), (x - 1, 25), (x - 1, 29)]), GUIDE_LINE),
+        Text((first + x) / 2, 21.5, "the last five", 6, "middle", "bold", WORDS_GUIDE),
     ]
     scene = Scene(
         "Where a row closes",
         "A row of shells at the base. The last five before the back share what is over or short.",
         left,
         0,
-        right - left,
-        52,
-        (Group(tuple(items), clip=(left, 0, right - left, 52)),),
+        wide,
+        high,
+        tuple(items),
     )
     return figure(
         scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head."
@@ -410,6 +411,25 @@ def cake(values: Values, caption: str) -> str:
     )
     tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
     return figure(side_view((tier,)), caption or "What you will have on the third evening.")
+
+
+def tier(values: Values, caption: str) -> str:
+    """One tier with one row round it, seen from the side as the whole cake is."""
+    side_mm, height, repeats = mm(values, "side"), mm(values, "height"), int(values["repeats"])
+    row = RowDrawn(
+        values["kind"],
+        read_tip(values["tip"], "tip", "Tip"),
+        PALETTE[values.get("colour", "russet")],
+        "side",
+        mm(values, "line"),
+        repeats,
+        drop_mm=mm(values, "drop"),
+        phase=0.5 if repeats % 2 == 0 else 0.0,
+    )
+    shells = RowDrawn("shell", Tip("open star", 7), row.colour, "base")
+    scene = side_view((TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=(row, shells)),))
+    told = f"{repeats} {row.kind}s round a tier {SAY.length(side_mm)} round."
+    return figure(replace(scene, title=told.rstrip("."), description=told), caption or told)
 
 
 def crumb(values: Values, caption: str) -> str:
@@ -720,6 +740,7 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "cake": cake,
     "gallery": gallery,
     "crumb": crumb,
+    "tier": tier,
     "consistency": consistency,
     "shades": shades,
     "boxed": boxed,

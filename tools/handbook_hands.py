@@ -48,12 +48,13 @@ def technique(values: Values, caption: str) -> str:
     family = KINDS[kind].families[0]
     tip = read_tip(values["tip"], "tip", "Tip") if "tip" in values else Tip(family, USUAL[family])
     colour = BAY if kind == "leaf" else PALETTE[values.get("colour", "russet")]
-    steps = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS[kind], 1))
+    path = "turned star" if values.get("turn") == "yes" else kind
+    steps = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS[path], 1))
     return turning(
         (
             (front_panel(kind, tip, colour), "From the front"),
             (angle_panel(kind, tip, colour), f"{seen_from(kind)}: {KINDS[kind].angle}"),
-            (path_panel(kind, tip, colour), f"The path of the hand: {steps}"),
+            (path_panel(path, tip, colour), f"The path of the hand: {steps}"),
             (row_panel(kind, tip, colour), "The finished row"),
         )
     )

@@ -5,7 +5,8 @@
 - `` `number: tips.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
 - `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
-- the first time a page uses a word of tools/handbook_words.toml, its meaning is there on hover, touch or focus.
+- the first time a page uses a word of tools/handbook_words.toml, its meaning is there on hover, touch or focus; `unmeant:` in the front
+  matter names words that the page uses in their everyday sense.
 
 A fence that cannot be made breaks the build.
 """
@@ -137,8 +138,10 @@ class Meanings(Treeprocessor):
 
     def run(self, root: Element) -> None:
         self.said: set[str] = set()
-        if STATE.page is not None and STATE.page.meta.get("meanings") is False:
-            return
+        if STATE.page is not None:
+            if STATE.page.meta.get("meanings") is False:
+                return
+            self.said.update(str(word).strip() for word in str(STATE.page.meta.get("unmeant", "")).split(",") if word.strip())
         title = STATE.page.title.lower() if STATE.page is not None and STATE.page.title else ""
         pattern, forms = _pattern()
         for form, word in forms.items():

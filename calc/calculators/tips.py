@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
 from calc.drawing.sheets import tip_chart
@@ -24,8 +26,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if wanted is not None and effect:
         _asked_for(answer, family, effect, wanted)
     answer.table("matches", _title(known, wanted, opening),
-                 ("Tip", "Makes", "Size", "Held", "Facing the cake", "Consistency", "Easily taken for", "Often stamped"),
+                 ("Tip", "Makes", "Size", "Easily taken for", "Often stamped"),
                  [_row(answer, match) for match in matches], (2,))
+    answer.table("held", "How they are held", ("Tip", "Held", "Facing the cake", "Consistency"), _held(matches))
     answer.note(MEASURE)
     answer.sheet("tip-chart", "Tip chart")
 
@@ -48,9 +51,19 @@ def _title(known: object, wanted: float | None, opening: float | None) -> str:
 def _row(answer: Answer, match: Match) -> list[str]:
     use = match.use
     makes = ", ".join((match.effect, *(e for e in use.makes if e != match.effect)))
-    return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}",
-            KINDS[match.effect].angle if match.effect in KINDS else use.angle, use.faces, use.consistency, use.confused_with,
-            use.stamped]
+    return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}", use.confused_with, use.stamped]
+
+
+def _held(matches: Sequence[Match]) -> list[list[str]]:
+    """How the tips are held, once for all that are held alike."""
+    ways: dict[tuple[str, ...], list[str]] = {}
+    for match in matches:
+        use = match.use
+        held = KINDS[match.effect].angle if match.effect in KINDS else use.angle
+        families = ways.setdefault((match.effect, held, use.faces, use.consistency), [])
+        if use.tip.family not in families:
+            families.append(use.tip.family)
+    return [[f"{' or '.join(families)}: {effect}", *rest] for (effect, *rest), families in ways.items()]
 
 
 def _in_hand(answer: Answer, tip: Tip) -> None:
@@ -64,7 +77,7 @@ def _in_hand(answer: Answer, tip: Tip) -> None:
     scene = tip_scene(tip, answer.units)
     answer.drawing("opening", scene.title, scene.description, svg(scene))
     effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in use.makes}, key=EFFECTS.index)
-    answer.table("sizes", f"What a {tip.name} tip makes", ("Effect", "Size"),
+    answer.table("sizes", f"What this {tip.name} tip makes", ("Effect", "Size"),
                  [[effect, say.length(effect_size_mm(tip, effect))] for effect in effects], (1,))
     answer.note(f"A line is thicker than the hole it comes from, about {say.number(tip.swell, 2)} times its section "
                 f"({say.number(tip.swell.low, 2)} to {say.number(tip.swell.high, 2)}): {tip.swell.note}.")

@@ -71,6 +71,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "rosette": ("squeeze a middle", "once round it", "ease off along the circle"),
     "star": ("squeeze close to the side", "stop squeezing", "pull straight away"),
     "leaf": ("squeeze a wide base", "ease off", "draw to a point"),
+    "turned star": ("turn the wrist back", "squeeze and turn it forward", "stop, then pull straight away"),
     "C scroll": ("start in the curl", "swell round the back", "ease off into the curl"),
     "S scroll": ("start in the curl", "thin in the middle", "end in the curl"),
     "line": ("touch and squeeze", "lift and let it fall", "touch and stop"),
@@ -642,7 +643,7 @@ def _against_the_wall(kind: str, tip: Tip, colour: str) -> list[Item]:
 
 
 def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
-    """Draw the path of the hand over the row, with the numbers of `STEPS`.
+    """Draw the path of the hand over the row, with the numbers of `STEPS`; "turned star" is a star dropped with a turn of the wrist.
 
     Formula: none.
 
@@ -674,6 +675,8 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
 
     Source: common-practice
     """
+    if kind == "turned star":
+        return _turned(colour)
     line, mark = _line(kind), _mark(kind)
     items: list[Item] = [*_ground(kind)]
     if kind in ("shell", "bead", "reverse shell", "rope"):  # large, so that the path has room on each piece
@@ -734,6 +737,17 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
         items += number_mark(place, number)
     told = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS[kind], 1))
     return _panel(kind, "the path of the hand", told[0].upper() + told[1:] + ".", items)
+
+
+def _turned(colour: str) -> Scene:
+    """A star that turns as it is squeezed, so that its points sweep round like petals."""
+    round_it = [(50 + 25 * math.cos(t), 36 + 25 * math.sin(t)) for t in (math.radians(-150 + 9 * i) for i in range(12))]
+    flower = Group((Use(motif("star", colour), (0.46, 0.0, 0.0, 0.46, 50, 36)),), opacity=0.55)
+    items: list[Item] = [*_ground("star"), flower, *way(round_it, (0.99,))]
+    for number, place in enumerate(((round_it[0][0] - 4, round_it[0][1] + 4), (round_it[6][0], round_it[6][1] - 5), (50, 36)), 1):
+        items += number_mark(place, number)
+    told = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS["turned star"], 1))
+    return _panel("star", "the turn of the wrist", told[0].upper() + told[1:] + ".", items)
 
 
 def _over_the_pieces(kind: str, tip: Tip, colour: str) -> tuple[list[Point], list[Point], tuple[float, ...]]:

@@ -210,22 +210,21 @@ def _bead(colour: str) -> list[Path]:
 
 
 def _rosette(colour: str) -> list[Path]:
-    """A swirl, 100 across, round (0, 0): the ridges of a star, wound outwards from a raised middle, each over the last."""
-    arms, turns, steps = 4, 1.0, 20
+    """A swirl, 100 across, round (0, 0): the ridges of a star wound outwards from a raised middle, their ends laid along the edge."""
+    arms, turns, steps = 4, 1.0, 22
     size = 40.0 / (turns * arms)  # how far one ridge lies from the next
-    paths = [Path(ellipse(0, 0.5, 46, 46), Style(fill=tone(colour, -0.66)))]
+    paths = [Path(ellipse(0, 0, 47, 47), Style(fill=tone(colour, -0.62)))]
     for dx, dy, share, level in ((0.0, 0.0, 1.24, -0.52), (-0.06, -0.09, 0.96, -0.14), (-0.13, -0.18, 0.58, 0.10), (-0.18, -0.26, 0.20, 0.46)):
         for arm in range(arms):
             points = []
             for i in range(steps + 1):
-                way = i / steps
-                angle = math.tau * (turns * (1 - (1 - way) ** 1.35) + arm / arms) - 0.9
-                radius = 2.0 + 41.0 * way ** 0.92 - 4.0 * max(0.0, way - 0.84)
-                # each ridge swells as it comes outwards and bulges at the edge
+                way = i / steps * 1.26  # past 1 it has reached the edge and runs along it under the next
+                angle = math.tau * (turns * (1 - abs(1 - way) ** 1.35 * (1 if way < 1 else -0.85)) + arm / arms) - 0.9
+                radius = 2.0 + 40.0 * min(way, 1.0) ** 0.92 + 1.2 * max(0.0, way - 1)
                 points.append((round(radius * math.cos(angle) + dx * size, 1), round(radius * math.sin(angle) + dy * size, 1)))
             paths.append(Path(smooth(points), Style(stroke=tone(colour, level), width_mm=size * share)))
     shade = (*arc(0, 0, 47, -30, 150), *arc(-9, -9, 47, 118, 2)[1:], ("Z",))
-    paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.22)))
+    paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.20)))
     paths.append(Path(ellipse(0, 0, 7, 7), Style(fill=tone(colour, -0.04))))
     paths.append(Path(ellipse(-1.5, -2.2, 4, 3.6), Style(fill=tone(colour, 0.42))))
     return paths

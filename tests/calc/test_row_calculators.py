@@ -92,7 +92,9 @@ def test_a_weighed_strip_replaces_the_estimate(slug: str, texts: dict[str, str])
 
 def test_the_finder_answers_from_effect_and_size() -> None:
     answer = calc.compute("tips", {"effect": "shell", "width": "13", "family": "open star"})
-    assert answer.tables[-1]["rows"][0][0] == "open star 7 mm"
+    tables = {table["name"]: table["rows"] for table in answer.tables}
+    assert tables["matches"][0][0] == "open star 7 mm"
+    assert [row[0] for row in tables["held"]] == ["open star: shell"]  # all are held alike, so it is said once
     assert answer.figures["opening_needed"]["value"] == pytest.approx(13 / 1.9)
     assert any("Measure the opening" in note["text"] for note in answer.notes)
     assert len(calc.compute("tips", {}).tables[0]["rows"]) >= 40

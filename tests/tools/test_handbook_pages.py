@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from types import SimpleNamespace
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 import handbook_hands
@@ -55,6 +56,15 @@ def test_only_the_first_use_of_a_word_carries_its_meaning() -> None:
     assert made.count("<abbr") == 4
     assert made.index("dam</abbr>") < made.index("ruched</abbr>") < made.index("dividers</abbr>") < made.index("drops</abbr>")
     assert "".join(root.itertext()) == "A dam, a ruched dam, and dividers and a dam.Ruched again; drops."
+
+
+def test_a_word_in_its_everyday_sense_can_be_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(handbook_pages.STATE, "page", SimpleNamespace(meta={"unmeant": "drop, tip"}, title="Colours"))
+    root = Element("div")
+    SubElement(root, "p").text = "Count the drops at the tip of the knife, then fill the dam."
+    handbook_pages.Meanings(Markdown()).run(root)
+    made = tostring(root, encoding="unicode")
+    assert made.count("<abbr") == 1 and "dam</abbr>" in made
 
 
 def test_links_and_headings_are_left_alone() -> None:

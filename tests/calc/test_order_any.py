@@ -145,7 +145,7 @@ def test_any_order_is_an_answer_or_problems_at_fields(texts: dict[str, str]) -> 
         assert len(names) == len(set(names))
 
 
-@CALM
+@settings(CALM, max_examples=max(10, EXAMPLES // 2))
 @given(orders())
 def test_rows_close_and_sums_agree(texts: dict[str, str]) -> None:
     cake = planned(texts)
@@ -209,3 +209,52 @@ def test_every_sheet_of_any_order_can_be_drawn(texts: dict[str, str], paper: str
         for page in pages:
             sizes = sorted((float(page.mediabox.width), float(page.mediabox.height)))
             assert sizes == pytest.approx(wanted, abs=0.01), offered["name"]
+
+
+USUAL = {"swag": "petal 11 mm", "ruched swag": "petal 11 mm", "ruched border": "petal 9 mm", "string": "round 1.8 mm", "bead": "round 5 mm",
+         "leaf": "leaf 6 mm", "C scroll": "round 2 mm", "S scroll": "round 2 mm", "line": "round 2 mm"}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_of_row_at_every_place(kind: str) -> None:
+    """Eight rows of one kind, one at each place, in both systems of units: told, drawn, and every one a step of the bench sheet."""
+    texts = {"guests": "300", "tiers.0.width": "30 cm", "tiers.0.height": "40 cm"}
+    for at, (place, _) in enumerate(PLACES):
+        texts |= {f"tiers.0.rows.{at}.kind": kind, f"tiers.0.rows.{at}.place": place, f"tiers.0.rows.{at}.tip": USUAL.get(kind, "open star 7 mm"),
+                  f"tiers.0.rows.{at}.colour": "russet"}
+    for units in ("metric", "us"):
+        answer = calc.compute("order", texts | {"units": units})
+        assert not answer.problems, answer.problems
+        table = next(t for t in answer.tables if t["name"] == "rows_1")
+        assert len(table["rows"]) == len(next(t for t in answer.tables if t["name"] == "bench")["rows"]) == len(PLACES)
+        words = " ".join(cell for row in table["rows"] for cell in row)
+        assert "None" not in words and "nan" not in words
+        if units == "us":
+            assert " cm" not in words and " g " not in words
+    assert kind in {step.row.order.kind for step in planned(texts).steps}  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("count", [1, 2, 7])
+def test_tiers_of_every_outline(shape: str, count: int) -> None:
+    """Stacks of one to seven tiers with swags, a string, a border, shells, rosettes and a row on the top."""
+    texts = {"guests": "300", "cutters": "9 cm, 6 cm", "slice": "1 x 2 in", "units": "us"}
+    rows_of_all = (("swag", "side"), ("string", "under"), ("ruched border", "top edge"), ("shell", "base"), ("rosette", "joints"), ("star", "top"))
+    for index in range(count):
+        width = 120 + 70 * (count - 1 - index)
+        texts |= {f"tiers.{index}.shape": shape, f"tiers.{index}.width": f"{width} mm", f"tiers.{index}.name": f"Tier {index + 1}"}
+        if shape in TWO_SIZES:
+            texts[f"tiers.{index}.length"] = f"{width + 40} mm"
+        for at, (kind, place) in enumerate(rows_of_all):
+            texts |= {f"tiers.{index}.rows.{at}.kind": kind, f"tiers.{index}.rows.{at}.place": place,
+                      f"tiers.{index}.rows.{at}.tip": USUAL.get(kind, "open star 6 mm"), f"tiers.{index}.rows.{at}.colour": "cream"}
+    cake = planned(texts)
+    assert cake is not None
+    for tier in cake.tiers:
+        assert_tier(tier)
+        fits = tier.coats.finished.repeats_that_fit(3, 60)
+        assert not tier.coats.finished.corners_mm or tier.division.repeats in fits, "a joint falls on every corner"
+        assert tier.joints.respected
+    answer = calc.compute("order", texts)
+    assert not answer.problems
+    assert len(answer.sheets) == len({s["name"] for s in answer.sheets}) >= 4 + 4 * count

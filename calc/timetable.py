@@ -1038,7 +1038,7 @@ def _finish(done: tuple[str, ...], travel_min: float, temper_min: float, spare_m
     return tasks
 
 
-def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: float = 0.0) -> tuple[str, ...]:
+def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: float = 0.0, unit_system: str = "metric") -> tuple[str, ...]:
     """Give the usual cautions about temperature and keeping that belong beside a timetable.
 
     Formula: time out of the fridge = travel + softening, against two hours.
@@ -1051,6 +1051,8 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
         How long the cake stands out before it is eaten [min]
     travel_min : float
         Time on the road without cooling [min]
+    unit_system : str
+        "metric" or "us": which of the two printed figures stands first [-]
 
     Returns
     -------
@@ -1072,25 +1074,27 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
     Source: fsis-2-hour, food-code, si-2013-2996, egg-advice
     """
     egg = any(kind.startswith("egg") for kind in RECIPES[recipe].cautions)
+    say = units.Say(unit_system)
+    cold, hot, cooked = say.temperature(5, 41), say.temperature(32, 90), say.temperature(71, 160)
     said = [
-        "Made-ahead limits here are common practice, not a safety rule. Keep a filled or coated cake at 5 °C (41 °F) "
+        f"Made-ahead limits here are common practice, not a safety rule. Keep a filled or coated cake at {cold} "
         "or less; England allows food premises up to 8 °C. Your local food authority's rules come first."
     ]
     out = temper_min + travel_min
     if out > OUT_MOST_MIN:
         said.append(
-            f"The cake is out of the fridge for {units.Say().duration(out)} before it is eaten. The usual advice for "
-            "perishable food is 2 hours at most, 1 hour above 32 °C (90 °F). Keep it cool on the road or bring it out "
+            f"The cake is out of the fridge for {say.duration(out)} before it is eaten. The usual advice for "
+            f"perishable food is 2 hours at most, 1 hour above {hot}. Keep it cool on the road or bring it out "
             "later."
         )
     else:
         said.append(
-            "Out of the fridge, the usual advice for perishable food is 2 hours at most in all, 1 hour above 32 °C "
-            "(90 °F): count the road, the softening and the table."
+            f"Out of the fridge, the usual advice for perishable food is 2 hours at most in all, 1 hour above {hot}: "
+            "count the road, the softening and the table."
         )
     if egg:
         said.append(
-            "Heat the egg whites to 71 °C (160 °F) or use pasteurised whites; raw egg is a risk to the very young, the "
+            f"Heat the egg whites to {cooked} or use pasteurised whites; raw egg is a risk to the very young, the "
             "old, the pregnant and the ill."
         )
     return tuple(said)

@@ -80,7 +80,7 @@ def _range(say: Say, low: float, high: float) -> str:
 def _liquid(say: Say, texture: Texture, mass_g: float) -> str:
     low, high = (share * mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
     name = INGREDIENTS[texture.liquid].name
-    if high < 0.5:  # less than a scale shows
+    if high < 1:  # less than most scales show
         return f"a drop or two of {name}" if high > 0 else "nothing"
     return f"{'up to' if low == 0 else f'{say.mass(low)} to'} {say.mass(high)} {name}"
 

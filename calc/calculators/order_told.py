@@ -632,7 +632,8 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
             "Measure the sponges; where they are narrower than their tins, make the high end of the range."
         )
     answer.note(
-        "Geometry is exact; what a hand pipes is an estimate. Pipe 30 cm, weigh it, and enter it under Measured tip to replace it."
+        f"Geometry is exact; what a hand pipes is an estimate. Pipe {'a foot' if say.units == 'us' else '30 cm'}, weigh it, "
+        "and enter it under Measured tip to replace it."
     )
     for text, _ in COLOUR_CAUTIONS:
         answer.caution(text)
@@ -741,7 +742,7 @@ def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     steps_table(answer, table, 1)
     for step in table.stale:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
-    for text in timetable.cautions(cake.order.recipe, travel_min=travel_min):
+    for text in timetable.cautions(cake.order.recipe, travel_min=travel_min, unit_system=answer.units):
         answer.caution(text)
     answer.file("timetable.ics", "Calendar file", "text/calendar", timetable.calendar_text(table, cake.order.name))
     return table

@@ -192,7 +192,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
         answer.caution(f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
                        "Find a second fridge, or coat the tiers on different days.")
-    for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0):
+    for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0, asked.units):
         answer.caution(text)
     answer.sheet("timetable", "Timetable to tick off")
     answer.file("cake-timetable.ics", "Calendar file", "text/calendar", calendar_text(plan, asked["title"] or "Cake"))

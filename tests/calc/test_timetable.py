@@ -500,6 +500,7 @@ def test_cautions_say_when_the_cake_is_out_for_too_long() -> None:
     assert "5 °C (41 °F)" in calm[0] and "8 °C" in calm[0] and "local food authority" in calm[0]
     assert "2 h 30 min" in long[1]
     assert any("71 °C (160 °F)" in text for text in cautions("swiss_meringue"))
+    assert any("160 °F (71 °C)" in text for text in cautions("swiss_meringue", unit_system="us"))
     assert not any("71 °C" in text for text in calm)
 
 

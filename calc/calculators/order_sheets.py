@@ -22,6 +22,7 @@ from calc.calculators.order_told import (
     look_of,
     marking_text,
     place_of,
+    sponge_words,
     tell,
     timetable_of,
     way_texts,
@@ -210,7 +211,7 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
 def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
     """What whoever receives, keeps and cuts the cake must know."""
     names = buttercream.allergens(cake.order.recipe)
-    tiers = tuple((t.order.name, f"{t.order.sponge.kind}, {say.length(t.order.sponge.width_mm)}", str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
+    tiers = tuple((t.order.name, sponge_words(t, say), str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
                   for t, s in zip(cake.tiers, cake.supports, strict=True))
     dowels = sum(s.dowels for s in cake.supports)
     blocks: list[Block] = [

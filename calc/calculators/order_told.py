@@ -29,6 +29,7 @@ from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
 from calc.order import SCROLLS, SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
+from calc.shapes import TWO_SIZES
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Say
 
@@ -178,6 +179,18 @@ def _unrolled_svg(tier: TierDrawn) -> str:
     return svg(unrolled(tier, in_colour=False))
 
 
+def size_words(width_mm: float, length_mm: float, say: Say) -> str:
+    """A width, or a width by a length where they differ."""
+    width = say.length(width_mm)
+    return width if abs(width_mm - length_mm) < 0.5 else f"{width} x {say.length(length_mm)}"
+
+
+def sponge_words(tier: PlannedTier, say: Say) -> str:
+    """Shape and size of a tier's sponge: a heart has one size, its width."""
+    sponge = tier.order.sponge
+    return f"{sponge.kind}, {size_words(sponge.width_mm, sponge.length_mm if sponge.kind in TWO_SIZES else sponge.width_mm, say)}"
+
+
 def _tell_portions(answer: Answer, cake: Plan) -> None:
     say, order = answer.say, cake.order
     answer.section("portions", "Portions and what it stands on", "Portions")
@@ -191,7 +204,7 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
         rows.append(
             [
                 tier.order.name,
-                f"{tier.order.sponge.kind}, {say.length(tier.order.sponge.width_mm)} tin",
+                f"{sponge_words(tier, say)} tin",
                 f"{tier.cut.count}{counted}",
                 tier.cut.cut,
             ]
@@ -212,7 +225,13 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
     for tier, support in zip(cake.tiers, cake.supports, strict=False):
         dowels = f"{support.dowels} of {say.length(support.dowel_length_mm)}" if support.dowels else "none"
         stands.append(
-            [tier.order.name, say.length(support.board_width_mm), dowels, say.mass(support.mass_g), say.mass(support.carried_g)]
+            [
+                tier.order.name,
+                size_words(support.board_width_mm, support.board_length_mm, say),
+                dowels,
+                say.mass(support.mass_g),
+                say.mass(support.carried_g),
+            ]
         )
         with answer.quietly():
             answer.length(f"board_{tier.index + 1}", f"Board, {tier.order.name}", support.board_width_mm)

@@ -313,3 +313,13 @@ def test_curls_of_a_scroll_keep_clear_of_the_border_above() -> None:
     assert scroll.piping.above_mm > scroll.piping.drops_mm[0] / 4
     assert scroll.top_mm >= border.bottom_mm + 2.9
     assert not tier.clashes
+
+
+# --- sizes -------------------------------------------------------------------------------------------------------------
+
+def test_sheets_and_their_boards_have_two_sizes() -> None:
+    answer = answered(texts(tiers__0__shape="rectangle", tiers__0__length="30 cm", tiers__0__final="4 mm"))
+    tables = {t["name"]: t["rows"] for t in answer.tables}
+    assert tables["portions"][0][1] == "rectangle, 20 cm x 30 cm tin"
+    assert tables["supports"][0][1] == "31.2 cm x 41.2 cm"
+    assert answered(texts()).tables[0]["rows"][0][1] == "round, 20 cm tin"

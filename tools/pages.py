@@ -50,7 +50,8 @@ def answer_html(answer: Mapping[str, Any], level: int, identity: str) -> Raw:
     for section in sections:
         inner = _items(answer, lambda item, name=section["name"]: item.get("section") == name, section["name"])
         if inner:
-            place = {"class": "pb-section", "data-section": section["name"], "id": part_id(identity, section["name"])}
+            reached = "-1" if section.get("short") else None  # by a link of the strip over the answer
+            place = {"class": "pb-section", "data-section": section["name"], "id": part_id(identity, section["name"]), "tabindex": reached}
             heading = element(f"h{level}", {}, section["title"])
             prints = section.get("prints")
             button = element("button", {"type": "button", "class": "pb-print", "data-prints": section["name"]}, prints) if prints else None
@@ -186,7 +187,8 @@ class Form:
         typing = {"type": "text", "inputmode": mode, "autocomplete": "off", "autocapitalize": "off", "spellcheck": "false"}
         offered = self.list_of(declared)
         key = "next" if self.flows else None
-        control = element("input", {**names, **typing, "enterkeyhint": key, "list": offered, "value": value})
+        empty = " " if declared.optional else None  # so that a style sheet can tell an empty field
+        control = element("input", {**names, **typing, "enterkeyhint": key, "list": offered, "placeholder": empty, "value": value})
         beside = self.beside(declared, value)
         return element("div", {"class": "pb-entry"}, control, beside) if beside else control
 

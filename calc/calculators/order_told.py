@@ -157,7 +157,7 @@ def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
         f"{t.order.name}: " + (", ".join(f"{called(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
         for t in cake.tiers
     )
-    answer.drawing("side", "From the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
+    answer.drawing("side", f"{cake.order.name}, from the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
     answer.drawing(
         "top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board)
     )

@@ -2,7 +2,7 @@
 
 import { reach } from "./flow.js";
 import { controlOf, tell } from "./gist.js";
-import { element } from "./render.js";
+import { element, patch } from "./render.js";
 
 /** @import { Problem } from "./protocol.js" */
 
@@ -271,6 +271,15 @@ export function showProblems(form, problems) {
   return [...left.values()];
 }
 
+/** Which of several a field belongs to: "Tier 2, Row 4: ". @param {Element | null} field */
+function whereIn(field) {
+  const lines = [];
+  for (let item = field?.closest(".pb-group"); item; item = item.parentElement?.closest(".pb-group")) {
+    lines.unshift(item.querySelector(":scope > summary > .pb-count")?.textContent ?? "");
+  }
+  return lines.length ? `${lines.join(", ")}: ` : "";
+}
+
 /**
  * Fill the summary with all that is to be put right, each a link to its field.
  * @param {HTMLElement} summary @param {HTMLFormElement} form @param {Problem[]} problems
@@ -279,9 +288,11 @@ export function showSummary(summary, form, problems) {
   const identity = form.closest(".pb-calculator")?.id ?? "";
   const lines = problems.map((problem) => {
     const target = form.querySelector(`[id="${CSS.escape(`${identity}-${problem.input}`)}"]`);
-    return element("li", {}, target ? element("a", { href: `#${target.id}` }, problem.message) : problem.message);
+    return element("li", {}, whereIn(target), target ? element("a", { href: `#${target.id}` }, problem.message) : problem.message);
   });
   const title = problems.length === 1 ? "One thing to put right" : `${problems.length} things to put right`;
-  summary.replaceChildren(element("p", { class: "pb-summary-title" }, title), element("ul", {}, ...lines));
+  const fresh = document.createDocumentFragment();
+  fresh.append(element("p", { class: "pb-summary-title" }, title), element("ul", {}, ...lines));
+  patch(summary, fresh); // a link that is being pressed must not be put in anew under the finger
   summary.hidden = problems.length === 0;
 }

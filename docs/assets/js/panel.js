@@ -147,13 +147,11 @@ export class Panel {
       if (button) this.#press(button);
       const link = target.closest(".pb-summary a");
       const field = document.getElementById((link?.getAttribute("href") ?? "#").slice(1));
-      if (field) {
+      if (field || target.closest(".pb-jump-wrong")) {
         event.preventDefault();
-        reach(field);
-      }
-      if (target.closest(".pb-jump-wrong")) {
-        event.preventDefault();
-        this.#sum();
+        event.stopPropagation(); // the theme would go to the link all the same
+        if (field) reach(field);
+        else this.#sum();
       }
       if (target.matches(".pb-when")) this.#openPicker(target);
     });

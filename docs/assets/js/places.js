@@ -10,6 +10,7 @@ export function watchPlaces(root) {
   const left = {}; // how far down each half was when it was left
   let isAsked = false;
 
+  const here = () => ((root.querySelector(".pb-result")?.getBoundingClientRect().top ?? 0) < innerHeight / 2 ? "answer" : "form");
   const look = () => {
     isAsked = false;
     const edge = bar.getBoundingClientRect().bottom + 40;
@@ -19,9 +20,7 @@ export function watchPlaces(root) {
       if (part && part.getBoundingClientRect().top <= edge) current = link;
     }
     mark(links, current, bar);
-    const answer = root.querySelector(".pb-result");
-    const isAnswer = answer && answer.getBoundingClientRect().top < innerHeight / 2;
-    mark(halves, halves.find((link) => link.dataset.half === (isAnswer ? "answer" : "form")));
+    mark(halves, halves.find((link) => link.dataset.half === here()));
   };
   const ask = () => {
     if (isAsked) return;
@@ -29,14 +28,27 @@ export function watchPlaces(root) {
     requestAnimationFrame(look);
   };
   const press = (/** @type {Event} */ event) => {
-    const link = /** @type {HTMLAnchorElement | null} */ (/** @type {Element} */ (event.target).closest(".pb-pair a"));
+    const target = /** @type {Element} */ (event.target);
+    const jump = /** @type {HTMLAnchorElement | null} */ (target.closest(".pb-jump a[data-part]"));
+    const part = jump && document.getElementById(jump.hash.slice(1));
+    if (part) {
+      event.preventDefault();
+      event.stopPropagation(); // the theme would go there too, and not always arrive
+      history.replaceState(history.state, "", jump.hash);
+      part.focus({ preventScroll: true });
+      part.scrollIntoView({ behavior: "instant" });
+      return;
+    }
+    const link = /** @type {HTMLAnchorElement | null} */ (target.closest(".pb-pair a"));
     const half = link?.dataset.half;
     if (!link || !half) return;
-    const from = halves.find((other) => other.hasAttribute("aria-current"))?.dataset.half ?? "form";
-    left[from] = scrollY;
-    if (half === from || left[half] === undefined) return;
+    const from = here();
+    if (half === from) return; // to its beginning
     event.preventDefault();
-    scrollTo({ top: left[half], behavior: "instant" });
+    event.stopPropagation(); // the theme would go to the link all the same
+    left[from] = scrollY;
+    if (left[half] === undefined) document.getElementById(link.hash.slice(1))?.scrollIntoView({ behavior: "instant" });
+    else scrollTo({ top: left[half], behavior: "instant" });
   };
   addEventListener("scroll", ask, { passive: true });
   addEventListener("resize", ask);

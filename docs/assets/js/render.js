@@ -37,7 +37,7 @@ export function answerElements(answer, level, identity) {
   for (const section of sections) {
     const inner = items(answer, (item) => item.section === section.name, section.name);
     if (inner.length) {
-      const place = { class: "pb-section", "data-section": section.name, id: partId(identity, section.name) };
+      const place = { class: "pb-section", "data-section": section.name, id: partId(identity, section.name), tabindex: section.short ? "-1" : null };
       const heading = element(`h${level}`, {}, section.title);
       const prints = section.prints ?? "";
       const button = prints ? element("button", { type: "button", class: "pb-print", "data-prints": section.name }, prints) : null;

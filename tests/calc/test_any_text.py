@@ -52,9 +52,9 @@ def all_inputs(calculator: Calculator) -> list[tuple[str, Input]]:
 
 
 def check(calculator: Calculator, inputs: dict[str, str]) -> Answer:
-    start = time.perf_counter()
+    start = time.process_time()
     answer = calc.compute(calculator.slug, inputs)
-    took = time.perf_counter() - start
+    took = time.process_time() - start
     assert took < LONGEST_S, f"{calculator.slug} took {took:.1f} s"
     data: dict[str, Any] = json.loads(answer.to_json())
     assert data["calculator"] == calculator.slug

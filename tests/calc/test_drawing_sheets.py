@@ -273,11 +273,11 @@ def test_the_same_sheet_twice_is_the_same_file() -> None:
 def test_a_seven_tier_set_is_quick() -> None:
     """Strip, template, practice and cutting guide for seven tiers, natively well under the two seconds they may take in a browser."""
     tiers = [dataclasses.replace(LOWER, outline=outline("round", 120.0 + 40 * i), name=f"tier {i}") for i in range(7)]
-    begun = time.perf_counter()
+    begun = time.process_time()
     size = 0
     for tier in tiers:
         for sheet in (marking_strip(tier, HEADING), top_template(tier, 8, HEADING), practice_sheet(ROWS[0], tier.outline.perimeter_mm / 8, HEADING),
                       cutting_guide(cut_plan(tier.outline, (25.0, 50.0)), HEADING, tier_name=tier.name)):
             size += len(sheet.pdf())
-    assert time.perf_counter() - begun < 2.0
+    assert time.process_time() - begun < 2.0
     assert size < 2_000_000

@@ -2,7 +2,7 @@
 // and tells it when what is saved has changed. Files whose path carries a version come from the saved copy first, everything else
 // from the network first. Where nothing is saved it stays out of the way.
 
-/** @import { Saved } from "./assets/js/offline.js" */
+/** @typedef {{ cache: string }} Saved What assets/js/offline.js wrote of it; the rest is its own. */
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 

@@ -31,6 +31,7 @@ def style() -> list[str]:
         "ruff": [VENV_PYTHON, "-m", "ruff", "check", "calc", "tools", "tests"],
         "mypy": [VENV_PYTHON, "-m", "mypy"],
         "tsc": [*node, typescript, "--noEmit", "--project", TOOLS / "tsconfig.json"],
+        "tsc, service worker": [*node, typescript, "--noEmit", "--project", TOOLS / "tsconfig.worker.json"],
     }
     wrong = []
     for name, command in checks.items():
@@ -57,7 +58,7 @@ def test(asked: argparse.Namespace) -> int:
         env["CHROMIUM"] = browser.find()
         if not asked.paths:
             engines.install()
-            if engines.firefox() and engines.webkit():
+            if os.environ.get("CI") or (engines.firefox() and engines.webkit()):
                 env["PIPING_BENCH_WHOLE"] = "1"  # then nothing may be left out: what is lacking is a failure
     status = "whole" if not wrong else f"wrong: {', '.join(wrong)}"
     say(f"-- tests (style and types {status}; {time.monotonic() - start:.0f} s so far)")

@@ -89,10 +89,10 @@ function figureElement([name, figure], again = false) {
 
 /** @param {Drawing} item */
 function drawingElement(item) {
-  const parsed = new DOMParser().parseFromString(item.svg, "image/svg+xml").documentElement;
+  const parser = document.createElement("template"); // several times as quick as reading it as XML
+  parser.innerHTML = item.svg;
   const caption = element("figcaption", {}, item.title);
-  const svg = document.importNode(parsed, true);
-  return element("figure", { class: "pb-drawing", "data-drawing": item.name }, svg, caption);
+  return element("figure", { class: "pb-drawing", "data-drawing": item.name }, parser.content, caption);
 }
 
 /** @param {Table} item */

@@ -403,7 +403,7 @@ def words(values: Values, caption: str) -> str:
         entry = known[word]
         anchor = "".join(c if c.isalnum() else "-" for c in word.lower())
         also = f' <span class="pb-also-called">Also called {html.escape(", ".join(entry["also"]))}.</span>' if entry.get("also") else ""
-        see = f' <a href="{html.escape(entry["see"])}">How</a>' if entry.get("see") else ""
+        see = f' <a href="../{html.escape(entry["see"].removesuffix(".md"))}/">How</a>' if entry.get("see") else ""
         parts.append(f'<dt id="{anchor}">{html.escape(word)}</dt><dd>{html.escape(entry["means"])}{also}{see}</dd>')
     return f'<dl class="pb-words">{"".join(parts)}</dl>'
 

@@ -189,8 +189,8 @@ def test_first_live_answer_needs_no_more_than_nine_megabytes(site: Path) -> None
     runtime = site / "assets" / "runtime"
     first = [*runtime.glob("pyodide-*/*"), *runtime.glob("snapshot-*"), *site.glob("assets/js-*/*")]
     names = {path.suffix for path in first}
-    assert {".wasm", ".js", ".gz"} <= names
-    fetched = sum(path.stat().st_size if path.suffix == ".gz" else len(gzip.compress(path.read_bytes(), 9)) for path in first)
+    assert {".wasm", ".js", ".bin"} <= names
+    fetched = sum(path.stat().st_size if path.suffix == ".bin" else len(gzip.compress(path.read_bytes(), 9)) for path in first)
     assert fetched <= 9_000_000, f"{fetched:,} bytes"
 
 

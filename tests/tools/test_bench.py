@@ -1,0 +1,173 @@
+"""What the bench is made of: the edits it types, the line it narrows, the sums it tells. No time is tested here: times belong to a machine."""
+
+from __future__ import annotations
+
+import json
+import sys
+import urllib.request
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.conftest import ROOT
+
+sys.path.insert(0, str(ROOT / "tools"))
+
+import bench_host
+import bench_report
+import blocks
+import stamps
+from bench_edits import altered, declared, edits
+from paths import DOCS
+
+import calc
+from calc.calculators import CALCULATORS
+
+HUNDRED = [float(value) for value in range(1, 101)]
+
+
+@pytest.mark.parametrize("values, share, expected", [([5.0], 0.95, 5.0), (HUNDRED, 0.95, 95), (HUNDRED, 0.5, 50), ([3.0, 1.0, 2.0], 0.5, 2)])
+def test_percentile_is_one_that_was_measured(values: list[float], share: float, expected: float) -> None:
+    assert bench_report.percentile(values, share) == expected
+
+
+def test_shares_are_taken_round_by_round() -> None:
+    assert bench_report.shares([1.0, 4.0], [10.0, 20.0]) == [0.1, 0.2]
+
+
+def on_its_page(slug: str) -> dict[str, str]:
+    """The texts with which a calculator stands on its first page; an order as its fields."""
+    pages = [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
+    page, block = next((page, block) for page, block in blocks.blocks_in(pages) if block.slug == slug)
+    texts = {name: asked.default for name, asked in declared(CALCULATORS[slug]).items() if "*" not in name and not asked.optional}
+    given = block.inputs(page)
+    return calc.compute(slug, given).fields or {} if "order" in given else {**texts, **given}
+
+
+@pytest.mark.parametrize("slug", CALCULATORS)
+def test_edits_change_one_field_each_and_mostly_give_answers(slug: str) -> None:
+    """Each is something new in its field, the same for the same seed, and near enough for an answer."""
+    calculator, texts = CALCULATORS[slug], on_its_page(slug)
+    made = edits(calculator, texts, 12, seed=3)
+    assert len(made) == 12
+    assert made == edits(calculator, texts, 12, seed=3)
+    now, answered = dict(texts), 0
+    for name, text in made:
+        assert text != now[name]
+        if calc.compute(slug, {**now, name: text}).problems:
+            continue
+        now[name] = text
+        answered += 1
+    assert answered >= len(made) / 2
+
+
+def test_every_field_has_its_turn() -> None:
+    calculator = CALCULATORS["swags"]
+    texts = {"side": "50 cm", "cutter": "10 cm", "tip": "petal 11 mm"}
+    assert {name for name, _ in edits(calculator, texts, 3, seed=1)} == set(texts)
+
+
+def test_what_is_typed_stays_near() -> None:
+    import random
+
+    side = declared(CALCULATORS["swags"])["side"]
+    for seed in range(50):
+        text = altered("50 cm", side, random.Random(seed))
+        assert text.endswith(" cm") and 47 <= float(text.removesuffix(" cm")) <= 53
+
+
+STARTS = {"page": [100.0, 200.0], "typed": [110.0, 210.0], "pint": [1000.0, 1000.0], "bare": [500.0, 500.0]}
+
+
+def results(**changed: Any) -> dict[str, Any]:
+    whole: dict[str, Any] = {
+        "engine": "A browser 1", "pyodide": "1.2.3", "processors": 2, "load": 0.5, "rounds": 2,
+        "starts_ms": {"cold": STARTS, "warm": STARTS},
+        "narrow_ms": {"page": [7000.0], "page paint": [400.0], "pint": [11000.0]},
+        "bytes": {"page": 8_000_000, "pint": 7_000_000, "offline": 13_500_000},
+        "memory_bytes": {"page": [50_000_000]},
+        "answers_ms": bench_report.summary({
+            "order": {"page": [10.0, 60.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
+            "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
+            "tint": {"page": [], "worker": [], "native": []},
+        }),
+        "characters": {"order": 1},
+    }
+    return {**whole, **changed}
+
+
+def test_targets_say_met_and_not_met() -> None:
+    told = {target.what: target for target in bench_report.targets(results())}
+    share = told["First live answer, cold, as a share of plain Pyodide with pint"]
+    assert share.measured == pytest.approx(0.15) and share.met
+    assert told["First live answer, cold, as a share of Pyodide's bare start"].measured == pytest.approx(0.30)
+    assert not told["Key to answer, the whole order, p95"].met
+    assert told["Key to answer, one calculator, p95 (slowest: swags)"].met
+    assert not told["Fetched until everything is saved for offline use"].met
+    assert told["First paint at 10 Mbit/s and 40 ms"].row()[1:] == ("0.40 s", "at most 1 s", "met")
+
+
+def test_what_was_not_measured_is_not_told() -> None:
+    part = results(starts_ms={}, narrow_ms={}, bytes={}, answers_ms={})
+    assert bench_report.targets(part) == []
+    assert "not met" not in bench_report.printed(part)
+
+
+def test_the_page_keeps_its_words() -> None:
+    page = f"# Title\n\nbefore\n\n{bench_report.BEGIN}\nformerly\n{bench_report.END}\n\nafter\n"
+    new = bench_report.page_with(page, bench_report.measured(results()))
+    assert new.startswith("# Title\n\nbefore\n") and new.endswith("\n\nafter\n")
+    assert "formerly" not in new
+    assert "| swags | 4.0 | 8.0 | 2.0 | 5.0 | 0.1 | 0.4 | 2 |" in new
+    assert new.count("<svg") == 2
+    with pytest.raises(ValueError):
+        bench_report.page_with("a page without marks", "new")
+
+
+def test_a_busy_machine_is_said() -> None:
+    assert "much else to do" not in bench_report.measured(results())
+    assert "much else to do" in bench_report.measured(results(load=9.0))
+
+
+def test_the_page_can_be_written() -> None:
+    """It stands there with its marks, and what is in it came from its data."""
+    page = bench_report.PAGE.read_text(encoding="utf-8")
+    data = json.loads(bench_report.DATA.read_text(encoding="utf-8"))
+    assert bench_report.page_with(page, bench_report.measured(data)) == page
+
+
+@pytest.fixture
+def host(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
+    monkeypatch.setattr(bench_host, "files_of_plain", dict)
+    (tmp_path / "big.json").write_bytes(b"0" * 100_000)
+    (tmp_path / "noise.gz").write_bytes(bytes(range(256)) * 400)
+    made = bench_host.Host(tmp_path)
+    yield made
+    made.close()
+
+
+def asked(address: str, packed: bool = True) -> bytes:
+    with urllib.request.urlopen(urllib.request.Request(address, headers={"Accept-Encoding": "gzip"} if packed else {})) as answer:
+        return bytes(answer.read())
+
+
+def test_what_is_sent_is_counted_as_sent(host: bench_host.Host) -> None:
+    host.begin()
+    data = asked(host.address + "big.json")
+    assert host.bytes_sent == len(data) < 1000
+    asked(host.address + "noise.gz")
+    assert host.bytes_sent == len(data) + 102_400
+    host.begin()
+    assert len(asked(host.address + "big.json", packed=False)) == host.bytes_sent == 100_000
+
+
+def test_a_narrow_line_is_shared(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is under way at once waits as long as if it came in turn: 100 kB at 8 Mbit/s take a tenth of a second each."""
+    slept: list[float] = []
+    monkeypatch.setattr(bench_host.time, "monotonic", lambda: 5.0)
+    monkeypatch.setattr(bench_host.time, "sleep", slept.append)
+    line = bench_host.Line(8_000_000, 0.0)
+    for _ in range(4):
+        line.wait(100_000)
+    assert slept == pytest.approx([0.1, 0.2, 0.3, 0.4])

@@ -112,7 +112,7 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
     whole = width_mm * swags
     gap = max(0.0, width_mm - cutter_mm) if cutter_mm else 0.0
     depth = tip.bead_width_mm if tip else 0.0
-    size = (whole + width_mm * 0.6) * 0.024
+    size = (whole + width_mm * 0.6) * 0.029
     left, right = -width_mm * 0.12, whole + width_mm * 0.12
     last = width_mm * (swags - 1)
     middle = last + width_mm / 2
@@ -136,7 +136,7 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
             words_y = begin - size * 0.4 if edge == "lower edge" and begin > size * 1.4 else begin + band + size * 0.95
             over.append(label(left + size * 0.3, words_y, f"{edge} of the guide tape", size, guide=True))
             if edge == "lower edge":
-                over.append(dimension(width_mm * 0.86, joints_mm, width_mm * 0.86, level, say.length(joints_mm - level), size, "left"))
+                over.append(dimension(width_mm * 0.93, joints_mm, width_mm * 0.93, level, say.length(joints_mm - level), size, "left"))
             else:
                 low += band
     else:
@@ -220,7 +220,7 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
     say = Say(units)
     radius = side_mm / math.tau
     chord = dividers_mm(side_mm, repeats)
-    size = radius * 0.085
+    size = radius * 0.105
     joints = [(radius * math.sin(math.tau * j / repeats), -radius * math.cos(math.tau * j / repeats)) for j in range(repeats)]
     items: list[Item] = [Path(circle(0, 0, radius), CAKE)]
     if repeats <= 24:
@@ -251,10 +251,11 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
                                (radius * 1.09 * math.cos(tip_angle - 0.06), radius * 1.09 * math.sin(tip_angle - 0.06)),
                                (radius * 1.03 * math.cos(tip_angle - 0.06), radius * 1.03 * math.sin(tip_angle - 0.06))]), HEAD))
     at = math.radians(-90 + first / 2)
-    items.append(label(radius * 1.13 * math.cos(at), radius * 1.13 * math.sin(at), f"pitch {along}", size))
-    items.append(label(0, -radius * 1.1, "back", size, "end"))
+    pitch_x, pitch_words = radius * 1.13 * math.cos(at), f"pitch {along}"
+    items.append(label(pitch_x, radius * 1.13 * math.sin(at), pitch_words, size))
+    items.append(label(-size * 0.3, -radius * 1.1, "back", size, "end"))
     low = max(radius, hy + radius * 0.25)
-    wide = radius * 1.45 + size * 3
+    wide = max(radius * 1.2, pitch_x + text_width_mm(pitch_words, size) + size)
     return Scene(f"A round top divided into {repeats}",
                  f"Joints every {along} round the edge; the dividers are set to {say.length(chord)}, straight across.",
                  -wide, -radius * 1.25, 2 * wide, radius * 1.25 + low + size, tuple(items))

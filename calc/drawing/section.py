@@ -80,8 +80,9 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     final_words = f"final coat {say.length(made.final_mm)}"
     if abs(top - side) >= 0.05:
         final_words += f", top {say.length(top)} in all"
-    room = max(2 * outer / (1 - (8 + 0.56 * max(18, len(final_words))) / 56), 1.2 * whole)  # the whole scene's width
-    unit = room / 56  # the height of the words
+    across = 37.0  # how many letters high the scene is wide: they must be read on a telephone
+    room = max(2 * outer / (1 - (8 + 0.56 * max(18, len(final_words))) / across), 1.2 * whole)  # the whole scene's width
+    unit = room / across  # the height of the words
 
     def box(x: float, low: float, width: float, high: float, style: Style) -> Path:
         return Path(rectangle(x, -high, width, high - low), style)

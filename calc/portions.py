@@ -411,11 +411,10 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     short, long = _slice(slice_mm)
     if cut == "rings" and not isinstance(shape, Round):
         raise ValueError("rings are cut on a round")
-    makers = {"grid": _grid, "strips": _strips, "rings": _rings, "wedges": _wedges}
-    names = [cut] if cut != "best" else [n for n in makers if n != "rings" or isinstance(shape, Round)]
+    names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
     for name in names:
-        layout = makers[name](shape, short, long)
+        layout = _layout(name, shape, short, long)
         if best is None or layout.count > best.count:
             best = layout
     assert best is not None
@@ -968,6 +967,15 @@ def _wedges(shape: Outline, short: float, long: float) -> _Layout:
     area = shape.area_mm2
     count = min(_whole(area / (short * long)), _whole(area / (reach * short)))
     return _Layout("wedges", count, offsets_mm=(cx, cy), sizes_mm=(short, long))
+
+
+_MAKERS = {"grid": _grid, "strips": _strips, "rings": _rings, "wedges": _wedges}
+
+
+@lru_cache(maxsize=2048)
+def _layout(cut: str, shape: Outline, short: float, long: float) -> _Layout:
+    """One cut of a top; the best of all and each by itself ask for the same."""
+    return _MAKERS[cut](shape, short, long)
 
 
 def _draw_wedges(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:

@@ -374,10 +374,9 @@ class Outline:
             if isinstance(piece, Straight):
                 found.append((piece.x0, piece.y0))
                 continue
-            steps = max(1, math.ceil(count * piece.length_mm / rounded - 1e-9))
-            for k in range(steps):
-                x, y, _ = piece.at(piece.length_mm * k / steps)
-                found.append((x, y))
+            length, walked = piece.length_mm, piece.walk()
+            steps = max(1, math.ceil(count * length / rounded - 1e-9))
+            found += [walked(length * k / steps)[:2] for k in range(steps)]
         return tuple(found)
 
     def division(self, repeats: int, at: str = "corners") -> Joints:

@@ -22,6 +22,7 @@ import zlib
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc import units
 from calc.buttercream import RECIPES
@@ -551,13 +552,21 @@ def schedule(
     limits = {"oven": 1} if places is None else dict(places)
     if any(limit < 1 for limit in limits.values()):
         raise ValueError("a place has room for one or more")
+    return _scheduled(ready, tuple(tasks), hours, hands, tuple(limits.items()), math.ceil(spare_min))
+
+
+@lru_cache(maxsize=32)
+def _scheduled(ready: dt.datetime, tasks: tuple[Task, ...], hours: WorkingHours, hands: int, places: tuple[tuple[str, int], ...],
+               spare_min: int) -> Timetable:
+    """The timetable of `schedule`; kept, because most edits of an order leave the work as it is."""
+    limits = dict(places)
     chain = _Chain(tasks)
     last: NoRoom | None = None
     best: dict[str, tuple[list[Window], int, int, int]] | None = None
     best_key: tuple[int, int] | None = None
     for rule in range(3):
         try:
-            placed = _place(ready, chain, hours, hands, limits, math.ceil(spare_min), rule)
+            placed = _place(ready, chain, hours, hands, limits, spare_min, rule)
         except NoRoom as trouble:
             last = trouble
             continue
@@ -1128,6 +1137,7 @@ def _folded(line: str) -> str:
     return "\r\n".join([*parts, part])
 
 
+@lru_cache(maxsize=16)
 def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime | None = None) -> str:
     """Write a timetable as a calendar file: one event for each stretch of work, one for the ready hour.
 

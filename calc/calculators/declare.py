@@ -16,6 +16,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from calc import units
@@ -338,7 +339,24 @@ class Answer:
 
     def to_json(self) -> str:
         """The answer as one string, the only thing that crosses to JavaScript."""
-        return json.dumps(self.to_dict(), ensure_ascii=False, separators=(",", ":"))
+        return "{" + ",".join([f'"{name}":{_drawings_json(part) if name == "drawings" else _json(part)}'
+                               for name, part in self.to_dict().items()]) + "}"
+
+
+def _json(part: object) -> str:
+    return json.dumps(part, ensure_ascii=False, separators=(",", ":"))
+
+
+@lru_cache(maxsize=32)
+def _text_json(text: str) -> str:
+    """A long text as JSON; kept, because most edits leave most drawings as they are."""
+    return _json(text)
+
+
+def _drawings_json(drawings: Sequence[Mapping[str, str]]) -> str:
+    told = ["{" + ",".join([f'"{name}":{_text_json(text) if name == "svg" else _json(text)}' for name, text in each.items()]) + "}"
+            for each in drawings]
+    return "[" + ",".join(told) + "]"
 
 
 def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:

@@ -1,0 +1,203 @@
+"""Every page in both schemes has text at 7:1; it can be enlarged, stilled, spaced out and gone through by keyboard; the offline control too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from tests.browser.helpers import ready
+from tests.browser.hosts import Host, host
+from tests.browser.test_accessible import AXE, RULES, every_page
+from tests.conftest import lacking
+
+SWAGS = "techniques/swags/"
+WHOLE = "plan/whole-cake/"
+STILL = "() => document.querySelectorAll('svg[role=img] > :not(title, desc)').forEach(stroke => stroke.remove())"
+
+
+def axe(page: Page, options: dict[str, object]) -> list[str]:
+    """What axe has to say; drawings are one picture each to it."""
+    if not AXE.is_file():
+        lacking("axe-core is not installed: python3 tools/handbook.py test")
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    page.evaluate(STILL)
+    found = page.evaluate("options => axe.run(document, options)", options)
+    return [f"{fault['id']}: {node['target']} {node['failureSummary'][:220]}" for fault in found["violations"] for node in fault["nodes"]]
+
+
+@pytest.fixture
+def made(browser: Browser) -> Iterator[BrowserContext]:
+    """A context that saves nothing."""
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, service_workers="block")
+    yield context
+    context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_text_stands_out_seven_to_one_on_every_page(made: BrowserContext, address: str, site: Path, scheme: str) -> None:
+    made.route("**/assets/js-*/**", lambda route: route.abort())
+    page = made.new_page()
+    page.emulate_media(color_scheme=scheme)
+    rules = ["color-contrast", "color-contrast-enhanced", "link-in-text-block", "target-size"]
+    found = []
+    for path in every_page(site):
+        page.goto(address + path.removeprefix("./"))
+        assert page.evaluate("() => document.body.dataset.mdColorScheme") == ("default" if scheme == "light" else "slate")
+        page.evaluate("() => document.documentElement.classList.replace('no-js', 'js')")
+        options = {"runOnly": {"type": "rule", "values": rules}, "rules": {"color-contrast-enhanced": {"enabled": True}}}
+        found += [f"{path}: {complaint}" for complaint in axe(page, options)]
+    assert found == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1280])
+def test_axe_with_the_offline_panel_open(browser: Browser, site: Path, scheme: str, width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 800}, color_scheme=scheme)
+    with host(site) as there:
+        page = context.new_page()
+        page.goto(there.address + "about/")
+        for state in ("unsaved", "saved", "failed"):
+            if state == "saved":
+                page.locator('.pb-offline-panel button[data-act="save"]').click()
+            if state == "failed":
+                page.locator('.pb-offline-panel button[data-act="remove"]').click()
+                expect(page.locator(".pb-offline")).to_have_attribute("data-state", "unsaved")
+                there.stop()
+                page.locator('.pb-offline-panel button[data-act="save"]').click()
+            expect(page.locator(".pb-offline")).to_have_attribute("data-state", state, timeout=120_000)
+            if state == "unsaved":
+                page.locator(".pb-offline summary").click()
+            panel = page.locator(".pb-offline-panel")
+            expect(panel).to_be_visible()
+            box = panel.bounding_box()
+            assert box and box["x"] >= 0 and box["x"] + box["width"] <= width
+            small = page.locator(".pb-offline summary, .pb-offline-panel button").evaluate_all(
+                "all => all.map(e => e.getBoundingClientRect()).filter(box => box.width < 43.5 || box.height < 43.5).length"
+            )
+            assert small == 0
+            enhanced = {"color-contrast-enhanced": {"enabled": True}}
+            assert axe(page, {"runOnly": RULES}) == []
+            assert axe(page, {"runOnly": {"type": "rule", "values": list(enhanced)}, "rules": enhanced}) == []
+    context.close()
+
+
+@pytest.mark.parametrize("path", ["", SWAGS, WHOLE, "look-up/tips/", "about/hosting/"])
+def test_twice_as_large(made: BrowserContext, address: str, path: str) -> None:
+    """At 200 % a page of 1280 px has 640: nothing is cut off or scrolls sideways, and the text is as large as asked."""
+    page = made.new_page()
+    page.set_viewport_size({"width": 640, "height": 400})
+    page.goto(address + path)
+    if page.locator(".pb-calculator").count():
+        ready(page.locator(".pb-calculator").first)
+    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
+    # text alone at 200 %: the root grows, boxes must grow along
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.evaluate("() => { document.documentElement.style.fontSize = '250%' }")  # the theme's own is 125 %
+    page.wait_for_timeout(300)
+    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
+    cut = page.evaluate(
+        """() => [...document.querySelectorAll("button, .pb-field label, .pb-figure dd, h1, h2, h3, .pb-offline button")]
+            .filter(e => e.offsetParent && e.scrollWidth > e.clientWidth + 2 && getComputedStyle(e).overflowX === "hidden")
+            .map(e => e.className + ": " + e.textContent.slice(0, 40))"""
+    )
+    assert cut == []
+
+
+@pytest.mark.parametrize("path", [SWAGS, WHOLE])
+def test_text_spaced_out(made: BrowserContext, address: str, path: str) -> None:
+    """WCAG 2.2, 1.4.12: line height 1.5, paragraphs 2, letters 0.12, words 0.16: nothing is lost."""
+    page = made.new_page()
+    page.set_viewport_size({"width": 390, "height": 800})
+    page.goto(address + path)
+    ready(page.locator(".pb-calculator").first)
+    page.evaluate(
+        """() => { const sheet = new CSSStyleSheet();
+            sheet.replaceSync(`* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important }
+                p { margin-bottom: 2em !important }`);
+            document.adoptedStyleSheets = [sheet]; }"""
+    )
+    assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
+    cut = page.evaluate(
+        """() => [...document.querySelectorAll("button, label, dd, dt, th, td, h1, h2, h3, p, li")]
+            .filter(e => e.offsetParent && ["hidden", "clip"].includes(getComputedStyle(e).overflowY) && e.scrollHeight > e.clientHeight + 2
+                && e.clientHeight > 1)
+            .map(e => e.className + ": " + e.textContent.trim().slice(0, 40))"""
+    )
+    assert cut == []
+
+
+def test_motion_stands_still_for_who_asks(made: BrowserContext, address: str) -> None:
+    """At rest, while Python starts and while the drawer opens, nothing moves for longer than a blink."""
+    page = made.new_page()
+    page.emulate_media(reduced_motion="reduce")
+    moving = """() => document.getAnimations().map(a => [a.animationName ?? a.transitionProperty, a.effect.getComputedTiming().duration,
+        a.effect.getComputedTiming().iterations]).filter(([, duration, times]) => duration > 250 || times > 1)"""
+    page.goto(address + SWAGS)
+    seen = []
+    for _ in range(10):
+        seen += page.evaluate(moving)
+        page.wait_for_timeout(60)
+    page.set_viewport_size({"width": 390, "height": 800})
+    page.locator('label[for="__drawer"]').first.click()
+    for _ in range(6):
+        seen += page.evaluate(moving)
+        page.wait_for_timeout(50)
+    assert seen == []
+    assert page.evaluate("() => getComputedStyle(document.documentElement).scrollBehavior") == "auto"
+
+
+def test_the_keyboard_goes_through_the_header_in_the_order_that_is_seen(made: BrowserContext, address: str) -> None:
+    page = made.new_page()
+    page.goto(address + SWAGS)
+    ready(page.locator(".pb-calculator").first)
+    places: list[tuple[str, float]] = []
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        told = page.evaluate(
+            """() => { const e = document.activeElement; const box = e.getBoundingClientRect();
+                return [e.closest(".md-header") ? "header" : e.className, e.matches(".md-skip") ? "skip" : e.closest(".pb-offline") ? "offline"
+                    : e.name === "query" ? "search" : e.name === "__palette" ? "scheme" : e.textContent.trim().slice(0, 20), box.x] }"""
+        )
+        places.append((told[1], told[2]) if told[0] == "header" or told[1] == "skip" else ("", 0))
+    names = [name for name, _ in places]
+    assert names[0] == "skip"
+    assert "offline" in names and "search" in names
+    assert names.index("offline") < names.index("search")
+    header = [x for name, x in places if name in ("offline", "search")]
+    assert header == sorted(header)
+
+
+def test_the_skip_link_skips(made: BrowserContext, address: str) -> None:
+    page = made.new_page()
+    page.goto(address + SWAGS)
+    page.keyboard.press("Tab")
+    expect(page.locator(".md-skip")).to_be_focused()
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => Boolean(document.activeElement.closest('.md-content'))")
+
+
+def test_what_stands_before_it_is_said(made: BrowserContext, site: Path) -> None:
+    """A screen reader hears of the end of saving through a region that was there before, not of each step."""
+    with host(site) as there:
+        said = _said(made, there)
+    assert said[-1].startswith("Saving stopped") or said[-1].startswith("Saved for offline use"), said
+    assert len(said) <= 2, said
+
+
+def _said(made: BrowserContext, there: Host) -> list[str]:
+    page = made.new_page()
+    page.goto(there.address + "about/")
+    expect(page.locator(".pb-offline")).to_have_attribute("data-state", "unsaved")
+    page.evaluate(
+        """() => { const said = document.querySelector(".pb-offline-said"); window.heard = [];
+            new MutationObserver(() => heard.push(said.textContent)).observe(said, { childList: true, characterData: true, subtree: true }); }"""
+    )
+    page.locator(".pb-offline summary").click()
+    page.locator('.pb-offline-panel button[data-act="save"]').click()
+    expect(page.locator(".pb-offline")).to_have_attribute("data-state", "failed", timeout=60_000)  # service workers are blocked here
+    said: list[str] = page.evaluate("() => window.heard")
+    return said

@@ -141,7 +141,7 @@ def test_motion_stands_still_for_who_asks(made: BrowserContext, address: str) ->
         seen += page.evaluate(moving)
         page.wait_for_timeout(60)
     page.set_viewport_size({"width": 390, "height": 800})
-    page.locator('label[for="__drawer"]').first.click()
+    page.locator('.md-header__button[for="__drawer"]').click()
     for _ in range(6):
         seen += page.evaluate(moving)
         page.wait_for_timeout(50)

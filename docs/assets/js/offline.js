@@ -18,6 +18,7 @@ const SWITCH = "offline"; // what the reader chose, kept on the device: "off" or
 const FOR_EVER = /^assets\/(js-|css-|runtime\/|javascripts\/|stylesheets\/|fonts\/)/;
 const AT_ONCE = 4; // files
 const TRIES = 3;
+const LONGEST_START = 15_000; // ms; of the service worker
 const CALM = 5000; // ms after loading before anything is saved unasked
 const LOOK_AGAIN = 10 * 60_000; // ms between looks for a newer build
 
@@ -311,10 +312,24 @@ async function readList() {
   return await response.json();
 }
 
+/** @param {ServiceWorkerRegistration} registration @returns {Promise<void>} */
+function activated(registration) {
+  return new Promise((resolve, reject) => {
+    const worker = registration.active ?? registration.waiting ?? registration.installing;
+    const look = () => {
+      if (registration.active) resolve();
+      else if (!worker || worker.state === "redundant") reject(new Error("it did not start"));
+    };
+    worker?.addEventListener("statechange", look);
+    setTimeout(() => reject(new Error("it took too long to start")), LONGEST_START);
+    look();
+  });
+}
+
 async function register() {
   try {
-    await navigator.serviceWorker.register(`${BASE}sw.js`, { scope: BASE, updateViaCache: "none" });
-    await navigator.serviceWorker.ready;
+    const registration = await navigator.serviceWorker.register(`${BASE}sw.js`, { scope: BASE, updateViaCache: "none" });
+    await activated(registration);
   } catch (error) {
     throw new Stopped(`The browser did not take the part that works without a network (${/** @type {Error} */ (error).message}).`);
   }

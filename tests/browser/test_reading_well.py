@@ -176,6 +176,8 @@ def test_the_skip_link_skips(made: BrowserContext, address: str) -> None:
     page.keyboard.press("Tab")
     expect(page.locator(".md-skip")).to_be_focused()
     page.keyboard.press("Enter")
+    page.wait_for_url("**#swags")
+    page.wait_for_timeout(300)
     page.keyboard.press("Tab")
     assert page.evaluate("() => Boolean(document.activeElement.closest('.md-content'))")
 

@@ -662,11 +662,14 @@ def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: fl
     """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
     found = []
     parts = _clip(_clip([_fine(shape, turned)], 1, low, True), 1, high, False)
+    sweeps = [_Sweep(part) for part in parts]
     if not shape.convex:  # where a notch leaves only a neck, the strip falls in two there
-        for x in sorted({x for part in parts for x in _Sweep(part).necks(neck)}):
+        necks = sorted({x for sweep in sweeps for x in sweep.necks(neck)})
+        for x in necks:
             parts = _clip(parts, 0, x, False) + _clip(parts, 0, x, True)
-    for part in parts:
-        sweep = _Sweep(part)
+        if necks:
+            sweeps = [_Sweep(part) for part in parts]
+    for part, sweep in zip(parts, sweeps, strict=True):
         count = wanted if wanted is not None else _whole(sweep.area / piece)
         if count >= 1:
             found.append((part, sweep.cuts(count, piece, neck)))
@@ -678,34 +681,41 @@ class _Sweep:
 
     def __init__(self, polygon: Polygon) -> None:
         events: list[tuple[float, float, float, int]] = []
-        for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True):
-            if abs(x1 - x0) < 1e-12:
-                continue
-            sign = -1.0 if x1 > x0 else 1.0
-            slope = (y1 - y0) / (x1 - x0)
-            m, c = sign * slope, sign * (y0 - slope * x0)
-            events.append((min(x0, x1), m, c, 1))
-            events.append((max(x0, x1), -m, -c, -1))
+        x0, y0 = polygon[-1]
+        for x1, y1 in polygon:
+            if abs(x1 - x0) >= 1e-12:
+                slope = (y1 - y0) / (x1 - x0)
+                if x1 > x0:
+                    m, c = -slope, slope * x0 - y0
+                    events += ((x0, m, c, 1), (x1, -m, -c, -1))
+                else:
+                    c = y0 - slope * x0
+                    events += ((x1, slope, c, 1), (x0, -slope, -c, -1))
+            x0, y0 = x1, y1
         events.sort()
-        self.xs: list[float] = []
-        self.areas: list[float] = []
-        self.heights: list[tuple[float, float]] = []  # slope and constant of the height after each x
-        self.crossed: list[int] = []
+        xs: list[float] = []
+        areas: list[float] = []
+        heights: list[tuple[float, float]] = []  # slope and constant of the height after each x
+        crossed: list[int] = []
         m = c = total = 0.0
         edges = 0
+        last = -math.inf
         for x, dm, dc, de in events:
-            if not self.xs or x > self.xs[-1] + 1e-9:
-                if self.xs:
-                    d = x - self.xs[-1]
-                    total += (m * (x + self.xs[-1]) / 2 + c) * d
-                self.xs.append(x)
-                self.areas.append(total)
-                self.heights.append((0.0, 0.0))
-                self.crossed.append(0)
-            m, c, edges = m + dm, c + dc, edges + de
-            self.heights[-1] = (m, c)
-            self.crossed[-1] = edges
-        self.area = total
+            if x > last + 1e-9:
+                if xs:
+                    heights.append((m, c))
+                    crossed.append(edges)
+                    total += (m * (x + last) / 2 + c) * (x - last)
+                xs.append(x)
+                areas.append(total)
+                last = x
+            m += dm
+            c += dc
+            edges += de
+        if xs:
+            heights.append((m, c))
+            crossed.append(edges)
+        self.xs, self.areas, self.heights, self.crossed, self.area = xs, areas, heights, crossed, total
 
     def x_at(self, area: float) -> float:
         """Where this much area lies to the left."""
@@ -946,6 +956,7 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
 
 # --- wedges ------------------------------------------------------------------------------------------------------------
 
+@lru_cache(maxsize=256)
 def _middle(shape: Outline) -> Point:
     """Where wedges meet: the middle of the area of a heart, the middle of any other outline."""
     if shape.kind != "heart":

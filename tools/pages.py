@@ -262,6 +262,7 @@ class Form:
                 "data-local": declared.name,
                 "data-field": declared.kind,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
+                "data-afresh": declared.default if declared.afresh else None,
                 "hidden": bool(only) and self.values.get(path + only[0], "") not in only[1],
             },
             element("label", {"for": identity}, declared.label, optional),
@@ -300,6 +301,7 @@ class Form:
         limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
         follows = " ".join(group.follows) or None
         told = {"data-gist": json.dumps(group.pieces, ensure_ascii=False), "data-folded": group.folded, "data-follows": follows}
+        told["data-afresh"] = group.afresh
         title = element("p", {"class": "pb-items-title", "id": f"{name}-title"}, group.title) if group.title else None
         named = {"role": "group", "aria-labelledby": f"{name}-title"} if group.title else {}
         help_line = element("p", {"class": "pb-help"}, group.help) if group.help else None
@@ -465,6 +467,7 @@ def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Ra
         button("pb-remove pb-forget", "Forget it"),
         button("pb-open pb-import", "Open a file"),
         element("input", file),
+        button("pb-another", "Begin another order"),
         button("pb-reset", "Back to the page’s example"),
     )
     kept = element("details", {"class": "pb-more pb-kept-orders"}, element("summary", {}, "Keep, open, send, print"), keeping, opening)

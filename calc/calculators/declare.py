@@ -57,6 +57,7 @@ class Input:
     advanced: bool = False
     bare: str = ""
     suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
+    afresh: bool = False  # belongs to one order only: begun anew with the next one
     only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
 
     def __post_init__(self) -> None:
@@ -178,6 +179,7 @@ class Group:
     title: str = ""  # over all of them: "Tiers, from the bottom up"
     gist: tuple[str, ...] = ()  # left empty, every input that is not under More
     folded: bool = False  # whether they begin as that one line
+    afresh: bool = False  # begun anew with the next order
     follows: tuple[str, ...] = ()  # inputs that one more takes from the last one, where there is one
 
     def __post_init__(self) -> None:

@@ -203,6 +203,7 @@ TIERS = Group(
     minimum=1,
     maximum=7,
     title="Tiers, from the bottom up",
+    afresh=True,
     gist=("{name}", "{shape} {width}", "{height} high", "{rows}"),
     follows=("shape", "width", "length", "height", "layers", "filling", "disc", "colour", "crumb", "final"),
 )
@@ -252,9 +253,9 @@ PACKS = Group(
 )
 
 EVENT = (
-    Input("name", "What it is for", "text", "A cake", help="Shown on every sheet"),
+    Input("name", "What it is for", "text", "A cake", afresh=True, help="Shown on every sheet"),
     Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must stand there"),
-    Input("guests", "Guests", "count", "36", low=1, high=2000),
+    Input("guests", "Guests", "count", "36", low=1, high=2000, afresh=True),
     Input("slice", "Slice", "pair", "25 x 50 mm", low=10, high=200, help="As seen from above, counted on the sponge"),
     Input(
         "cutters",

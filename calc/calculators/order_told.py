@@ -195,7 +195,8 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
     say, order = answer.say, cake.order
     answer.section("portions", "Portions and what it stands on", "Portions")
     answer.count("portions", "Portions", cake.portions)
-    answer.count("spare_portions", "Over the guests", cake.portions - order.guests)
+    spare = cake.portions - order.guests
+    answer.figure("spare_portions", "Over the guests" if spare >= 0 else "Short for the guests", spare, "", str(abs(spare)))
     rows = []
     for tier in cake.tiers:
         with answer.quietly():

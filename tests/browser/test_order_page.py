@@ -218,6 +218,9 @@ def test_enter_goes_on_and_control_enter_sums_up(bench: Bench) -> None:
     bench.page.keyboard.press("Control+Enter")
     expect(order.locator(".pb-summary")).to_be_focused()
     expect(order.locator(".pb-summary")).to_contain_text("One thing to put right")
+    field(order, "recipe").focus()
+    bench.page.keyboard.press("Enter")
+    expect(field(order, "tiers.0.name")).to_be_focused()  # past what is folded under More
 
 
 def test_an_order_is_changed_with_the_keyboard_alone(bench: Bench) -> None:
@@ -379,3 +382,58 @@ def test_the_bench_sheet_prints_by_itself(bench: Bench) -> None:
     words = " ".join(page.extract_text() for page in whole.pages)
     assert "Piping order" in words and "What it is for" in words and "To buy" in words
     assert "Swag · hung on the side · petal 11 mm · russet" in words
+
+
+# ---- another order ---------------------------------------------------------------------------------------------------------------
+
+
+def test_another_order_begins_with_one_tier_and_keeps_what_is_in_the_drawer(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    cutters = field(order, "cutters").input_value()
+    order.locator(".pb-kept-orders > summary").click()
+    order.get_by_role("button", name="Begin another order").click()
+    expect(field(order, "name")).to_be_focused()
+    expect(field(order, "name")).to_have_value("A cake")
+    expect(items(order, "tiers")).to_have_count(1)
+    assert gist(items(order, "tiers").first).inner_text() == "Tier 1 · round 20 cm · 10 cm high · no rows"
+    assert field(order, "cutters").input_value() == cutters
+    assert items(order, "packs").count() == 5
+    settled(order)
+    order.get_by_role("button", name="Undo").click()
+    expect(field(order, "name")).to_have_value("Orchard harvest supper")
+    expect(items(order, "tiers.1.rows")).to_have_count(4)
+
+
+def test_three_tiers_of_three_shapes_from_the_beginning(bench: Bench) -> None:
+    """A square, a hexagon and a round, typed in as it comes, with Enter from field to field; the repeats meet the corners."""
+    order = bench.open(PAGE, "order")
+    order.locator(".pb-kept-orders > summary").click()
+    order.get_by_role("button", name="Begin another order").click()
+    keys = bench.page.keyboard
+
+    def on(*texts: str) -> None:
+        for text in texts:
+            keys.press("Control+A")
+            keys.type(text)
+            keys.press("Enter")
+
+    on("Harbour wedding", "2028-06-03 15:00", "90", "25 x 50 mm", "8 cm, 6 cm")
+    keys.press("Enter")  # past the kind of buttercream
+    for number, (name, shape, width, disc) in enumerate(
+        (("Bottom", "square", "28 cm", "29 cm"), ("Middle", "hexagon", "20 cm", "21 cm"), ("Top", "round", "12 cm", "13 cm"))
+    ):
+        if number:
+            order.get_by_role("button", name="Add a tier").click()
+        expect(field(order, f"tiers.{number}.name")).to_be_focused()
+        on(name)
+        keys.type(shape[0])
+        keys.press("Enter")
+        on(width, "10 cm", "3", "6 mm", disc)
+        order.locator(f'.pb-items[data-input="tiers.{number}.rows"] > .pb-add').click()
+        expect(field(order, f"tiers.{number}.rows.0.kind")).to_be_focused()
+        settled(order)
+        assert gist(items(order, "tiers").nth(number)).inner_text() == f"{name} · {shape} {width} · 10 cm high · 1 row"
+    marking = order.locator('[data-table="marking"] tbody tr')
+    repeats = [int(marking.nth(i).locator("td").nth(1).inner_text()) for i in range(3)]
+    assert repeats[0] % 4 == 0 and repeats[1] % 6 == 0, repeats
+    assert order.locator(".pb-failure").count() == 0

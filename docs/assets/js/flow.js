@@ -6,7 +6,7 @@
  */
 function stops(form) {
   const all = /** @type {HTMLElement[]} */ ([...form.querySelectorAll(".pb-field :is(input, select, textarea)")]);
-  return all.filter((control) => control.tabIndex >= 0 && control.getClientRects().length > 0);
+  return all.filter((control) => control.tabIndex >= 0 && !control.closest("details:not([open])") && control.getClientRects().length > 0);
 }
 
 /**

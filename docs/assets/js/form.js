@@ -87,6 +87,30 @@ export function knownNames(form, wanted) {
   return wanted.filter((name) => known.has(shape(name)));
 }
 
+/**
+ * What stands in the form, with all that belongs to one order only begun anew; cutters, prices and the like stay.
+ * @param {HTMLFormElement} form
+ * @returns {Record<string, string>}
+ */
+export function begunAnew(form) {
+  const values = readForm(form);
+  const fields = /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field[data-afresh]"));
+  for (const field of fields) values[controlOf(field).name] = field.dataset.afresh ?? "";
+  for (const group of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-items[data-afresh]"))) {
+    const prefix = `${group.dataset.input}.`;
+    for (const name of Object.keys(values)) if (name.startsWith(prefix)) delete values[name];
+    const template = /** @type {HTMLTemplateElement} */ (group.querySelector(":scope > template"));
+    for (let i = 0; i < Number(group.dataset.minimum); i += 1) {
+      for (const control of controls(template.content)) {
+        const local = /** @type {HTMLElement} */ (control.closest(".pb-field")).dataset.local ?? "";
+        const text = valueOf(control);
+        values[`${prefix}${i}.${local}`] = local === "name" && text === group.dataset.label ? `${text} ${i + 1}` : text;
+      }
+    }
+  }
+  return values;
+}
+
 // ---- groups that repeat ------------------------------------------------------------------------------------------------
 
 /** The groups of this level, not those inside their copies. @param {ParentNode} level @returns {HTMLElement[]} */
@@ -117,9 +141,15 @@ function addFresh(group) {
     const [from, to] = [last, copy].map((place) => place?.querySelector(`.pb-field[data-local="${CSS.escape(local)}"]`));
     if (from && to) setValue(controlOf(to), valueOf(controlOf(from)));
   }
+  if (group.dataset.folded !== undefined) fold(copiesOf(group).filter((other) => other !== copy));
   const name = copy.querySelector('.pb-field[data-local="name"]');
   if (name && controlOf(name).value === group.dataset.label) controlOf(name).value += ` ${copiesOf(group).length}`;
   return copy;
+}
+
+/** Fold those with nothing in them to be put right. @param {HTMLElement[]} copies */
+function fold(copies) {
+  for (const copy of copies) if (!copy.querySelector(":scope > summary > .pb-wrong")?.textContent) copy.removeAttribute("open");
 }
 
 /** The same once more, under it. @param {HTMLElement} group @param {HTMLElement} copy */
@@ -129,7 +159,7 @@ function addAgain(group, copy) {
   copy.after(again);
   controls(again).forEach((control, i) => setValue(control, values[i]));
   again.setAttribute("open", "");
-  if (group.dataset.folded !== undefined) copy.removeAttribute("open");
+  if (group.dataset.folded !== undefined) fold(copiesOf(group).filter((other) => other !== again));
   return again;
 }
 

@@ -2,7 +2,7 @@
 
 import { client } from "./client.js";
 import { pressKey, reach } from "./flow.js";
-import { controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { takeChoice, tell } from "./gist.js";
 import { watchPlaces } from "./places.js";
 import { answerElements, element, patch } from "./render.js";
@@ -177,6 +177,7 @@ export class Panel {
     if (pressGroupButton(this.#form, button)) this.#typed();
     else if (button.matches(".pb-copy")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#reset();
+    else if (button.matches(".pb-another")) this.#beginAnother();
     else if (button.matches(".pb-undo")) this.#undo();
     else if (button.matches(".pb-print")) this.#print(button.dataset.prints ?? "");
     else if (button.matches(".pb-sheet")) this.#printSheet(button);
@@ -355,6 +356,7 @@ export class Panel {
   /** Say what came of something the reader did; it stands until they do something else. @param {string} text */
   #tell(text) {
     this.#isTold = text !== "";
+    delete this.#status.dataset.quiet;
     clearTimeout(this.#sayTimer);
     if (this.#status.textContent !== text) this.#status.textContent = text;
   }
@@ -364,6 +366,7 @@ export class Panel {
     if (this.#isTold) return;
     this.#tell(text);
     this.#isTold = false;
+    this.#status.dataset.quiet = ""; // read out; whoever sees the page sees it anyway
   }
 
   /** @param {string} message @param {string} details */
@@ -401,6 +404,15 @@ export class Panel {
     this.#replace(this.#before);
     this.#typed();
     this.#tell("What stood here before is back. Undo again to change to and fro.");
+  }
+
+  #beginAnother() {
+    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
+    this.#replace(begunAnew(this.#form));
+    this.#typed();
+    const first = controls(this.#form)[0];
+    if (first) reach(first);
+    this.#tell("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. Undo brings the other one back.");
   }
 
   #reset() {

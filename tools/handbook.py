@@ -27,10 +27,11 @@ def main() -> int:
     testing = commands.add_parser("test", help="everything: style, types, tests, the site, the browsers")
     checks.add_arguments(testing)
 
-    benching = commands.add_parser("bench", help="measure how quickly the pages answer")
-    benching.add_argument("rest", nargs=argparse.REMAINDER, help="options of tools/bench.py")
+    commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench.py
 
-    asked = parser.parse_args()
+    asked, rest = parser.parse_known_args()
+    if rest and asked.command != "bench":
+        parser.error(f"unknown: {' '.join(rest)}")
     try:
         if asked.command == "serve":
             build_site.build()
@@ -40,7 +41,7 @@ def main() -> int:
         elif asked.command == "test":
             return checks.test(asked)
         elif asked.command == "bench":
-            return checks.bench(asked.rest)
+            return checks.bench(rest)
     except Failed as failed:
         print(f"handbook.py: {failed}", file=sys.stderr)
         return 1

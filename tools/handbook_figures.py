@@ -74,7 +74,7 @@ def swags(values: Values, caption: str) -> str:
     width = side_mm / repeats
     drop = swag_drop_mm(cutter, min(width, cutter))
     return figure(
-        swag_scene(width, drop, cutter_mm=cutter, tip=Tip("petal", 11)),
+        swag_scene(width, drop, mm(values, "joints") if "joints" in values else 12.0, cutter, Tip("petal", 11)),
         caption
         or f"The side laid flat: {repeats} swags on {SAY.length(side_mm)}. The left one is piped; the right one is marked with a "
         f"{SAY.length(cutter)} cutter that stands against the guide tape.",

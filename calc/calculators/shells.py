@@ -13,6 +13,7 @@ from calc.units import Problem
 
 CLOSEST_MM = 0.8
 SHOWN = 10
+NAMED = (("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))
 
 
 def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
@@ -36,9 +37,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem(field, f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. "
                              f"Take fewer of them")
     piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
-    answer.count("shells", "In all", shells)
-    answer.count("per_swag", "In each repeat", per_swag)
-    answer.count("repeats", "Repeats", repeats)
+    if repeats > 1:
+        answer.count("shells", "In all", shells)
+        answer.count("per_swag", "In each repeat", per_swag)
+        answer.count("repeats", "Repeats", repeats)
+    else:
+        answer.count("shells", f"{dict(NAMED)[kind]} round the cake", shells)
+        with answer.quietly():
+            answer.count("per_swag", "In each repeat", per_swag)
+            answer.count("repeats", "Repeats", repeats)
     answer.length("pitch", "Pitch", piping.pitch_mm)
     answer.percent("stretch", "Stretched", piping.stretch_percent)
     answer.length("natural_pitch", "Pitch this tip falls into by itself", natural)
@@ -61,9 +68,11 @@ def _others(answer: Answer, side_mm: float, repeats: int, per_swag: int, natural
     for each in range(max(1, per_swag - 2), per_swag + 3):
         stretch = 100 * (side_mm / (repeats * each * natural_mm) - 1)
         if each != per_swag and abs(stretch) <= 2 * STRETCH_MOST_PERCENT:
-            rows.append([str(each), str(each * repeats), answer.say.length(side_mm / (each * repeats)), answer.say.percent(stretch)])
+            counts = [str(each), str(each * repeats)] if repeats > 1 else [str(each)]
+            rows.append([*counts, answer.say.length(side_mm / (each * repeats)), answer.say.percent(stretch)])
     if rows:
-        answer.table("others", "Other numbers", ("In each repeat", "In all", "Pitch", "Stretched"), rows, (0, 1, 2, 3))
+        heads = (*(("In each repeat",) if repeats > 1 else ()), "In all", "Pitch", "Stretched")
+        answer.table("others", "Other numbers", heads, rows, tuple(range(len(heads))))
 
 
 CALCULATOR = Calculator(
@@ -72,6 +81,6 @@ CALCULATOR = Calculator(
      Input("tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm"),
      Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
      Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
-     Input("kind", "Kind", "choice", default="shell", choices=(("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))),
+     Input("kind", "Kind", "choice", default="shell", choices=NAMED),
      amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
     work_out)

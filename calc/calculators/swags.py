@@ -43,8 +43,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
     answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
     answer.length("dividers", "Set the dividers to", dividers_mm(side, chosen.repeats))
-    if chosen.guide_mm is not None and chosen.gap_mm <= GAP_COVERED_MM:
-        answer.length("guide_tape", "Lower edge of the guide tape, above the joints", chosen.guide_mm)
+    _tell_tape(answer, chosen, asked["joints"])
     if chosen.gap_mm > 0:
         answer.length("gap", "Gap at every joint", chosen.gap_mm)
         closes = repeats_that_close(side, cutter)
@@ -60,7 +59,24 @@ def work_out(asked: Asked, answer: Answer) -> None:
         _others(answer, choices, chosen, side)
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
-    _draw(answer, chosen, asked["tip"])
+    _draw(answer, chosen, asked["tip"], asked["joints"])
+
+
+def _tell_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
+    """Where the guide tape goes: over the cutter, or under it where the cutter reaches above the cake's edge."""
+    if chosen.guide_mm is None or chosen.gap_mm > GAP_COVERED_MM:
+        return
+    say = answer.say
+    if chosen.guide_mm <= joints_mm:
+        answer.length("guide_tape", "Lower edge of the guide tape, above the joints", chosen.guide_mm)
+        answer.length("guide_below_top", "That is, below the top edge", joints_mm - chosen.guide_mm)
+        return
+    with answer.quietly():
+        answer.length("guide_tape", "Top of the cutter, above the joints", chosen.guide_mm)
+    answer.length("guide_tape_under", "Upper edge of the guide tape, below the joints", chosen.drop_mm)
+    answer.length("guide_below_top", "That is, below the top edge", joints_mm + chosen.drop_mm)
+    answer.note(f"The cutter's top would stand {say.length(chosen.guide_mm - joints_mm)} above the cake, so the guide tape goes under the cutter: "
+                f"rest the rim on the tape's upper edge.")
 
 
 def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, side_mm: float) -> None:
@@ -77,10 +93,9 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
         answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
 
 
-def _draw(answer: Answer, chosen: Division, tip: Tip) -> None:
+def _draw(answer: Answer, chosen: Division, tip: Tip, joints_mm: float) -> None:
     """Draw the marked-out swags."""
-    cutter = chosen.cutter_mm if chosen.gap_mm == 0 else None
-    scene = swag_scene(chosen.width_mm, chosen.drop_mm, cutter_mm=cutter, tip=tip, units=answer.units)
+    scene = swag_scene(chosen.width_mm, chosen.drop_mm, joints_mm, chosen.cutter_mm, tip, units=answer.units)
     answer.drawing("marked", "Marked out, as on the unrolled side", f"Swags {answer.say.length(chosen.width_mm)} wide that drop "
                    f"{answer.say.length(chosen.drop_mm)}, with the cutter against the guide tape.", svg(scene))
 
@@ -91,6 +106,8 @@ CALCULATOR = Calculator(
      Input("cutter", "Round cutter", "length", optional=True, low=10, high=400, help="Its diameter, measured across the rim, such as 9 cm"),
      Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints"),
      Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),
+     Input("joints", "Joints, below the top edge", "length", default="12 mm", low=0, high=400,
+           help="How far down the side the joints are marked; it decides on which side of the cutter the guide tape goes"),
      Input("rows", "Rows of swags", "count", default="1", low=1, high=6, help="How many times the same line is piped"),
      Input("tip", "Tip", "tip", default="petal 11 mm", help="Family and measured opening, such as petal 11 mm")),
     work_out)

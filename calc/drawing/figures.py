@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from calc.curves import arc_radius_mm, guide_height_mm
-from calc.division import dividers_mm
+from calc.division import GAP_COVERED_MM, dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import HEAD, cross, dimension, label, rule
 from calc.drawing.motifs import tone
@@ -63,7 +63,8 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
                colour: str = "#b9592f", swags: int = 2, units: str = "metric", height_mm: float = 0.0) -> Scene:
     """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape.
 
-    Formula: guide tape at D/2 + sqrt(D^2/4 - w^2/4) above the joints; radius D/2, or y/2 + w^2/(8 y) without a cutter.
+    Formula: lower edge of the guide tape at D/2 + sqrt(D^2/4 - w^2/4) above the joints; where that would stand above the top edge, its
+    upper edge at y below them. Radius D/2, or y/2 + w^2/(8 y) without a cutter.
 
     Parameters
     ----------
@@ -127,8 +128,8 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
         over.append(Path(circle(middle, top + radius, radius), ring))
         over.append(_backed(middle, top + min(radius, max(size * 2.4, -top * 0.5 + size)), f"cutter {say.length(cutter_mm)}", size, top > -size))
         above = max(above, -top + size * 1.2)
-        if not gap:
-            guide = joints_mm - guide_height_mm(cutter_mm, width_mm)
+        if gap <= GAP_COVERED_MM:
+            guide = joints_mm - guide_height_mm(cutter_mm, min(width_mm, cutter_mm))
             edge, level, begin = ("lower edge", guide, guide - band) if guide >= 0 else ("upper edge", low, low)
             tape = Path(rectangle(left, begin, right - left, band), Style(fill="#ecbf55", stroke="#7a5a10", width_mm=size * 0.05))
             over.append(rule(left, level, right, level, GUIDE_LINE._replace(width_mm=size * 0.14)))

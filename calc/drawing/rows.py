@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from calc.curves import arc_length_mm, arc_points, catenary_points
+from calc.curves import arc_length_mm, arc_points, arc_radius_mm, catenary_points
 from calc.drawing.scene import Point
 from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm, scroll_points
 from calc.shapes import Outline
@@ -209,22 +209,18 @@ def spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
 
 @lru_cache(maxsize=256)
 def _ribbon(width: float, drop: float, step: float) -> tuple[tuple[float, float, float, float], ...]:
-    """Even steps along the arc of a swag: x, depth, the slope's angle, and the share of the way (0 to 1)."""
-    points = arc_points(width, drop, 48)
-    lengths = [0.0]
-    for p, q in zip(points, points[1:], strict=False):
-        lengths.append(lengths[-1] + math.dist(p, q))
-    count = max(3, round(lengths[-1] / step))
-    out = []
-    at = 0
-    for i in range(count):
-        want = lengths[-1] * (i + 0.5) / count
-        while lengths[at + 1] < want:
-            at += 1
-        p, q = points[at], points[at + 1]
-        share = (want - lengths[at]) / (lengths[at + 1] - lengths[at])
-        out.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share, math.atan2(q[1] - p[1], q[0] - p[0]), want / lengths[-1]))
-    return tuple(out)
+    """Even steps along the arc of a swag: x, depth, the slope's angle, and the share of the way (0 to 1).
+
+    From the circle itself: a slope taken from chords would flip at the middle with the last digit of a length.
+    """
+    far = arc_length_mm(width, drop)
+    count = max(3, round(far / step))
+    shares = [(i + 0.5) / count for i in range(count)]
+    if drop < 1e-9 * width:
+        return tuple((width * share, 0.0, 0.0, share) for share in shares)
+    radius, half = arc_radius_mm(width, drop), 2 * math.atan(2 * drop / width)
+    turns = [half * (2 * share - 1) for share in shares]
+    return tuple((width / 2 + radius * math.sin(t), drop - radius * (1 - math.cos(t)), -t, share) for t, share in zip(turns, shares, strict=True))
 
 
 def _wobble(index: int, seed: float) -> float:

@@ -65,6 +65,20 @@ def at_any_address(site: Path) -> None:
     bundle.write_text(script.replace(as_is, relative), encoding="utf-8")
 
 
+def from_its_own_address(html: str) -> str:
+    """The page that is shown where there is none, with every address told from its own, so that it holds under any sub-path.
+
+    MkDocs writes them from the root of the host. At a deeper address the page's first script goes to the page's own (overrides/404.html).
+    """
+    told = re.search(r'<script id="__config" type="application/json">(.*?)</script>', html)
+    if not told:
+        raise ValueError("the theme keeps its settings elsewhere now: see from_its_own_address")
+    base = json.loads(told[1])["base"]
+    html = re.sub(rf'((?:href|src)="){re.escape(base)}\.?', r"\1./", html)
+    html = html.replace(f'"base": "{base}"', '"base": "."').replace(f'"search": "{base}', '"search": "./')
+    return html.replace(f'new URL("{base}",location)', 'new URL(".",location)')
+
+
 def listed(site: Path) -> list[tuple[str, Path]]:
     """The files that offline use needs, by the path that a browser asks for."""
     found = []
@@ -95,6 +109,8 @@ def finish(site: Path) -> dict[str, object]:
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
     code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])
     for page, html in pages.items():
+        if page == site / "404.html":
+            html = from_its_own_address(html)
         for old, new in moved.items():
             html = html.replace(old, new)
         html = re.sub(r'\s*<link rel="canonical" href="' + re.escape(LOCAL) + r'[^"]*">', "", html)

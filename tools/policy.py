@@ -85,13 +85,11 @@ def preload_modules(html: str, page: Path) -> str:
     return html.replace("</head>", "".join(f"{line}\n  " for line in lines) + "</head>", 1)
 
 
-def with_hashes(html: str, page: Path, site: Path) -> str:
+def with_hashes(html: str, page: Path) -> str:
     """Say beside each script and style sheet what hash it has."""
 
     def add(match: re.Match[str]) -> str:
-        address = match["address"]
-        file = site / address.lstrip("/") if address.startswith("/") else page.parent / address
-        return f'{match[0]} integrity="{fingerprint(file.read_bytes())}"'
+        return f'{match[0]} integrity="{fingerprint((page.parent / match["address"]).read_bytes())}"'
 
     return LOADED.sub(add, html)
 
@@ -103,6 +101,5 @@ def shut(site: Path, pages: dict[Path, str]) -> str:
     for page, html in pages.items():
         if CHARSET not in html:
             raise ValueError(f"{page} does not begin as the theme's pages do")
-        relative = html if page.name == "404.html" else preload_modules(html, page)
-        pages[page] = with_hashes(relative, page, site).replace(CHARSET, meta, 1).replace(TOKEN, whole)
+        pages[page] = with_hashes(preload_modules(html, page), page).replace(CHARSET, meta, 1).replace(TOKEN, whole)
     return whole

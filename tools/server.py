@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 from functools import partial
+from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
@@ -38,6 +39,20 @@ class Handler(SimpleHTTPRequestHandler):
         for_ever = any(part in self.path for part in ("/assets/runtime/", "/assets/js-", "/assets/css-"))
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_ever else "no-cache")
         super().end_headers()
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """Show the handbook's own page where there is none."""
+        page = Path(self.directory) / "404.html"
+        if code != HTTPStatus.NOT_FOUND or not page.is_file():
+            super().send_error(code, message, explain)
+            return
+        data = page.read_bytes()
+        self.send_response(code)
+        self.send_header("Content-Type", TYPES[".html"])
+        self.send_header("Content-Length", str(len(data)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(data)
 
     def log_message(self, format: str, *args: object) -> None:
         """Print requests only when asked to."""

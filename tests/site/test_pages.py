@@ -86,8 +86,6 @@ def pages(site: Path) -> dict[str, Reader]:
 def test_links_lead_somewhere(site: Path, pages: dict[str, Reader]) -> None:
     broken = []
     for path, page in pages.items():
-        if path == "404.html":
-            continue
         for tag, link in page.links:
             address = urlsplit(urljoin(HERE + path, link))
             if address.scheme in ("data", "mailto"):
@@ -102,6 +100,15 @@ def test_links_lead_somewhere(site: Path, pages: dict[str, Reader]) -> None:
                 if unquote(address.fragment) not in pages[name].ids and ":" not in address.fragment and address.fragment != "__skip":
                     broken.append(f"{path}: {tag} {link} has no such place")
     assert broken == []
+
+
+def test_no_page_is_bound_to_the_root_of_its_host(site: Path, pages: dict[str, Reader]) -> None:
+    """The folder may be hosted under any sub-path; the page shown where there is none, too."""
+    bound = [f"{path}: {tag} {link}" for path, page in pages.items() for tag, link in page.links if link.startswith("/")]
+    assert bound == []
+    for path in pages:
+        html = (site / path).read_text(encoding="utf-8")
+        assert not re.search(r'"(?:base|search)": "/|new URL\("/', html), path
 
 
 def test_nothing_is_loaded_from_elsewhere(pages: dict[str, Reader]) -> None:

@@ -243,6 +243,19 @@ class _Profile:
             reach = max(reach, x1)
         return tuple(found)
 
+    def chord(self, y: float) -> tuple[float, float]:
+        """Where a line across an outline without notches enters the cake and leaves it; the same twice where it only touches."""
+        y = max(self.bottom, min(self.top, y))
+        left, right = -math.inf, math.inf
+        for curve in self.curves:
+            if curve.low <= y <= curve.high:
+                x = curve.x(y)
+                if curve.right:
+                    right = min(right, x)
+                else:
+                    left = max(left, x)
+        return left, right
+
 
 @lru_cache(maxsize=512)
 def _profile(shape: Outline, turned: bool) -> _Profile:
@@ -414,6 +427,8 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
     for name in names:
+        if best is not None and name == "wedges" and _wedges_bound(shape, short) <= best.count:
+            continue
         layout = _layout(name, shape, short, long)
         if best is None or layout.count > best.count:
             best = layout
@@ -544,17 +559,28 @@ def _grid_rows(shape: Outline, across: float, deep: float, middle_across: bool,
     """Row number, first column and the column after the last, for every clear stretch of every row."""
     if not (across > 0 and deep > 0):
         raise ValueError("a slice has a width and a length above nothing")
-    profile = _profile(shape, False)
-    x_off, y_off = across / 2 * middle_across, deep / 2 * middle_deep
+    x_off = across / 2 * middle_across
     found = []
-    for row in range(math.ceil((profile.bottom - y_off) / deep - FIT), math.floor((profile.top - y_off) / deep + FIT)):
-        low = y_off + row * deep
-        for a, b in profile.clear(low, low + deep):
-            first = math.ceil((a - x_off) / across - FIT * 10)
-            last = math.floor((b - x_off) / across + FIT * 10)
-            if last > first:
-                found.append((row, first, last))
+    for row, a, b in _clear_rows(shape, deep, middle_deep):
+        first = math.ceil((a - x_off) / across - FIT * 10)
+        last = math.floor((b - x_off) / across + FIT * 10)
+        if last > first:
+            found.append((row, first, last))
     return found
+
+
+@lru_cache(maxsize=64)
+def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[int, float, float], ...]:
+    """Row number, and from where to where the row is cake, for every clear stretch of every row; the same wherever the columns lie."""
+    profile = _profile(shape, False)
+    y_off = deep / 2 * middle_deep
+    rows = range(math.ceil((profile.bottom - y_off) / deep - FIT), math.floor((profile.top - y_off) / deep + FIT))
+    if not shape.convex:
+        return tuple((row, a, b) for row in rows for low in (y_off + row * deep,) for a, b in profile.clear(low, low + deep))
+    # without notches a row is clear between the chords along its two edges
+    chords = [profile.chord(y_off + row * deep) for row in range(rows.start, rows.stop + 1)]
+    return tuple((row, max(left, next_left), min(right, next_right))
+                 for row, (left, right), (next_left, next_right) in zip(rows, chords, chords[1:], strict=False))
 
 
 def _same_from_the_side(shape: Outline) -> bool:
@@ -630,23 +656,42 @@ def _same(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, fl
 
 
 def _strips(shape: Outline, short: float, long: float) -> _Layout:
-    best = _Layout("strips", -1)
     piece = short * long
+    ways: list[tuple[int, int, bool, list[tuple[float, float]], list[int]]] = []
     for turned in (False,) if _same_from_the_side(shape) else (False, True):
         profile = _profile(shape, turned)
         for strips in _strip_edges(profile.bottom, profile.top, long, short):
             bounds = [_whole(profile.area(low, high) / piece) for low, high in strips]
-            if sum(bounds) <= best.count:
-                continue
-            if shape.convex:
-                parts = tuple((low, high, n) for (low, high), n in zip(strips, bounds, strict=True))
-            else:
-                parts = tuple((low, high, sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, short / 2, None)))
-                              for low, high in strips)
-            count = sum(n for _, _, n in parts)
-            if count > best.count:
-                best = _Layout("strips", count, turned, parts=parts, sizes_mm=(short, long))
+            ways.append((-sum(bounds), len(ways), turned, strips, bounds))
+    # the way that promises most first, so that few others need to be cut; of equals the first way is taken
+    best, taken = _Layout("strips", -1), -1
+    for promised, way, turned, strips, bounds in sorted(ways):
+        if (-promised, -way) < (best.count, -taken):
+            continue
+        counts = bounds if shape.convex else _strip_counts(shape, turned, strips, bounds, short, long, best.count)
+        if (sum(counts), -way) > (best.count, -taken):
+            parts = tuple((low, high, n) for (low, high), n in zip(strips, counts, strict=True))
+            best, taken = _Layout("strips", sum(counts), turned, parts=parts, sizes_mm=(short, long)), way
     return best
+
+
+def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, float]], bounds: Sequence[int], short: float, long: float,
+                  least: int) -> list[int]:
+    """The pieces of each strip of a top with notches; none at all once they cannot come to `least` any more."""
+    counts: list[int] = []
+    known: dict[tuple[float, float], int] = {}
+    mirrored = turned or shape.kind == "petal"  # the strips beyond the middle are those before it, seen in a mirror
+    hope = sum(bounds)
+    for (low, high), bound in zip(strips, bounds, strict=True):
+        count = known.get((round(-high, 6), round(-low, 6))) if mirrored else None
+        if count is None:
+            count = sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, short * long, short / 2, None))
+        known[round(low, 6), round(high, 6)] = count
+        counts.append(count)
+        hope += count - bound
+        if hope < least:
+            return [0] * len(strips)
+    return counts
 
 
 @lru_cache(maxsize=256)
@@ -978,6 +1023,12 @@ def _wedges(shape: Outline, short: float, long: float) -> _Layout:
     area = shape.area_mm2
     count = min(_whole(area / (short * long)), _whole(area / (reach * short)))
     return _Layout("wedges", count, offsets_mm=(cx, cy), sizes_mm=(short, long))
+
+
+def _wedges_bound(shape: Outline, short: float) -> int:
+    """The most that wedges could give: wherever they meet, some reach at least half way across."""
+    profile = _profile(shape, False)
+    return _whole(shape.area_mm2 / ((profile.top - profile.bottom) / 2 * short))
 
 
 _MAKERS = {"grid": _grid, "strips": _strips, "rings": _rings, "wedges": _wedges}

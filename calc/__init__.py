@@ -78,7 +78,7 @@ def compute(slug: str, inputs: Mapping[str, str]) -> Answer:
 
 
 def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str = "A4") -> bytes:
-    """Make one printed sheet of a calculator as PDF.
+    """Make one printed sheet of a calculator as PDF, or a file to keep that its answer offers.
 
     Formula: none of its own; the sheet is drawn by `calc.drawing`.
 
@@ -89,14 +89,14 @@ def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str = "A4") ->
     inputs : mapping of str to str
         What was typed, by input name [-]
     name : str
-        The sheet's name, one of those in the answer's `sheets` [-]
+        The sheet's name, one of those in the answer's `sheets` or `files` [-]
     paper : str
         "A4" or "Letter" [-]
 
     Returns
     -------
     bytes
-        The PDF file [-]
+        The PDF, or the file [-]
 
     Raises
     ------
@@ -105,7 +105,7 @@ def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str = "A4") ->
     calc.units.Problem
         What was typed gives no answer, so there is nothing to draw.
 
-    Range: the sheets an answer lists. Leaves out: printing.
+    Range: the sheets and files an answer lists. Leaves out: printing.
 
     Example
     -------

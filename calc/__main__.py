@@ -39,6 +39,8 @@ def main(arguments: Sequence[str]) -> int:
     if slug not in CALCULATORS:
         return _problem(slug, "", f"There is no calculator called {slug}. There are {', '.join(CALCULATORS)}")
     answer = calc.compute(slug, inputs)
+    for file in answer.files:
+        file["text"] = calc.sheet(slug, inputs, file["name"]).decode()
     print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
     return 2 if answer.problems else 0
 

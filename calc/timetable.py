@@ -1111,38 +1111,20 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
 
 # --- a calendar file --------------------------------------------------------------------------------------------------
 
-_ESCAPES = {c: None for c in [*range(32), 127]} | {10: "\\n", ord("\\"): "\\\\", ord(";"): "\\;", ord(","): "\\,"}
+_DROPPED = {c: None for c in [*range(10), *range(11, 32), 127]}
 
 
-def _escaped(text: str) -> str:
-    """A TEXT value (RFC 5545, 3.3.11): four characters escaped, other control characters dropped."""
-    return text.replace("\r\n", "\n").replace("\r", "\n").translate(_ESCAPES)
+def _plain(text: str) -> str:
+    """Words as a calendar may hold them (RFC 5545, 3.3.11): no control characters but the new line, no half characters."""
+    tidy = text.replace("\r\n", "\n").replace("\r", "\n").translate(_DROPPED)
+    return tidy.encode("utf-8", "replace").decode("utf-8")
 
 
-def _folded(line: str) -> str:
-    """A content line folded at 75 octets (RFC 5545, 3.1), never within a character."""
-    if line.isascii():
-        if len(line) <= 75:
-            return line
-        return "\r\n ".join([line[:75], *(line[at : at + 74] for at in range(75, len(line), 74))])
-    parts: list[str] = []
-    part, octets = "", 0
-    for character in line:
-        size = len(character.encode("utf-8", "replace"))
-        if octets + size > 75:
-            parts.append(part)
-            part, octets = " ", 1
-        part += character
-        octets += size
-    return "\r\n".join([*parts, part])
-
-
-@lru_cache(maxsize=16)
 def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime | None = None) -> str:
     """Write a timetable as a calendar file: one event for each stretch of work, one for the ready hour.
 
-    Formula: none; RFC 5545 sections 3.1 (lines and folding), 3.3.11 (text), 3.6.1 (events), times in local form without
-    a zone.
+    Formula: none; the `icalendar` package writes the lines of RFC 5545, its sections 3.1 (lines and folding), 3.3.11 (text) and 3.6.1
+    (events), with times in local form without a zone. It is imported here and not before: in a page it is fetched when a file is saved.
 
     Parameters
     ----------
@@ -1173,36 +1155,29 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
 
     Source: rfc-5545
     """
-    made = stamp or timetable.start
-    lines = [
-        "BEGIN:VCALENDAR",
-        "VERSION:2.0",
-        "PRODID:-//Piping Bench//Timetable//EN",
-        "CALSCALE:GREGORIAN",
-        "METHOD:PUBLISH",
-        f"X-WR-CALNAME:{_escaped(title)}",
-    ]
+    import icalendar
 
+    made = (stamp or timetable.start).replace(tzinfo=dt.timezone.utc)
     of = f"{timetable.ready_at:%Y%m%dT%H%M}-{zlib.crc32(title.encode('utf-8', 'replace')):08x}"
+    calendar = icalendar.Calendar()
+    for name, value in (("VERSION", "2.0"), ("PRODID", "-//Piping Bench//Timetable//EN"), ("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH")):
+        calendar.add(name, value)
+    calendar.add("X-WR-CALNAME", icalendar.vText(_plain(title)))
 
     def event(
         key: str, start: dt.datetime, end: dt.datetime, summary: str, description: str, busy: bool = True
     ) -> None:
-        lines.extend(
-            [
-                "BEGIN:VEVENT",
-                f"UID:{key}-{of}@piping-bench",
-                f"DTSTAMP:{made:%Y%m%dT%H%M%SZ}",
-                f"DTSTART:{start:%Y%m%dT%H%M%S}",
-                f"DTEND:{end:%Y%m%dT%H%M%S}",
-                f"SUMMARY:{_escaped(summary)}",
-            ]
-        )
+        added = icalendar.Event()
+        added.add("UID", f"{key}-{of}@piping-bench")
+        added.add("DTSTAMP", made)
+        added.add("DTSTART", start)
+        added.add("DTEND", end)
+        added.add("SUMMARY", _plain(summary))
         if description:
-            lines.append(f"DESCRIPTION:{_escaped(description)}")
+            added.add("DESCRIPTION", _plain(description))
         if not busy:
-            lines.append("TRANSP:TRANSPARENT")
-        lines.append("END:VEVENT")
+            added.add("TRANSP", "TRANSPARENT")
+        calendar.add_component(added)
 
     say = units.Say()
     for step in timetable.steps:
@@ -1219,8 +1194,8 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
         if not step.pieces and step.end > step.start:  # nothing to do but wait
             event(step.task.key, step.start, step.end, step.task.name, " ".join(words[1:]), busy=False)
     event("ready", timetable.ready_at, timetable.ready_at + dt.timedelta(minutes=15), f"{title}: ready", "")
-    lines.append("END:VCALENDAR")
-    return "\r\n".join(_folded(line) for line in lines) + "\r\n"
+    written: bytes = calendar.to_ical()
+    return written.decode("utf-8")
 
 
 def _where(place: str) -> str:

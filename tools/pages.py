@@ -84,7 +84,7 @@ def _items(answer: Mapping[str, Any], wanted: Any, section: str = "") -> list[Ra
         if wanted(item)
     ]
     buttons += [
-        element("button", {"type": "button", "class": "pb-save", "data-file": item["name"]}, item["title"])
+        element("button", {"type": "button", "class": "pb-save", "data-file": item["name"], "data-type": item["type"]}, item["title"])
         for item in answer.get("files") or []
         if wanted(item)
     ]

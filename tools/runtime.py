@@ -27,10 +27,17 @@ from say import Failed, run, say, step
 SCRIPTS = TOOLS / "runtime"
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
-STDLIB, PACKAGES = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip"
+STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
-LEFT_OUT = ("pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt")
+LEFT_OUT = (
+    "pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt", "flexcache/testsuite/", "flexparser/testsuite/",
+    "icalendar/tests/", "icalendar/fuzzing/", "icalendar/cli.py", "icalendar/timezone/pytz.py", "icalendar/timezone/equivalent_timezone_ids.py",
+    "dateutil/parser/", "dateutil/zoneinfo/", "dateutil/easter.py", "dateutil/relativedelta.py", "dateutil/utils.py", "dateutil/tzwin.py",
+    "dateutil/tz/win.py",
+)  # fmt: skip
+ZONES = re.compile(r"tzdata/(?!(__init__\.py|zoneinfo/(__init__\.py|UTC))$)")  # hours in calendar files are those on the wall, stamps in UTC
+FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # the wheels that stand in an archive of their own, fetched when a calendar file is saved
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
 
@@ -49,8 +56,8 @@ def wheels() -> list[Path]:
     return sorted(WHEELS.glob("*.whl"))
 
 
-def packages_zip(wheel_files: list[Path]) -> bytes:
-    """The source of calc, the door and the wheels in one zip, without what is never used in a browser."""
+def packages_zip(wheel_files: list[Path], own: bool = True) -> bytes:
+    """The source of the wheels in one zip, and of calc and the door unless `own` is false, without what is never used in a browser."""
     result = io.BytesIO()
     with zipfile.ZipFile(result, "w", zipfile.ZIP_STORED) as whole:
 
@@ -61,12 +68,13 @@ def packages_zip(wheel_files: list[Path]) -> bytes:
             with zipfile.ZipFile(wheel) as archive:
                 for name in sorted(archive.namelist()):
                     is_metadata = ".dist-info/" in name and not name.endswith(("/METADATA", "LICENSE", "/LICENSE.txt"))
-                    if name.endswith("/") or name.startswith(LEFT_OUT) or name.endswith(NEVER_USED) or is_metadata:
+                    if name.endswith("/") or name.startswith(LEFT_OUT) or name.endswith(NEVER_USED) or is_metadata or ZONES.match(name):
                         continue
                     add(name, archive.read(name))
-        for path in stamps.files_under(CALC):
+        for path in stamps.files_under(CALC) if own else ():
             add(path.relative_to(ROOT).as_posix(), path.read_bytes())
-        add("door.py", (SCRIPTS / "door.py").read_bytes())
+        if own:
+            add("door.py", (SCRIPTS / "door.py").read_bytes())
     return result.getvalue()
 
 
@@ -107,9 +115,10 @@ def build() -> Path:
 def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     """Copy Pyodide and compile the standard library and the packages."""
     WORK.mkdir(exist_ok=True)
-    packages = WORK / "packages.zip"
-    packages.write_bytes(packages_zip(wheel_files))
-    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", STDLIB, packages, PACKAGES)
+    packages, calendar = WORK / "packages.zip", WORK / "calendar.zip"
+    packages.write_bytes(packages_zip([wheel for wheel in wheel_files if not wheel.name.startswith(FOR_CALENDARS)]))
+    calendar.write_bytes(packages_zip([wheel for wheel in wheel_files if wheel.name.startswith(FOR_CALENDARS)], own=False))
+    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", STDLIB, packages, PACKAGES, calendar, CALENDAR)
 
     installed = json.loads((PYODIDE / "package.json").read_text())["version"]
     if installed != PYODIDE_VERSION:
@@ -125,6 +134,7 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
         "lock": lock["info"],
         "stdlib": hashed(RUNTIME, "stdlib", ".bin", packed(STDLIB)),
         "packages": hashed(RUNTIME, "calc", ".bin", packed(PACKAGES)),
+        "calendar": hashed(RUNTIME, "calendar", ".bin", packed(CALENDAR)),
     }
 
 

@@ -319,9 +319,9 @@ class Answer:
         """Offer a sheet to print."""
         self.sheets.append(self._here({"name": name, "title": title}))
 
-    def file(self, name: str, title: str, media_type: str, text: str) -> None:
-        """Offer a file to keep, such as a calendar."""
-        self.files.append(self._here({"name": name, "title": title, "type": media_type, "text": text}))
+    def file(self, name: str, title: str, media_type: str) -> None:
+        """Offer a file to keep, such as a calendar; like a sheet it is made when it is asked for."""
+        self.files.append(self._here({"name": name, "title": title, "type": media_type}))
 
     def to_dict(self) -> dict[str, Any]:
         """The answer as plain data; with problems there are no figures."""
@@ -375,7 +375,8 @@ def ranged(write: Callable[[float], str], value: float, low: float | None, high:
 class Calculator:
     """One calculator: what it asks, and the function that answers.
 
-    `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` gives a PDF.
+    `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` gives a PDF,
+    or the bytes of a file to keep.
     `unfold(texts)` may turn a record into the texts of the other inputs before they are read (the order's TOML).
     """
 

@@ -21,7 +21,7 @@ import tomli_w
 from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
 from calc.calculators.order_sheets import sheet_names, sheet_of
-from calc.calculators.order_told import tell
+from calc.calculators.order_told import CALENDAR, calendar_of, tell
 from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
 from calc.rows import KINDS
 from calc.shapes import TWO_SIZES, outline
@@ -501,8 +501,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """Draw one of the sheets of an order as PDF."""
-    return sheet_of(asked, plan_of(asked), name, paper).pdf()
+    """Draw one of the sheets of an order as PDF, or write its calendar file."""
+    cake = plan_of(asked)
+    return calendar_of(asked, cake) if name == CALENDAR else sheet_of(asked, cake, name, paper).pdf()
 
 
 CALCULATOR = Calculator(

@@ -6,6 +6,7 @@ Map
 `marking_text`    how a tier's joints and arcs are marked, in words
 `clash_text`      two rows that run into each other, with the way out
 `drawn`           a planned tier as the drawing sees it
+`calendar_of`     the timetable as a calendar file
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from calc.shapes import TWO_SIZES
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Say
 
+CALENDAR = "timetable.ics"
 Looks = tuple[tuple[str, str], ...]  # names of colours, and how the maker wants them drawn
 
 
@@ -753,6 +755,11 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
         raise Problem("hours", f"Working hours leave no room for the work before {when}: {full}") from None
 
 
+def calendar_of(asked: Asked, cake: Plan) -> bytes:
+    """The timetable of a cake as a calendar file."""
+    return timetable.calendar_text(timetable_of(cake, asked), cake.order.name).encode()
+
+
 def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     say, travel_min = answer.say, asked["travel"]
     answer.section("time", "Timetable, backwards from the hour", "Timetable")
@@ -764,7 +771,7 @@ def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
     for text in timetable.cautions(cake.order.recipe, travel_min=travel_min, unit_system=answer.units):
         answer.caution(text)
-    answer.file("timetable.ics", "Calendar file", "text/calendar", timetable.calendar_text(table, cake.order.name))
+    answer.file(CALENDAR, "Calendar file", "text/calendar")
     return table
 
 

@@ -34,6 +34,7 @@ TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when onl
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
 TIER_WAY = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
 ROW_WAY = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
+CALENDAR = "cake-timetable.ics"
 NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
 
 
@@ -195,11 +196,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0, asked.units):
         answer.caution(text)
     answer.sheet("timetable", "Timetable to tick off")
-    answer.file("cake-timetable.ics", "Calendar file", "text/calendar", calendar_text(plan, asked["title"] or "Cake"))
+    answer.file(CALENDAR, "Calendar file", "text/calendar")
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """Draw the timetable on paper, with a box to tick before every step."""
+    """Draw the timetable on paper, with a box to tick before every step, or write its calendar file."""
+    if name == CALENDAR:
+        return calendar_text(plan_of(asked), asked["title"] or "Cake").encode()
     if name != "timetable":
         raise KeyError(name)
     answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)

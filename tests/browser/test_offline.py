@@ -155,7 +155,7 @@ def test_after_one_visit_the_whole_site_works_with_the_network_gone_and_the_brow
     second.close()
 
 
-def test_a_sheet_is_drawn_without_a_network(context: BrowserContext, site: Path, here: Host) -> None:
+def test_a_sheet_is_drawn_and_a_calendar_written_without_a_network(context: BrowserContext, site: Path, here: Host) -> None:
     page = context.new_page()
     save(page, here.address)
     here.stop()
@@ -167,6 +167,9 @@ def test_a_sheet_is_drawn_without_a_network(context: BrowserContext, site: Path,
     with page.expect_download(timeout=START) as drawn:
         button.click()
     assert Path(drawn.value.path()).read_bytes().startswith(b"%PDF-")
+    with page.expect_download(timeout=START) as written:
+        page.locator('button[data-file="timetable.ics"]').click()
+    assert Path(written.value.path()).read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
 
 
 def test_it_works_under_a_sub_path_and_minds_nothing_beside_it(context: BrowserContext, site: Path) -> None:

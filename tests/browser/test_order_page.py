@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Locator, expect
 
+import calc
 from tests.browser.helpers import Bench, field, figure, problem, ready
 
 PAGE = "plan/whole-cake/"
+DOCS = Path(__file__).parents[2] / "docs"
 
 
 def items(order: Locator, name: str) -> Locator:
@@ -382,6 +384,38 @@ def test_the_bench_sheet_prints_by_itself(bench: Bench) -> None:
     words = " ".join(page.extract_text() for page in whole.pages)
     assert "Piping order" in words and "What it is for" in words and "To buy" in words
     assert "Swag · hung on the side · petal 11 mm · russet" in words
+
+
+# ---- a calendar file --------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("path, name, file", [(PAGE, "order", "timetable.ics"), ("plan/timetable/", "timetable", "cake-timetable.ics")])
+def test_the_calendar_file_is_the_one_written_natively_and_its_library_waits_until_then(
+    bench: Bench, site: Path, path: str, name: str, file: str
+) -> None:
+    asked: list[str] = []
+    bench.page.context.on("request", lambda request: asked.append(request.url))
+    calculator = bench.open(path, name)
+    library = [f"/{made.name}" for made in (site / "assets" / "runtime").glob("calendar-*.bin")]
+    assert len(library) == 1 and not [url for url in asked if url.endswith(library[0])], "fetched before anybody saved a calendar file"
+    for _ in range(2):
+        with bench.page.expect_download() as saved:
+            calculator.locator(f'button[data-file="{file}"]').click()
+        assert saved.value.suggested_filename == file
+        order = (DOCS / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
+        inputs = {"order": order} if name == "order" else {}
+        assert Path(saved.value.path()).read_bytes() == calc.sheet(name, inputs, file)
+    assert len([url for url in asked if url.endswith(library[0])]) == 1
+    ready(calculator)
+
+
+def test_the_calendar_file_is_written_where_no_snapshot_was_restored(bench: Bench) -> None:
+    bench.page.context.route("**/snapshot-*.bin", lambda route: route.abort())
+    calculator = bench.open("plan/timetable/", "timetable")
+    assert calculator.get_attribute("data-way") == "plain"
+    with bench.page.expect_download() as saved:
+        calculator.locator('button[data-file="cake-timetable.ics"]').click()
+    assert Path(saved.value.path()).read_bytes() == calc.sheet("timetable", {}, "cake-timetable.ics")
 
 
 # ---- another order ---------------------------------------------------------------------------------------------------------------

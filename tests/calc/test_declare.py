@@ -187,7 +187,7 @@ def fill(asked: Asked, answer: Answer) -> None:
     answer.table("t", "T", ("A", "B"), [["a", "1"]], (1,))
     answer.drawing("d", "D", "A drawing", "<svg/>")
     answer.sheet("s", "S")
-    answer.file("f.ics", "F", "text/calendar", "BEGIN")
+    answer.file("f.ics", "F", "text/calendar")
 
 
 def test_an_answer_has_value_unit_and_text() -> None:

@@ -20,7 +20,7 @@ ORDER = (
     *("colours", "timetable", "price", "lesson", "order", "drawing", "calculators", "__main__"),
 )
 # What each module may import from outside the standard library.
-OUTSIDE = {"calc.units": {"pint"}, "calc.drawing.pdf": {"pydyf"}, "calc.calculators.order": {"tomli_w"}}
+OUTSIDE = {"calc.units": {"pint"}, "calc.timetable": {"icalendar"}, "calc.drawing.pdf": {"pydyf"}, "calc.calculators.order": {"tomli_w"}}
 
 
 def modules() -> dict[str, Path]:

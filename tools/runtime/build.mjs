@@ -1,6 +1,6 @@
 // Runs in Node while the site is built: `compile` turns Python into bytecode, `snapshot` freezes the loaded runtime.
 //
-//   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT
+//   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT CALENDAR_IN CALENDAR_OUT
 //   node build.mjs snapshot PYODIDE_FOLDER STDLIB PACKAGES REQUESTS IMAGE_OUT
 //   node build.mjs slim     PYODIDE_FOLDER IMAGE_IN IMAGE_OUT
 //   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE DATA REQUESTS ANSWERS_OUT
@@ -22,7 +22,7 @@ const bytes = (path) => new Uint8Array(readFileSync(path));
 const env = { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1", PYTHONHASHSEED: "0" };
 const common = { indexURL: pyodideFolder, enableRunUntilComplete: false, packages: [], env };
 
-async function compile(stdlibIn, stdlibOut, packagesIn, packagesOut) {
+async function compile(stdlibIn, stdlibOut, packagesIn, packagesOut, calendarIn, calendarOut) {
   const pyodide = await loadPyodide(common);
   pyodide.FS.writeFile("/tmp/compile_zip.py", readFileSync(join(here, "compile.py")));
   const run = (code) => pyodide.runPython(code);
@@ -35,6 +35,7 @@ async function compile(stdlibIn, stdlibOut, packagesIn, packagesOut) {
   const archive = "open('/tmp/in.zip', 'rb').read()";
   convert(stdlibIn, stdlibOut, `compile_zip.compiled_zip(${archive}, '/lib/', compile_zip.PYTHON_STDLIB_LEFT_OUT)`);
   convert(packagesIn, packagesOut, `compile_zip.compiled_zip(${archive}, '')`);
+  convert(calendarIn, calendarOut, `compile_zip.compiled_zip(${archive}, '')`);
 }
 
 const call = (pyodide, requests) => {

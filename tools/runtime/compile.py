@@ -15,13 +15,14 @@ from importlib._bootstrap_external import _code_to_hash_pyc  # the way py_compil
 # What nothing in a browser or in calc can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
 # Pyodide imports, does without it. The standard library is fetched for a plain start and for offline use, and its size counts there.
 FOLDERS = (
-    "_pyrepl|ctypes|curses|dbm|ensurepip|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|sqlite3|test|tkinter|turtledemo|"
+    "_pyrepl|concurrent/interpreters|ctypes|curses|dbm|email/mime|ensurepip|html|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|sqlite3|test|tkinter|turtledemo|"
     "unittest|venv|wsgiref|xml|xmlrpc"
 )
 MODULES = (
-    "_pydatetime|_pyio|antigravity|bdb|bz2|cProfile|cmd|code|compileall|doctest|filecmp|fileinput|ftplib|getopt|imaplib|lzma|"
-    "mailbox|mimetypes|modulefinder|netrc|nturl2path|optparse|pdb|pickletools|plistlib|poplib|profile|pstats|pty|py_compile|pyclbr|pydoc|"
-    "sched|shelve|smtplib|socketserver|ssl|symtable|tabnanny|this|timeit|trace|tty|turtle|wave|webbrowser|zipapp"
+    "_pydatetime|_pyio|antigravity|argparse|asyncio/(__main__|proactor_events|tools|windows_events|windows_utils)|bdb|bz2|cProfile|cmd|code|colorsys|compileall|configparser|difflib|doctest|"
+    "email/(_header_value_parser|contentmanager|generator|headerregistry|policy)|filecmp|fileinput|ftplib|getopt|getpass|graphlib|imaplib|lzma|"
+    "mailbox|mimetypes|modulefinder|netrc|nturl2path|optparse|pdb|pickletools|plistlib|poplib|profile|pstats|pty|py_compile|pyclbr|pydoc|pyodide/console|rlcompleter|"
+    "_ssl|sched|shelve|smtplib|socketserver|ssl|statistics|symtable|sysconfig/__main__|tabnanny|tarfile|this|timeit|trace|tty|turtle|urllib/robotparser|wave|webbrowser|zipapp"
 )
 ENCODINGS = (  # those that are kept
     "__init__|aliases|ascii|base64_codec|charmap|cp1252|cp437|hex_codec|idna|iso8859_1|latin_1|mac_roman|punycode|raw_unicode_escape|undefined|"

@@ -180,8 +180,8 @@ export class Panel {
     else if (button.matches(".pb-another")) this.#beginAnother();
     else if (button.matches(".pb-undo")) this.#undo();
     else if (button.matches(".pb-print")) this.#print(button.dataset.prints ?? "");
-    else if (button.matches(".pb-sheet")) this.#printSheet(button);
-    else if (button.dataset.file) this.#saveFile(button.dataset.file);
+    else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
+    else if (button.dataset.file) this.#make(button, button.dataset.file);
     else if (button.matches(".pb-keep")) this.#keepRecord();
     else if (button.matches(".pb-forget")) this.#forgetRecord();
     else if (button.matches(".pb-export")) this.#exportRecord();
@@ -597,30 +597,25 @@ export class Panel {
     }
   }
 
-  /** @param {HTMLElement} button */
-  async #printSheet(button) {
+  /** Make a sheet, or a file to keep, and hand it over. @param {HTMLElement} button @param {string} name */
+  async #make(button, name) {
+    const type = button.dataset.type; // a file says what it is; sheets are all of one kind
+    const failed = type ? "The file could not be written." : "The sheet could not be drawn.";
     this.start();
-    this.#tell("Drawing the sheet.");
-    const paper = recall("paper") ?? "A4";
+    this.#tell(type ? "Writing the file." : "Drawing the sheet.");
     try {
-      const drawn = await client.sheet(this.#slug, this.#inputs(), button.dataset.sheet ?? "", paper);
-      if (drawn instanceof Uint8Array) {
-        handOver(`${this.#slug}-${button.dataset.sheet}.pdf`, drawn, "application/pdf");
-        this.#tell(`${button.textContent} is saved. Print it at full size.`);
-      } else if (drawn.bug) {
-        this.#fail("The sheet could not be drawn. The answer above still stands.", drawn.bug.details);
+      const made = await client.sheet(this.#slug, this.#inputs(), name, recall("paper") ?? "A4");
+      if (made instanceof Uint8Array) {
+        handOver(type ? name : `${this.#slug}-${name}.pdf`, made, type ?? "application/pdf");
+        this.#tell(`${button.textContent} is saved.${type ? "" : " Print it at full size."}`);
+      } else if (made.bug) {
+        this.#fail(`${failed} The answer above still stands.`, made.bug.details);
       } else {
-        this.#tell(drawn.problems?.[0]?.message ?? "The sheet could not be drawn.");
+        this.#tell(made.problems?.[0]?.message ?? failed);
       }
     } catch (error) {
-      this.#fail("The sheet could not be drawn.", String(error));
+      this.#fail(failed, String(error));
     }
-  }
-
-  /** @param {string} name */
-  #saveFile(name) {
-    const file = (this.#last?.files ?? []).find((item) => item.name === name);
-    if (file) handOver(file.name, file.text, file.type);
   }
 }
 

@@ -2,13 +2,14 @@
 
 /**
  * Names of the files that the build put into the page, relative to assets/runtime/.
- * `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
+ * `calendar` is the library that writes calendar files; it is fetched when one is saved. `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
  * The snapshot is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
  * @typedef {{
  *   pyodide: string,
  *   lock: Record<string, string>,
  *   stdlib: string,
  *   packages: string,
+ *   calendar: string,
  *   snapshot?: string,
  *   data: number,
  *   sum: number,
@@ -41,7 +42,7 @@
  * @typedef {Placed & { name: string, title: string, columns: Column[], rows: string[][] }} Table
  * @typedef {Placed & { name: string, title: string, description: string, svg: string }} Drawing
  * @typedef {Placed & { name: string, title: string }} Sheet
- * @typedef {Placed & { name: string, title: string, type: string, text: string }} KeptFile
+ * @typedef {Placed & { name: string, title: string, type: string }} KeptFile
  * @typedef {{ input: string, message: string }} Problem
  * @typedef {{
  *   calculator: string,

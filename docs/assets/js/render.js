@@ -72,7 +72,7 @@ function items(answer, wanted, section = "") {
     element("button", { type: "button", ...attributes }, title);
   const buttons = [
     ...answer.sheets.filter(wanted).map((item) => button({ class: "pb-sheet", "data-sheet": item.name }, item.title)),
-    ...(answer.files ?? []).filter(wanted).map((item) => button({ class: "pb-save", "data-file": item.name }, item.title)),
+    ...(answer.files ?? []).filter(wanted).map((item) => button({ class: "pb-save", "data-file": item.name, "data-type": item.type }, item.title)),
   ];
   if (buttons.length) parts.push(element("div", { class: "pb-sheets" }, ...buttons));
   return parts;

@@ -3,6 +3,7 @@
 /** @import { Build, ComputeRequest, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
 const PACKAGES = "/lib/calc.zip"; // where the snapshot's memory believes them to be, too
+const CALENDAR = "/lib/calendar.zip"; // the library that writes calendar files, once one was asked for
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 /** @type {any} */
@@ -11,6 +12,8 @@ let pyodide = null;
 let answer = null;
 /** @type {{ base: string, build: Build } | null} Where the files of a restored memory are, until they are brought. */
 let files = null;
+/** @type {(() => Promise<void>) | null} Brings the library that writes calendar files, until it is here. */
+let bringCalendar = null;
 
 /** @type {Record<string, number>} */
 const marks = {};
@@ -143,12 +146,20 @@ async function startPlainly(base, build) {
 }
 
 /**
- * A restored memory has no files: should something be imported that was not imported when it was made, bring the files.
+ * A restored memory has no files: should something be imported that was not imported when it was made, bring the files. The library
+ * that writes calendar files is in neither, and is brought when the first is written.
  * @param {string} json
  */
 function lacksFiles(json) {
-  return files && json.startsWith('{"bug"') && /"kind": ?"(EOFError|ModuleNotFoundError|ImportError|FileNotFoundError|ZipImportError)"/.test(json);
+  return json.startsWith('{"bug"') && /"kind": ?"(EOFError|ModuleNotFoundError|ImportError|FileNotFoundError|ZipImportError)"/.test(json);
 }
+
+/** @param {string} base @param {Build} build */
+const calendarFrom = (base, build) => async () => {
+  bringCalendar = null;
+  pyodide.FS.writeFile(CALENDAR, await unpacked(base + build.calendar));
+  pyodide.runPython(`import importlib, sys; sys.path.append("${CALENDAR}"); importlib.invalidate_caches()`);
+};
 
 async function bringFiles() {
   if (!files) return;
@@ -176,6 +187,7 @@ async function start(base, build) {
     }
   }
   if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);
+  bringCalendar = calendarFrom(base, build);
   answer = pyodide.globals.get("answer");
   mark("ready");
   post({ kind: "ready", way, why, marks });
@@ -188,7 +200,7 @@ async function start(base, build) {
 async function compute(request) {
   if (!answer) throw new Error("asked before Python was ready");
   let json = answer(JSON.stringify(request));
-  if (lacksFiles(json)) {
+  if (files && lacksFiles(json)) {
     await bringFiles();
     json = answer(JSON.stringify(request));
   }
@@ -199,8 +211,9 @@ async function compute(request) {
 async function draw(request) {
   const sheet = pyodide.globals.get("sheet");
   let drawn = sheet(JSON.stringify(request));
-  if (typeof drawn === "string" && lacksFiles(drawn)) {
-    await bringFiles();
+  for (const bring of [files && bringFiles, bringCalendar]) {
+    if (!bring || typeof drawn !== "string" || !lacksFiles(drawn)) continue;
+    await bring();
     drawn = sheet(JSON.stringify(request));
   }
   sheet.destroy();

@@ -1157,7 +1157,7 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
     """
     import icalendar
 
-    made = (stamp or timetable.start).replace(tzinfo=dt.timezone.utc)
+    made = (stamp or timetable.start).replace(tzinfo=dt.UTC)
     of = f"{timetable.ready_at:%Y%m%dT%H%M}-{zlib.crc32(title.encode('utf-8', 'replace')):08x}"
     calendar = icalendar.Calendar()
     for name, value in (("VERSION", "2.0"), ("PRODID", "-//Piping Bench//Timetable//EN"), ("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH")):

@@ -37,7 +37,7 @@ LEFT_OUT = (
     "dateutil/tz/win.py",
 )  # fmt: skip
 ZONES = re.compile(r"tzdata/(?!(__init__\.py|zoneinfo/(__init__\.py|UTC))$)")  # hours in calendar files are those on the wall, stamps in UTC
-FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # the wheels that stand in an archive of their own, fetched when a calendar file is saved
+FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # wheels in an archive of their own, fetched when a calendar file is saved
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
 

@@ -28,6 +28,7 @@ import door  # noqa: E402
 from bench_browser import Browser, Chromium, ChromiumTab, Slow, wait  # noqa: E402
 from bench_edits import edits  # noqa: E402
 from bench_host import BASELINES, Host, Line  # noqa: E402
+from bench_sheets import seven_tiers  # noqa: E402
 from paths import DOCS, PYODIDE_VERSION, SITE  # noqa: E402
 from say import say  # noqa: E402
 from stamps import files_under  # noqa: E402
@@ -42,6 +43,8 @@ STARTS = {"page": PAGE, "typed": TYPED, "pint": PINT, "bare": BARE}
 NARROW = Line(10e6, 0.040)
 SETTLE = 3.0  # s a page is left open, so that the browser can keep what it compiled; the handbook saves nothing unasked before five
 SAVED = "(async () => Boolean((await (await caches.open('piping-bench:/:state')).keys()).length))()"
+ORDER_PAGE = "plan/whole-cake/"
+PARTS = ("starts", "narrow", "answers", "sheets")
 PAUSE = 25  # ms between an answer and the next edit
 
 ANSWERED = "window.pbBench && (window.pbBench.answered || window.pbBench.failed) ? window.pbBench : null"
@@ -60,6 +63,8 @@ class Bench:
         self.narrow: dict[str, list[float]] = {}
         self.answers: dict[str, dict[str, list[float]]] = {}
         self.lengths: dict[str, int] = {}
+        self.sheets: dict[str, list[float]] = {}
+        self.sheet_times: dict[str, list[float]] = {}
         self.refused: list[str] = []
         self.load: list[float] = []
 
@@ -135,14 +140,13 @@ class Bench:
 
     def answer(self, browser: Browser, slug: str, page: str, count: int, seed: int) -> None:
         """Edits on a calculator's page, then the same questions asked of Python here."""
-        script = (BASELINES / "edits.js").read_text(encoding="utf-8")
         tab = browser.open(self.host.address + page)
         wait(tab, f"document.querySelector('.pb-calculator[data-calculator=\"{slug}\"]')?.dataset.state === 'ready'")
         texts = tab.ask(FORM.replace("SLUG", slug))
         texts.pop("units", None)
         time.sleep(0.5)
         asked = {"slug": slug, "edits": edits(CALCULATORS[slug], texts, count, seed), "pause": PAUSE}
-        made = tab.ask(f"({script.partition('async ')[1]}{script.partition('async ')[2].rstrip().rstrip(';')})({json.dumps(asked)})")
+        made = tab.ask(evaluated("edits.js", asked))
         tab.close()
         times = self.answers.setdefault(slug, {"page": [], "worker": [], "native": []})
         for each in made["times"]:
@@ -155,11 +159,40 @@ class Bench:
             self.lengths[slug] = max(self.lengths.get(slug, 0), len(text))
         self.refused += [f"{slug}: {name} = {text}: {why}" for name, text, why in made["refused"]]
 
+    # ---- sheets ------------------------------------------------------------------------------------------------------------
+
+    def draw_sheets(self, number: int) -> None:
+        """All sheets of two orders of seven tiers, the first in a worker just started; then natively."""
+        browser = self.browser()
+        try:
+            tab = browser.open(self.host.address + ORDER_PAGE)
+            wait(tab, "document.querySelector('.pb-calculator')?.dataset.state === 'ready'")
+            time.sleep(0.5)
+            for at, kind in enumerate(("first", "next")):
+                asked = {"slug": "order", "inputs": {"order": seven_tiers(8 + 2 * number + at)}, "paper": "A4"}
+                made = tab.ask(evaluated("sheets.js", asked))
+                if made["failed"]:
+                    raise Slow(f"sheets: {made['failed'][0]}")
+                self.note(self.sheets, kind, sum(each for _, each, _ in made["times"]))
+                for name, each, _ in made["times"]:
+                    self.note(self.sheet_times, f"{kind} {name}", each)
+                start = time.perf_counter()
+                for name, _, size in made["times"]:
+                    drawn = door.sheet(json.dumps({"calculator": "order", "inputs": asked["inputs"], "name": name, "paper": "A4"}))
+                    if abs(len(drawn) - size) > size / 10:
+                        raise Slow(f"sheets: {name} is another one natively")
+                if at:
+                    self.note(self.sheets, "native", (time.perf_counter() - start) * 1000)
+            self.lengths["sheets"] = len(made["times"])
+            tab.close()
+        finally:
+            browser.close()
+
     # ---- the run -----------------------------------------------------------------------------------------------------------
 
     def run(self) -> None:
         """Measure everything, round by round."""
-        wanted = self.asked.only or ("starts", "narrow", "answers")
+        wanted = self.asked.only or PARTS
         for number in range(self.asked.rounds):
             say(f"-- round {number + 1} of {self.asked.rounds}")
             self.load.append(os.getloadavg()[0] if hasattr(os, "getloadavg") else 0.0)
@@ -175,6 +208,9 @@ class Bench:
                 say("   narrow line: " + ", ".join(f"{name} {times[-1]:.0f}" for name, times in self.narrow.items()))
             if "answers" in wanted:
                 self.tried(partial(self.all_answers, number))
+            if "sheets" in wanted:
+                self.tried(partial(self.draw_sheets, number))
+                say("   sheets: " + ", ".join(f"{kind} {times[-1]:.0f}" for kind, times in self.sheets.items()))
 
     def all_answers(self, number: int) -> None:
         """Every calculator in one browser."""
@@ -208,6 +244,7 @@ class Bench:
             "bytes": self.bytes,
             "memory_bytes": self.memory,
             "answers_ms": bench_report.summary(self.answers),
+            "sheets_ms": self.sheets,
             "characters": self.lengths,
         }
 
@@ -223,6 +260,12 @@ ONE_EDIT = """new Promise((done) => {
 FORM = """(() => Object.fromEntries([...document.querySelectorAll(
   '.pb-calculator[data-calculator="SLUG"] .pb-form .pb-field :is(input, select, textarea)')]
   .map((field) => [field.name, field.type === "checkbox" ? (field.checked ? "yes" : "no") : field.value])))()"""
+
+
+def evaluated(script: str, asked: dict[str, Any]) -> str:
+    """The expression that calls the function of a script of the bench."""
+    _, begin, rest = (BASELINES / script).read_text(encoding="utf-8").partition("async ")
+    return f"({begin}{rest.rstrip().rstrip(';')})({json.dumps(asked)})"
 
 
 def calculator_pages() -> dict[str, str]:
@@ -241,7 +284,7 @@ def main() -> int:
     parser.add_argument("--rounds", type=int, help="how often each thing is measured; five unless told")
     parser.add_argument("--quick", action="store_true", help="one round with few edits; the page is not written")
     parser.add_argument("--edits", type=int, help="edits of each calculator in a round; 20 unless told, of the whole order three times as many")
-    parser.add_argument("--only", nargs="+", choices=("starts", "narrow", "answers"), help="measure part of it; the page is not written")
+    parser.add_argument("--only", nargs="+", choices=PARTS, help="measure part of it; the page is not written")
     parser.add_argument("--calculators", nargs="+", metavar="NAME", help="only these in `answers`; the page is not written")
     parser.add_argument("--page", action="store_true", help="measure nothing: write the page again from docs/about/speed.json")
     parser.add_argument("--results", type=Path, metavar="FILE", help="write the measurements here too, as JSON")
@@ -260,6 +303,9 @@ def main() -> int:
     if asked.results:
         asked.results.write_text(json.dumps(results, indent=1))
     say(bench_report.printed(results))
+    slow = sorted(bench.sheet_times.items(), key=lambda item: -statistics.median(item[1]))[:8]
+    for name, times in slow:
+        say(f"   sheet {name}: {statistics.median(times):.0f} ms")
     for line in sorted(set(bench.refused))[:20]:
         say(f"   not counted: {line}")
     if not (asked.quick or asked.only or asked.calculators):

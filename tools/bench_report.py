@@ -90,6 +90,9 @@ def targets(results: Results) -> list[Target]:
         found.append(Target(f"Key to answer, one calculator, p95 (slowest: {slowest})", single[slowest], 16, "ms"))
     if "order" in answers:
         found.append(Target("Key to answer, the whole order, p95", answers["order"]["page"][1], 50, "ms"))
+    for kind, said in SHEETS.items():
+        if kind != "native" and results.get("sheets_ms", {}).get(kind):
+            found.append(Target(f"All sheets of a cake of seven tiers, {said}", statistics.median(results["sheets_ms"][kind]) / 1000, 2, "s"))
     if results["narrow_ms"].get("page paint"):
         found.append(Target("First paint at 10 Mbit/s and 40 ms", statistics.median(results["narrow_ms"]["page paint"]) / 1000, 1, "s"))
     if "page" in results["bytes"]:
@@ -105,6 +108,9 @@ NAMES = {
     "pint": "Plain Pyodide with pint",
     "bare": "Plain Pyodide, no package",
 }
+
+
+SHEETS = {"first": "the first set after a start", "next": "of another such cake after it", "native": "natively"}
 
 
 def spread(times: Sequence[float]) -> str:
@@ -146,6 +152,15 @@ def answer_rows(results: Results) -> list[list[str]]:
     return rows
 
 
+SHEET_HEADS = ["All sheets of a cake of seven tiers", "Taken"]
+
+
+def sheet_rows(results: Results) -> list[list[str]]:
+    """How long a whole set of sheets takes."""
+    times, count = results.get("sheets_ms", {}), results["characters"].get("sheets", 0)
+    return [[f"{count} sheets, {said}", spread(times[kind])] for kind, said in SHEETS.items() if times.get(kind)]
+
+
 def by_slowness(answers: dict[str, Any]) -> list[str]:
     """The calculators, the one with the slowest answers first."""
     return sorted(answers, key=lambda slug: (-answers[slug]["page"][1], slug))
@@ -154,7 +169,7 @@ def by_slowness(answers: dict[str, Any]) -> list[str]:
 def printed(results: Results) -> str:
     """Everything as plain text."""
     lines = [f"{results['engine']}, {results['processors']} processors, load {results['load']}, rounds: {results['rounds']}", ""]
-    for heads, rows in ((START_HEADS, start_rows(results)), (ANSWER_HEADS, answer_rows(results))):
+    for heads, rows in ((START_HEADS, start_rows(results)), (ANSWER_HEADS, answer_rows(results)), (SHEET_HEADS, sheet_rows(results))):
         if rows:
             widths = [max(len(row[i]) for row in [heads, *rows]) for i in range(len(heads))]
             lines += ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in [heads, *rows]]
@@ -270,6 +285,7 @@ def measured(results: Results) -> str:
         "## From key to answer",
         answers_plot(results),
         table(ANSWER_HEADS, answer_rows(results)),
+        *(["## Sheets to print", table(SHEET_HEADS, sheet_rows(results))] if sheet_rows(results) else []),
     ]
     return "\n\n".join(part for part in parts if part)
 

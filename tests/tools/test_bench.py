@@ -19,6 +19,7 @@ import bench_report
 import blocks
 import stamps
 from bench_edits import altered, declared, edits
+from bench_sheets import seven_tiers
 from paths import DOCS
 
 import calc
@@ -68,6 +69,13 @@ def test_every_field_has_its_turn() -> None:
     assert {name for name, _ in edits(calculator, texts, 3, seed=1)} == set(texts)
 
 
+def test_the_seven_tiers_are_a_cake_and_each_height_another() -> None:
+    one, other = (calc.compute("order", {"order": seven_tiers(height_cm)}) for height_cm in (9, 11))
+    assert not one.problems and not other.problems
+    assert len({tier["name"] for tier in one.sheets}) == len(other.sheets) >= 4 + 4 * 7
+    assert one.figures["buttercream"]["value"] < other.figures["buttercream"]["value"]
+
+
 def test_what_is_typed_stays_near() -> None:
     import random
 
@@ -92,7 +100,8 @@ def results(**changed: Any) -> dict[str, Any]:
             "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
             "tint": {"page": [], "worker": [], "native": []},
         }),
-        "characters": {"order": 1},
+        "sheets_ms": {"first": [2500.0, 1900.0, 2600.0], "next": [1500.0], "native": [800.0]},
+        "characters": {"order": 1, "sheets": 40},
     }
     return {**whole, **changed}
 
@@ -105,11 +114,13 @@ def test_targets_say_met_and_not_met() -> None:
     assert not told["Key to answer, the whole order, p95"].met
     assert told["Key to answer, one calculator, p95 (slowest: swags)"].met
     assert not told["Fetched until everything is saved for offline use"].met
+    assert not told["All sheets of a cake of seven tiers, the first set after a start"].met
+    assert told["All sheets of a cake of seven tiers, of another such cake after it"].row()[1:] == ("1.50 s", "at most 2 s", "met")
     assert told["First paint at 10 Mbit/s and 40 ms"].row()[1:] == ("0.40 s", "at most 1 s", "met")
 
 
 def test_what_was_not_measured_is_not_told() -> None:
-    part = results(starts_ms={}, narrow_ms={}, bytes={}, answers_ms={})
+    part = results(starts_ms={}, narrow_ms={}, bytes={}, answers_ms={}, sheets_ms={})
     assert bench_report.targets(part) == []
     assert "not met" not in bench_report.printed(part)
 
@@ -120,6 +131,7 @@ def test_the_page_keeps_its_words() -> None:
     assert new.startswith("# Title\n\nbefore\n") and new.endswith("\n\nafter\n")
     assert "formerly" not in new
     assert "| swags | 4.0 | 8.0 | 2.0 | 5.0 | 0.1 | 0.4 | 2 |" in new
+    assert "| 40 sheets, natively | 0.80 s (0.80 to 0.80) |" in new
     assert new.count("<svg") == 2
     with pytest.raises(ValueError):
         bench_report.page_with("a page without marks", "new")

@@ -8,6 +8,7 @@ Map
 `layer_drops_mm`     drops of nested strings, or of double and triple swags, deepest first
 `scroll_length_mm`, `scroll_points`   C and S scrolls
 `rosette_path_mm`    path of a rosette
+`wander_length_mm`, `wandering`   vermicelli: a line that wanders over a ground, and what it comes to
 `grams_per_metre`    "piped 30 cm, weighed 21 g" -> 70 g a metre
 
 Amounts rest on the section of the tip's opening, the swell of its family and the path the hand travels (Pappus: volume = section
@@ -19,7 +20,7 @@ Legend: w width of a repeat, y drop, a movement across the row, p advance, A sec
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.curves import arc_length_mm, arc_points, catenary_length_mm, to_and_fro_factor
@@ -69,6 +70,11 @@ REVERSE_STROKE = constant(1.35, "-", _PRACTICE, "a reverse shell over a plain sh
 NEST_SHARE = constant(0.8, "-", _PRACTICE, "one swag of a double row hangs this much of its own depth below the other, so that they overlap",
                       low=0.6, high=1.0)
 OVER_PIPE_SINK = constant(0.85, "-", _PRACTICE, "a line piped on a line stands out this much of its own height more", low=0.7, high=1.0)
+
+WANDER_TURNS = constant(0.47, "-", "geometry", "share of a wandering line that is quarter turns, over lines that go once round a tree of ways; "
+                        "a hand that only curls makes 1, one that only goes to and fro 0", group="derived", low=0.0, high=1.0)
+WANDER_GAP_SPREAD = constant(1.2, "-", _PRACTICE, "one hand's gap over another's who aim at the same", low=1.1, high=1.4)
+WANDER_SPEED_MM_PER_S = constant(10.0, "mm/s", _PRACTICE, "how fast a hand with some use leads a wandering line", low=6.0, high=16.0)
 
 
 @dataclass(frozen=True)
@@ -469,6 +475,101 @@ def layer_drops_mm(kind: str, tip: Tip, drop_mm: float, layers: int) -> tuple[fl
         step = NEST_SHARE * tip.bead_width_mm
         return tuple(max(share, drop_mm - k * step) for k, share in enumerate(even))
     return (drop_mm,) * layers
+
+
+def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WANDER_TURNS)) -> float:
+    """Give the length of a line that wanders over a ground and fills it evenly.
+
+    Formula: length = A/p (1 - t (1 - pi/4)): the ground is cut into squares as wide as the pitch; in each the line goes straight (p) or
+    takes a quarter turn (pi p/4), and t is the share of turns.
+
+    Parameters
+    ----------
+    area_mm2 : float
+        The ground A [mm2]
+    pitch_mm : float
+        From the middle of one line to the middle of the next p [mm]
+    turns : float
+        Share of turns t [-]
+
+    Returns
+    -------
+    float
+        Length of the line [mm]
+
+    Raises
+    ------
+    ValueError
+        The ground or the pitch is not above nothing, or the share is not from 0 to 1.
+
+    Range: grounds many pitches wide. Leaves out: the rim, where half a pitch stays bare.
+
+    Example
+    -------
+    >>> wander_length_mm(10_000.0, 5.0, 0.0), round(wander_length_mm(10_000.0, 5.0, 1.0), 1)
+    (2000.0, 1570.8)
+
+    Source: geometry
+    """
+    if area_mm2 <= 0 or pitch_mm <= 0 or not 0 <= turns <= 1:
+        raise ValueError("a ground and a pitch are above nothing, and a share is from 0 to 1")
+    return area_mm2 / pitch_mm * (1 - turns * (1 - math.pi / 4))
+
+
+def wandering(area_mm2: float, gap_mm: float, tip: Tip, grams_per_metre: float | None = None,
+              density_g_per_ml: float = float(DENSITY_G_PER_ML)) -> Piping:
+    """Work out vermicelli: one line that wanders over a ground.
+
+    Formula: pitch = gap + width of the line; length as `wander_length_mm`; volume and mass as a plain line of that length. The range
+    joins that of the line with those of turns and gap, by squares of their logarithms.
+
+    Parameters
+    ----------
+    area_mm2 : float
+        The ground it fills [mm2]
+    gap_mm : float
+        Between the edges of two passes [mm]
+    tip : Tip
+        The tip [mm]
+    grams_per_metre : float
+        What a strip of that line weighed; None takes the estimate [g/m]
+    density_g_per_ml : float
+        Density of the buttercream [g/ml]
+
+    Returns
+    -------
+    Piping
+        A line with its length, volume and mass with range, and time [-]
+
+    Raises
+    ------
+    ValueError
+        The ground or the gap is not above nothing, or the line is over 100 m.
+
+    Range: as `wander_length_mm`. Leaves out: as `pipe`.
+
+    Example
+    -------
+    >>> round(wandering(500.0 * 80.0, 3.0, Tip("round", 1.8)).length_mm / 1000, 1)
+    7.3
+
+    Source: geometry, common-practice
+    """
+    if gap_mm <= 0:
+        raise ValueError("a gap is above nothing")
+    pitch = gap_mm + tip.bead_width_mm
+    length = wander_length_mm(area_mm2, pitch)
+    line = pipe(Wanted("line", tip, run_mm=length, grams_per_metre=grams_per_metre, density_g_per_ml=density_g_per_ml))
+    curl = math.log(length / wander_length_mm(area_mm2, pitch, WANDER_TURNS.high or 1.0))
+    straight = math.log(wander_length_mm(area_mm2, pitch, WANDER_TURNS.low or 0.0) / length)
+    gap = math.log(WANDER_GAP_SPREAD)
+    less = math.exp(-math.hypot(math.log(line.volume_ml / line.low_ml), curl, gap))
+    more = math.exp(math.hypot(math.log(line.high_ml / line.volume_ml), straight, gap))
+    minutes = length / WANDER_SPEED_MM_PER_S / 60
+    return replace(line, pitch_mm=pitch, low_ml=line.volume_ml * less, high_ml=line.volume_ml * more, low_g=line.mass_g * less,
+                   high_g=line.mass_g * more, time_min=minutes, low_min=minutes * QUICK, high_min=minutes * SLOW,
+                   angle="nearly upright to the surface, just above it",
+                   hand="Squeeze evenly and lead the line in short curls, each another way, close beside the last and never over it.")
 
 
 def grams_per_metre(length_mm: float, mass_g: float) -> float:

@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+import handbook_scenes
 from handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, figure, mm, technique, turning
 from paths import DOCS
 
@@ -694,6 +695,7 @@ SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
     "nested": ("nested-strings", "Nested strings", (RowDrawn("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
     "C scroll": ("scrolls", "C scrolls", (RowDrawn("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
     "S scroll": ("scrolls", "S scrolls", (RowDrawn("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
+    "vermicelli": ("vermicelli", "Vermicelli", ()),
     "shell": ("shells", "Shells", (RowDrawn("shell", Tip("open star", 10), RUSSET, "base", 56),)),
     "reverse shell": ("reverse-shells", "Reverse shells", (RowDrawn("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
     "bead": ("beads", "Beads", (RowDrawn("bead", Tip("round", 7), RUSSET, "base", 56),)),
@@ -712,8 +714,9 @@ def gallery(values: Values, caption: str) -> str:
     doors = []
     for name in (part.strip() for part in values["rows"].split(",")):
         page, title, rows = SHOWN[name]
+        piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.piece_of_vermicelli(93.0, 58.0)
         scene = replace(
-            row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25),
+            piece,
             title=title,
             description=f"A piece of a row: {title.lower()}.",
         )
@@ -745,4 +748,5 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "shades": shades,
     "boxed": boxed,
     "blossom": blossom,
+    **handbook_scenes.FIGURES,
 }

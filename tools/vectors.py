@@ -58,6 +58,7 @@ ASKED: dict[str, list[dict[str, str]]] = {
     "price": [{"ingredients": "38", "hours": "8 h", "rate": "16", "overhead": "15 %", "margin": "20 %"}],
     "lesson": [{"students": "8", "minutes": "150 min"}],
     "row": [{"side": "66 cm"}, {"side": "50 cm", "kind": "leaf", "tip": "leaf 6 mm"}],
+    "vermicelli": [{"side": "50 cm", "height": "8 cm"}, {"width": "8 in", "ground": "top", "gap": "1/8 in", "units": "us"}],
     "order": [
         {"order": "@"}, {"order": "@", "units": "us"}, {"order": "@", "tiers.0.shape": "square", "tiers.0.disc": "", "tiers.0.side": ""},
         {"order": "@", "tiers.0.disc": "22.3 cm"}, {"order": "@", "tiers.0.height": "4 cm"}, {"order": "@", "guests": "60"},

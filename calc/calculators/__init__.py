@@ -18,7 +18,7 @@ from calc.calculators.declare import Answer, Calculator, parse, run
 
 MODULES = (
     "portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "tips",
-    "colours", "tint", "lesson", "row", "order",
+    "colours", "tint", "lesson", "row", "vermicelli", "order",
 )
 
 CALCULATORS: dict[str, Calculator] = {}

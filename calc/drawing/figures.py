@@ -8,6 +8,7 @@ Map
 `cutting_scene`    a top cut into slices, the knife's lines numbered
 `opening_parts`    the opening of a tip at 1:1
 `tip_scene`        the same as a drawing, with its measures
+`wander_scene`     a patch of vermicelli, flat
 `row_scene`        a piece of a row, or of rows on one another, as it looks on the cake
 """
 
@@ -21,7 +22,7 @@ from calc.curves import arc_radius_mm, guide_height_mm
 from calc.division import GAP_COVERED_MM, dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import HEAD, cross, dimension, label, rule
-from calc.drawing.motifs import tone
+from calc.drawing.motifs import SHADOW_COLOUR, tone
 from calc.drawing.rows import RowDrawn, TierDrawn
 from calc.drawing.scene import (
     CAKE,
@@ -45,6 +46,8 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.unroll import piped, swag_parts
+from calc.drawing.views import strand_paths
+from calc.drawing.wander import wander_points
 from calc.portions import CutPlan
 from calc.shapes import outline
 from calc.tips import PETAL_THIN, Tip
@@ -455,6 +458,63 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
 # --- rows --------------------------------------------------------------------------------------------------------------
 
 @lru_cache(maxsize=64)
+def wander_scene(pitch_mm: float, bead_mm: float, colour: str, wide_mm: float = 60.0, high_mm: float = 36.0, coat: str = COAT, seed: int = 3,
+                 to: float = 1.0) -> Scene:
+    """Draw a patch of vermicelli, flat and to scale.
+
+    Formula: as `calc.drawing.wander`; at most 22 by 14 passes are drawn.
+
+    Parameters
+    ----------
+    pitch_mm : float
+        From one pass to the next [mm]
+    bead_mm : float
+        Width of the line [mm]
+    colour : str
+        Colour as #rrggbb [-]
+    wide_mm : float
+        About how much of the ground is shown, across [mm]
+    high_mm : float
+        And down [mm]
+    coat : str
+        Colour of the coat as #rrggbb [-]
+    seed : int
+        Another number gives another line [-]
+    to : float
+        How much of the line is piped, from 0 to 1 [-]
+
+    Returns
+    -------
+    Scene
+        The drawing [mm]
+
+    Raises
+    ------
+    ValueError
+        The pitch is not above nothing.
+
+    Range: any pitch. Leaves out: what stands out.
+
+    Example
+    -------
+    >>> wander_scene(5.0, 2.0, "#fff0cf").width_mm
+    60.0
+
+    Source: geometry
+    """
+    if pitch_mm <= 0:
+        raise ValueError("a pitch is above nothing")
+    wide = 2 * max(2, min(11, round(wide_mm / pitch_mm / 2)))
+    high = 2 * max(1, min(7, round(high_mm / pitch_mm / 2)))
+    points = [(x * pitch_mm, y * pitch_mm) for x, y in wander_points(wide, high, seed)]
+    shown = points[:max(3, round(len(points) * to))]
+    items: list[Item] = [Path(rectangle(0, 0, wide * pitch_mm, high * pitch_mm), Style(fill=coat))]
+    shade = Path(smooth([(x + bead_mm * 0.16, y + bead_mm * 0.34) for x, y in shown]), Style(stroke=SHADOW_COLOUR, width_mm=bead_mm, opacity=0.16))
+    items += [shade, *strand_paths(shown, bead_mm, "string", colour)[::2]]
+    return Scene("A patch of vermicelli", "One line that wanders over the coat in short curls and never crosses itself.", 0, 0, wide * pitch_mm,
+                 high * pitch_mm, tuple(items))
+
+
 def row_scene(row: RowDrawn | tuple[RowDrawn, ...], wide_mm: float = 120.0, high_mm: float = 60.0, coat: str = COAT,
               height_mm: float | None = None, side_mm: float | None = None, begin_mm: float | None = None) -> Scene:
     """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake.

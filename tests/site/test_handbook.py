@@ -25,6 +25,7 @@ ROWS = (
     "rosettes",
     "leaves",
     "scrolls",
+    "vermicelli",
 )
 SHAPE = (
     "At a glance",
@@ -54,6 +55,7 @@ NAMES = {
     "foliage": "leaves",
     "delivery": "moving",
     "cord": "rope",
+    "cornelli": "vermicelli",
 }
 
 
@@ -87,7 +89,7 @@ def test_a_technique_keeps_to_the_shape(page: Path) -> None:
 @pytest.mark.parametrize("name", ROWS)
 def test_a_row_shows_the_tip_the_hand_and_its_sum(name: str) -> None:
     text = words(DOCS / "techniques" / f"{name}.md")
-    assert "```drawing\ntechnique\n" in text and "```calculator" in text and "## If it goes wrong" in text
+    assert re.search(r"^```drawing\n(technique|vermicelli)\n", text, re.MULTILINE) and "```calculator" in text and "## If it goes wrong" in text
 
 
 @pytest.mark.parametrize(("name", "page"), NAMES.items())

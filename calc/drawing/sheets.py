@@ -256,48 +256,135 @@ def _in_window(item: Item, left: float, top: float, right: float, bottom: float)
     return item
 
 
-def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title: str, under: str, heading: Heading, paper: str) -> tuple[Scene, ...]:
-    """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles."""
-    x0, y0, width, height = box
+Span = tuple[float, float]
+Tile = tuple[int, int]  # column and row
 
-    def pages(landscape: bool) -> int:
+
+def _evened(length: float, room: float) -> tuple[Span, ...]:
+    """Tiles of much the same length that overlap by 12 mm. No trimming line lies in the middle, where a drawing has its own line."""
+    count = _count(length, room)
+    each = (length + _OVERLAP * (count - 1)) / count
+    aside = min(8.0, room - each) if count % 2 == 0 else 0.0
+    starts = [0.0, *((each - _OVERLAP) * i + aside for i in range(1, count))]
+    return tuple((start, end + _OVERLAP) for start, end in zip(starts, [*starts[1:], length - _OVERLAP], strict=True))
+
+
+def _trimmed(spans: Sequence[Span], i: int) -> Span:
+    """What is left of a tile when it has been trimmed."""
+    return (spans[i][0] + _OVERLAP / 2 if i else spans[i][0]), (spans[i][1] - _OVERLAP / 2 if i < len(spans) - 1 else spans[i][1])
+
+
+def _reaches(area: Sequence[tuple[float, float]], left: float, top: float, right: float, bottom: float) -> bool:
+    """Whether an area, given by its edge, reaches into a rectangle: by its edge, or because it holds the rectangle's middle."""
+    for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True):
+        if max(ax, bx) < left or min(ax, bx) > right or max(ay, by) < top or min(ay, by) > bottom:
+            continue
+        pieces = max(1, math.ceil(max(abs(bx - ax), abs(by - ay))))
+        if any(left <= ax + (bx - ax) * k / pieces <= right and top <= ay + (by - ay) * k / pieces <= bottom for k in range(pieces + 1)):
+            return True
+    x, y = (left + right) / 2, (top + bottom) / 2
+    return sum((ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay)
+               for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True)) % 2 == 1
+
+
+@dataclass(frozen=True)
+class _Tiling:
+    """How a drawing is laid on pages: parts of its width and height, and the tiles that are printed, in the order of their pages."""
+
+    landscape: bool
+    across: tuple[Span, ...]
+    down: tuple[Span, ...]
+    tiles: tuple[Tile, ...]
+
+    def page(self, tile: Tile) -> int:
+        """The page of a tile; 0 where there is none."""
+        return self.tiles.index(tile) + 1 if tile in self.tiles else 0
+
+
+def _tiling(width: float, height: float, paper: str, area: Sequence[tuple[float, float]]) -> _Tiling:
+    """The fewest pages that hold a drawing.
+
+    With an `area`, whose corner is at (0, 0), tiles that it does not reach are left out, and tiles are evened unless fewer pages do when
+    they are not; of two ways with as many pages the one with room to keep trimming lines off the middle.
+    """
+    found: list[tuple[int, int, _Tiling]] = []
+    for landscape in (True, False):
         _, _, room_w, room_h = _room(paper_mm(paper, landscape))
-        return _count(width, room_w) * _count(height, room_h)
+        full_w, full_h = tiles_mm(width, room_w), tiles_mm(height, room_h)
+        ways = [(full_w, full_h)] if not area else [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
+        for across, down in ways:
+            tiles = [(i, j) for j in range(len(down)) for i in range(len(across))
+                     if not area or len(across) * len(down) == 1
+                     or _reaches(area, _trimmed(across, i)[0], _trimmed(down, j)[0], _trimmed(across, i)[1], _trimmed(down, j)[1])]
+            middles = sum(abs(_trimmed(spans, 0)[1] - spans[-1][1] / 2) < 4.0 for spans in (across, down) if len(spans) % 2 == 0)
+            uneven = sum(spans[-1][1] - spans[-1][0] < 0.5 * (spans[0][1] - spans[0][0]) for spans in (across, down)) if area else 0
+            found.append((len(tiles), 2 * uneven + middles, _Tiling(landscape, across, down, tuple(tiles))))
+    return min(found, key=lambda way: way[:2])[2]
 
-    landscape = pages(True) <= pages(False)
-    size = paper_mm(paper, landscape)
-    left, top, room_w, room_h = _room(size)
-    across, down = tiles_mm(width, room_w), tiles_mm(height, room_h)
-    count = len(across) * len(down)
+
+def _key(tiling: _Tiling, size: tuple[float, float], number: int) -> list[Item]:
+    """How the pages are laid together, small, beside the page's number: this page is dark, one that is not printed is broken."""
+    if len(tiling.tiles) < 2:
+        return []
+    tall = 7.4 / len(tiling.down)
+    wide = min(tall * size[0] / size[1], 36.0 / len(tiling.across))
+    left, top = size[0] - 10.0 - wide * len(tiling.across), size[1] - 13.6 - 7.4
+    items: list[Item] = []
+    for j in range(len(tiling.down)):
+        for i in range(len(tiling.across)):
+            x, y, page = left + wide * i, top + tall * j, tiling.page((i, j))
+            style = Style(fill=_SOFT if page == number else None, stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))
+            items.append(Path(rectangle(x, y, wide, tall), style))
+            if page:
+                big = min(2.6, 0.8 * tall, 0.9 * wide / len(str(page)))
+                items.append(_words(x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold",
+                                    Style(fill="#ffffff") if page == number else _BLACK))
+    return items
+
+
+def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title: str, under: str, heading: Heading, paper: str,
+           area: Sequence[tuple[float, float]] = ()) -> tuple[Scene, ...]:
+    """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles.
+
+    What has an `area`, like the top of a cake, is spread evenly over its pages, and has no page for a tile that it does not reach.
+    """
+    x0, y0, width, height = box
+    tiling = _tiling(width, height, paper, [(x - x0, y - y0) for x, y in area])
+    across, down, count = tiling.across, tiling.down, len(tiling.tiles)
+    size = paper_mm(paper, tiling.landscape)
+    left, top, _, _ = _room(size)
+    # where words stand along a trimming line: beside the middle, where there is one
+    along, upright = (0.38 if area and len(spans) % 2 else 0.5 for spans in (across, down))
     scenes = []
-    for j, (ya, yb) in enumerate(down):
-        for i, (xa, xb) in enumerate(across):
-            number = j * len(across) + i + 1
-            dx, dy = left - x0 - xa, top - y0 - ya
-            window = (x0 + xa, y0 + ya, x0 + xb, y0 + yb)
-            here = tuple(kept for item in items if (kept := _in_window(item, *window)) is not None)
-            shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
-            for k, nearer in ((i, True), (i + 1, False)):
-                if not 0 < k < len(across):
-                    continue
-                x = left + across[k][0] - xa + _OVERLAP / 2
-                shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), _TRIM))
-                for part in (0.25, 0.75):
-                    shown += _match(x, top + (yb - ya) * part, _letters(k - 1))
-                other = j * len(across) + (k if nearer else k + 1)
-                say = f"trim here, lay on {_letters(k - 1)} of page {other}" if nearer else f"page {other} is laid on here"
-                shown.append(_words(x + (-1.2 if nearer else 3.4), top + (yb - ya) * 0.5, say, 2.6, "middle", style=_BLACK, turn=-90.0))
-            for k, nearer in ((j, True), (j + 1, False)):
-                if not 0 < k < len(down):
-                    continue
-                y = top + down[k][0] - ya + _OVERLAP / 2
-                shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), _TRIM))
-                for part in (0.25, 0.75):
-                    shown += _match(left + (xb - xa) * part, y, _letters(len(across) - 1 + k - 1))
-                other = ((k - 1) if nearer else k) * len(across) + i + 1
-                say = f"trim here, lay on page {other}" if nearer else f"page {other} is laid on here"
-                shown.append(_words(left + (xb - xa) * 0.5, y + (-1.2 if nearer else 3.4), say, 2.6, "middle", style=_BLACK))
-            scenes.append(_page(size, title, under, heading, number, count, shown))
+    for number, (i, j) in enumerate(tiling.tiles, 1):
+        (xa, xb), (ya, yb) = across[i], down[j]
+        dx, dy = left - x0 - xa, top - y0 - ya
+        window = (x0 + xa, y0 + ya, x0 + xb, y0 + yb)
+        here = tuple(kept for item in items if (kept := _in_window(item, *window)) is not None)
+        shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
+        for k, nearer in ((i, True), (i + 1, False)):
+            other = tiling.page((k - 1 if nearer else k, j))
+            if not 0 < k < len(across) or not other:
+                continue
+            x = left + across[k][0] - xa + _OVERLAP / 2
+            shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), _TRIM))
+            letter = _letters(k - 1)
+            for part in (0.25, 0.75):
+                shown += _match(x, top + (yb - ya) * part, letter)
+            say = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
+            shown.append(_words(x + (-1.2 if nearer else 3.4), top + (yb - ya) * (1 - upright), say, 2.6, "middle", style=_BLACK, turn=-90.0))
+        for k, nearer in ((j, True), (j + 1, False)):
+            other = tiling.page((i, k - 1 if nearer else k))
+            if not 0 < k < len(down) or not other:
+                continue
+            y = top + down[k][0] - ya + _OVERLAP / 2
+            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), _TRIM))
+            letter = _letters(len(across) - 1 + k - 1)
+            for part in (0.25, 0.75):
+                shown += _match(left + (xb - xa) * part, y, letter)
+            say = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
+            shown.append(_words(left + (xb - xa) * along, y + (-1.2 if nearer else 3.4), say, 2.6, "middle", style=_BLACK))
+        scenes.append(_page(size, title, under, heading, number, count, [*shown, *_key(tiling, size, number)]))
     return tuple(scenes)
 
 
@@ -455,8 +542,8 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
     say = Say(units)
     shape = tier.outline
     left, low, right, high = shape.extent_mm
-    edge = circle(0, 0, shape.width_mm / 2) if shape.kind == "round" else polygon([(x, -y) for x, y in shape.points(360)])
-    items: list[Item] = [Path(edge, _CUT)]
+    points = [(x, -y) for x, y in shape.points(360)]
+    items: list[Item] = [Path(circle(0, 0, shape.width_mm / 2) if shape.kind == "round" else polygon(points), _CUT)]
     places = joints or tuple(shape.perimeter_mm * j / repeats for j in range(repeats))
     for number, s in enumerate(places, 1):
         x, y, _ = shape.point(s)
@@ -489,7 +576,7 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
         else:
             notes.append("An odd number of repeats has no folds: use the lines.")
     title = "Top template" + (f": {tier.name}" if tier.name else "")
-    pages = _tiled(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper)
+    pages = _tiled(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper, points)
     return Sheet("top-template" + (f"-{slug(tier.name)}" if tier.name else ""), title, pages)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import io
 import math
+import re
 import time
 
 import pdfplumber
@@ -24,6 +25,9 @@ from calc.drawing.sheets import (
     Sheet,
     Table,
     Words,
+    _room,
+    _tiling,
+    _trimmed,
     bench_sheet,
     cutting_guide,
     marking_strip,
@@ -180,6 +184,58 @@ def test_top_template_is_as_wide_as_the_cake(width: float) -> None:
     with opened(sheet) as document:
         widest = max(float(c["x1"] - c["x0"]) / MM for page in document.pages for c in page.curves)
     assert widest == pytest.approx(width, abs=0.1)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("width", [150.0, 230.0, 310.0, 430.0, 560.0])
+def test_top_template_loses_nothing_between_its_pages(width: float, shape: str, paper: str) -> None:
+    """Trimmed and laid together, every part of the top lies on just one of the printed pages, and every page that is named is printed."""
+    top = outline(shape, width, width * 1.3 if shape in TWO_SIZES else None)
+    sheet = top_template(TierDrawn(top, 0.0, 80.0), 8, HEADING, paper)
+    left, low, right, high = top.extent_mm
+    edge = [(x - left + 1, high + 1 - y) for x, y in top.points(360)]
+    tiling = _tiling(right - left + 2, high - low + 2, paper, edge)
+    assert len(tiling.tiles) == len(sheet.pages)
+    inside = [(x0 + (x - x0) * part, y0 + (y - y0) * part) for x0, y0 in [(1 - left, 1 + high)] for x, y in edge for part in (0.3, 0.6, 0.9, 1.0)]
+    for x, y in inside:
+        across = [i for i in range(len(tiling.across)) if _trimmed(tiling.across, i)[0] <= x < _trimmed(tiling.across, i)[1]]
+        down = [j for j in range(len(tiling.down)) if _trimmed(tiling.down, j)[0] <= y < _trimmed(tiling.down, j)[1]]
+        assert len(across) == len(down) == 1
+        assert tiling.page((across[0], down[0])), "a part of the top is on no page"
+    _, _, room_w, room_h = _room((sheet.pages[0].width_mm, sheet.pages[0].height_mm))
+    for spans, room in ((tiling.across, room_w), (tiling.down, room_h)):
+        assert spans[0][0] == 0.0 and all(end - start <= room + 1e-6 for start, end in spans)
+        assert all(one[1] - other[0] == pytest.approx(12.0) for one, other in zip(spans, spans[1:], strict=False))
+    for number, words in enumerate(pages_of(sheet), 1):
+        for other in re.findall(r"lay on [A-Z]+ of page (\d+)", words):
+            assert 1 <= int(other) < number
+        for other in re.findall(r"page (\d+) is laid on here", words):
+            assert number < int(other) <= len(sheet.pages)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_page_of_a_round_top_is_nearly_empty(paper: str) -> None:
+    """A round top of 31 cm takes two pages by two, and each shows about a quarter of it."""
+    sheet = top_template(TierDrawn(outline("round", 310.0), 0.0, 80.0), 8, HEADING, paper)
+    edge = [(x + 156, 156 - y) for x, y in outline("round", 310.0).points(360)]
+    tiling = _tiling(312.0, 312.0, paper, edge)
+    assert len(sheet.pages) == len(tiling.tiles) == 4
+    for i, j in tiling.tiles:
+        (xa, xb), (ya, yb) = _trimmed(tiling.across, i), _trimmed(tiling.down, j)
+        cells = [(x, y) for x in range(1, 312, 3) for y in range(1, 312, 3) if math.hypot(x - 156, y - 156) <= 155]
+        assert 0.18 < sum(xa <= x < xb and ya <= y < yb for x, y in cells) / len(cells) < 0.32
+
+
+def test_a_tile_that_a_heart_does_not_reach_is_not_printed() -> None:
+    """Beside the point of a large heart there is nothing: five pages of three by two, and the key shows the sixth broken."""
+    sheet = top_template(TierDrawn(outline("heart", 360.0), 0.0, 80.0), 8, HEADING)
+    assert len(sheet.pages) == 5
+    with opened(sheet) as document:
+        for page in document.pages:
+            cells = [r for r in page.rects if r["x0"] > page.width - 60 and r["bottom"] > page.height - 62 and r["top"] > page.height - 62
+                     and r["height"] < 20 and r["width"] < 20 and r["stroke"]]
+            assert len(cells) == 6
 
 
 def test_top_template_of_every_outline() -> None:

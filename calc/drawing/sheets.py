@@ -564,7 +564,8 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
             angle = math.pi * k / 2 ** max(0, folds - 1) + math.pi / 2
             c, s_ = math.cos(angle) * radius, math.sin(angle) * radius
             items.append(Path((("M", -c, -s_), ("L", c, s_)), Style(stroke=GUIDE, width_mm=0.3, dash=(1.0, 1.0, 4.0, 1.0))))
-    items.append(_words(0, -(high - 4) + (16 if high > 40 else 4), "back", 3.6, "middle"))
+    _, back, _ = shape.point(0.0)
+    items.append(_words(0, -back + (20 if high > 40 else 8), "back", 3.6, "middle"))
     items.append(_words(0, -low - 14, "front", 3.6, "middle"))
     notes = [f"{say.length(shape.width_mm)} across, {repeats} repeats of {say.length(shape.perimeter_mm / repeats)} round the edge."]
     if shape.kind == "round" and repeats >= 2:
@@ -621,7 +622,9 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
             items += [Path(circle((i + 0.5) * wide / count, 0.0, 0.7), _BLACK) for i in range(count)]
         items.append(cross(0.0, 0.0, 4.0))
     half = (row.width_mm or size * 1.6) if row.kind in ("rosette", "star", "leaf") else size * 1.3
-    return items, half / 2 + 3.0, (reach if hung else 0.0) + half / 2 + 3.0
+    if row.kind == "leaf":  # it hangs from its line
+        return items, 4.0, 1.2 * half + 3.0
+    return items, half / 2 + 3.0, (reach + size if hung else half / 2) + 3.0
 
 
 def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:
@@ -953,7 +956,8 @@ class _Flow:
         self.need(min(tall, self.height))
         y = self.y
         self.add(Path(rectangle(self.left + 0.2, y + 1.2, 5.2, 5.2), Style(stroke=INK, width_mm=0.4)))
-        self.add(_words(self.left + 13.0, y + 6.0, str(number), 6.0, "end", "display"))
+        shown, big = _fitted(str(number), 6.0, 6.4, "display")
+        self.add(_words(self.left + 14.0, y + 6.0, shown, big, "end", "display"))
         x = self.left + 17.0
         for line in titled:
             self.add(_words(x, y + 5.0, line, 4.3, face="bold"))

@@ -1151,7 +1151,7 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
     -------
     >>> plan = schedule(dt.datetime(2027, 10, 16, 18), (Task("pipe", "Pipe; then rest", 90),))
     >>> [line for line in calendar_text(plan).split("\\r\\n") if line.startswith(("DTSTART", "SUMMARY"))]
-    ['DTSTART:20271016T163000', 'SUMMARY:Pipe\\\\; then rest', 'DTSTART:20271016T180000', 'SUMMARY:Cake: ready']
+    ['SUMMARY:Pipe\\\\; then rest', 'DTSTART:20271016T163000', 'SUMMARY:Cake: ready', 'DTSTART:20271016T180000']
 
     Source: rfc-5545
     """

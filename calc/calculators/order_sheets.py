@@ -20,6 +20,7 @@ from calc.calculators.order_told import (
     in_units,
     listed,
     look_of,
+    marking_table,
     marking_text,
     place_of,
     sponge_words,
@@ -47,7 +48,7 @@ from calc.drawing.sheets import (
 )
 from calc.drawing.times import timetable_scene
 from calc.drawing.views import side_view, top_view
-from calc.order import SCROLLS, Plan, PlannedRow, dividers_of
+from calc.order import SCROLLS, Plan, PlannedRow
 from calc.tips import TIPS, Tip
 from calc.units import Problem, Say
 
@@ -161,13 +162,12 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
             angle=p.angle, hand=p.hand, note=" ".join(noted)))
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
-    before: list[Block] = [Table(
-        "Marking", ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"),
-        tuple(_marking_line(cake, index, say) for index in range(len(cake.tiers))), (1, 2, 3, 4, 5, 6))]
+    heads, lines = marking_table(cake, say)
+    marking = Table("Marking", heads, lines, tuple(range(1, len(heads))))
     marked = tuple(f"{tier.order.name}: {marking_text(tier, say)}" for tier in cake.tiers if tier.marked)
     chilled = "Each coat chilled until firm, then marked. Every row starts and closes at the back."
     first = Words("Before the first row", (chilled, *marked), boxed=True)
-    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (*before, first))
+    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (marking, first))
 
 
 MANY = {"leaf": "leaves", "ruched border": "", "zigzag": "", "rope": "", "line": ""}  # rows that run on are not counted
@@ -177,14 +177,6 @@ def _pieces(row: PlannedRow) -> str:
     """How many pieces a row has: "9 swags", or nothing for one that runs on."""
     word = MANY.get(row.order.kind, f"{row.order.kind}s")
     return f"{row.piping.count} {word if row.piping.count > 1 else row.order.kind}" if word else ""
-
-
-def _marking_line(cake: Plan, index: int, say: Say) -> tuple[str, ...]:
-    tier = cake.tiers[index]
-    chosen, setting = tier.division, dividers_of(tier)
-    cutter = say.length(chosen.cutter_mm) if tier.marked and tier.by_cutter and chosen.cutter_mm else "none"
-    return (tier.order.name, say.length(tier.side_mm), str(chosen.repeats), say.length(setting) if setting else "", say.length(tier.line_mm),
-            cutter, say.length(tier.drop_mm) if tier.marked else "")
 
 
 def _told(asked: Asked, cake: Plan) -> Answer:

@@ -333,8 +333,9 @@ def _key(tiling: _Tiling, size: tuple[float, float], number: int) -> list[Item]:
     for j in range(len(tiling.down)):
         for i in range(len(tiling.across)):
             x, y, page = left + wide * i, top + tall * j, tiling.page((i, j))
-            style = Style(fill=_SOFT if page == number else None, stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))
-            items.append(Path(rectangle(x, y, wide, tall), style))
+            if page == number:
+                items.append(Path(rectangle(x, y, wide, tall), Style(fill=_SOFT)))
+            items.append(Path(rectangle(x, y, wide, tall), Style(stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))))
             if page:
                 big = min(2.6, 0.8 * tall, 0.9 * wide / len(str(page)))
                 items.append(_words(x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold",
@@ -623,8 +624,8 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
         items.append(cross(0.0, 0.0, 4.0))
     half = (row.width_mm or size * 1.6) if row.kind in ("rosette", "star", "leaf") else size * 1.3
     if row.kind == "leaf":  # it hangs from its line
-        return items, 4.0, 1.2 * half + 3.0
-    return items, half / 2 + 3.0, (reach + size if hung else half / 2) + 3.0
+        return items, 3.6, 1.2 * half + 0.8
+    return items, half / 2 + 3.0, reach + size + 1.0 if hung else half / 2 + 3.0
 
 
 def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:
@@ -829,6 +830,7 @@ class _Flow:
     """Lays blocks down pages, one below the other."""
 
     def __init__(self, size: tuple[float, float]) -> None:
+        self.size = size
         self.left, self.top, self.width, self.height = _room(size)
         self.top += 2.0
         self.height -= 2.0
@@ -838,6 +840,11 @@ class _Flow:
     @property
     def bottom(self) -> float:
         return self.top + self.height
+
+    def sheet(self, name: str, title: str, under: str, heading: Heading) -> Sheet:
+        """What was laid, each page in its frame."""
+        count = len(self.pages)
+        return Sheet(name, title, tuple(_page(self.size, title, under, heading, i, count, items) for i, items in enumerate(self.pages, 1)))
 
     def turn(self) -> None:
         self.pages.append([])
@@ -925,6 +932,15 @@ class _Flow:
                 self.add(_words(self.left + indent, self.y + 4.0, line, 3.7))
                 self.y += 4.8
             self.y += 1.6
+
+    def block(self, block: Block) -> None:
+        match block:
+            case Table():
+                self.table(block)
+            case Words():
+                self.words(block)
+            case Picture():
+                self.picture(block)
 
     def picture(self, block: Picture) -> None:
         gap = 6.0
@@ -1052,16 +1068,10 @@ def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Headi
 
     Source: common-practice
     """
-    size = paper_mm(paper)
-    flow = _Flow(size)
+    flow = _Flow(paper_mm(paper))
     for block in blocks:
-        if isinstance(block, Table):
-            flow.table(block)
-        elif isinstance(block, Words):
-            flow.words(block)
-        else:
-            flow.picture(block)
-    return Sheet(name, title, tuple(_page(size, title, under, heading, i, len(flow.pages), items) for i, items in enumerate(flow.pages, 1)))
+        flow.block(block)
+    return flow.sheet(name, title, under, heading)
 
 
 def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper: str = "A4", views: tuple[Scene, ...] = (),
@@ -1104,29 +1114,17 @@ def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper:
 
     Source: common-practice
     """
-    size = paper_mm(paper)
-    flow = _Flow(size)
+    flow = _Flow(paper_mm(paper))
     if views:
         flow.picture(Picture(views, 72.0))
     for block in before:
-        if isinstance(block, Table):
-            flow.table(block)
-        elif isinstance(block, Words):
-            flow.words(block)
-        else:
-            flow.picture(block)
+        flow.block(block)
     for number, step in enumerate(steps, 1):
         flow.step(number, step)
     for block in after:
-        if isinstance(block, Table):
-            flow.table(block)
-        elif isinstance(block, Words):
-            flow.words(block)
-        else:
-            flow.picture(block)
+        flow.block(block)
     under = "Coat chilled and marked first. Every row starts and closes at the back."
-    return Sheet("bench-sheet", "Bench sheet", tuple(_page(size, "Bench sheet", under, heading, i, len(flow.pages), items)
-                                                     for i, items in enumerate(flow.pages, 1)))
+    return flow.sheet("bench-sheet", "Bench sheet", under, heading)
 
 
 def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4", tier_name: str = "", units: str = "metric") -> Sheet:
@@ -1211,8 +1209,7 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = Heading(), pap
 
     Source: common-practice
     """
-    size = paper_mm(paper)
-    flow = _Flow(size)
+    flow = _Flow(paper_mm(paper))
     family = ""
     x, tallest = flow.left, 0.0
     for tip, note in tips:
@@ -1241,5 +1238,4 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = Heading(), pap
         x += wide
         tallest = max(tallest, tall)
     under = "Openings at true size: hold your tip over them. Measure your own; numbers on tips differ from maker to maker."
-    return Sheet("tip-chart", "Tip chart", tuple(_page(size, "Tip chart", under, heading, i, len(flow.pages), items)
-                                                 for i, items in enumerate(flow.pages, 1)))
+    return flow.sheet("tip-chart", "Tip chart", under, heading)

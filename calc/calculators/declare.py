@@ -21,7 +21,7 @@ from typing import Any
 
 from calc import units
 from calc.tips import read_tip
-from calc.units import Problem, Problems, Say
+from calc.units import LONGEST_TEXT, Problem, Problems, Say
 
 UNIT_OF_KIND = {"length": "mm", "mass": "g", "volume": "ml", "duration": "min", "percent": "%"}
 BARE = {
@@ -63,6 +63,9 @@ class Input:
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
             raise ValueError(f"input {self.name} has an unknown kind {self.kind!r}")
+
+    def __hash__(self) -> int:
+        return hash((self.name, self.kind))  # quickly; equality looks at everything
 
     def read(self, text: str, name: str, unit_system: str) -> Any:
         """Read what was typed into this input; `name` is its full dotted name."""
@@ -345,8 +348,7 @@ class Answer:
                                for name, part in self.to_dict().items()]) + "}"
 
 
-def _json(part: object) -> str:
-    return json.dumps(part, ensure_ascii=False, separators=(",", ":"))
+_json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
 @lru_cache(maxsize=32)
@@ -402,7 +404,7 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
     except Problem as problem:
         problems.append(problem)
     used = {"units"}
-    asked = _parse_level(calculator.inputs, calculator.groups, texts, "", unit_system, problems, used)
+    asked = _parse_level(calculator.inputs, calculator.groups, texts, "", unit_system, problems, used, _places(texts))
     for name in texts:
         if name not in used:
             known = ", ".join(i.name for i in calculator.inputs) + "".join(f", {g.name}.0…" for g in calculator.groups)
@@ -412,8 +414,25 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
     return asked
 
 
+@lru_cache(maxsize=1024)
+def _read(declared: Input, text: str, name: str, unit_system: str) -> Any:
+    """What was typed into an input, read; kept, because an edit leaves all other inputs as they are."""
+    return declared.read(text, name, unit_system)
+
+
+def _places(texts: Mapping[str, str]) -> dict[str, list[int]]:
+    """The numbers that follow each name of a group in full: `tiers.` has 0 and 1, `tiers.1.rows.` 0 to 3."""
+    found: dict[str, set[int]] = {}
+    for name in texts:
+        parts = name.split(".")
+        for at in range(1, len(parts)):
+            if parts[at].isdecimal() and len(parts[at]) < 5:
+                found.setdefault(".".join(parts[:at]) + ".", set()).add(int(parts[at]))
+    return {prefix: sorted(numbers) for prefix, numbers in found.items()}
+
+
 def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mapping[str, str], path: str, unit_system: str,
-                 problems: list[Problem], used: set[str]) -> Asked:
+                 problems: list[Problem], used: set[str], places: Mapping[str, list[int]]) -> Asked:
     asked = Asked()
     asked.units, asked.path = unit_system, path
     for declared in inputs:
@@ -425,20 +444,19 @@ def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mappin
             if declared.optional and not path:
                 text = declared.default
         try:
-            asked[declared.name] = declared.read(text, name, unit_system)
+            asked[declared.name] = (_read if len(text) <= LONGEST_TEXT else Input.read)(declared, text, name, unit_system)
         except Problem as problem:
             problems.append(problem)
             asked[declared.name] = None
     for group in groups:
         prefix = f"{path}{group.name}."
-        indices = sorted({int(rest.split(".", 1)[0]) for key in texts if key.startswith(prefix)
-                          for rest in [key[len(prefix):]] if rest.split(".", 1)[0].isdecimal() and len(rest.split(".", 1)[0]) < 5})
+        indices = places.get(prefix, [])
         if len(indices) > group.maximum:
             problems.append(Problem(f"{prefix}{indices[group.maximum]}", f"{group.label}: {len(indices)} are too many, "
                                                                         f"{group.maximum} is the most. Remove some"))
             used.update(key for key in texts if key.startswith(prefix))
             indices = indices[:group.maximum]
-        asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used)
+        asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used, places)
                              for i in indices]
         if len(indices) < group.minimum:
             problems.append(Problem(f"{path}{group.name}", f"{group.label}: there is none yet. Add at least {group.minimum}"

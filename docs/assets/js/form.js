@@ -274,6 +274,7 @@ export function pressGroupButton(form, button) {
  * @returns {Problem[]}
  */
 export function showProblems(form, problems) {
+  if (!problems.length && !form.querySelector(".pb-problem:not(:empty), .pb-wrong:not(:empty), [aria-invalid]")) return [];
   const left = new Map(problems.map((problem) => [problem.input, problem]));
   for (const place of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field, .pb-items"))) {
     const problem = left.get(place.dataset.input ?? "");

@@ -5,7 +5,7 @@ import { pressKey, reach } from "./flow.js";
 import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { takeChoice, tell } from "./gist.js";
 import { watchPlaces } from "./places.js";
-import { answerElements, element, patch } from "./render.js";
+import { element, showAnswer } from "./render.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
 
 /** @import { Answer, Build, Problem } from "./protocol.js" */
@@ -221,16 +221,16 @@ export class Panel {
 
   #typed() {
     this.#isTold = false;
+    this.start();
+    const typed = readForm(this.#form);
+    this.#changed({ ...typed, units: this.#units() }); // first of all, so that Python works while the rest is done here
     tell(this.#form);
     this.#nameIt();
-    keep(this.#key, JSON.stringify(readForm(this.#form)));
-    this.start();
-    this.#changed();
+    keep(this.#key, JSON.stringify(typed));
   }
 
   /** Ask for an answer to what stands in the form, unless it is there already. */
-  #changed() {
-    const inputs = this.#inputs();
+  #changed(inputs = this.#inputs()) {
     if (this.#busy) {
       this.#again = true;
       return;
@@ -311,8 +311,7 @@ export class Panel {
     this.#showProblemsNow();
     const isNew = this.#figures !== "quiet" && JSON.stringify(answer.figures) !== this.#figures;
     this.#figures = JSON.stringify(answer.figures);
-    const fresh = answerElements(answer, Number(this.#root.dataset.level ?? 4), this.#root.id);
-    patch(this.#answerPlace, fresh);
+    showAnswer(this.#answerPlace, answer, Number(this.#root.dataset.level ?? 4), this.#root.id);
     if (isNew) this.#sayAnswer(answer);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }

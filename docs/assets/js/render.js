@@ -30,6 +30,24 @@ export function element(tag, attributes = {}, ...children) {
  * @returns {DocumentFragment}
  */
 export function answerElements(answer, level, identity) {
+  const whole = answerFrame(answer, level, identity);
+  for (const part of whole.children) complete(part);
+  return whole;
+}
+
+/**
+ * Show an answer in its place, touching only what differs from what stands there; a drawing that is there already is not read again.
+ * @param {Element} shown @param {Answer} answer @param {number} level @param {string} identity
+ */
+export function showAnswer(shown, answer, level, identity) {
+  patch(shown, answerFrame(answer, level, identity));
+}
+
+/**
+ * The answer with its drawings still to be read.
+ * @param {Answer} answer @param {number} level @param {string} identity
+ */
+function answerFrame(answer, level, identity) {
   const whole = document.createDocumentFragment();
   const sections = answer.sections ?? [];
   const named = new Set(sections.map((section) => section.name));
@@ -87,12 +105,41 @@ function figureElement([name, figure], again = false) {
   return element("div", attributes, element("dt", {}, figure.label), element("dd", {}, ...value));
 }
 
-/** @param {Drawing} item */
+/** @type {WeakMap<Node, string>} The markup of each drawing: what it was read from, or what is to be read. */
+const markup = new WeakMap();
+
+/** A drawing that is still to be read. @param {Drawing} item */
 function drawingElement(item) {
+  const made = element("figure", { class: "pb-drawing", "data-drawing": item.name }, element("figcaption", {}, item.title));
+  markup.set(made, item.svg);
+  return made;
+}
+
+/** Read the drawing of a figure that has only its caption yet. @param {Element} figure */
+function readDrawing(figure) {
   const parser = document.createElement("template"); // several times as quick as reading it as XML
-  parser.innerHTML = item.svg;
-  const caption = element("figcaption", {}, item.title);
-  return element("figure", { class: "pb-drawing", "data-drawing": item.name }, parser.content, caption);
+  parser.innerHTML = markup.get(figure) ?? "";
+  figure.prepend(parser.content);
+}
+
+/** Read the drawings of what is about to be shown. @template {Node} Part @param {Part} fresh */
+function complete(fresh) {
+  if (!(fresh instanceof Element)) return fresh;
+  if (markup.has(fresh)) readDrawing(fresh);
+  for (const figure of fresh.querySelectorAll(".pb-drawing")) readDrawing(figure);
+  return fresh;
+}
+
+/** Whether a figure has the caption and the drawing of its successor, which need not be read then. @param {Node} now @param {Node} next */
+function isSameDrawing(now, next) {
+  return markup.has(next) && markup.get(now) === markup.get(next) && now.lastChild?.textContent === next.lastChild?.textContent;
+}
+
+/** Give a figure the drawing and the caption of its successor. @param {Element} now @param {Element} next */
+function takeDrawing(now, next) {
+  readDrawing(next);
+  markup.set(now, markup.get(next) ?? "");
+  patch(now, next);
 }
 
 /** @param {Table} item */
@@ -156,22 +203,24 @@ export function showLook(dot, look) {
  */
 export function patch(shown, fresh) {
   const wanted = [...fresh.childNodes];
+  const keys = wanted.map(keyOf);
   wanted.forEach((next, i) => {
-    const later = new Set(wanted.slice(i + 1).map(keyOf));
-    const isHere = [...shown.childNodes].slice(i).some((node) => keyOf(node) === keyOf(next));
-    while (isHere && shown.childNodes[i] && keyOf(shown.childNodes[i]) !== keyOf(next) && !later.has(keyOf(shown.childNodes[i]))) {
-      shown.childNodes[i].remove();
+    const key = keys[i];
+    if (shown.childNodes[i] && keyOf(shown.childNodes[i]) !== key && [...shown.childNodes].slice(i).some((node) => keyOf(node) === key)) {
+      const later = new Set(keys.slice(i + 1));
+      while (keyOf(shown.childNodes[i]) !== key && !later.has(keyOf(shown.childNodes[i]))) shown.childNodes[i].remove();
     }
     const now = shown.childNodes[i];
     if (!now) {
-      shown.append(next);
-    } else if (now.isEqualNode(next)) {
+      shown.append(complete(next));
+    } else if (isSameDrawing(now, next) || now.isEqualNode(next)) {
       // as it should be
-    } else if (keyOf(now) !== keyOf(next)) {
-      now.before(next);
+    } else if (keyOf(now) !== key) {
+      now.before(complete(next));
     } else if (now instanceof HTMLElement && next instanceof HTMLElement) {
       takeAttributes(now, next);
-      patch(now, next);
+      if (markup.has(next)) takeDrawing(now, next);
+      else patch(now, next);
     } else {
       now.replaceWith(next);
     }

@@ -399,6 +399,24 @@ def _merged(windows: Iterable[Window]) -> tuple[Window, ...]:
 # --- backwards from the hour ------------------------------------------------------------------------------------------
 
 
+@lru_cache(maxsize=16)
+def _windows(weekday: int, minute: int, hours: WorkingHours) -> tuple[Window, ...]:
+    """All working time before a minute of a weekday, in order, in minutes before it."""
+    found: list[Window] = []
+    for back in range(HORIZON_DAYS + 1):
+        offset = -minute - back * DAY_MIN
+        for start, end in reversed(hours.by_weekday[(weekday - back) % 7]):
+            if offset + start < 0:
+                found.append((offset + start, min(0, offset + end)))
+    whole: list[Window] = []
+    for start, end in reversed(found):  # windows that meet at midnight are one
+        if whole and whole[-1][1] == start:
+            whole[-1] = (whole[-1][0], end)
+        else:
+            whole.append((start, end))
+    return tuple(whole)
+
+
 class _Bench:
     """Free and busy time, in minutes before the ready hour (so all times are nothing or below)."""
 
@@ -406,20 +424,7 @@ class _Bench:
         self.busy: list[list[Window]] = [[] for _ in range(hands)]  # for each person, in order of time
         self.filled: dict[str, list[Window]] = {}
         self.places = places
-        self.windows: list[Window] = []  # in order of time
-        midnight = -(ready_at.hour * 60 + ready_at.minute)
-        found: list[Window] = []
-        for back in range(HORIZON_DAYS + 1):
-            weekday = (ready_at.weekday() - back) % 7
-            offset = midnight - back * DAY_MIN
-            for start, end in reversed(hours.by_weekday[weekday]):
-                if offset + start < 0:
-                    found.append((offset + start, min(0, offset + end)))
-        for start, end in reversed(found):  # windows that meet at midnight are one
-            if self.windows and self.windows[-1][1] == start:
-                self.windows[-1] = (self.windows[-1][0], end)
-            else:
-                self.windows.append((start, end))
+        self.windows = _windows(ready_at.weekday(), ready_at.hour * 60 + ready_at.minute, hours)
         self._starts = [start for start, _ in self.windows]
         self.longest = max((end - start for start, end in self.windows), default=0)
 
@@ -444,7 +449,7 @@ class _Bench:
 
     def work(self, hand: int, length: int, deadline: int, floor: int, any_hour: bool) -> list[Window] | None:
         """The latest stretch of work of a length that ends by a deadline; pieces when no window is long enough."""
-        windows = [(HORIZON_MIN, 0)] if any_hour else self.windows
+        windows: Sequence[Window] = ((HORIZON_MIN, 0),) if any_hour else self.windows
         whole = any_hour or length <= self.longest
         pieces: list[Window] = []
         left = length
@@ -781,7 +786,7 @@ def _timetable(
             first = max(0, bench.window_at(item.work_end))
             slack = sum(
                 max(0, min(closes, latest[task.key]) - max(opens, item.work_end))
-                for opens, closes in bench.windows[first:]
+                for opens, closes in bench.windows[first : bench.window_at(latest[task.key]) + 1]
             )
         not_before = None
         if task.keeps_min is not None:

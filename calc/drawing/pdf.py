@@ -25,7 +25,7 @@ from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path
 from calc.drawing.svg import number
 
 MM = 72 / 25.4
-_OPERATORS = {"M": "m", "L": "l", "C": "c"}
+_OPERATORS = {"M": "m", "L": "l", "C": "c", "S": "c"}
 _IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
@@ -46,11 +46,15 @@ def _rgb(colour: str) -> str:
 
 def _data(parts: Parts) -> str:
     out = []
-    for part in parts:
-        if part[0] == "Z":
+    places: tuple[float, ...] = ()
+    for kind, *values in parts:
+        if kind == "Z":
             out.append("h")
-        else:
-            out.append(" ".join([number(v) for v in part[1:]]) + " " + _OPERATORS[str(part[0])])  # type: ignore[arg-type]
+            continue
+        if kind == "S":  # PDF has no such curve: its first handle is written out
+            values = [2 * places[-2] - places[-4], 2 * places[-1] - places[-3], *values]
+        places = tuple(float(value) for value in values)
+        out.append(" ".join([number(value) for value in places]) + " " + _OPERATORS[str(kind)])
     return "\n".join(out)
 
 

@@ -9,7 +9,8 @@ Map
 `polyline`, `polygon`, `rectangle`, `circle`, `ellipse`, `arc`, `smooth`   parts of paths
 
 x runs to the right and y downwards, both in mm. A path is a tuple of parts ("M", x, y), ("L", x, y),
-("C", x1, y1, x2, y2, x, y) and ("Z",), all absolute, so that both pens write the same points.
+("C", x1, y1, x2, y2, x, y), ("S", x2, y2, x, y), a curve that runs on without a bend from the curve before it, and ("Z",), all
+absolute, so that both pens write the same points.
 """
 
 from __future__ import annotations
@@ -394,14 +395,14 @@ def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
     Source: geometry
     """
     n = len(points)
+    first, last = (points[-1], points[1 % n]) if closed else (points[0], points[-1])
+    along = [first, *points, points[0], last] if closed else [first, *points, last]
     parts: list[Part] = [("M", *points[0])]
-    for i in range(n if closed else n - 1):
-        if closed:
-            a, b, c, d = points[i - 1], points[i], points[(i + 1) % n], points[(i + 2) % n]
-        else:
-            a, b, c, d = points[max(0, i - 1)], points[i], points[i + 1], points[min(n - 1, i + 2)]
-        parts.append(("C", b[0] + (c[0] - a[0]) / 6, b[1] + (c[1] - a[1]) / 6, c[0] - (d[0] - b[0]) / 6, c[1] - (d[1] - b[1]) / 6,
-                      c[0], c[1]))
+    for (ax, ay), (bx, by), (cx, cy), (dx, dy) in zip(along, along[1:], along[2:], along[3:], strict=False):
+        if len(parts) == 1:
+            parts.append(("C", bx + (cx - ax) / 6, by + (cy - ay) / 6, cx - (dx - bx) / 6, cy - (dy - by) / 6, cx, cy))
+        else:  # its first handle is the one before it, seen in its beginning as in a mirror
+            parts.append(("S", cx - (dx - bx) / 6, cy - (dy - by) / 6, cx, cy))
     if closed:
         parts.append(("Z",))
     return tuple(parts)

@@ -93,7 +93,7 @@ def number(value: float) -> str:
     return text
 
 
-_PARTS = {"M": "M%.2f %.2f", "L": "L%.2f %.2f", "C": "C%.2f %.2f %.2f %.2f %.2f %.2f", "Z": "Z"}
+_PARTS = {"M": "M%.2f %.2f", "L": "L%.2f %.2f", "C": "C%.2f %.2f %.2f %.2f %.2f %.2f", "S": "S%.2f %.2f %.2f %.2f", "Z": "Z"}
 _LAST_NOUGHT = re.compile(r"(\.\d)0")
 _LESS_NOUGHT = re.compile(r"-0(?![.\d])")
 
@@ -119,7 +119,7 @@ def _inside(motif: Motif) -> str:
     return text
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=128)
 def _written(group: Group) -> tuple[str, dict[str, str]]:
     """A group as text, and the definitions it rests on; kept, because an edit leaves most groups of a drawing as they are."""
     pen = _Pen()
@@ -183,12 +183,6 @@ class _Pen:
             return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
         if isinstance(item, Text):
             return self.text(item)
-        return self.group(item)
-
-    def whole(self, item: Item) -> str:
-        """An item that stands by itself in a drawing."""
-        if not isinstance(item, Group):
-            return self.item(item)
         text, defs = _written(item)
         self.defs.update(defs)
         return text
@@ -246,7 +240,7 @@ def svg(scene: Scene) -> str:
     Source: geometry
     """
     pen = _Pen()
-    body = "".join([pen.whole(item) for item in scene.items])
+    body = "".join([pen.item(item) for item in scene.items])
     defs = f"<defs>{''.join(pen.defs.values())}</defs>" if pen.defs else ""
     box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
     whole = (f'<title id="{_MARK}t">{escape(scene.title)}</title><desc id="{_MARK}d">{escape(scene.description)}</desc>{defs}{body}</svg>')

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, stroke, tone
@@ -96,9 +97,7 @@ def _shadows(front: _Front, laid: RowLaid) -> list[Item]:
     if not parts:
         return []
     soft = tuple(parts)
-    casts = tuple(Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.2, 0.95, 0.7))
-    clip = (front.left, front.top, front.right - front.left, 1000.0)
-    return [Group(casts, clip=clip)]
+    return [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.2, 0.95, 0.7)]
 
 
 # one strand: how far it is moved to the light and how wide it is, as shares of its width, and its tone
@@ -246,14 +245,29 @@ def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
     return order
 
 
-@lru_cache(maxsize=32)
-def _row(outline: Outline, base_mm: float, height_mm: float, row: RowDrawn) -> Group:
-    """A row from in front; kept, because an edit leaves most rows of a cake as they are."""
-    front = _Front(outline, base_mm + height_mm)
-    laid = lay(row, outline.perimeter_mm, height_mm)
-    items: list[Item] = [*_shadows(front, laid), *_ribbons(front, laid.ribbons, row.colour), *_pieces(front, laid.pieces, row.colour),
-                         *_strands(front, laid, row.colour)]
-    return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
+_BY_LINE = ("swag", "ruched swag", "string", "C scroll", "S scroll")  # hang from their line, also round the base
+
+
+def _row(tier: TierDrawn, row: RowDrawn) -> Group:
+    """A row from in front, at its height; its shadow does not fall above the tier's top edge."""
+    shadows, piped = _row_in_front(tier.outline, replace(row, line_mm=0.0, cutter_mm=None))
+    top = -tier.base_mm - tier.height_mm
+    down = tier.height_mm if row.place == "base" and row.kind not in _BY_LINE else row.line_mm
+    at = (1.0, 0.0, 0.0, 1.0, 0.0, top + down)
+    left, _, right, _ = tier.outline.extent_mm
+    items: tuple[Item, ...] = (Group((piped,), matrix=at),)
+    if shadows.items:
+        items = (Group((Group((shadows,), matrix=at),), clip=(left, top, right - left, 1000.0)), *items)
+    return Group(items, row.name or f"{row.kind}, {row.tip.name}")
+
+
+@lru_cache(maxsize=48)
+def _row_in_front(outline: Outline, row: RowDrawn) -> tuple[Group, Group]:
+    """The shadow of a row and what is piped, from in front; kept, because an edit leaves most rows as they are, or moves them up or down."""
+    front = _Front(outline, 0.0)
+    laid = lay(row, outline.perimeter_mm, 0.0)
+    piped = (*_ribbons(front, laid.ribbons, row.colour), *_pieces(front, laid.pieces, row.colour), *_strands(front, laid, row.colour))
+    return Group(tuple(_shadows(front, laid))), Group(piped)
 
 
 @lru_cache(maxsize=8)
@@ -307,7 +321,7 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
         items.append(Group(tuple(_body(tier)), tier.name))
-        items.extend(_row(tier.outline, tier.base_mm, tier.height_mm, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
+        items.extend(_row(tier, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
     above = 16.0
@@ -383,11 +397,16 @@ def _ring(above: _Above, out: float) -> list[Point]:
     return [above.at(whole * i / count, out)[:2] for i in range(count)]
 
 
-@lru_cache(maxsize=32)
-def _row_from_above(outline: Outline, height_mm: float, row: RowDrawn) -> Group:
-    """A row from above; kept, as `_row` is."""
+def _row_from_above(outline: Outline, row: RowDrawn) -> Group:
+    """A row from above, where it does not matter how high on the side it is."""
+    return _row_in_plan(outline, replace(row, line_mm=row.line_mm if row.on_top else 0.0, cutter_mm=None))
+
+
+@lru_cache(maxsize=48)
+def _row_in_plan(outline: Outline, row: RowDrawn) -> Group:
+    """A row from above; kept, as those from in front are."""
     above = _Above(outline)
-    laid = lay(row, outline.perimeter_mm, height_mm)
+    laid = lay(row, outline.perimeter_mm, 0.0)
     is_flat = row.on_top or row.place == "top edge"
     tones = ((1.0, -0.5), (0.75, -0.1), (0.4, 0.3)) if is_flat else ((1.0, -0.5), (0.6, 0.1))
     items: list[Item] = []
@@ -462,14 +481,14 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         order = _in_order(tier.rows)
         under = [row for row in order if not row.on_top and row.place != "top edge"]
         under.sort(key=lambda row: 0 if row.place == "base" else 1)
-        items.extend(_row_from_above(tier.outline, tier.height_mm, row) for row in under)
+        items.extend(_row_from_above(tier.outline, row) for row in under)
         coat = tier.coat_colour
         items.append(Path(_outline_from_above(tier, 0.0), Style(fill=Gradient(
             -half, -half, half, half, ((0, tone(coat, 0.35)), (0.45, tone(coat, 0.12)), (1, tone(coat, -0.14)))),
             stroke=tone(coat, -0.3), width_mm=0.4)))
         if tier.outline.kind == "round":
             items.append(Path(circle(0, 0, half - 2.0), Style(stroke=tone(coat, 0.6), width_mm=1.0, opacity=0.5)))
-        items.extend(_row_from_above(tier.outline, tier.height_mm, row) for row in order if row.on_top or row.place == "top edge")
+        items.extend(_row_from_above(tier.outline, row) for row in order if row.on_top or row.place == "top edge")
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from above with the front below, to scale."
     margin = 12.0
     if widest.outline.kind != "round":

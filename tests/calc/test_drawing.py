@@ -59,13 +59,13 @@ def example() -> tuple[TierDrawn, TierDrawn]:
     return low, high
 
 
-def walk(items: tuple[Item, ...]) -> list[Item]:
-    """Every item of a scene, inside groups too."""
+def walk(items: tuple[Item, ...], m: tuple[float, ...] = (1, 0, 0, 1, 0, 0)) -> list[Item]:
+    """Every item of a scene, inside groups too; pieces as they lie in the whole drawing."""
     found: list[Item] = []
     for item in items:
-        found.append(item)
+        found.append(item._replace(matrix=_times(item.matrix, m)) if isinstance(item, Use) else item)  # type: ignore[arg-type]
         if isinstance(item, Group):
-            found += walk(item.items)
+            found += walk(item.items, _times(item.matrix or (1, 0, 0, 1, 0, 0), m))
     return found
 
 
@@ -255,7 +255,7 @@ def test_unrolled_joints_and_arcs() -> None:
                       and item.parts[0][1] == item.parts[1][1] and item.style.role == "guide"})
     assert upright == pytest.approx([whole * j / 8 for j in range(9)], abs=1e-5)
     radius = arc_radius_mm(whole / 8, 27.0)
-    arcs = [item for item in items if isinstance(item, Path) and item.style.role == "line" and item.parts[-1][0] == "C"
+    arcs = [item for item in items if isinstance(item, Path) and item.style.role == "line" and item.parts[-1][0] in ("C", "S")
             and item.style.width_mm == 0.5]
     assert len(arcs) == 16
     for item in arcs:
@@ -355,8 +355,12 @@ def points_of_svg(text: str) -> Flat:
         if tag == "use":
             visit(by_id[next(v for k, v in element.attrib.items() if k.endswith("href"))[1:]], m)
         elif tag == "path":
-            for command, numbers in re.findall(r"([MLCZ])([^MLCZ]*)", element.attrib["d"]):
-                values = [float(v) for v in numbers.split()]
+            values: list[float] = []
+            for command, numbers in re.findall(r"([MLCSZ])([^MLCSZ]*)", element.attrib["d"]):
+                before, values = values, [float(v) for v in numbers.split()]
+                if command == "S":  # the first handle mirrors the last one of the curve before it
+                    command = "C"
+                    values = [2 * before[-2] - before[-4], 2 * before[-1] - before[-3], *values]
                 found.append((command, tuple(v for i in range(0, len(values), 2) for v in _at(m, values[i], values[i + 1]))))
         elif tag in ("svg", "g"):
             for child in element:

@@ -445,16 +445,16 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     """
     if not stands_on(lower, upper):
         return 0.0
-    sides = lower.points(96)
-    return min(_to_side_mm(x, y, a, b) for x, y in upper.points(96) for a, b in zip(sides, sides[1:] + sides[:1], strict=True))
-
-
-def _to_side_mm(x: float, y: float, a: tuple[float, float], b: tuple[float, float]) -> float:
-    """Distance from a point to a straight side."""
-    along_x, along_y = b[0] - a[0], b[1] - a[1]
-    whole = along_x * along_x + along_y * along_y
-    share = min(1.0, max(0.0, ((x - a[0]) * along_x + (y - a[1]) * along_y) / whole)) if whole else 0.0
-    return math.hypot(x - a[0] - share * along_x, y - a[1] - share * along_y)
+    corners = lower.points(96)
+    sides = [(ax, ay, bx - ax, by - ay, math.dist((ax, ay), (bx, by))) for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True)]
+    least = math.inf
+    for x, y in upper.points(96):
+        for ax, ay, along_x, along_y, whole in sides:
+            dx, dy = x - ax, y - ay
+            if whole and dx * dx + dy * dy < (least + whole) ** 2:  # a side that begins further away cannot be nearer
+                share = min(1.0, max(0.0, (dx * along_x + dy * along_y) / (whole * whole)))
+                least = min(least, math.hypot(dx - share * along_x, dy - share * along_y))
+    return least
 
 
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:

@@ -335,9 +335,13 @@ class _Above:
 
     def __init__(self, outline: Outline) -> None:
         self.outline = outline
+        self.radius = outline.width_mm / 2 if outline.kind == "round" else None
 
     def at(self, s: float, out: float) -> tuple[float, float, float, float]:
         """x and y [mm] at `out` outwards of the edge, and the cosine and sine of the way round."""
+        if self.radius is not None:
+            c, n = -math.cos(s / self.radius), -math.sin(s / self.radius)
+            return (self.radius + out) * n, (self.radius + out) * c, c, n
         x, y, heading = self.outline.point(s)
         c, n = math.cos(heading), math.sin(heading)
         return x + out * n, -(y - out * c), c, n

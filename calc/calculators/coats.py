@@ -178,7 +178,7 @@ CALCULATOR = Calculator(
      Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600,
            help="The stacked sponge before the coat"),
      Input("layers", "Layers of sponge", "count", "3", low=1, high=LAYERS_MOST),
-     Input("filling", "Each filling", "length", "8 mm", low=0, high=25, help="Thickness of each, such as 8 mm"),
+     Input("filling", "Each filling", "length", "6 mm", low=0, high=25, help="Thickness of each, such as 6 mm"),
      Input("crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm"),
      Input("final_coat", "Final coat", "length", "3 mm", optional=True, low=0, high=20,
            help="Thickness over the crumb coat; not used when you give a disc"),

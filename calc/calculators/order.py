@@ -142,7 +142,7 @@ TIERS = Group(
             "final",
             "Final coat",
             "length",
-            "4 mm",
+            "3 mm",
             advanced=True,
             low=0,
             high=30,

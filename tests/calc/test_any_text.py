@@ -124,6 +124,22 @@ def test_every_sensible_combination(calculator: Calculator, data: st.DataObject)
         assert problem["input"] in known, problem
 
 
+@pytest.mark.parametrize("calculator", [each for each in CALCULATORS.values() if each.draw_sheet], ids=lambda each: each.slug)
+@settings(max_examples=max(10, EXAMPLES // 20), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(data=st.data())
+def test_whatever_was_answered_can_be_printed(calculator: Calculator, data: st.DataObject) -> None:
+    """Where there is an answer, any sheet and any file that it offers can be made, on either paper."""
+    inputs = all_inputs(calculator)
+    chosen = data.draw(st.lists(st.sampled_from(range(len(inputs))), max_size=min(8, len(inputs)), unique=True))
+    typed = {inputs[i][0]: data.draw(st.one_of(sensible(inputs[i][1]), texts)) for i in chosen}
+    answer = check(calculator, typed)
+    offered = [each["name"] for each in answer.sheets + answer.files]
+    if offered:
+        name = data.draw(st.sampled_from(offered))
+        made = calc.sheet(calculator.slug, typed, name, data.draw(st.sampled_from(("A4", "Letter"))))
+        assert made.startswith(b"BEGIN:VCALENDAR" if name.endswith(".ics") else b"%PDF-")
+
+
 def sensible(declared: Input) -> st.SearchStrategy[str]:
     """Text that the input by itself takes, at its limits and between them."""
     low = declared.low if declared.low is not None else 0.0

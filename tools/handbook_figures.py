@@ -109,24 +109,25 @@ def coats(values: Values, caption: str) -> str:
             Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
         )
     )
-    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
-    items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 7.5, "middle", "bold", WORDS))
-    items.append(Text(out + 19, -height / 2 + 2, "scraper", 7.5, "start", "bold", WORDS))
+    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 9.0, "middle", "bold", WORDS))
+    items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 9.0, "middle", "bold", WORDS))
+    items.append(Text(out + 19, -height / 2 + 2, "scraper", 9.0, "start", "bold", WORDS))
     dark = Style(fill="#2f1730")
     for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
         items.append(Path(polyline([(x, y), (-out - 6, y)]), LINE))
-        items.append(Text(-out - 8, y + 2.6, said, 7.5, "end", "text", WORDS))
-    items.append(Text(-out - 8, -height * 0.3 + 2.6, f"both {SAY.length(coat)}", 7.5, "end", "bold", WORDS_GUIDE))
-    items.append(Path(polyline([(-out - 6, -height * 0.3), (-half, -height * 0.3)]), Style(stroke=GUIDE, width_mm=0.9)))
-    items.append(Text(0, -each / 2 + 2.6, "layer of sponge", 7.5, "middle", "bold", dark))
-    items.append(Text(0, -each - filling / 2 + 2.0, "filling", 5.6, "middle", "bold", dark))
+        items.append(Text(-out - 8, y + 2.6, said, 9.0, "end", "text", WORDS))
+    items.append(Text(-out - 8, -height * 0.43 + 3, f"both {SAY.length(coat)}", 9.0, "end", "bold", WORDS_GUIDE))
+    items.append(Path(polyline([(-out - 6, -height * 0.43), (-half, -height * 0.43)]), Style(stroke=GUIDE, width_mm=0.9)))
+    items.append(Text(0, -each / 2 + 2.6, "layer of sponge", 9.0, "middle", "bold", dark))
+    items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LINE))
+    items.append(Text(-out - 8, -each * 0.72 + 3, "filling", 9.0, "end", "text", WORDS))
     scene = Scene(
         "A cake between two coating discs",
         f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
         f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
-        -out - 58,
+        -out - 66,
         -height - thick - 22,
-        2 * out + 116,
+        2 * out + 132,
         height + thick + 42,
         tuple(items),
     )
@@ -156,10 +157,10 @@ def filling(values: Values, caption: str) -> str:
     y = -each - thick / 2
     items += [
         Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE),
-        Text(half + 16, y - 8, "dam", 7.5, "start", "bold", WORDS),
+        Text(half + 16, y - 8, "dam", 9.0, "start", "bold", WORDS),
         Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE),
-        Text(-half - 14, y - 8, "filling", 7.5, "end", "bold", WORDS),
-        Text(0, -each / 2 + 2.6, "layer", 7.5, "middle", "bold", Style(fill="#2f1730")),
+        Text(-half - 14, y - 8, "filling", 9.0, "end", "bold", WORDS),
+        Text(0, -each / 2 + 2.6, "layer", 9.0, "middle", "bold", Style(fill="#2f1730")),
     ]
     scene = Scene(
         "Layers, filling and dam",
@@ -221,7 +222,7 @@ def strip(values: Values, caption: str) -> str:
     for k in range(show + 1):
         items.append(Path(polyline([(w * k, 0), (w * k, 46)]), Style(stroke="#7d6673", width_mm=0.35, dash=(2.0, 1.4))))
         if k:
-            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 4.6, "end", "text", Style(fill="#2f1730")))
+            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 5.2, "end", "text", Style(fill="#2f1730")))
         if k < show:
             items.append(
                 Path(
@@ -229,10 +230,10 @@ def strip(values: Values, caption: str) -> str:
                 )
             )
         items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
-    items.append(Text(1.6, 43.5, "0", 4.6, "start", "text", Style(fill="#2f1730")))
-    items.append(Text(w * 0.5, 12 + d + 6, f"drop {SAY.length(drop)}", 4.6, "middle", "bold", Style(fill="#0a6a62")))
-    items.append(Text(w * show, 53, "and so on round the side", 4.6, "end", "text", WORDS))
-    items.append(Text(0, 53, "the ends meet at the back", 4.6, "start", "text", WORDS))
+    items.append(Text(1.6, 43.5, "0", 5.2, "start", "text", Style(fill="#2f1730")))
+    items.append(Text(w * 0.5, 12 + d + 6, f"drop {SAY.length(drop)}", 5.2, "middle", "bold", Style(fill="#0a6a62")))
+    items.append(Text(w * show, 53, "and so on round the side", 5.2, "end", "text", WORDS))
+    items.append(Text(0, 53, "the ends meet at the back", 5.2, "start", "text", WORDS))
     scene = Scene(
         "A marking strip",
         f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
@@ -460,18 +461,18 @@ def crumb(values: Values, caption: str) -> str:
         items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
     items += [
         Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE),
-        Text(half + 18, -36, "a crumb, trapped", 6.6, "start", "bold", WORDS),
+        Text(half + 18, -36, "a crumb, trapped", 8.0, "start", "bold", WORDS),
         Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE),
-        Text(half + 18, -78, "crumb coat", 6.6, "start", "bold", WORDS),
+        Text(half + 18, -78, "crumb coat", 8.0, "start", "bold", WORDS),
         Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE),
-        Text(-half - 16, -60, "filling", 6.6, "end", "bold", WORDS),
+        Text(-half - 16, -60, "filling", 8.0, "end", "bold", WORDS),
     ]
     scene = Scene(
         "A crumb coat",
         "A tier cut down the middle. A thin coat covers it and holds loose crumbs.",
         -half - 46,
         -height - 12,
-        2 * half + 124,
+        2 * half + 146,
         height + 20,
         tuple(items),
     )
@@ -560,7 +561,7 @@ def boxed(values: Values, caption: str) -> str:
     """A cake boxed for the road."""
     items: list[Item] = [
         Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")),
-        Text(0, 47.5, "level floor, mat that grips", 6.2, "middle", "bold", WORDS),
+        Text(0, 47.5, "level floor, mat that grips", 7.2, "middle", "bold", WORDS),
         Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
         Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
         Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
@@ -572,20 +573,20 @@ def boxed(values: Values, caption: str) -> str:
     items += [
         Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
         Path(polyline([(20, 0), (98, -6)]), LINE),
-        Text(100, -4, "dowels", 6.2, "start", "bold", WORDS),
+        Text(100, -4, "dowels", 7.2, "start", "bold", WORDS),
         Path(polyline([(60, 26), (98, 20)]), LINE),
-        Text(100, 22, "stiff board", 6.2, "start", "bold", WORDS),
+        Text(100, 22, "stiff board", 7.2, "start", "bold", WORDS),
         Path(polyline([(76, -50), (98, -54)]), LINE),
-        Text(100, -52, "closed box", 6.2, "start", "bold", WORDS),
+        Text(100, -52, "closed box", 7.2, "start", "bold", WORDS),
         Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE),
-        Text(-80, 16, "room", 6.2, "end", "bold", WORDS_GUIDE),
+        Text(-80, 16, "room", 7.2, "end", "bold", WORDS_GUIDE),
     ]
     scene = Scene(
         "A cake boxed for the road",
         "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.",
         -106,
         -76,
-        248,
+        258,
         128,
         tuple(items),
     )

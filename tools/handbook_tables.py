@@ -42,8 +42,18 @@ class Markup(str):
     """A cell that is finished markup."""
 
 
-def markup(columns: Sequence[str], rows: Sequence[Sequence[str]], numeric: Sequence[int] = (), caption: str = "", heads: int = 1) -> str:
-    """A table; the first `heads` cells of a row are its headings, and columns in `numeric` are set to the right."""
+def markup(
+    columns: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    numeric: Sequence[int] = (),
+    caption: str = "",
+    heads: int = 1,
+    stacks: bool = False,
+) -> str:
+    """A table; the first `heads` cells of a row are its headings, and columns in `numeric` are set to the right.
+
+    One that `stacks` has its cells under one another on a narrow page, each with its column's name; others scroll by themselves.
+    """
     right = ' class="pb-right"'
     top = "".join(f'<th scope="col"{right if i in numeric else ""}>{html.escape(c)}</th>' for i, c in enumerate(columns))
     body = []
@@ -51,13 +61,13 @@ def markup(columns: Sequence[str], rows: Sequence[Sequence[str]], numeric: Seque
         cells = []
         for i, cell in enumerate(row):
             said = cell if isinstance(cell, Markup) else html.escape(cell)
-            side = right if i in numeric else ""
+            side = (right if i in numeric else "") + (f' data-label="{html.escape(columns[i])}"' if stacks and i >= heads else "")
             cells.append(f'<th scope="row"{side}>{said}</th>' if i < heads else f"<td{side}>{said}</td>")
         body.append(f"<tr>{''.join(cells)}</tr>")
     said = f"<caption><span>{html.escape(caption)}</span></caption>" if caption else ""
     name = html.escape(caption or columns[0] or "Table")
     return (
-        f'<div class="pb-table" tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
+        f'<div class="pb-table"{" data-stacks" * stacks} tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
         f"<thead><tr>{top}</tr></thead><tbody>{''.join(body)}</tbody></table></div>"
     )
 
@@ -91,6 +101,7 @@ def recipes(values: Values, caption: str) -> str:
         rows,
         (2,),
         caption or "Seven buttercreams",
+        stacks=True,
     )
 
 
@@ -188,7 +199,7 @@ def ingredient_densities(values: Values, caption: str) -> str:
                 f"{density.note}{'; ' + note if note and note not in density.note else ''}",
             ]
         )
-    return markup(("Ingredient", "100 ml without air", "US cup", "Piece", "Source", "Note"), rows, (1, 2), caption or "Ingredients")
+    return markup(("Ingredient", "100 ml without air", "US cup", "Piece", "Source", "Note"), rows, (1, 2), caption or "Ingredients", stacks=True)
 
 
 def temperatures(values: Values, caption: str) -> str:
@@ -304,6 +315,7 @@ def tips(values: Values, caption: str) -> str:
         rows,
         (3,),
         caption or f"{family.capitalize()} tips",
+        stacks=True,
     )
 
 
@@ -382,7 +394,7 @@ def constants(values: Values, caption: str) -> str:
                 value.source.title,
             ]
         )
-    return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers")
+    return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers", stacks=True)
 
 
 def all_sources(values: Values, caption: str) -> str:
@@ -391,7 +403,7 @@ def all_sources(values: Values, caption: str) -> str:
     used = {entry[2].source.key for entry in _constants()}
     for source in sorted(SOURCES.values(), key=lambda s: (s.standing != "published", s.title.lower())):
         rows.append([source.title, source.authors, source.publisher, source.year, "yes" if source.key in used else ""])
-    return markup(("Title", "Authors", "Publisher", "Year", "A number rests on it"), rows, (), caption or f"{len(rows)} sources")
+    return markup(("Title", "Authors", "Publisher", "Year", "A number rests on it"), rows, (), caption or f"{len(rows)} sources", stacks=True)
 
 
 def words(values: Values, caption: str) -> str:

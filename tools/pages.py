@@ -111,10 +111,11 @@ def _table(item: Mapping[str, Any]) -> Raw:
     columns = item["columns"]
     number = [{"class": "pb-number"} if column["align"] == "right" else {} for column in columns]
     head = [element("th", {"scope": "col", **number[i]}, column["label"]) for i, column in enumerate(columns)]
+    labels = [column["label"] if i or number[i] else None for i, column in enumerate(columns)]  # shown where a line stands for itself
     rows = []
     for row in item["rows"]:
         cells = [
-            element("td" if i else "th", {**({"data-label": columns[i]["label"]} if i else {"scope": "row"}), **number[i]}, *_cell(columns[i], text))
+            element("td" if i else "th", {"scope": None if i else "row", "data-label": labels[i], **number[i]}, *_cell(columns[i], text))
             for i, text in enumerate(row)
         ]
         rows.append(element("tr", {}, *cells))

@@ -177,7 +177,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     with answer.quietly():
         answer.count("steps", "Steps", len(plan.steps))
         answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
-    scene = timetable_scene(plan)
+    scene = timetable_scene(plan, over=True)
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
     ahead_table(answer, plan)

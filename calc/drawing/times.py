@@ -11,6 +11,7 @@ import datetime as dt
 import math
 from collections.abc import Sequence
 
+from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import label
 from calc.drawing.scene import LINE, Item, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
@@ -18,6 +19,7 @@ from calc.timetable import Step, Timetable
 _LEFT_MM = 2.0
 _WIDE_MM = 120.0
 _ROW_MM = 6.0
+_OVER_ROW_MM = 9.0
 _HEAD_MM = 13.0
 _TYPE_MM = 3.7
 _NIGHT_MM = 4.5
@@ -70,7 +72,7 @@ class _Clock:
         return place
 
 
-def timetable_scene(plan: Timetable) -> Scene:
+def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
     """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line.
 
     Formula: x = hours since the first hour of a day's block x mm per hour; nights are left out.
@@ -79,6 +81,8 @@ def timetable_scene(plan: Timetable) -> Scene:
     ----------
     plan : Timetable
         What `calc.timetable.schedule` gives [-]
+    over : bool
+        Whether the name of a task stands whole over its bar, as a narrow screen wants it, rather than beside it [-]
 
     Returns
     -------
@@ -105,10 +109,11 @@ def timetable_scene(plan: Timetable) -> Scene:
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
     clock = _Clock(plan)
-    high = _HEAD_MM + _ROW_MM * len(plan.steps)
+    row_mm = _OVER_ROW_MM if over else _ROW_MM
+    high = _HEAD_MM + row_mm * len(plan.steps)
     items: list[Item] = [*_days(clock, high)]
     for row, step in enumerate(plan.steps):
-        items.extend(_bars(clock, step, _HEAD_MM + _ROW_MM * row))
+        items.extend(_bars(clock, step, _HEAD_MM + row_mm * row, over))
     ready = clock.at(plan.ready_at)
     items.append(Path(polyline([(ready, _HEAD_MM - 1), (ready, high + 1)]), LINE))
     items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", _TYPE_MM, "end", "bold"))
@@ -129,15 +134,15 @@ def _days(clock: _Clock, high: float) -> list[Item]:
             if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
                 items.append(Path(polyline([(x, _HEAD_MM - 1), (x, high)]), _HOUR))
                 if x + 1.5 < left + wide or hour == last:
-                    items.append(label(x, _HEAD_MM - 2.4, str(hour), 3.2, "middle"))
+                    items.append(label(x, _HEAD_MM - 2.4, str(hour), 3.5, "middle"))
         if left > _LEFT_MM:
             x = left - _NIGHT_MM / 2
             items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
     return items
 
 
-def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
-    base = top + _ROW_MM / 2
+def _bars(clock: _Clock, step: Step, top: float, over: bool = False) -> list[Item]:
+    base = top + (_OVER_ROW_MM - 2.6 if over else _ROW_MM / 2)
     items: list[Item] = []
     left, right = clock.at(step.start), clock.at(max(step.work_end, step.end))
     if step.task.wait_min:
@@ -148,6 +153,13 @@ def _bars(clock: _Clock, step: Step, top: float) -> list[Item]:
         start, end = clock.at(begin), clock.at(finish)
         items.append(Path(rectangle(start, base - 2.1, max(end - start, 0.7), 4.2), _HANDS))
         right = max(right, start + 0.7)
+    if over:
+        wide = text_width_mm(step.task.name, _TYPE_MM)
+        at_end = left + wide > _WIDE_MM - _LEFT_MM and wide < right - _LEFT_MM
+        begin = right if at_end else max(_LEFT_MM, min(left, _WIDE_MM - _LEFT_MM - wide))
+        name = step.task.name if wide < _WIDE_MM - 2 * _LEFT_MM else _fitted(step.task.name, _WIDE_MM - 2 * _LEFT_MM)
+        items.append(label(begin, top + 3.4, name, _TYPE_MM, "end" if at_end else "start"))
+        return items
     # The name stands where there is more room: before its bars or after them.
     before = left - _LEFT_MM > clock.right - right
     room = left - _LEFT_MM if before else _WIDE_MM - right

@@ -349,7 +349,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     Source: geometry
     """
     whole, height = tier.outline.perimeter_mm, tier.height_mm
-    size = max(3.4, whole / 68)
+    size = max(3.4, whole / 38)  # read on a telephone, where the whole side is some 33 cm wide on paper and 9 on the screen
     items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
     if in_colour:
         items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
@@ -372,14 +372,13 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     foot = height + size * 1.5
     items += [label(0, foot, "back: starts here", size), label(whole, foot, "closes here", size, "end"),
               label(whole / 2, foot, "front", size, "middle")]
-    half = (len(key) + 1) // 2
-    for i, told in enumerate(key):
-        items.append(label(whole * 0.5 * (i // max(1, half)), foot + size * 1.6 * (1 + i % max(1, half)), f"{i + 1}  {told}", size))
+    for i, told in enumerate(key, 1):
+        items.append(label(0.0, foot + size * 1.4 * i, f"{i}  {told}", size))
     tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1]
              if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
-    end = foot + size * 1.6 * half
+    end = foot + size * 1.4 * len(key)
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
-        end += size * 1.6
+        end += size * 1.5
         items.append(rule(0, end - size * 0.35, size * 2.4, end - size * 0.35, GUIDE_LINE))
         items.append(label(size * 3.0, end, f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", size, guide=True))
     words = ("The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "

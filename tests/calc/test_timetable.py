@@ -596,9 +596,11 @@ def test_tiers_and_rows_as_they_are_typed() -> None:
 def test_the_drawing_keeps_the_order_of_the_hours(tasks: tuple[Task, ...], text: str, people: int) -> None:
     """Every task has its line, bars lie within the sheet, and what is later stands further to the right."""
     plan = schedule(READY, tasks, hours(text), people)
-    scene = timetable_scene(plan)
-    words = [item.words for item in scene.items if isinstance(item, Text)]
-    assert sum(any(step.task.name.startswith(w.rstrip("…")) for w in words) for step in plan.steps) == len(plan.steps)
+    for over in (True, False):
+        scene = timetable_scene(plan, over)
+        words = [item.words for item in scene.items if isinstance(item, Text)]
+        assert sum(any(step.task.name.startswith(w.rstrip("…")) for w in words) for step in plan.steps) == len(plan.steps)
+        assert all(0 <= x <= scene.width_mm for item in scene.items if isinstance(item, Path) for part in item.parts for x in part[1::2])
     clock = Clock(plan)
     moments = sorted({m for step in plan.steps for piece in step.pieces for m in piece} | {plan.ready_at})
     places = [clock.at(moment) for moment in moments]

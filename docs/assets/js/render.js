@@ -148,7 +148,7 @@ function tableElement(item) {
   const head = item.columns.map((column, i) => element("th", { scope: "col", ...number[i] }, column.label));
   const rows = item.rows.map((row) =>
     element("tr", {}, ...row.map((text, i) => {
-      const attributes = { scope: i ? null : "row", "data-label": i ? item.columns[i].label : null };
+      const attributes = { scope: i ? null : "row", "data-label": i || number[i].class ? item.columns[i].label : null };
       return element(i ? "td" : "th", { ...attributes, ...number[i] }, ...cell(item.columns[i], text));
     })),
   );

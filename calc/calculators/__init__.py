@@ -12,9 +12,10 @@ To add a calculator, write a module here with a `CALCULATOR` and name it in `MOD
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from importlib import import_module
 
-from calc.calculators.declare import Answer, Calculator, parse, run
+from calc.calculators.declare import Answer, Asked, Calculator, parse, run
 
 MODULES = (
     "portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "tips",
@@ -37,5 +38,12 @@ def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str) -> bytes:
     calculator = CALCULATORS[slug]
     if calculator.draw_sheet is None:
         raise KeyError(f"{slug} has no sheets")
-    texts = calculator.unfold(inputs, Answer(slug)) if calculator.unfold else inputs
-    return calculator.draw_sheet(parse(calculator, texts), name, paper)
+    return calculator.draw_sheet(_asked(slug, tuple(inputs.items())), name, paper)
+
+
+@lru_cache(maxsize=2)
+def _asked(slug: str, typed: tuple[tuple[str, str], ...]) -> Asked:
+    """What was typed, read; kept, because sheet after sheet is drawn of the same."""
+    calculator = CALCULATORS[slug]
+    texts = calculator.unfold(dict(typed), Answer(slug)) if calculator.unfold else dict(typed)
+    return parse(calculator, texts)

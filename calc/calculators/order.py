@@ -14,6 +14,7 @@ import datetime as dt
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 import tomli_w
@@ -486,9 +487,12 @@ def _bands_of(tier: Asked) -> tuple[tuple[str, float], ...]:
     return tuple(found)
 
 
+_planned = lru_cache(maxsize=2)(plan)  # one order is asked for its answer and then for sheet after sheet
+
+
 def plan_of(asked: Asked) -> Plan:
     """What follows from the parsed inputs."""
-    return plan(order_of(asked))
+    return _planned(order_of(asked))
 
 
 def work_out(asked: Asked, answer: Answer) -> None:

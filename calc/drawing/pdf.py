@@ -22,10 +22,10 @@ import pydyf
 
 from calc.drawing.faces import BOX_EM, POSTSCRIPT, face, shown, text_width_mm
 from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path, Scene, Style, Text, Use
-from calc.drawing.svg import number
+from calc.drawing.svg import _shorter, number
 
 MM = 72 / 25.4
-_OPERATORS = {"M": "m", "L": "l", "C": "c", "S": "c"}
+_PARTS = {"M": "%.2f %.2f m", "L": "%.2f %.2f l", "C": "%.2f %.2f %.2f %.2f %.2f %.2f c", "Z": "h"}
 _IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
@@ -46,16 +46,15 @@ def _rgb(colour: str) -> str:
 
 def _data(parts: Parts) -> str:
     out = []
-    places: tuple[float, ...] = ()
-    for kind, *values in parts:
-        if kind == "Z":
-            out.append("h")
-            continue
-        if kind == "S":  # PDF has no such curve: its first handle is written out
-            values = [2 * places[-2] - places[-4], 2 * places[-1] - places[-3], *values]
-        places = tuple(float(value) for value in values)
-        out.append(" ".join([number(value) for value in places]) + " " + _OPERATORS[str(kind)])
-    return "\n".join(out)
+    handle: tuple[float, ...] = ()
+    for part in parts:
+        if part[0] == "S":  # PDF has no such curve: its first handle is written out
+            x2, y2, x, y = handle
+            part = ("C", 2 * x - x2, 2 * y - y2, *part[1:])
+        out.append(_PARTS[part[0]] % part[1:])  # type: ignore[index]
+        if part[0] == "C":
+            handle = part[3:]  # type: ignore[assignment]
+    return _shorter("\n".join(out))
 
 
 def _reach(parts: Parts) -> tuple[float, float, float, float]:

@@ -98,10 +98,14 @@ _LAST_NOUGHT = re.compile(r"(\.\d)0")
 _LESS_NOUGHT = re.compile(r"-0(?![.\d])")
 
 
-def _data(parts: Parts) -> str:
-    """The parts of a path, each number as `number` writes it; all at once, because a drawing has thousands."""
-    text = "".join([_PARTS[part[0]] % part[1:] for part in parts])  # type: ignore[index]
+def _shorter(text: str) -> str:
+    """Numbers of two places, each as `number` writes it; all at once, because a drawing has thousands."""
     return _LESS_NOUGHT.sub("0", _LAST_NOUGHT.sub(r"\1", text.replace(".00", "")))
+
+
+def _data(parts: Parts) -> str:
+    """The parts of a path."""
+    return _shorter("".join([_PARTS[part[0]] % part[1:] for part in parts]))  # type: ignore[index]
 
 
 def _matrix(matrix: Matrix) -> str:

@@ -28,7 +28,7 @@ from calc.calculators.order_told import (
     timetable_of,
     way_texts,
 )
-from calc.calculators.paper import list_sheet
+from calc.calculators.paper import hours_drawn, list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
     BenchStep,
@@ -46,7 +46,6 @@ from calc.drawing.sheets import (
     top_template,
     written_sheet,
 )
-from calc.drawing.times import timetable_scene
 from calc.drawing.views import side_view, top_view
 from calc.order import SCROLLS, Plan, PlannedRow
 from calc.tips import TIPS, Tip
@@ -196,7 +195,7 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
     answer = _told(asked, cake)
     answer.cautions = [c for c in answer.cautions if c.get("section") == "time"]
     table = timetable_of(cake, asked)
-    return list_sheet(answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), (timetable_scene(table),), heading,
+    return list_sheet(answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), hours_drawn(table), heading,
                       f"Ready at {answer.say.moment(table.ready_at)}")
 
 

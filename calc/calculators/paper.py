@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from calc.calculators.declare import Answer
 from calc.drawing.scene import Scene
 from calc.drawing.sheets import Block, Heading, Picture, Sheet, Table, Words, written_sheet
+from calc.drawing.times import timetable_scene
+from calc.timetable import Timetable
+
+MOST_TASKS = 32  # in one drawing of the hours; more of them on one page could not be read
+
+
+def hours_drawn(plan: Timetable) -> tuple[Scene, ...]:
+    """The hours of a timetable laid out, in as many drawings as keep their words legible on paper."""
+    count = math.ceil(len(plan.steps) / MOST_TASKS)
+    ends = [len(plan.steps) * i // count for i in range(count + 1)]
+    return tuple(timetable_scene(replace(plan, steps=plan.steps[start:end])) for start, end in pairwise(ends))
 
 
 def list_sheet(
@@ -21,7 +35,7 @@ def list_sheet(
     heading: Heading | None = None,
     under: str = "",
 ) -> Sheet:
-    """Set some tables of an answer on paper, with its cautions; those in `ticked` get a box to tick."""
+    """Set some tables of an answer on paper, with its cautions, then scenes, each by itself; tables in `ticked` get a box to tick."""
     if answer.problems:
         raise KeyError(f"{name} has nothing to show yet")
     blocks: list[Block] = []
@@ -36,6 +50,5 @@ def list_sheet(
         blocks.append(Table(found["title"], columns, rows, numeric, key in ticked))
     if answer.cautions:
         blocks.append(Words("Cautions", tuple(caution["text"] for caution in answer.cautions), boxed=True))
-    if scenes:
-        blocks.append(Picture(scenes, 210.0, scaled=False))
+    blocks += [Picture((scene,), 210.0, scaled=False) for scene in scenes]
     return written_sheet(name, title, blocks, heading or Heading(), paper, under)

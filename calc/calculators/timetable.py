@@ -7,7 +7,7 @@ import re
 from calc import units
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
-from calc.calculators.paper import list_sheet
+from calc.calculators.paper import hours_drawn, list_sheet
 from calc.drawing.sheets import Heading
 from calc.drawing.svg import svg
 from calc.drawing.times import timetable_scene
@@ -209,7 +209,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
     under = f"Ready at {answer.say.moment(plan.ready_at)}"
     return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",),
-                      (timetable_scene(plan),), heading, under).pdf()
+                      hours_drawn(plan), heading, under).pdf()
 
 
 CALCULATOR = Calculator(

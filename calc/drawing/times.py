@@ -156,9 +156,9 @@ def _bars(clock: _Clock, step: Step, top: float, over: bool = False) -> list[Ite
     if over:
         wide = text_width_mm(step.task.name, _TYPE_MM)
         at_end = left + wide > _WIDE_MM - _LEFT_MM and wide < right - _LEFT_MM
-        begin = right if at_end else max(_LEFT_MM, min(left, _WIDE_MM - _LEFT_MM - wide))
+        edge = right if at_end else max(_LEFT_MM, min(left, _WIDE_MM - _LEFT_MM - wide))
         name = step.task.name if wide < _WIDE_MM - 2 * _LEFT_MM else _fitted(step.task.name, _WIDE_MM - 2 * _LEFT_MM)
-        items.append(label(begin, top + 3.4, name, _TYPE_MM, "end" if at_end else "start"))
+        items.append(label(edge, top + 3.4, name, _TYPE_MM, "end" if at_end else "start"))
         return items
     # The name stands where there is more room: before its bars or after them.
     before = left - _LEFT_MM > clock.right - right

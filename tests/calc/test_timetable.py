@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import RECIPES
 from calc.calculators.declare import run
+from calc.calculators.paper import hours_drawn
 from calc.calculators.timetable import CALCULATOR, read_rows, read_tiers
 from calc.drawing.scene import Path, Text
 from calc.drawing.times import _Clock as Clock
@@ -617,6 +618,18 @@ def test_the_drawing_says_what_it_shows() -> None:
     assert "Saturday 18:00" in drawing["description"] and "<title" in drawing["svg"]
     with pytest.raises(ValueError):
         timetable_scene(schedule(READY, []))
+
+
+@pytest.mark.parametrize("count", [1, 31, 32, 33, 90])
+def test_a_long_timetable_is_drawn_over_several_pages(count: int) -> None:
+    """Every task once, in order, and never so many in one drawing that its words shrink under 3 mm on a page of Letter."""
+    plan = schedule(READY, [Task(f"t{i}", f"task {i}", 10, needs=(f"t{i - 1}",) if i else ()) for i in range(count)])
+    scenes = hours_drawn(plan)
+    named = [item.words for scene in scenes for item in scene.items if isinstance(item, Text) and item.words.startswith("task ")]
+    assert named == [f"task {i}" for i in range(count)]
+    for scene in scenes:
+        words = [item.size_mm for item in scene.items if isinstance(item, Text)]
+        assert min(words) * 210.0 / max(210.0, scene.height_mm) > 3.0
 
 
 def test_on_paper_with_every_step() -> None:

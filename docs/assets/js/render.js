@@ -213,7 +213,7 @@ export function patch(shown, fresh) {
     const now = shown.childNodes[i];
     if (!now) {
       shown.append(complete(next));
-    } else if (isSameDrawing(now, next) || now.isEqualNode(next)) {
+    } else if (isSameDrawing(now, next) || now.isEqualNode(next) || isFoldedHeading(now, next)) {
       // as it should be
     } else if (keyOf(now) !== key) {
       now.before(complete(next));
@@ -228,6 +228,11 @@ export function patch(shown, fresh) {
   while (shown.childNodes.length > wanted.length) shown.lastChild?.remove();
 }
 
+/** Whether a heading is that of its successor and has become the button that folds its part (folds.js). @param {Node} now @param {Node} next */
+function isFoldedHeading(now, next) {
+  return now instanceof HTMLElement && now.firstElementChild?.className === "pb-fold" && now.textContent === next.textContent;
+}
+
 /** What makes a part of an answer the same part in the next answer. @param {Node} node */
 function keyOf(node) {
   if (!(node instanceof HTMLElement)) return node.nodeName;
@@ -236,12 +241,12 @@ function keyOf(node) {
 }
 
 /**
- * Give an element the attributes of its successor. What the theme and the reader put on it stays: that it has the focus, that it is open.
+ * Give an element the attributes of its successor. What the theme and the reader put on it stays: that it has the focus, that it is open or folded.
  * @param {HTMLElement} now @param {HTMLElement} next
  */
 function takeAttributes(now, next) {
   for (const { name } of [...now.attributes]) {
-    if (!next.hasAttribute(name) && !["class", "open", "data-focus-visible-added"].includes(name)) now.removeAttribute(name);
+    if (!next.hasAttribute(name) && !["class", "open", "hidden", "data-focus-visible-added"].includes(name)) now.removeAttribute(name);
   }
   for (const { name, value } of next.attributes) {
     if (name !== "class" && now.getAttribute(name) !== value) now.setAttribute(name, value);

@@ -57,7 +57,8 @@ def test_what_is_folded_stays_so_and_is_kept_up(bench: Bench) -> None:
     field(order, "margin").fill("40 %")
     expect(order).to_have_attribute("data-state", "ready")
     expect(order.locator('[data-section="cake"] .pb-figure').first).to_be_visible()
-    bench.page.wait_for_function("old => document.querySelector('[data-section=price] .pb-figure[data-figure=price] dd').textContent !== old", arg=old)
+    shown = "old => document.querySelector('[data-section=price] .pb-figure[data-figure=price] dd').textContent !== old"
+    bench.page.wait_for_function(shown, arg=old)
     assert heads(order) == before
     expect(order.locator('[data-section="price"] > .pb-figures')).to_have_attribute("hidden", "until-found")
 

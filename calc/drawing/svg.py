@@ -244,12 +244,14 @@ def svg(scene: Scene) -> str:
     Source: geometry
     """
     pen = _Pen()
-    body = "".join([pen.item(item) for item in scene.items])
-    defs = f"<defs>{''.join(pen.defs.values())}</defs>" if pen.defs else ""
+    body = [pen.item(item) for item in scene.items]
+    defs = [f"<defs>{one}</defs>" for one in pen.defs.values()]
     box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
-    whole = (f'<title id="{_MARK}t">{escape(scene.title)}</title><desc id="{_MARK}d">{escape(scene.description)}</desc>{defs}{body}</svg>')
+    # a line for each part of it, so that a page can tell which of them have changed; no part has a line break inside
+    whole = "\n".join((f'<title id="{_MARK}t">{escape(scene.title)}</title>', f'<desc id="{_MARK}d">{escape(scene.description)}</desc>',
+                       *defs, *body, "</svg>"))
     name = f"d{zlib.crc32(whole.encode()):08x}"
     whole = whole.replace(_MARK, name)
     # The theme's page changes write to the plain `href` of every element, which SVG does not allow; the older spelling is left alone.
     linked = ' xmlns:xlink="http://www.w3.org/1999/xlink"' if "<use " in whole else ""
-    return (f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">' + whole)
+    return (f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">\n' + whole)

@@ -135,11 +135,60 @@ function isSameDrawing(now, next) {
   return markup.has(next) && markup.get(now) === markup.get(next) && now.lastChild?.textContent === next.lastChild?.textContent;
 }
 
-/** Give a figure the drawing and the caption of its successor. @param {Element} now @param {Element} next */
+/** @type {WeakMap<Node, string[]>} The lines of each drawing that is shown, with the names that are in it. */
+const shownLines = new WeakMap();
+const NAME = /aria-labelledby="(d[0-9a-f]+)t/; // the word that all names inside a drawing begin with
+
+/**
+ * Give a figure the drawing and the caption of its successor. A drawing has a line for each of its parts: only those that are new are read,
+ * and their names begin as in the drawing that is shown.
+ * @param {Element} now @param {Element} next
+ */
 function takeDrawing(now, next) {
-  readDrawing(next);
-  markup.set(now, markup.get(next) ?? "");
-  patch(now, next);
+  const text = markup.get(next) ?? "";
+  const lines = shownLines.get(now) ?? markup.get(now)?.split("\n") ?? [];
+  const [name, other] = [lines[0] ?? "", text].map((head) => NAME.exec(head)?.[1] ?? "");
+  const svg = now.querySelector(":scope > svg");
+  markup.set(now, text);
+  if (!svg || !name || !other || svg.children.length !== lines.length - 2) {
+    shownLines.delete(now);
+    readDrawing(next);
+    patch(now, next);
+    return;
+  }
+  const wanted = text.replaceAll(other, name).split("\n");
+  shownLines.set(now, wanted);
+  if (lines[0] !== wanted[0]) takeAttributes(svg, partsOf(wanted[0], [])[0]);
+  takeParts(svg, lines.slice(1, -1), wanted.slice(1, -1));
+  const [caption, said] = [now, next].map((figure) => figure.querySelector(":scope > figcaption"));
+  if (caption && said && !caption.isEqualNode(said)) caption.replaceWith(said);
+}
+
+/** A drawing of some parts, itself first. @param {string} head @param {string[]} lines @returns {Element[]} */
+function partsOf(head, lines) {
+  const parser = document.createElement("template");
+  parser.innerHTML = `${head}${lines.join("")}</svg>`;
+  const svg = /** @type {Element} */ (parser.content.firstElementChild);
+  return [svg, ...svg.children];
+}
+
+/**
+ * Make the parts of a drawing those that are wanted; a part that is there already stays.
+ * @param {Element} svg @param {string[]} lines @param {string[]} wanted
+ */
+function takeParts(svg, lines, wanted) {
+  /** @type {Map<string, Element[]>} */
+  const there = new Map();
+  [...svg.children].forEach((part, i) => there.set(lines[i], [...(there.get(lines[i]) ?? []), part]));
+  const kept = wanted.map((line) => there.get(line)?.shift() ?? null);
+  for (const parts of there.values()) for (const part of parts) part.remove();
+  const [, ...read] = partsOf("<svg>", wanted.filter((_, i) => !kept[i]));
+  let at = svg.firstElementChild;
+  for (const old of kept) {
+    const part = old ?? /** @type {Element} */ (read.shift());
+    if (part === at) at = at.nextElementSibling;
+    else svg.insertBefore(part, at);
+  }
 }
 
 /** @param {Table} item */
@@ -242,7 +291,7 @@ function keyOf(node) {
 
 /**
  * Give an element the attributes of its successor. What the theme and the reader put on it stays: that it has the focus, that it is open or folded.
- * @param {HTMLElement} now @param {HTMLElement} next
+ * @param {Element} now @param {Element} next
  */
 function takeAttributes(now, next) {
   for (const { name } of [...now.attributes]) {

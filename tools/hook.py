@@ -17,7 +17,7 @@ import re
 import shlex
 import sys
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 from xml.etree.ElementTree import Element
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -35,6 +35,7 @@ from mkdocs.config.defaults import MkDocsConfig  # noqa: E402
 from mkdocs.exceptions import PluginError  # noqa: E402
 from mkdocs.structure.files import File, Files  # noqa: E402
 from mkdocs.structure.pages import Page  # noqa: E402
+from mkdocs.utils.templates import TemplateContext  # noqa: E402
 from pages import calculator_html  # noqa: E402
 from pymdownx.superfences import SuperFencesException  # noqa: E402
 
@@ -43,6 +44,7 @@ from calc.calculators import CALCULATORS  # noqa: E402
 
 RUNTIME = ROOT / "build" / "runtime"
 SERVED_UNDER = "assets/runtime"
+EARLY = ROOT / "tools" / "early.js"
 
 
 class Fault(PluginError, SuperFencesException):
@@ -66,6 +68,11 @@ class State:
         self.page: Page | None = None
         self.seen: dict[str, int] = {}
         self.build: dict[str, Any] = {}
+
+    @property
+    def runtime(self) -> str:
+        """The files of the runtime, as the pages carry them."""
+        return json.dumps(self.build, separators=(",", ":"))
 
     def where(self) -> str:
         return self.page.file.src_uri if self.page else "?"
@@ -102,7 +109,7 @@ def _calculator(source: str) -> str:
         form=STATE.identity(block.slug),
         title=block.options.get("title") or calculator.title,
         level=int(block.options.get("level", "3")),
-        build=json.dumps(STATE.build, separators=(",", ":")),
+        build=STATE.runtime,
     )
     return str(markup)
 
@@ -169,6 +176,14 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
     if re.search(r"<code[^>]*>\s*calc:|```calculator|class=\"language-calculator", html):
         raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
     return handbook_pages.finish(html, page)
+
+
+def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateContext:
+    """Tell the template which files Python starts from, where a calculator stands, and give it the script that starts it."""
+    told = cast(dict[str, Any], context)
+    told["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
+    told["early"] = re.sub(r"^//.*\n|^ +", "", EARLY.read_text(encoding="utf-8"), flags=re.MULTILINE).strip()
+    return context
 
 
 def on_post_build(config: MkDocsConfig) -> None:

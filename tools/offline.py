@@ -79,6 +79,16 @@ def from_its_own_address(html: str) -> str:
     return html.replace(f'new URL("{base}",location)', 'new URL(".",location)')
 
 
+def search_when_opened(site: Path) -> None:
+    """Let the theme fetch and read the index of the search when somebody opens the search, not on every page while the calculators start."""
+    (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
+    script = bundle.read_text(encoding="utf-8")
+    at_once, when_opened = '(location.protocol!=="file:"),', "(!1),"
+    if len(re.findall(r'\$\(location\.protocol!=="file:"\),\w+\("search"\)', script)) != 1 or script.count(at_once) != 1:
+        raise ValueError("the theme's script starts its search in another way now: see search_when_opened")
+    bundle.write_text(script.replace(at_once, when_opened), encoding="utf-8")
+
+
 def listed(site: Path) -> list[tuple[str, Path]]:
     """The files that offline use needs, by the path that a browser asks for."""
     found = []
@@ -105,6 +115,7 @@ def fetched(path: Path, data: bytes) -> int:
 def finish(site: Path) -> dict[str, object]:
     """Finish a site that MkDocs has just written; gives the list."""
     at_any_address(site)
+    search_when_opened(site)
     moved = versioned(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
     code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])

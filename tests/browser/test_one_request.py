@@ -1,10 +1,10 @@
-"""What is asked is asked once: a request sent twice is worked out twice, and its second time limit would end a healthy worker."""
+"""What is asked is asked once, and nothing before it is wanted: a request sent twice is worked out twice, and its second time limit would end a healthy worker."""
 
 from __future__ import annotations
 
 from playwright.sync_api import expect
 
-from tests.browser.helpers import Bench, field, figure, ready
+from tests.browser.helpers import START, Bench, field, figure, ready
 
 COUNTED = """(() => {
     window.pbSent = [];
@@ -37,3 +37,15 @@ def test_an_untouched_page_asks_once(bench: Bench) -> None:
     expect(swags).to_have_attribute("data-state", "ready")
     bench.page.wait_for_function("() => window.pbSent.length > 0")
     assert len(bench.page.evaluate("window.pbSent")) == 1
+
+
+def test_the_index_of_the_search_is_fetched_when_somebody_searches(bench: Bench) -> None:
+    """Reading it takes a processor as long as starting Python does, on every page."""
+    asked: list[str] = []
+    bench.page.on("request", lambda request: asked.append(request.url))
+    bench.open("techniques/swags/", "swags")
+    assert not [url for url in asked if "search_index" in url]
+    bench.page.get_by_role("textbox", name="Search").click()
+    bench.page.keyboard.type("rosette")
+    expect(bench.page.locator(".md-search-result__item").first).to_be_visible(timeout=START)
+    assert len([url for url in asked if "search_index" in url]) == 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gzip
 import json
 import re
+import struct
 from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urljoin, urlsplit
@@ -199,6 +200,14 @@ def test_first_live_answer_needs_no_more_than_nine_megabytes(site: Path) -> None
     assert {".wasm", ".js", ".bin"} <= names
     fetched = sum(path.stat().st_size if path.suffix == ".bin" else len(gzip.compress(path.read_bytes(), 9)) for path in first)
     assert fetched <= 9_000_000, f"{fetched:,} bytes"
+
+
+def test_memory_of_the_snapshot_is_no_larger_than_that_of_a_fresh_start(site: Path) -> None:
+    """So a restore need not grow it first, and there is no more to ship and to unpack. The image begins with its mark and where memory starts."""
+    (packed,) = (site / "assets" / "runtime").glob("snapshot-*.bin")
+    image = gzip.decompress(packed.read_bytes())
+    _, start = struct.unpack_from("<2I", image)
+    assert 20_000_000 < len(image) - start <= 31_457_280, f"{len(image) - start:,} bytes"
 
 
 def test_all_for_offline_use_needs_no_more_than_thirteen_megabytes(site: Path) -> None:

@@ -51,12 +51,19 @@ def settle() -> None:
     for name in found["modules"]:
         if name not in sys.modules and not name.startswith(("__main__", "warm")):
             importlib.import_module(name)
+    _forget()
     for request in found["light"]:
         answer(json.dumps(request))
+        _forget()
+    sys._clear_internal_caches()
+    importlib.invalidate_caches()
+    gc.collect()
+
+
+def _forget() -> None:
+    """Let go of what calc keeps between answers, so that memory never grows larger than one answer needs: it never shrinks."""
     for module in [module for name, module in sys.modules.items() if name.startswith("calc")]:
         for value in list(vars(module).values()):
             if hasattr(value, "cache_clear") and getattr(value, "__name__", "") != "registry":
                 value.cache_clear()
-    sys._clear_internal_caches()
-    importlib.invalidate_caches()
     gc.collect()

@@ -17,6 +17,19 @@ import { LONGEST_REQUEST, LONGEST_START } from "./protocol.js";
 
 const RUNTIME = new URL("../runtime/", import.meta.url).href;
 
+/**
+ * The worker that tools/early.js has started from the head of the page, once; nothing where it did not, and then it will not.
+ * @returns {{ worker: Worker, heard: MessageEvent[] } | null}
+ */
+function takeEarly() {
+  const whole = /** @type {any} */ (window);
+  const early = whole.pbEarly;
+  whole.pbEarly = { lost: true };
+  if (!early || early.lost) return null;
+  early.worker.onmessage = early.worker.onerror = null;
+  return early;
+}
+
 /** What became of a request that got no answer. */
 export class NoAnswer extends Error {}
 
@@ -82,7 +95,8 @@ class Client extends EventTarget {
     if (!this.#build) return;
     this.starts += 1;
     this.#say("starting");
-    const worker = new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: "calc" });
+    const early = takeEarly();
+    const worker = early?.worker ?? new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: "calc" });
     this.#worker = worker;
     worker.addEventListener("message", (event) => this.#hear(worker, event.data));
     worker.addEventListener("error", (event) => {
@@ -91,7 +105,8 @@ class Client extends EventTarget {
     });
     clearTimeout(this.#startTimer);
     this.#startTimer = setTimeout(() => this.#lose(worker, "starting took too long"), LONGEST_START);
-    worker.postMessage({ id: 0, kind: "start", base: RUNTIME, build: this.#build });
+    if (early) for (const event of early.heard) this.#hear(worker, event.data);
+    else worker.postMessage({ id: 0, kind: "start", base: RUNTIME, build: this.#build });
   }
 
   /** @param {Worker} worker @param {Reply} reply */

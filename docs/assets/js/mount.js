@@ -26,8 +26,11 @@ function whenIdle(act) {
   else setTimeout(act, 300);
 }
 
-// Material swaps the body of the page and says so here; without it the page is mounted once.
-const changes = /** @type {any} */ (window).document$;
-if (changes) changes.subscribe(mount);
-else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mount);
-else mount();
+// As soon as the page is read to its end, which may be before the theme's own script has come; and after every change of page, which the theme tells.
+const ended = () => document.readyState !== "loading" || document.querySelector("body > .md-container > footer") !== null;
+if (ended()) mount();
+else document.addEventListener("DOMContentLoaded", mount, { once: true });
+
+const listen = () => /** @type {any} */ (window).document$?.subscribe(mount);
+if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", listen, { once: true });
+else listen();

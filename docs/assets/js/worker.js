@@ -42,32 +42,56 @@ async function unpacked(address) {
 }
 
 /**
- * Pyodide waits for ever where its wasm cannot be compiled. Here that becomes a failed start; and a host that sends the wasm as
- * another type, which browsers refuse to compile, is put right.
- * @type {Promise<never>}
+ * The same, unpacked beside this worker where a worker may have one of its own.
+ * @param {string} address @returns {Promise<Uint8Array>}
  */
-const broken = new Promise((_, reject) => {
-  const compile = WebAssembly.instantiateStreaming;
-  WebAssembly.instantiateStreaming = async (source, imports) => {
-    try {
-      const response = await source;
-      if (!response.ok) throw new Error(`${response.url} answered ${response.status}`);
-      const isTyped = /^application\/wasm\s*$/i.test(response.headers.get("content-type") ?? "");
-      return await compile(isTyped ? response : new Response(response.body, { headers: { "content-type": "application/wasm" } }), imports);
-    } catch (error) {
-      reject(error);
-      throw error;
-    }
+async function unpackedBeside(address) {
+  const helper = new Worker(new URL("./inflate.js", import.meta.url), { type: "module", name: "inflate" });
+  try {
+    return await new Promise((resolve, reject) => {
+      helper.onmessage = ({ data }) => (data.bytes ? resolve(new Uint8Array(data.bytes)) : reject(new Error(data.why)));
+      helper.onerror = () => reject(new Error("unpacking did not start"));
+      helper.postMessage(address);
+    });
+  } finally {
+    helper.terminate();
+  }
+}
+
+/**
+ * The wasm, compiled from the first moment on, beside all else that a start waits for. A host that sends it as another type, which browsers
+ * refuse to compile, is put right.
+ * @param {string} address
+ */
+async function compiled(address) {
+  const response = await fetchBytes(address);
+  const isTyped = /^application\/wasm\s*$/i.test(response.headers.get("content-type") ?? "");
+  return WebAssembly.compileStreaming(isTyped ? response : new Response(response.body, { headers: { "content-type": "application/wasm" } }));
+}
+
+/**
+ * Hand that wasm over where Pyodide would fetch and compile its own. Pyodide waits for ever where there is none; here that becomes a failed start.
+ * @param {string} address
+ * @returns {Promise<never>}
+ */
+function handOver(address) {
+  const wasm = compiled(address);
+  const fetchAny = self.fetch;
+  self.fetch = async (source, init) => (String(source) === address ? new Response() : fetchAny(source, init));
+  WebAssembly.instantiateStreaming = async (_, imports) => {
+    const module = await wasm;
+    return { module, instance: await WebAssembly.instantiate(module, imports) };
   };
-});
-broken.catch(() => {});
+  return /** @type {Promise<never>} */ (wasm.then(() => new Promise(() => {})));
+}
 
 /** @param {string} base @param {Build} build */
 async function load(base, build) {
   const folder = base + build.pyodide;
-  const { loadPyodide } = await import(folder + "pyodide.js");
+  const [{ loadPyodide }, { default: createModule }] = await Promise.all([import(folder + "pyodide.js"), import(folder + "pyodide.asm.js")]);
   return {
     loadPyodide,
+    createModule,
     common: {
       indexURL: folder,
       enableRunUntilComplete: false,
@@ -81,12 +105,11 @@ async function load(base, build) {
 /**
  * The maker of the runtime's module, with one step put in: before an image is restored, what a fresh start has brought by itself is
  * combined with the image, which is shipped without it. A fresh start that differs from the build's is an error.
- * @param {string} folder @param {Build} build
+ * @param {(settings: unknown) => Promise<any>} createModule @param {Build} build
  */
-function completing(folder, build) {
-  const loaded = import(folder + "pyodide.asm.js");
+function completing(createModule, build) {
   return async (/** @type {unknown} */ settings) => {
-    const module = await (await loaded).default(settings);
+    const module = await createModule(settings);
     mark("wasm");
     const restore = module.API.restoreSnapshot;
     module.API.restoreSnapshot = (/** @type {Uint8Array} */ image) => {
@@ -111,13 +134,13 @@ function completing(folder, build) {
  * @param {string} base @param {Build} build
  */
 async function startFromSnapshot(base, build) {
-  const image = unpacked(base + build.snapshot);
+  const image = unpackedBeside(base + build.snapshot).catch(() => unpacked(base + build.snapshot));
   image.catch(() => {});
-  const { loadPyodide, common } = await load(base, build);
+  const { loadPyodide, createModule, common } = await load(base, build);
   mark("loader");
   const bytes = await image;
   mark("image");
-  const createPyodideModule = completing(common.indexURL, build);
+  const createPyodideModule = completing(createModule, build);
   const restored = await loadPyodide({ ...common, createPyodideModule, stdLibURL: EMPTY_ZIP, _loadSnapshot: bytes });
   delete restored._api.config._loadSnapshot; // the image, which would be held as long as the worker lives
   restored.runPython("reseed()");
@@ -133,9 +156,8 @@ async function startPlainly(base, build) {
   const stdlib = unpacked(base + build.stdlib);
   packages.catch(() => {});
   stdlib.catch(() => {});
-  const { loadPyodide, common } = await load(base, build);
+  const { loadPyodide, createModule: createPyodideModule, common } = await load(base, build);
   mark("loader");
-  const createPyodideModule = (await import(common.indexURL + "pyodide.asm.js")).default;
   const stdLibURL = URL.createObjectURL(new Blob([await stdlib]));
   const fresh = await loadPyodide({ ...common, createPyodideModule, stdLibURL });
   URL.revokeObjectURL(stdLibURL);
@@ -174,6 +196,8 @@ async function bringFiles() {
 /** @param {string} base @param {Build} build */
 async function start(base, build) {
   mark("start");
+  const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
+  broken.catch(() => {});
   let why = build.snapshot ? "" : "no snapshot was built";
   /** @type {"snapshot" | "plain"} */
   let way = "plain";

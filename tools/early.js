@@ -12,7 +12,13 @@
     const early = (whole.pbEarly = { worker, heard: /** @type {MessageEvent[]} */ ([]), lost: false });
     worker.onmessage = (event) => early.heard.push(event);
     worker.onerror = () => (early.lost = true);
-    worker.postMessage({ id: 0, kind: "start", base: new URL("../runtime/", address).href, build: JSON.parse(told.content) });
+    const base = new URL("../runtime/", address).href;
+    const build = JSON.parse(told.content);
+    const { port1, port2 } = new MessageChannel();
+    const beside = new Worker(new URL("inflate.js", address), { type: "module", name: "inflate" });
+    beside.onerror = () => worker.postMessage({ kind: "alone" });
+    beside.postMessage(base + build.snapshot, [port1]);
+    worker.postMessage({ id: 0, kind: "start", base, build }, [port2]);
   };
   requestAnimationFrame(() => setTimeout(begin));
   if ("requestIdleCallback" in window) requestIdleCallback(begin);

@@ -52,6 +52,15 @@ def test_a_missing_snapshot_too(bench: Bench) -> None:
     assert swags.get_attribute("data-way") == "plain"
 
 
+def test_without_the_worker_that_unpacks_the_other_unpacks(bench: Bench) -> None:
+    asked: list[str] = []
+    bench.page.context.on("request", lambda request: asked.append(request.url.rpartition("/")[2]))
+    bench.page.context.route("**/inflate.js", lambda route: route.fulfill(status=404, body="gone"))
+    swags = bench.open(SWAGS, "swags")
+    assert swags.get_attribute("data-way") == "snapshot"
+    assert "inflate.js" in asked
+
+
 def test_without_the_runtime_the_page_still_reads(bench: Bench) -> None:
     bench.allowed_errors = True
     bench.page.context.route("**/pyodide.asm.js", lambda route: route.fulfill(status=404, body="gone"))

@@ -21,7 +21,8 @@
  * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string> }} ComputeRequest
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest
- * @typedef {ComputeRequest | SheetRequest | StartRequest} WorkerRequest
+ * @typedef {{ kind: "alone" }} AloneRequest the worker that was to unpack beside this one cannot be started
+ * @typedef {ComputeRequest | SheetRequest | StartRequest | AloneRequest} WorkerRequest
  */
 
 /**

@@ -15,6 +15,9 @@ let files = null;
 /** @type {(() => Promise<void>) | null} Brings the library that writes calendar files, until it is here. */
 let bringCalendar = null;
 
+/** What to do when the other worker cannot be started. */
+let unpackAlone = () => {};
+
 /** @type {Record<string, number>} */
 const marks = {};
 const mark = (/** @type {string} */ name) => {
@@ -42,20 +45,17 @@ async function unpacked(address) {
 }
 
 /**
- * The same, unpacked beside this worker where a worker may have one of its own.
- * @param {string} address @returns {Promise<Uint8Array>}
+ * What another worker has unpacked meanwhile (inflate.js); unpacked here when it says that it cannot.
+ * @param {MessagePort} port @param {string} address
+ * @returns {Promise<Uint8Array>}
  */
-async function unpackedBeside(address) {
-  const helper = new Worker(new URL("./inflate.js", import.meta.url), { type: "module", name: "inflate" });
-  try {
-    return await new Promise((resolve, reject) => {
-      helper.onmessage = ({ data }) => (data.bytes ? resolve(new Uint8Array(data.bytes)) : reject(new Error(data.why)));
-      helper.onerror = () => reject(new Error("unpacking did not start"));
-      helper.postMessage(address);
-    });
-  } finally {
-    helper.terminate();
-  }
+async function unpackedBeside(port, address) {
+  const bytes = await new Promise((resolve) => {
+    port.onmessage = (event) => resolve(event.data);
+    unpackAlone = () => resolve(null);
+  });
+  port.close();
+  return bytes ? new Uint8Array(bytes) : unpacked(address);
 }
 
 /**
@@ -131,10 +131,10 @@ function completing(createModule, build) {
 
 /**
  * Restore the memory that the build froze, with calc loaded and warm.
- * @param {string} base @param {Build} build
+ * @param {string} base @param {Build} build @param {MessagePort | undefined} port where the memory comes from, unpacked
  */
-async function startFromSnapshot(base, build) {
-  const image = unpackedBeside(base + build.snapshot).catch(() => unpacked(base + build.snapshot));
+async function startFromSnapshot(base, build, port) {
+  const image = port ? unpackedBeside(port, base + build.snapshot) : unpacked(base + build.snapshot);
   image.catch(() => {});
   const { loadPyodide, createModule, common } = await load(base, build);
   mark("loader");
@@ -193,8 +193,8 @@ async function bringFiles() {
   pyodide.runPython("import importlib, sys; importlib.invalidate_caches(); sys.path_importer_cache.clear()");
 }
 
-/** @param {string} base @param {Build} build */
-async function start(base, build) {
+/** @param {string} base @param {Build} build @param {MessagePort} [port] */
+async function start(base, build, port) {
   mark("start");
   const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
   broken.catch(() => {});
@@ -203,7 +203,7 @@ async function start(base, build) {
   let way = "plain";
   if (build.snapshot) {
     try {
-      pyodide = await Promise.race([startFromSnapshot(base, build), broken]);
+      pyodide = await Promise.race([startFromSnapshot(base, build, port), broken]);
       way = "snapshot";
       files = { base, build };
     } catch (error) {
@@ -258,7 +258,9 @@ self.addEventListener("unhandledrejection", (event) => {
 self.addEventListener("message", (/** @type {MessageEvent<WorkerRequest>} */ event) => {
   const request = event.data;
   if (request.kind === "start") {
-    start(request.base, request.build).catch((error) => post({ kind: "failed", message: String(error) }));
+    start(request.base, request.build, event.ports[0]).catch((error) => post({ kind: "failed", message: String(error) }));
+  } else if (request.kind === "alone") {
+    unpackAlone();
   } else if (request.kind === "compute") {
     compute(request);
   } else {

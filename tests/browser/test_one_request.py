@@ -1,4 +1,4 @@
-"""What is asked is asked once, and nothing before it is wanted: a request sent twice is worked out twice, and its second time limit would end a healthy worker."""
+"""What is asked is asked once, and nothing before it is wanted: a request sent twice is worked out twice, and may end a healthy worker."""
 
 from __future__ import annotations
 

@@ -430,6 +430,8 @@ def _tier_of(tier: Asked) -> TierOrder:
             "length", f"Tin, length is empty. A {tier['shape']} tin has a width and a length, like 20 cm and 30 cm"
         )
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
+    if length and tier["shape"] == "oval" and max(length, tier["width"]) > 10 * min(length, tier["width"]):
+        raise tier.problem("length", "Tin, length: an oval is at most ten times as long as it is wide. Make it shorter, or take a rectangle")
     rows = tuple(
         RowOrder(
             r["kind"],

@@ -469,7 +469,7 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
     left, low, right, high = (f(values) for f, values in zip((min, min, max, max), zip(*(t.outline.extent_mm for t in tiers), strict=True),
                                                              strict=True))
     wide, long = right - left, high - low
-    extra = (board_mm - max(wide, long)) / 2 if board_mm else 40.0
+    extra = max(0.0, (board_mm - wide) / 2) if board_mm else 40.0  # the board shows as much beside the cake as before it
     items: list[Item] = []
     widest = max(tiers, key=lambda tier: tier.outline.width_mm)
     for out, faint in ((5.0, 0.05), (3.0, 0.06), (1.2, 0.08)):

@@ -11,6 +11,9 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
 from calc.calculators.order import order_of
 from calc.curves import arc_length_mm
+from calc.drawing.rows import TierDrawn
+from calc.drawing.scene import Path
+from calc.drawing.views import top_view
 from calc.order import Plan, ledge_mm, plan
 from calc.rows import Wanted, natural_pitch_mm, pipe
 from calc.shapes import SHAPES, TWO_SIZES, outline
@@ -323,3 +326,27 @@ def test_sheets_and_their_boards_have_two_sizes() -> None:
     assert tables["portions"][0][1] == "rectangle, 20 cm x 30 cm tin"
     assert tables["supports"][0][1] == "31.2 cm x 41.2 cm"
     assert answered(texts()).tables[0]["rows"][0][1] == "round, 20 cm tin"
+
+
+# --- sizes that are only just sizes, found by the long run of tests/calc/test_any_text.py ---------------------------------------------
+
+
+def test_an_oval_longer_than_ten_times_its_width_is_said_at_its_field() -> None:
+    answer = calc.compute("order", texts(tiers__0__shape="oval", tiers__0__width="5 cm", tiers__0__length="100 cm"))
+    assert [problem["input"] for problem in answer.problems] == ["tiers.0.length"]
+    assert "ten times" in answer.problems[0]["message"]
+
+
+@pytest.mark.parametrize("shape, width, length", [("rectangle", "5 cm", "100 cm"), ("oval", "10 cm", "100 cm"), ("oval", "20 cm", "35 cm")])
+def test_the_board_of_a_long_tier_shows_as_much_all_round(shape: str, width: str, length: str) -> None:
+    inputs = texts(tiers__0__shape=shape, tiers__0__width=width, tiers__0__length=length)
+    answer = calc.compute("order", inputs)
+    assert not answer.problems and len(answer.drawings) >= 2
+    tier = planned(inputs).tiers[0].coats.finished
+    scene = top_view((TierDrawn(tier, 0.0, 100.0),), answer.figures["board"]["value"])
+    boards = [item for item in scene.items if isinstance(item, Path) and item.style.stroke == "#a8916a"]
+    assert len(boards) == 1
+    xs = [float(v) for part in boards[0].parts for v in part[1::2]]
+    ys = [float(v) for part in boards[0].parts for v in part[2::2]]
+    beside, before = (max(xs) - min(xs) - tier.width_mm) / 2, (max(ys) - min(ys) - tier.length_mm) / 2
+    assert beside == pytest.approx(50.0, abs=0.1) and before == pytest.approx(50.0, abs=0.1)

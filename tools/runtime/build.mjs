@@ -109,7 +109,8 @@ async function snapshot(stdlib, packages, requests, out) {
   const modules = explorer.runPython("warm.explore()");
   const pyodide = await freezable(stdlib, packages, requests);
   pyodide.FS.writeFile("/tmp/modules.json", modules);
-  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from door import answer, reseed, sheet; import gc; gc.collect(); del gc");
+  // Frozen: what is in memory then is never looked through again for what can be freed.
+  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from door import answer, reseed, sheet; import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);
   const image = pyodide.makeMemorySnapshot();
   writeFileSync(out, image);

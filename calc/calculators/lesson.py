@@ -75,7 +75,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.table("tables", "Table plan", ("Table", "Seats", "Buttercream", "Turntables"), [
         (str(number), str(seats), say.mass(seats * each), str(-(-seats // 2)))
         for number, seats in enumerate(plan.tables, 1)], (1, 2, 3))
-    answer.note(f"{plan.kits} kits, {len(plan.tables)} table{'s' if len(plan.tables) > 1 else ''}"
+    answer.note(f"{plan.kits} kit{'s' if plan.kits > 1 else ''}, {len(plan.tables)} table{'s' if len(plan.tables) > 1 else ''}"
                 + (", and one kit of them is the tutor's, at the front." if asked["tutor"] else ".")
                 + f" The buttercream is {plan.batches} batch{'es' if plan.batches > 1 else ''} of up to 2 kg.")
     if asked["scrape"]:

@@ -193,7 +193,7 @@ def _snapshot() -> dict[str, object]:
     data = packed(slim)
     name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".bin", data)
     say(f"   {made['heap']:,} bytes of memory, {len(data):,} to ship")
-    return {"snapshot": name, "data": own["data"], "sum": own["sum"]}
+    return {"snapshot": name, "image": made["bytes"], "data": own["data"], "sum": own["sum"]}
 
 
 def differing(ours: list[str], theirs: list[str]) -> list[str]:

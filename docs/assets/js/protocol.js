@@ -3,7 +3,7 @@
 /**
  * Names of the files that the build put into the page, relative to assets/runtime/.
  * `calendar` is the library that writes calendar files; it is fetched when one is saved. `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
- * The snapshot is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
+ * `image` is the snapshot's size, unpacked. It is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
  * @typedef {{
  *   pyodide: string,
  *   lock: Record<string, string>,
@@ -11,6 +11,7 @@
  *   packages: string,
  *   calendar: string,
  *   snapshot?: string,
+ *   image: number,
  *   data: number,
  *   sum: number,
  * }} Build

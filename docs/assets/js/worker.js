@@ -103,27 +103,30 @@ async function load(base, build) {
 }
 
 /**
- * The maker of the runtime's module, with one step put in: before an image is restored, what a fresh start has brought by itself is
- * combined with the image, which is shipped without it. A fresh start that differs from the build's is an error.
- * @param {(settings: unknown) => Promise<any>} createModule @param {Build} build
+ * The maker of the runtime's module, with one step put in: it is made while the image is still on its way, and then the image is waited for and
+ * combined with what a fresh start has brought by itself, without which it is shipped. A fresh start that differs from the build's is an error.
+ * @param {(settings: unknown) => Promise<any>} createModule @param {Build} build @param {Promise<Uint8Array>} image
  */
-function completing(createModule, build) {
+function completing(createModule, build, image) {
   return async (/** @type {unknown} */ settings) => {
     const module = await createModule(settings);
     mark("wasm");
+    const bytes = await image;
+    mark("image");
+    const start = new Uint32Array(bytes.buffer, bytes.byteOffset, 4)[1];
+    if (bytes.length - start > module.HEAPU8.length) module.growMemory(bytes.length - start);
+    const fresh = new Uint32Array(module.HEAPU8.buffer, 0, build.data / 4);
+    const shipped = new Uint32Array(bytes.buffer, bytes.byteOffset + start, build.data / 4);
+    let sum = 0x811c9dc5;
+    for (let i = 0; i < fresh.length; i += 1) {
+      sum = Math.imul(sum ^ fresh[i], 0x01000193);
+      shipped[i] ^= fresh[i];
+    }
+    if (sum >>> 0 !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
     const restore = module.API.restoreSnapshot;
-    module.API.restoreSnapshot = (/** @type {Uint8Array} */ image) => {
-      const start = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
-      if (image.length - start > module.HEAPU8.length) module.growMemory(image.length - start);
-      const fresh = new Uint32Array(module.HEAPU8.buffer, 0, build.data / 4);
-      const shipped = new Uint32Array(image.buffer, image.byteOffset + start, build.data / 4);
-      let sum = 0x811c9dc5;
-      for (let i = 0; i < fresh.length; i += 1) {
-        sum = Math.imul(sum ^ fresh[i], 0x01000193);
-        shipped[i] ^= fresh[i];
-      }
-      if (sum >>> 0 !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
-      return restore(image);
+    module.API.restoreSnapshot = () => {
+      module.API.restoreSnapshot = restore;
+      return restore(bytes);
     };
     return module;
   };
@@ -138,11 +141,12 @@ async function startFromSnapshot(base, build, port) {
   image.catch(() => {});
   const { loadPyodide, createModule, common } = await load(base, build);
   mark("loader");
-  const bytes = await image;
-  mark("image");
-  const createPyodideModule = completing(createModule, build);
-  const restored = await loadPyodide({ ...common, createPyodideModule, stdLibURL: EMPTY_ZIP, _loadSnapshot: bytes });
-  delete restored._api.config._loadSnapshot; // the image, which would be held as long as the worker lives
+  const createPyodideModule = completing(createModule, build, image);
+  const room = new Uint8Array(build.image); // only its length is looked at, before the image itself is here
+  const restored = await loadPyodide({ ...common, createPyodideModule, stdLibURL: EMPTY_ZIP, _loadSnapshot: room });
+  const config = restored._api.config;
+  delete config._loadSnapshot; // these two would hold the image as long as the worker lives
+  delete config.createPyodideModule;
   restored.runPython("reseed()");
   return restored;
 }

@@ -6,6 +6,7 @@ import json
 import pkgutil
 import sys
 
+KEPT = ("_layout",)  # how the tops of usual tins are cut, in every shape: many are counted at once when somebody changes the shape
 LIGHT = 20_000  # characters of an answer; what answers at greater length is not asked before memory is frozen
 
 with open("/tmp/requests.json", encoding="utf-8") as _file:
@@ -55,15 +56,19 @@ def settle() -> None:
     for request in found["light"]:
         answer(json.dumps(request))
         _forget()
+    _forget(())
+    for shape in sys.modules["calc.shapes"].SHAPES:
+        answer(json.dumps({"calculator": "stack", "inputs": {"shape": shape}}))
+        _forget()
     sys._clear_internal_caches()
     importlib.invalidate_caches()
     gc.collect()
 
 
-def _forget() -> None:
+def _forget(kept: tuple[str, ...] = KEPT) -> None:
     """Let go of what calc keeps between answers, so that memory never grows larger than one answer needs: it never shrinks."""
     for module in [module for name, module in sys.modules.items() if name.startswith("calc")]:
         for value in list(vars(module).values()):
-            if hasattr(value, "cache_clear") and getattr(value, "__name__", "") != "registry":
+            if hasattr(value, "cache_clear") and getattr(value, "__name__", "") not in ("registry", *kept):
                 value.cache_clear()
     gc.collect()

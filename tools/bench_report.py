@@ -276,7 +276,7 @@ def measured(results: Results) -> str:
     rounds = f"{results['rounds']} round{'s' if results['rounds'] > 1 else ''}"
     parts = [
         f"{results['engine']}, Pyodide {results['pyodide']}, a machine with {results['processors']} cores, {rounds}.{busy(results)}",
-        table(("Target", "Measured", "Aim", ""), [target.row() for target in targets(results)]),
+        table(("Target", "Measured", "Aim", "Met or not"), [target.row() for target in targets(results)]),
         "## To the first answer",
         starts_plot(results),
         table(START_HEADS, start_rows(results)),

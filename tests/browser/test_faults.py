@@ -61,6 +61,27 @@ def test_without_the_worker_that_unpacks_the_other_unpacks(bench: Bench) -> None
     assert "inflate.js" in asked
 
 
+def test_without_room_for_the_runtime_the_page_says_so_soon(bench: Bench) -> None:
+    """Pyodide itself would wait for ever: a tablet that is out of memory refuses the runtime after it was compiled."""
+
+    refusing = """const instantiate = WebAssembly.instantiate;
+        WebAssembly.instantiate = async (what, imports) => {
+            if (what instanceof WebAssembly.Module && WebAssembly.Module.exports(what).length > 100) throw new Error("no room");
+            return instantiate(what, imports);
+        };"""
+
+    def refuse(route: Route) -> None:
+        answer = route.fetch()
+        route.fulfill(response=answer, body=refusing + answer.text())
+
+    bench.allowed_errors = True
+    bench.page.context.route("**/worker.js", refuse)
+    swags = bench.open(SWAGS, "swags", wait=False)
+    field(swags, "side").fill("70 cm")
+    expect(swags).to_have_attribute("data-state", "failed", timeout=START)
+    assert field(swags, "side").input_value() == "70 cm"
+
+
 def test_without_the_runtime_the_page_still_reads(bench: Bench) -> None:
     bench.allowed_errors = True
     bench.page.context.route("**/pyodide.asm.js", lambda route: route.fulfill(status=404, body="gone"))

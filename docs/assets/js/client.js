@@ -25,6 +25,7 @@ function takeEarly() {
   const whole = /** @type {any} */ (window);
   const early = whole.pbEarly;
   whole.pbEarly = { lost: true };
+  if (early?.lost) early.worker?.terminate();
   if (!early || early.lost) return null;
   early.worker.onmessage = early.worker.onerror = null;
   return early;

@@ -70,7 +70,8 @@ async function compiled(address) {
 }
 
 /**
- * Hand that wasm over where Pyodide would fetch and compile its own. Pyodide waits for ever where there is none; here that becomes a failed start.
+ * Hand that wasm over where Pyodide would fetch and compile its own. Pyodide waits for ever where it cannot be had or there is no room for it;
+ * here that becomes a failed start.
  * @param {string} address
  * @returns {Promise<never>}
  */
@@ -78,11 +79,18 @@ function handOver(address) {
   const wasm = compiled(address);
   const fetchAny = self.fetch;
   self.fetch = async (source, init) => (String(source) === address ? new Response() : fetchAny(source, init));
-  WebAssembly.instantiateStreaming = async (_, imports) => {
-    const module = await wasm;
-    return { module, instance: await WebAssembly.instantiate(module, imports) };
-  };
-  return /** @type {Promise<never>} */ (wasm.then(() => new Promise(() => {})));
+  return new Promise((_, reject) => {
+    wasm.catch(reject);
+    WebAssembly.instantiateStreaming = async (_source, imports) => {
+      try {
+        const module = await wasm;
+        return { module, instance: await WebAssembly.instantiate(module, imports) };
+      } catch (error) {
+        reject(error);
+        throw error;
+      }
+    };
+  });
 }
 
 /** @param {string} base @param {Build} build */

@@ -109,26 +109,26 @@ def coats(values: Values, caption: str) -> str:
             Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
         )
     )
-    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 9.0, "middle", "bold", WORDS))
-    items.append(Text(0, 14.5, f"lower disc or board {SAY.length(disc)}", 9.0, "middle", "bold", WORDS))
-    items.append(Text(out + 19, -height / 2 + 2, "scraper", 9.0, "start", "bold", WORDS))
+    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(0, 18.5, f"lower disc or board {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(out + 19, -height / 2 + 4, "scraper", 12.6, "start", "bold", WORDS))
     dark = Style(fill="#2f1730")
     for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
         items.append(Path(polyline([(x, y), (-out - 6, y)]), LINE))
-        items.append(Text(-out - 8, y + 2.6, said, 9.0, "end", "text", WORDS))
-    items.append(Text(-out - 8, -height * 0.43 + 3, f"both {SAY.length(coat)}", 9.0, "end", "bold", WORDS_GUIDE))
+        items.append(Text(-out - 8, y + 4, said, 12.6, "end", "text", WORDS))
+    items.append(Text(-out - 8, -height * 0.43 + 4, f"both {SAY.length(coat)}", 12.6, "end", "bold", WORDS_GUIDE))
     items.append(Path(polyline([(-out - 6, -height * 0.43), (-half, -height * 0.43)]), Style(stroke=GUIDE, width_mm=0.9)))
-    items.append(Text(0, -each / 2 + 2.6, "layer of sponge", 9.0, "middle", "bold", dark))
+    items.append(Text(0, -each / 2 + 4, "layer of sponge", 12.6, "middle", "bold", dark))
     items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LINE))
-    items.append(Text(-out - 8, -each * 0.72 + 3, "filling", 9.0, "end", "text", WORDS))
+    items.append(Text(-out - 8, -each * 0.72 + 4, "filling", 12.6, "end", "text", WORDS))
     scene = Scene(
         "A cake between two coating discs",
         f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
         f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
-        -out - 66,
-        -height - thick - 22,
-        2 * out + 132,
-        height + thick + 42,
+        -out - 78,
+        -height - thick - 25,
+        2 * out + 152,
+        height + thick + 49,
         tuple(items),
     )
     return figure(
@@ -157,18 +157,18 @@ def filling(values: Values, caption: str) -> str:
     y = -each - thick / 2
     items += [
         Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE),
-        Text(half + 16, y - 8, "dam", 9.0, "start", "bold", WORDS),
+        Text(half + 16, y - 7, "dam", 10.6, "start", "bold", WORDS),
         Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE),
-        Text(-half - 14, y - 8, "filling", 9.0, "end", "bold", WORDS),
-        Text(0, -each / 2 + 2.6, "layer", 9.0, "middle", "bold", Style(fill="#2f1730")),
+        Text(-half - 14, y - 7, "filling", 10.6, "end", "bold", WORDS),
+        Text(0, -each / 2 + 3.4, "layer", 10.6, "middle", "bold", Style(fill="#2f1730")),
     ]
     scene = Scene(
         "Layers, filling and dam",
         f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
         "each inside a ring of firm buttercream.",
-        -half - 44,
+        -half - 54,
         -height - 6,
-        width + 88,
+        width + 96,
         height + 14,
         tuple(items),
     )
@@ -222,7 +222,7 @@ def strip(values: Values, caption: str) -> str:
     for k in range(show + 1):
         items.append(Path(polyline([(w * k, 0), (w * k, 46)]), Style(stroke="#7d6673", width_mm=0.35, dash=(2.0, 1.4))))
         if k:
-            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 5.2, "end", "text", Style(fill="#2f1730")))
+            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 6.3, "end", "text", Style(fill="#2f1730")))
         if k < show:
             items.append(
                 Path(
@@ -230,10 +230,10 @@ def strip(values: Values, caption: str) -> str:
                 )
             )
         items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
-    items.append(Text(1.6, 43.5, "0", 5.2, "start", "text", Style(fill="#2f1730")))
-    items.append(Text(w * 0.5, 12 + d + 6, f"drop {SAY.length(drop)}", 5.2, "middle", "bold", Style(fill="#0a6a62")))
-    items.append(Text(w * show, 53, "and so on round the side", 5.2, "end", "text", WORDS))
-    items.append(Text(0, 53, "the ends meet at the back", 5.2, "start", "text", WORDS))
+    items.append(Text(1.6, 43.5, "0", 6.3, "start", "text", Style(fill="#2f1730")))
+    items.append(Text(w * 0.5, 12 + d + 7, f"drop {SAY.length(drop)}", 6.3, "middle", "bold", Style(fill="#0a6a62")))
+    items.append(Text(w * show, 54, "and so on round the side", 6.3, "end", "text", WORDS))
+    items.append(Text(0, 54, "the ends meet at the back", 6.3, "start", "text", WORDS))
     scene = Scene(
         "A marking strip",
         f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
@@ -436,7 +436,7 @@ def tier(values: Values, caption: str) -> str:
 
 def crumb(values: Values, caption: str) -> str:
     """A tier with its crumb coat, cut down the middle: the sponge shows through in places."""
-    half, height, coat = 75.0, 90.0, 4.0
+    half, height, coat = 68.0, 90.0, 4.0
     items: list[Item] = [
         Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
         Path(
@@ -461,18 +461,18 @@ def crumb(values: Values, caption: str) -> str:
         items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
     items += [
         Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE),
-        Text(half + 18, -36, "a crumb, trapped", 8.0, "start", "bold", WORDS),
+        Text(half + 18, -35, "a crumb, trapped", 10.2, "start", "bold", WORDS),
         Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE),
-        Text(half + 18, -78, "crumb coat", 8.0, "start", "bold", WORDS),
+        Text(half + 18, -77, "crumb coat", 10.2, "start", "bold", WORDS),
         Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE),
-        Text(-half - 16, -60, "filling", 8.0, "end", "bold", WORDS),
+        Text(-half - 16, -59, "filling", 10.2, "end", "bold", WORDS),
     ]
     scene = Scene(
         "A crumb coat",
         "A tier cut down the middle. A thin coat covers it and holds loose crumbs.",
-        -half - 46,
+        -half - 54,
         -height - 12,
-        2 * half + 146,
+        2 * half + 166,
         height + 20,
         tuple(items),
     )
@@ -514,19 +514,19 @@ def consistency(values: Values, caption: str) -> str:
             Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5))
         )
     for x, name, use in (
-        (34.0, "firm: a peak stands", "flowers"),
-        (100.0, "middling: it bends", "swags, shells, rosettes"),
-        (167.0, "soft: a thread", "strings"),
+        (34.0, "firm", ("the peak stands:", "flowers")),
+        (100.0, "middling", ("it bends over: swags,", "shells, rosettes")),
+        (167.0, "soft", ("a thread falls:", "strings")),
     ):
-        items.append(Text(x, 71, name, 6.2, "middle", "bold", WORDS))
-        items.append(Text(x, 78.5, use, 5.2, "middle", "text", WORDS))
+        items.append(Text(x, 71, name, 7.4, "middle", "bold", WORDS))
+        items += [Text(x, 79.5 + 8.0 * line, words, 6.8, "middle", "text", WORDS) for line, words in enumerate(use)]
     scene = Scene(
         "Three consistencies",
         "Firm: a peak stands up straight. Middling: it bends over at its tip. Soft: a thread falls unbroken.",
         -2,
         -1,
         204,
-        83,
+        92,
         tuple(items),
     )
     said = "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking."
@@ -550,7 +550,7 @@ def shades(values: Values, caption: str) -> str:
             )
         )
         items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
-        items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 5.6, "middle", "bold", WORDS))
+        items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 6.3, "middle", "bold", WORDS))
     scene = Scene(
         "A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items)
     )
@@ -561,7 +561,7 @@ def boxed(values: Values, caption: str) -> str:
     """A cake boxed for the road."""
     items: list[Item] = [
         Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")),
-        Text(0, 47.5, "level floor, mat that grips", 7.2, "middle", "bold", WORDS),
+        Text(0, 49, "level floor, mat that grips", 8.8, "middle", "bold", WORDS),
         Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
         Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
         Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
@@ -573,20 +573,20 @@ def boxed(values: Values, caption: str) -> str:
     items += [
         Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
         Path(polyline([(20, 0), (98, -6)]), LINE),
-        Text(100, -4, "dowels", 7.2, "start", "bold", WORDS),
+        Text(100, -3, "dowels", 8.8, "start", "bold", WORDS),
         Path(polyline([(60, 26), (98, 20)]), LINE),
-        Text(100, 22, "stiff board", 7.2, "start", "bold", WORDS),
+        Text(100, 23, "stiff board", 8.8, "start", "bold", WORDS),
         Path(polyline([(76, -50), (98, -54)]), LINE),
-        Text(100, -52, "closed box", 7.2, "start", "bold", WORDS),
+        Text(100, -51, "closed box", 8.8, "start", "bold", WORDS),
         Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE),
-        Text(-80, 16, "room", 7.2, "end", "bold", WORDS_GUIDE),
+        Text(-80, 17, "room", 8.8, "end", "bold", WORDS_GUIDE),
     ]
     scene = Scene(
         "A cake boxed for the road",
         "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.",
-        -106,
+        -108,
         -76,
-        258,
+        261,
         128,
         tuple(items),
     )
@@ -619,7 +619,7 @@ def blossom(values: Values, caption: str) -> str:
                 items.append(
                     Path(circle(x + dx, 31 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3))
                 )
-        items += number_mark((x - 21, 10), k + 1)
+        items.append(Group(tuple(number_mark((0.0, 0.0), k + 1)), matrix=(1.3, 0.0, 0.0, 1.3, x - 20.5, 10.5)))
     scene = Scene(
         "A five-petal blossom",
         "On a square of paper: one petal, three petals, five petals with dots in the middle.",
@@ -646,7 +646,7 @@ def opening(values: Values, caption: str) -> str:
     joint_x = dividers_mm(lower.reckoned_mm, lower.division.repeats) / 2
     joint_y = -lower.height_mm + lower.rows[0].line_mm
     ground, ink, gold = "#3a1a3b", "#2f1730", "#ecbf55"
-    half, tape, wide = seen.width_mm / 2 + 2, 27.0, 17.0
+    half, tape, wide = seen.width_mm / 2 + 2, 27.0, 22.0
     top = seen.y_mm - 2
     long = half - 12
     items: list[Item] = [Path(rectangle(-half, top, 2 * half, tape + wide + 12 - top), Style(fill=ground)), *seen.items]
@@ -655,10 +655,10 @@ def opening(values: Values, caption: str) -> str:
     ticks: list[tuple[str | float, ...]] = []
     for half_cm in range(math.ceil((-long - zero) / 5 + 0.4), math.floor((long - zero) / 5 - 0.4) + 1):
         x = zero + 5.0 * half_cm
-        reach = 7.0 if half_cm % 10 == 0 else 5.0 if half_cm % 2 == 0 else 3.0
+        reach = 8.0 if half_cm % 10 == 0 else 6.0 if half_cm % 2 == 0 else 3.6
         ticks += [("M", x, tape), ("L", x, tape + reach)]
         if half_cm % 10 == 0:
-            items.append(Text(x, tape + 14.4, str(half_cm // 2), 7.6, "middle", "bold", Style(fill=ink)))
+            items.append(Text(x, tape + 18.6, str(half_cm // 2), 10.8, "middle", "bold", Style(fill=ink)))
     items.append(Path(tuple(ticks), Style(stroke=ink, width_mm=0.7)))
     for x in (-joint_x, joint_x):
         items += [

@@ -129,8 +129,11 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
         top = low - cutter_mm
         ring = GUIDE_LINE._replace(width_mm=size * 0.12)
         over.append(Path(circle(middle, top + radius, radius), ring))
-        over.append(_backed(middle, top + min(radius, max(size * 2.4, -top * 0.5 + size)), f"cutter {say.length(cutter_mm)}", size, top > -size))
-        above = max(above, -top + size * 1.2)
+        cutter_y = top + min(radius, max(size * 2.4, -top * 0.5 + size))
+        if drop_mm <= size * 2.6 and abs(cutter_y - joints_mm + size * 0.5) < size * 1.3:
+            cutter_y = top - size * 0.5  # too small a ring for its name and the drop's
+        over.append(_backed(middle, cutter_y, f"cutter {say.length(cutter_mm)}", size, top > -size))
+        above = max(above, -top + size * 1.2, -cutter_y + size * 1.2)
         if gap <= GAP_COVERED_MM:
             guide = joints_mm - guide_height_mm(cutter_mm, min(width_mm, cutter_mm))
             edge, level, begin = ("lower edge", guide, guide - band) if guide >= 0 else ("upper edge", low, low)
@@ -300,7 +303,7 @@ def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
     """
     say = Say(units)
     left, low, right, high = plan.outline.extent_mm
-    size = max(right - left, high - low) * 0.036
+    size = max(right - left, high - low) * 0.04
     items: list[Item] = [Path(polygon([(x, -y) for x, y in plan.outline.points(180)]), Style(fill="#dcb887", stroke="#8a6f5c", width_mm=0.5))]
     for i, piece in enumerate(plan.pieces):
         items.append(Path(polygon([(x, -y) for x, y in piece]),

@@ -7,12 +7,15 @@ Map
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from calc.coats import Coats
+from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
 from calc.units import Say
 
+_FIGURE = re.compile(r"\d")  # on the screen all figures are as wide as a nought
 INK = "#2f1730"
 SPONGE = Style(fill="#dcb887", stroke=INK, width_mm=0.2)
 FILLING = Style(fill="#fff3d6", stroke=INK, width_mm=0.2)
@@ -77,11 +80,25 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     height, whole = made.height_mm, made.finished_height_mm
     crumb, crumb_top = made.crumb_mm, min(made.crumb_mm, made.top_mm)
     outer = half + side
-    final_words = f"final coat {say.length(made.final_mm)}"
-    if abs(top - side) >= 0.05:
-        final_words += f", top {say.length(top)} in all"
-    across = 37.0  # how many letters high the scene is wide: they must be read on a telephone
-    room = max(2 * outer / (1 - (8 + 0.56 * max(18, len(final_words))) / across), 1.2 * whole)  # the whole scene's width
+    middle = height - made.layer_mm - made.filling_mm / 2
+    dammed = made.dam_ml > 0
+
+    # What is named, from the top down: where the leader starts, and the words, which say it in one line or two.
+    named: list[tuple[float | None, float, str]] = []
+    if made.final_mm > 0:
+        named.append((outer - made.final_mm / 2, whole - max(0.0, top - crumb_top) / 2, f"final coat {say.length(made.final_mm)}"))
+        if abs(top - side) >= 0.05:
+            named.append((None, 0.0, f"(top {say.length(top)} in all)"))
+    if crumb > 0:
+        named.append((half + crumb / 2, height - made.layer_mm * 0.2, f"crumb coat {say.length(crumb)}"))
+    named.append((half * 0.8, height - made.layer_mm * 0.6, f"layer {say.length(made.layer_mm)}"))
+    if made.fillings and made.filling_mm > 0:
+        if dammed:
+            named.append((half - made.dam_mm / 2, middle, f"dam {say.length(made.dam_mm)} wide"))
+        named.append((half - made.dam_mm - 0.06 * outer if dammed else half * 0.8, middle, f"filling {say.length(made.filling_mm)}"))
+    across = 30.5  # how many letters high the scene is wide: they must be read on a telephone
+    beside = 8.2 + max(text_width_mm(_FIGURE.sub("0", words), 1.0) for _, _, words in named)  # of these the cake does not get
+    room = max(2 * outer / (1 - beside / across), 1.2 * whole)  # the whole scene's width
     unit = room / across  # the height of the words
 
     def box(x: float, low: float, width: float, high: float, style: Style) -> Path:
@@ -107,25 +124,14 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
                     items.append(box(x, level, made.dam_mm, level + made.filling_mm, DAM))
             level += made.filling_mm
 
-    # What is named, from the top down: where the leader starts, and the words.
-    named: list[tuple[float, float, str]] = []
-    if made.final_mm > 0:
-        named.append((outer - made.final_mm / 2, whole - max(0.0, top - crumb_top) / 2, final_words))
-    if crumb > 0:
-        named.append((half + crumb / 2, height - made.layer_mm * 0.2, f"crumb coat {say.length(crumb)}"))
-    named.append((half * 0.8, height - made.layer_mm * 0.6, f"layer {say.length(made.layer_mm)}"))
-    if made.fillings and made.filling_mm > 0:
-        middle = height - made.layer_mm - made.filling_mm / 2
-        if made.dam_ml > 0:
-            named.append((half - made.dam_mm / 2, middle, f"dam {say.length(made.dam_mm)} wide"))
-            named.append((half - made.dam_mm - 2 * unit, middle, f"filling {say.length(made.filling_mm)}"))
-        else:
-            named.append((half * 0.8, middle, f"filling {say.length(made.filling_mm)}"))
     words_x = outer + 2.5 * unit
     place = whole
-    for x, z, words in named:
-        place = min(place, z + unit * 0.3)
-        items.append(Path(polyline([(x, -z), (words_x - 0.4 * unit, -place)]), THIN))
+    for start, z, words in named:
+        if start is None:  # goes on from the line before
+            place += 0.45 * unit
+        else:
+            place = min(place, z + unit * 0.3)
+            items.append(Path(polyline([(start, -z), (words_x - 0.4 * unit, -place)]), THIN))
         items.append(Text(words_x, -place + 0.35 * unit, words, unit, style=WORDS))
         place -= 1.7 * unit
 
@@ -144,8 +150,9 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     description = (f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
                    f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished.")
     x0 = left - 2.2 * unit
-    width = max(room, words_x + 0.56 * unit * max(len(words) for _, _, words in named) - x0)
-    x0 -= (width - (words_x + 0.56 * unit * len(final_words) - x0)) / 2 if width > 3 * outer else 0.0
+    used = words_x + (beside - 7.9) * unit - x0
+    width = max(room, used)
+    x0 -= (width - used) / 2
     bottom = max(under + 2.2 * unit, -place)
     return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, width,
                  whole + unit + bottom, tuple(items))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import CAKE, GUIDE_DASH, INK, WORDS, Group, Item, Path, Scene, Style, Text, circle, polygon, polyline
 from calc.shapes import Outline, Point
 from calc.stack import Body, Support
@@ -68,8 +69,10 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
     cell = max(max(right - left, back - front) for left, front, right, back in boxes) * 1.08
     columns = min(IN_A_ROW, len(shown))
     wide = cell * max(columns, 2)  # a single tier stands in the middle of it
-    letter = wide / 34
-    deep = cell + 4.2 * letter
+    letter = wide / 29.5  # read on a telephone, where the whole is some 9 cm wide
+    told = {i: f"{stands[i].dowels} dowels of {say.length(stands[i].dowel_length_mm)}" for i in shown}
+    whole = all(text_width_mm(words, letter) < wide / columns - letter for words in told.values())
+    deep = cell + (4.2 if whole else 5.5) * letter
     dot = max(4.0, wide * 0.007)
     thick = wide / 500
     cake, board = CAKE._replace(width_mm=thick), GUIDE_DASH._replace(width_mm=thick, dash=(5 * thick, 3.5 * thick))
@@ -93,11 +96,10 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
             drawn.append(Path(polyline(at(arm)), cross))
         below = deep * (place // columns) + cell + 1.3 * letter
         drawn.append(Text(middle, below, f"Tier {i + 1}", letter, "middle", "bold", WORDS))
-        drawn.append(Text(middle, below + 1.4 * letter, f"{stand.dowels} dowels of {say.length(stand.dowel_length_mm)}",
-                          letter, "middle", "text", WORDS))
+        for line, said in enumerate((told[i],) if whole else told[i].split(" of ")):
+            drawn.append(Text(middle, below + (1.4 + 1.3 * line) * letter, f"of {said}" if line else said, letter, "middle", "text", WORDS))
         items.append(Group(tuple(drawn), f"Tier {i + 1}"))
-        words.append(f"Tier {i + 1} from above: {stand.dowels} dowels of {say.length(stand.dowel_length_mm)}, inside the "
-                     f"board of tier {i + 2}.")
+        words.append(f"Tier {i + 1} from above: {told[i]}, inside the board of tier {i + 2}.")
     rows = -(-len(shown) // columns)
     edge = letter / 2
     return Scene("Where the dowels stand", " ".join(words), -edge, -edge, wide + 2 * edge, deep * rows + edge, tuple(items))

@@ -22,6 +22,7 @@ _ROW_MM = 6.0
 _OVER_ROW_MM = 9.0
 _HEAD_MM = 13.0
 _TYPE_MM = 3.7
+_OVER_TYPE_MM = 4.0  # a telephone shows the 120 mm some 9 cm wide
 _NIGHT_MM = 4.5
 
 _HANDS = Style(fill="#a8431f")
@@ -109,32 +110,36 @@ def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
     clock = _Clock(plan)
-    row_mm = _OVER_ROW_MM if over else _ROW_MM
+    row_mm, type_mm = (_OVER_ROW_MM, _OVER_TYPE_MM) if over else (_ROW_MM, _TYPE_MM)
     high = _HEAD_MM + row_mm * len(plan.steps)
-    items: list[Item] = [*_days(clock, high)]
+    items: list[Item] = [*_days(clock, high, type_mm)]
     for row, step in enumerate(plan.steps):
         items.extend(_bars(clock, step, _HEAD_MM + row_mm * row, over))
     ready = clock.at(plan.ready_at)
     items.append(Path(polyline([(ready, _HEAD_MM - 1), (ready, high + 1)]), LINE))
-    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", _TYPE_MM, "end", "bold"))
-    items.extend(_key(high + 6.5))
+    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", type_mm, "end", "bold"))
+    items.extend(_key(high + 6.5, type_mm))
     said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, in the order of the table below."
     return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 14, tuple(items))
 
 
-def _days(clock: _Clock, high: float) -> list[Item]:
+def _days(clock: _Clock, high: float, type_mm: float) -> list[Item]:
     items: list[Item] = []
     every = next(hours for hours in (1, 2, 3, 6, 12, 24) if hours * clock.per_hour >= 6.5 or hours == 24)
+    written = -1.0  # the right end of the hour that was written last
     for left, (midnight, first, last) in zip(clock.lefts, clock.blocks, strict=True):
         wide = (last - first) * clock.per_hour
         words = f"{midnight:%a} {midnight.day}" if wide >= 9 else f"{midnight:%a}"[:2]
-        items.append(label(left, 4.4, words, _TYPE_MM, "start", "bold"))
+        items.append(label(left, 4.4, words, type_mm, "start", "bold"))
         for hour in range(int(first), int(last) + 1):
             x = left + (hour - first) * clock.per_hour
             if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
                 items.append(Path(polyline([(x, _HEAD_MM - 1), (x, high)]), _HOUR))
-                if x + 1.5 < left + wide or hour == last:
-                    items.append(label(x, _HEAD_MM - 2.4, str(hour), 3.5, "middle"))
+                half = text_width_mm("0" * len(str(hour)), type_mm) / 2  # figures are of one width
+                middle = max(half, min(x, _WIDE_MM - half))
+                if (x + 1.5 < left + wide or hour == last) and middle - half > written + 0.6:
+                    items.append(label(middle, _HEAD_MM - 2.4, str(hour), type_mm, "middle"))
+                    written = middle + half
         if left > _LEFT_MM:
             x = left - _NIGHT_MM / 2
             items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
@@ -154,11 +159,11 @@ def _bars(clock: _Clock, step: Step, top: float, over: bool = False) -> list[Ite
         items.append(Path(rectangle(start, base - 2.1, max(end - start, 0.7), 4.2), _HANDS))
         right = max(right, start + 0.7)
     if over:
-        wide = text_width_mm(step.task.name, _TYPE_MM)
+        wide = text_width_mm(step.task.name, _OVER_TYPE_MM)
         at_end = left + wide > _WIDE_MM - _LEFT_MM and wide < right - _LEFT_MM
         edge = right if at_end else max(_LEFT_MM, min(left, _WIDE_MM - _LEFT_MM - wide))
-        name = step.task.name if wide < _WIDE_MM - 2 * _LEFT_MM else _fitted(step.task.name, _WIDE_MM - 2 * _LEFT_MM)
-        items.append(label(edge, top + 3.4, name, _TYPE_MM, "end" if at_end else "start"))
+        name = step.task.name if wide < _WIDE_MM - 2 * _LEFT_MM else _fitted(step.task.name, _WIDE_MM - 2 * _LEFT_MM, _OVER_TYPE_MM)
+        items.append(label(edge, top + 3.4, name, _OVER_TYPE_MM, "end" if at_end else "start"))
         return items
     # The name stands where there is more room: before its bars or after them.
     before = left - _LEFT_MM > clock.right - right
@@ -168,18 +173,18 @@ def _bars(clock: _Clock, step: Step, top: float, over: bool = False) -> list[Ite
     return items
 
 
-def _fitted(name: str, room_mm: float) -> str:
+def _fitted(name: str, room_mm: float, type_mm: float = _TYPE_MM) -> str:
     """A name that fits its room; the table has it whole."""
-    most = max(3, int(room_mm / (0.52 * _TYPE_MM)))
+    most = max(3, int(room_mm / (0.52 * type_mm)))
     return name if len(name) <= most else name[: most - 1].rstrip(" ,:") + "…"
 
 
-def _key(top: float) -> Sequence[Item]:
+def _key(top: float, type_mm: float) -> Sequence[Item]:
     items: list[Item] = []
     x = 1.0
     for words, style, thick in (("work", _HANDS, 3.8), ("fridge", _WAITS["fridge"], 1.4), ("oven", _WAITS["oven"], 1.4),
                                 ("standing", _WAITS["room"], 1.4)):  # fmt: skip
         items.append(Path(rectangle(x, top + 4.0 - thick / 2, 6.0, thick), style))
-        items.append(label(x + 7.2, top + 5.2, words, _TYPE_MM))
-        x += 10 + 0.55 * _TYPE_MM * len(words) + 2
+        items.append(label(x + 7.2, top + 5.2, words, type_mm))
+        x += 10 + 0.55 * type_mm * len(words) + 2
     return items

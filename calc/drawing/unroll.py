@@ -15,7 +15,7 @@ import math
 from functools import lru_cache
 
 from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
-from calc.drawing.faces import text_width_mm
+from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon
 from calc.drawing.rows import WAVE, RowDrawn, TierDrawn, joints_mm, lay, scroll_lines, spans
@@ -30,6 +30,7 @@ from calc.drawing.scene import (
     Item,
     Parts,
     Path,
+    Point,
     Scene,
     Style,
     Use,
@@ -349,38 +350,44 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     Source: geometry
     """
     whole, height = tier.outline.perimeter_mm, tier.height_mm
-    size = max(3.4, whole / 38)  # read on a telephone, where the whole side is some 33 cm wide on paper and 9 on the screen
+    size = max(3.4, (whole + 24) / 30.3)  # read on a telephone, where all of it is some 9 cm wide
     items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
     if in_colour:
         items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
     items += marks(tier, words=False)
     # a number at every row, and what it is below: words among the lines could not be read on a small screen
     key: list[str] = []
+    taken: list[Point] = []
     for row in tier.rows:
         if row.on_top:
             continue
         key.append(_named(row))
         swags = spans(row, whole)
         if row.kind in HUNG and swags:
-            start, width = swags[(len(key) - 1) % len(swags)]
-            x, y = start + width / 2, row.line_mm + row.drop_mm
+            turned = (*swags[(len(key) - 1) % len(swags):], *swags[:(len(key) - 1) % len(swags)])
+            free = [(start + width / 2, row.line_mm + row.drop_mm) for start, width in turned]
         else:
             low, high = band_mm(row, whole, height)
-            x, y = (0.5 + len(key) * 0.07) * whole, (max(low, -8.0) + min(high, height)) / 2
-        items.append(Path(circle(x, y, size * 0.72), CAKE))
-        items.append(label(x, y + size * 0.33, str(len(key)), size * 0.92, "middle", "bold"))
-    foot = height + size * 1.5
-    items += [label(0, foot, "back: starts here", size), label(whole, foot, "closes here", size, "end"),
-              label(whole / 2, foot, "front", size, "middle")]
+            free = [((0.5 + len(key) * 0.07 + part) % 1.0 * whole, (max(low, -8.0) + min(high, height)) / 2) for part in (0.0, 0.07, 0.14, -0.07)]
+        x, y = next((at for at in free if all(math.dist(at, other) > size * 1.7 for other in taken)), free[0])
+        taken.append((x, y))
+        items.append(Path(circle(x, y, size * 0.76), CAKE))
+        items.append(label(x, y + size * 0.35, str(len(key)), size, "middle", "bold"))
+    end = height + size * 1.5
+    items += [label(0, end, "back: starts here", size), label(whole, end, "closes here", size, "end"),
+              label(whole / 2, end, "front", size, "middle")]
     for i, told in enumerate(key, 1):
-        items.append(label(0.0, foot + size * 1.4 * i, f"{i}  {told}", size))
+        for words in broken(f"{i} {told}", whole, size):
+            end += size * 1.4
+            items.append(label(0.0, end, words, size))
     tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1]
              if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
-    end = foot + size * 1.4 * len(key)
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
-        end += size * 1.5
-        items.append(rule(0, end - size * 0.35, size * 2.4, end - size * 0.35, GUIDE_LINE))
-        items.append(label(size * 3.0, end, f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", size, guide=True))
+        end += size * 0.1
+        items.append(rule(0, end + size * 1.05, size * 2.4, end + size * 1.05, GUIDE_LINE))
+        for words in broken(f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", whole - size * 2.6, size):
+            end += size * 1.4
+            items.append(label(size * 3.0, end, words, size, guide=True))
     words = ("The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "
              + "; ".join(f"{i}: {told}" for i, told in enumerate(key, 1)) + ".")
     above = 16.0

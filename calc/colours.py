@@ -341,8 +341,8 @@ DEPTHS = ("pale", "middling", "deep")
 DEEPENING = {
     "pale": constant(0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops",
                      low=0.0, high=0.10),
-    "middling": constant(0.15, "-", _PRACTICE, "the same for a middling tint", low=0.05, high=0.25),
-    "deep": constant(0.30, "-", _PRACTICE, "the same for a deep tint, reds and blacks most of all", low=0.15, high=0.50),
+    "middling": constant(0.15, "-", _PRACTICE, "how much deeper a middling tint looks after a night", low=0.05, high=0.25),
+    "deep": constant(0.30, "-", _PRACTICE, "how much deeper a deep tint looks after a night, reds and blacks most of all", low=0.15, high=0.50),
 }
 DEEPENING_MIN = constant(180.0, "min", _PRACTICE, "two thirds of the deepening happens in about this time", low=90.0, high=360.0)
 

@@ -49,7 +49,7 @@ from calc.tips import (
     ruche_mm,
     stroke_mm,
 )
-from calc.units import Problem
+from calc.units import Problem, a_or_an
 
 _PRACTICE = "common-practice"
 MOST_PIECES = 20_000
@@ -690,8 +690,8 @@ def pipe(wanted: Wanted) -> Piping:
     _check(wanted)
     notes: list[str] = []
     if wanted.tip.family not in kind.families:
-        notes.append(f"A{_a(kind.name)[1:]} is usually piped with "
-                     f"{_either(kind.families)}, not with {_a(wanted.tip.family)} tip.")
+        notes.append(f"A{a_or_an(kind.name)[1:]} is usually piped with "
+                     f"{_either(kind.families)}, not with {a_or_an(wanted.tip.family)} tip.")
     shape = _SHAPES[kind.curve](wanted, kind, notes)
     return _weighed(wanted, kind, shape, notes)
 
@@ -715,13 +715,8 @@ def _check(wanted: Wanted) -> None:
         raise ValueError("a strip is weighed as a line or as a row")
 
 
-def _a(words: str) -> str:
-    """Words with their article: an open star, a petal, an S scroll."""
-    return f"an {words}" if words[0] in "aeiouS" else f"a {words}"
-
-
 def _either(words: tuple[str, ...]) -> str:
-    names = [f"{_a(w)} tip" for w in words[:3]]
+    names = [f"{a_or_an(w)} tip" for w in words[:3]]
     return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " or " + names[-1]
 
 

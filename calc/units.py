@@ -7,6 +7,7 @@ Map
 `read_quantity`         a number and a unit of one kind, in mm, g, ml or min
 `read_pair`             "25 x 50 mm"
 `read_count`, `read_choice`, `read_moment`, `read_text`
+`a_or_an`               words with their article
 `Say`                   writes lengths, masses, volumes, times in the reader's units
 
 Reading is forgiving: thousands of people type the same measurement in different ways. What cannot be read is said
@@ -607,6 +608,38 @@ def read_text(text: str, input_name: str, label: str, longest: int = LONGEST_TEX
 
 
 # --- writing -----------------------------------------------------------------------------------------------------------
+
+def a_or_an(words: str) -> str:
+    """Give words with their article.
+
+    Formula: "an" before a, e, i, o and before a capital that is said as a letter with a vowel in front, as S.
+
+    Parameters
+    ----------
+    words : str
+        A tip, a shape, a row of piping [-]
+
+    Returns
+    -------
+    str
+        The same with "a" or "an" before it [-]
+
+    Raises
+    ------
+    ValueError
+        Never.
+
+    Range: the handbook's words, of which none begins with a silent h or with a u. Leaves out: other words.
+
+    Example
+    -------
+    >>> a_or_an("oval"), a_or_an("heart"), a_or_an("S scroll")
+    ('an oval', 'a heart', 'an S scroll')
+
+    Source: common-practice
+    """
+    return f"an {words}" if words[:1] in ("a", "e", "i", "o", "S") else f"a {words}"
+
 
 def _plain(value: float, places: int) -> str:
     """A number to some places, halves away from nothing as on paper: 8.25 is 8.3."""

@@ -39,6 +39,7 @@ from calc.sources import SOURCES, Constant
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
 FENCES = ("drawing", "table", "sources")
+UNMEANT = ("about/decisions/", "about/hosting", "about/speed")  # where a drop, a string or a repeat is nothing of buttercream
 SHUT = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
 
 
@@ -139,7 +140,7 @@ class Meanings(Treeprocessor):
     def run(self, root: Element) -> None:
         self.said: set[str] = set()
         if STATE.page is not None:
-            if STATE.page.meta.get("meanings") is False:
+            if STATE.page.meta.get("meanings") is False or STATE.page.file.src_uri.startswith(UNMEANT):
                 return
             self.said.update(str(word).strip() for word in str(STATE.page.meta.get("unmeant", "")).split(",") if word.strip())
         title = STATE.page.title.lower() if STATE.page is not None and STATE.page.title else ""

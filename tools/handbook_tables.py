@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import html
 import importlib
-import math
 import pkgutil
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
@@ -76,6 +75,11 @@ def _lengths(values: Values, name: str, default: str) -> list[float]:
     return [units.read_quantity(part.strip(), "length", name, name, "centimeter") for part in values.get(name, default).split(",")]
 
 
+def _unbroken(words: str) -> str:
+    """A figure that stays with its unit."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}")
+
+
 # --- buttercream ---------------------------------------------------------------------------------------------------------
 
 
@@ -112,15 +116,9 @@ def amounts(values: Values, caption: str) -> str:
     shape = values.get("shape", "round")
     for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
         made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
-        grams = [SAY.mass(ml * density) for ml in (made.filling_ml, made.crumb_ml, made.final_ml, made.total_ml)]
-        rows.append(
-            [
-                SAY.length(width),
-                *(SAY.volume(v) for v in (made.filling_ml, made.crumb_ml, made.final_ml)),
-                *grams[3:],
-                SAY.length(made.side_mm),
-            ]
-        )
+        volumes = [SAY.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
+        cells = [SAY.length(width), *volumes, SAY.mass(made.total_ml * density), SAY.length(made.side_mm)]
+        rows.append([_unbroken(cell) for cell in cells])
     return markup(
         ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"),
         rows,
@@ -160,9 +158,9 @@ def row_amounts(values: Values, caption: str) -> str:
                 kind[0].upper() + kind[1:],
                 tip.name,
                 str(made.count) if KINDS[kind].counted else "",
-                f"{SAY.mass(made.mass_g)}",
-                f"{SAY.mass(made.low_g)} to {SAY.mass(made.high_g)}",
-                SAY.duration(made.time_min),
+                _unbroken(SAY.mass(made.mass_g)),
+                f"{_unbroken(SAY.mass(made.low_g))} to {_unbroken(SAY.mass(made.high_g))}",
+                _unbroken(SAY.duration(made.time_min)),
             ]
         )
     return markup(
@@ -210,7 +208,11 @@ def temperatures(values: Values, caption: str) -> str:
             [entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation]
         )
     return markup(
-        ("What", "Celsius", "Fahrenheit", "Source"), rows, (1, 2), caption or "Published temperatures; the printed pairs are rounded"
+        ("What", "Celsius", "Fahrenheit", "Source"),
+        rows,
+        (1, 2),
+        caption or "Published temperatures; the printed pairs are rounded",
+        stacks=True,
     )
 
 
@@ -222,15 +224,15 @@ def repeats(values: Values, caption: str) -> str:
     cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12")
     rows = []
     for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120"):
-        cells = [SAY.length(side)]
+        cells = [_unbroken(SAY.length(side))]
         for cutter in cutters:
             n = max(3, repeats_that_close(side, cutter))
             width = side / n
             drop = swag_drop_mm(cutter, min(width, cutter))
-            cells.append(Markup(f"<b>{n}</b> × {width / 10:.1f}<br>drop {drop / 10:.1f}"))
+            cells.append(Markup(f"<b>{n}</b>{_unbroken(f' × {width / 10:.1f}')}<br>{_unbroken(f'drop {drop / 10:.1f}')}"))
         rows.append(cells)
     return markup(
-        ("Round the side", *(f"cutter {SAY.length(c)}" for c in cutters)),
+        ("Round the side", *(f"{_unbroken(SAY.length(c))} cutter" for c in cutters)),
         rows,
         range(1, len(cutters) + 1),
         caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm",
@@ -241,7 +243,7 @@ def dividers(values: Values, caption: str) -> str:
     """Round the side by repeats: what the dividers are set to."""
     counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
     rows = [
-        [SAY.length(side), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
+        [_unbroken(SAY.length(side)), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
         for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")
     ]
     return markup(
@@ -263,7 +265,7 @@ def portions(values: Values, caption: str) -> str:
             top, name = outline(shape, width, length), text.strip() + " cm"
         else:
             width = units.read_quantity(text.strip(), "length", "size", "size", "centimeter")
-            top, name = outline(shape, width), SAY.length(width)
+            top, name = outline(shape, width), _unbroken(SAY.length(width))
         cells = [name]
         for size in slices:
             plan = cut_plan(top, size)
@@ -380,20 +382,30 @@ def _gather(room: str, name: str, value: Any, found: list[tuple[str, str, Consta
             _gather(room, name, inner, found, depth + 1)
 
 
+def _written(value: float, unit: str) -> str:
+    """A number of calc as a reader writes it."""
+    match unit:
+        case "g":
+            return SAY.mass(value)
+        case "min":
+            return SAY.duration(value)
+        case "deg":
+            return f"{value:g}°"
+        case _:
+            return f"{value:.4g} {unit.replace('dm2', 'dm²') if unit != '-' else ''}".strip()
+
+
 def constants(values: Values, caption: str) -> str:
-    """Every number that is not geometry, with its range, its note and its source."""
+    """Every number that is not geometry, with its range, its note and its source; one that two rooms use, once."""
+    found = {}
+    for _room, name, value in _constants():
+        note = f"A line from {units.a_or_an(name[6:])} tip over the opening, in section: {value.note}" if name[:6] == "SWELL " else value.note
+        found[note, float(value)] = value
     rows = []
-    for _room, _name, value in sorted(_constants(), key=lambda e: (e[2].source.standing, e[2].source.title, e[2].note)):
-        extent = f"{value.low:g} to {value.high:g}" if (value.low, value.high) != (float(value), float(value)) else ""
-        number = f"{float(value):.4g}" if math.isfinite(value) else str(float(value))
-        rows.append(
-            [
-                value.note[0].upper() + value.note[1:],
-                f"{number} {value.unit if value.unit != '-' else ''}".strip(),
-                extent,
-                value.source.title,
-            ]
-        )
+    for (note, _), value in sorted(found.items(), key=lambda e: (e[1].source.standing, e[1].source.title, e[0][0].lower())):
+        ends = [_written(end, value.unit) for end in (value.low, value.high)]
+        extent = " to ".join(ends) if (value.low, value.high) != (float(value), float(value)) else ""
+        rows.append([note[0].upper() + note[1:], _written(float(value), value.unit), extent, value.source.title])
     return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers", stacks=True)
 
 

@@ -14,6 +14,7 @@ from typing import Any
 
 from calc.colours import PALETTE, hex_of
 from calc.tips import TIPS
+from calc.units import a_or_an
 
 LONG = 12  # characters; a longer figure is set smaller
 WIDE = 6  # columns; a table of so many is laid out line by line on a narrow page
@@ -297,8 +298,7 @@ class Form:
         blank = Form(self.calculator, {}, self.identity)
         template = element("template", {}, blank.item(group, f"{prefix}0.", 0, True))
         word = group.label[:1].lower() + group.label[1:]
-        article = "an" if word[:1] in "aeiou" else "a"
-        add = element("button", {"type": "button", "class": "pb-add"}, f"Add {article} {word}")
+        add = element("button", {"type": "button", "class": "pb-add"}, f"Add {a_or_an(word)}")
         limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
         follows = " ".join(group.follows) or None
         told = {"data-gist": json.dumps(group.pieces, ensure_ascii=False), "data-folded": group.folded, "data-follows": follows}

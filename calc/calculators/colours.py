@@ -129,4 +129,5 @@ CALCULATOR = Calculator(
         Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
         Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
         Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake")),
-        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped"),), unfold=unfold)
+        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped; a line opens at a touch",
+        folded=True),), unfold=unfold)

@@ -23,12 +23,11 @@ from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
 from calc.calculators.order_sheets import sheet_names, sheet_of
 from calc.calculators.order_told import CALENDAR, calendar_of, tell
-from calc.calculators.portions import a_shape
 from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
 from calc.rows import KINDS
 from calc.shapes import TWO_SIZES, outline
 from calc.shapes import outline_choices as SHAPE_CHOICES
-from calc.units import LONGEST_RECORD, Problem, Problems
+from calc.units import LONGEST_RECORD, Problem, Problems, a_or_an
 
 ROW_KINDS: Choices = tuple((kind, kind[0].upper() + kind[1:]) for kind in KINDS)
 PLACES: Choices = (
@@ -428,7 +427,7 @@ def order_of(asked: Asked) -> Order:
 def _tier_of(tier: Asked) -> TierOrder:
     if tier["shape"] in TWO_SIZES and tier["length"] is None:
         raise tier.problem(
-            "length", f"Tin, length is empty, and {a_shape(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm"
+            "length", f"Tin, length is empty, and {a_or_an(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm"
         )
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
     if length and tier["shape"] == "oval" and max(length, tier["width"]) > 10 * min(length, tier["width"]):

@@ -11,7 +11,7 @@ from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import constant
 from calc.stack import SPONGE_G_PER_ML
-from calc.units import Problem, Say, read_pair
+from calc.units import Problem, Say, a_or_an, read_pair
 
 SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
 WIDTH = Input("width", "Width of the tin", "length", "20 cm", low=50, high=1000,
@@ -33,20 +33,15 @@ PORTION_G = constant(80.0, "g", "cfr-101.12", "reference amount of cake of mediu
                      group="derived")
 
 
-def a_shape(shape: str) -> str:
-    """The name of a shape with its article."""
-    return f"an {shape}" if shape == "oval" else f"a {shape}"
-
-
 def outline_of(asked: Asked, answer: Answer) -> Outline:
     """The tin's outline; a length that the shape does not have is said and left out."""
     shape, width, length = asked["shape"], asked["width"], asked["length"]
     if shape not in TWO_SIZES:
         if length is not None and abs(length - width) > 1e-9:
-            answer.note(f"Length is not used: {a_shape(shape)} has one size, its width.")
+            answer.note(f"Length is not used: {a_or_an(shape)} has one size, its width.")
         return outline(shape, width)
     if length is None:
-        raise asked.problem("length", f"Length of the tin is empty, and {a_shape(shape)} needs one. Write it like "
+        raise asked.problem("length", f"Length of the tin is empty, and {a_or_an(shape)} needs one. Write it like "
                                       f"{answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
         raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or "
@@ -81,7 +76,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     top = outline_of(asked, answer)
     size = slice_of(asked)
     if asked["cut"] == "rings" and top.kind != "round":
-        raise Problem("cut", f"Rings are cut on a round, and this is {a_shape(top.kind)}. Choose strips, grid or wedges")
+        raise Problem("cut", f"Rings are cut on a round, and this is {a_or_an(top.kind)}. Choose strips, grid or wedges")
     plan = cut_plan(top, size, asked["cut"])
     if plan.count == 0:
         _nothing(asked, plan, say)
@@ -102,7 +97,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.caution("Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
                    "Hold a hot or a wet knife away from the hand that steadies the cake.")
     title = f"{plan.count} portions by {plan.cut}"
-    answer.drawing("cutting", title, f"The top of {a_shape(top.kind)} cake seen from above, cut into {plan.count} portions: "
+    answer.drawing("cutting", title, f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} portions: "
                    + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".", _svg(plan, answer.units))
 
 

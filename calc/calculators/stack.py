@@ -7,7 +7,7 @@ import re
 from functools import lru_cache
 
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
-from calc.calculators.portions import SLICE, a_shape, slice_of, slice_words
+from calc.calculators.portions import SLICE, slice_of, slice_words
 from calc.calculators.supports import body_of
 from calc.drawing.rows import TierDrawn
 from calc.drawing.svg import svg
@@ -16,7 +16,7 @@ from calc.portions import TINS, cut_plan, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import constant
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
-from calc.units import Problem, Say, read_pair, read_quantity
+from calc.units import Problem, Say, a_or_an, read_pair, read_quantity
 
 COAT_MM = constant(6.0, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
 FILLING_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
@@ -109,7 +109,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.mass("weight", "Weight of the cake", *(math.fsum(values) for values in zip(
         *((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)))
     answer.length("cake_height", "Height of the cake", math.fsum(body.height_mm for body in bodies))
-    answer.table("tiers", f"The first choice, the lowest tier first: {a_shape(shape)} each", ("Tier", "Tin", "Portions", "Cut", "Weight"),
+    answer.table("tiers", f"The first choice, the lowest tier first; each is {a_or_an(shape)}", ("Tier", "Tin", "Portions", "Cut", "Weight"),
                  [(str(number), tin_words(tin, say), f"{count}, kept back" if asked["keep_top"] and number == len(best.tiers) else str(count),
                    cut_plan(tin, size).cut, say.mass(stand.mass_g))
                   for number, (tin, count, stand) in enumerate(zip(best.tiers, best.counts, stands, strict=True), start=1)],
@@ -152,7 +152,7 @@ CALCULATOR = Calculator(
      SLICE,
      Input("shape", "Shape", "choice", "round", choices=outline_choices),
      Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings"),
-     Input("keep_top", "Keep the top tier back", "yes_no", "no", help="yes or no"),
+     Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then it feeds nobody on the day"),
      Input("spare", "Spare portions", "percent", "0", low=0, high=100, help="Beyond the guests, such as 10 %"),
      Input("tins", "Tins you have", "text", optional=True,
            help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones"),

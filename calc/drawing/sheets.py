@@ -304,14 +304,18 @@ class _Tiling:
 def _tiling(width: float, height: float, paper: str, area: Sequence[tuple[float, float]]) -> _Tiling:
     """The fewest pages that hold a drawing.
 
-    With an `area`, whose corner is at (0, 0), tiles that it does not reach are left out, and tiles are evened unless fewer pages do when
-    they are not; of two ways with as many pages the one with room to keep trimming lines off the middle.
+    Where the last tile across would be less than half a page, all are of one length. With an `area`, whose corner is at (0, 0), tiles that
+    it does not reach are left out, and tiles are evened unless fewer pages do when they are not; of two ways with as many pages the one with
+    room to keep trimming lines off the middle.
     """
     found: list[tuple[int, int, _Tiling]] = []
     for landscape in (True, False):
         _, _, room_w, room_h = _room(paper_mm(paper, landscape))
         full_w, full_h = tiles_mm(width, room_w), tiles_mm(height, room_h)
-        ways = [(full_w, full_h)] if not area else [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
+        short = full_w[-1][1] - full_w[-1][0] < 0.5 * room_w  # a strip: no page for a finger's width of it
+        ways = [(_evened(width, room_w) if short else full_w, full_h)]
+        if area:
+            ways = [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
         for across, down in ways:
             tiles = [(i, j) for j in range(len(down)) for i in range(len(across))
                      if not area or len(across) * len(down) == 1
@@ -692,7 +696,7 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
             items.append(_words(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8,
                                 style=_QUIET))
             items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
-            y += above + below + 3.0
+            y += above + below + (2.2 if row.kind in HUNG else 3.0)  # what hangs has room enough of its own
             turn += 1
             if turn > 30:
                 break

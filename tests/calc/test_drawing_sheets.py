@@ -122,8 +122,10 @@ def test_strip_is_as_long_as_the_measured_side(side: float, paper: str) -> None:
     sheet = marking_strip(tier, HEADING, paper, side_mm=side)
     width = sheet.pages[0].width_mm
     room = width - 29.0
-    tiles = tiles_mm(side + 12.0, room)
-    assert len(tiles) == len(sheet.pages)
+    tiles = _tiling(side + 12.0, LOWER.height_mm, paper, ()).across
+    assert len(tiles) == len(sheet.pages) == len(tiles_mm(side + 12.0, room))
+    assert tiles[0][0] == 0.0 and tiles[-1][1] == pytest.approx(side + 12.0)
+    assert all(0.5 * room <= end - start <= room + 1e-9 for start, end in tiles), "a page that is nearly empty"
     joints: set[float] = set()
     for (start, end), xs in zip(tiles, _uprights(sheet), strict=True):
         for x in xs:

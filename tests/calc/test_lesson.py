@@ -203,12 +203,12 @@ def test_what_cannot_be_is_said_at_its_field(inputs: dict[str, str], name: str, 
 @pytest.mark.parametrize("key", sorted(EXERCISES))
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_printed_sheet_has_as_many_lines_as_are_reckoned(key: str, paper: str) -> None:
-    """The page for the size on the cake: its lines, on the shorter paper, are those that the buttercream is for."""
+    """The page for the size on the cake: its lines, on the shorter paper, are those that the buttercream is for; the longer may hold one more."""
     exercise = EXERCISES[key]
     row = RowDrawn(exercise.kind, exercise.tip, "#888888", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
     page = practice_sheet(row, SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0, paper=paper).pages[1]
     lines = sum(isinstance(item, Group) and item.matrix is not None for item in page.items)
-    assert abs(lines - exercise.lines) <= 1
+    assert lines in ((exercise.lines,) if paper == "Letter" else (exercise.lines, exercise.lines + 1))
 
 
 def test_sheets_to_print() -> None:

@@ -59,12 +59,22 @@ def test_only_the_first_use_of_a_word_carries_its_meaning() -> None:
 
 
 def test_a_word_in_its_everyday_sense_can_be_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(handbook_pages.STATE, "page", SimpleNamespace(meta={"unmeant": "drop, tip"}, title="Colours"))
+    page = SimpleNamespace(meta={"unmeant": "drop, tip"}, title="Colours", file=SimpleNamespace(src_uri="look-up/colours.md"))
+    monkeypatch.setattr(handbook_pages.STATE, "page", page)
     root = Element("div")
     SubElement(root, "p").text = "Count the drops at the tip of the knife, then fill the dam."
     handbook_pages.Meanings(Markdown()).run(root)
     made = tostring(root, encoding="unicode")
     assert made.count("<abbr") == 1 and "dam</abbr>" in made
+
+
+def test_a_page_of_another_trade_has_no_meanings(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = SimpleNamespace(meta={}, title="Python in the page", file=SimpleNamespace(src_uri="about/decisions/0001-python-in-the-page.md"))
+    monkeypatch.setattr(handbook_pages.STATE, "page", page)
+    root = Element("div")
+    SubElement(root, "p").text = "Only one string comes back."
+    handbook_pages.Meanings(Markdown()).run(root)
+    assert "<abbr" not in tostring(root, encoding="unicode")
 
 
 def test_links_and_headings_are_left_alone() -> None:
@@ -80,7 +90,7 @@ def test_links_and_headings_are_left_alone() -> None:
 def test_the_table_of_repeats_gives_the_published_case() -> None:
     """50 cm round the side and a 10 cm cutter: 5 repeats of 10 cm with a drop of 5 cm (common practice, and the semicircle)."""
     made = handbook_tables.TABLES["repeats"]({"sides": "50", "cutters": "10"}, "")
-    assert "<b>5</b> × 10.0<br>drop 5.0" in made
+    assert "<b>5</b> × 10.0<br>drop 5.0" in made.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_every_constant_of_calc_is_listed_once() -> None:

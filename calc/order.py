@@ -513,7 +513,7 @@ def _piped(wanted: Wanted, row: RowOrder) -> Piping:
     if wanted.kind == row.kind:
         return piped(wanted, f"{row.path}{'drop' if row.drop_mm else 'tip'}", "Drop" if row.drop_mm else "Tip")
     followed = piped(wanted, f"{row.path}tip", "Tip")  # a line on a swag: the swag's curve, the line's hand
-    return replace(followed, kind=row.kind, angle=KINDS[row.kind].angle, hand=KINDS[row.kind].hand)
+    return replace(followed, kind=row.kind, angle=KINDS[row.kind].held(row.tip.family), hand=KINDS[row.kind].hand)
 
 
 def _hangs(row: RowOrder) -> bool:

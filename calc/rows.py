@@ -94,6 +94,10 @@ class Kind:
     counted: bool
     curve: str  # "arc", "hang", "straight", "scroll" or "piece"
 
+    def held(self, family: str) -> str:
+        """How a tip of that family is held: its thick end is spoken of only where it has one."""
+        return self.angle if family == "petal" else self.angle.split(", the thick end of a petal tip")[0]
+
 
 SLOW = constant(1.8, "-", _PRACTICE, "a careful beginner's time over a used hand's", low=1.4, high=2.5)
 QUICK = constant(0.6, "-", _PRACTICE, "a quick hand's time over a used hand's", low=0.5, high=0.75)
@@ -956,4 +960,5 @@ def _weighed(wanted: Wanted, kind: Kind, shape: _Shape, notes: list[str]) -> Pip
     return Piping(
         kind.name, wanted.tip, shape.count, shape.pitch_mm, shape.stretch_percent, shape.length_each_mm, shape.length_mm, shape.path_mm,
         volume, low, high, mass, low * density, high * density, seconds / 60, seconds / 60 * QUICK, seconds / 60 * SLOW,
-        shape.above_mm, shape.below_mm, shape.stands_out_mm, _repeat_mm(wanted), shape.drops_mm, kind.angle, kind.hand, not shape.bad, tuple(notes))
+        shape.above_mm, shape.below_mm, shape.stands_out_mm, _repeat_mm(wanted), shape.drops_mm,
+        kind.held(wanted.tip.family), kind.hand, not shape.bad, tuple(notes))

@@ -59,7 +59,7 @@ def _held(matches: Sequence[Match]) -> list[list[str]]:
     ways: dict[tuple[str, ...], list[str]] = {}
     for match in matches:
         use = match.use
-        held = KINDS[match.effect].angle if match.effect in KINDS else use.angle
+        held = KINDS[match.effect].held(use.tip.family) if match.effect in KINDS else use.angle
         families = ways.setdefault((match.effect, held, use.faces, use.consistency), [])
         if use.tip.family not in families:
             families.append(use.tip.family)

@@ -325,3 +325,10 @@ def test_every_constant_of_rows_lies_in_its_range_and_says_why() -> None:
     assert len(found) > 20
     for c in found:
         assert c.low <= c <= c.high and len(c.note) > 15
+
+
+def test_a_thick_end_is_spoken_of_only_where_the_tip_has_one() -> None:
+    """A petal tip is thick at one end; a line laid on a swag with a round tip has no thick end to turn (common practice)."""
+    petal, plain = (pipe(Wanted("swag", tip, run_mm=500.0, repeats=6, drop_mm=22.0)) for tip in (Tip("petal", 11.0), Tip("round", 2.0)))
+    assert "thick end" in petal.angle
+    assert plain.angle == "45° to the side"

@@ -54,6 +54,8 @@ from calc.portions import cut_plan
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 
+LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
+
 # --- measuring and marking ------------------------------------------------------------------------------------------------
 
 
@@ -114,12 +116,12 @@ def coats(values: Values, caption: str) -> str:
     items.append(Text(out + 19, -height / 2 + 4, "scraper", 12.6, "start", "bold", WORDS))
     dark = Style(fill="#2f1730")
     for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
-        items.append(Path(polyline([(x, y), (-out - 6, y)]), LINE))
+        items.append(Path(polyline([(x, y), (-out - 6, y)]), LEADER))
         items.append(Text(-out - 8, y + 4, said, 12.6, "end", "text", WORDS))
     items.append(Text(-out - 8, -height * 0.43 + 4, f"both {SAY.length(coat)}", 12.6, "end", "bold", WORDS_GUIDE))
     items.append(Path(polyline([(-out - 6, -height * 0.43), (-half, -height * 0.43)]), Style(stroke=GUIDE, width_mm=0.9)))
     items.append(Text(0, -each / 2 + 4, "layer of sponge", 12.6, "middle", "bold", dark))
-    items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LINE))
+    items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LEADER))
     items.append(Text(-out - 8, -each * 0.72 + 4, "filling", 12.6, "end", "text", WORDS))
     scene = Scene(
         "A cake between two coating discs",
@@ -156,9 +158,9 @@ def filling(values: Values, caption: str) -> str:
                 )
     y = -each - thick / 2
     items += [
-        Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LINE),
+        Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LEADER),
         Text(half + 16, y - 7, "dam", 10.6, "start", "bold", WORDS),
-        Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LINE),
+        Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LEADER),
         Text(-half - 14, y - 7, "filling", 10.6, "end", "bold", WORDS),
         Text(0, -each / 2 + 3.4, "layer", 10.6, "middle", "bold", Style(fill="#2f1730")),
     ]
@@ -359,10 +361,11 @@ def closing(values: Values, caption: str) -> str:
     items: list[Item] = [
         *laid.items,
         Path(rectangle(left, high - 6, wide, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
-        Path(polyline([(x, 12), (x, high)]), GUIDE_DASH),
-        Text(x, 9, "the back", 6, "middle", "bold", WORDS_GUIDE),
-        Path(polyline([(first, 29), (first, 25), (x - 1, 25), (x - 1, 29)]), GUIDE_LINE),
-        Text((first + x) / 2, 21.5, "the last five", 6, "middle", "bold", WORDS_GUIDE),
+        # on the coat, which is light in both schemes
+        Path(polyline([(x, 12), (x, high)]), GUIDE_DASH._replace(role="")),
+        Text(x, 9, "the back", 6, "middle", "bold", Style(fill=GUIDE)),
+        Path(polyline([(first, 29), (first, 25), (x - 1, 25), (x - 1, 29)]), GUIDE_LINE._replace(role="")),
+        Text((first + x) / 2, 21.5, "the last five", 6, "middle", "bold", Style(fill=GUIDE)),
     ]
     scene = Scene(
         "Where a row closes",
@@ -460,11 +463,11 @@ def crumb(values: Values, caption: str) -> str:
     ):
         items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
     items += [
-        Path(polyline([(half + 2, -30), (half + 16, -38)]), LINE),
+        Path(polyline([(half + 2, -30), (half + 16, -38)]), LEADER),
         Text(half + 18, -35, "a crumb, trapped", 10.2, "start", "bold", WORDS),
-        Path(polyline([(half + 3, -75), (half + 16, -80)]), LINE),
+        Path(polyline([(half + 3, -75), (half + 16, -80)]), LEADER),
         Text(half + 18, -77, "crumb coat", 10.2, "start", "bold", WORDS),
-        Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LINE),
+        Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LEADER),
         Text(-half - 16, -59, "filling", 10.2, "end", "bold", WORDS),
     ]
     scene = Scene(
@@ -572,13 +575,13 @@ def boxed(values: Values, caption: str) -> str:
         items.append(Path(rectangle(x - 1.2, -27, 2.4, 50), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.3)))
     items += [
         Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
-        Path(polyline([(20, 0), (98, -6)]), LINE),
+        Path(polyline([(20, 0), (98, -6)]), LEADER),
         Text(100, -3, "dowels", 8.8, "start", "bold", WORDS),
-        Path(polyline([(60, 26), (98, 20)]), LINE),
+        Path(polyline([(60, 26), (98, 20)]), LEADER),
         Text(100, 23, "stiff board", 8.8, "start", "bold", WORDS),
-        Path(polyline([(76, -50), (98, -54)]), LINE),
+        Path(polyline([(76, -50), (98, -54)]), LEADER),
         Text(100, -51, "closed box", 8.8, "start", "bold", WORDS),
-        Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE),
+        Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE._replace(role="", width_mm=0.9)),
         Text(-80, 17, "room", 8.8, "end", "bold", WORDS_GUIDE),
     ]
     scene = Scene(
@@ -608,30 +611,20 @@ def _petal(x: float, y: float, angle: float, size: float, colour: str) -> list[I
 
 def blossom(values: Values, caption: str) -> str:
     """A five-petal blossom on its paper, after one petal, three, and five."""
-    items: list[Item] = []
-    for k, count in enumerate((1, 3, 5)):
-        x = 32 + 62 * k
-        items.append(Path(rectangle(x - 27, 4, 54, 54), Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)))
+    panels: list[tuple[Scene, str]] = []
+    for number, (count, said) in enumerate(((1, "the first petal"), (3, "each starts under the last"), (5, "five, with dots in the middle")), 1):
+        items: list[Item] = [Path(rectangle(2, 2, 54, 54), Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5))]
         for petal in range(count):
-            items.extend(_petal(x, 31, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
+            items.extend(_petal(29, 29, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
         if count == 5:
             for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
                 items.append(
-                    Path(circle(x + dx, 31 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3))
+                    Path(circle(29 + dx, 29 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3))
                 )
-        items.append(Group(tuple(number_mark((0.0, 0.0), k + 1)), matrix=(1.3, 0.0, 0.0, 1.3, x - 20.5, 10.5)))
-    scene = Scene(
-        "A five-petal blossom",
-        "On a square of paper: one petal, three petals, five petals with dots in the middle.",
-        0,
-        0,
-        190,
-        62,
-        tuple(items),
-    )
-    return turning(
-        ((scene, "A blossom on paper: 1 the first petal, 2 each starts under the last, 3 five, with dots in the middle"),)
-    ).replace('"pb-panels"', '"pb-panels pb-one"')
+        items.append(Group(tuple(number_mark((0.0, 0.0), number)), matrix=(1.5, 0.0, 0.0, 1.5, 9.0, 9.0)))
+        told = f"On a square of paper, {said}: {count} petal{'s' if count > 1 else ''}."
+        panels.append((Scene(f"A five-petal blossom, {number}", told, 0, 0, 58, 58, tuple(items)), f"{number} {said}"))
+    return turning(panels).replace('"pb-panels"', '"pb-panels pb-three"')
 
 
 def opening(values: Values, caption: str) -> str:

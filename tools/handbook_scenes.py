@@ -191,12 +191,9 @@ def mending(values: Values, caption: str) -> str:
             )
             items.append(Path(polygon([(middle + 42, 49.5), (middle + 72, 58.0), (middle + 74, 52.0), (middle + 43, 44.5)]), WOOD))
         if number == 2:
-            items.append(
-                Path(
-                    smooth([(middle + 4, 23), (middle + 14, 31), (middle + 30, 31.5), (middle + 40, 25)]),
-                    Style(stroke="#fffaf0", width_mm=10, opacity=0.75),
-                )
-            )
+            smoothed = [(middle + 3, 20), (middle + 14, 26.5), (middle + 30, 27), (middle + 41, 22)]
+            under = [(middle + 38, 31.5), (middle + 30, 36.5), (middle + 14, 36), (middle + 4, 30)]
+            items.append(Path(smooth([*smoothed, *under], closed=True), CAKE))
             items.append(
                 Path(polygon([(middle + 14, 14.5), (middle + 19, 14.0), (middle + 23, 42.0), (middle + 18.5, 43.5), (middle + 16, 42.0)]), STEEL)
             )

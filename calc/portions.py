@@ -34,7 +34,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
-from calc.shapes import Arc, Outline, Oval, Point, Round, Straight, outline
+from calc.shapes import TWO_SIZES, Arc, Outline, Oval, Point, Round, Straight, outline
 from calc.units import Say
 
 CUTS = ("best", "grid", "strips", "rings", "wedges")
@@ -186,8 +186,11 @@ class _Profile:
                         self._add_line(piece.x0, piece.y0, piece.x1, piece.y1)
                 else:
                     self._add_arc(piece, turned)
+        self.wholes = [curve.area(curve.low, curve.high) * (1 if curve.right else -1) for curve in self.curves]
         self.bottom = min(curve.low for curve in self.curves)
         self.top = max(curve.high for curve in self.curves)
+        self.notches = [-x if turned else y for x, y, _ in map(shape.point, shape.notches_mm)]
+        self.lost = 0.0 if shape.convex else _lost_mm2(shape)
 
     def _add_line(self, x0: float, y0: float, x1: float, y1: float) -> None:
         if abs(y1 - y0) < 1e-12 * (abs(x1 - x0) + abs(y0) + abs(y1)):
@@ -208,14 +211,31 @@ class _Profile:
             ya, yb = cy + arc.radius * math.sin(a), cy + arc.radius * math.sin(b)
             self.curves.append(_Bow(min(ya, yb), max(ya, yb), cx, cy, arc.radius if right else -arc.radius, arc.radius, right))
 
+    def below(self, y: float) -> float:
+        """Area of the top on the near side of a line [mm2]."""
+        parts = []
+        for curve, whole in zip(self.curves, self.wholes, strict=True):
+            if curve.high <= y:
+                parts.append(whole)
+            elif curve.low < y:
+                parts.append(curve.area(curve.low, y) if curve.right else -curve.area(curve.low, y))
+        return math.fsum(parts)
+
     def area(self, low: float, high: float) -> float:
         """Area of the top between two parallel lines [mm2]."""
-        parts = []
-        for curve in self.curves:
-            a, b = max(low, curve.low), min(high, curve.high)
-            if b > a:
-                parts.append(curve.area(a, b) if curve.right else -curve.area(a, b))
-        return math.fsum(parts)
+        return self.below(high) - self.below(low)
+
+    def areas(self, strips: Sequence[tuple[float, float]]) -> list[float]:
+        """Areas between several pairs of lines, many of which are the line of two pairs [mm2]."""
+        below = {y: self.below(y) for y in {y for strip in strips for y in strip}}
+        return [below[high] - below[low] for low, high in strips]
+
+    def is_plain(self, low: float, high: float) -> bool:
+        """Whether a strip is one piece without a notch in it, and so has no notch that a cut across it could meet."""
+        slack = FIT * (self.top - self.bottom)
+        if any(low - slack < y < high + slack for y in self.notches):
+            return False
+        return all(sum(curve.right and curve.low <= y < curve.high for curve in self.curves) < 2 for y in (low, high))
 
     def clear(self, low: float, high: float) -> tuple[tuple[float, float], ...]:
         """The stretches of x over which the whole strip from low to high is cake."""
@@ -296,6 +316,14 @@ class _Layout:
     sizes_mm: tuple[float, float] = (0.0, 0.0)
     parts: tuple[tuple[float, float, int], ...] = ()  # strips or rings: from, to, pieces
 
+    def scaled(self, scale: float) -> _Layout:
+        """The same on a top so many times as large."""
+        if scale == 1.0:
+            return self
+        (x, y), (short, long) = self.offsets_mm, self.sizes_mm
+        return _Layout(self.cut, self.count, self.turned, (x * scale, y * scale), (short * scale, long * scale),
+                       tuple((low * scale, high * scale, count) for low, high, count in self.parts))
+
 
 @dataclass(frozen=True)
 class CutPlan:
@@ -324,7 +352,9 @@ class CutPlan:
 
     @cached_property
     def _drawn(self) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
-        draw = {"grid": _draw_grid, "strips": _draw_strips, "rings": _draw_rings, "wedges": _draw_wedges}[self.cut]
+        if self.cut == "strips":
+            return _draw_strips(self.outline, self.slice_mm)
+        draw = {"grid": _draw_grid, "rings": _draw_rings, "wedges": _draw_wedges}[self.cut]
         return draw(self.outline, self.layout)
 
     @property
@@ -426,14 +456,27 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
         raise ValueError("rings are cut on a round")
     names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
+    alike, scale = _alike(shape)
     for name in names:
-        if best is not None and name == "wedges" and _wedges_bound(shape, short) <= best.count:
+        if best is not None and name == "wedges" and _wedges_bound(alike, short * scale) <= best.count:
             continue
-        layout = _layout(name, shape, short, long)
+        layout = _layout(name, alike, short * scale, long * scale)
         if best is None or layout.count > best.count:
             best = layout
     assert best is not None
-    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(shape, (short, long)), best)
+    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(alike, (short * scale, long * scale)),
+                   best.scaled(1 / scale))
+
+
+_ALIKE = 1000.0  # width of the tops on which cuts are counted
+
+
+@lru_cache(maxsize=512)
+def _alike(shape: Outline) -> tuple[Outline, float]:
+    """A top of the same figure in a size that is always the same, and the scale to it: what is known of one top then holds for all like it."""
+    if shape.kind in TWO_SIZES or shape.coat_mm:
+        return shape, 1.0
+    return outline(shape.kind, _ALIKE), _ALIKE / shape.width_mm
 
 
 def portion_count(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: str = "best") -> int:
@@ -576,7 +619,12 @@ def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[i
     y_off = deep / 2 * middle_deep
     rows = range(math.ceil((profile.bottom - y_off) / deep - FIT), math.floor((profile.top - y_off) / deep + FIT))
     if not shape.convex:
-        return tuple((row, a, b) for row in rows for low in (y_off + row * deep,) for a, b in profile.clear(low, low + deep))
+        clear: dict[int, tuple[tuple[float, float], ...]] = {}
+        for row in rows:
+            mirrored = clear.get(-1 - row - middle_deep) if shape.kind == "petal" else None  # a petal top is the same from the front
+            low = y_off + row * deep
+            clear[row] = profile.clear(low, low + deep) if mirrored is None else mirrored
+        return tuple((row, a, b) for row in rows for a, b in clear[row])
     # without notches a row is clear between the chords along its two edges
     chords = [profile.chord(y_off + row * deep) for row in range(rows.start, rows.stop + 1)]
     return tuple((row, max(left, next_left), min(right, next_right))
@@ -657,35 +705,40 @@ def _same(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, fl
 
 def _strips(shape: Outline, short: float, long: float) -> _Layout:
     piece = short * long
-    ways: list[tuple[int, int, bool, list[tuple[float, float]], list[int]]] = []
+    ways: list[tuple[int, int, bool, list[tuple[float, float]], list[float], list[int]]] = []
     for turned in (False,) if _same_from_the_side(shape) else (False, True):
         profile = _profile(shape, turned)
         for strips in _strip_edges(profile.bottom, profile.top, long, short):
-            bounds = [_whole(profile.area(low, high) / piece) for low, high in strips]
-            ways.append((-sum(bounds), len(ways), turned, strips, bounds))
+            areas = profile.areas(strips)
+            bounds = [_whole(area / piece) for area in areas]
+            ways.append((-sum(bounds), len(ways), turned, strips, areas, bounds))
     # the way that promises most first, so that few others need to be cut; of equals the first way is taken
     best, taken = _Layout("strips", -1), -1
-    for promised, way, turned, strips, bounds in sorted(ways):
+    for promised, way, turned, strips, areas, bounds in sorted(ways):
         if (-promised, -way) < (best.count, -taken):
             continue
-        counts = bounds if shape.convex else _strip_counts(shape, turned, strips, bounds, short, long, best.count)
+        counts = bounds if shape.convex else _strip_counts(shape, turned, strips, areas, bounds, short, long, best.count + (way > taken))
         if (sum(counts), -way) > (best.count, -taken):
             parts = tuple((low, high, n) for (low, high), n in zip(strips, counts, strict=True))
             best, taken = _Layout("strips", sum(counts), turned, parts=parts, sizes_mm=(short, long)), way
     return best
 
 
-def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, float]], bounds: Sequence[int], short: float, long: float,
-                  least: int) -> list[int]:
+def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, float]], areas: Sequence[float], bounds: Sequence[int],
+                  short: float, long: float, least: int) -> list[int]:
     """The pieces of each strip of a top with notches; none at all once they cannot come to `least` any more."""
     counts: list[int] = []
     known: dict[tuple[float, float], int] = {}
     mirrored = turned or shape.kind == "petal"  # the strips beyond the middle are those before it, seen in a mirror
+    profile = _profile(shape, turned)
+    piece = short * long
     hope = sum(bounds)
-    for (low, high), bound in zip(strips, bounds, strict=True):
+    for (low, high), area, bound in zip(strips, areas, bounds, strict=True):
         count = known.get((round(-high, 6), round(-low, 6))) if mirrored else None
+        if count is None and profile.is_plain(low, high) and _whole((area - profile.lost) / piece) == bound:
+            count = bound
         if count is None:
-            count = sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, short * long, short / 2, None))
+            count = sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, short / 2, None))
         known[round(low, 6), round(high, 6)] = count
         counts.append(count)
         hope += count - bound
@@ -694,11 +747,38 @@ def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, fl
     return counts
 
 
+FINE, FINE_WITH_NOTCHES = 288, 160  # points of the rounded parts of an outline that is cut as a polygon
+
+
 @lru_cache(maxsize=256)
 def _fine(shape: Outline, turned: bool) -> Polygon:
     """The outline as a fine polygon, looked at from the left when turned."""
-    polygon = shape.points(288 if shape.convex else 160)
+    polygon = shape.points(FINE if shape.convex else FINE_WITH_NOTCHES)
     return tuple((y, -x) for x, y in polygon) if turned else polygon
+
+
+def _lost_mm2(shape: Outline) -> float:
+    """More than what the fine polygon of an outline with notches has less than the outline itself."""
+    arcs = [piece for piece in shape.pieces if isinstance(piece, Arc)]
+    step = math.fsum(arc.length_mm for arc in arcs) / FINE_WITH_NOTCHES
+    # each step cuts off a segment of a circle: r^2 (t - sin t) / 2 < r^2 t^3 / 12, and t is at most step / r
+    return math.fsum(math.ceil(arc.length_mm / step) * step ** 3 / arc.radius / 12 for arc in arcs)
+
+
+class _Stretch(NamedTuple):
+    """Some points of a polygon, one after the other, and between which y they lie."""
+
+    points: Polygon
+    least: float
+    most: float
+
+
+@lru_cache(maxsize=256)
+def _stretches(shape: Outline, turned: bool) -> tuple[_Stretch, ...]:
+    """The fine polygon in short stretches, so that those far from a strip are passed over at once."""
+    polygon = _fine(shape, turned)
+    parts = [polygon[i:i + 8] for i in range(0, len(polygon), 8)]
+    return tuple(_Stretch(part, min(y for _, y in part), max(y for _, y in part)) for part in parts)
 
 
 @lru_cache(maxsize=1024)
@@ -706,7 +786,7 @@ def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: fl
                 wanted: int | None) -> tuple[tuple[Polygon, tuple[float, ...]], ...]:
     """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
     found = []
-    parts = _clip(_clip([_fine(shape, turned)], 1, low, True), 1, high, False)
+    parts = _strip_of(_stretches(shape, turned), low, high)
     sweeps = [_Sweep(part) for part in parts]
     if not shape.convex:  # where a notch leaves only a neck, the strip falls in two there
         necks = sorted({x for sweep in sweeps for x in sweep.necks(neck)})
@@ -725,41 +805,42 @@ class _Sweep:
     """Area of a polygon to the left of an upright line, and how often that line crosses it."""
 
     def __init__(self, polygon: Polygon) -> None:
-        events: list[tuple[float, float, float, int]] = []
-        x0, y0 = polygon[-1]
-        for x1, y1 in polygon:
-            if abs(x1 - x0) >= 1e-12:
-                slope = (y1 - y0) / (x1 - x0)
-                if x1 > x0:
-                    m, c = -slope, slope * x0 - y0
-                    events += ((x0, m, c, 1), (x1, -m, -c, -1))
-                else:
-                    c = y0 - slope * x0
-                    events += ((x1, slope, c, 1), (x0, -slope, -c, -1))
-            x0, y0 = x1, y1
+        events: list[tuple[float, float, float, int]] = []  # x, what changes there in slope and constant of the height, in edges crossed
+        edges = [(x0, y0, (y1 - y0) / (x1 - x0), x1 > x0)
+                 for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True) if abs(x1 - x0) >= 1e-12]
+        _, _, slope, right = edges[-1]
+        m, c = (-slope, slope * edges[-1][0] - edges[-1][1]) if right else (slope, edges[-1][1] - slope * edges[-1][0])
+        for x, y, slope, turn in edges:
+            if turn:
+                dm, dc = -slope, slope * x - y
+                events.append((x, dm - m, dc - c, 0) if right else (x, dm + m, dc + c, 2))
+            else:
+                dm, dc = slope, y - slope * x
+                events.append((x, -dm - m, -dc - c, -2) if right else (x, m - dm, c - dc, 0))
+            m, c, right = dm, dc, turn
         events.sort()
         xs: list[float] = []
         areas: list[float] = []
         heights: list[tuple[float, float]] = []  # slope and constant of the height after each x
         crossed: list[int] = []
         m = c = total = 0.0
-        edges = 0
+        count = 0
         last = -math.inf
-        for x, dm, dc, de in events:
+        for x, dm, dc, more in events:
             if x > last + 1e-9:
                 if xs:
                     heights.append((m, c))
-                    crossed.append(edges)
+                    crossed.append(count)
                     total += (m * (x + last) / 2 + c) * (x - last)
                 xs.append(x)
                 areas.append(total)
                 last = x
             m += dm
             c += dc
-            edges += de
+            count += more
         if xs:
             heights.append((m, c))
-            crossed.append(edges)
+            crossed.append(count)
         self.xs, self.areas, self.heights, self.crossed, self.area = xs, areas, heights, crossed, total
 
     def x_at(self, area: float) -> float:
@@ -853,14 +934,48 @@ def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Po
         before, was = point, now
     if was:
         chains[-1].append(_cross(before, polygon[start - 1], axis, limit))
+    return _rings_of(chains, axis, (limit,))
+
+
+def _strip_of(polygon: tuple[_Stretch, ...], low: float, high: float) -> list[Polygon]:
+    """Keep what lies between two lines across y, in one go; parts that fall asunder are given apart."""
+    bottom, top = low + 1e-10, high - 1e-10
+    before = polygon[-1].points[-1]
+    was = 2 if before[1] >= top else 0 if before[1] <= bottom else 1
+    begins_inside = was == 1
+    chains: list[list[Point]] = [[]] if begins_inside else []
+    for points, least, most in polygon:
+        if (least >= top and was == 2) or (most <= bottom and was == 0):
+            before = points[-1]  # all of them are out of the strip, on the side of the one before
+            continue
+        for point in points:
+            now = 2 if point[1] >= top else 0 if point[1] <= bottom else 1
+            if now != was:
+                if was != 1:
+                    chains.append([_cross(before, point, 1, high if was else low)])
+                if now != 1:
+                    chains[-1].append(_cross(before, point, 1, high if now else low))
+            if now == 1:
+                chains[-1].append(point)
+            before, was = point, now
+    if begins_inside:
+        if len(chains) == 1:
+            return [tuple(chains[0])]
+        chains[-1] += chains.pop(0)
+    return _rings_of(chains, 1, (low, high))
+
+
+def _rings_of(chains: Sequence[list[Point]], axis: int, lines: Sequence[float]) -> list[Polygon]:
+    """Join chains whose ends stand on one or two lines, each end with its neighbour on the line."""
     if len(chains) == 1:
         return [_joined(chains)]
     other = 1 - axis
-    ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains)]
-                  + [(chain[-1][other], k, 1) for k, chain in enumerate(chains)])
     partner: dict[tuple[int, int], int] = {}
-    for (_, k, end), (_, j, close) in zip(ends[::2], ends[1::2], strict=True):
-        partner[(k, end)], partner[(j, close)] = j, k
+    for line in lines:
+        ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains) if chain[0][axis] == line]
+                      + [(chain[-1][other], k, 1) for k, chain in enumerate(chains) if chain[-1][axis] == line])
+        for (_, k, end), (_, j, close) in zip(ends[::2], ends[1::2], strict=True):
+            partner[(k, end)], partner[(j, close)] = j, k
     found: list[Polygon] = []
     left = set(range(len(chains)))
     while left:
@@ -896,23 +1011,21 @@ def _polygon_area(polygon: Polygon) -> float:
     return math.fsum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True)) / 2
 
 
-def _back(points: Iterable[Point], turned: bool) -> Polygon:
-    """From the turned view to the plan."""
-    return tuple((-y, x) if turned else (x, y) for x, y in points)
+def _back(points: Iterable[Point], turned: bool, scale: float) -> Polygon:
+    """From the view in which strips are cut, turned or not and so many times as large, to the plan."""
+    return tuple([(-y / scale, x / scale) if turned else (x / scale, y / scale) for x, y in points])
 
 
-def _draw_strips(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
-    short, long = layout.sizes_mm
-    piece = short * long
+def _draw_strips(shape: Outline, slice_mm: tuple[float, float]) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
+    alike, scale = _alike(shape)
+    short, long = slice_mm[0] * scale, slice_mm[1] * scale
+    layout = _layout("strips", alike, short, long)
     turned = layout.turned
-    polygon = _fine(shape, turned)
-    edges = sorted({round(y, 9) for low, high, _ in layout.parts for y in (low, high)})
-    lines = []
-    for y in edges:
-        halves = _clip([polygon], 1, y, True)
-        on_line = [x for half in halves for x, v in half if abs(v - y) < 1e-6]
-        if len(halves) and len(_clip([polygon], 1, y, False)) and len(on_line) > 1:
-            lines.append(_back(((min(on_line), y), (max(on_line), y)), turned))
+    polygon = _stretches(alike, turned)
+    profile = _profile(alike, turned)
+    slack = 1e-6 * (profile.top - profile.bottom)  # no knife goes along the edge itself
+    edges = sorted({round(y, 9) for low, high, _ in layout.parts for y in (low, high) if profile.bottom + slack < y < profile.top - slack})
+    lines = [_back(((ends[0], y), (ends[1], y)), turned, scale) for y in edges for ends in (_ends_on(polygon, y),) if ends]
     pieces: list[Polygon] = []
     steps: list[Cut] = []
     if lines:
@@ -920,22 +1033,17 @@ def _draw_strips(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], 
         many = "one straight cut" if len(lines) == 1 else f"{len(lines)} straight cuts"
         widths = [high - low for low, high, _ in layout.parts if abs(high - low - long) < 1e-6]
         apart = " {0} apart" if len(widths) > 0 and len(lines) > 1 else ""
-        steps.append(Cut(tuple(lines), f"Make {many} {run}{apart}", (long,) if apart else ()))
+        steps.append(Cut(tuple(lines), f"Make {many} {run}{apart}", (slice_mm[1],) if apart else ()))
     side = "left" if turned else "front"
     for number, (low, high, count) in enumerate(layout.parts, start=1):
         if count < 1:
             continue
-        parts = _strip_cuts(shape, turned, low, high, piece, short / 2, count if shape.convex else None)
+        parts = sorted(_strip_cuts(alike, turned, low, high, short * long, short / 2, count if alike.convex else None), key=lambda cut: min(cut[0]))
         across: list[Polygon] = []
         for part, xs in parts:
-            rest: list[Polygon] = [part]
-            for x in xs:
-                pieces += [_back(p, turned) for p in _clip(rest, 0, x, False)]
-                rest = _clip(rest, 0, x, True)
-                ys = [y for p in rest for v, y in p if abs(v - x) < 1e-6]
-                if ys:
-                    across.append(_back(((x, min(ys)), (x, max(ys))), turned))
-            pieces += [_back(p, turned) for p in rest]
+            cut, ends = _upright_cuts(part, xs)
+            pieces += [_back(piece, turned, scale) for piece in cut]
+            across += [_back(line, turned, scale) for line in ends]
         name = "the cake" if len(layout.parts) == 1 else f"strip {number} from the {side}"
         if count == 1:
             steps.append(Cut((), f"Leave {name} whole: one piece"))
@@ -943,6 +1051,58 @@ def _draw_strips(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], 
             even = "equal pieces" if shape.convex or len(parts) == 1 else "pieces"
             steps.append(Cut(tuple(across), f"Cut {name} across into {count} {even}"))
     return tuple(pieces), tuple(steps)
+
+
+def _ends_on(polygon: tuple[_Stretch, ...], y: float) -> tuple[float, float] | None:
+    """Where a line across a polygon enters it first and leaves it last; nothing where the polygon only touches it."""
+    xs: list[float] = []
+    before = polygon[-1].points[-1]
+    was = before[1] > y + 1e-10
+    for points, least, most in polygon:
+        if (was and least > y + 1e-6) or (not was and most < y - 1e-6):
+            before = points[-1]
+            continue
+        for point in points:
+            now = point[1] > y + 1e-10
+            if now != was:
+                xs.append(_cross(before, point, 1, y)[0])
+            if now and point[1] < y + 1e-6:
+                xs.append(point[0])
+            before, was = point, now
+    if len(xs) < 2 or min(stretch.least for stretch in polygon) >= y - 1e-10:
+        return None
+    return min(xs), max(xs)
+
+
+def _upright_cuts(part: Polygon, xs: Sequence[float]) -> tuple[list[Polygon], list[Polygon]]:
+    """A polygon cut from front to back at every x, from the left: the pieces, and the cuts."""
+    n = len(part)
+    first = min(range(n), key=part.__getitem__)  # leftmost, and of those the lowest
+    around = part[first:] + part[:first]
+    last = max(range(n), key=lambda i: (around[i][0], -around[i][1]))
+    below, above = around[:last + 1], (around[0], *reversed(around[last:]))
+    pieces: list[Polygon] = []
+    lines: list[Polygon] = []
+    if not all(x1 > x0 - 1e-9 for chain in (below, above) for (x0, _), (x1, _) in zip(chain, chain[1:], strict=False)):
+        rest = [part]  # an upright line meets it more than twice
+        for x in xs:
+            pieces += _clip(rest, 0, x, False)
+            rest = _clip(rest, 0, x, True)
+            ys = [y for piece in rest for v, y in piece if abs(v - x) < 1e-6]
+            if ys:
+                lines.append(((x, min(ys)), (x, max(ys))))
+        return pieces + rest, lines
+    below_x, above_x = [x for x, _ in below], [x for x, _ in above]
+    side: Polygon = ()
+    i, j = 0, 1  # where the piece begins, below and above; `side` is its left side
+    for x in xs:
+        end_i, end_j = bisect_left(below_x, x - 1e-10), bisect_left(above_x, x - 1e-10)
+        low, high = _cross(below[end_i - 1], below[end_i], 0, x), _cross(above[end_j - 1], above[end_j], 0, x)
+        pieces.append((high, *reversed(above[j:end_j]), *side, *below[i:end_i], low))
+        lines.append((low, high))
+        i, j, side = bisect_right(below_x, x + 1e-10), bisect_right(above_x, x + 1e-10), (high, low)
+    pieces.append((*reversed(above[j:-1]), *side, *below[i:]))
+    return pieces, lines
 
 
 # --- rings -------------------------------------------------------------------------------------------------------------

@@ -197,7 +197,7 @@ def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
     left, _, right, _ = shape.extent_mm
     bins: dict[int, tuple[float, float]] = {}
     count = 240
-    for i in range(count):
+    for i in range(count // 5, count - count // 5):  # from the left edge to the right one; what lies further back cannot be seen
         x, y, heading = shape.point(shape.perimeter_mm * (i + 0.37) / count)
         c, n = math.cos(heading), math.sin(heading)
         place = round(48 * (x - left) / (right - left))

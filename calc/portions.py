@@ -118,8 +118,8 @@ class _Line(NamedTuple):
     def x(self, y: float) -> float:
         return self.x_low + (self.x_high - self.x_low) * (y - self.low) / (self.high - self.low)
 
-    def area(self, a: float, b: float) -> float:
-        return (self.x(a) + self.x(b)) / 2 * (b - a)
+    def area(self, y: float) -> float:
+        return (self.x_low + self.x(y)) / 2 * (y - self.low)
 
     def span(self, a: float, b: float) -> tuple[float, float]:
         first, last = self.x(a), self.x(b)
@@ -141,9 +141,9 @@ class _Bow(NamedTuple):
         v = (y - self.cy) / self.ry
         return self.cx + self.rx * math.sqrt(max(0.0, 1 - v * v))
 
-    def area(self, a: float, b: float) -> float:
-        return self.cx * (b - a) + self.rx * self.ry * (_half_segment((b - self.cy) / self.ry)
-                                                        - _half_segment((a - self.cy) / self.ry))
+    def area(self, y: float) -> float:
+        v = max(-1.0, min(1.0, (y - self.cy) / self.ry))
+        return self.cx * y + self.rx * self.ry * (v * math.sqrt(1 - v * v) + math.asin(v)) / 2
 
     def span(self, a: float, b: float) -> tuple[float, float]:
         first, last = self.x(a), self.x(b)
@@ -154,13 +154,16 @@ class _Bow(NamedTuple):
         return low, high
 
 
-def _half_segment(v: float) -> float:
-    """The integral of sqrt(1 - v^2) from nothing."""
-    v = max(-1.0, min(1.0, v))
-    return (v * math.sqrt(1 - v * v) + math.asin(v)) / 2
-
-
 _Curve = _Line | _Bow
+
+
+class _Slab(NamedTuple):
+    """What lies between two neighbouring ends of curves: all that cross it, those of them that begin with it, and the right ones."""
+
+    curves: tuple[_Curve, ...]
+    begun: tuple[_Curve, ...]
+    rights: tuple[_Curve, ...]
+    area: float  # of all that lies before it, less what its curves say at its lower edge
 
 
 class _Profile:
@@ -186,10 +189,29 @@ class _Profile:
                         self._add_line(piece.x0, piece.y0, piece.x1, piece.y1)
                 else:
                     self._add_arc(piece, turned)
-        self.wholes = [curve.area(curve.low, curve.high) * (1 if curve.right else -1) for curve in self.curves]
+        self.ends: list[float] = []
+        meeting: dict[float, float] = {}  # curves that meet end at the same height, to the last digit
+        for y in sorted({y for curve in self.curves for y in (curve.low, curve.high)}):
+            if not self.ends or y - self.ends[-1] > 1e-9:
+                self.ends.append(y)
+            meeting[y] = self.ends[-1]
+        self.curves = [curve._replace(low=meeting[curve.low], high=meeting[curve.high]) for curve in self.curves]
+        crossing: list[list[_Curve]] = [[] for _ in self.ends[1:]]
+        for curve in self.curves:
+            for curves in crossing[bisect_left(self.ends, curve.low):bisect_left(self.ends, curve.high)]:
+                curves.append(curve)
+        self.slabs: list[_Slab] = []
+        whole = 0.0
+        for low, high, curves in zip(self.ends, self.ends[1:], crossing, strict=False):
+            area = whole - _area_left_of(curves, low)
+            whole = area + _area_left_of(curves, high)
+            begun = tuple(curve for curve in curves if curve.low == low)
+            self.slabs.append(_Slab(tuple(curves), begun, tuple(curve for curve in curves if curve.right), area))
+        self.whole = whole
         self.bottom = min(curve.low for curve in self.curves)
         self.top = max(curve.high for curve in self.curves)
         self.notches = [-x if turned else y for x, y, _ in map(shape.point, shape.notches_mm)]
+        self.along_notches = [self.along(y) for y in self.notches]
         self.lost = 0.0 if shape.convex else _lost_mm2(shape)
 
     def _add_line(self, x0: float, y0: float, x1: float, y1: float) -> None:
@@ -211,15 +233,26 @@ class _Profile:
             ya, yb = cy + arc.radius * math.sin(a), cy + arc.radius * math.sin(b)
             self.curves.append(_Bow(min(ya, yb), max(ya, yb), cx, cy, arc.radius if right else -arc.radius, arc.radius, right))
 
+    def slab(self, y: float) -> int:
+        """The number of the slab in which a line lies; the one after it where it lies between two."""
+        return max(0, min(len(self.slabs) - 1, bisect_right(self.ends, y) - 1))
+
     def below(self, y: float) -> float:
         """Area of the top on the near side of a line [mm2]."""
-        parts = []
-        for curve, whole in zip(self.curves, self.wholes, strict=True):
-            if curve.high <= y:
-                parts.append(whole)
-            elif curve.low < y:
-                parts.append(curve.area(curve.low, y) if curve.right else -curve.area(curve.low, y))
-        return math.fsum(parts)
+        if y <= self.bottom:
+            return 0.0
+        if y >= self.top:
+            return self.whole
+        slab = self.slabs[self.slab(y)]
+        return slab.area + _area_left_of(slab.curves, y)
+
+    def along(self, y: float) -> float:
+        """How much of a line lies on the top [mm]."""
+        slab = self.slabs[max(0, min(len(self.slabs) - 1, bisect_right(self.ends, y) - 1))]
+        if len(slab.curves) == 2:
+            left, right = slab.curves
+            return abs(right.x(y) - left.x(y))
+        return math.fsum([curve.x(y) if curve.right else -curve.x(y) for curve in slab.curves])
 
     def area(self, low: float, high: float) -> float:
         """Area of the top between two parallel lines [mm2]."""
@@ -235,7 +268,7 @@ class _Profile:
         slack = FIT * (self.top - self.bottom)
         if any(low - slack < y < high + slack for y in self.notches):
             return False
-        return all(sum(curve.right and curve.low <= y < curve.high for curve in self.curves) < 2 for y in (low, high))
+        return len(self.slabs[self.slab(low)].rights) < 2 and (high >= self.top or len(self.slabs[self.slab(high)].rights) < 2)
 
     def clear(self, low: float, high: float) -> tuple[tuple[float, float], ...]:
         """The stretches of x over which the whole strip from low to high is cake."""
@@ -243,14 +276,14 @@ class _Profile:
         if low < self.bottom - slack or high > self.top + slack:
             return ()
         blocked: list[tuple[float, float]] = []
-        crossing: list[tuple[float, bool]] = []
         middle = (low + high) / 2
-        for curve in self.curves:
-            a, b = max(low, curve.low), min(high, curve.high)
-            if b > a:
-                blocked.append(curve.span(a, b))
-            if curve.low <= middle < curve.high:
-                crossing.append((curve.x(middle), curve.right))
+        first, last = self.slab(low), self.slab(high)
+        for slab in self.slabs[first:last + 1]:
+            for curve in slab.curves if slab is self.slabs[first] else slab.begun:
+                a, b = max(low, curve.low), min(high, curve.high)
+                if b > a:
+                    blocked.append(curve.span(a, b))
+        crossing = [(curve.x(middle), curve.right) for curve in self.slabs[self.slab(middle)].curves]
         blocked += [(x0, x1) for y, x0, x1 in self.flats if low + slack < y < high - slack]
         blocked.sort()
         found = []
@@ -275,6 +308,11 @@ class _Profile:
                 else:
                     left = max(left, x)
         return left, right
+
+
+def _area_left_of(curves: Iterable[_Curve], y: float) -> float:
+    """What the right curves have below a line more than the left ones, each from where it begins to count."""
+    return math.fsum([curve.area(y) if curve.right else -curve.area(y) for curve in curves])
 
 
 @lru_cache(maxsize=512)
@@ -457,6 +495,9 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
     alike, scale = _alike(shape)
+    if cut == "best" and not shape.convex and _grid_bound(alike, short * scale, long * scale) < _layout(
+            "strips", alike, short * scale, long * scale).count:
+        names.remove("grid")
     for name in names:
         if best is not None and name == "wedges" and _wedges_bound(alike, short * scale) <= best.count:
             continue
@@ -648,6 +689,26 @@ def _grid(shape: Outline, short: float, long: float) -> _Layout:
     return best
 
 
+def _grid_bound(shape: Outline, short: float, long: float) -> int:
+    """The most that a grid could give: no row holds more than is cake along either of its edges, or along a notch in it."""
+    profile = _profile(shape, False)
+    best = 0
+    for across, deep in {(short, long), (long, short)}:
+        for start in (0.0, deep / 2):
+            first = -(start > 0) if shape.kind == "petal" else math.ceil((profile.bottom - start) / deep - FIT)
+            rows = range(first, math.floor((profile.top - start) / deep + FIT) + 1)
+            along = [math.floor(profile.along(start + row * deep) / across + FIT * 20) for row in rows]
+            fits = list(map(min, along, along[1:]))
+            for y, wide in zip(profile.notches, profile.along_notches, strict=True):
+                row = math.floor((y - start) / deep) - first
+                if 0 <= row < len(fits):
+                    fits[row] = min(fits[row], math.floor(wide / across + FIT * 20))
+            if shape.kind == "petal":  # the front is like the back
+                fits += fits[1:] if start else fits
+            best = max(best, sum(fits))
+    return best
+
+
 def _draw_grid(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
     across, deep = layout.sizes_mm
     x_off, y_off = layout.offsets_mm
@@ -738,7 +799,7 @@ def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, fl
         if count is None and profile.is_plain(low, high) and _whole((area - profile.lost) / piece) == bound:
             count = bound
         if count is None:
-            count = sum(len(xs) + 1 for _, xs in _strip_cuts(shape, turned, low, high, piece, short / 2, None))
+            count = _notched_count(shape, turned, low, high, piece, short / 2)
         known[round(low, 6), round(high, 6)] = count
         counts.append(count)
         hope += count - bound
@@ -765,20 +826,99 @@ def _lost_mm2(shape: Outline) -> float:
     return math.fsum(math.ceil(arc.length_mm / step) * step ** 3 / arc.radius / 12 for arc in arcs)
 
 
+def _notched_count(shape: Outline, turned: bool, low: float, high: float, piece: float, neck: float) -> int:
+    """How many pieces a strip of a top with notches gives: what `_strip_cuts` cuts, counted without cutting."""
+    found = 0
+    for sweep in _sweeps(_stretches(shape, turned), low, high):
+        stops = [0, *sweep.necks_at(neck), len(sweep.xs) - 1]
+        for part in [sweep] if len(stops) == 2 else map(sweep.between, stops, stops[1:]):
+            count = _whole(part.area / piece)
+            if count >= 1:
+                found += part.pieces(count, piece, neck)
+    return found
+
+
+def _sweeps(polygon: tuple[_Stretch, ...], low: float, high: float) -> list[_Sweep]:
+    """The sweeps over the parts of a polygon between two lines across y; `_strip_of` has the parts themselves."""
+    bottom, top = low + 1e-10, high - 1e-10
+    before = polygon[-1].points[-1]
+    was = 2 if before[1] >= top else 0 if before[1] <= bottom else 1
+    begins_inside = was == 1
+    chains: list[list[_Event]] = [[]] if begins_inside else []  # stretches of the side within the strip
+    begin: list[tuple[float, float, _Edge]] = []  # of each: x, on which line, and the edge that crosses it there
+    end: list[tuple[float, float, _Edge]] = []
+    for points, least, most, events, edges in polygon:
+        if (was == 2 and least >= top) or (was == 0 and most <= bottom):
+            before = points[-1]
+            continue
+        if was == 1 and least > bottom and most < top:
+            chains[-1] += events
+            before = points[-1]
+            continue
+        for point, event, edge in zip(points, events, edges, strict=True):
+            now = 2 if point[1] >= top else 0 if point[1] <= bottom else 1
+            if now != was:
+                if was != 1:
+                    line = high if was else low
+                    begin.append((_cross(before, point, 1, line)[0], line, edge))
+                    chains.append([])
+                if now != 1:
+                    line = high if now else low
+                    end.append((_cross(before, point, 1, line)[0], line, edge))
+            if now == 1:
+                chains[-1].append(event)
+            before, was = point, now
+    if begins_inside and end:  # the first stretch is the end of the last one
+        chains[-1] += chains.pop(0)
+        end.append(end.pop(0))
+    after = list(range(len(chains)))
+    for line in (low, high):
+        ends = sorted([(x, k, 0) for k, (x, on, _) in enumerate(begin) if on == line] + [(x, k, 1) for k, (x, on, _) in enumerate(end) if on == line])
+        for (x0, k, is_end), (x1, j, _) in zip(ends[::2], ends[1::2], strict=True):
+            # along the line from where one stretch ends to where another begins
+            (start, last), (stop, first), way = ((x0, k), (x1, j), 1) if is_end else ((x1, j), (x0, k), -1)
+            if x1 - x0 < 1e-12:
+                way = 0
+            m, c, to = end[last][2]
+            chains[last].append((start, m, c - line * abs(way), way - to))
+            m, c, on = begin[first][2]
+            chains[first].append((stop, -m, line * abs(way) - c, on - way))
+            after[last] = first
+    found = []
+    left = set(range(len(chains)))
+    while left:
+        k = min(left)
+        events_of: list[_Event] = []
+        while k in left:
+            left.discard(k)
+            events_of += chains[k]
+            k = after[k]
+        found.append(_Sweep(events_of))
+    return found
+
+
 class _Stretch(NamedTuple):
-    """Some points of a polygon, one after the other, and between which y they lie."""
+    """Some points of a polygon, one after the other, between which y they lie, and for each what changes there and the edge to it."""
 
     points: Polygon
     least: float
     most: float
+    events: tuple[_Event, ...]
+    edges: tuple[_Edge, ...]
 
 
 @lru_cache(maxsize=256)
 def _stretches(shape: Outline, turned: bool) -> tuple[_Stretch, ...]:
-    """The fine polygon in short stretches, so that those far from a strip are passed over at once."""
+    """The fine polygon in short stretches, so that those far from a strip are passed over at once, and those wholly in it taken at once."""
     polygon = _fine(shape, turned)
-    parts = [polygon[i:i + 8] for i in range(0, len(polygon), 8)]
-    return tuple(_Stretch(part, min(y for _, y in part), max(y for _, y in part)) for part in parts)
+    edges = [] if shape.convex else _edges(polygon)  # what is convex is counted by its area
+    events = _events(polygon, edges) if edges else []
+    found = []
+    for i in range(0, len(polygon), 8):
+        part = polygon[i:i + 8]
+        to = (edges[i - 1], *edges[i:i + len(part) - 1]) if edges else ()
+        found.append(_Stretch(part, min(y for _, y in part), max(y for _, y in part), tuple(events[i:i + 8]), to))
+    return tuple(found)
 
 
 @lru_cache(maxsize=1024)
@@ -787,13 +927,13 @@ def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: fl
     """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
     found = []
     parts = _strip_of(_stretches(shape, turned), low, high)
-    sweeps = [_Sweep(part) for part in parts]
+    sweeps = [_swept(part) for part in parts]
     if not shape.convex:  # where a notch leaves only a neck, the strip falls in two there
         necks = sorted({x for sweep in sweeps for x in sweep.necks(neck)})
         for x in necks:
             parts = _clip(parts, 0, x, False) + _clip(parts, 0, x, True)
         if necks:
-            sweeps = [_Sweep(part) for part in parts]
+            sweeps = [_swept(part) for part in parts]
     for part, sweep in zip(parts, sweeps, strict=True):
         count = wanted if wanted is not None else _whole(sweep.area / piece)
         if count >= 1:
@@ -801,23 +941,33 @@ def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: fl
     return tuple(found)
 
 
+_Edge = tuple[float, float, int]  # slope and constant of the line it lies on, and whether it runs to the right, to the left or straight up
+_Event = tuple[float, float, float, int]  # x, what changes there in slope and constant of the height, and in the number of edges crossed
+
+
+def _edges(polygon: Polygon) -> list[_Edge]:
+    """The edges of a polygon, each from its point to the next."""
+    return [((y1 - y0) / (x1 - x0), y0 - (y1 - y0) / (x1 - x0) * x0, 1 if x1 > x0 else -1) if abs(x1 - x0) >= 1e-12 else _UPRIGHT
+            for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True)]
+
+
+_UPRIGHT: _Edge = (0.0, 0.0, 0)
+
+
+def _events(polygon: Polygon, edges: Sequence[_Edge]) -> list[_Event]:
+    """What changes at each point of a polygon for an upright line that goes over it from the left."""
+    return [(x, m0 - m1, c0 - c1, way1 - way0)
+            for (x, _), (m0, c0, way0), (m1, c1, way1) in zip(polygon, [edges[-1], *edges[:-1]], edges, strict=True)]
+
+
+def _swept(polygon: Polygon) -> _Sweep:
+    return _Sweep(_events(polygon, _edges(polygon)))
+
+
 class _Sweep:
     """Area of a polygon to the left of an upright line, and how often that line crosses it."""
 
-    def __init__(self, polygon: Polygon) -> None:
-        events: list[tuple[float, float, float, int]] = []  # x, what changes there in slope and constant of the height, in edges crossed
-        edges = [(x0, y0, (y1 - y0) / (x1 - x0), x1 > x0)
-                 for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True) if abs(x1 - x0) >= 1e-12]
-        _, _, slope, right = edges[-1]
-        m, c = (-slope, slope * edges[-1][0] - edges[-1][1]) if right else (slope, edges[-1][1] - slope * edges[-1][0])
-        for x, y, slope, turn in edges:
-            if turn:
-                dm, dc = -slope, slope * x - y
-                events.append((x, dm - m, dc - c, 0) if right else (x, dm + m, dc + c, 2))
-            else:
-                dm, dc = slope, y - slope * x
-                events.append((x, -dm - m, -dc - c, -2) if right else (x, m - dm, c - dc, 0))
-            m, c, right = dm, dc, turn
+    def __init__(self, events: list[_Event]) -> None:
         events.sort()
         xs: list[float] = []
         areas: list[float] = []
@@ -838,9 +988,8 @@ class _Sweep:
             m += dm
             c += dc
             count += more
-        if xs:
-            heights.append((m, c))
-            crossed.append(count)
+        heights.append((m, c))
+        crossed.append(count)
         self.xs, self.areas, self.heights, self.crossed, self.area = xs, areas, heights, crossed, total
 
     def x_at(self, area: float) -> float:
@@ -861,10 +1010,24 @@ class _Sweep:
 
     def necks(self, neck: float) -> list[float]:
         """Where the polygon is narrower than a neck, and a third wider again on both sides of it."""
+        return [self.xs[i] for i in self.necks_at(neck)]
+
+    def necks_at(self, neck: float) -> list[int]:
+        """The same by their places in the list of all x."""
         high = [m * x + c for x, (m, c) in zip(self.xs, self.heights, strict=True)]
-        return [self.xs[i] for i in range(1, len(high) - 1)
+        return [i for i in range(1, len(high) - 1)
                 if high[i] < neck and self.crossed[i] == 2 and high[i - 1] >= high[i] <= high[i + 1]
                 and 3 * min(max(high[:i]), max(high[i + 1:])) > 4 * high[i]]
+
+    def between(self, first: int, last: int) -> _Sweep:
+        """What lies between two of the x, by their places."""
+        part = _Sweep.__new__(_Sweep)
+        part.xs, before = self.xs[first:last + 1], self.areas[first]
+        part.areas = [area - before for area in self.areas[first:last + 1]]
+        part.heights = [*self.heights[first:last], (0.0, 0.0)]
+        part.crossed = [*self.crossed[first:last], 0]
+        part.area = part.areas[-1]
+        return part
 
     def clean(self, neck: float) -> list[tuple[float, float]]:
         """Where a cut parts the polygon in two pieces that each hang together by more than a neck."""
@@ -882,12 +1045,24 @@ class _Sweep:
 
     def cuts(self, count: int, piece: float, neck: float) -> tuple[float, ...]:
         """Where to cut so that every piece hangs together: equal pieces if that does it, else one after another."""
-        equal = tuple(self.x_at(self.area * k / count) for k in range(1, count))
+        if self.is_even(count, neck):
+            return tuple(self.x_at(self.area * k / count) for k in range(1, count))
+        return self._uneven(piece, neck)
+
+    def pieces(self, count: int, piece: float, neck: float) -> int:
+        """How many pieces that makes."""
+        return count if self.is_even(count, neck) else len(self._uneven(piece, neck)) + 1
+
+    def is_even(self, count: int, neck: float) -> bool:
+        """Whether equal pieces all hang together."""
         if max(self.crossed) == 2:
-            return equal
+            return True
+        spans = [(self.area_at(low), self.area_at(high)) for low, high in self.clean(neck)]
+        return all(any(low <= self.area * k / count <= high for low, high in spans) for k in range(1, count))
+
+    def _uneven(self, piece: float, neck: float) -> tuple[float, ...]:
+        """Where to cut one piece after another, each where it hangs together."""
         clean = self.clean(neck)
-        if all(any(low <= x <= high for low, high in clean) for x in equal):
-            return equal
         found: list[float] = []
         done = 0.0
         while done + 2 * piece <= self.area * (1 + FIT):
@@ -944,7 +1119,7 @@ def _strip_of(polygon: tuple[_Stretch, ...], low: float, high: float) -> list[Po
     was = 2 if before[1] >= top else 0 if before[1] <= bottom else 1
     begins_inside = was == 1
     chains: list[list[Point]] = [[]] if begins_inside else []
-    for points, least, most in polygon:
+    for points, least, most, _, _ in polygon:
         if (least >= top and was == 2) or (most <= bottom and was == 0):
             before = points[-1]  # all of them are out of the strip, on the side of the one before
             continue
@@ -1058,7 +1233,7 @@ def _ends_on(polygon: tuple[_Stretch, ...], y: float) -> tuple[float, float] | N
     xs: list[float] = []
     before = polygon[-1].points[-1]
     was = before[1] > y + 1e-10
-    for points, least, most in polygon:
+    for points, least, most, _, _ in polygon:
         if (was and least > y + 1e-6) or (not was and most < y - 1e-6):
             before = points[-1]
             continue
@@ -1131,7 +1306,6 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
     pieces: list[Polygon] = []
     steps: list[Cut] = []
     back = math.pi / 2
-    whole = shape.width_mm / 2
     for number, (inner, outer, count) in enumerate(layout.parts):
         if inner > 0:
             where = "from the edge" if number == 0 else "further in"
@@ -1152,9 +1326,9 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
             steps.append(Cut(tuple(spokes), f"Cut the ring outside it into {count} equal pieces, " + "{0} along the edge",
                              (outer * sweep,)))
         elif count == 1:
-            steps.append(Cut((), "Keep the core whole: one piece" if outer < whole else "Keep the cake whole: one piece"))
+            steps.append(Cut((), "Keep the cake whole: one piece" if number == 0 else "Keep the core whole: one piece"))
         else:
-            what = "the core" if outer < whole else "the cake"
+            what = "the cake" if number == 0 else "the core"
             steps.append(Cut(tuple(spokes), f"Cut {what} into {count} equal wedges"))
     return tuple(pieces), tuple(steps)
 

@@ -6,7 +6,9 @@ import json
 import pkgutil
 import sys
 
-KEPT = ("_layout",)  # how the tops of usual tins are cut, in every shape: many are counted at once when somebody changes the shape
+# how the tops of usual tins are cut, in every shape, and what is known of each shape for that: many are counted at once when somebody
+# changes the shape
+KEPT = ("_layout", "_profile", "_fine", "_stretches", "_middle")
 LIGHT = 20_000  # characters of an answer; what answers at greater length is not asked before memory is frozen
 
 with open("/tmp/requests.json", encoding="utf-8") as _file:

@@ -279,7 +279,7 @@ export function patch(shown, fresh) {
 
 /** Whether a heading is that of its successor and has become the button that folds its part (folds.js). @param {Node} now @param {Node} next */
 function isFoldedHeading(now, next) {
-  return now instanceof HTMLElement && now.firstElementChild?.className === "pb-fold" && now.textContent === next.textContent;
+  return now instanceof HTMLElement && now.firstElementChild?.classList.contains("pb-fold") === true && now.textContent === next.textContent;
 }
 
 /** What makes a part of an answer the same part in the next answer. @param {Node} node */

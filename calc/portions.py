@@ -495,7 +495,7 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
     alike, scale = _alike(shape)
-    if cut == "best" and not shape.convex and _grid_bound(alike, short * scale, long * scale) < _layout(
+    if cut == "best" and shape.kind in ("hexagon", "oval", "heart", "petal") and _grid_bound(alike, short * scale, long * scale) < _layout(
             "strips", alike, short * scale, long * scale).count:
         names.remove("grid")
     for name in names:
@@ -692,10 +692,11 @@ def _grid(shape: Outline, short: float, long: float) -> _Layout:
 def _grid_bound(shape: Outline, short: float, long: float) -> int:
     """The most that a grid could give: no row holds more than is cake along either of its edges, or along a notch in it."""
     profile = _profile(shape, False)
+    mirrored = shape.kind != "heart"  # the front is like the back
     best = 0
     for across, deep in {(short, long), (long, short)}:
         for start in (0.0, deep / 2):
-            first = -(start > 0) if shape.kind == "petal" else math.ceil((profile.bottom - start) / deep - FIT)
+            first = -(start > 0) if mirrored else math.ceil((profile.bottom - start) / deep - FIT)
             rows = range(first, math.floor((profile.top - start) / deep + FIT) + 1)
             along = [math.floor(profile.along(start + row * deep) / across + FIT * 20) for row in rows]
             fits = list(map(min, along, along[1:]))
@@ -703,7 +704,7 @@ def _grid_bound(shape: Outline, short: float, long: float) -> int:
                 row = math.floor((y - start) / deep) - first
                 if 0 <= row < len(fits):
                     fits[row] = min(fits[row], math.floor(wide / across + FIT * 20))
-            if shape.kind == "petal":  # the front is like the back
+            if mirrored:
                 fits += fits[1:] if start else fits
             best = max(best, sum(fits))
     return best

@@ -188,6 +188,18 @@ def _lit(c: float, n: float) -> float:
     return 0.17 - 0.37 * (1 - 0.94 * c + 0.34 * n) - 0.20 * (1 - c) ** 2
 
 
+def _round_the_front(shape: Outline) -> list[tuple[float, float, float, float]]:
+    """Places round the side from its left edge to its right one, each with how the side runs there, to the right and to the back."""
+    count = 240
+    seen = range(count // 5, count - count // 5)  # what lies further back cannot be seen
+    if shape.kind == "oval":  # even steps along an ellipse take long to find, and are not needed here
+        ring = shape.points(count)
+        sides = [(ring[i], ring[i + 1], math.dist(ring[i], ring[i + 1])) for i in seen]
+        return [((x0 + x1) / 2, (y0 + y1) / 2, (x1 - x0) / long, (y1 - y0) / long) for (x0, y0), (x1, y1), long in sides]
+    found = [shape.point(shape.perimeter_mm * (i + 0.37) / count) for i in seen]
+    return [(x, y, math.cos(heading), math.sin(heading)) for x, y, heading in found]
+
+
 @lru_cache(maxsize=64)
 def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
     """The light on a side from left to right: places from 0 to 1 with the tone there."""
@@ -196,10 +208,7 @@ def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
         return tuple((round(0.5 + 0.5 * math.sin(t), 4), _lit(math.cos(t), math.sin(t))) for t in turns)
     left, _, right, _ = shape.extent_mm
     bins: dict[int, tuple[float, float]] = {}
-    count = 240
-    for i in range(count // 5, count - count // 5):  # from the left edge to the right one; what lies further back cannot be seen
-        x, y, heading = shape.point(shape.perimeter_mm * (i + 0.37) / count)
-        c, n = math.cos(heading), math.sin(heading)
+    for x, y, c, n in _round_the_front(shape):
         place = round(48 * (x - left) / (right - left))
         if c > 0.02 and (place not in bins or y < bins[place][0]):
             bins[place] = (y, _lit(c, n))

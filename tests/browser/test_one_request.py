@@ -8,9 +8,13 @@ from tests.browser.helpers import START, Bench, field, figure, ready
 
 COUNTED = """(() => {
     window.pbSent = [];
+    window.pbAsked = [];
     const send = Worker.prototype.postMessage;
     Worker.prototype.postMessage = function (message, ...given) {
-        if (message?.kind === "compute") window.pbSent.push(message.id);
+        if (message?.kind === "compute") {
+            window.pbSent.push(message.id);
+            window.pbAsked.push(message.inputs);
+        }
         return send.call(this, message, ...given);
     };
 })()"""
@@ -31,12 +35,18 @@ def test_nothing_is_asked_twice(bench: Bench) -> None:
     assert len(sent) == len(set(sent)), sent
 
 
-def test_an_untouched_page_asks_once(bench: Bench) -> None:
+def test_an_untouched_page_asks_for_its_answer_and_once_in_the_other_units(bench: Bench) -> None:
+    """The second, when nothing else is to be done, makes ready what a first edit would wait for; then the page is still, and as it was."""
     bench.page.add_init_script(COUNTED)
     swags = bench.open("techniques/swags/", "swags")
     expect(swags).to_have_attribute("data-state", "ready")
-    bench.page.wait_for_function("() => window.pbSent.length > 0")
-    assert len(bench.page.evaluate("window.pbSent")) == 1
+    shown = swags.locator(".pb-answer").inner_html()
+    bench.page.wait_for_function("() => window.pbSent.length > 1")
+    bench.page.wait_for_timeout(1000)
+    assert [sent["units"] for sent in bench.page.evaluate("window.pbAsked")] == ["metric", "us"]
+    assert len(bench.page.evaluate("window.pbSent")) == 2
+    assert swags.locator(".pb-answer").inner_html() == shown
+    expect(swags).to_have_attribute("data-state", "ready")
 
 
 def test_the_index_of_the_search_is_fetched_when_somebody_searches(bench: Bench) -> None:

@@ -264,6 +264,29 @@ export class Panel {
     else if (this.#wantsSummary) this.#sum();
   }
 
+  /**
+   * Answer the same in the other units, once, while nothing else is to be done, and show it on a copy that nobody sees. Browsers make ready
+   * what runs when it first runs, and a first edit would wait for that.
+   */
+  #rehearse = () => {
+    const idle = window.requestIdleCallback ?? setTimeout; // WebKit has none
+    idle(async () => {
+      if (this.#busy || !this.#last || client.state !== "ready" || !this.isOnPage) return;
+      const shown = this.#last;
+      if (shown.sections?.length) return; // so long an answer would keep the page from what its reader does meanwhile
+      const inputs = { ...this.#inputs(), units: this.#units() === "us" ? "metric" : "us" };
+      try {
+        const other = await client.compute(this.#slug, inputs);
+        if (this.#busy || other.bug || other.problems.length) return;
+        const copy = /** @type {HTMLElement} */ (this.#answerPlace.cloneNode(true));
+        const level = Number(this.#root.dataset.level ?? 4);
+        for (const answer of [shown, other, shown]) showAnswer(copy, answer, level, this.#root.id);
+      } catch {
+        // what is asked next says what is wrong
+      }
+    });
+  };
+
   #onState = () => {
     if (!this.isOnPage) return;
     if (client.state === "starting") {
@@ -273,7 +296,7 @@ export class Panel {
       this.#state("ready");
       if (this.#status.textContent === WORDS.starting) this.#mention("");
       this.#changed();
-      if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true); // what is typed next is then answered sooner
+      if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true).then(this.#rehearse); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
       this.#state("failed");
       this.#fail(WORDS.failed, client.why);

@@ -1,10 +1,10 @@
-"""Whole cakes: from the side, in true projection, from above, and one side unrolled.
+"""Whole cakes: from the side, in true projection, and from above; one side laid flat is in `calc.drawing.unroll`.
 
 Map
 ---
 `side_view`      the cake from in front, to scale
 `top_view`       the cake from above, its front towards the reader
-`unrolled`       the side of one tier laid flat: joints, arcs, guide tape, the band of every row
+`band_mm`        how far a row reaches up and down the side
 
 Seen from in front a point at s round a tier stands at x; where the surface has turned by an angle from the eye, everything along the row is
 narrowed by its cosine and everything that stands out shows from its side by its sine. What has turned past a right angle is not drawn.

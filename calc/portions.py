@@ -1251,34 +1251,24 @@ def _ends_on(polygon: tuple[_Stretch, ...], y: float) -> tuple[float, float] | N
 
 
 def _upright_cuts(part: Polygon, xs: Sequence[float]) -> tuple[list[Polygon], list[Polygon]]:
-    """A polygon cut from front to back at every x, from the left: the pieces, and the cuts."""
-    n = len(part)
-    first = min(range(n), key=part.__getitem__)  # leftmost, and of those the lowest
-    around = part[first:] + part[:first]
-    last = max(range(n), key=lambda i: (around[i][0], -around[i][1]))
-    below, above = around[:last + 1], (around[0], *reversed(around[last:]))
-    pieces: list[Polygon] = []
-    lines: list[Polygon] = []
-    if not all(x1 > x0 - 1e-9 for chain in (below, above) for (x0, _), (x1, _) in zip(chain, chain[1:], strict=False)):
-        rest = [part]  # an upright line meets it more than twice
-        for x in xs:
-            pieces += _clip(rest, 0, x, False)
-            rest = _clip(rest, 0, x, True)
-            ys = [y for piece in rest for v, y in piece if abs(v - x) < 1e-6]
-            if ys:
-                lines.append(((x, min(ys)), (x, max(ys))))
-        return pieces + rest, lines
-    below_x, above_x = [x for x, _ in below], [x for x, _ in above]
-    side: Polygon = ()
-    i, j = 0, 1  # where the piece begins, below and above; `side` is its left side
-    for x in xs:
-        end_i, end_j = bisect_left(below_x, x - 1e-10), bisect_left(above_x, x - 1e-10)
-        low, high = _cross(below[end_i - 1], below[end_i], 0, x), _cross(above[end_j - 1], above[end_j], 0, x)
-        pieces.append((high, *reversed(above[j:end_j]), *side, *below[i:end_i], low))
-        lines.append((low, high))
-        i, j, side = bisect_right(below_x, x + 1e-10), bisect_right(above_x, x + 1e-10), (high, low)
-    pieces.append((*reversed(above[j:-1]), *side, *below[i:]))
-    return pieces, lines
+    """A polygon cut from front to back at every x, from the left, each cut meeting its side twice: the pieces, and the cuts."""
+    pieces: list[list[Point]] = [[] for _ in range(len(xs) + 1)]
+    cuts: list[list[Point]] = [[] for _ in xs]
+    before = part[-1]
+    was = bisect_right(xs, before[0])  # in which piece the way round the side is
+    for point in part:
+        now = bisect_right(xs, point[0])
+        while was != now:
+            step = 1 if now > was else -1
+            cut = min(was, was + step)
+            at = _cross(before, point, 0, xs[cut])
+            cuts[cut].append(at)
+            pieces[was].append(at)
+            was += step
+            pieces[was].append(at)
+        pieces[now].append(point)
+        before = point
+    return list(map(tuple, pieces)), [(min(cut), max(cut)) for cut in cuts]
 
 
 # --- rings -------------------------------------------------------------------------------------------------------------

@@ -18,7 +18,7 @@ WATCH = """(() => {
     return subarray.apply(this, given);
   };
 })()"""
-LOOK = 0.05  # s between two looks at a page
+LOOK = 0.25  # s between two looks at a page; it notes its times by itself, and looking takes time from what is measured
 
 
 class Tab(Protocol):

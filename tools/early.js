@@ -1,10 +1,27 @@
-// Written into the head of every page that has a calculator, so that Python starts as soon as the page has been painted or the browser has
+// Written into the head of every page that has a calculator, so that Python starts as soon as the page is painted or the browser has
 // a moment, while the rest of the page is still on its way. docs/assets/js/client.js takes the worker over, with all that it has said by then;
-// what goes wrong with it is for client.js to mend.
+// what goes wrong with it is for client.js to mend. The theme's own script, which the page reads well without, comes after the first answer, at
+// the first touch, or a second after the page was painted.
 
 (() => {
   const told = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-runtime"]'));
   const whole = /** @type {any} */ (window);
+
+  const bringTheme = () => {
+    const later = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-theme"]'));
+    if (!later || whole.pbTheme) return;
+    whole.pbTheme = true;
+    const script = document.createElement("script");
+    script.src = later.content;
+    script.integrity = later.dataset.integrity ?? "";
+    script.onload = () => {
+      // the theme waits for the page to be read to its end, which may have been long ago
+      if (document.readyState !== "loading") document.dispatchEvent(new Event("DOMContentLoaded"));
+      dispatchEvent(new Event("pb-theme"));
+    };
+    document.head.append(script);
+  };
+
   const begin = () => {
     if (!told || whole.pbEarly) return;
     const address = new URL(told.dataset.worker ?? "", document.baseURI);
@@ -12,6 +29,8 @@
     const early = (whole.pbEarly = { worker, heard: /** @type {MessageEvent[]} */ ([]), lost: false });
     worker.onmessage = (event) => early.heard.push(event);
     worker.onerror = () => (early.lost = true);
+    worker.addEventListener("message", (event) => event.data.kind !== "ready" && setTimeout(bringTheme));
+    setTimeout(bringTheme, 1000);
     const base = new URL("../runtime/", address).href;
     const build = JSON.parse(told.content);
     const { port1, port2 } = new MessageChannel();
@@ -20,6 +39,9 @@
     beside.postMessage(base + build.snapshot, [port1]);
     worker.postMessage({ id: 0, kind: "start", base, build }, [port2]);
   };
-  requestAnimationFrame(() => setTimeout(begin));
+
+  if ("document$" in window) whole.pbTheme = true; // a change of page brought this script
+  for (const touched of ["pointerdown", "keydown", "wheel", "scroll"]) addEventListener(touched, bringTheme, { capture: true, once: true, passive: true });
+  requestAnimationFrame(begin);
   if ("requestIdleCallback" in window) requestIdleCallback(begin);
 })();

@@ -14,6 +14,7 @@ import json
 import re
 from pathlib import Path
 
+import join
 import policy
 from paths import SITE
 from say import say
@@ -89,6 +90,17 @@ def search_when_opened(site: Path) -> None:
     bundle.write_text(script.replace(at_once, when_opened), encoding="utf-8")
 
 
+def theme_later(html: str) -> str:
+    """Where a calculator stands, let the theme's script wait for the first answer; `tools/early.js` brings it."""
+    if 'name="pb-runtime"' not in html:
+        return html
+    found = re.findall(r'<script src="([^"]*/javascripts/bundle\.[^"]+)"></script>\s*', html)
+    if len(found) != 1:
+        raise ValueError("the theme brings its script in another way now: see theme_later")
+    html = re.sub(r'<script src="[^"]*/javascripts/bundle\.[^"]+"></script>\s*', "", html)
+    return html.replace("</head>", f'<meta name="pb-theme" content="{found[0]}">\n  </head>', 1)
+
+
 def listed(site: Path) -> list[tuple[str, Path]]:
     """The files that offline use needs, by the path that a browser asks for."""
     found = []
@@ -116,8 +128,10 @@ def finish(site: Path) -> dict[str, object]:
     """Finish a site that MkDocs has just written; gives the list."""
     at_any_address(site)
     search_when_opened(site)
-    moved = versioned(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
+    join.join_scripts(site)
+    join.join_sheets(site, pages)
+    moved = versioned(site)
     code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])
     for page, html in pages.items():
         if page == site / "404.html":
@@ -125,6 +139,7 @@ def finish(site: Path) -> dict[str, object]:
         for old, new in moved.items():
             html = html.replace(old, new)
         html = re.sub(r'\s*<link rel="canonical" href="' + re.escape(LOCAL) + r'[^"]*">', "", html)
+        html = theme_later(html)
         pages[page] = html.replace("</head>", f'<meta name="{BUILD_NAME}" content="{code}">\n  </head>', 1)
     whole = policy.shut(site, pages)
     for page, html in pages.items():

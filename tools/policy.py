@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.DOTALL)
-LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|link rel="modulepreload" href)="(?P<address>[^"]+)"')
+LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|link rel="modulepreload" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
 IMPORTED = re.compile(r'^\s*(?:import|export)\b[^;]*?\bfrom\s+"(\./[^"]+)"|^\s*import\s+"(\./[^"]+)"', re.MULTILINE)
 CHARSET = '<meta charset="utf-8">'
 TOKEN = "@policy@"  # in a page, it is replaced by the policy
@@ -89,7 +89,8 @@ def with_hashes(html: str, page: Path) -> str:
     """Say beside each script and style sheet what hash it has."""
 
     def add(match: re.Match[str]) -> str:
-        return f'{match[0]} integrity="{fingerprint((page.parent / match["address"]).read_bytes())}"'
+        name = "data-integrity" if match[0].startswith("<meta") else "integrity"
+        return f'{match[0]} {name}="{fingerprint((page.parent / match["address"]).read_bytes())}"'
 
     return LOADED.sub(add, html)
 

@@ -25,6 +25,7 @@ from paths import BUILD, CALC, DOCS, NPM, PYODIDE, PYODIDE_VERSION, ROOT, RUNTIM
 from say import Failed, run, say, step
 
 SCRIPTS = TOOLS / "runtime"
+PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # the page restores with it, and so does build.mjs
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
 STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
@@ -96,7 +97,7 @@ def build() -> Path:
     environment.npm_packages()
     wheel_files = wheels()
     tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py", "pack.py")]
-    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, *asked_for(), *wheel_files]
+    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *asked_for(), *wheel_files]
     value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
     if stamps.is_fresh("runtime", value, MANIFEST):
         return MANIFEST
@@ -186,14 +187,15 @@ def _snapshot() -> dict[str, object]:
     if made["heap"] > FRESH_HEAP:
         say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
     own = _node("slim", PYODIDE, image, slim)
-    _node("restore", PYODIDE, slim, str(own["data"]), asked, answers)
+    build = {"image": made["bytes"], "data": own["data"], "sum": own["sum"]}
+    _node("restore", PYODIDE, slim, json.dumps(build), asked, answers)
     differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
     if differences:
         raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
     data = packed(slim)
     name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".bin", data)
-    say(f"   {made['heap']:,} bytes of memory, {len(data):,} to ship")
-    return {"snapshot": name, "image": made["bytes"], "data": own["data"], "sum": own["sum"]}
+    say(f"   {made['heap']:,} bytes of memory, {own['shipped']:,} of them not empty, {len(data):,} to ship")
+    return {"snapshot": name, **build}
 
 
 def differing(ours: list[str], theirs: list[str]) -> list[str]:

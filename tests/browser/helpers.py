@@ -5,6 +5,7 @@ from __future__ import annotations
 from playwright.sync_api import Locator, Page, Worker, expect
 
 START = 60_000  # ms; the longest a start of Python may take on a busy machine
+THEME = "() => !document.querySelector('meta[name=pb-theme]') || 'document$' in window"
 
 
 class Bench:
@@ -33,9 +34,12 @@ class Bench:
         return [worker for worker in self.page.workers if worker.url.endswith("/worker.js")]
 
     def open(self, path: str, calculator: str = "", wait: bool = True) -> Locator:
-        """Open a page; gives its calculator, alive unless `wait` is false."""
+        """Open a page; gives its calculator, alive unless `wait` is false, and with the theme's script there, which comes after it."""
         self.page.goto(self.address + path)
-        return self.calculator(calculator, wait)
+        found = self.calculator(calculator, wait)
+        if wait:
+            self.page.wait_for_function(THEME, timeout=START)
+        return found
 
     def calculator(self, name: str = "", wait: bool = True) -> Locator:
         """The calculator with that id, or the first of the page."""

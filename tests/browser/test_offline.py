@@ -295,12 +295,12 @@ def test_an_update_is_whole_announced_and_never_in_mid_work(context: BrowserCont
         # the host has a newer build, but a file of it is missing: nothing changes, and it is said
         made.folder = newer
         made.stop()
-        made.missing = re.compile(r"^assets/css-0123456789abcdef/print\.css$")
+        made.missing = re.compile(r"^assets/css-0123456789abcdef/handbook-all\.css$")
         made.start()
         other = context.new_page()
         other.goto(made.address + SWAGS)
         wait_for(other, "failed")
-        assert "The host does not have assets/css-0123456789abcdef/print.css." in panel(other)
+        assert "The host does not have assets/css-0123456789abcdef/handbook-all.css." in panel(other)
         assert old in caches(other)
         assert context.request.get(made.address + "offline.json").json()["build"] == build_of(newer)
         made.stop()

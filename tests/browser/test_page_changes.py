@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 
 from tests.browser.helpers import Bench, field, figure, ready
 
-CLIENT = """async () => (await import(new URL("client.js", document.querySelector("script[src$='/mount.js']").src))).client.starts"""
+CLIENT = """async () => (await import(document.querySelector("script[src$='/handbook.js']").src)).client.starts"""
 
 
 def test_one_worker_lives_through_page_changes(bench: Bench) -> None:

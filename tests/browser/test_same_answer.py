@@ -10,7 +10,7 @@ from tests.browser.helpers import Bench
 CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)"')
 
 COMPARE = """async ([addresses, mount]) => {
-    const { client } = await import(new URL("client.js", mount));
+    const { client } = await import(mount);
     const { readForm } = await import(new URL("form.js", mount));
     const { answerElements } = await import(new URL("render.js", mount));
     const found = [];
@@ -41,14 +41,14 @@ def test_every_calculator_on_every_page(bench: Bench, site: Path) -> None:
     pages = [file for file in sorted(site.rglob("index.html")) if CALCULATOR.search(file.read_text(encoding="utf-8"))]
     addresses = [bench.address + file.parent.relative_to(site).as_posix() + "/" for file in pages]
     bench.open("techniques/swags/")
-    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/mount.js']\").src")
+    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/handbook.js']\").src")
     compared, found = bench.page.evaluate(COMPARE, [addresses, mount])
     assert found == []
     assert compared >= len(pages) > 3
 
 
 EDIT = """async ([edits, mount]) => {
-    const { client } = await import(new URL("client.js", mount));
+    const { client } = await import(mount);
     const { readForm } = await import(new URL("form.js", mount));
     const { answerElements } = await import(new URL("render.js", mount));
     const root = document.querySelector(".pb-calculator");
@@ -80,7 +80,7 @@ EDIT = """async ([edits, mount]) => {
 def test_a_drawing_of_which_a_part_was_changed_is_the_one_drawn_afresh(bench: Bench) -> None:
     """After edits of rows, sizes and shapes; what did not change is still the same element, so that it is not laid out again."""
     bench.open("plan/whole-cake/", "order")
-    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/mount.js']\").src")
+    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/handbook.js']\").src")
     edits = [
         ("tiers.0.rows.0.colour", "sage"), ("tiers.0.rows.1.kind", "bead"), ("tiers.1.rows.0.tip", "open star 6 mm"), ("guests", "30"),
         ("tiers.0.height", "12 cm"), ("tiers.1.shape", "heart"), ("tiers.0.width", "19.8 cm"), ("name", "Another supper"),

@@ -162,7 +162,7 @@ def test_markup_in_a_link_to_an_order_and_in_a_file(open_context: BrowserContext
     for record in (evil, named, PLANTED[2]):
         packed = page.evaluate(
             """async (text) => {
-                const { packed } = await import(new URL("saved.js", document.querySelector("script[src$='/mount.js']").src));
+                const { packed } = await import(document.querySelector("script[src$='/handbook.js']").src);
                 return packed(text);
             }""",
             record,

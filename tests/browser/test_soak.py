@@ -23,7 +23,7 @@ STEP_OF_GROWTH = 1.2  # Python's memory never shrinks, and grows by a fifth at a
 
 SOAK = """async (root, { seed, count }) => {
     const form = root.querySelector(".pb-form");
-    const { client } = await import(new URL("client.js", document.querySelector("script[src$='/mount.js']").src));
+    const { client } = await import(document.querySelector("script[src$='/handbook.js']").src);
     let why = "";
     let wrong = 0; // edits in a row that gave no answer
     client.addEventListener("state", () => { if (client.state !== "ready") why = client.why; });

@@ -40,7 +40,7 @@ def test_newest_text_wins_and_nothing_queues(bench: Bench) -> None:
     swags = bench.open(SWAGS, "swags")
     asked = swags.evaluate(
         """async (root) => {
-            const { client } = await import(new URL("client.js", document.querySelector("script[src$='/mount.js']").src));
+            const { client } = await import(document.querySelector("script[src$='/handbook.js']").src);
             const compute = client.compute.bind(client);
             let asked = 0;
             client.compute = (...given) => { asked += 1; return compute(...given); };

@@ -12,7 +12,7 @@ import vectors
 from tests.browser.helpers import Bench
 
 ASK = """async ([asked, mount]) => {
-    const { client } = await import(new URL("client.js", mount));
+    const { client } = await import(mount);
     const answers = [];
     for (const one of asked) answers.push(await client.compute(one.calculator, one.inputs));
     return answers;
@@ -22,7 +22,7 @@ ASK = """async ([asked, mount]) => {
 def test_page_answers_are_the_kept_ones(bench: Bench) -> None:
     kept = vectors.kept()
     bench.open("techniques/swags/")
-    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/mount.js']\").src")
+    mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/handbook.js']\").src")
     answers = bench.page.evaluate(ASK, [[{"calculator": v["calculator"], "inputs": v["inputs"]} for v in kept], mount])
     assert len(answers) == len(kept) > 100
     for vector, answer in zip(kept, answers, strict=True):

@@ -3,8 +3,8 @@
 
 async ({ slug, edits, pause }) => {
   const root = document.querySelector(`.pb-calculator[data-calculator="${slug}"]`);
-  const base = document.querySelector("script[src$='/mount.js']").src;
-  const { client } = await import(new URL("client.js", base));
+  const base = document.querySelector("script[src$='/handbook.js']").src;
+  const { client } = await import(base);
   const compute = client.compute;
   let worked = 0;
   let asked = null;

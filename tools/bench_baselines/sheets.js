@@ -1,8 +1,8 @@
 // Evaluated in a page: has every sheet drawn that an order offers, one after the other, and says how long each took and what went wrong.
 
 async ({ slug, inputs, paper }) => {
-  const base = document.querySelector("script[src$='/mount.js']").src;
-  const { client } = await import(new URL("client.js", base));
+  const base = document.querySelector("script[src$='/handbook.js']").src;
+  const { client } = await import(base);
   const offered = await client.compute(slug, inputs);
   const times = [];
   const failed = offered.problems.map((problem) => `${problem.input}: ${problem.message}`);

@@ -3,10 +3,11 @@
 //   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT CALENDAR_IN CALENDAR_OUT
 //   node build.mjs snapshot PYODIDE_FOLDER STDLIB PACKAGES REQUESTS IMAGE_OUT
 //   node build.mjs slim     PYODIDE_FOLDER IMAGE_IN IMAGE_OUT
-//   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE DATA REQUESTS ANSWERS_OUT
+//   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE BUILD REQUESTS ANSWERS_OUT
 //
 // `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, its first DATA bytes), so that it is not
-// shipped twice; `restore` puts it back the way docs/assets/js/worker.js does, and answers the requests from the restored memory.
+// shipped twice, and what is empty; `restore` puts it back with the code of the page (docs/assets/js/memory.js), and answers the requests from
+// the restored memory.
 
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -118,30 +119,28 @@ async function snapshot(stdlib, packages, requests, out) {
   console.log(JSON.stringify({ bytes: image.length, heap: image.length - where[1], used: pyodide._module._sbrk(0) }));
 }
 
-/** Restore an image, after taking out or putting back what the wasm brings by itself. */
-async function restored(image, data) {
+/** Restore a slim image with what the page restores it with. */
+async function restored(slim, build) {
   const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
-  let pristine = null;
+  const page = readFileSync(join(here, "../../docs/assets/js/memory.js"), "utf8");
+  const { putBack } = await import("data:text/javascript," + encodeURIComponent(page));
   const wrapped = async (settings) => {
     const module = await createPyodideModule(settings);
-    pristine = module.HEAPU8.slice(0, data);
-    const memory = image.length - new Uint32Array(image.buffer, image.byteOffset, 4)[1];
-    if (memory > module.HEAPU8.length) module.growMemory(memory);
+    const head = putBack(module, slim, build);
     const restore = module.API.restoreSnapshot;
-    module.API.restoreSnapshot = (given) => restore(exclusive(given.slice(), pristine));
+    module.API.restoreSnapshot = () => restore(head);
     return module;
   };
   const emptyZip = join(mkdtempSync(join(tmpdir(), "empty-")), "empty.zip");
   writeFileSync(emptyZip, Buffer.from("UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==", "base64"));
   const lock = JSON.parse(readFileSync(pyodideFolder + "pyodide-lock.json", "utf8")).info;
-  const pyodide = await loadPyodide({
+  return loadPyodide({
     ...common,
     createPyodideModule: wrapped,
     stdLibURL: emptyZip,
     lockFileContents: { info: lock, packages: {} },
-    _loadSnapshot: image,
+    _loadSnapshot: new Uint8Array(build.image),
   });
-  return { pyodide, pristine };
 }
 
 /** One number over the start of memory, so that a browser in which it differs is noticed and starts plainly. */
@@ -156,6 +155,26 @@ function exclusive(image, pristine) {
   const start = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
   for (let i = 0; i < pristine.length; i++) image[start + i] ^= pristine[i];
   return image;
+}
+
+const BLOCK = 4096;
+
+/** An image without what is empty, written as docs/assets/js/memory.js reads it. */
+function withoutEmpty(image) {
+  const headLength = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
+  if (headLength % 4) throw new Error("the image's head does not end at a word");
+  const memory = image.subarray(headLength);
+  const stretches = [];
+  for (let at = 0; at < memory.length; at += BLOCK) {
+    const block = memory.subarray(at, at + BLOCK);
+    if (block.every((byte) => byte === 0)) continue;
+    const last = stretches.at(-1);
+    if (last && last[0] + last[1] === at) last[1] += block.length;
+    else stretches.push([at, block.length]);
+  }
+  const words = Uint32Array.from([stretches.length, headLength, ...stretches.flat()]);
+  const parts = [new Uint8Array(words.buffer), image.subarray(0, headLength)];
+  return Buffer.concat([...parts, ...stretches.map(([at, length]) => memory.subarray(at, at + length))]);
 }
 
 /** What the start of memory holds in a fresh start of the kind that restores. */
@@ -181,12 +200,13 @@ async function slim(from, to) {
   const first = one.findIndex((byte, i) => byte !== other[i]);
   const same = first < 0 ? data : first - (first % 1024);
   const pristine = one.slice(0, same);
-  writeFileSync(to, exclusive(bytes(from), pristine));
-  console.log(JSON.stringify({ data: same, sum: checksum(pristine) }));
+  const shipped = withoutEmpty(exclusive(bytes(from), pristine));
+  writeFileSync(to, shipped);
+  console.log(JSON.stringify({ data: same, sum: checksum(pristine), shipped: shipped.length }));
 }
 
-async function restore(image, data, requests, out) {
-  const { pyodide } = await restored(bytes(image), Number(data));
+async function restore(slim, build, requests, out) {
+  const pyodide = await restored(bytes(slim), JSON.parse(build));
   pyodide.runPython("reseed()");
   writeFileSync(out, JSON.stringify(call(pyodide, JSON.parse(readFileSync(requests, "utf8")))));
 }

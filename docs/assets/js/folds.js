@@ -1,6 +1,8 @@
 // A long answer on a narrow page: its parts fold, and all but the first begin closed. What is folded is still found by the browser's search,
 // reached by the links of the strip, and printed.
 
+import { onEachPage } from "./theme.js";
+
 const NARROW = matchMedia("(max-width: 44.984375em)");
 const SEARCHABLE = "onbeforematch" in document.documentElement; // else nothing is folded: search would not find it
 
@@ -87,10 +89,4 @@ function mount() {
   }
 }
 
-if (SEARCHABLE) {
-  // Material swaps the body of the page and says so here; without it the page is done once.
-  const changes = /** @type {any} */ (window).document$;
-  if (changes) changes.subscribe(mount);
-  else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mount);
-  else mount();
-}
+if (SEARCHABLE) onEachPage(mount);

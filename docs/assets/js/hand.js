@@ -1,5 +1,7 @@
 // Turns the drawings of the hand round for a left-handed reader, on this device until it is switched back.
 
+import { onEachPage } from "./theme.js";
+
 const KEY = "pb-hand";
 const CLASS = "pb-left-hand";
 
@@ -41,8 +43,4 @@ function offer() {
   first.before(line);
 }
 
-// Material swaps the body of the page and says so here; without it the page is done once.
-const changes = /** @type {any} */ (window).document$;
-if (changes) changes.subscribe(offer);
-else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", offer);
-else offer();
+onEachPage(offer);

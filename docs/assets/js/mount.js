@@ -1,6 +1,7 @@
 // Makes the calculators of a page come alive, on the first page and after each change of page.
 
 import { isCalculator, Panel } from "./panel.js";
+import { onEachChange } from "./theme.js";
 
 /** @type {Set<Panel>} */
 const panels = new Set();
@@ -31,6 +32,4 @@ const ended = () => document.readyState !== "loading" || document.querySelector(
 if (ended()) mount();
 else document.addEventListener("DOMContentLoaded", mount, { once: true });
 
-const listen = () => /** @type {any} */ (window).document$?.subscribe(mount);
-if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", listen, { once: true });
-else listen();
+onEachChange(mount);

@@ -4,6 +4,7 @@
 
 import { element } from "./render.js";
 import { forget, keep, recall } from "./saved.js";
+import { onEachChange } from "./theme.js";
 
 /** @typedef {[path: string, hash: string, bytes: number]} Line */
 /** @typedef {{ build: string, code: string, bytes: number, fetched: number, files: Line[] }} List What the build wrote. */
@@ -510,5 +511,4 @@ function listen() {
 
 listen();
 offline.begin();
-const changes = /** @type {any} */ (window).document$;
-if (changes) changes.subscribe(() => offline.pageChanged());
+onEachChange(() => offline.pageChanged());

@@ -1,5 +1,7 @@
 // The worker: Python, started once a tab. It answers requests one after the other; nothing of Python's leaves it.
 
+import { putBack } from "./memory.js";
+
 /** @import { Build, ComputeRequest, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
 const PACKAGES = "/lib/calc.zip"; // where the snapshot's memory believes them to be, too
@@ -112,7 +114,7 @@ async function load(base, build) {
 
 /**
  * The maker of the runtime's module, with one step put in: it is made while the image is still on its way, and then the image is waited for and
- * combined with what a fresh start has brought by itself, without which it is shipped. A fresh start that differs from the build's is an error.
+ * put into its memory.
  * @param {(settings: unknown) => Promise<any>} createModule @param {Build} build @param {Promise<Uint8Array>} image
  */
 function completing(createModule, build, image) {
@@ -121,20 +123,11 @@ function completing(createModule, build, image) {
     mark("wasm");
     const bytes = await image;
     mark("image");
-    const start = new Uint32Array(bytes.buffer, bytes.byteOffset, 4)[1];
-    if (bytes.length - start > module.HEAPU8.length) module.growMemory(bytes.length - start);
-    const fresh = new Uint32Array(module.HEAPU8.buffer, 0, build.data / 4);
-    const shipped = new Uint32Array(bytes.buffer, bytes.byteOffset + start, build.data / 4);
-    let sum = 0x811c9dc5;
-    for (let i = 0; i < fresh.length; i += 1) {
-      sum = Math.imul(sum ^ fresh[i], 0x01000193);
-      shipped[i] ^= fresh[i];
-    }
-    if (sum >>> 0 !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
+    const head = putBack(module, bytes, build);
     const restore = module.API.restoreSnapshot;
     module.API.restoreSnapshot = () => {
       module.API.restoreSnapshot = restore;
-      return restore(bytes);
+      return restore(head);
     };
     return module;
   };
@@ -208,6 +201,8 @@ async function bringFiles() {
 /** @param {string} base @param {Build} build @param {MessagePort} [port] */
 async function start(base, build, port) {
   mark("start");
+  const { stackTraceLimit } = Error; // traces of what the runtime throws and catches make the browser read its script once more
+  Error.stackTraceLimit = 0;
   const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
   broken.catch(() => {});
   let why = build.snapshot ? "" : "no snapshot was built";
@@ -223,6 +218,7 @@ async function start(base, build, port) {
     }
   }
   if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);
+  Error.stackTraceLimit = stackTraceLimit;
   bringCalendar = calendarFrom(base, build);
   answer = pyodide.globals.get("answer");
   mark("ready");

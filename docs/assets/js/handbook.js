@@ -1,0 +1,10 @@
+// All that a page runs of ours. The build joins it, with what it imports, into one file of this name (tools/join.py).
+
+import "./hand.js";
+import "./folds.js";
+import "./mount.js";
+import "./offline.js";
+
+// for whoever measures and tests
+export { client } from "./client.js";
+export { packed } from "./saved.js";

@@ -1,0 +1,55 @@
+"""Where a calculator stands, the theme's script waits for the first answer, but not for ever, and not when the reader begins to do something."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page
+
+from tests.browser.helpers import START, THEME, Bench
+
+SWAGS = "techniques/swags/"
+NO_SECOND = """() => {
+    const timer = window.setTimeout;
+    window.setTimeout = (act, after, ...more) => (after === 1000 ? 0 : timer(act, after, ...more));
+}"""
+
+
+def without_python(page: Page) -> None:
+    """Let no worker start."""
+    page.route("**/worker.js", lambda route: route.abort())
+
+
+def is_there(bench: Bench) -> bool:
+    """Whether the theme's script was asked for."""
+    return bool(bench.page.evaluate("() => document.querySelector('script[src*=\"/bundle.\"]') !== null"))
+
+
+def test_it_comes_after_the_first_answer(bench: Bench) -> None:
+    bench.page.add_init_script(f"({NO_SECOND})()")
+    bench.page.goto(bench.address + SWAGS)
+    assert not is_there(bench)
+    bench.page.wait_for_function(THEME, timeout=START)
+    assert bench.page.evaluate("() => window.pbEarly.lost"), "the worker has been taken over by then"
+    assert bench.calculator("swags").get_attribute("data-way") == "snapshot"
+
+
+def test_it_comes_at_the_first_key(bench: Bench) -> None:
+    bench.allowed_errors = True
+    bench.page.add_init_script(f"({NO_SECOND})()")
+    without_python(bench.page)
+    bench.page.goto(bench.address + SWAGS)
+    assert not is_there(bench)
+    bench.page.keyboard.press("Tab")
+    assert is_there(bench)
+    bench.page.wait_for_function(THEME)
+
+
+def test_it_comes_by_itself_where_python_does_not_start(bench: Bench) -> None:
+    bench.allowed_errors = True
+    without_python(bench.page)
+    bench.page.goto(bench.address + SWAGS)
+    bench.page.wait_for_function(THEME)
+
+
+def test_a_page_without_a_calculator_does_not_wait(bench: Bench) -> None:
+    bench.page.goto(bench.address + "about/")
+    assert bench.page.evaluate("() => 'document$' in window")

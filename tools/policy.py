@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.DOTALL)
-LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|link rel="modulepreload" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
+LOADED = re.compile(r'<(?:script [^>]*?src|link rel="(?:stylesheet|modulepreload)" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
 IMPORTED = re.compile(r'^\s*(?:import|export)\b[^;]*?\bfrom\s+"(\./[^"]+)"|^\s*import\s+"(\./[^"]+)"', re.MULTILINE)
 CHARSET = '<meta charset="utf-8">'
 TOKEN = "@policy@"  # in a page, it is replaced by the policy

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.browser.helpers import ready
+from tests.browser.helpers import THEME, ready
 from tests.browser.hosts import Host, host
 from tests.browser.test_accessible import AXE, RULES, every_page
 from tests.conftest import lacking
@@ -173,6 +173,7 @@ def test_the_keyboard_goes_through_the_header_in_the_order_that_is_seen(made: Br
 def test_the_skip_link_skips(made: BrowserContext, address: str) -> None:
     page = made.new_page()
     page.goto(address + SWAGS)
+    page.wait_for_function(THEME)
     page.keyboard.press("Tab")
     expect(page.locator(".md-skip")).to_be_focused()
     page.keyboard.press("Enter")

@@ -10,9 +10,7 @@ from tests.browser.helpers import Bench
 CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)"')
 
 COMPARE = """async ([addresses, mount]) => {
-    const { client } = await import(mount);
-    const { readForm } = await import(new URL("form.js", mount));
-    const { answerElements } = await import(new URL("render.js", mount));
+    const { client, readForm, answerElements } = await import(mount);
     const found = [];
     let compared = 0;
     for (const address of addresses) {
@@ -48,9 +46,7 @@ def test_every_calculator_on_every_page(bench: Bench, site: Path) -> None:
 
 
 EDIT = """async ([edits, mount]) => {
-    const { client } = await import(mount);
-    const { readForm } = await import(new URL("form.js", mount));
-    const { answerElements } = await import(new URL("render.js", mount));
+    const { client, readForm, answerElements } = await import(mount);
     const root = document.querySelector(".pb-calculator");
     const drawn = (place) => [...place.querySelectorAll(".pb-drawing")].map(
         (figure) => `${figure.dataset.drawing} ${figure.outerHTML}`.replace(/\\bd[0-9a-f]{8}/g, "d").replace(/\\n/g, ""));

@@ -126,7 +126,7 @@ def test_nothing_is_loaded_from_elsewhere(pages: dict[str, Reader]) -> None:
 
 
 def test_no_style_or_script_of_ours_names_another_host(site: Path) -> None:
-    """Comments and namespaces aside, and the notices in the theme's icons. Pyodide's own loader holds an address that it is never told to use; a browser test watches."""
+    """Comments, namespaces and notices in the theme's icons aside. Pyodide's own loader holds one that it is never told to use."""
     allowed = ("http://www.w3.org/", "http://127.0.0.1", "https://openfontlicense.org", "https://fontawesome.com")
     found = []
     for file in sorted(site.rglob("*")):

@@ -7,4 +7,6 @@ import "./offline.js";
 
 // for whoever measures and tests
 export { client } from "./client.js";
+export { readForm } from "./form.js";
+export { answerElements } from "./render.js";
 export { packed } from "./saved.js";

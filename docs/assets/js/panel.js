@@ -12,6 +12,7 @@ import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, rec
 
 const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
+const REHEARSALS = 60; // cakes cut before anybody asks: all that Python does often is in that
 const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, but not at once
 const CHOSEN = "pb-chosen"; // units or paper, for the whole site
 
@@ -21,6 +22,8 @@ const WORDS = {
   failed: "The calculator did not start, so the answer below is the page’s example. What you typed is kept.",
   stale: "This answer is from before: something above is to be put right.",
 };
+
+let rehearsed = 0; // the start of Python for which it was done
 
 export class Panel {
   /** @type {HTMLElement} */ #root;
@@ -265,26 +268,34 @@ export class Panel {
   }
 
   /**
-   * Answer the same in the other units, once, while nothing else is to be done, and show it on a copy that nobody sees. Browsers make ready
-   * what runs when it first runs, and a first edit would wait for that.
+   * Answer the same in the other units, once, while nothing else is to be done, and show it on a copy that nobody sees; then, once for each
+   * start of Python, work out some more. Browsers make quick what has run often, and a first edit would wait for that. It ends as soon as the
+   * reader asks something.
    */
-  #rehearse = () => {
-    const idle = window.requestIdleCallback ?? setTimeout; // WebKit has none
-    idle(async () => {
-      if (this.#busy || !this.#last || client.state !== "ready" || !this.isOnPage) return;
-      const shown = this.#last;
-      if (shown.sections?.length) return; // so long an answer would keep the page from what its reader does meanwhile
-      const inputs = { ...this.#inputs(), units: this.#units() === "us" ? "metric" : "us" };
-      try {
-        const other = await client.compute(this.#slug, inputs);
-        if (this.#busy || other.bug || other.problems.length) return;
+  #rehearse = async () => {
+    const shown = this.#last;
+    const isOver = () => this.#busy || !shown || this.#last !== shown || client.state !== "ready" || !this.isOnPage;
+    try {
+      await idle();
+      if (isOver() || !shown) return;
+      const level = Number(this.#root.dataset.level ?? 4);
+      // so long an answer as one in sections would keep the page from what its reader does meanwhile
+      if (!shown.sections?.length) {
+        const other = await client.compute(this.#slug, { ...this.#inputs(), units: this.#units() === "us" ? "metric" : "us" });
+        if (isOver() || other.bug || other.problems.length) return;
         const copy = /** @type {HTMLElement} */ (this.#answerPlace.cloneNode(true));
-        const level = Number(this.#root.dataset.level ?? 4);
         for (const answer of [shown, other, shown]) showAnswer(copy, answer, level, this.#root.id);
-      } catch {
-        // what is asked next says what is wrong
       }
-    });
+      if (rehearsed === client.starts) return;
+      rehearsed = client.starts;
+      for (let i = 1; i <= REHEARSALS; i += 1) {
+        await idle();
+        if (isOver()) return;
+        await client.compute("portions", { shape: i % 2 ? "petal" : "heart", width: `${200 + i} mm` });
+      }
+    } catch {
+      // what is asked next says what is wrong
+    }
   };
 
   #onState = () => {
@@ -639,6 +650,11 @@ export class Panel {
       this.#fail(failed, String(error));
     }
   }
+}
+
+/** When the browser has nothing else to do. @returns {Promise<void>} */
+function idle() {
+  return new Promise((done) => (window.requestIdleCallback ?? setTimeout)(() => done())); // WebKit has no such callback
 }
 
 /** What an order calls itself, as far as it can be told without reading all of it. @param {string} record */

@@ -42,10 +42,13 @@ def test_an_untouched_page_asks_for_its_answer_and_a_little_more(bench: Bench) -
     expect(swags).to_have_attribute("data-state", "ready")
     shown = swags.locator(".pb-answer").inner_html()
     bench.page.wait_for_function("() => new Set(window.pbAsked.map((asked) => asked.units)).size > 1")
-    bench.page.wait_for_function("() => { const count = window.pbSent.length; return new Promise((done) => setTimeout(() => done(count === window.pbSent.length), 1000)); }")
+    sent = 0
+    while sent != (now := bench.page.evaluate("window.pbSent.length")):
+        sent = now
+        bench.page.wait_for_timeout(1000)
     asked = bench.page.evaluate("window.pbAsked")
-    assert [sent.get("units") for sent in asked[:2]] == ["metric", "us"]
-    assert len({str(sent) for sent in asked}) == len(asked) <= 100
+    assert [each.get("units") for each in asked[:2]] == ["metric", "us"]
+    assert len({str(each) for each in asked}) == len(asked) <= 100
     assert swags.locator(".pb-answer").inner_html() == shown
     expect(swags).to_have_attribute("data-state", "ready")
 

@@ -22,15 +22,18 @@
     document.head.append(script);
   };
 
+  let begun = false;
   const begin = () => {
-    if (!told || whole.pbEarly) return;
+    if (!told || begun) return;
+    begun = true;
+    setTimeout(bringTheme, 1000);
+    if (whole.pbEarly) return; // client.js was quicker: a link asked for something at once
     const address = new URL(told.dataset.worker ?? "", document.baseURI);
     const worker = new Worker(address, { type: "module", name: "calc" });
     const early = (whole.pbEarly = { worker, heard: /** @type {MessageEvent[]} */ ([]), lost: false });
     worker.onmessage = (event) => early.heard.push(event);
     worker.onerror = () => (early.lost = true);
     worker.addEventListener("message", (event) => event.data.kind !== "ready" && setTimeout(bringTheme));
-    setTimeout(bringTheme, 1000);
     const base = new URL("../runtime/", address).href;
     const build = JSON.parse(told.content);
     const { port1, port2 } = new MessageChannel();

@@ -201,8 +201,9 @@ async function bringFiles() {
 /** @param {string} base @param {Build} build @param {MessagePort} [port] */
 async function start(base, build, port) {
   mark("start");
-  const { stackTraceLimit } = Error; // traces of what the runtime throws and catches make the browser read its script once more
-  Error.stackTraceLimit = 0;
+  const traces = /** @type {any} */ (Error); // those of what the runtime throws and catches make the browser read its script once more
+  const { stackTraceLimit } = traces;
+  traces.stackTraceLimit = 0;
   const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
   broken.catch(() => {});
   let why = build.snapshot ? "" : "no snapshot was built";
@@ -218,7 +219,7 @@ async function start(base, build, port) {
     }
   }
   if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);
-  Error.stackTraceLimit = stackTraceLimit;
+  traces.stackTraceLimit = stackTraceLimit;
   bringCalendar = calendarFrom(base, build);
   answer = pyodide.globals.get("answer");
   mark("ready");

@@ -18,6 +18,7 @@
       // the theme waits for the page to be read to its end, which may have been long ago
       if (document.readyState !== "loading") document.dispatchEvent(new Event("DOMContentLoaded"));
       dispatchEvent(new Event("pb-theme"));
+      whole.pbTheme = "here";
     };
     document.head.append(script);
   };
@@ -43,7 +44,7 @@
     worker.postMessage({ id: 0, kind: "start", base, build }, [port2]);
   };
 
-  if ("document$" in window) whole.pbTheme = true; // a change of page brought this script
+  if ("document$" in window) whole.pbTheme = "here"; // a change of page brought this script
   for (const touched of ["pointerdown", "keydown", "wheel", "scroll"]) addEventListener(touched, bringTheme, { capture: true, once: true, passive: true });
   requestAnimationFrame(begin);
   if ("requestIdleCallback" in window) requestIdleCallback(begin);

@@ -118,7 +118,7 @@ def test_nothing_is_refused_by_the_policy(engine: Engine, here: Host) -> None:
     engine.open(here.address + SWAGS)
     engine.ask("document.addEventListener('securitypolicyviolation', e => (window.refused ??= []).push(e.violatedDirective + ' ' + e.blockedURI))")
     ready(engine)
-    engine.until("'document$' in window")  # the theme changes the page
+    engine.until("window.pbTheme === 'here'")  # the theme changes the page
     engine.press('.md-sidebar--primary a[href$="ruched-swag/"]')
     engine.until("location.pathname.endsWith('ruched-swag/')")
     ready(engine)

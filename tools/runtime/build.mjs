@@ -19,6 +19,10 @@ const [command, folder, ...paths] = process.argv.slice(2);
 const pyodideFolder = resolve(folder) + "/";
 const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
 
+// what the page puts a snapshot back with
+const page = readFileSync(join(here, "../../docs/assets/js/memory.js"), "utf8");
+const { checksum, putBack } = await import("data:text/javascript," + encodeURIComponent(page));
+
 const bytes = (path) => new Uint8Array(readFileSync(path));
 const env = { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1", PYTHONHASHSEED: "0" };
 const common = { indexURL: pyodideFolder, enableRunUntilComplete: false, packages: [], env };
@@ -122,8 +126,6 @@ async function snapshot(stdlib, packages, requests, out) {
 /** Restore a slim image with what the page restores it with. */
 async function restored(slim, build) {
   const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
-  const page = readFileSync(join(here, "../../docs/assets/js/memory.js"), "utf8");
-  const { putBack } = await import("data:text/javascript," + encodeURIComponent(page));
   const wrapped = async (settings) => {
     const module = await createPyodideModule(settings);
     const head = putBack(module, slim, build);
@@ -141,13 +143,6 @@ async function restored(slim, build) {
     lockFileContents: { info: lock, packages: {} },
     _loadSnapshot: new Uint8Array(build.image),
   });
-}
-
-/** One number over the start of memory, so that a browser in which it differs is noticed and starts plainly. */
-function checksum(pristine) {
-  let sum = 0x811c9dc5;
-  for (const word of new Uint32Array(pristine.buffer, pristine.byteOffset, pristine.length / 4)) sum = Math.imul(sum ^ word, 0x01000193);
-  return sum >>> 0;
 }
 
 /** Combine the start of an image's memory with that of a fresh start; doing it twice gives back what there was. */
@@ -202,7 +197,7 @@ async function slim(from, to) {
   const pristine = one.slice(0, same);
   const shipped = withoutEmpty(exclusive(bytes(from), pristine));
   writeFileSync(to, shipped);
-  console.log(JSON.stringify({ data: same, sum: checksum(pristine), shipped: shipped.length }));
+  console.log(JSON.stringify({ data: same, sum: checksum(pristine, same), shipped: shipped.length }));
 }
 
 async function restore(slim, build, requests, out) {

@@ -4,6 +4,16 @@
 // After these the head, which is the runtime's own, and the stretches one after the other.
 
 /**
+ * One number over the start of a memory (FNV-1a over words): equal memories have the same.
+ * @param {Uint8Array} memory @param {number} length in bytes
+ */
+export function checksum(memory, length) {
+  let sum = 0x811c9dc5;
+  for (const word of new Uint32Array(memory.buffer, memory.byteOffset, length / 4)) sum = Math.imul(sum ^ word, 0x01000193);
+  return sum >>> 0;
+}
+
+/**
  * Put a snapshot's memory into a runtime that has been made afresh; gives the snapshot's head.
  *
  * What a fresh start has brought by itself is left out of the first `data` bytes, by combining the two (exclusive or); `sum` is a checksum over it. A fresh
@@ -20,12 +30,10 @@ export function putBack(module, shipped, build) {
   if (size > module.HEAPU8.length) module.growMemory(size);
 
   const memory = module.HEAPU8;
-  const own = new Uint32Array(memory.buffer, 0, build.data / 4);
-  let sum = 0x811c9dc5;
-  for (let i = 0; i < own.length; i += 1) sum = Math.imul(sum ^ own[i], 0x01000193);
-  if (sum >>> 0 !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
+  if (checksum(memory, build.data) !== build.sum) throw new Error("a fresh start differs here from the one that the snapshot was made for");
 
   const used = module._sbrk(0); // a fresh start has written nothing above
+  const own = new Uint32Array(memory.buffer, 0, build.data / 4);
   let from = 8 + 8 * count + headLength;
   let done = build.data; // from there on what is between two stretches has to be empty
   for (let i = 0; i < count; i += 1) {

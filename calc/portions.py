@@ -248,7 +248,7 @@ class _Profile:
 
     def along(self, y: float) -> float:
         """How much of a line lies on the top [mm]."""
-        slab = self.slabs[max(0, min(len(self.slabs) - 1, bisect_right(self.ends, y) - 1))]
+        slab = self.slabs[self.slab(y)]
         if len(slab.curves) == 2:
             left, right = slab.curves
             return abs(right.x(y) - left.x(y))
@@ -495,6 +495,7 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     names = [cut] if cut != "best" else [n for n in _MAKERS if n != "rings" or isinstance(shape, Round)]
     best: _Layout | None = None
     alike, scale = _alike(shape)
+    # a grid that cannot win is not laid; on other tops it mostly wins, or is counted as soon as bounded
     if cut == "best" and shape.kind in ("hexagon", "oval", "heart", "petal") and _grid_bound(alike, short * scale, long * scale) < _layout(
             "strips", alike, short * scale, long * scale).count:
         names.remove("grid")
@@ -662,7 +663,7 @@ def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[i
     if not shape.convex:
         clear: dict[int, tuple[tuple[float, float], ...]] = {}
         for row in rows:
-            mirrored = clear.get(-1 - row - middle_deep) if shape.kind == "petal" else None  # a petal top is the same from the front
+            mirrored = clear.get(-1 - row - middle_deep) if _same_from_the_front(shape) else None
             low = y_off + row * deep
             clear[row] = profile.clear(low, low + deep) if mirrored is None else mirrored
         return tuple((row, a, b) for row in rows for a, b in clear[row])
@@ -674,6 +675,10 @@ def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[i
 
 def _same_from_the_side(shape: Outline) -> bool:
     return shape.kind in ("round", "square", "petal")
+
+
+def _same_from_the_front(shape: Outline) -> bool:
+    return shape.kind != "heart"
 
 
 def _grid(shape: Outline, short: float, long: float) -> _Layout:
@@ -692,7 +697,7 @@ def _grid(shape: Outline, short: float, long: float) -> _Layout:
 def _grid_bound(shape: Outline, short: float, long: float) -> int:
     """The most that a grid could give: no row holds more than is cake along either of its edges, or along a notch in it."""
     profile = _profile(shape, False)
-    mirrored = shape.kind != "heart"  # the front is like the back
+    mirrored = _same_from_the_front(shape)
     best = 0
     for across, deep in {(short, long), (long, short)}:
         for start in (0.0, deep / 2):
@@ -791,7 +796,7 @@ def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, fl
     """The pieces of each strip of a top with notches; none at all once they cannot come to `least` any more."""
     counts: list[int] = []
     known: dict[tuple[float, float], int] = {}
-    mirrored = turned or shape.kind == "petal"  # the strips beyond the middle are those before it, seen in a mirror
+    mirrored = turned or _same_from_the_front(shape)  # the strips beyond the middle are those before it, seen in a mirror
     profile = _profile(shape, turned)
     piece = short * long
     hope = sum(bounds)

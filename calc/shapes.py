@@ -30,7 +30,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import ClassVar
@@ -794,22 +794,17 @@ class Oval(Outline):
             raise ValueError("an oval would get corners when so much is trimmed off it")
         return Oval(self.core_width_mm, self.core_length_mm, coat)
 
-    def _speed(self, u: float) -> float:
-        """Length of the coated side for each radian of the ellipse's own parameter, measured from the back [mm/rad]."""
+    def _speeds(self, us: Iterable[float]) -> list[float]:
+        """Length of the coated side for each radian of the ellipse's own parameter, at parameters measured from the back [mm/rad]."""
         a, b = self.half_axes_mm
-        square = (a * math.cos(u)) ** 2 + (b * math.sin(u)) ** 2
-        return math.sqrt(square) + self.coat_mm * a * b / square
+        coat, aa, more = self.coat_mm * a * b, a * a, b * b - a * a
+        squares = [aa + more * math.sin(u) ** 2 for u in us]
+        return [math.sqrt(square) + coat / square for square in squares]
 
     def _length(self, low: float, high: float) -> float:
         half, middle = (high - low) / 2, (high + low) / 2
-        a, b = self.half_axes_mm
-        coat, aa, bb = self.coat_mm * a * b, a * a, b * b
-        parts = []
-        for node, weight in _GAUSS:
-            sine = math.sin(middle + half * node)
-            square = aa + (bb - aa) * sine * sine
-            parts.append(weight * (math.sqrt(square) + coat / square))
-        return half * math.fsum(parts)
+        speeds = self._speeds([middle + half * node for node, _ in _GAUSS])
+        return half * math.fsum([weight * speed for (_, weight), speed in zip(_GAUSS, speeds, strict=True)])
 
     @cached_property
     def _table(self) -> tuple[float, ...]:
@@ -831,7 +826,7 @@ class Oval(Outline):
         rest = s - self._table[cell]
         u = low + step * rest / (self._table[cell + 1] - self._table[cell])
         for _ in range(8):
-            change = (self._length(low, u) - rest) / self._speed(u)
+            change = (self._length(low, u) - rest) / self._speeds((u,))[0]
             u -= change
             if abs(change) < 1e-8:  # each step has twice as many right digits as the one before
                 break

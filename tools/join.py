@@ -50,6 +50,8 @@ def join_sheets(site: Path, pages: dict[Path, str]) -> None:
         path = site / sheet
         path.unlink()
         path.with_name(path.name + ".map").unlink(missing_ok=True)
+        if not any(path.parent.iterdir()):
+            path.parent.rmdir()
     entry.unlink()
     whole.rename(folder / SHEET)
     for page, html in pages.items():

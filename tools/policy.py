@@ -15,8 +15,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.DOTALL)
-LOADED = re.compile(r'<(?:script [^>]*?src|link rel="(?:stylesheet|modulepreload)" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
-IMPORTED = re.compile(r'^\s*(?:import|export)\b[^;]*?\bfrom\s+"(\./[^"]+)"|^\s*import\s+"(\./[^"]+)"', re.MULTILINE)
+LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
 CHARSET = '<meta charset="utf-8">'
 TOKEN = "@policy@"  # in a page, it is replaced by the policy
 
@@ -58,33 +57,6 @@ def policy(scripts: Iterable[str]) -> str:
     )
 
 
-def imported(module: Path) -> list[Path]:
-    """The modules that a module brings with it, itself left out, nearest first."""
-    found: list[Path] = []
-    left = [module]
-    while left:
-        current = left.pop(0)
-        for match in IMPORTED.finditer(current.read_text(encoding="utf-8")):
-            other = (current.parent / (match[1] or match[2])).resolve()
-            if other not in found and other != module.resolve():
-                found.append(other)
-                left.append(other)
-    return found
-
-
-def preload_modules(html: str, page: Path) -> str:
-    """Let the modules that the page's scripts import be fetched at once, not one after the other."""
-    lines: list[str] = []
-    scripts = re.findall(r'<script src="([^"]+)" type="module">', html)
-    for script in scripts:
-        folder = script.rpartition("/")[0]
-        for module in imported((page.parent / script).resolve()):
-            line = f'<link rel="modulepreload" href="{folder}/{module.name}">'
-            if line not in lines:
-                lines.append(line)
-    return html.replace("</head>", "".join(f"{line}\n  " for line in lines) + "</head>", 1)
-
-
 def with_hashes(html: str, page: Path) -> str:
     """Say beside each script and style sheet what hash it has."""
 
@@ -102,5 +74,5 @@ def shut(site: Path, pages: dict[Path, str]) -> str:
     for page, html in pages.items():
         if CHARSET not in html:
             raise ValueError(f"{page} does not begin as the theme's pages do")
-        pages[page] = with_hashes(preload_modules(html, page), page).replace(CHARSET, meta, 1).replace(TOKEN, whole)
+        pages[page] = with_hashes(html, page).replace(CHARSET, meta, 1).replace(TOKEN, whole)
     return whole

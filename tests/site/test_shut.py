@@ -119,7 +119,7 @@ def test_every_file_that_a_page_or_a_style_sheet_names_is_on_the_list(site: Path
             file = ((site / path).parent / address).resolve().relative_to(site.resolve()).as_posix()
             if file not in listed and f"{file}/" not in listed and file != "." and address.startswith((".", "assets")):
                 lacking.append(f"{path}: {address}")
-    for sheet in [*site.glob("assets/css-*/*.css"), *site.glob("assets/stylesheets/*.css")]:
+    for sheet in site.rglob("*.css"):
         for address in re.findall(r'url\("?([^")]+)"?\)', sheet.read_text(encoding="utf-8")):
             if address.startswith("data:") or address.startswith("#"):
                 continue

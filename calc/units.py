@@ -612,7 +612,7 @@ def read_text(text: str, input_name: str, label: str, longest: int = LONGEST_TEX
 def a_or_an(words: str) -> str:
     """Give words with their article.
 
-    Formula: "an" before a, e, i, o and before a capital that is said as a letter with a vowel in front, as S.
+    Formula: "an" before a, e, i, o and before the letter S by itself, which is said with a vowel in front.
 
     Parameters
     ----------
@@ -635,10 +635,12 @@ def a_or_an(words: str) -> str:
     -------
     >>> a_or_an("oval"), a_or_an("heart"), a_or_an("S scroll")
     ('an oval', 'a heart', 'an S scroll')
+    >>> a_or_an("Swiss meringue")
+    'a Swiss meringue'
 
     Source: common-practice
     """
-    return f"an {words}" if words[:1] in ("a", "e", "i", "o", "S") else f"a {words}"
+    return f"an {words}" if words.startswith(("a", "e", "i", "o", "S ")) else f"a {words}"
 
 
 def _plain(value: float, places: int) -> str:

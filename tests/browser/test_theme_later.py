@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, Route
 
 from tests.browser.helpers import START, THEME, Bench
 
@@ -25,8 +25,13 @@ def is_there(bench: Bench) -> bool:
 
 def test_it_comes_after_the_first_answer(bench: Bench) -> None:
     bench.page.add_init_script(f"({NO_SECOND})()")
+    held: list[Route] = []
+    bench.page.context.route("**/*.wasm", lambda route: held.append(route))  # no answer before it is let go
     bench.page.goto(bench.address + SWAGS)
-    assert not is_there(bench)
+    bench.page.wait_for_timeout(1500)
+    assert held and not is_there(bench)
+    for route in held:
+        route.continue_()
     bench.page.wait_for_function(THEME, timeout=START)
     assert bench.page.evaluate("() => window.pbEarly.lost"), "the worker has been taken over by then"
     assert bench.calculator("swags").get_attribute("data-way") == "snapshot"

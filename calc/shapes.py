@@ -30,7 +30,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import ClassVar
@@ -794,17 +794,20 @@ class Oval(Outline):
             raise ValueError("an oval would get corners when so much is trimmed off it")
         return Oval(self.core_width_mm, self.core_length_mm, coat)
 
-    def _speeds(self, us: Iterable[float]) -> list[float]:
-        """Length of the coated side for each radian of the ellipse's own parameter, at parameters measured from the back [mm/rad]."""
+    def _speed(self, middle: float, half: float = 0.0, places: tuple[tuple[float, float], ...] = ((0.0, 1.0),)) -> float:
+        """Length of the coated side for each radian of the ellipse's own parameter, measured from the back: the weighted sum at some places [mm/rad]."""
         a, b = self.half_axes_mm
         coat, aa, more = self.coat_mm * a * b, a * a, b * b - a * a
-        squares = [aa + more * math.sin(u) ** 2 for u in us]
-        return [math.sqrt(square) + coat / square for square in squares]
+        parts = []
+        for node, weight in places:
+            sine = math.sin(middle + half * node)
+            square = aa + more * sine * sine
+            parts.append(weight * (math.sqrt(square) + coat / square))
+        return math.fsum(parts)
 
     def _length(self, low: float, high: float) -> float:
-        half, middle = (high - low) / 2, (high + low) / 2
-        speeds = self._speeds([middle + half * node for node, _ in _GAUSS])
-        return half * math.fsum([weight * speed for (_, weight), speed in zip(_GAUSS, speeds, strict=True)])
+        half = (high - low) / 2
+        return half * self._speed((high + low) / 2, half, _GAUSS)
 
     @cached_property
     def _table(self) -> tuple[float, ...]:
@@ -826,7 +829,7 @@ class Oval(Outline):
         rest = s - self._table[cell]
         u = low + step * rest / (self._table[cell + 1] - self._table[cell])
         for _ in range(8):
-            change = (self._length(low, u) - rest) / self._speeds((u,))[0]
+            change = (self._length(low, u) - rest) / self._speed(u)
             u -= change
             if abs(change) < 1e-8:  # each step has twice as many right digits as the one before
                 break

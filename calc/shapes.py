@@ -795,7 +795,7 @@ class Oval(Outline):
         return Oval(self.core_width_mm, self.core_length_mm, coat)
 
     def _speed(self, middle: float, half: float = 0.0, places: tuple[tuple[float, float], ...] = ((0.0, 1.0),)) -> float:
-        """Length of the coated side for each radian of the ellipse's own parameter, measured from the back: the weighted sum at some places [mm/rad]."""
+        """Length of the coated side for each radian of the ellipse's parameter, from the back: the weighted sum at some places [mm/rad]."""
         a, b = self.half_axes_mm
         coat, aa, more = self.coat_mm * a * b, a * a, b * b - a * a
         parts = []

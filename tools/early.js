@@ -7,6 +7,8 @@
   const told = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-runtime"]'));
   const whole = /** @type {any} */ (window);
 
+  document.documentElement.classList.replace("no-js", "js"); // as the theme does: what it shows with scripts has its room from the beginning
+
   const bringTheme = () => {
     const later = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-theme"]'));
     if (!later || whole.pbTheme) return;

@@ -224,6 +224,12 @@ class State:
 STATE = State()
 
 
+LEFT_HAND = (
+    '<div class="pb-hand" data-search-exclude>'
+    '<label><input type="checkbox" autocomplete="off">Left-handed: turn the drawings round</label></div>'
+)
+
+
 def register(config: MkDocsConfig) -> None:
     """Add the fences and the words to the Markdown of the site."""
     fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
@@ -239,9 +245,11 @@ def begin(page: Page) -> None:
 
 
 def finish(markup: str, page: Page) -> str:
-    """Put the words a reader may search for after the first paragraph, unseen; hold the build up where a fence was left as text."""
+    """Put the words a reader may search for after the first paragraph, unseen, and the switch for the left hand before the first drawing that it
+    turns; hold the build up where a fence was left as text."""
     if re.search(r'class="language-(drawing|table|sources)', markup):
         raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
+    markup = re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
     also = page.meta.get("also")
     if not also:
         return markup

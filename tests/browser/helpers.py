@@ -6,6 +6,8 @@ from playwright.sync_api import Locator, Page, Worker, expect
 
 START = 60_000  # ms; the longest a start of Python may take on a busy machine
 THEME = "() => !document.querySelector('meta[name=pb-theme]') || window.pbTheme === 'here'"
+# From then on links no longer load pages anew.
+CHANGES = "performance.getEntriesByType('resource').some(each => each.name.endsWith('/sitemap.xml'))"
 
 
 class Bench:
@@ -40,6 +42,10 @@ class Bench:
         if wait:
             self.page.wait_for_function(THEME, timeout=START)
         return found
+
+    def can_change_pages(self) -> None:
+        """Wait until the theme changes pages without loading them anew."""
+        self.page.wait_for_function(f"() => {CHANGES}", timeout=START)
 
     def calculator(self, name: str = "", wait: bool = True) -> Locator:
         """The calculator with that id, or the first of the page."""

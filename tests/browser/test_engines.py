@@ -12,6 +12,7 @@ import engines as places
 import pytest
 
 from tests.browser.drivers import Engine, Firefox, WebKit, running
+from tests.browser.helpers import CHANGES
 from tests.browser.hosts import Host, host
 from tests.conftest import lacking
 
@@ -118,7 +119,7 @@ def test_nothing_is_refused_by_the_policy(engine: Engine, here: Host) -> None:
     engine.open(here.address + SWAGS)
     engine.ask("document.addEventListener('securitypolicyviolation', e => (window.refused ??= []).push(e.violatedDirective + ' ' + e.blockedURI))")
     ready(engine)
-    engine.until("window.pbTheme === 'here'")  # the theme changes the page
+    engine.until(CHANGES)
     engine.press('.md-sidebar--primary a[href$="ruched-swag/"]')
     engine.until("location.pathname.endsWith('ruched-swag/')")
     ready(engine)
@@ -148,7 +149,7 @@ def test_it_works_when_the_server_is_gone(engine: Engine, here: Host) -> None:
     assert ready(engine)["way"] == "snapshot"
     engine.until(f'{OFFLINE}.dataset.state === "saved"')
     engine.open(here.address + "look-up/")
-    assert engine.ask("document.querySelector('h1').textContent")
+    engine.until("document.querySelector('h1')?.textContent")
     engine.open(here.address + SWAGS)
     ready(engine)
     built = engine.ask(LENGTH)

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.conftest import ARGUMENTS
-from tests.browser.helpers import START, field, figure, ready
+from tests.browser.helpers import CHANGES, START, field, figure, ready
 from tests.browser.hosts import Host, host, next_build
 
 SWAGS = "techniques/swags/"
@@ -186,6 +186,7 @@ def test_it_works_under_a_sub_path_and_minds_nothing_beside_it(context: BrowserC
         page.goto(made.address + COATS)
         coats = page.locator(".pb-calculator").first
         ready(coats)
+        page.wait_for_function(f"() => {CHANGES}")
         page.evaluate("() => { window.sameWindow = true }")
         page.locator('.md-sidebar--primary a[href$="crumb-coat/"]').first.evaluate("link => link.click()")
         expect(page.locator("h1")).to_have_text(re.compile("Crumb coat"))

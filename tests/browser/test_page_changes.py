@@ -11,6 +11,7 @@ CLIENT = """async () => (await import(document.querySelector("script[src$='/hand
 
 def test_one_worker_lives_through_page_changes(bench: Bench) -> None:
     bench.open("techniques/swags/", "swags")
+    bench.can_change_pages()
     bench.page.evaluate("() => { window.sameWindow = true }")
     (worker,) = bench.workers
     for name, path in (("division", "techniques/dividing-a-side/"), ("coats", "techniques/coats/"), ("swags", "techniques/swags/")):

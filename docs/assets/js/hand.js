@@ -22,25 +22,16 @@ function turn(left) {
 
 function offer() {
   turn(document.documentElement.classList.contains(CLASS) || kept());
-  const first = document.querySelector(".pb-panels[data-turns]");
-  if (!first || document.querySelector(".pb-hand")) return;
-  const line = document.createElement("div");
-  line.className = "pb-hand";
-  const label = document.createElement("label");
-  const box = document.createElement("input");
-  box.type = "checkbox";
-  box.checked = document.documentElement.classList.contains(CLASS);
-  box.addEventListener("change", () => {
+  const box = /** @type {HTMLInputElement | null} */ (document.querySelector(".pb-hand input"));
+  if (!box) return;
+  box.onchange = () => {
     turn(box.checked);
     try {
       localStorage.setItem(KEY, box.checked ? "left" : "right");
     } catch {
       // nothing to keep it in
     }
-  });
-  label.append(box, "Left-handed: turn the drawings round");
-  line.append(label);
-  first.before(line);
+  };
 }
 
 onEachPage(offer);

@@ -1,0 +1,47 @@
+"""What is on a page stays where it is while the scripts arrive, so that a press goes where it was meant."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, expect
+
+from tests.browser.helpers import START, THEME, Bench
+from tests.browser.hosts import host
+
+WATCH = """
+    window.moved = [];
+    new PerformanceObserver((seen) => {
+        for (const each of seen.getEntries()) if (!each.hadRecentInput)
+            moved.push([each.value, ...each.sources.map((from) => from.node?.className ?? from.node?.nodeName)]);
+    }).observe({ type: "layout-shift", buffered: true });
+"""
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("path", ["techniques/swags/", "techniques/coats/", "plan/whole-cake/", "look-up/tips/"])
+def test_nothing_moves_while_the_scripts_arrive(bench: Bench, path: str, width: int) -> None:
+    bench.page.set_viewport_size({"width": width, "height": 800})
+    bench.open(path)  # brings the faces
+    bench.page.add_init_script(WATCH)
+    bench.open(path)
+    bench.page.wait_for_timeout(300)
+    assert bench.page.evaluate("() => moved") == []
+
+
+def test_a_slow_press_before_the_theme_has_come_goes_where_it_was_meant(context: BrowserContext, site: Path) -> None:
+    with host(site) as made:
+        page = context.new_page()
+        page.goto(made.address + "techniques/swags/", wait_until="commit")
+        button = page.locator(".pb-offline summary")
+        expect(page.locator(".pb-offline")).to_have_attribute("data-state", "unsaved", timeout=START)
+        at = button.bounding_box()
+        assert at
+        page.mouse.move(at["x"] + 20, at["y"] + 20)
+        page.mouse.down()
+        page.wait_for_function(THEME, timeout=START)
+        page.wait_for_timeout(100)
+        page.mouse.up()
+        assert page.locator(".pb-offline details").get_attribute("open") is not None
+        assert button.bounding_box() == at

@@ -25,7 +25,7 @@ sys.path[:0] = [str(Path(__file__).resolve().parent.parent), str(Path(__file__).
 import bench_report  # noqa: E402
 import blocks  # noqa: E402
 import door  # noqa: E402
-from bench_browser import Browser, Chromium, ChromiumTab, Slow, wait  # noqa: E402
+from bench_browser import Alone, Browser, Chromium, ChromiumTab, Slow, wait  # noqa: E402
 from bench_edits import edits  # noqa: E402
 from bench_host import BASELINES, Host, Line  # noqa: E402
 from bench_sheets import seven_tiers  # noqa: E402
@@ -76,9 +76,13 @@ class Bench:
 
     # ---- starts ------------------------------------------------------------------------------------------------------------
 
-    def visit(self, browser: Browser, path: str) -> tuple[Any, dict[str, Any]]:
+    def alone(self) -> Alone:
+        """A browser with a fresh profile, come to rest."""
+        return Alone(os.environ.get("CHROMIUM", "chromium"))
+
+    def visit(self, browser: Alone, path: str) -> tuple[Any, dict[str, Any]]:
         """Open a page and wait for its first live answer; gives the tab, still open, and what the page noted."""
-        tab = browser.open(self.host.address + path)
+        tab = browser.open(self.host.address + path, self.host.told)
         noted = wait(tab, ANSWERED)
         if "failed" in noted:
             raise Slow(f"{path}: {noted['failed']}")
@@ -92,7 +96,7 @@ class Bench:
 
     def start(self, name: str) -> None:
         """One cold and one warm visit in a fresh profile, and for the page itself a third when everything is saved."""
-        browser = self.browser()
+        browser = self.alone()
         cold, warm, saved = (self.starts.setdefault(state, {}) for state in ("cold", "warm", "saved"))
         try:
             self.host.begin()
@@ -103,8 +107,6 @@ class Bench:
             tab.close()
             tab, noted = self.visit(browser, STARTS[name])
             self.note(warm, name, noted["answered"])
-            if isinstance(tab, ChromiumTab):
-                self.memory.setdefault(name, []).append(self.held(tab))
             if name == "page":
                 wait(tab, SAVED)
                 time.sleep(1.0)
@@ -116,15 +118,23 @@ class Bench:
         finally:
             browser.close()
 
-    def held(self, tab: ChromiumTab) -> int:
-        """The bytes that the worker holds after one more answer."""
-        tab.watch_memory()
-        tab.ask(ONE_EDIT)
-        return sum(tab.memory().values())
+    def hold(self, name: str) -> None:
+        """The bytes that the worker of a page holds after one more answer."""
+        browser = self.browser()
+        try:
+            tab = browser.open(self.host.address + STARTS[name])
+            wait(tab, ANSWERED)
+            if isinstance(tab, ChromiumTab):
+                tab.watch_memory()
+                tab.ask(ONE_EDIT)
+                self.memory.setdefault(name, []).append(sum(tab.memory().values()))
+            tab.close()
+        finally:
+            browser.close()
 
     def start_narrow(self, name: str) -> None:
         """One cold visit over a narrow line."""
-        browser = self.browser()
+        browser = self.alone()
         self.host.line = NARROW
         try:
             tab, noted = self.visit(browser, STARTS[name])
@@ -201,6 +211,7 @@ class Bench:
             if "starts" in wanted:
                 for name in turned:
                     self.tried(partial(self.start, name))
+                    self.tried(partial(self.hold, name))
                 say("   " + ", ".join(f"{state} {name} {times[-1]:.0f}" for state, by in self.starts.items() for name, times in by.items()))
             if "narrow" in wanted:
                 for name in turned:

@@ -1,15 +1,27 @@
-"""The browsers that are measured, each in a profile of its own: open an address, ask the page, go."""
+"""The browsers that are measured, each in a profile of its own: open an address, ask the page, go.
+
+A page that starts is left alone. A browser that has just been begun loads its own surfaces for a while, and one that is watched by a
+debugger notes where each error came from, which costs a large script dear: neither is what a reader has. So `Alone` lets the browser come to
+rest first, and attaches nothing to a page before the page has told the host that it is there.
+"""
 
 from __future__ import annotations
 
 import json
 import shutil
+import subprocess
 import tempfile
+import threading
 import time
+import urllib.request
+from pathlib import Path
 from typing import Any, Protocol
 
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
 LONGEST = 180.0  # s
+REST = 2.0  # s from the begin of a browser until it has come to rest
+BLANK = 0.5  # s the same for a new tab
+WINDOW = "--window-size=1280,887"  # 1280 x 800 for the page
 PYTHON_WORKERS = ("worker.js", "plain_worker.js")
 WATCH = """(() => {
   const subarray = Uint8Array.prototype.subarray;
@@ -134,4 +146,75 @@ class Chromium:
         """End the browser and forget its profile."""
         self._context.close()
         self._playwright.stop()
+        shutil.rmtree(self._profile, ignore_errors=True)
+
+
+class AloneTab:
+    """A page that nobody looks at until it is asked something."""
+
+    def __init__(self, door: str, told: dict[str, Any]) -> None:
+        self._door = door
+        self._told = told
+
+    def send(self, method: str, **given: object) -> dict[str, Any]:
+        """Attach to the page for one command; gives its result."""
+        from websocket import create_connection
+
+        connection = create_connection(self._told["webSocketDebuggerUrl"], LONGEST)
+        try:
+            connection.send(json.dumps({"id": 1, "method": method, "params": given}))
+            while (reply := json.loads(connection.recv())).get("id") != 1:
+                pass
+        finally:
+            connection.close()
+        result: dict[str, Any] = reply["result"]
+        return result
+
+    def ask(self, expression: str) -> Any:
+        """The value of a JavaScript expression, waited for."""
+        told = self.send("Runtime.evaluate", expression=expression, returnByValue=True, awaitPromise=True)
+        if "exceptionDetails" in told:
+            raise Slow(f"{expression}: {told['exceptionDetails']}")
+        return told["result"].get("value")
+
+    def close(self) -> None:
+        """Go."""
+        with urllib.request.urlopen(f"{self._door}/json/close/{self._told['id']}", timeout=LONGEST):
+            pass
+
+
+class Alone:
+    """Chromium with a door for debuggers that nobody goes through while a page starts."""
+
+    def __init__(self, path: str) -> None:
+        self._profile = Path(tempfile.mkdtemp(prefix="bench-"))
+        own = ["--headless", "--no-first-run", "--remote-debugging-port=0", "--remote-allow-origins=*", f"--user-data-dir={self._profile}", WINDOW]
+        self._process = subprocess.Popen([path, *own, *ARGUMENTS, "about:blank"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self._door = f"http://127.0.0.1:{self._port()}"
+        time.sleep(REST)
+
+    def _port(self) -> str:
+        told = self._profile / "DevToolsActivePort"
+        end = time.monotonic() + LONGEST
+        while not (told.is_file() and "\n" in told.read_text()):
+            if time.monotonic() > end or self._process.poll() is not None:
+                raise Slow("the browser did not begin")
+            time.sleep(0.05)
+        return told.read_text().partition("\n")[0]
+
+    def open(self, address: str, told: threading.Event) -> AloneTab:
+        """Open a page in a new tab and leave it alone until it has told the host that it is there."""
+        with urllib.request.urlopen(urllib.request.Request(f"{self._door}/json/new?about:blank", method="PUT"), timeout=LONGEST) as answer:
+            tab = AloneTab(self._door, json.load(answer))
+        time.sleep(BLANK)
+        told.clear()
+        tab.send("Page.navigate", url=address)
+        if not told.wait(LONGEST):
+            raise Slow(f"{address}: nothing was told within {LONGEST:.0f} s")
+        return tab
+
+    def close(self) -> None:
+        """End the browser and forget its profile."""
+        self._process.terminate()
+        self._process.wait()
         shutil.rmtree(self._profile, ignore_errors=True)

@@ -22,6 +22,7 @@ from paths import PYODIDE, SITE, WHEELS
 
 BASELINES = Path(__file__).resolve().parent / "bench_baselines"
 PROBE = "bench/probe.js"
+TOLD = "bench/told"  # what a page asks for when its first answer is there, or it has failed
 PINT_WHEELS = ("pint", "flexcache", "flexparser", "platformdirs", "typing_extensions")
 PLAIN_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 COMPRESSED = (".html", ".js", ".mjs", ".css", ".json", ".svg", ".wasm", ".webmanifest", ".toml", ".xml", ".zip", ".txt")
@@ -99,6 +100,7 @@ class Host:
     def __init__(self, site: Path = SITE, probed: str = "") -> None:
         self.files = files_of_site(site, probed) | files_of_plain()
         self.line: Line | None = None
+        self.told = threading.Event()
         self._sent: list[tuple[str, int]] = []
         self._lock = threading.Lock()
         self._server = server.Server(("127.0.0.1", 0), partial(Handler, self))
@@ -157,6 +159,11 @@ class Handler(server.Handler):
         name = self.path.partition("?")[0].lstrip("/")
         if name == "" or name.endswith("/"):
             name += "index.html"
+        if name == TOLD:
+            self.send_response(204)
+            self.end_headers()
+            self.host.told.set()
+            return
         file = self.host.files.get(name)
         if file is None:
             self.send_error(404)

@@ -21,17 +21,17 @@ SHEET = "handbook-all.css"
 SHEET_LINK = re.compile(r'<link rel="stylesheet" href="((?:\.\./)*|\./|/)(assets/[^"]+\.css)">\s*')
 
 
-def _esbuild(*words: str | Path) -> None:
-    """Run esbuild, which is silent when all went well."""
+def esbuild(*words: str | Path) -> None:
+    """Write scripts or sheets in few letters with esbuild, which is silent when all went well."""
     node, _ = environment.node()
-    run([*node, ESBUILD, "--bundle", "--minify", "--charset=utf8", "--legal-comments=eof", "--log-level=warning", *words], quiet=True)
+    run([*node, ESBUILD, "--minify", "--charset=utf8", "--target=es2022", "--legal-comments=eof", "--log-level=warning", *words], quiet=True)
 
 
 def join_scripts(site: Path) -> None:
     """Leave three scripts in assets/js."""
     folder = site / "assets" / "js"
     whole = folder.with_name("js.whole")
-    _esbuild("--format=esm", "--target=es2022", f"--outdir={whole}", *(folder / name for name in SCRIPTS))
+    esbuild("--bundle", "--format=esm", f"--outdir={whole}", *(folder / name for name in SCRIPTS))
     shutil.rmtree(folder)
     whole.rename(folder)
 
@@ -45,7 +45,7 @@ def join_sheets(site: Path, pages: dict[Path, str]) -> None:
     folder = site / "assets" / "css"
     entry, whole = folder / "entry.css", site / "assets" / SHEET
     entry.write_text("".join(f'@import "{os.path.relpath(site / sheet, folder)}";\n' for sheet in sheets), encoding="utf-8")
-    _esbuild("--loader:.svg=dataurl", "--external:*.woff2", f"--outfile={whole}", entry)
+    esbuild("--bundle", "--loader:.svg=dataurl", "--external:*.woff2", f"--outfile={whole}", entry)
     for sheet in sheets:
         path = site / sheet
         path.unlink()

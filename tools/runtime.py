@@ -21,6 +21,7 @@ from pathlib import Path
 import blocks
 import environment
 import stamps
+from join import esbuild
 from paths import BUILD, CALC, DOCS, NPM, PYODIDE, PYODIDE_VERSION, ROOT, RUNTIME, TOOLS, VENV_PYTHON, WHEELS
 from say import Failed, run, say, step
 
@@ -28,6 +29,7 @@ SCRIPTS = TOOLS / "runtime"
 PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # the page restores with it, and so does build.mjs
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
+TRIMMED = WORK / "pyodide.trimmed.mjs"  # the part of pyodide.asm.mjs that a start from the snapshot comes to
 STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
@@ -96,7 +98,7 @@ def build() -> Path:
     """Make build/runtime where calc, the packages or the tools have changed; gives the manifest's path."""
     environment.npm_packages()
     wheel_files = wheels()
-    tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py", "pack.py")]
+    tools = [TOOLS / name for name in ("runtime.py", "answers.py", "blocks.py", "join.py", "pack.py")]
     sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *asked_for(), *wheel_files]
     value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
     if stamps.is_fresh("runtime", value, MANIFEST):
@@ -124,11 +126,12 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     installed = json.loads((PYODIDE / "package.json").read_text())["version"]
     if installed != PYODIDE_VERSION:
         raise Failed(f"Pyodide {installed} is installed, {PYODIDE_VERSION} is wanted")
-    whole = hashlib.sha256(b"".join((PYODIDE / name).read_bytes() for name in SERVED)).hexdigest()[:16]
+    served = [*(PYODIDE / name for name in SERVED), _trimmed()]
+    whole = hashlib.sha256(b"".join(path.read_bytes() for path in served)).hexdigest()[:16]
     folder = RUNTIME / f"pyodide-{PYODIDE_VERSION}-{whole}"
     folder.mkdir()
-    for name in SERVED:
-        shutil.copy(PYODIDE / name, folder / name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
+    for path in served:
+        shutil.copy(path, folder / path.name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
     lock = json.loads((PYODIDE / "pyodide-lock.json").read_text())
     return {
         "pyodide": folder.name + "/",
@@ -137,6 +140,15 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
         "packages": hashed(RUNTIME, "calc", ".bin", packed(PACKAGES)),
         "calendar": hashed(RUNTIME, "calendar", ".bin", packed(CALENDAR)),
     }
+
+
+def _trimmed() -> Path:
+    """Write the part of the runtime's own script that a start from the snapshot comes to, in few letters."""
+    node, _ = environment.node()
+    part = TRIMMED.with_suffix(".long.mjs")
+    run([*node, SCRIPTS / "trim.mjs", PYODIDE, part, PYODIDE / "pyodide.mjs", PUT_BACK, SCRIPTS / "build.mjs"], quiet=True)
+    esbuild("--format=esm", f"--outfile={TRIMMED}", part)
+    return TRIMMED
 
 
 def requests() -> list[dict[str, object]]:
@@ -183,12 +195,12 @@ def _snapshot() -> dict[str, object]:
     faults = [answer["bug"]["details"] for answer in map(json.loads, json.loads(here.stdout)) if "bug" in answer]
     if faults:
         raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
-    made = _node("snapshot", PYODIDE, STDLIB, PACKAGES, asked, image)
+    made = _node("snapshot", PYODIDE, TRIMMED, STDLIB, PACKAGES, asked, image)
     if made["heap"] > FRESH_HEAP:
         say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
-    own = _node("slim", PYODIDE, image, slim)
+    own = _node("slim", PYODIDE, TRIMMED, image, slim)
     build = {"image": made["bytes"], "data": own["data"], "sum": own["sum"]}
-    _node("restore", PYODIDE, slim, json.dumps(build), asked, answers)
+    _node("restore", PYODIDE, TRIMMED, slim, json.dumps(build), asked, answers)
     differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
     if differences:
         raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))

@@ -137,7 +137,8 @@ class Firefox(Engine):
         given = {"expression": whole, "target": {"context": self._context}, "awaitPromise": True}
         told = self._send("script.evaluate", given)
         if told["type"] != "success":
-            raise AssertionError(f"{expression}: {told['exceptionDetails']['text']}")
+            tabs = self._send("browsingContext.getTree", {"maxDepth": 0})["contexts"]
+            raise AssertionError(f"{expression}: {told['exceptionDetails']['text']}; open: {[tab['url'] for tab in tabs]}")
         return json.loads(told["result"]["value"])
 
     def type(self, selector: str, text: str) -> None:

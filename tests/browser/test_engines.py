@@ -54,8 +54,7 @@ def here(site: Path) -> Iterator[Host]:
 
 def ready(engine: Engine) -> dict[str, Any]:
     """Wait until the first calculator is alive; gives what it says of itself."""
-    engine.until(f'{FIRST} && {FIRST}.dataset.state === "ready"')
-    told: dict[str, Any] = engine.ask(f"({{ ...{FIRST}.dataset }})")
+    told: dict[str, Any] = engine.until(f'{FIRST} && {FIRST}.dataset.state === "ready" && ({{ ...{FIRST}.dataset }})')
     return told
 
 

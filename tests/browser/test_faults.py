@@ -9,6 +9,7 @@ from playwright.sync_api import Route, expect
 from tests.browser.helpers import START, Bench, field, figure, ready
 
 SWAGS = "techniques/swags/"
+SCRIPTS = re.compile(r"/pyodide\.(asm|trimmed)\.js$")
 
 
 def test_a_bug_shows_a_plain_message_and_the_others_go_on(bench: Bench) -> None:
@@ -44,6 +45,23 @@ def test_a_damaged_snapshot_means_only_a_slower_start(bench: Bench) -> None:
     field(swags, "side").fill("abc")
     field(swags, "side").press("Tab")
     expect(swags.locator('.pb-field[data-input="side"] .pb-problem')).not_to_be_empty()
+
+
+def test_a_runtime_that_lacks_what_is_needed_means_only_a_slower_start(bench: Bench) -> None:
+    """The part of its script that a start from the snapshot uses is not whole: all of it is used instead."""
+
+    def without(route: Route) -> None:
+        answer = route.fetch()
+        text = answer.text()
+        assert "restoreSnapshot" in text
+        route.fulfill(response=answer, body=text.replace("restoreSnapshot", "restoreNothing"))
+
+    bench.page.context.route("**/pyodide.trimmed.js", without)
+    swags = bench.open(SWAGS, "swags")
+    assert swags.get_attribute("data-way") == "plain"
+    built = figure(swags, "length_total").inner_text()
+    field(swags, "side").fill("50 cm")
+    expect(figure(swags, "length_total")).not_to_have_text(built)
 
 
 def test_a_missing_snapshot_too(bench: Bench) -> None:
@@ -84,14 +102,14 @@ def test_without_room_for_the_runtime_the_page_says_so_soon(bench: Bench) -> Non
 
 def test_without_the_runtime_the_page_still_reads(bench: Bench) -> None:
     bench.allowed_errors = True
-    bench.page.context.route("**/pyodide.asm.js", lambda route: route.fulfill(status=404, body="gone"))
+    bench.page.context.route(SCRIPTS, lambda route: route.fulfill(status=404, body="gone"))
     swags = bench.open(SWAGS, "swags", wait=False)
     field(swags, "side").fill("70 cm")
     expect(swags).to_have_attribute("data-state", "failed", timeout=START)
     expect(swags.locator(".pb-failure")).to_contain_text("did not start")
     assert field(swags, "side").input_value() == "70 cm"
     assert figure(swags, "repeats").is_visible()
-    bench.page.context.unroute("**/pyodide.asm.js")
+    bench.page.context.unroute(SCRIPTS)
     bench.page.wait_for_timeout(5200)
     field(swags, "side").fill("71 cm")
     ready(swags)

@@ -7,8 +7,10 @@ worker.addEventListener("message", (event) => {
   bench.answered = performance.now();
   bench.text = event.data.text;
   bench.marks = event.data.marks;
+  fetch("/bench/told");
 });
 worker.addEventListener("error", (event) => {
   bench.failed = event.message || "the worker stopped";
+  fetch("/bench/told");
 });
 worker.postMessage({ pint: location.search === "?pint" });

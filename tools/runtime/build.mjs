@@ -1,9 +1,11 @@
 // Runs in Node while the site is built: `compile` turns Python into bytecode, `snapshot` freezes the loaded runtime.
 //
 //   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT CALENDAR_IN CALENDAR_OUT
-//   node build.mjs snapshot PYODIDE_FOLDER STDLIB PACKAGES REQUESTS IMAGE_OUT
-//   node build.mjs slim     PYODIDE_FOLDER IMAGE_IN IMAGE_OUT
-//   node build.mjs restore  PYODIDE_FOLDER SLIM_IMAGE BUILD REQUESTS ANSWERS_OUT
+//   node build.mjs snapshot PYODIDE_FOLDER SCRIPT STDLIB PACKAGES REQUESTS IMAGE_OUT
+//   node build.mjs slim     PYODIDE_FOLDER SCRIPT IMAGE_IN IMAGE_OUT
+//   node build.mjs restore  PYODIDE_FOLDER SCRIPT SLIM_IMAGE BUILD REQUESTS ANSWERS_OUT
+//
+// SCRIPT is the part of the runtime's own script that the page starts from the snapshot with (trim.mjs): the snapshot is made with the same.
 //
 // `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, its first DATA bytes), so that it is not
 // shipped twice, and what is empty; `restore` puts it back with the code of the page (docs/assets/js/memory.js), and answers the requests from
@@ -81,9 +83,13 @@ function endOfData(wasm) {
   throw new Error("the wasm has no data");
 }
 
+/** The maker of the runtime's module that a script gives. */
+const makerOf = async (script) => (await import(pathToFileURL(script).href)).default;
+
 /** A fresh start with calc to be imported, ready to be frozen. */
-async function freezable(stdlib, packages, requests) {
-  const pyodide = await loadPyodide({ ...common, stdLibURL: resolve(stdlib), _makeSnapshot: true });
+async function freezable(script, stdlib, packages, requests) {
+  const createPyodideModule = await makerOf(script);
+  const pyodide = await loadPyodide({ ...common, createPyodideModule, stdLibURL: resolve(stdlib), _makeSnapshot: true });
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
   pyodide.FS.writeFile("/tmp/requests.json", readFileSync(requests));
   pyodide.FS.writeFile("/tmp/warm.py", readFileSync(join(here, "warm.py")));
@@ -107,12 +113,12 @@ function zeroFreed(module) {
   for (const block of taken) module._free(block);
 }
 
-async function snapshot(stdlib, packages, requests, out) {
+async function snapshot(script, stdlib, packages, requests, out) {
   // Once to learn what is imported when everything the pages offer is asked for, and again to freeze with just that imported: memory is
   // shipped as large as it ever was.
-  const explorer = await freezable(stdlib, packages, requests);
+  const explorer = await freezable(script, stdlib, packages, requests);
   const modules = explorer.runPython("warm.explore()");
-  const pyodide = await freezable(stdlib, packages, requests);
+  const pyodide = await freezable(script, stdlib, packages, requests);
   pyodide.FS.writeFile("/tmp/modules.json", modules);
   // Frozen: what is in memory then is never looked through again for what can be freed.
   pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from door import answer, reseed, sheet; import gc; gc.collect(); gc.freeze(); del gc");
@@ -124,8 +130,8 @@ async function snapshot(stdlib, packages, requests, out) {
 }
 
 /** Restore a slim image with what the page restores it with. */
-async function restored(slim, build) {
-  const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
+async function restored(script, slim, build) {
+  const createPyodideModule = await makerOf(script);
   const wrapped = async (settings) => {
     const module = await createPyodideModule(settings);
     const head = putBack(module, slim, build);
@@ -173,8 +179,8 @@ function withoutEmpty(image) {
 }
 
 /** What the start of memory holds in a fresh start of the kind that restores. */
-async function pristineStart(data) {
-  const { default: createPyodideModule } = await import(pathToFileURL(join(pyodideFolder, "pyodide.asm.mjs")).href);
+async function pristineStart(script, data) {
+  const createPyodideModule = await makerOf(script);
   let pristine = null;
   const enough = new Error("enough");
   const wrapped = async (settings) => {
@@ -188,10 +194,10 @@ async function pristineStart(data) {
   return pristine;
 }
 
-async function slim(from, to) {
+async function slim(script, from, to) {
   const data = endOfData(bytes(join(pyodideFolder, "pyodide.asm.wasm")));
   // A fresh start puts random numbers among the data; what is taken out ends before them.
-  const [one, other] = [await pristineStart(data), await pristineStart(data)];
+  const [one, other] = [await pristineStart(script, data), await pristineStart(script, data)];
   const first = one.findIndex((byte, i) => byte !== other[i]);
   const same = first < 0 ? data : first - (first % 1024);
   const pristine = one.slice(0, same);
@@ -200,8 +206,8 @@ async function slim(from, to) {
   console.log(JSON.stringify({ data: same, sum: checksum(pristine, same), shipped: shipped.length }));
 }
 
-async function restore(slim, build, requests, out) {
-  const pyodide = await restored(bytes(slim), JSON.parse(build));
+async function restore(script, slim, build, requests, out) {
+  const pyodide = await restored(script, bytes(slim), JSON.parse(build));
   pyodide.runPython("reseed()");
   writeFileSync(out, JSON.stringify(call(pyodide, JSON.parse(readFileSync(requests, "utf8")))));
 }

@@ -95,10 +95,13 @@ function handOver(address) {
   });
 }
 
-/** @param {string} base @param {Build} build */
-async function load(base, build) {
+/**
+ * The runtime's scripts: Pyodide's own, and of the one beside the wasm all of it or the part that a start from the snapshot comes to.
+ * @param {string} base @param {Build} build @param {"pyodide.asm.js" | "pyodide.trimmed.js"} script
+ */
+async function load(base, build, script) {
   const folder = base + build.pyodide;
-  const [{ loadPyodide }, { default: createModule }] = await Promise.all([import(folder + "pyodide.js"), import(folder + "pyodide.asm.js")]);
+  const [{ loadPyodide }, { default: createModule }] = await Promise.all([import(folder + "pyodide.js"), import(folder + script)]);
   return {
     loadPyodide,
     createModule,
@@ -140,7 +143,7 @@ function completing(createModule, build, image) {
 async function startFromSnapshot(base, build, port) {
   const image = port ? unpackedBeside(port, base + build.snapshot) : unpacked(base + build.snapshot);
   image.catch(() => {});
-  const { loadPyodide, createModule, common } = await load(base, build);
+  const { loadPyodide, createModule, common } = await load(base, build, "pyodide.trimmed.js");
   mark("loader");
   const createPyodideModule = completing(createModule, build, image);
   const room = new Uint8Array(build.image); // only its length is looked at, before the image itself is here
@@ -161,7 +164,7 @@ async function startPlainly(base, build) {
   const stdlib = unpacked(base + build.stdlib);
   packages.catch(() => {});
   stdlib.catch(() => {});
-  const { loadPyodide, createModule: createPyodideModule, common } = await load(base, build);
+  const { loadPyodide, createModule: createPyodideModule, common } = await load(base, build, "pyodide.asm.js");
   mark("loader");
   const stdLibURL = URL.createObjectURL(new Blob([await stdlib]));
   const fresh = await loadPyodide({ ...common, createPyodideModule, stdLibURL });

@@ -22,6 +22,11 @@
       dispatchEvent(new Event("pb-theme"));
       whole.pbTheme = "here";
     };
+    script.onerror = () => {
+      script.remove();
+      whole.pbTheme = undefined;
+      setTimeout(bringTheme, 3000);
+    };
     document.head.append(script);
   };
 

@@ -55,6 +55,14 @@ def test_it_comes_by_itself_where_python_does_not_start(bench: Bench) -> None:
     bench.page.wait_for_function(THEME)
 
 
+def test_it_comes_in_the_end_where_it_was_lost_on_the_way(bench: Bench) -> None:
+    bench.allowed_errors = True
+    bench.page.route("**/bundle.*.js", lambda route: route.abort(), times=1)
+    bench.page.goto(bench.address + SWAGS)
+    bench.page.wait_for_function(THEME, timeout=START)
+    assert bench.page.evaluate("() => 'document$' in window")
+
+
 def test_it_comes_when_a_link_has_started_python_before(bench: Bench) -> None:
     for _ in range(3):  # either may be first
         bench.page.goto("about:blank")

@@ -118,8 +118,8 @@ class Bench:
         finally:
             browser.close()
 
-    def hold(self, name: str) -> None:
-        """The bytes that the worker of a page holds after one more answer."""
+    def note_memory(self, name: str) -> None:
+        """Note the bytes that the worker of a page holds after one more answer."""
         browser = self.browser()
         try:
             tab = browser.open(self.host.address + STARTS[name])
@@ -211,7 +211,7 @@ class Bench:
             if "starts" in wanted:
                 for name in turned:
                     self.tried(partial(self.start, name))
-                    self.tried(partial(self.hold, name))
+                    self.tried(partial(self.note_memory, name))
                 say("   " + ", ".join(f"{state} {name} {times[-1]:.0f}" for state, by in self.starts.items() for name, times in by.items()))
             if "narrow" in wanted:
                 for name in turned:

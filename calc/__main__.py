@@ -72,8 +72,7 @@ def _sheets(inputs: dict[str, str]) -> int:
 
 
 def _problem(slug: str, name: str, message: str) -> int:
-    print(json.dumps({"calculator": slug, "figures": {}, "problems": [{"input": name, "message": message}]}, ensure_ascii=False,
-                     indent=1))
+    print(json.dumps({"calculator": slug, "figures": {}, "problems": [{"input": name, "message": message}]}, ensure_ascii=False, indent=1))
     return 2
 
 

@@ -46,17 +46,43 @@ from calc.sources import Constant, constant
 from calc.units import Problem, Say
 
 __all__ = [
-    "air_percent_of", "airless_density_g_per_ml", "Allergens", "allergens", "Batch", "batch", "by_measure", "cautions",
-    "density_g_per_ml", "EU_ALLERGENS", "Ingredient", "INGREDIENTS", "Keeping", "keeping", "Line", "mass_for_bags_g",
-    "mass_from_ingredient_g", "mixes", "Part", "PURPOSES", "Recipe", "recipe_choices",
-    "recipe_density_without_air_g_per_ml", "RECIPES", "standing", "syrup_percent", "Temperature", "TEMPERATURES",
-    "Texture", "US_ALLERGENS", "US_CUP_ML", "weighed_density_g_per_ml", "WHIPPED",
+    "air_percent_of",
+    "airless_density_g_per_ml",
+    "Allergens",
+    "allergens",
+    "Batch",
+    "batch",
+    "by_measure",
+    "cautions",
+    "density_g_per_ml",
+    "EU_ALLERGENS",
+    "Ingredient",
+    "INGREDIENTS",
+    "Keeping",
+    "keeping",
+    "Line",
+    "mass_for_bags_g",
+    "mass_from_ingredient_g",
+    "mixes",
+    "Part",
+    "PURPOSES",
+    "Recipe",
+    "recipe_choices",
+    "recipe_density_without_air_g_per_ml",
+    "RECIPES",
+    "standing",
+    "syrup_percent",
+    "Temperature",
+    "TEMPERATURES",
+    "Texture",
+    "US_ALLERGENS",
+    "US_CUP_ML",
+    "weighed_density_g_per_ml",
+    "WHIPPED",
 ]
 
-BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200,
-                 high=400)
-BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing sugar "
-                                                   "out")
+BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200, high=400)
+BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing sugar out")
 BOWL_KEEPS_PERCENT = constant(3.0, "%", "common-practice", "what stays on bowl, beater and spatula", low=2, high=5)
 
 recipe_choices: tuple[tuple[str, str], ...] = tuple((r.key, r.name) for r in RECIPES.values())
@@ -96,8 +122,7 @@ def airless_density_g_per_ml(masses: Iterable[tuple[Ingredient, float]], water_l
     """
     pairs = tuple(masses)
     mass = math.fsum([m for _, m in pairs] + [-water_lost_g])
-    volume = math.fsum([m / i.density_g_per_ml for i,
-                        m in pairs] + [-water_lost_g / INGREDIENTS["water"].density_g_per_ml])
+    volume = math.fsum([m / i.density_g_per_ml for i, m in pairs] + [-water_lost_g / INGREDIENTS["water"].density_g_per_ml])
     if mass <= 0 or volume <= 0:
         raise ValueError("a mixture holds something")
     return mass / volume
@@ -176,9 +201,15 @@ def density_g_per_ml(recipe: str, whipped: str = "whipped") -> Constant:
     """
     air = RECIPES[recipe].air_percent[whipped]
     airless = _airless(recipe)
-    return constant(airless * (1 - air / 100), "g/ml", "common-practice", f"{airless:.3f} g/ml without air, {air:g} % air: "
-                                                                          f"{air.note}",
-                    group="derived", low=airless * (1 - air.high / 100), high=airless * (1 - air.low / 100))
+    return constant(
+        airless * (1 - air / 100),
+        "g/ml",
+        "common-practice",
+        f"{airless:.3f} g/ml without air, {air:g} % air: {air.note}",
+        group="derived",
+        low=airless * (1 - air.high / 100),
+        high=airless * (1 - air.low / 100),
+    )
 
 
 def weighed_density_g_per_ml(mass_g: float, measure_ml: float) -> float:
@@ -214,8 +245,11 @@ def weighed_density_g_per_ml(mass_g: float, measure_ml: float) -> float:
     """
     density = mass_g / measure_ml if measure_ml > 0 else math.inf
     if not 0.3 <= density <= 1.6:
-        raise Problem("weighed_cup", f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 and 1.6. "
-                                     "Weigh one level measure without its own weight, and give the measure's volume beside it")
+        raise Problem(
+            "weighed_cup",
+            f"Weighed cup comes to {density:.2g} g for each ml; buttercream lies between 0.3 and 1.6. "
+            "Weigh one level measure without its own weight, and give the measure's volume beside it",
+        )
     return density
 
 
@@ -344,9 +378,7 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     made = RECIPES[recipe]
     factor = mass_g / _yield_g(made)
     lines = tuple(Line(INGREDIENTS[part.ingredient], part.mass_g * factor, part.note) for part in made.parts)
-    known = density_g_per_ml(recipe, whipped) if density is None else constant(density, "g/ml", "geometry",
-                                                                               "weighed by the maker",
-                                                                               group="measured")
+    known = density_g_per_ml(recipe, whipped) if density is None else constant(density, "g/ml", "geometry", "weighed by the maker", group="measured")
     return Batch(made, whipped, mass_g, factor, lines, made.evaporates_g * factor, known)
 
 
@@ -621,8 +653,9 @@ def allergens(recipe: str) -> Allergens:
     parts = [INGREDIENTS[key] for key in keys]
     us = {name for part in parts for name in part.us_allergens}
     eu = {name for part in parts for name in part.eu_allergens}
-    return Allergens(tuple(a for a in US_ALLERGENS if a in us), tuple(a for a in EU_ALLERGENS if a in eu),
-                     tuple(part.check for part in parts if part.check))
+    return Allergens(
+        tuple(a for a in US_ALLERGENS if a in us), tuple(a for a in EU_ALLERGENS if a in eu), tuple(part.check for part in parts if part.check)
+    )
 
 
 def keeping(recipe: str) -> Keeping:
@@ -687,10 +720,12 @@ def standing(units: str = "metric") -> str:
     Source: fsis-2-hour, food-code, si-2013-2996
     """
     say = Say(units)
-    return (f"US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
-            f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food "
-            f"at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
-            f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Ask your food authority what holds for you.")
+    return (
+        f"US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
+        f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food "
+        f"at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
+        f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Ask your food authority what holds for you."
+    )
 
 
 def cautions(recipe: str, units: str = "metric") -> tuple[str, ...]:
@@ -737,27 +772,36 @@ def _caution(kind: str, recipe: str, say: Say) -> str:
         case "room":
             return f"Standing out. {standing(say.units)} Nothing here says that this buttercream keeps at room temperature."
         case "egg_cooked":
-            return (f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all through, or "
-                    "use pasteurised white. For the very young, the old, the pregnant and the ill use pasteurised white.")
+            return (
+                f"Egg white: warm whites and sugar, stirring, until a thermometer reads {_at(say, 'egg')} all through, or "
+                "use pasteurised white. For the very young, the old, the pregnant and the ill use pasteurised white."
+            )
         case "egg_syrup":
-            return ("Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with uncooked "
-                    f"white. Check that the meringue reads {_at(say, 'egg')} just after pouring: by a heat balance this recipe "
-                    "comes close to that and no further, so for anyone at risk use pasteurised white.")
+            return (
+                "Egg white: US advice counts hot syrup beaten into whites as safe and warns of icings with uncooked "
+                f"white. Check that the meringue reads {_at(say, 'egg')} just after pouring: by a heat balance this recipe "
+                "comes close to that and no further, so for anyone at risk use pasteurised white."
+            )
         case "hot_syrup":
-            return (f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea level, about "
-                    "1 °C (2 °F) less for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a "
-                    "long sleeve, cold water at hand, and never onto the moving whisk.")
+            return (
+                f"Hot syrup: firm ball is {_at(say, 'firm_ball_low')} to {_at(say, 'firm_ball_high')} at sea level, about "
+                "1 °C (2 °F) less for each 300 m (1,000 ft). Syrup sticks and burns deeply: no children at the hob, a "
+                "long sleeve, cold water at hand, and never onto the moving whisk."
+            )
         case "milk_paste":
-            return (f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as custard; the "
-                    "finished buttercream belongs in the fridge until it is needed.")
+            return (
+                f"Cooked milk paste: cool it in a shallow dish and chill it within {ROOM_HOURS:g} hours, as custard; the "
+                "finished buttercream belongs in the fridge until it is needed."
+            )
         case "raw_flour":
             return "Flour is a raw food: cook the paste until it bubbles throughout, and do not taste it before."
         case "dairy_free":
-            return ("Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, and keep "
-                    "bowl, beater, bags and tips apart from those used for butter.")
+            return (
+                "Dairy-free is not a promise for a milk allergy: read the block's pack for milk and for traces, and keep "
+                "bowl, beater, bags and tips apart from those used for butter."
+            )
         case "heat_stable":
-            return ("Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours above "
-                    "hold as well.")
+            return "Heat-stable means that edges hold in the warm. It does not mean that it keeps longer: the hours above hold as well."
         case "dried_egg":
             return "Dried egg white: use one that its pack calls pasteurised."
         case _:
@@ -765,8 +809,10 @@ def _caution(kind: str, recipe: str, say: Say) -> str:
             us, eu = _listed(found.us), _listed(found.eu)
             names = f"US label: {us}; EU and UK label: {eu}"
             extra = "".join(f" Check the pack: {text}." for text in found.check)
-            return (f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring their own; "
-                    "packs and local rules decide.")
+            return (
+                f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring their own; "
+                "packs and local rules decide."
+            )
 
 
 def _listed(names: tuple[str, ...]) -> str:

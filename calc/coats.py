@@ -30,16 +30,13 @@ from calc.shapes import Arc, Outline, Oval
 from calc.sources import constant
 from calc.units import Problem, Say
 
-FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by "
-                                                                "about a fifth")
-CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in "
-                                                              "places")
-FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a "
-                                                              "quarter")
-SHRINK_MM = constant(1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc "
-                                                   "leaves that to the coat", low=1.0, high=2.0)
-LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0,
-                        high=15.0)
+FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by about a fifth")
+CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in places")
+FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set by eye, without a disc, is out by about a quarter")
+SHRINK_MM = constant(
+    1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc leaves that to the coat", low=1.0, high=2.0
+)
+LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0, high=15.0)
 LAYERS_MOST = 12
 ML = 1000.0  # mm3 in one ml, exact
 
@@ -171,8 +168,7 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         arcs = [piece for piece in pieces if isinstance(piece, Arc)]
         tightest = min((arc.radius for arc in arcs), default=math.inf)
         ends = [piece.headings for piece in pieces]
-        turns = [(after[0] - before[1] + math.pi) % (2 * math.pi) - math.pi
-                 for before, after in zip(ends, ends[1:] + ends[:1], strict=True)]
+        turns = [(after[0] - before[1] + math.pi) % (2 * math.pi) - math.pi for before, after in zip(ends, ends[1:] + ends[:1], strict=True)]
         bends = [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns]
         spent = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
     area = outline.perimeter_mm * width_mm - spent * width_mm * width_mm
@@ -186,15 +182,24 @@ def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
     try:
         return ring_area_mm2(outline, dam_mm)
     except ValueError:
-        raise Problem("dam", f"Dam of {say.length(dam_mm)} leaves no even room for a filling inside it. Make it narrower, or "
-                             "leave it empty for no dam") from None
+        raise Problem(
+            "dam", f"Dam of {say.length(dam_mm)} leaves no even room for a filling inside it. Make it narrower, or leave it empty for no dam"
+        ) from None
 
 
 @lru_cache(maxsize=1024)
-def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, crumb_mm: float,
-          final_mm: float | None = None,
-          disc_mm: float | None = None, top_mm: float | None = None, dam_mm: float = 0.0,
-          units: str = "metric") -> Coats:
+def coats(
+    outline: Outline,
+    height_mm: float,
+    layers: int,
+    filling_mm: float,
+    crumb_mm: float,
+    final_mm: float | None = None,
+    disc_mm: float | None = None,
+    top_mm: float | None = None,
+    dam_mm: float = 0.0,
+    units: str = "metric",
+) -> Coats:
     """Give the filling, dam, crumb coat and final coat of one tier, and what the finished tier measures.
 
     Formula: dam (n - 1) f times a ring of its width, filling (n - 1) f times the rest of A; crumb coat A(c) (H + c) -
@@ -254,23 +259,34 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
     if height_mm <= 0:
         raise Problem("height", "Height must be above nothing. Write it like 10 cm")
     if filling_mm < 0 or crumb_mm < 0 or dam_mm < 0 or (top_mm is not None and top_mm < 0):
-        raise Problem("filling" if filling_mm < 0 else "crumb_coat" if crumb_mm < 0 else "dam" if dam_mm < 0 else "top",
-                      "A thickness must be nothing or more. Write it like 3 mm")
+        raise Problem(
+            "filling" if filling_mm < 0 else "crumb_coat" if crumb_mm < 0 else "dam" if dam_mm < 0 else "top",
+            "A thickness must be nothing or more. Write it like 3 mm",
+        )
     fillings = layers - 1
     if fillings * filling_mm >= height_mm:
-        raise Problem("filling", f"Filling: {fillings} of {say.length(filling_mm)} are as high as the whole cake of "
-                                 f"{say.length(height_mm)}. Make the filling thinner, or take fewer layers")
+        raise Problem(
+            "filling",
+            f"Filling: {fillings} of {say.length(filling_mm)} are as high as the whole cake of "
+            f"{say.length(height_mm)}. Make the filling thinner, or take fewer layers",
+        )
     by_disc = disc_mm is not None
     if disc_mm is not None:
         coat_mm = (disc_mm - outline.width_mm) / 2
         if coat_mm <= 0:
-            raise Problem("disc", f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
-                                  f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give "
-                                  "the final coat a thickness instead")
+            raise Problem(
+                "disc",
+                f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
+                f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give "
+                "the final coat a thickness instead",
+            )
         if crumb_mm > coat_mm + 1e-9:
-            raise Problem("crumb_coat", f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the "
-                                        "disc leaves for crumb coat and final coat together. Make it thinner, or take a wider "
-                                        "disc")
+            raise Problem(
+                "crumb_coat",
+                f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the "
+                "disc leaves for crumb coat and final coat together. Make it thinner, or take a wider "
+                "disc",
+            )
         final_mm = max(0.0, coat_mm - crumb_mm)
     elif final_mm is None:
         raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating disc")
@@ -296,16 +312,30 @@ def coats(outline: Outline, height_mm: float, layers: int, filling_mm: float, cr
         final_low_ml, final_high_ml = final_ml * (1 - strays), final_ml * (1 + strays)
     finished = outline.offset(coat_mm) if coat_mm > 0 else outline
     return Coats(
-        outline=outline, height_mm=height_mm, layers=layers, filling_mm=filling_mm, dam_mm=dam_mm, crumb_mm=crumb_mm,
-        final_mm=final_mm, coat_mm=coat_mm, top_mm=top, by_disc=by_disc,
-        filling_ml=filling_ml, filling_low_ml=filling_ml * (1 - FILLING_STRAYS_PERCENT / 100),
+        outline=outline,
+        height_mm=height_mm,
+        layers=layers,
+        filling_mm=filling_mm,
+        dam_mm=dam_mm,
+        crumb_mm=crumb_mm,
+        final_mm=final_mm,
+        coat_mm=coat_mm,
+        top_mm=top,
+        by_disc=by_disc,
+        filling_ml=filling_ml,
+        filling_low_ml=filling_ml * (1 - FILLING_STRAYS_PERCENT / 100),
         filling_high_ml=filling_ml * (1 + FILLING_STRAYS_PERCENT / 100),
         dam_ml=fillings * filling_mm * dam_area / ML,
-        crumb_ml=crumb_ml, crumb_low_ml=crumb_ml * (1 - CRUMB_STRAYS_PERCENT / 100),
+        crumb_ml=crumb_ml,
+        crumb_low_ml=crumb_ml * (1 - CRUMB_STRAYS_PERCENT / 100),
         crumb_high_ml=crumb_ml * (1 + CRUMB_STRAYS_PERCENT / 100),
-        final_ml=final_ml, final_low_ml=final_low_ml, final_high_ml=final_high_ml,
+        final_ml=final_ml,
+        final_low_ml=final_low_ml,
+        final_high_ml=final_high_ml,
         sponge_ml=outline.area_mm2 * (height_mm - fillings * filling_mm) / ML,
-        finished=finished, finished_height_mm=height_mm + top)
+        finished=finished,
+        finished_height_mm=height_mm + top,
+    )
 
 
 @dataclass(frozen=True)
@@ -321,8 +351,7 @@ class Band:
     high_ml: float
 
 
-BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge and "
-                                                       "scraped away")
+BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre coat is laid a little past its edge and scraped away")
 
 
 def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
@@ -359,22 +388,21 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Source: geometry
     """
     if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
-        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, "
-                                "1")
+        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, 1")
     whole = math.fsum(shares)
     height = coat.finished_height_mm
     inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
     ring_ml = (coat.finished.area_mm2 - inner) * height / ML
     top_ml = coat.final_ml - ring_ml
-    low, high = ((coat.final_low_ml / coat.final_ml,
-                  coat.final_high_ml / coat.final_ml) if coat.final_ml > 0 else (1.0, 1.0))
+    low, high = (coat.final_low_ml / coat.final_ml, coat.final_high_ml / coat.final_ml) if coat.final_ml > 0 else (1.0, 1.0)
     blend = 1 + BLEND_PERCENT / 100 if len(shares) > 1 else 1.0
     made = []
     for i, share in enumerate(shares):
         below = math.fsum(shares[:i]) / whole
         volume = ring_ml * share / whole + (top_ml if i == len(shares) - 1 else 0.0)
-        made.append(Band(i + 1, 100 * share / whole, height * below, height * math.fsum(shares[:i + 1]) / whole, volume,
-                         volume * low, volume * high * blend))
+        made.append(
+            Band(i + 1, 100 * share / whole, height * below, height * math.fsum(shares[: i + 1]) / whole, volume, volume * low, volume * high * blend)
+        )
     return tuple(made)
 
 
@@ -391,8 +419,7 @@ class Stripes:
     lifted_ml: float
 
 
-def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None,
-            units: str = "metric") -> Stripes:
+def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | None = None, units: str = "metric") -> Stripes:
     """Give what a striped coat takes: grooves combed in the ground colour, filled with the other.
 
     Formula: grooves g = (share / 100) (H + q) (A(k) - A(k - e)) for a depth e; stripes take g, the ground the final
@@ -440,8 +467,11 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
         deepest = Say(units).length(coat.final_mm)
-        raise Problem("groove", f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the comb "
-                                "reaches the crumb coat. Make it shallower, or the coat thicker")
+        raise Problem(
+            "groove",
+            f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the comb "
+            "reaches the crumb coat. Make it shallower, or the coat thicker",
+        )
     under = coat.coat_mm - depth
     inner = coat.outline.offset(under).area_mm2 if under > 0 else coat.outline.area_mm2
     height = coat.finished_height_mm
@@ -450,9 +480,9 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     return Stripes(count, stripe_mm, height / count - stripe_mm, depth, groove_ml, coat.final_ml - groove_ml, groove_ml)
 
 
-def mass_range_g(volume_ml: float, low_ml: float, high_ml: float, density: float, density_low: float,
-                 density_high: float
-                 ) -> tuple[float, float, float]:
+def mass_range_g(
+    volume_ml: float, low_ml: float, high_ml: float, density: float, density_low: float, density_high: float
+) -> tuple[float, float, float]:
     """Give a mass with its range from a volume and a density that are each known with a range.
 
     Formula: m = V rho; the two spreads are independent, so their shares add as squares: low = m (1 - sqrt(v^2 + r^2)).

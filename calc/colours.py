@@ -31,14 +31,44 @@ from calc.units import Problem
 _PRACTICE = "common-practice"
 
 PALETTE: dict[str, str] = {
-    "plain": "#f4e9cf", "ivory": "#f6efdc", "chalk": "#f7f5ef", "buttermilk": "#faf0c8", "cream": "#f0dfae", "parchment": "#e3d2ac",
-    "shell pink": "#f4d9cc", "blush": "#edc4ba", "rosewater": "#e6a9a9", "dusky rose": "#c98e8b", "old rose": "#b2646a",
-    "claret": "#7f2237", "mulberry": "#74304f", "damson": "#432a49", "lilac": "#cab6d8", "heather": "#987da6",
-    "peach": "#f5c9a4", "apricot": "#edaf78", "marmalade": "#d37c2a", "terracotta": "#c0663f", "russet": "#a04b2c", "brick": "#8a3a2b",
-    "straw": "#ead084", "honey": "#dba43c", "mustard": "#b98f2a",
-    "pear": "#cbd18c", "sage": "#a8b699", "moss": "#7d8550", "bay": "#566b42", "fir": "#2f4a3c",
-    "duck egg": "#bfd9d0", "verdigris": "#6fa596", "forget-me-not": "#9fb9d5", "slate blue": "#66798f", "ink": "#2c3854",
-    "mushroom": "#b7a594", "smoke": "#98969a", "cocoa": "#5b3f32",
+    "plain": "#f4e9cf",
+    "ivory": "#f6efdc",
+    "chalk": "#f7f5ef",
+    "buttermilk": "#faf0c8",
+    "cream": "#f0dfae",
+    "parchment": "#e3d2ac",
+    "shell pink": "#f4d9cc",
+    "blush": "#edc4ba",
+    "rosewater": "#e6a9a9",
+    "dusky rose": "#c98e8b",
+    "old rose": "#b2646a",
+    "claret": "#7f2237",
+    "mulberry": "#74304f",
+    "damson": "#432a49",
+    "lilac": "#cab6d8",
+    "heather": "#987da6",
+    "peach": "#f5c9a4",
+    "apricot": "#edaf78",
+    "marmalade": "#d37c2a",
+    "terracotta": "#c0663f",
+    "russet": "#a04b2c",
+    "brick": "#8a3a2b",
+    "straw": "#ead084",
+    "honey": "#dba43c",
+    "mustard": "#b98f2a",
+    "pear": "#cbd18c",
+    "sage": "#a8b699",
+    "moss": "#7d8550",
+    "bay": "#566b42",
+    "fir": "#2f4a3c",
+    "duck egg": "#bfd9d0",
+    "verdigris": "#6fa596",
+    "forget-me-not": "#9fb9d5",
+    "slate blue": "#66798f",
+    "ink": "#2c3854",
+    "mushroom": "#b7a594",
+    "smoke": "#98969a",
+    "cocoa": "#5b3f32",
 }
 DARK_BELOW = constant(50.0, "-", _PRACTICE, "a colour under this lightness L* counts as dark: it needs much colour and deepens most")
 
@@ -156,8 +186,9 @@ class Amount:
     uses: tuple[tuple[str, float], ...]
 
 
-def amounts_by_colour(uses: Sequence[tuple[str, str, float, float, float]], margin: float | None = None,
-                      bag_loss_g: float | None = None) -> tuple[Amount, ...]:
+def amounts_by_colour(
+    uses: Sequence[tuple[str, str, float, float, float]], margin: float | None = None, bag_loss_g: float | None = None
+) -> tuple[Amount, ...]:
     """Add up the buttercream of each colour, and what must be made of it.
 
     Formula: made = used + bags x loss + 3 % of what is spread + margin x used; the range takes the low or high end of each use.
@@ -211,8 +242,22 @@ def amounts_by_colour(uses: Sequence[tuple[str, str, float, float, float]], marg
         spread = math.fsum(mass for use, mass, _, _ in parts if not use.startswith("bag "))
         loss = bags * left + BOWL_LOSS_SHARE * spread
         total = used + loss + share * used
-        made.append(Amount(colour, used, least, most, loss, share * used, total, least + loss + share * least, most + loss + share * most,
-                           bags, spread, tuple((use, math.fsum(masses)) for use, masses in grouped.items())))
+        made.append(
+            Amount(
+                colour,
+                used,
+                least,
+                most,
+                loss,
+                share * used,
+                total,
+                least + loss + share * least,
+                most + loss + share * most,
+                bags,
+                spread,
+                tuple((use, math.fsum(masses)) for use, masses in grouped.items()),
+            )
+        )
     return tuple(sorted(made, key=lambda amount: -_lightness(amount.colour)))
 
 
@@ -224,19 +269,26 @@ def _lightness(colour: str) -> float:
 
 # What must be said wherever colour is handled, with the sources it rests on. Local rules go before all of it.
 CAUTIONS: tuple[tuple[str, str], ...] = (
-    ("Use colours sold for food, within the amount on their label. In the UK and the EU six of them (E 102, E 104, E 110, E 122, E 124, "
-     "E 129) carry a warning about activity and attention in children; strong reds and yellows often hold them. Your local rules decide what "
-     "must be told to guests.", "eu-1333"),
-    ("Glitters and dusts marked non-toxic or for decoration only are not food: put them on nothing that is eaten. Look for edible on the label, "
-     "and a list of ingredients.", "fsa-glitter, fda-decorations"),
+    (
+        "Use colours sold for food, within the amount on their label. In the UK and the EU six of them (E 102, E 104, E 110, E 122, E 124, "
+        "E 129) carry a warning about activity and attention in children; strong reds and yellows often hold them. Your local rules decide what "
+        "must be told to guests.",
+        "eu-1333",
+    ),
+    (
+        "Glitters and dusts marked non-toxic or for decoration only are not food: put them on nothing that is eaten. Look for edible on the label, "
+        "and a list of ingredients.",
+        "fsa-glitter, fda-decorations",
+    ),
 )
 
 
 # --- mixing ------------------------------------------------------------------------------------------------------------
 
 SAME_HUE_DEG = constant(28.0, "deg", _PRACTICE, "hues nearer than this come from one base by adding more of the same", low=20.0, high=35.0)
-NEUTRAL_BELOW = constant(7.0, "-", _PRACTICE, "a tone of less chroma than this is near enough to white to be the base of any colour",
-                         low=5.0, high=10.0)
+NEUTRAL_BELOW = constant(
+    7.0, "-", _PRACTICE, "a tone of less chroma than this is near enough to white to be the base of any colour", low=5.0, high=10.0
+)
 LIGHTER_BY = constant(4.0, "-", _PRACTICE, "a base is lighter than what is mixed from it by at least this in L*", low=2.0, high=6.0)
 
 
@@ -310,9 +362,17 @@ def mixing_order(amounts: Sequence[tuple[str, float]]) -> tuple[MixStep, ...]:
     for colour in reversed(ordered):
         if base_of[colour] in whole and base_of[colour] != "plain":
             whole[base_of[colour]] += whole[colour]
-    return tuple(MixStep(colour, base_of[colour], whole[colour], masses[colour],
-                         () if colour == "plain" else tuple((c, whole[c]) for c in ordered if base_of[c] == colour),
-                         0 <= _lightness(colour) < DARK_BELOW) for colour in ordered)
+    return tuple(
+        MixStep(
+            colour,
+            base_of[colour],
+            whole[colour],
+            masses[colour],
+            () if colour == "plain" else tuple((c, whole[c]) for c in ordered if base_of[c] == colour),
+            0 <= _lightness(colour) < DARK_BELOW,
+        )
+        for colour in ordered
+    )
 
 
 @lru_cache(maxsize=1024)
@@ -339,8 +399,9 @@ def _base(colour: str, lighter: Sequence[str]) -> str:
 
 DEPTHS = ("pale", "middling", "deep")
 DEEPENING = {
-    "pale": constant(0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops",
-                     low=0.0, high=0.10),
+    "pale": constant(
+        0.05, "-", _PRACTICE, "how much deeper a pale tint looks after a night, as if it had had so many more drops", low=0.0, high=0.10
+    ),
     "middling": constant(0.15, "-", _PRACTICE, "how much deeper a middling tint looks after a night", low=0.05, high=0.25),
     "deep": constant(0.30, "-", _PRACTICE, "how much deeper a deep tint looks after a night, reds and blacks most of all", low=0.15, high=0.50),
 }
@@ -364,8 +425,14 @@ class Tint:
     deepens_percent: float
 
 
-def tint(test_mass_g: float, test_drops: float, mass_g: float, depth: str = "middling", test_stood_min: float | None = None,
-         will_stand_min: float | None = None) -> Tint:
+def tint(
+    test_mass_g: float,
+    test_drops: float,
+    mass_g: float,
+    depth: str = "middling",
+    test_stood_min: float | None = None,
+    will_stand_min: float | None = None,
+) -> Tint:
     """Scale a tint from a small test to a batch.
 
     Formula: drops = test drops x M / m x (1 + d f(test)) / (1 + d f(batch)), f(t) = 1 - exp(-t / 180 min), d the depth's deepening;
@@ -732,7 +799,7 @@ def linear_rgb(colour: str) -> tuple[float, float, float]:
     """
     if not re.fullmatch(r"#[0-9a-fA-F]{6}", colour):
         raise ValueError("a colour value is written #rrggbb")
-    parts = [int(colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
     return red, green, blue
 
@@ -812,8 +879,8 @@ def ciede2000(first: tuple[float, float, float], second: tuple[float, float, flo
     l1, a1, b1 = first
     l2, a2, b2 = second
     chroma_mean = (math.hypot(a1, b1) + math.hypot(a2, b2)) / 2
-    seventh = chroma_mean ** 7
-    g = 0.5 * (1 - math.sqrt(seventh / (seventh + 25.0 ** 7)))
+    seventh = chroma_mean**7
+    g = 0.5 * (1 - math.sqrt(seventh / (seventh + 25.0**7)))
     a1, a2 = (1 + g) * a1, (1 + g) * a2
     c1, c2 = math.hypot(a1, b1), math.hypot(a2, b2)
     h1 = math.degrees(math.atan2(b1, a1)) % 360 if c1 else 0.0
@@ -834,13 +901,18 @@ def ciede2000(first: tuple[float, float, float], second: tuple[float, float, flo
         hue = (h1 + h2) / 2
     else:
         hue = (h1 + h2 + 360) / 2 if h1 + h2 < 360 else (h1 + h2 - 360) / 2
-    t = (1 - 0.17 * math.cos(math.radians(hue - 30)) + 0.24 * math.cos(math.radians(2 * hue))
-         + 0.32 * math.cos(math.radians(3 * hue + 6)) - 0.20 * math.cos(math.radians(4 * hue - 63)))
+    t = (
+        1
+        - 0.17 * math.cos(math.radians(hue - 30))
+        + 0.24 * math.cos(math.radians(2 * hue))
+        + 0.32 * math.cos(math.radians(3 * hue + 6))
+        - 0.20 * math.cos(math.radians(4 * hue - 63))
+    )
     s_light = 1 + 0.015 * (light - 50) ** 2 / math.sqrt(20 + (light - 50) ** 2)
     s_chroma = 1 + 0.045 * chroma
     s_hue = 1 + 0.015 * chroma * t
-    seventh = chroma ** 7
-    turned = -2 * math.sqrt(seventh / (seventh + 25.0 ** 7)) * math.sin(math.radians(60 * math.exp(-(((hue - 275) / 25) ** 2))))
+    seventh = chroma**7
+    turned = -2 * math.sqrt(seventh / (seventh + 25.0**7)) * math.sin(math.radians(60 * math.exp(-(((hue - 275) / 25) ** 2))))
     parts = d_light / s_light, d_chroma / s_chroma, d_hue / s_hue
     return math.sqrt(max(0.0, parts[0] ** 2 + parts[1] ** 2 + parts[2] ** 2 + turned * parts[1] * parts[2]))
 
@@ -920,8 +992,11 @@ SIGHT: dict[str, tuple[tuple[float, float, float], ...]] = {
     "tritanopia": ((1.255528, -0.076749, -0.178779), (-0.078411, 0.930809, 0.147602), (0.004733, 0.691367, 0.303900)),
 }
 # How common each is, in round numbers from memory.
-SIGHT_WORDS = {"protanopia": "no red receptors (about 1 man in 100)", "deuteranopia": "no green receptors (about 1 man in 100)",
-               "tritanopia": "no blue receptors (rare)"}
+SIGHT_WORDS = {
+    "protanopia": "no red receptors (about 1 man in 100)",
+    "deuteranopia": "no green receptors (about 1 man in 100)",
+    "tritanopia": "no blue receptors (rare)",
+}
 
 
 def _seen_light(colour: str, sight: str) -> tuple[float, float, float]:
@@ -967,8 +1042,9 @@ def seen_as(colour: str, sight: str) -> str:
     return "#" + "".join(f"{round(255 * c):02x}" for c in encoded)
 
 
-CLEAR_FROM = constant(10.0, "-", _PRACTICE, "a CIEDE2000 difference that reads across a room; ridges and shadow blur less than this",
-                      low=7.0, high=15.0)
+CLEAR_FROM = constant(
+    10.0, "-", _PRACTICE, "a CIEDE2000 difference that reads across a room; ridges and shadow blur less than this", low=7.0, high=15.0
+)
 CLOSE_FROM = constant(5.0, "-", _PRACTICE, "a CIEDE2000 difference that shows where two rows touch", low=3.0, high=7.0)
 
 

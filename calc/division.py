@@ -309,10 +309,18 @@ def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float
     return count, 100 * (width_mm / (count * shell_pitch_mm) - 1)
 
 
-def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_width_mm: float | None = None,
-                     wanted_drop_mm: float | None = None, room_mm: float | None = None,
-                     shell_pitch_mm: float | None = None, multiple_of: int = 1,
-                     fewest: int = FEWEST_REPEATS, most: int = 60, allowed: Sequence[int] | None = None) -> tuple[Division, ...]:
+def division_choices(
+    side_mm: float,
+    cutters_mm: Sequence[float] = (),
+    wanted_width_mm: float | None = None,
+    wanted_drop_mm: float | None = None,
+    room_mm: float | None = None,
+    shell_pitch_mm: float | None = None,
+    multiple_of: int = 1,
+    fewest: int = FEWEST_REPEATS,
+    most: int = 60,
+    allowed: Sequence[int] | None = None,
+) -> tuple[Division, ...]:
     """List every number of repeats that a side allows, with every cutter that could mark it, best first.
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
@@ -364,20 +372,30 @@ def division_choices(side_mm: float, cutters_mm: Sequence[float] = (), wanted_wi
     """
     if side_mm <= 0:
         raise ValueError("a side is longer than nothing")
-    counts = [n for n in range(max(1, fewest), most + 1)
-              if n % max(1, multiple_of) == 0 and (allowed is None or n in allowed) and (side_mm / n >= 15 or n in (fewest, most))]
+    counts = [
+        n
+        for n in range(max(1, fewest), most + 1)
+        if n % max(1, multiple_of) == 0 and (allowed is None or n in allowed) and (side_mm / n >= 15 or n in (fewest, most))
+    ]
     if not counts:
         raise ValueError("no number of repeats lies within the limits")
     found: list[Division] = []
     for n in counts:
         width = side_mm / n
-        for cutter in (tuple(cutters_mm) or (None,)):
+        for cutter in tuple(cutters_mm) or (None,):
             found.append(_judged(n, width, cutter, wanted_width_mm, wanted_drop_mm, room_mm, shell_pitch_mm))
     return tuple(sorted(found, key=lambda d: (round(d.penalty, 6), d.repeats, d.cutter_mm or 0.0)))
 
 
-def _judged(repeats: int, width_mm: float, cutter_mm: float | None, wanted_width_mm: float | None, wanted_drop_mm: float | None,
-            room_mm: float | None, shell_pitch_mm: float | None) -> Division:
+def _judged(
+    repeats: int,
+    width_mm: float,
+    cutter_mm: float | None,
+    wanted_width_mm: float | None,
+    wanted_drop_mm: float | None,
+    room_mm: float | None,
+    shell_pitch_mm: float | None,
+) -> Division:
     """One choice with its penalty; the weights are a judgement (common practice, no source)."""
     gap = 0.0
     if cutter_mm is None:

@@ -27,23 +27,24 @@ from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
 
-SHEET_MM = constant(
-    168, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) inside the frame", group="derived"
-)
+SHEET_MM = constant(168, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) inside the frame", group="derived")
 WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who may not touch what")
 DEMO_MIN = constant(8, "min", "common-practice", "show one exercise, with its tip and angle", low=5, high=15)
 CLEAR_MIN = constant(10, "min", "common-practice", "bags emptied, tips collected and counted, tables wiped")
 LEAST_PRACTICE_MIN = constant(8, "min", "common-practice", "less practice than this at one exercise is only a taste")
 REST_AFTER_MIN = constant(25, "min", "common-practice", "a hand that squeezes without a rest tires and cramps")
-SCRAPED_BACK = constant(0.6, "-", "common-practice", "share of the buttercream on a sheet that goes back into the bag",
-                        low=0.4, high=0.75)
-PIPING_SHARE = constant(0.5, "-", "common-practice", "share of practice time in which the bag is squeezed: the rest is "
-                                                     "looking, "
-                        "wiping, filling, scraping off, resting", low=0.35, high=0.65)
+SCRAPED_BACK = constant(0.6, "-", "common-practice", "share of the buttercream on a sheet that goes back into the bag", low=0.4, high=0.75)
+PIPING_SHARE = constant(
+    0.5,
+    "-",
+    "common-practice",
+    "share of practice time in which the bag is squeezed: the rest is looking, wiping, filling, scraping off, resting",
+    low=0.35,
+    high=0.65,
+)
 SPARE_SHARE = constant(0.1, "-", "common-practice", "spare bags and sheets, for what tears")
 FEW_PER_TUTOR = constant(10, "-", "common-practice", "students one tutor can watch the hands of", low=8, high=12)
-BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000,
-                   high=4000)
+BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 
 
 @dataclass(frozen=True)
@@ -301,9 +302,7 @@ class Lesson:
     slots: tuple[Slot, ...]
 
 
-def least_minutes(
-    exercises: int, demo_min: float = DEMO_MIN, welcome_min: float = WELCOME_MIN, clear_min: float = CLEAR_MIN
-) -> float:
+def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float = WELCOME_MIN, clear_min: float = CLEAR_MIN) -> float:
     """Give the shortest lesson in which so many exercises can be practised.
 
     Formula: T = welcome + clearing + e (demo + 8 min).
@@ -419,8 +418,7 @@ def lesson(
     kits = students + (1 if tutor else 0)
     beside = own_cake_g + len(plan.coupled) * BAG_LOSS_G
     per_kit, low, high = (
-        math.fsum([beside, *masses])
-        for masses in ([p.mass_g for p in practices], [p.low_g for p in practices], [p.high_g for p in practices])
+        math.fsum([beside, *masses]) for masses in ([p.mass_g for p in practices], [p.low_g for p in practices], [p.high_g for p in practices])
     )
     spare = max(1, math.ceil(students * SPARE_SHARE - 1e-9))
     overlays = sum(1 if scrape else max(1, math.ceil(p.passes - 1e-9)) for p in practices)
@@ -439,9 +437,7 @@ def _practice(exercise: Exercise, minutes: float, density: float, scrape: bool) 
     sheet_min = sheet.time_min * SLOW
     passes = minutes * PIPING_SHARE / sheet_min
     share = passes if not scrape or passes <= 1 else 1 + (passes - 1) * (1 - SCRAPED_BACK)
-    return Practice(
-        exercise, sheet, minutes, sheet_min, passes, sheet.mass_g * share, sheet.low_g * share, sheet.high_g * share
-    )
+    return Practice(exercise, sheet, minutes, sheet_min, passes, sheet.mass_g * share, sheet.low_g * share, sheet.high_g * share)
 
 
 def _slots(practices: Sequence[Practice], welcome: float, demo: float, minutes: float) -> tuple[Slot, ...]:
@@ -510,10 +506,7 @@ def cautions(recipe: str, students: int, minutes: float, longest_practice_min: f
             "90 °F). Bring out what goes on a cake to eat in two parts."
         )
     if longest_practice_min > REST_AFTER_MIN:
-        said.append(
-            f"Practice runs longer than {REST_AFTER_MIN:g} minutes at a stretch. Let hands rest half-way: squeezing on "
-            "makes them cramp."
-        )
+        said.append(f"Practice runs longer than {REST_AFTER_MIN:g} minutes at a stretch. Let hands rest half-way: squeezing on makes them cramp.")
     if students > FEW_PER_TUTOR:
         said.append(f"One tutor can watch about {FEW_PER_TUTOR:g} pairs of hands. Have a helper for {students}.")
     return tuple(said)

@@ -42,8 +42,17 @@ PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside"
 
 # The order of piping, by common practice: side rows from the undermost outwards; what lies on them; strings; the border on the
 # edge; shells at the base, then the top; flowers and leaves over the joints; the inside edge last.
-PHASES = ("rows on the side", "rows on rows", "strings", "border on the edge", "shells at the base", "rows on the top",
-          "flowers over the joints", "leaves over the joints", "inside the top edge")
+PHASES = (
+    "rows on the side",
+    "rows on rows",
+    "strings",
+    "border on the edge",
+    "shells at the base",
+    "rows on the top",
+    "flowers over the joints",
+    "leaves over the joints",
+    "inside the top edge",
+)
 
 
 @dataclass(frozen=True)
@@ -289,8 +298,11 @@ class Plan:
     def in_the_way(self) -> tuple[tuple[Step, Step], ...]:
         """Steps that are hard to reach, each with the earlier step that stands further out than it is away."""
         rows = [step.row for step in self.steps]
-        return tuple((self.steps[later], self.steps[earlier]) for later, earlier in touches(_placed(rows))
-                     if rows[later].on is not rows[earlier] and rows[later].lies == "side")
+        return tuple(
+            (self.steps[later], self.steps[earlier])
+            for later, earlier in touches(_placed(rows))
+            if rows[later].on is not rows[earlier] and rows[later].lies == "side"
+        )
 
     @property
     def short(self) -> int:
@@ -357,18 +369,28 @@ def plan(order: Order) -> Plan:
     filling = math.fsum((t.coats.filling_ml + t.coats.dam_ml) * density for t in tiers)
     coat = math.fsum((t.coats.crumb_ml + t.coats.final_ml) * density for t in tiers)
     if not rows and filling + coat <= 0:
-        raise Problem(f"{order.tiers[0].path}final", "Final coat is nothing, and there is no filling, no crumb coat and no row either: there is no "
-                                                     "buttercream to work out. Give the coat a thickness, or add a row")
+        raise Problem(
+            f"{order.tiers[0].path}final",
+            "Final coat is nothing, and there is no filling, no crumb coat and no row either: there is no "
+            "buttercream to work out. Give the coat a thickness, or add a row",
+        )
     return Plan(
-        order=order, recipe=recipe, density=density, tiers=tuple(tiers),
+        order=order,
+        recipe=recipe,
+        density=density,
+        tiers=tuple(tiers),
         portions=sum(t.cut.count for t in tiers if t.counted),
         supports=supports([_body(t, density) for t in tiers]),
-        amounts=_amounts(tiers, density), bags=bag_plan([(r.order.colour, r.order.tip, r.piping.mass_g) for r in _in_piping_order(rows)]),
-        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name)
-                    for number, row in enumerate(_in_piping_order(rows), 1)),
-        filling_g=filling, coat_g=coat,
-        piping_g=math.fsum(r.piping.mass_g for r in rows), piping_low_g=math.fsum(r.piping.low_g for r in rows),
-        piping_high_g=math.fsum(r.piping.high_g for r in rows), crowded=_crowded(tiers))
+        amounts=_amounts(tiers, density),
+        bags=bag_plan([(r.order.colour, r.order.tip, r.piping.mass_g) for r in _in_piping_order(rows)]),
+        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name) for number, row in enumerate(_in_piping_order(rows), 1)),
+        filling_g=filling,
+        coat_g=coat,
+        piping_g=math.fsum(r.piping.mass_g for r in rows),
+        piping_low_g=math.fsum(r.piping.low_g for r in rows),
+        piping_high_g=math.fsum(r.piping.high_g for r in rows),
+        crowded=_crowded(tiers),
+    )
 
 
 def _check_stack(order: Order) -> None:
@@ -379,10 +401,16 @@ def _check_stack(order: Order) -> None:
             continue
         name, below = f"{upper.path}width", f"{lower.name} under it"
         if upper.sponge.width_mm > lower.sponge.width_mm:
-            raise Problem(name, f"{upper.name} is wider than {below} ({say.length(upper.sponge.width_mm)} on "
-                                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin")
-        raise Problem(name, f"{upper.name} hangs over {below}: a {upper.sponge.kind} of {say.length(upper.sponge.width_mm)} does not stand wholly "
-                            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Take a smaller tin")
+            raise Problem(
+                name,
+                f"{upper.name} is wider than {below} ({say.length(upper.sponge.width_mm)} on "
+                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin",
+            )
+        raise Problem(
+            name,
+            f"{upper.name} hangs over {below}: a {upper.sponge.kind} of {say.length(upper.sponge.width_mm)} does not stand wholly "
+            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Take a smaller tin",
+        )
 
 
 def _check_coated(tiers: Sequence[PlannedTier]) -> None:
@@ -390,8 +418,10 @@ def _check_coated(tiers: Sequence[PlannedTier]) -> None:
     for lower, upper in itertools.pairwise(tiers):
         if not stands_on(lower.coats.finished, upper.coats.finished):
             field = "disc" if upper.order.disc_mm else "final"
-            raise Problem(f"{upper.order.path}{field}", f"{upper.order.name} with its coat hangs over {lower.order.name} under it. "
-                                                        "Take a smaller disc, or a thinner coat")
+            raise Problem(
+                f"{upper.order.path}{field}",
+                f"{upper.order.name} with its coat hangs over {lower.order.name} under it. Take a smaller disc, or a thinner coat",
+            )
 
 
 def _crowded(tiers: Sequence[PlannedTier]) -> tuple[Crowded, ...]:
@@ -464,21 +494,42 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
     height = coat.finished_height_mm
     division, choices, joints, rows = _rows_of(order, tier, index, side, height, coat.finished, density)
     return PlannedTier(
-        order=tier, index=index, cut=cut_plan(tier.sponge, order.slice_mm), counted=not (order.keep_top and index == len(order.tiers) - 1
-                                                                                        and len(order.tiers) > 1),
-        coats=coat, side_mm=side, reckoned_mm=reckoned,
+        order=tier,
+        index=index,
+        cut=cut_plan(tier.sponge, order.slice_mm),
+        counted=not (order.keep_top and index == len(order.tiers) - 1 and len(order.tiers) > 1),
+        coats=coat,
+        side_mm=side,
+        reckoned_mm=reckoned,
         tape_off_percent=tape_check(tier.measured_mm, reckoned) if tier.measured_mm else None,
-        division=division, choices=choices, joints_below_mm=joints, height_mm=height, rows=rows,
-        clashes=find_clashes(rows, height, division.repeats), base_mm=base_mm, joints=coat.finished.division(division.repeats),
-        bands=banded, stripes=striped)
+        division=division,
+        choices=choices,
+        joints_below_mm=joints,
+        height_mm=height,
+        rows=rows,
+        clashes=find_clashes(rows, height, division.repeats),
+        base_mm=base_mm,
+        joints=coat.finished.division(division.repeats),
+        bands=banded,
+        stripes=striped,
+    )
 
 
 def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]:
     """The coats of a tier, with the bands or stripes of its colours; their problems are tied to its inputs."""
     names = {"final_coat": "final", "crumb_coat": "crumb", "groove": "stripes", "shares": "bands"}
     try:
-        made = coats(tier.sponge, tier.height_mm, tier.layers, tier.filling_mm, tier.crumb_mm,
-                     None if tier.disc_mm else tier.final_mm, tier.disc_mm, tier.top_mm, tier.dam_mm)
+        made = coats(
+            tier.sponge,
+            tier.height_mm,
+            tier.layers,
+            tier.filling_mm,
+            tier.crumb_mm,
+            None if tier.disc_mm else tier.final_mm,
+            tier.disc_mm,
+            tier.top_mm,
+            tier.dam_mm,
+        )
         banded = bands(made, [share for _, share in tier.bands]) if tier.bands else ()
         return made, banded, stripes(made, tier.striped[1], tier.striped[2]) if tier.striped else None
     except Problem as problem:
@@ -505,8 +556,20 @@ SCROLLS = ("C scroll", "S scroll")
 def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
     count = repeats * row.per_joint if row.place == "joints" else None
     weighed, how = _calibrated(order, row)
-    return Wanted(kind, row.tip, run_mm=run_mm, repeats=repeats, width_mm=width_mm, drop_mm=drop_mm, layers=row.layers, count=count,
-                  grams_per_metre=weighed, weighed_as=how, density_g_per_ml=density, apart=row.place == "joints")
+    return Wanted(
+        kind,
+        row.tip,
+        run_mm=run_mm,
+        repeats=repeats,
+        width_mm=width_mm,
+        drop_mm=drop_mm,
+        layers=row.layers,
+        count=count,
+        grams_per_metre=weighed,
+        weighed_as=how,
+        density_g_per_ml=density,
+        apart=row.place == "joints",
+    )
 
 
 def _piped(wanted: Wanted, row: RowOrder) -> Piping:
@@ -520,12 +583,14 @@ def _hangs(row: RowOrder) -> bool:
     return row.kind in HUNG and row.place in ("side", "over", "under")
 
 
-def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline,
-             density: float) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
+def _rows_of(
+    order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline, density: float
+) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
     """Choose the repeats of a tier, then lay each row on its line."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
-    first_look = {row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row)
-                  for row in tier.rows}
+    first_look = {
+        row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row) for row in tier.rows
+    }
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
     foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
     hung = [r for r in tier.rows if _hangs(r)]
@@ -541,14 +606,23 @@ def _rows_of(order: Order, tier: TierOrder, index: int, side_mm: float, height_m
     division = choices[0]
     if division.drop_mm > 2 * division.width_mm:
         row = next(r for r in hung if r.drop_mm)
-        raise Problem(f"{row.path}drop", f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. "
-                                         "Make it shallower, or take fewer repeats")
+        raise Problem(
+            f"{row.path}drop",
+            f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or take fewer repeats",
+        )
     return division, choices, joints, _laid(order, tier, index, side_mm, height_mm, division, joints, finished, density)
 
 
 @lru_cache(maxsize=256)
-def _cached_choices(side_mm: float, cutters_mm: tuple[float, ...], wanted_width: float | None, wanted_drop: float | None, room: float,
-                    shell: float | None, allowed: tuple[int, ...]) -> tuple[Division, ...]:
+def _cached_choices(
+    side_mm: float,
+    cutters_mm: tuple[float, ...],
+    wanted_width: float | None,
+    wanted_drop: float | None,
+    room: float,
+    shell: float | None,
+    allowed: tuple[int, ...],
+) -> tuple[Division, ...]:
     return division_choices(side_mm, cutters_mm, wanted_width, wanted_drop, room, shell, fewest=min(allowed), most=max(allowed), allowed=allowed)
 
 
@@ -558,8 +632,9 @@ def _on_corners(finished: Outline, most: int) -> frozenset[int]:
     return frozenset(finished.repeats_that_fit(3, most) if finished.corners_mm else range(3, most + 1))
 
 
-def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float,
-             shell_mm: float | None) -> tuple[Division, ...]:
+def _choices(
+    order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float, shell_mm: float | None
+) -> tuple[Division, ...]:
     cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
     if tier.repeats:
         return _cached_choices(side_mm, cutters, None, wanted_drop, room_mm, shell_mm, (tier.repeats,))
@@ -576,8 +651,17 @@ def _choices(order: Order, tier: TierOrder, side_mm: float, finished: Outline, h
     return tuple(sorted(judged, key=lambda d: d.penalty))
 
 
-def _laid(order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, division: Division, joints_mm: float,
-          finished: Outline, density: float) -> tuple[PlannedRow, ...]:
+def _laid(
+    order: Order,
+    tier: TierOrder,
+    index: int,
+    side_mm: float,
+    height_mm: float,
+    division: Division,
+    joints_mm: float,
+    finished: Outline,
+    density: float,
+) -> tuple[PlannedRow, ...]:
     """Each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong."""
     laid: list[PlannedRow] = []
     last_side: PlannedRow | None = None
@@ -634,8 +718,7 @@ def _run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
     return side_mm * max(inner / whole, 0.1)
 
 
-def _line(row: RowOrder, piping: Piping, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float,
-          hangs: bool) -> float:
+def _line(row: RowOrder, piping: Piping, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float, hangs: bool) -> float:
     """Where a row's line stands, below the top edge."""
     if row.below_mm is not None and row.place not in ("base", "top edge", "top", "inside"):
         return row.below_mm
@@ -678,8 +761,10 @@ def _odd(row: RowOrder, lies: str, hangs: bool) -> tuple[str, ...]:
     """What is odd about a row where it is, in words; it is reckoned all the same."""
     named = f"{'An' if row.kind[0] in 'aeiouS' else 'A'} {row.kind}"
     if row.place == "joints" and row.kind in RUN_ON:
-        return (f"{named} runs on and cannot sit at a joint: it is reckoned as one straight row at their height. "
-                "Choose Hung on the side for it, or a rosette, star or leaf for the joints.",)
+        return (
+            f"{named} runs on and cannot sit at a joint: it is reckoned as one straight row at their height. "
+            "Choose Hung on the side for it, or a rosette, star or leaf for the joints.",
+        )
     if row.kind in HUNG and not hangs:
         return (f"{named} hangs only on the side: here it is reckoned as laid straight. Choose Hung on the side to have it hang.",)
     return ()
@@ -688,8 +773,23 @@ def _odd(row: RowOrder, lies: str, hangs: bool) -> tuple[str, ...]:
 def _placed(rows: Sequence[PlannedRow]) -> list[Placed]:
     """Rows as the order of piping sees them."""
     index = {id(row): i for i, row in enumerate(rows)}
-    return [Placed(row.order.kind, row.lies, row.order.colour, row.order.tip, row.tier, row.line_mm, row.piping.above_mm, row.piping.below_mm,
-                   row.piping.stands_out_mm, row.drop_mm, row.phase, index.get(id(row.on))) for row in rows]
+    return [
+        Placed(
+            row.order.kind,
+            row.lies,
+            row.order.colour,
+            row.order.tip,
+            row.tier,
+            row.line_mm,
+            row.piping.above_mm,
+            row.piping.below_mm,
+            row.piping.stands_out_mm,
+            row.drop_mm,
+            row.phase,
+            index.get(id(row.on)),
+        )
+        for row in rows
+    ]
 
 
 def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
@@ -741,7 +841,7 @@ def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> 
         if row.top_mm < -0.5 and row.lies != "top edge":
             found.append(Clash(row, None, -row.top_mm, "above the top edge"))
     for at, first in enumerate(standing):
-        for second in standing[at + 1:]:
+        for second in standing[at + 1 :]:
             if _lies_on(first, second) or _lies_on(second, first):
                 continue
             clash = _clash(first, second)
@@ -775,9 +875,13 @@ def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:
 
 def _body(tier: PlannedTier, density: float) -> Body:
     """A finished tier as the stack sees it."""
-    return Body(outline=tier.coats.finished, height_mm=tier.height_mm, sponge_ml=tier.coats.sponge_ml,
-                buttercream_g=(tier.coats.filling_ml + tier.coats.dam_ml + tier.coats.crumb_ml + tier.coats.final_ml) * density
-                + math.fsum(r.piping.mass_g for r in tier.rows))
+    return Body(
+        outline=tier.coats.finished,
+        height_mm=tier.height_mm,
+        sponge_ml=tier.coats.sponge_ml,
+        buttercream_g=(tier.coats.filling_ml + tier.coats.dam_ml + tier.coats.crumb_ml + tier.coats.final_ml) * density
+        + math.fsum(r.piping.mass_g for r in tier.rows),
+    )
 
 
 def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]:
@@ -785,8 +889,15 @@ def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]
     uses: list[tuple[str, str, float, float, float]] = []
     for tier in tiers:
         c = tier.coats
-        uses.append(("plain", "filling", (c.filling_ml + c.dam_ml) * density, (c.filling_low_ml + c.dam_ml) * density,
-                     (c.filling_high_ml + c.dam_ml) * density))
+        uses.append(
+            (
+                "plain",
+                "filling",
+                (c.filling_ml + c.dam_ml) * density,
+                (c.filling_low_ml + c.dam_ml) * density,
+                (c.filling_high_ml + c.dam_ml) * density,
+            )
+        )
         uses += _coat_uses(tier, density)
         for row in tier.rows:
             uses.append((row.order.colour, f"bag {row.order.tip.name}", row.piping.mass_g, row.piping.low_g, row.piping.high_g))
@@ -802,9 +913,11 @@ def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float,
     found = [(colour, "crumb coat", *crumb)]
     if tier.stripes is not None and tier.order.striped is not None:
         cut = tier.stripes
-        found += [(colour, "ground of the coat", cut.ground_ml, c.final_low_ml - cut.stripes_ml, c.final_high_ml - cut.stripes_ml),
-                  (colour, "lifted by the comb", cut.lifted_ml, cut.lifted_ml, cut.lifted_ml),
-                  (tier.order.striped[0], "stripes", cut.stripes_ml, cut.stripes_ml, cut.stripes_ml)]
+        found += [
+            (colour, "ground of the coat", cut.ground_ml, c.final_low_ml - cut.stripes_ml, c.final_high_ml - cut.stripes_ml),
+            (colour, "lifted by the comb", cut.lifted_ml, cut.lifted_ml, cut.lifted_ml),
+            (tier.order.striped[0], "stripes", cut.stripes_ml, cut.stripes_ml, cut.stripes_ml),
+        ]
     found += [(name, "coat", band.volume_ml, band.low_ml, band.high_ml) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)]
     return [(name, use, ml * density, max(0.0, low) * density, high * density) for name, use, ml, low, high in found]
 

@@ -44,6 +44,7 @@ Polygon = tuple[Point, ...]
 
 # --- slices and tins by name -------------------------------------------------------------------------------------------
 
+
 @dataclass(frozen=True)
 class Slice:
     """A slice by its trade name, in a metric and in an inch kitchen [mm]."""
@@ -89,15 +90,18 @@ def _tins() -> tuple[Tin, ...]:
     for shape in ("round", "square", "hexagon", "heart", "petal"):
         found += [Tin(f"{cm} cm", shape, cm * 10.0, None, "metric", "common-practice") for cm in (10, 15, 20, 25, 30, 35, 40)]
         found += [Tin(f"{inch} in", shape, inch * 25.4, None, "us", "common-practice") for inch in (4, 6, 8, 10, 12, 14, 16)]
-    sheets = (("Eighth sheet", 6, 9, "common-practice"), ("Quarter sheet", 9, 13, "common-practice"),
-              ("Half sheet", 13, 18, "common-practice"), ("Full sheet", 18, 26, "tm-10-412"))
+    sheets = (
+        ("Eighth sheet", 6, 9, "common-practice"),
+        ("Quarter sheet", 9, 13, "common-practice"),
+        ("Half sheet", 13, 18, "common-practice"),
+        ("Full sheet", 18, 26, "tm-10-412"),
+    )
     found += [Tin(f"{name}, {a} x {b} in", "rectangle", a * 25.4, b * 25.4, "us", source) for name, a, b, source in sheets]
-    found += [Tin(f"{a} x {b} cm", "rectangle", a * 10.0, b * 10.0, "metric", "common-practice")
-              for a, b in ((20, 30), (23, 33), (30, 40), (40, 60))]
-    found += [Tin(f"{a} x {b} cm", "oval", a * 10.0, b * 10.0, "metric", "common-practice")
-              for a, b in ((15, 20), (20, 25), (25, 30), (30, 35), (35, 40))]
-    found += [Tin(f"{a} x {b} in", "oval", a * 25.4, b * 25.4, "us", "common-practice")
-              for a, b in ((6, 8), (8, 10), (10, 12), (12, 14), (14, 16))]
+    found += [Tin(f"{a} x {b} cm", "rectangle", a * 10.0, b * 10.0, "metric", "common-practice") for a, b in ((20, 30), (23, 33), (30, 40), (40, 60))]
+    found += [
+        Tin(f"{a} x {b} cm", "oval", a * 10.0, b * 10.0, "metric", "common-practice") for a, b in ((15, 20), (20, 25), (25, 30), (30, 35), (35, 40))
+    ]
+    found += [Tin(f"{a} x {b} in", "oval", a * 25.4, b * 25.4, "us", "common-practice") for a, b in ((6, 8), (8, 10), (10, 12), (12, 14), (14, 16))]
     return tuple(found)
 
 
@@ -105,6 +109,7 @@ TINS: tuple[Tin, ...] = _tins()
 
 
 # --- the outline as a profile: which x belongs to which y --------------------------------------------------------------
+
 
 class _Line(NamedTuple):
     """A straight part of the side that runs from (x_low, low) up to (x_high, high)."""
@@ -198,7 +203,7 @@ class _Profile:
         self.curves = [curve._replace(low=meeting[curve.low], high=meeting[curve.high]) for curve in self.curves]
         crossing: list[list[_Curve]] = [[] for _ in self.ends[1:]]
         for curve in self.curves:
-            for curves in crossing[bisect_left(self.ends, curve.low):bisect_left(self.ends, curve.high)]:
+            for curves in crossing[bisect_left(self.ends, curve.low) : bisect_left(self.ends, curve.high)]:
                 curves.append(curve)
         self.slabs: list[_Slab] = []
         whole = 0.0
@@ -278,7 +283,7 @@ class _Profile:
         blocked: list[tuple[float, float]] = []
         middle = (low + high) / 2
         first, last = self.slab(low), self.slab(high)
-        for slab in self.slabs[first:last + 1]:
+        for slab in self.slabs[first : last + 1]:
             for curve in slab.curves if slab is self.slabs[first] else slab.begun:
                 a, b = max(low, curve.low), min(high, curve.high)
                 if b > a:
@@ -327,6 +332,7 @@ def _whole(value: float) -> int:
 
 # --- the plan ----------------------------------------------------------------------------------------------------------
 
+
 @dataclass(frozen=True)
 class Cut:
     """One step with the knife: the lines it follows [mm], and what to do in words.
@@ -359,8 +365,14 @@ class _Layout:
         if scale == 1.0:
             return self
         (x, y), (short, long) = self.offsets_mm, self.sizes_mm
-        return _Layout(self.cut, self.count, self.turned, (x * scale, y * scale), (short * scale, long * scale),
-                       tuple((low * scale, high * scale, count) for low, high, count in self.parts))
+        return _Layout(
+            self.cut,
+            self.count,
+            self.turned,
+            (x * scale, y * scale),
+            (short * scale, long * scale),
+            tuple((low * scale, high * scale, count) for low, high, count in self.parts),
+        )
 
 
 @dataclass(frozen=True)
@@ -496,8 +508,11 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
     best: _Layout | None = None
     alike, scale = _alike(shape)
     # a grid that cannot win is not laid; on other tops it mostly wins, or is counted as soon as bounded
-    if cut == "best" and shape.kind in ("hexagon", "oval", "heart", "petal") and _grid_bound(alike, short * scale, long * scale) < _layout(
-            "strips", alike, short * scale, long * scale).count:
+    if (
+        cut == "best"
+        and shape.kind in ("hexagon", "oval", "heart", "petal")
+        and _grid_bound(alike, short * scale, long * scale) < _layout("strips", alike, short * scale, long * scale).count
+    ):
         names.remove("grid")
     for name in names:
         if best is not None and name == "wedges" and _wedges_bound(alike, short * scale) <= best.count:
@@ -506,8 +521,7 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
         if best is None or layout.count > best.count:
             best = layout
     assert best is not None
-    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(alike, (short * scale, long * scale)),
-                   best.scaled(1 / scale))
+    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(alike, (short * scale, long * scale)), best.scaled(1 / scale))
 
 
 _ALIKE = 1000.0  # width of the tops on which cuts are counted
@@ -599,6 +613,7 @@ def whole_slices_in_row(shape: Outline, low_mm: float, high_mm: float, along_mm:
 
 # --- grid --------------------------------------------------------------------------------------------------------------
 
+
 def grid_count(shape: Outline, across_mm: float, deep_mm: float, middle_across: bool = False, middle_deep: bool = False) -> int:
     """Count whole slices on one grid centred on the top.
 
@@ -639,8 +654,7 @@ def grid_count(shape: Outline, across_mm: float, deep_mm: float, middle_across: 
     return sum(last - first for _, first, last in _grid_rows(shape, across_mm, deep_mm, middle_across, middle_deep))
 
 
-def _grid_rows(shape: Outline, across: float, deep: float, middle_across: bool,
-               middle_deep: bool) -> list[tuple[int, int, int]]:
+def _grid_rows(shape: Outline, across: float, deep: float, middle_across: bool, middle_deep: bool) -> list[tuple[int, int, int]]:
     """Row number, first column and the column after the last, for every clear stretch of every row."""
     if not (across > 0 and deep > 0):
         raise ValueError("a slice has a width and a length above nothing")
@@ -669,8 +683,10 @@ def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[i
         return tuple((row, a, b) for row in rows for a, b in clear[row])
     # without notches a row is clear between the chords along its two edges
     chords = [profile.chord(y_off + row * deep) for row in range(rows.start, rows.stop + 1)]
-    return tuple((row, max(left, next_left), min(right, next_right))
-                 for row, (left, right), (next_left, next_right) in zip(rows, chords, chords[1:], strict=False))
+    return tuple(
+        (row, max(left, next_left), min(right, next_right))
+        for row, (left, right), (next_left, next_right) in zip(rows, chords, chords[1:], strict=False)
+    )
 
 
 def _same_from_the_side(shape: Outline) -> bool:
@@ -744,6 +760,7 @@ def _draw_grid(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tu
 
 # --- strips ------------------------------------------------------------------------------------------------------------
 
+
 def _strip_edges(bottom: float, top: float, long: float, short: float) -> list[list[tuple[float, float]]]:
     """The ways to lay strips: a cut through the middle, a strip on the middle, or flush with one edge."""
     ways: list[list[tuple[float, float]]] = []
@@ -766,8 +783,7 @@ def _strip_edges(bottom: float, top: float, long: float, short: float) -> list[l
 
 
 def _same(first: Sequence[tuple[float, float]], second: Sequence[tuple[float, float]]) -> bool:
-    return len(first) == len(second) and all(abs(a - c) + abs(b - d) < 1e-6
-                                             for (a, b), (c, d) in zip(first, second, strict=True))
+    return len(first) == len(second) and all(abs(a - c) + abs(b - d) < 1e-6 for (a, b), (c, d) in zip(first, second, strict=True))
 
 
 def _strips(shape: Outline, short: float, long: float) -> _Layout:
@@ -791,8 +807,16 @@ def _strips(shape: Outline, short: float, long: float) -> _Layout:
     return best
 
 
-def _strip_counts(shape: Outline, turned: bool, strips: Sequence[tuple[float, float]], areas: Sequence[float], bounds: Sequence[int],
-                  short: float, long: float, least: int) -> list[int]:
+def _strip_counts(
+    shape: Outline,
+    turned: bool,
+    strips: Sequence[tuple[float, float]],
+    areas: Sequence[float],
+    bounds: Sequence[int],
+    short: float,
+    long: float,
+    least: int,
+) -> list[int]:
     """The pieces of each strip of a top with notches; none at all once they cannot come to `least` any more."""
     counts: list[int] = []
     known: dict[tuple[float, float], int] = {}
@@ -829,7 +853,7 @@ def _lost_mm2(shape: Outline) -> float:
     arcs = [piece for piece in shape.pieces if isinstance(piece, Arc)]
     step = math.fsum(arc.length_mm for arc in arcs) / FINE_WITH_NOTCHES
     # each step cuts off a segment of a circle: r^2 (t - sin t) / 2 < r^2 t^3 / 12, and t is at most step / r
-    return math.fsum(math.ceil(arc.length_mm / step) * step ** 3 / arc.radius / 12 for arc in arcs)
+    return math.fsum(math.ceil(arc.length_mm / step) * step**3 / arc.radius / 12 for arc in arcs)
 
 
 def _notched_count(shape: Outline, turned: bool, low: float, high: float, piece: float, neck: float) -> int:
@@ -921,15 +945,16 @@ def _stretches(shape: Outline, turned: bool) -> tuple[_Stretch, ...]:
     events = _events(polygon, edges) if edges else []
     found = []
     for i in range(0, len(polygon), 8):
-        part = polygon[i:i + 8]
-        to = (edges[i - 1], *edges[i:i + len(part) - 1]) if edges else ()
-        found.append(_Stretch(part, min(y for _, y in part), max(y for _, y in part), tuple(events[i:i + 8]), to))
+        part = polygon[i : i + 8]
+        to = (edges[i - 1], *edges[i : i + len(part) - 1]) if edges else ()
+        found.append(_Stretch(part, min(y for _, y in part), max(y for _, y in part), tuple(events[i : i + 8]), to))
     return tuple(found)
 
 
 @lru_cache(maxsize=1024)
-def _strip_cuts(shape: Outline, turned: bool, low: float, high: float, piece: float, neck: float,
-                wanted: int | None) -> tuple[tuple[Polygon, tuple[float, ...]], ...]:
+def _strip_cuts(
+    shape: Outline, turned: bool, low: float, high: float, piece: float, neck: float, wanted: int | None
+) -> tuple[tuple[Polygon, tuple[float, ...]], ...]:
     """The parts a strip falls into, each with the x of its cuts: equal pieces where the side allows, else one after another."""
     found = []
     parts = _strip_of(_stretches(shape, turned), low, high)
@@ -953,8 +978,10 @@ _Event = tuple[float, float, float, int]  # x, what changes there in slope and c
 
 def _edges(polygon: Polygon) -> list[_Edge]:
     """The edges of a polygon, each from its point to the next."""
-    return [((y1 - y0) / (x1 - x0), y0 - (y1 - y0) / (x1 - x0) * x0, 1 if x1 > x0 else -1) if abs(x1 - x0) >= 1e-12 else _UPRIGHT
-            for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True)]
+    return [
+        ((y1 - y0) / (x1 - x0), y0 - (y1 - y0) / (x1 - x0) * x0, 1 if x1 > x0 else -1) if abs(x1 - x0) >= 1e-12 else _UPRIGHT
+        for (x0, y0), (x1, y1) in zip(polygon, polygon[1:] + polygon[:1], strict=True)
+    ]
 
 
 _UPRIGHT: _Edge = (0.0, 0.0, 0)
@@ -962,8 +989,9 @@ _UPRIGHT: _Edge = (0.0, 0.0, 0)
 
 def _events(polygon: Polygon, edges: Sequence[_Edge]) -> list[_Event]:
     """What changes at each point of a polygon for an upright line that goes over it from the left."""
-    return [(x, m0 - m1, c0 - c1, way1 - way0)
-            for (x, _), (m0, c0, way0), (m1, c1, way1) in zip(polygon, [edges[-1], *edges[:-1]], edges, strict=True)]
+    return [
+        (x, m0 - m1, c0 - c1, way1 - way0) for (x, _), (m0, c0, way0), (m1, c1, way1) in zip(polygon, [edges[-1], *edges[:-1]], edges, strict=True)
+    ]
 
 
 def _swept(polygon: Polygon) -> _Sweep:
@@ -1021,15 +1049,20 @@ class _Sweep:
     def necks_at(self, neck: float) -> list[int]:
         """The same by their places in the list of all x."""
         high = [m * x + c for x, (m, c) in zip(self.xs, self.heights, strict=True)]
-        return [i for i in range(1, len(high) - 1)
-                if high[i] < neck and self.crossed[i] == 2 and high[i - 1] >= high[i] <= high[i + 1]
-                and 3 * min(max(high[:i]), max(high[i + 1:])) > 4 * high[i]]
+        return [
+            i
+            for i in range(1, len(high) - 1)
+            if high[i] < neck
+            and self.crossed[i] == 2
+            and high[i - 1] >= high[i] <= high[i + 1]
+            and 3 * min(max(high[:i]), max(high[i + 1 :])) > 4 * high[i]
+        ]
 
     def between(self, first: int, last: int) -> _Sweep:
         """What lies between two of the x, by their places."""
         part = _Sweep.__new__(_Sweep)
-        part.xs, before = self.xs[first:last + 1], self.areas[first]
-        part.areas = [area - before for area in self.areas[first:last + 1]]
+        part.xs, before = self.xs[first : last + 1], self.areas[first]
+        part.areas = [area - before for area in self.areas[first : last + 1]]
         part.heights = [*self.heights[first:last], (0.0, 0.0)]
         part.crossed = [*self.crossed[first:last], 0]
         part.area = part.areas[-1]
@@ -1153,8 +1186,10 @@ def _rings_of(chains: Sequence[list[Point]], axis: int, lines: Sequence[float]) 
     other = 1 - axis
     partner: dict[tuple[int, int], int] = {}
     for line in lines:
-        ends = sorted([(chain[0][other], k, 0) for k, chain in enumerate(chains) if chain[0][axis] == line]
-                      + [(chain[-1][other], k, 1) for k, chain in enumerate(chains) if chain[-1][axis] == line])
+        ends = sorted(
+            [(chain[0][other], k, 0) for k, chain in enumerate(chains) if chain[0][axis] == line]
+            + [(chain[-1][other], k, 1) for k, chain in enumerate(chains) if chain[-1][axis] == line]
+        )
         for (_, k, end), (_, j, close) in zip(ends[::2], ends[1::2], strict=True):
             partner[(k, end)], partner[(j, close)] = j, k
     found: list[Polygon] = []
@@ -1278,6 +1313,7 @@ def _upright_cuts(part: Polygon, xs: Sequence[float]) -> tuple[list[Polygon], li
 
 # --- rings -------------------------------------------------------------------------------------------------------------
 
+
 def _rings(shape: Outline, short: float, long: float) -> _Layout:
     radius, piece = shape.width_mm / 2, short * long
     parts: list[tuple[float, float, int]] = []
@@ -1294,8 +1330,7 @@ def _rings(shape: Outline, short: float, long: float) -> _Layout:
 
 
 def _circle(radius: float, start: float, sweep: float, steps: int) -> list[Point]:
-    return [(radius * math.cos(start + sweep * k / steps), radius * math.sin(start + sweep * k / steps))
-            for k in range(steps + 1)]
+    return [(radius * math.cos(start + sweep * k / steps), radius * math.sin(start + sweep * k / steps)) for k in range(steps + 1)]
 
 
 def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
@@ -1305,8 +1340,7 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
     for number, (inner, outer, count) in enumerate(layout.parts):
         if inner > 0:
             where = "from the edge" if number == 0 else "further in"
-            steps.append(Cut((tuple(_circle(inner, back, 2 * math.pi, 96)),), "Cut a circle {0} " + where + ", straight down",
-                             (outer - inner,)))
+            steps.append(Cut((tuple(_circle(inner, back, 2 * math.pi, 96)),), "Cut a circle {0} " + where + ", straight down", (outer - inner,)))
         sweep = 2 * math.pi / count
         arc = max(2, math.ceil(240 / count))
         spokes = []
@@ -1319,8 +1353,7 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
             pieces.append((*rim, *reversed(_circle(inner, start, sweep, arc))) if inner > 0 else (*rim, (0.0, 0.0)))
             spokes.append((_circle(inner, start, 0.0, 1)[0], rim[0]))
         if inner > 0:
-            steps.append(Cut(tuple(spokes), f"Cut the ring outside it into {count} equal pieces, " + "{0} along the edge",
-                             (outer * sweep,)))
+            steps.append(Cut(tuple(spokes), f"Cut the ring outside it into {count} equal pieces, " + "{0} along the edge", (outer * sweep,)))
         elif count == 1:
             steps.append(Cut((), "Keep the cake whole: one piece" if number == 0 else "Keep the core whole: one piece"))
         else:
@@ -1331,6 +1364,7 @@ def _draw_rings(shape: Outline, layout: _Layout) -> tuple[tuple[Polygon, ...], t
 
 # --- wedges ------------------------------------------------------------------------------------------------------------
 
+
 @lru_cache(maxsize=256)
 def _middle(shape: Outline) -> Point:
     """Where wedges meet: the middle of the area of a heart, the middle of any other outline."""
@@ -1339,8 +1373,9 @@ def _middle(shape: Outline) -> Point:
     profile = _profile(shape, False)
     steps = 64
     depth = (profile.top - profile.bottom) / steps
-    moment = math.fsum(profile.area(profile.bottom + k * depth, profile.bottom + (k + 1) * depth)
-                       * (profile.bottom + (k + 0.5) * depth) for k in range(steps))
+    moment = math.fsum(
+        profile.area(profile.bottom + k * depth, profile.bottom + (k + 1) * depth) * (profile.bottom + (k + 0.5) * depth) for k in range(steps)
+    )
     return 0.0, moment / shape.area_mm2
 
 

@@ -53,8 +53,15 @@ from calc.units import Problem, a_or_an
 
 _PRACTICE = "common-practice"
 MOST_PIECES = 20_000
-DENSITY_G_PER_ML = constant(0.95, "g/ml", "tm-10-412", "piping buttercream when nothing else is said: between the 0.77 and 1.20 g/ml that follow "
-                            "from the yields of two recipe cards", group="derived", low=0.77, high=1.20)
+DENSITY_G_PER_ML = constant(
+    0.95,
+    "g/ml",
+    "tm-10-412",
+    "piping buttercream when nothing else is said: between the 0.77 and 1.20 g/ml that follow from the yields of two recipe cards",
+    group="derived",
+    low=0.77,
+    high=1.20,
+)
 MEASURED_SPREAD = constant(0.10, "-", _PRACTICE, "a hand repeats its own strip within about a tenth")
 SHAPE_SPREAD = constant(1.35, "-", _PRACTICE, "one hand's shell, bead or star over another's from the same tip, by volume", low=1.2, high=1.6)
 PATH_SPREAD = constant(1.12, "-", _PRACTICE, "one hand's path over another's when movement and advance are given", low=1.05, high=1.2)
@@ -67,12 +74,21 @@ ROSETTE_PRESS = constant(1.25, "-", _PRACTICE, "the turns of a rosette are press
 ROSETTE_RISE = constant(1.3, "-", _PRACTICE, "height of a rosette over that of its bead", low=1.0, high=1.7)
 ROPE_STROKE = constant(2.2, "-", _PRACTICE, "path of one turn of a rope over its pitch: over, down and tucked under", low=1.8, high=2.7)
 REVERSE_STROKE = constant(1.35, "-", _PRACTICE, "a reverse shell over a plain shell of the same tip, by volume: the curl is added", low=1.2, high=1.6)
-NEST_SHARE = constant(0.8, "-", _PRACTICE, "one swag of a double row hangs this much of its own depth below the other, so that they overlap",
-                      low=0.6, high=1.0)
+NEST_SHARE = constant(
+    0.8, "-", _PRACTICE, "one swag of a double row hangs this much of its own depth below the other, so that they overlap", low=0.6, high=1.0
+)
 OVER_PIPE_SINK = constant(0.85, "-", _PRACTICE, "a line piped on a line stands out this much of its own height more", low=0.7, high=1.0)
 
-WANDER_TURNS = constant(0.47, "-", "geometry", "share of a wandering line that is quarter turns, over lines that go once round a tree of ways; "
-                        "a hand that only curls makes 1, one that only goes to and fro 0", group="derived", low=0.0, high=1.0)
+WANDER_TURNS = constant(
+    0.47,
+    "-",
+    "geometry",
+    "share of a wandering line that is quarter turns, over lines that go once round a tree of ways; "
+    "a hand that only curls makes 1, one that only goes to and fro 0",
+    group="derived",
+    low=0.0,
+    high=1.0,
+)
 WANDER_GAP_SPREAD = constant(1.2, "-", _PRACTICE, "one hand's gap over another's who aim at the same", low=1.1, high=1.4)
 WANDER_SPEED_MM_PER_S = constant(10.0, "mm/s", _PRACTICE, "how fast a hand with some use leads a wandering line", low=6.0, high=16.0)
 
@@ -103,59 +119,163 @@ SLOW = constant(1.8, "-", _PRACTICE, "a careful beginner's time over a used hand
 QUICK = constant(0.6, "-", _PRACTICE, "a quick hand's time over a used hand's", low=0.5, high=0.75)
 
 _STARS = ("open star", "closed star")
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (
-    Kind("swag", ("petal", "open star", "closed star", "round", "leaf", "ruffle"),
-         "45° to the side, the thick end of a petal tip against the cake and its thin end away from it",
-         "Touch the joint, squeeze, and let the line follow the mark down and up again; ease off just before the next joint and touch it.",
-         14.0, 6.0, False, "arc"),
-    Kind("ruched swag", ("petal", "ruffle", "open star", "closed star", "leaf"),
-         "45° to the side, the thick end of a petal tip against the cake",
-         "Rock the tip up and down by the same amount all along the mark, pressing steadily so that the folds close up; small and quick at "
-         "the joints, fuller in the middle.", 20.0, 6.0, False, "arc"),
-    Kind("ruched border", ("petal", "ruffle", "open star", "closed star", "leaf", "basket"),
-         "45° to the edge, the thick end of a petal tip on the cake",
-         "Rock the tip to and fro across the edge while the turntable moves, so that each fold leans on the last.", 20.0, 0.0, False, "straight"),
-    Kind("string", ("round",),
-         "level with the joint, the tip just touching it and then drawn 2 to 3 cm away from the side",
-         "Touch and squeeze to stick the end, pull away and let the string hang free, then touch the next joint. Let weight make the curve: "
-         "do not lead it down.", 20.0, 5.0, False, "hang"),
-    Kind("shell", _STARS,
-         "45° to the surface, pointing back along the row",
-         "Squeeze hard until the head fans out, ease off while you draw the tail down to the surface, stop, and start the next on the tail.",
-         0.0, 2.5, True, "piece"),
-    Kind("reverse shell", _STARS,
-         "45° to the surface, pointing back along the row",
-         "Squeeze as for a shell while you curl the head to the left, round and down to a tail; the next curls to the right.",
-         0.0, 4.0, True, "piece"),
-    Kind("bead", ("round",),
-         "45° to the surface, just above it",
-         "Squeeze until the ball has its size, stop, and draw off along the row so that the next ball covers the point.", 0.0, 2.2, True, "piece"),
-    Kind("rope", ("open star", "closed star", "round"),
-         "45° to the surface",
-         "Pipe a short S; tuck the tip under its belly, and pipe the next S over the end.", 14.0, 1.0, True, "straight"),
-    Kind("zigzag", ("open star", "closed star", "round", "basket", "petal"),
-         "45° to the surface, just touching it",
-         "Squeeze evenly and move up and down in even strokes that lie side by side.", 25.0, 0.0, False, "straight"),
-    Kind("rosette", _STARS,
-         "90°, straight at the surface",
-         "Squeeze a middle, then once round it with even pressure; ease off as the circle closes and draw away along it.", 18.0, 3.0, True, "piece"),
-    Kind("star", _STARS,
-         "90°, straight at the surface, just above it",
-         "Squeeze until the star has its width, stop squeezing, then pull straight away.", 0.0, 2.0, True, "piece"),
-    Kind("leaf", ("leaf", "petal"),
-         "45° to the surface, one point of the V towards it and one away",
-         "Squeeze to let the base fan out, then ease off and draw away to a point.", 0.0, 4.0, True, "piece"),
-    Kind("C scroll", ("round", "open star", "closed star"),
-         "45° to the surface, pointing back along the line",
-         "Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.",
-         14.0, 6.0, True, "scroll"),
-    Kind("S scroll", ("round", "open star", "closed star"),
-         "45° to the surface, pointing back along the line",
-         "Start in one curl, swell through the first bend, thin at the middle, swell again, and end in the other curl.", 14.0, 6.0, True, "scroll"),
-    Kind("line", ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket"),
-         "45° to the surface, the tip just above it",
-         "Touch, squeeze, lift, and let the line fall onto the mark or onto the line below it.", 18.0, 4.0, False, "straight"),
-)}
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind(
+            "swag",
+            ("petal", "open star", "closed star", "round", "leaf", "ruffle"),
+            "45° to the side, the thick end of a petal tip against the cake and its thin end away from it",
+            "Touch the joint, squeeze, and let the line follow the mark down and up again; ease off just before the next joint and touch it.",
+            14.0,
+            6.0,
+            False,
+            "arc",
+        ),
+        Kind(
+            "ruched swag",
+            ("petal", "ruffle", "open star", "closed star", "leaf"),
+            "45° to the side, the thick end of a petal tip against the cake",
+            "Rock the tip up and down by the same amount all along the mark, pressing steadily so that the folds close up; small and quick at "
+            "the joints, fuller in the middle.",
+            20.0,
+            6.0,
+            False,
+            "arc",
+        ),
+        Kind(
+            "ruched border",
+            ("petal", "ruffle", "open star", "closed star", "leaf", "basket"),
+            "45° to the edge, the thick end of a petal tip on the cake",
+            "Rock the tip to and fro across the edge while the turntable moves, so that each fold leans on the last.",
+            20.0,
+            0.0,
+            False,
+            "straight",
+        ),
+        Kind(
+            "string",
+            ("round",),
+            "level with the joint, the tip just touching it and then drawn 2 to 3 cm away from the side",
+            "Touch and squeeze to stick the end, pull away and let the string hang free, then touch the next joint. Let weight make the curve: "
+            "do not lead it down.",
+            20.0,
+            5.0,
+            False,
+            "hang",
+        ),
+        Kind(
+            "shell",
+            _STARS,
+            "45° to the surface, pointing back along the row",
+            "Squeeze hard until the head fans out, ease off while you draw the tail down to the surface, stop, and start the next on the tail.",
+            0.0,
+            2.5,
+            True,
+            "piece",
+        ),
+        Kind(
+            "reverse shell",
+            _STARS,
+            "45° to the surface, pointing back along the row",
+            "Squeeze as for a shell while you curl the head to the left, round and down to a tail; the next curls to the right.",
+            0.0,
+            4.0,
+            True,
+            "piece",
+        ),
+        Kind(
+            "bead",
+            ("round",),
+            "45° to the surface, just above it",
+            "Squeeze until the ball has its size, stop, and draw off along the row so that the next ball covers the point.",
+            0.0,
+            2.2,
+            True,
+            "piece",
+        ),
+        Kind(
+            "rope",
+            ("open star", "closed star", "round"),
+            "45° to the surface",
+            "Pipe a short S; tuck the tip under its belly, and pipe the next S over the end.",
+            14.0,
+            1.0,
+            True,
+            "straight",
+        ),
+        Kind(
+            "zigzag",
+            ("open star", "closed star", "round", "basket", "petal"),
+            "45° to the surface, just touching it",
+            "Squeeze evenly and move up and down in even strokes that lie side by side.",
+            25.0,
+            0.0,
+            False,
+            "straight",
+        ),
+        Kind(
+            "rosette",
+            _STARS,
+            "90°, straight at the surface",
+            "Squeeze a middle, then once round it with even pressure; ease off as the circle closes and draw away along it.",
+            18.0,
+            3.0,
+            True,
+            "piece",
+        ),
+        Kind(
+            "star",
+            _STARS,
+            "90°, straight at the surface, just above it",
+            "Squeeze until the star has its width, stop squeezing, then pull straight away.",
+            0.0,
+            2.0,
+            True,
+            "piece",
+        ),
+        Kind(
+            "leaf",
+            ("leaf", "petal"),
+            "45° to the surface, one point of the V towards it and one away",
+            "Squeeze to let the base fan out, then ease off and draw away to a point.",
+            0.0,
+            4.0,
+            True,
+            "piece",
+        ),
+        Kind(
+            "C scroll",
+            ("round", "open star", "closed star"),
+            "45° to the surface, pointing back along the line",
+            "Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.",
+            14.0,
+            6.0,
+            True,
+            "scroll",
+        ),
+        Kind(
+            "S scroll",
+            ("round", "open star", "closed star"),
+            "45° to the surface, pointing back along the line",
+            "Start in one curl, swell through the first bend, thin at the middle, swell again, and end in the other curl.",
+            14.0,
+            6.0,
+            True,
+            "scroll",
+        ),
+        Kind(
+            "line",
+            ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket"),
+            "45° to the surface, the tip just above it",
+            "Touch, squeeze, lift, and let the line fall onto the mark or onto the line below it.",
+            18.0,
+            4.0,
+            False,
+            "straight",
+        ),
+    )
+}
 
 
 HUNG = frozenset(("swag", "ruched swag", "string"))  # rows that hang between joints
@@ -232,6 +352,7 @@ class Piping:
 
 
 # --- geometry of single pieces -----------------------------------------------------------------------------------------
+
 
 def natural_pitch_mm(kind: str, tip: Tip, size_mm: float | None = None) -> float:
     """Give the natural distance from one piece of a row to the next.
@@ -430,8 +551,13 @@ def _curl(at: tuple[float, float], heading: float, turn: float, radius: float, s
     side = heading + turn * math.pi / 2
     middle = (at[0] + radius * math.cos(side), at[1] + radius * math.sin(side))
     begin = side + math.pi
-    return [(middle[0] + radius * math.cos(begin + turn * 1.5 * math.pi * i / steps),
-             middle[1] + radius * math.sin(begin + turn * 1.5 * math.pi * i / steps)) for i in range(1, steps + 1)]
+    return [
+        (
+            middle[0] + radius * math.cos(begin + turn * 1.5 * math.pi * i / steps),
+            middle[1] + radius * math.sin(begin + turn * 1.5 * math.pi * i / steps),
+        )
+        for i in range(1, steps + 1)
+    ]
 
 
 def layer_drops_mm(kind: str, tip: Tip, drop_mm: float, layers: int) -> tuple[float, ...]:
@@ -520,8 +646,9 @@ def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WAND
     return area_mm2 / pitch_mm * (1 - turns * (1 - math.pi / 4))
 
 
-def wandering(area_mm2: float, gap_mm: float, tip: Tip, grams_per_metre: float | None = None,
-              density_g_per_ml: float = float(DENSITY_G_PER_ML)) -> Piping:
+def wandering(
+    area_mm2: float, gap_mm: float, tip: Tip, grams_per_metre: float | None = None, density_g_per_ml: float = float(DENSITY_G_PER_ML)
+) -> Piping:
     """Work out vermicelli: one line that wanders over a ground.
 
     Formula: pitch = gap + width of the line; length as `wander_length_mm`; volume and mass as a plain line of that length. The range
@@ -570,10 +697,19 @@ def wandering(area_mm2: float, gap_mm: float, tip: Tip, grams_per_metre: float |
     less = math.exp(-math.hypot(math.log(line.volume_ml / line.low_ml), curl, gap))
     more = math.exp(math.hypot(math.log(line.high_ml / line.volume_ml), straight, gap))
     minutes = length / WANDER_SPEED_MM_PER_S / 60
-    return replace(line, pitch_mm=pitch, low_ml=line.volume_ml * less, high_ml=line.volume_ml * more, low_g=line.mass_g * less,
-                   high_g=line.mass_g * more, time_min=minutes, low_min=minutes * QUICK, high_min=minutes * SLOW,
-                   angle="nearly upright to the surface, just above it",
-                   hand="Squeeze evenly and lead the line in short curls, each another way, close beside the last and never over it.")
+    return replace(
+        line,
+        pitch_mm=pitch,
+        low_ml=line.volume_ml * less,
+        high_ml=line.volume_ml * more,
+        low_g=line.mass_g * less,
+        high_g=line.mass_g * more,
+        time_min=minutes,
+        low_min=minutes * QUICK,
+        high_min=minutes * SLOW,
+        angle="nearly upright to the surface, just above it",
+        hand="Squeeze evenly and lead the line in short curls, each another way, close beside the last and never over it.",
+    )
 
 
 def grams_per_metre(length_mm: float, mass_g: float) -> float:
@@ -613,6 +749,7 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
 
 
 # --- the row -----------------------------------------------------------------------------------------------------------
+
 
 def piped(wanted: Wanted, input_name: str, label: str) -> Piping:
     """Work out one row of piping for a person: what a row cannot have becomes a problem at an input.
@@ -694,8 +831,7 @@ def pipe(wanted: Wanted) -> Piping:
     _check(wanted)
     notes: list[str] = []
     if wanted.tip.family not in kind.families:
-        notes.append(f"A{a_or_an(kind.name)[1:]} is usually piped with "
-                     f"{_either(kind.families)}, not with {a_or_an(wanted.tip.family)} tip.")
+        notes.append(f"A{a_or_an(kind.name)[1:]} is usually piped with {_either(kind.families)}, not with {a_or_an(wanted.tip.family)} tip.")
     shape = _SHAPES[kind.curve](wanted, kind, notes)
     return _weighed(wanted, kind, shape, notes)
 
@@ -796,8 +932,7 @@ def _curved(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
     if wanted.layers > 1 and wanted.drop_mm > 0 and kind.curve == "hang" and drops[-1] < 1.5 * wanted.tip.bead_width_mm:
         notes.append("The innermost string lies against its joints. Take fewer strings or a larger drop.")
         bad = True
-    return _Shape(wanted.repeats * wanted.layers, width, 0.0, lengths[0], length, length * factor, 0.0,
-                  band / 2, band / 2, out, drops, bad)
+    return _Shape(wanted.repeats * wanted.layers, width, 0.0, lengths[0], length, length * factor, 0.0, band / 2, band / 2, out, drops, bad)
 
 
 def _straight(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
@@ -812,8 +947,20 @@ def _straight(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
         if wanted.apart:
             each = natural_pitch_mm("rope", tip)
             run = each * count * wanted.layers
-        return _Shape(count * wanted.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2,
-                      out * 1.2, (), abs(stretch) > STRETCH_MOST_PERCENT)
+        return _Shape(
+            count * wanted.layers,
+            each,
+            stretch,
+            each,
+            run,
+            run * ROPE_STROKE,
+            0.0,
+            width / 2,
+            width / 2,
+            out * 1.2,
+            (),
+            abs(stretch) > STRETCH_MOST_PERCENT,
+        )
     if kind.name == "zigzag" and wanted.advance_mm and wanted.advance_mm < stroke_mm(tip):
         notes.append("The strokes are closer together than they are thick: they will pile up on each other.")
     pieces = wanted.repeats if wanted.repeats > 1 and kind.name == "line" else 1
@@ -836,8 +983,20 @@ def _scrolled(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
         notes.append(f"The curls of a scroll {drop:.0f} mm deep close up under a line {bead:.1f} mm wide. Make it deeper, or take a finer tip.")
         bad = drop < 3 * bead
     depths = [depth for _, depth in scroll_points(kind.name, width, drop)]  # the curls stand above the line and below the arc's own depth
-    return _Shape(count * wanted.layers, width, 0.0, each, total, total, 0.0, max(0.0, -min(depths)) + bead / 2, max(0.0, max(depths)) + bead / 2,
-                  out, (drop,), bad)
+    return _Shape(
+        count * wanted.layers,
+        width,
+        0.0,
+        each,
+        total,
+        total,
+        0.0,
+        max(0.0, -min(depths)) + bead / 2,
+        max(0.0, max(depths)) + bead / 2,
+        out,
+        (drop,),
+        bad,
+    )
 
 
 def _pieces(wanted: Wanted, natural_mm: float, notes: list[str]) -> tuple[float, float, int]:
@@ -857,8 +1016,10 @@ def _pieces(wanted: Wanted, natural_mm: float, notes: list[str]) -> tuple[float,
     stretch = 100 * (pitch / natural_mm - 1)
     if abs(stretch) > STRETCH_MOST_PERCENT:
         word = "stretched" if stretch > 0 else "squeezed"
-        notes.append(f"Each {wanted.kind} would be {word} by {abs(stretch):.0f} %, and more than {STRETCH_MOST_PERCENT:.0f} % shows. "
-                     f"Take {'more' if stretch > 0 else 'fewer'} of them, or a {'wider' if stretch > 0 else 'finer'} tip.")
+        notes.append(
+            f"Each {wanted.kind} would be {word} by {abs(stretch):.0f} %, and more than {STRETCH_MOST_PERCENT:.0f} % shows. "
+            f"Take {'more' if stretch > 0 else 'fewer'} of them, or a {'wider' if stretch > 0 else 'finer'} tip."
+        )
     return pitch, stretch, count
 
 
@@ -895,8 +1056,20 @@ def _pieced(wanted: Wanted, kind: Kind, notes: list[str]) -> _Shape:
     piece *= 1 + stretch / 100 if kind.name != "bead" else 1
     each = natural if wanted.apart else pitch
     total = each * count * wanted.layers if wanted.apart else wanted.run_mm * wanted.layers
-    return _Shape(count * wanted.layers, pitch, stretch, each, total, total, piece, band / 2, band / 2,
-                  high * (1 + (wanted.layers - 1) * OVER_PIPE_SINK), (), abs(stretch) > STRETCH_MOST_PERCENT)
+    return _Shape(
+        count * wanted.layers,
+        pitch,
+        stretch,
+        each,
+        total,
+        total,
+        piece,
+        band / 2,
+        band / 2,
+        high * (1 + (wanted.layers - 1) * OVER_PIPE_SINK),
+        (),
+        abs(stretch) > STRETCH_MOST_PERCENT,
+    )
 
 
 def _set_apart(wanted: Wanted, kind: Kind, natural_mm: float, notes: list[str]) -> _Shape:
@@ -923,8 +1096,9 @@ def _set_apart(wanted: Wanted, kind: Kind, natural_mm: float, notes: list[str]) 
         notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {closest:.0f} mm wide. Take fewer, or a finer tip.")
         bad = pitch < closest * 0.8
     total = each * count * wanted.layers
-    return _Shape(count * wanted.layers, pitch, 0.0, each, total, total, piece, band / 2, band / 2,
-                  out * (1 + (wanted.layers - 1) * OVER_PIPE_SINK), (), bad)
+    return _Shape(
+        count * wanted.layers, pitch, 0.0, each, total, total, piece, band / 2, band / 2, out * (1 + (wanted.layers - 1) * OVER_PIPE_SINK), (), bad
+    )
 
 
 _SHAPES = {"arc": _curved, "hang": _curved, "straight": _straight, "scroll": _scrolled, "piece": _pieced}
@@ -958,7 +1132,30 @@ def _weighed(wanted: Wanted, kind: Kind, shape: _Shape, notes: list[str]) -> Pip
         low, high = volume * math.exp(-spread_low), volume * math.exp(spread_high)
     seconds = shape.count * kind.start_s + (shape.path_mm / kind.speed_mm_per_s if kind.speed_mm_per_s else 0.0)
     return Piping(
-        kind.name, wanted.tip, shape.count, shape.pitch_mm, shape.stretch_percent, shape.length_each_mm, shape.length_mm, shape.path_mm,
-        volume, low, high, mass, low * density, high * density, seconds / 60, seconds / 60 * QUICK, seconds / 60 * SLOW,
-        shape.above_mm, shape.below_mm, shape.stands_out_mm, _repeat_mm(wanted), shape.drops_mm,
-        kind.held(wanted.tip.family), kind.hand, not shape.bad, tuple(notes))
+        kind.name,
+        wanted.tip,
+        shape.count,
+        shape.pitch_mm,
+        shape.stretch_percent,
+        shape.length_each_mm,
+        shape.length_mm,
+        shape.path_mm,
+        volume,
+        low,
+        high,
+        mass,
+        low * density,
+        high * density,
+        seconds / 60,
+        seconds / 60 * QUICK,
+        seconds / 60 * SLOW,
+        shape.above_mm,
+        shape.below_mm,
+        shape.stands_out_mm,
+        _repeat_mm(wanted),
+        shape.drops_mm,
+        kind.held(wanted.tip.family),
+        kind.hand,
+        not shape.bad,
+        tuple(notes),
+    )

@@ -38,14 +38,14 @@ from typing import ClassVar
 from calc.sources import constant
 
 PETALS = 8  # a petal tin with eight petals is the usual one (common practice, no source)
-EVEN_ENOUGH_PERCENT = constant(
-    5.0, "%", "common-practice", "repeats on a long and a short side that differ by no more than this look alike")
+EVEN_ENOUGH_PERCENT = constant(5.0, "%", "common-practice", "repeats on a long and a short side that differ by no more than this look alike")
 
 Point = tuple[float, float]
 Walk = Callable[[float], tuple[float, float, float]]
 
 
 # --- what a side is made of --------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True, slots=True)
 class Straight:
@@ -111,8 +111,11 @@ class Arc:
     def swept_mm2(self) -> float:
         """Area swept by the line from the middle to it, by Green's theorem [mm2]."""
         end = self.start + self.sweep
-        return self.radius / 2 * (self.radius * self.sweep + self.cx * (math.sin(end) - math.sin(self.start))
-                                  - self.cy * (math.cos(end) - math.cos(self.start)))
+        return (
+            self.radius
+            / 2
+            * (self.radius * self.sweep + self.cx * (math.sin(end) - math.sin(self.start)) - self.cy * (math.cos(end) - math.cos(self.start)))
+        )
 
     def at(self, distance_mm: float) -> tuple[float, float, float]:
         """Point and heading at a distance from its start [mm, mm, rad]."""
@@ -150,6 +153,7 @@ class Joints:
 
 
 # --- outlines ----------------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Outline:
@@ -697,6 +701,7 @@ class Petal(Outline):
 
 # --- the oval ----------------------------------------------------------------------------------------------------------
 
+
 def ellipse_perimeter_mm(first_mm: float, second_mm: float) -> float:
     """Give the exact perimeter of an ellipse.
 
@@ -747,9 +752,12 @@ def ellipse_perimeter_mm(first_mm: float, second_mm: float) -> float:
 
 # Gauss-Legendre nodes and weights on [-1, 1], six points (derived: the roots of P6)
 _GAUSS = (
-    (-0.932469514203152, 0.1713244923791704), (-0.6612093864662645, 0.3607615730481386),
-    (-0.2386191860831969, 0.4679139345726910), (0.2386191860831969, 0.4679139345726910),
-    (0.6612093864662645, 0.3607615730481386), (0.932469514203152, 0.1713244923791704),
+    (-0.932469514203152, 0.1713244923791704),
+    (-0.6612093864662645, 0.3607615730481386),
+    (-0.2386191860831969, 0.4679139345726910),
+    (0.2386191860831969, 0.4679139345726910),
+    (0.6612093864662645, 0.3607615730481386),
+    (0.932469514203152, 0.1713244923791704),
 )
 _OVAL_CELLS = 256
 
@@ -858,6 +866,7 @@ class Oval(Outline):
 
 # --- even division -----------------------------------------------------------------------------------------------------
 
+
 def _shared(lengths: tuple[float, ...], repeats: int) -> tuple[int, ...]:
     """Share repeats over sides so that the widest and the narrowest repeat differ least, each side getting one or more."""
     whole = math.fsum(lengths)
@@ -904,8 +913,9 @@ def _division(shape: Outline, repeats: int, at: str) -> Joints:
         return Joints(tuple(start + pitch * k for k in range(repeats)), at, False, pitch, pitch, note)
     counts = _shared(lengths, repeats)
     low, high = _spread(lengths, counts)
-    found = sorted((anchor + length * k / count) % whole
-                   for anchor, length, count in zip(anchors, lengths, counts, strict=True) for k in range(count))
+    found = sorted(
+        (anchor + length * k / count) % whole for anchor, length, count in zip(anchors, lengths, counts, strict=True) for k in range(count)
+    )
     if whole - found[-1] < 1e-9 * whole:  # a joint at the back belongs at nothing, not at once round
         found = [0.0, *found[:-1]]
     note = ""
@@ -916,13 +926,18 @@ def _division(shape: Outline, repeats: int, at: str) -> Joints:
 
 # --- by name -----------------------------------------------------------------------------------------------------------
 
-_CLASSES: dict[str, type[Outline]] = {
-    cls.kind: cls for cls in (Round, Square, Rectangle, Hexagon, Oval, Heart, Petal)}
+_CLASSES: dict[str, type[Outline]] = {cls.kind: cls for cls in (Round, Square, Rectangle, Hexagon, Oval, Heart, Petal)}
 SHAPES: tuple[str, ...] = tuple(_CLASSES)
 TWO_SIZES = ("rectangle", "oval")
 outline_choices: tuple[tuple[str, str], ...] = (
-    ("round", "Round"), ("square", "Square"), ("rectangle", "Rectangle (sheet)"), ("hexagon", "Hexagon"), ("oval", "Oval"),
-    ("heart", "Heart"), ("petal", "Petal"))
+    ("round", "Round"),
+    ("square", "Square"),
+    ("rectangle", "Rectangle (sheet)"),
+    ("hexagon", "Hexagon"),
+    ("oval", "Oval"),
+    ("heart", "Heart"),
+    ("petal", "Petal"),
+)
 _HEART_LENGTH = (0.75 * math.sqrt(2) + 0.5) / (1 + math.sqrt(0.5))  # length over width
 
 

@@ -29,12 +29,18 @@ from calc.sources import constant
 from calc.units import Say
 
 SPONGE_G_PER_ML = constant(
-    0.415, "g/ml", "fao-density", "cake; the range is that of the two-layer cakes of 8 and 9 in in USDA SR Legacy, two layers of "
-    "1.5 in assumed", group="measured", low=0.28, high=0.46)
+    0.415,
+    "g/ml",
+    "fao-density",
+    "cake; the range is that of the two-layer cakes of 8 and 9 in in USDA SR Legacy, two layers of 1.5 in assumed",
+    group="measured",
+    low=0.28,
+    high=0.46,
+)
 BUTTERCREAM_SPREAD = constant(
-    0.15, "-", "common-practice", "how far the buttercream that ends up on a tier lies from the reckoned amount, either way")
-DRUM_BORDER_MM = constant(
-    50.0, "mm", "common-practice", "board that shows round the lowest tier: room for shells at its base and for hands")
+    0.15, "-", "common-practice", "how far the buttercream that ends up on a tier lies from the reckoned amount, either way"
+)
+DRUM_BORDER_MM = constant(50.0, "mm", "common-practice", "board that shows round the lowest tier: room for shells at its base and for hands")
 DOWELS_FEWEST = constant(4.0, "-", "common-practice", "dowels under a tier of up to 15 cm")
 DOWEL_STEP_MM = constant(50.0, "mm", "common-practice", "one dowel more for each further 5 cm of the tier above")
 DOWEL_INSET_MM = constant(25.0, "mm", "common-practice", "dowels stand this far inside the board they carry")
@@ -42,10 +48,12 @@ ROD_SHORT_MM = constant(20.0, "mm", "common-practice", "a centre rod ends this f
 LIFT_LOAD_G = constant(23_000.0, "g", "niosh-94-110", "load constant: the most for a lift under the best conditions", group="derived")
 LIFT_NEAR_MM = constant(250.0, "mm", "niosh-94-110", "hands this far before the ankles are as near as a lift can be", group="derived")
 LIFT_FAR_MM = constant(630.0, "mm", "niosh-94-110", "hands further out than this: the equation gives nothing", group="derived")
-LIFT_REACH_MM = constant(200.0, "mm", "niosh-94-110",
-                         "hands at the middle of a load stand 20 cm and half its width before the ankles; the manual's rule, from memory")
-LIFT_GRIP = constant(0.90, "-", "niosh-94-110",
-                     "coupling multiplier of a poor grip: a flat board without handles; value from memory", group="derived")
+LIFT_REACH_MM = constant(
+    200.0, "mm", "niosh-94-110", "hands at the middle of a load stand 20 cm and half its width before the ankles; the manual's rule, from memory"
+)
+LIFT_GRIP = constant(
+    0.90, "-", "niosh-94-110", "coupling multiplier of a poor grip: a flat board without handles; value from memory", group="derived"
+)
 LIFT_TWO = constant(2 / 3, "-", "hse-l23", "a team of two can lift two thirds of the sum of what each can", group="derived")
 
 TIERS_MOST = 7
@@ -53,6 +61,7 @@ STACKS_SHOWN = 12
 
 
 # --- weights -----------------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Mass:
@@ -114,12 +123,15 @@ def tier_mass_g(body: Body) -> Mass:
         raise ValueError("a tier has a height above nothing, and sponge and buttercream of nothing or more")
     whole_ml = body.outline.area_mm2 * body.height_mm / 1000
     sponge_ml = body.sponge_ml if body.sponge_ml is not None else max(0.0, whole_ml - body.buttercream_g)
-    return Mass(sponge_ml * SPONGE_G_PER_ML + body.buttercream_g,
-                sponge_ml * SPONGE_G_PER_ML.low + body.buttercream_g * (1 - BUTTERCREAM_SPREAD),
-                sponge_ml * SPONGE_G_PER_ML.high + body.buttercream_g * (1 + BUTTERCREAM_SPREAD))
+    return Mass(
+        sponge_ml * SPONGE_G_PER_ML + body.buttercream_g,
+        sponge_ml * SPONGE_G_PER_ML.low + body.buttercream_g * (1 - BUTTERCREAM_SPREAD),
+        sponge_ml * SPONGE_G_PER_ML.high + body.buttercream_g * (1 + BUTTERCREAM_SPREAD),
+    )
 
 
 # --- lifting -----------------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Lift:
@@ -217,6 +229,7 @@ def lift(mass_g: float, width_mm: float) -> Lift:
 
 
 # --- boards and dowels -------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Support:
@@ -421,7 +434,7 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
     found = []
     for i, (body, mass) in enumerate(zip(bodies, masses, strict=True)):
         points: tuple[Point, ...] = ()
-        above = sum(masses[i + 1:], Mass(0.0, 0.0, 0.0))
+        above = sum(masses[i + 1 :], Mass(0.0, 0.0, 0.0))
         edge = 2 * border_mm if i == 0 else 0.0
         left, front, right, back = body.outline.extent_mm
         width, length = right - left + edge, back - front + edge
@@ -431,10 +444,22 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
             dowels = dowel_count(carried, len(bodies) - i - 1)
             points = dowel_points(carried, dowels)
         reach = min(width, length)
-        found.append(Support(
-            board_width_mm=width, board_length_mm=length, dowels=dowels, dowel_length_mm=body.height_mm if dowels else 0.0,
-            dowel_points=points, mass_g=mass.middle_g, low_g=mass.low_g, high_g=mass.high_g, carried_g=above.middle_g,
-            carried_high_g=above.high_g, lift=lift(mass.high_g, reach), lift_whole=lift(mass.high_g + above.high_g, reach)))
+        found.append(
+            Support(
+                board_width_mm=width,
+                board_length_mm=length,
+                dowels=dowels,
+                dowel_length_mm=body.height_mm if dowels else 0.0,
+                dowel_points=points,
+                mass_g=mass.middle_g,
+                low_g=mass.low_g,
+                high_g=mass.high_g,
+                carried_g=above.middle_g,
+                carried_high_g=above.high_g,
+                lift=lift(mass.high_g, reach),
+                lift_whole=lift(mass.high_g + above.high_g, reach),
+            )
+        )
     return tuple(found)
 
 
@@ -510,24 +535,30 @@ def cautions(stands: Sequence[Support], say: Say = Say()) -> tuple[str, ...]:  #
         found.append(
             f"Supports are not food. Count the {dowels} dowels and {len(stands)} boards in, write the number on the box, tell whoever "
             "cuts the cake, and count them out before a plate leaves the table. Use only dowels and boards sold for contact "
-            "with food; wire and picks never go bare into a cake.")
+            "with food; wire and picks never go bare into a cake."
+        )
     if not stands:
         return tuple(found)
     whole = stands[0].lift_whole
     if whole.people == 1:
-        found.append("Lift from a table, close to the body, with both hands under the board and a clear way. Where lifting is your work, your "
-                     "local rules come first.")
+        found.append(
+            "Lift from a table, close to the body, with both hands under the board and a clear way. Where lifting is your work, your "
+            "local rules come first."
+        )
     else:
         mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
         what = "Two people lift it, one giving the word" if whole.people == 2 else "Carry the tiers apart and stack them where the cake will stand"
         limit = say.mass(round(whole.limit_g, -2))
-        found.append(f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about {limit}). "
-                     f"{what}, close to the body, both hands under the board, on a clear way. Where lifting is your work, your local "
-                     "rules come first.")
+        found.append(
+            f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about {limit}). "
+            f"{what}, close to the body, both hands under the board, on a clear way. Where lifting is your work, your local "
+            "rules come first."
+        )
     return tuple(found)
 
 
 # --- choosing tins -----------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Stack:
@@ -550,16 +581,21 @@ class Stack:
 
 def _on_top(lower: Outline, upper: Outline, step_low: float, step_high: float) -> bool:
     slack = 1e-6
-    return (step_low - slack <= lower.width_mm - upper.width_mm <= step_high + slack
-            and upper.length_mm <= lower.length_mm - step_low + slack)
+    return step_low - slack <= lower.width_mm - upper.width_mm <= step_high + slack and upper.length_mm <= lower.length_mm - step_low + slack
 
 
 def _kinds(tins: Sequence[Outline]) -> tuple[Outline, ...]:
     return tuple(sorted(set(tins), key=lambda tin: (-tin.width_mm, -tin.length_mm, tin.kind)))
 
 
-def largest_stack(tins: Sequence[Outline], slice_mm: tuple[float, float], keep_top: bool = False, step_low_mm: float = 50.0,
-                  step_high_mm: float = 100.0, tiers: int | None = None) -> int:
+def largest_stack(
+    tins: Sequence[Outline],
+    slice_mm: tuple[float, float],
+    keep_top: bool = False,
+    step_low_mm: float = 50.0,
+    step_high_mm: float = 100.0,
+    tiers: int | None = None,
+) -> int:
     """Give the most portions that any stack of the tins at hand can give.
 
     Formula: the largest sum of portions over all stacks that keep the steps.
@@ -614,8 +650,7 @@ def _tier_range(tiers: int | None, keep_top: bool) -> range:
     return range(2 if keep_top else 1, TIERS_MOST + 1)
 
 
-def _most_from(kinds: Sequence[Outline], counts: Sequence[int], keep_top: bool, step_low: float,
-               step_high: float) -> list[list[int]]:
+def _most_from(kinds: Sequence[Outline], counts: Sequence[int], keep_top: bool, step_low: float, step_high: float) -> list[list[int]]:
     """most[i][k]: the most portions of a stack of exactly k tiers whose lowest is tin i; -1 where there is none."""
     most = [[-1] * (TIERS_MOST + 1) for _ in kinds]
     for i in range(len(kinds) - 1, -1, -1):
@@ -629,9 +664,17 @@ def _most_from(kinds: Sequence[Outline], counts: Sequence[int], keep_top: bool, 
 
 
 @lru_cache(maxsize=256)
-def stacks(guests: int, tins: tuple[Outline, ...], slice_mm: tuple[float, float] = (25.0, 50.0), spare_percent: float = 0.0,
-           keep_top: bool = False, step_low_mm: float = 50.0, step_high_mm: float = 100.0, tiers: int | None = None,
-           kitchen: Outline | None = None) -> tuple[Stack, ...]:
+def stacks(
+    guests: int,
+    tins: tuple[Outline, ...],
+    slice_mm: tuple[float, float] = (25.0, 50.0),
+    spare_percent: float = 0.0,
+    keep_top: bool = False,
+    step_low_mm: float = 50.0,
+    step_high_mm: float = 100.0,
+    tiers: int | None = None,
+    kitchen: Outline | None = None,
+) -> tuple[Stack, ...]:
     """Rank the stacks of tins at hand that serve a number of guests.
 
     Formula: every chain of tins, each narrower than the one under it by a step within the bounds, whose portions (the kept top
@@ -688,8 +731,7 @@ def stacks(guests: int, tins: tuple[Outline, ...], slice_mm: tuple[float, float]
     counts = tuple(portion_count(tin, slice_mm) for tin in kinds)
     each = portion_count(kitchen, slice_mm) if kitchen is not None else 0
     most = _most_from(kinds, counts, keep_top, step_low_mm, step_high_mm)
-    above = [[j for j in range(i + 1, len(kinds)) if _on_top(kinds[i], kinds[j], step_low_mm, step_high_mm)]
-             for i in range(len(kinds))]
+    above = [[j for j in range(i + 1, len(kinds)) if _on_top(kinds[i], kinds[j], step_low_mm, step_high_mm)] for i in range(len(kinds))]
     found: list[tuple[float, int, tuple[int, ...]]] = []  # penalty, kitchen cakes, tins
 
     def worst() -> float:
@@ -741,9 +783,18 @@ def stacks(guests: int, tins: tuple[Outline, ...], slice_mm: tuple[float, float]
         each_tier = tuple(counts[i] for i in chain)
         kept = each_tier[-1] if keep_top else 0
         portions = sum(each_tier) - kept + cakes * each
-        made.append(Stack(
-            tuple(kinds[i] for i in chain), each_tier, portions, portions - guests, kept, cakes,
-            tuple(kinds[a].width_mm - kinds[b].width_mm for a, b in zip(chain, chain[1:], strict=False)), penalty))
+        made.append(
+            Stack(
+                tuple(kinds[i] for i in chain),
+                each_tier,
+                portions,
+                portions - guests,
+                kept,
+                cakes,
+                tuple(kinds[a].width_mm - kinds[b].width_mm for a, b in zip(chain, chain[1:], strict=False)),
+                penalty,
+            )
+        )
     return tuple(made)
 
 

@@ -41,30 +41,20 @@ BAKE_MIN_PER_CM = constant(1.5, "min/cm", "common-practice", "longer in the oven
 COOL_MIN = constant(120, "min", "common-practice", "until a sponge is cold enough to wrap or fill", low=60, high=180)
 LEVEL_MIN_PER_LAYER = constant(4, "min", "common-practice", "level and split, for each layer")
 FILL_MIN_PER_LAYER = constant(5, "min", "common-practice", "spread and stack, for each layer")
-CHILL_SHORT_MIN = constant(
-    30, "min", "common-practice", "in the fridge, until a filling or a crumb coat is firm", low=20, high=45
-)
-CHILL_COAT_MIN = constant(
-    60, "min", "common-practice", "in the fridge, until a final coat is hard enough to mark", low=45, high=120
-)
+CHILL_SHORT_MIN = constant(30, "min", "common-practice", "in the fridge, until a filling or a crumb coat is firm", low=20, high=45)
+CHILL_COAT_MIN = constant(60, "min", "common-practice", "in the fridge, until a final coat is hard enough to mark", low=45, high=120)
 CRUMB_MIN_PER_DM2 = constant(1.2, "min/dm2", "common-practice", "crumb coat, by area coated, besides setting up")
-FINAL_MIN_PER_DM2 = constant(
-    2.4, "min/dm2", "common-practice", "final coat with a scraper and disc, by area coated, besides setting up"
-)
+FINAL_MIN_PER_DM2 = constant(2.4, "min/dm2", "common-practice", "final coat with a scraper and disc, by area coated, besides setting up")
 SET_UP_MIN = constant(8, "min", "common-practice", "cake, turntable and bowls set up and cleared, for each coat")
 MARK_MIN = constant(10, "min", "common-practice", "tape, divide and mark one tier")
 STACK_MIN = constant(15, "min", "common-practice", "set supports and one tier on the one below")
 BOARD_MIN = constant(15, "min", "common-practice", "clean or cover the boards and cut the supports")
-BATCH_G = constant(
-    2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000
-)
+BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 TINT_MIN = constant(6, "min", "common-practice", "tint one colour, besides the time it deepens")
 BAG_MIN = constant(3, "min", "common-practice", "fit a tip and fill one bag")
 DEEPEN_MIN = constant(60, "min", "common-practice", "a tint goes on deepening while it stands", low=30, high=240)
 ROW_SET_UP_MIN = constant(3, "min", "common-practice", "take up the bag and try the line, for each row")
-ROW_AROUND = constant(
-    2.0, "-", "common-practice", "a row over its squeezing alone: turn, look, wipe, fill up, mend", low=1.5, high=3.0
-)
+ROW_AROUND = constant(2.0, "-", "common-practice", "a row over its squeezing alone: turn, look, wipe, fill up, mend", low=1.5, high=3.0)
 PACK_MIN = constant(15, "min", "common-practice", "box the cake and load it level")
 SET_MIN = constant(30, "min", "common-practice", "in the fridge, until the piping is firm enough to move")
 TEMPER_MIN = constant(
@@ -75,9 +65,7 @@ TEMPER_MIN = constant(
     low=30,
     high=120,
 )
-OUT_MOST_MIN = constant(
-    120, "min", "fsis-2-hour", "perishable food out of the fridge, in all; 60 min above 90 F (32 C)", group="measured"
-)
+OUT_MOST_MIN = constant(120, "min", "fsis-2-hour", "perishable food out of the fridge, in all; 60 min above 90 F (32 C)", group="measured")
 SPONGE_KEEPS_MIN = constant(2 * DAY_MIN, "min", "common-practice", "baked sponge, wrapped and cool, until it is filled")
 COATED_KEEPS_MIN = constant(
     3 * DAY_MIN,
@@ -93,9 +81,7 @@ PIPED_KEEPS_MIN = constant(
     "common-practice",
     "piped cake in the fridge, until it is eaten; strings and flowers dull sooner",
 )
-BAGS_KEEP_MIN = constant(
-    1 * DAY_MIN, "min", "common-practice", "tinted buttercream in bags, in the fridge, until it is piped"
-)
+BAGS_KEEP_MIN = constant(1 * DAY_MIN, "min", "common-practice", "tinted buttercream in bags, in the fridge, until it is piped")
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 Window = tuple[int, int]
@@ -166,13 +152,7 @@ class WorkingHours:
                 groups.append(([day], windows))
         said = []
         for days, windows in groups:
-            name = (
-                "every day"
-                if len(days) == 7
-                else WEEKDAYS[days[0]]
-                if len(days) == 1
-                else f"{WEEKDAYS[days[0]]} to {WEEKDAYS[days[-1]]}"
-            )
+            name = "every day" if len(days) == 7 else WEEKDAYS[days[0]] if len(days) == 1 else f"{WEEKDAYS[days[0]]} to {WEEKDAYS[days[-1]]}"
             hours = " and ".join(f"{_clock(a)} to {_clock(b)}" for a, b in windows) or "closed"
             said.append(f"{name} {hours}")
         return "; ".join(said)
@@ -551,9 +531,7 @@ def schedule(
     """
     ready = ready_at.replace(second=0, microsecond=0, tzinfo=None)
     if hands < 1 or spare_min < 0 or len(tasks) > MOST_TASKS:
-        raise ValueError(
-            f"a timetable has one person or more, no less than no spare time, and up to {MOST_TASKS} tasks"
-        )
+        raise ValueError(f"a timetable has one person or more, no less than no spare time, and up to {MOST_TASKS} tasks")
     limits = {"oven": 1} if places is None else dict(places)
     if any(limit < 1 for limit in limits.values()):
         raise ValueError("a place has room for one or more")
@@ -561,8 +539,9 @@ def schedule(
 
 
 @lru_cache(maxsize=32)
-def _scheduled(ready: dt.datetime, tasks: tuple[Task, ...], hours: WorkingHours, hands: int, places: tuple[tuple[str, int], ...],
-               spare_min: int) -> Timetable:
+def _scheduled(
+    ready: dt.datetime, tasks: tuple[Task, ...], hours: WorkingHours, hands: int, places: tuple[tuple[str, int], ...], spare_min: int
+) -> Timetable:
     """The timetable of `schedule`; kept, because most edits of an order leave the work as it is."""
     limits = dict(places)
     chain = _Chain(tasks)
@@ -658,13 +637,9 @@ def _latest(bench: _Bench, task: Task, deadline: int) -> tuple[list[Window], int
     """Place one task as late as its deadline allows, and mark the time as taken."""
     length, wait = _minutes(task)
     if not task.pausable and not task.any_hour and length > bench.longest:
-        raise NoRoom(
-            task, f"{task.name} takes {length} min in one go, and the longest working day has {bench.longest} min"
-        )
+        raise NoRoom(task, f"{task.name} takes {length} min in one go, and the longest working day has {bench.longest} min")
     if task.attended and wait > bench.longest:
-        raise NoRoom(
-            task, f"{task.name} must be watched for {wait} min, and the longest working day has {bench.longest} min"
-        )
+        raise NoRoom(task, f"{task.name} must be watched for {wait} min, and the longest working day has {bench.longest} min")
     found = _find(bench, task, length, wait, deadline - wait)
     if found is None:
         raise NoRoom(task, f"{task.name} finds no room within {HORIZON_DAYS} days")
@@ -712,9 +687,7 @@ class _Placed:
         return self.pieces[-1][1]
 
 
-def _followed_up(
-    chain: _Chain, found: Mapping[str, tuple[list[Window], int, int, int]], places: Mapping[str, int]
-) -> dict[str, _Placed]:
+def _followed_up(chain: _Chain, found: Mapping[str, tuple[list[Window], int, int, int]], places: Mapping[str, int]) -> dict[str, _Placed]:
     """The placed tasks, first to last by need; those without work begin as soon as what they need is done."""
     placed: dict[str, _Placed] = {}
     for key in chain.sequence:
@@ -727,9 +700,7 @@ def _followed_up(
     return placed
 
 
-def _latest_work_ends(
-    chain: _Chain, placed: Mapping[str, _Placed], bench: _Bench, places: Mapping[str, int]
-) -> dict[str, int]:
+def _latest_work_ends(chain: _Chain, placed: Mapping[str, _Placed], bench: _Bench, places: Mapping[str, int]) -> dict[str, int]:
     """The latest minute at which each task's work may end, the order of the work kept and buffers eaten up.
 
     `bench` is empty: what keeps two tasks of one person apart is their order.
@@ -746,11 +717,7 @@ def _latest_work_ends(
             wait = 0
         until = min((latest_start[after] for after in chain.after[key]), default=0)
         if item.task.place in places:
-            until = min(
-                [until]
-                + [latest_end[k] for k in latest_end if placed[k].task.place == item.task.place
-                   and placed[k].work_end >= item.end]
-            )
+            until = min([until] + [latest_end[k] for k in latest_end if placed[k].task.place == item.task.place and placed[k].work_end >= item.end])
         limit = until - wait
         if length and item.hand in next_of_hand:
             limit = min(limit, latest_start[next_of_hand[item.hand]])
@@ -977,8 +944,7 @@ def cake_tasks(
             needs.append(previous)
         name = f"Pipe: {row.name}"
         minutes = row.time_min if row.all_in else ROW_AROUND * row.time_min + ROW_SET_UP_MIN
-        tasks.append(Task(f"row{k}", name, _five(max(1.0, minutes)), needs=tuple(dict.fromkeys(needs)),
-                          tier=tiers[row.tier].name))
+        tasks.append(Task(f"row{k}", name, _five(max(1.0, minutes)), needs=tuple(dict.fromkeys(needs)), tier=tiers[row.tier].name))
         previous = last[row.tier] = f"row{k}"
     done = tuple(dict.fromkeys(last.values()))
     if stacked and not stack_first:
@@ -1043,10 +1009,10 @@ def _finish(done: tuple[str, ...], travel_min: float, temper_min: float, spare_m
     if spare_min > 0:
         tasks.append(Task("spare", "Kept free against mishaps", 0, spare_min, ("set",), "fridge", buffer=True))
     if travel_min > 0:
-        tasks.append(Task("pack", "Box and load", _five(PACK_MIN), needs=(tasks[-1].key,), pausable=False,
-                          any_hour=True))
-        tasks.append(Task("travel", "On the road", _five(travel_min), needs=("pack",), pausable=False, any_hour=True,
-                          note="Level, cool and out of the sun."))
+        tasks.append(Task("pack", "Box and load", _five(PACK_MIN), needs=(tasks[-1].key,), pausable=False, any_hour=True))
+        tasks.append(
+            Task("travel", "On the road", _five(travel_min), needs=("pack",), pausable=False, any_hour=True, note="Level, cool and out of the sun.")
+        )
     name = "Set it up and let it soften" if travel_min > 0 else "Out of the fridge to soften"
     tasks.append(Task("out", name, 5, temper_min, (tasks[-1].key,), "room", any_hour=True))
     return tasks
@@ -1108,8 +1074,7 @@ def cautions(recipe: str = "plain", temper_min: float = TEMPER_MIN, travel_min: 
         )
     if egg:
         said.append(
-            f"Heat the egg whites to {cooked} or use pasteurised whites; raw egg is a risk to the very young, the "
-            "old, the pregnant and the ill."
+            f"Heat the egg whites to {cooked} or use pasteurised whites; raw egg is a risk to the very young, the old, the pregnant and the ill."
         )
     return tuple(said)
 
@@ -1169,9 +1134,7 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
         calendar.add(name, value)
     calendar.add("X-WR-CALNAME", icalendar.vText(_plain(title)))
 
-    def event(
-        key: str, start: dt.datetime, end: dt.datetime, summary: str, description: str, busy: bool = True
-    ) -> None:
+    def event(key: str, start: dt.datetime, end: dt.datetime, summary: str, description: str, busy: bool = True) -> None:
         added = icalendar.Event()
         added.add("UID", f"{key}-{of}@piping-bench")
         added.add("DTSTAMP", made)

@@ -31,8 +31,7 @@ from calc.units import Problem
 FAMILIES = ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")
 SMALLEST_MM = 0.5
 WIDEST_MM = 60.0
-MEASURE = ("Numbers stamped on tips differ from maker to maker. Measure the opening across its widest part with callipers or a ruler "
-           "and go by that.")
+MEASURE = "Numbers stamped on tips differ from maker to maker. Measure the opening across its widest part with callipers or a ruler and go by that."
 
 # --- what a typical tip of a family looks like when only its opening is known ---------------------------------------------
 
@@ -45,15 +44,18 @@ LEAF_THICK = constant(0.45, "-", _PRACTICE, "mouth of a leaf tip: how far it gap
 RUFFLE_THICK = constant(0.16, "-", _PRACTICE, "thickness of a ruffle tip's slot over its length", low=0.12, high=0.2)
 BASKET_THICK = constant(0.16, "-", _PRACTICE, "thickness of a basket tip's slot over its width, at the ridges", low=0.12, high=0.2)
 BASKET_NOTCH = constant(0.60, "-", _PRACTICE, "thickness of a basket tip's slot between its teeth, over that at the ridges", low=0.5, high=0.7)
-PETAL_LEAN_DEG = constant(45.0, "deg", _PRACTICE, "a petal tip is held so that its thin end stands away from the side at about this angle",
-                          low=30.0, high=60.0)
+PETAL_LEAN_DEG = constant(
+    45.0, "deg", _PRACTICE, "a petal tip is held so that its thin end stands away from the side at about this angle", low=30.0, high=60.0
+)
 
 SWELL: dict[str, Constant] = {
-    "round": constant(1.15, "-", _PRACTICE, "the hand travels a little slower than the line comes out, so it is thicker than the hole",
-                      low=1.0, high=1.4),
+    "round": constant(
+        1.15, "-", _PRACTICE, "the hand travels a little slower than the line comes out, so it is thicker than the hole", low=1.0, high=1.4
+    ),
     "open star": constant(1.2, "-", _PRACTICE, "the ridges leave freely; a steady squeeze fills the grooves a little", low=1.0, high=1.5),
-    "closed star": constant(1.5, "-", _PRACTICE, "the bent teeth hold the flow back: it takes more squeeze and spreads on leaving",
-                            low=1.15, high=2.0),
+    "closed star": constant(
+        1.5, "-", _PRACTICE, "the bent teeth hold the flow back: it takes more squeeze and spreads on leaving", low=1.15, high=2.0
+    ),
     "petal": constant(1.2, "-", _PRACTICE, "a thin slot needs a firm squeeze, and its thick end feeds faster than its thin one", low=1.0, high=1.5),
     "leaf": constant(1.3, "-", _PRACTICE, "the mouth opens under pressure and the leaf swells before it is drawn out", low=1.05, high=1.65),
     "ruffle": constant(1.25, "-", _PRACTICE, "the wavy edge lags behind and gathers in folds", low=1.0, high=1.6),
@@ -62,6 +64,7 @@ SWELL: dict[str, Constant] = {
 
 
 # --- sections ----------------------------------------------------------------------------------------------------------
+
 
 def round_section_mm2(opening_mm: float) -> float:
     """Give the section of a round opening.
@@ -338,6 +341,7 @@ def usual_points(family: str, opening_mm: float) -> int:
 
 # --- a tip -------------------------------------------------------------------------------------------------------------
 
+
 @dataclass(frozen=True)
 class Tip:
     """A tip by its family and measured opening.
@@ -448,9 +452,19 @@ def _bead(tip: Tip) -> tuple[float, float]:
 
 # --- reading -----------------------------------------------------------------------------------------------------------
 
-_OTHER_WORDS = {"plain round": "round", "plain": "round", "writing": "round", "writer": "round", "rose": "petal",
-                "basketweave": "basket", "openstar": "open star", "closedstar": "closed star", "basket weave": "basket",
-                "frill": "ruffle", "french star": "open star"}
+_OTHER_WORDS = {
+    "plain round": "round",
+    "plain": "round",
+    "writing": "round",
+    "writer": "round",
+    "rose": "petal",
+    "basketweave": "basket",
+    "openstar": "open star",
+    "closedstar": "closed star",
+    "basket weave": "basket",
+    "frill": "ruffle",
+    "french star": "open star",
+}
 _WAY = "Write a family and a measured opening, like petal 11 mm or open star 7 mm"
 
 
@@ -499,7 +513,7 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
     found = re.search(r"\b(\d{1,3})[ -]?(?:points?|pointed|teeth|tooth)\b", rest)
     if found:
         points = int(found[1])
-        rest = rest[:found.start()] + " " + rest[found.end():]
+        rest = rest[: found.start()] + " " + rest[found.end() :]
         if not family.endswith("star"):
             raise Problem(input_name, f"{label} has points, which only a star has. {_WAY}")
         if not 3 <= points <= 40:
@@ -532,10 +546,12 @@ def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
     for name in sorted((*FAMILIES, *_OTHER_WORDS), key=len, reverse=True):
         found = re.search(rf"(?<![a-z]){re.escape(name)}(?![a-z])", words)
         if found:
-            return _OTHER_WORDS.get(name, name), words[:found.start()] + " " + words[found.end():]
+            return _OTHER_WORDS.get(name, name), words[: found.start()] + " " + words[found.end() :]
     if re.search(r"(?<![a-z])star(?![a-z])", words):
-        raise Problem(input_name, f"{label} says star, and there are two: open star, whose teeth stand straight, and closed star, whose teeth "
-                                  f"bend inwards. {_WAY}")
+        raise Problem(
+            input_name,
+            f"{label} says star, and there are two: open star, whose teeth stand straight, and closed star, whose teeth bend inwards. {_WAY}",
+        )
     raise Problem(input_name, f"{label} names none of the families {', '.join(FAMILIES)}. {_WAY}")
 
 
@@ -544,8 +560,9 @@ def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
 
 SHELL_WIDTH = constant(1.9, "-", _PRACTICE, "width of a shell over the opening: the head fans out under a hard squeeze", low=1.6, high=2.4)
 SHELL_HEIGHT = constant(1.3, "-", _PRACTICE, "height of a shell over the opening: the tip is lifted a little as the head swells", low=1.0, high=1.6)
-SHELL_PITCH = constant(1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last",
-                       low=1.2, high=1.7)
+SHELL_PITCH = constant(
+    1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last", low=1.2, high=1.7
+)
 SHELL_TAIL = constant(0.8, "-", _PRACTICE, "tail that the next shell lies on, over the opening", low=0.5, high=1.2)
 BEAD_WIDTH = constant(1.6, "-", _PRACTICE, "width of a bead over the opening", low=1.3, high=2.2)
 BEAD_HEIGHT = constant(1.2, "-", _PRACTICE, "height of a bead over the opening", low=0.9, high=1.5)
@@ -565,21 +582,34 @@ FLOWER_WIDTH = constant(2.2, "-", _PRACTICE, "width of a small five-petalled flo
 
 # Movement (from one side to the other) and advance (for one to-and-fro) of a tip rocked along a ruched line, over the opening.
 RUCHE: dict[str, tuple[Constant, Constant]] = {
-    "round": (constant(1.5, "-", _PRACTICE, "movement of a rocked round tip over its opening", low=1.0, high=2.5),
-              constant(1.8, "-", _PRACTICE, "advance of a rocked round tip over its opening", low=1.4, high=2.4)),
-    "open star": (constant(1.2, "-", _PRACTICE, "movement of a rocked star over its opening", low=0.8, high=2.0),
-                  constant(1.5, "-", _PRACTICE, "advance of a rocked star over its opening", low=1.2, high=2.2)),
-    "closed star": (constant(1.3, "-", _PRACTICE, "movement of a rocked closed star over its opening", low=0.8, high=2.0),
-                    constant(1.6, "-", _PRACTICE, "advance of a rocked closed star over its opening", low=1.2, high=2.4)),
-    "petal": (constant(0.70, "-", _PRACTICE, "movement of a rocked petal tip over its slot: two thirds of its length", low=0.5, high=1.0),
-              constant(0.50, "-", _PRACTICE, "advance of a rocked petal tip over its slot: folds about two thicknesses apart", low=0.4, high=0.75)),
-    "leaf": (constant(0.60, "-", _PRACTICE, "movement of a rocked leaf tip over its mouth", low=0.4, high=1.0),
-             constant(0.80, "-", _PRACTICE, "advance of a rocked leaf tip over its mouth", low=0.6, high=1.1)),
-    "ruffle": (constant(0.40, "-", _PRACTICE, "movement of a rocked ruffle tip over its slot, which makes part of the frill itself",
-                        low=0.2, high=0.6),
-               constant(0.50, "-", _PRACTICE, "advance of a rocked ruffle tip over its slot", low=0.35, high=0.7)),
-    "basket": (constant(0.30, "-", _PRACTICE, "movement of a rocked basket tip over its slot", low=0.2, high=0.5),
-               constant(0.45, "-", _PRACTICE, "advance of a rocked basket tip over its slot", low=0.35, high=0.6)),
+    "round": (
+        constant(1.5, "-", _PRACTICE, "movement of a rocked round tip over its opening", low=1.0, high=2.5),
+        constant(1.8, "-", _PRACTICE, "advance of a rocked round tip over its opening", low=1.4, high=2.4),
+    ),
+    "open star": (
+        constant(1.2, "-", _PRACTICE, "movement of a rocked star over its opening", low=0.8, high=2.0),
+        constant(1.5, "-", _PRACTICE, "advance of a rocked star over its opening", low=1.2, high=2.2),
+    ),
+    "closed star": (
+        constant(1.3, "-", _PRACTICE, "movement of a rocked closed star over its opening", low=0.8, high=2.0),
+        constant(1.6, "-", _PRACTICE, "advance of a rocked closed star over its opening", low=1.2, high=2.4),
+    ),
+    "petal": (
+        constant(0.70, "-", _PRACTICE, "movement of a rocked petal tip over its slot: two thirds of its length", low=0.5, high=1.0),
+        constant(0.50, "-", _PRACTICE, "advance of a rocked petal tip over its slot: folds about two thicknesses apart", low=0.4, high=0.75),
+    ),
+    "leaf": (
+        constant(0.60, "-", _PRACTICE, "movement of a rocked leaf tip over its mouth", low=0.4, high=1.0),
+        constant(0.80, "-", _PRACTICE, "advance of a rocked leaf tip over its mouth", low=0.6, high=1.1),
+    ),
+    "ruffle": (
+        constant(0.40, "-", _PRACTICE, "movement of a rocked ruffle tip over its slot, which makes part of the frill itself", low=0.2, high=0.6),
+        constant(0.50, "-", _PRACTICE, "advance of a rocked ruffle tip over its slot", low=0.35, high=0.7),
+    ),
+    "basket": (
+        constant(0.30, "-", _PRACTICE, "movement of a rocked basket tip over its slot", low=0.2, high=0.5),
+        constant(0.45, "-", _PRACTICE, "advance of a rocked basket tip over its slot", low=0.35, high=0.6),
+    ),
 }
 
 
@@ -618,8 +648,25 @@ def ruche_mm(tip: Tip) -> tuple[float, float]:
 
 # --- the table and the finder -------------------------------------------------------------------------------------------
 
-EFFECTS = ("string", "line", "bead", "shell", "reverse shell", "rope", "zigzag", "star", "rosette", "swag", "ruched swag", "ruched border",
-           "C scroll", "S scroll", "leaf", "flower", "basketweave")
+EFFECTS = (
+    "string",
+    "line",
+    "bead",
+    "shell",
+    "reverse shell",
+    "rope",
+    "zigzag",
+    "star",
+    "rosette",
+    "swag",
+    "ruched swag",
+    "ruched border",
+    "C scroll",
+    "S scroll",
+    "leaf",
+    "flower",
+    "basketweave",
+)
 
 
 def effect_size_mm(tip: Tip, effect: str) -> float:
@@ -770,7 +817,8 @@ class TipUse:
 
 TIPS: tuple[TipUse, ...] = tuple(
     TipUse(Tip(family, opening, points), makes, angle, faces, consistency, confused, stamped)
-    for family, opening, points, makes, angle, faces, consistency, confused, stamped in ROWS)
+    for family, opening, points, makes, angle, faces, consistency, confused, stamped in ROWS
+)
 
 
 @dataclass(frozen=True)
@@ -783,8 +831,9 @@ class Match:
     off_percent: float
 
 
-def find_tips(family: str | None = None, opening_mm: float | None = None, effect: str | None = None,
-              wanted_mm: float | None = None, most: int = 8) -> tuple[Match, ...]:
+def find_tips(
+    family: str | None = None, opening_mm: float | None = None, effect: str | None = None, wanted_mm: float | None = None, most: int = 8
+) -> tuple[Match, ...]:
     """Find the tips of the table that make an effect, nearest in size or in opening first.
 
     Formula: ranked by |log(size / wanted)|, or |log(opening / given opening)|; equally near ones by opening.

@@ -172,10 +172,28 @@ _VULGAR = {c: unicodedata.numeric(c) for c in "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛
 _DIGITS = r"\d+(?:[.,]\d+)?|[.,]\d+"
 _NUMBER = re.compile(
     rf"(?P<whole>(?:{_DIGITS})(?:[eE][+-]?\d{{1,3}}(?![a-zA-Z]))?)(?:\s*(?P<vulgar>[{''.join(_VULGAR)}])|"
-    rf"(?P<over>\s*[/⁄]\s*\d+)|(?:\s+|-)(?P<top>\d+)\s*[/⁄]\s*(?P<bottom>\d+))?|(?P<alone>[{''.join(_VULGAR)}])")
+    rf"(?P<over>\s*[/⁄]\s*\d+)|(?:\s+|-)(?P<top>\d+)\s*[/⁄]\s*(?P<bottom>\d+))?|(?P<alone>[{''.join(_VULGAR)}])"
+)
 _UNIT = re.compile(r"\s*(?P<unit>\"|''|'|[a-zA-Z.]+(?:[ ][a-zA-Z.]+)*)?\s*")
-_TIDY = str.maketrans({"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "\u00a0": " ", "\u2009": " ", "\u202f": " ",
-                       "−": "-", "–": "-", "\t": " ", "\n": " ", "\r": " ", "µ": "u"})
+_TIDY = str.maketrans(
+    {
+        "″": '"',
+        "”": '"',
+        "“": '"',
+        "′": "'",
+        "’": "'",
+        "‘": "'",
+        "\u00a0": " ",
+        "\u2009": " ",
+        "\u202f": " ",
+        "−": "-",
+        "–": "-",
+        "\t": " ",
+        "\n": " ",
+        "\r": " ",
+        "µ": "u",
+    }
+)
 
 
 def _tidy(text: str) -> str:
@@ -200,8 +218,7 @@ def _number_at(text: str, at: int, input_name: str, label: str) -> tuple[float, 
         return _VULGAR[match["alone"]], match.end()
     whole = match["whole"]
     if _thousands(whole):
-        raise Problem(input_name, f"{label}: {whole} can be read in two ways. Write {whole.replace(',', '')} "
-                                  f"or {whole.replace(',', '.')}")
+        raise Problem(input_name, f"{label}: {whole} can be read in two ways. Write {whole.replace(',', '')} or {whole.replace(',', '.')}")
     value = float(whole.replace(",", "."))
     if match["vulgar"]:
         value += _VULGAR[match["vulgar"]]
@@ -261,7 +278,7 @@ def read_number(text: str, input_name: str, label: str) -> float:
     if tidy.startswith("-"):
         sign, tidy = -1.0, tidy[1:].lstrip()
     found = _number_at(tidy, 0, input_name, label)
-    if found is None or tidy[found[1]:].strip():
+    if found is None or tidy[found[1] :].strip():
         raise Problem(input_name, f"{label} is a number, and “{_shown(text)}” does not read as one. Write it like 5 or 2.5")
     if found[0] in (float("inf"), float("-inf")):
         raise Problem(input_name, f"{label} is too large a number. Write it like 5 or 2.5")
@@ -291,9 +308,9 @@ def _quantity(text: str, kind: str, bare_unit: str, input_name: str, label: str)
         elif unit is None:
             unit = _unit_or_problem(spelled, kind, text, input_name, label, example)
         at = match.end() if match else at
-        if tidy[at:at + 1] == "," and at + 1 < len(tidy):
+        if tidy[at : at + 1] == "," and at + 1 < len(tidy):
             at += 1
-            while tidy[at:at + 1] == " ":
+            while tidy[at : at + 1] == " ":
                 at += 1
         total += value * _factor(kind, unit)
         parts += 1
@@ -312,7 +329,7 @@ def _unit_or_problem(spelled: str, kind: str, text: str, input_name: str, label:
             raise Problem(input_name, f"{label} is {NOUNS[kind]}; “{_shown(text)}” is {NOUNS[other]}. Write it like {example}")
     first = word.split(" ")[0]
     if first in _UNIT_OF[kind]:
-        rest = spelled[len(first):].strip()
+        rest = spelled[len(first) :].strip()
         raise Problem(input_name, f"{label} has words after the measurement: “{_shown(rest)}”. Write only the measurement, like {example}")
     raise Problem(input_name, f"{label} has a unit that is not known here: “{_shown(spelled)}”. Write it like {example}")
 
@@ -489,8 +506,7 @@ def read_choice(text: str, choices: Iterable[tuple[str, str]], input_name: str, 
     for value, shown in known:
         if tidy in (value.lower().replace("_", " "), shown.lower()):
             return value
-    raise Problem(input_name, f"{label} is one of {', '.join(value.replace('_', ' ') for value, _ in known)}; "
-                              f"“{_shown(text)}” is none of them")
+    raise Problem(input_name, f"{label} is one of {', '.join(value.replace('_', ' ') for value, _ in known)}; “{_shown(text)}” is none of them")
 
 
 _MONTHS = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"]
@@ -534,7 +550,7 @@ def read_moment(text: str, input_name: str, label: str) -> dt.datetime:
     tidy = _check_text(text, input_name, label).lower().replace(",", " ")
     way = "Write it like 2027-10-16 18:00 or 16 October 2027 18:00"
     clock = re.search(r"(?:\bat\b|t|\s)\s*(\d{1,2})(?:[:.](\d{2}))?(?::\d{2})?\s*(am|pm)?\s*$", tidy)
-    day_text = tidy[:clock.start()] if clock else tidy
+    day_text = tidy[: clock.start()] if clock else tidy
     iso = re.search(r"\b(\d{4})-(\d{1,2})-(\d{1,2})", day_text)
     names = re.search(r"\b(\d{1,2})(?:st|nd|rd|th)?\s+([a-z]{3,9})\.?\s+(\d{4})\b", day_text)
     if not iso and not names:
@@ -608,6 +624,7 @@ def read_text(text: str, input_name: str, label: str, longest: int = LONGEST_TEX
 
 
 # --- writing -----------------------------------------------------------------------------------------------------------
+
 
 def a_or_an(words: str) -> str:
     """Give words with their article.

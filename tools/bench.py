@@ -207,7 +207,7 @@ class Bench:
             say(f"-- round {number + 1} of {self.asked.rounds}")
             self.load.append(os.getloadavg()[0] if hasattr(os, "getloadavg") else 0.0)
             names = list(STARTS)
-            turned = names[number % len(names):] + names[:number % len(names)]
+            turned = names[number % len(names) :] + names[: number % len(names)]
             if "starts" in wanted:
                 for name in turned:
                     self.tried(partial(self.start, name))

@@ -41,7 +41,7 @@ def altered(text: str, asked: Input, chance: random.Random) -> str:
     else:
         value *= chance.uniform(0.94, 1.06)
     new = f"{value:.4g}"
-    return text[:found.start()] + new + text[found.end():]
+    return text[: found.start()] + new + text[found.end() :]
 
 
 def edits(calculator: Calculator, texts: Mapping[str, str], count: int, seed: int) -> list[tuple[str, str]]:

@@ -188,7 +188,7 @@ class Handler(server.Handler):
             return
         for at in range(0, len(data), CHUNK):
             line.wait(min(CHUNK, len(data) - at))
-            self.wfile.write(data[at:at + CHUNK])
+            self.wfile.write(data[at : at + CHUNK])
 
     def end_headers(self) -> None:
         """What belongs to plain Pyodide may be kept for ever too."""

@@ -248,8 +248,10 @@ def answers_plot(results: Results) -> str:
     end = y + ROW * len(answers)
     for tick in (1, 2, 5, 16, 50, 100, 200):
         limit = tick in (16, 50)
-        rows.append(f'<line class="pb-line" x1="{at(tick):.1f}" x2="{at(tick):.1f}" y1="20" y2="{end:.0f}" '
-                    f'stroke-width="{1 if limit else 0.4}" stroke-dasharray="{"3 3" if limit else "1 4"}"/>')
+        rows.append(
+            f'<line class="pb-line" x1="{at(tick):.1f}" x2="{at(tick):.1f}" y1="20" y2="{end:.0f}" '
+            f'stroke-width="{1 if limit else 0.4}" stroke-dasharray="{"3 3" if limit else "1 4"}"/>'
+        )
         rows.append(text(at(tick), 14, f"{tick} ms" if tick == 1 else str(tick), "middle"))
     for slug in by_slowness(answers):
         p50, p95 = answers[slug]["page"]
@@ -267,8 +269,10 @@ def busy(results: Results) -> str:
     load, processors = results["load"], results["processors"] or 1
     if load <= processors:
         return ""
-    return (f" While it was measured the machine had much else to do (about {load:.0f} programs wanting its {processors} cores), "
-            "so times are longer and vary more than they would; shares suffer less.")
+    return (
+        f" While it was measured the machine had much else to do (about {load:.0f} programs wanting its {processors} cores), "
+        "so times are longer and vary more than they would; shares suffer less."
+    )
 
 
 def measured(results: Results) -> str:
@@ -281,7 +285,8 @@ def measured(results: Results) -> str:
         starts_plot(results),
         table(START_HEADS, start_rows(results)),
         f"On a third visit, with everything saved for offline use, it took {spread(results['starts_ms']['saved']['page'])}."
-        if results["starts_ms"].get("saved", {}).get("page") else "",
+        if results["starts_ms"].get("saved", {}).get("page")
+        else "",
         "## From key to answer",
         answers_plot(results),
         table(ANSWER_HEADS, answer_rows(results)),

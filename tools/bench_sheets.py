@@ -17,8 +17,17 @@ def seven_tiers(height_cm: int = 10) -> str:
     """The order, as text; another height makes it another order, of which nothing is known from before."""
     lines = ['name = "Seven tiers"', 'ready_at = "2027-10-16 18:00"', 'guests = "400"', 'slice = "25 x 50 mm"', 'recipe = "Swiss meringue"']
     for number, (shape, width, length) in enumerate(OUTLINES, 1):
-        lines += ["", "[[tiers]]", f'name = "Tier {number}"', f'shape = "{shape}"', f'width = "{width}"', f'height = "{height_cm} cm"',
-                  'layers = "3"', 'filling = "6 mm"', 'colour = "ivory"'] + ([f'length = "{length}"'] if length else [])
+        lines += [
+            "",
+            "[[tiers]]",
+            f'name = "Tier {number}"',
+            f'shape = "{shape}"',
+            f'width = "{width}"',
+            f'height = "{height_cm} cm"',
+            'layers = "3"',
+            'filling = "6 mm"',
+            'colour = "ivory"',
+        ] + ([f'length = "{length}"'] if length else [])
         for kind, place, tip, colour in ROWS + (TOP_ROWS if number == len(OUTLINES) else ()):
             lines += ["", "[[tiers.rows]]", f'kind = "{kind}"', f'place = "{place}"', f'tip = "{tip}"', f'colour = "{colour}"']
     return "\n".join(lines) + "\n"

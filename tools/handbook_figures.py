@@ -65,8 +65,7 @@ def division(values: Values, caption: str) -> str:
     return figure(
         division_scene(side_mm, repeats),
         caption
-        or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. "
-        "The tape goes round the curve, the dividers go straight across.",
+        or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. The tape goes round the curve, the dividers go straight across.",
     )
 
 
@@ -153,9 +152,7 @@ def filling(values: Values, caption: str) -> str:
         if k:
             items.append(Path(rectangle(-half + dam, y + each, width - 2 * dam, thick), Style(fill="#b5423c")))
             for x in (-half + dam / 2, half - dam / 2):
-                items.append(
-                    Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4))
-                )
+                items.append(Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4)))
     y = -each - thick / 2
     items += [
         Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LEADER),
@@ -227,9 +224,7 @@ def strip(values: Values, caption: str) -> str:
             items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 6.3, "end", "text", Style(fill="#2f1730")))
         if k < show:
             items.append(
-                Path(
-                    smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8)
-                )
+                Path(smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8))
             )
         items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
     items.append(Text(1.6, 43.5, "0", 6.3, "start", "text", Style(fill="#2f1730")))
@@ -284,9 +279,7 @@ def bag_parts(values: Values, caption: str) -> str:
         118,
         tuple(items),
     )
-    return figure(
-        scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends."
-    )
+    return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
 
 
 def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
@@ -314,8 +307,7 @@ def layered(values: Values, caption: str) -> str:
     )
     return figure(
         scene,
-        caption
-        or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
+        caption or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
     )
 
 
@@ -376,9 +368,7 @@ def closing(values: Values, caption: str) -> str:
         high,
         tuple(items),
     )
-    return figure(
-        scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head."
-    )
+    return figure(scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head.")
 
 
 def cutting(values: Values, caption: str) -> str:
@@ -404,11 +394,7 @@ def cake(values: Values, caption: str) -> str:
     repeats, drop = int(values["repeats"]), mm(values, "drop")
     rows = (
         RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
-        *(
-            (RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),)
-            if values.get("string") != "no"
-            else ()
-        ),
+        *((RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),) if values.get("string") != "no" else ()),
         RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
         RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
         RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
@@ -513,9 +499,7 @@ def consistency(values: Values, caption: str) -> str:
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, -0.3), width_mm=2.6)))
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, 0.1), width_mm=1.6)))
     for x in (34.0, 100.0, 167.0):
-        items.append(
-            Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5))
-        )
+        items.append(Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)))
     for x, name, use in (
         (34.0, "firm", ("the peak stands:", "flowers")),
         (100.0, "middling", ("it bends over: swags,", "shells, rosettes")),
@@ -542,9 +526,7 @@ def shades(values: Values, caption: str) -> str:
     items: list[Item] = []
     for k, parts in enumerate((0, 1, 3, 7)):
         share = 1 / (1 + parts)
-        mixed = "#" + "".join(
-            f"{round(int(strong[i : i + 2], 16) * share + int(white[i : i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5)
-        )
+        mixed = "#" + "".join(f"{round(int(strong[i : i + 2], 16) * share + int(white[i : i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5))
         x = 26 + 46 * k
         items.append(
             Path(
@@ -554,9 +536,7 @@ def shades(values: Values, caption: str) -> str:
         )
         items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
         items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 6.3, "middle", "bold", WORDS))
-    scene = Scene(
-        "A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items)
-    )
+    scene = Scene("A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items))
     return figure(scene, caption or "One strong tint makes a family: let it down with white, by weight. On a screen, only roughly.")
 
 
@@ -618,9 +598,7 @@ def blossom(values: Values, caption: str) -> str:
             items.extend(_petal(29, 29, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
         if count == 5:
             for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
-                items.append(
-                    Path(circle(29 + dx, 29 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3))
-                )
+                items.append(Path(circle(29 + dx, 29 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)))
         items.append(Group(tuple(number_mark((0.0, 0.0), number)), matrix=(1.5, 0.0, 0.0, 1.5, 9.0, 9.0)))
         told = f"On a square of paper, {said}: {count} petal{'s' if count > 1 else ''}."
         panels.append((Scene(f"A five-petal blossom, {number}", told, 0, 0, 58, 58, tuple(items)), f"{number} {said}"))

@@ -225,8 +225,7 @@ STATE = State()
 
 
 LEFT_HAND = (
-    '<div class="pb-hand" data-search-exclude>'
-    '<label><input type="checkbox" autocomplete="off">Left-handed: turn the drawings round</label></div>'
+    '<div class="pb-hand" data-search-exclude><label><input type="checkbox" autocomplete="off">Left-handed: turn the drawings round</label></div>'
 )
 
 

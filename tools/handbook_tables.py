@@ -150,9 +150,7 @@ def row_amounts(values: Values, caption: str) -> str:
     rows = []
     for kind, (family, opening) in usual.items():
         tip = Tip(family, float(opening))
-        made = pipe(
-            Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0)
-        )
+        made = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
         rows.append(
             [
                 kind[0].upper() + kind[1:],
@@ -204,9 +202,7 @@ def temperatures(values: Values, caption: str) -> str:
     """Published temperatures, both printed figures."""
     rows = []
     for entry in TEMPERATURES.values():
-        rows.append(
-            [entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation]
-        )
+        rows.append([entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation])
     return markup(
         ("What", "Celsius", "Fahrenheit", "Source"),
         rows,
@@ -246,9 +242,7 @@ def dividers(values: Values, caption: str) -> str:
         [_unbroken(SAY.length(side)), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
         for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")
     ]
-    return markup(
-        ("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm"
-    )
+    return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm")
 
 
 # --- portions -------------------------------------------------------------------------------------------------------------

@@ -21,9 +21,7 @@ from say import say
 
 FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
 LIST = "offline.json"
-LEFT_OUT = re.compile(
-    r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$"
-)
+LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
 FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|fonts/)")
 BUILD_NAME = "pb-build"
 LOCAL = "http://127.0.0.1:8000/"  # site_url where nobody has set one

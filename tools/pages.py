@@ -367,9 +367,7 @@ def form_inputs(calculator: Any) -> list[Any]:
     return [declared for declared in calculator.inputs if not (calculator.unfold and declared.kind == "long_text")]
 
 
-def calculator_html(
-    calculator: Any, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str
-) -> Raw:
+def calculator_html(calculator: Any, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str) -> Raw:
     """One calculator, whole: title, form, answer and tools."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
     writing = Form(calculator, {**values, **(answer.get("fields") or {})}, form)
@@ -415,9 +413,7 @@ def calculator_html(
 
 def _jump(form: str, parts: Sequence[Mapping[str, str]]) -> Raw:
     """The parts of a long answer, to go to; and while something is to be put right, the way there."""
-    links = [
-        element("li", {}, element("a", {"href": f"#{part_id(form, part['name'])}", "data-part": part["name"]}, part["short"])) for part in parts
-    ]
+    links = [element("li", {}, element("a", {"href": f"#{part_id(form, part['name'])}", "data-part": part["name"]}, part["short"])) for part in parts]
     wrong = element("a", {"class": "pb-jump-wrong", "href": f"#{form}--summary", "hidden": True})
     return element("nav", {"class": "pb-jump", "aria-label": "Parts of the answer"}, wrong, element("ul", {}, *links))
 
@@ -438,9 +434,7 @@ def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Ra
         choice = {"type": "radio", "name": f"{form}--units", "value": key, "checked": key == unit_system}
         return element("label", {}, element("input", choice), label)
 
-    units = element(
-        "fieldset", {"class": "pb-units"}, element("legend", {}, "Answers in"), unit("metric", "Metric"), unit("us", "US")
-    )
+    units = element("fieldset", {"class": "pb-units"}, element("legend", {}, "Answers in"), unit("metric", "Metric"), unit("us", "US"))
     paper = None
     if calculator.draw_sheet is not None:
         sizes = [element("option", {"value": size}, size) for size in ("A4", "Letter")]

@@ -17,8 +17,33 @@ import zlib
 from pathlib import Path
 
 FACES = {"text": ("atkinson-hyperlegible-next", 400), "bold": ("atkinson-hyperlegible-next", 700), "display": ("besley", 600)}
-WANTED = [*range(0x20, 0x7F), *range(0xA0, 0x180), 0x218, 0x219, 0x21A, 0x21B, *range(0x2010, 0x2016), *range(0x2018, 0x2023), 0x2026, 0x2032,
-          0x2033, 0x2044, 0x20AC, 0x2122, 0x2150, 0x2151, *range(0x2153, 0x215F), 0x2190, 0x2191, 0x2192, 0x2193, 0x2212, 0x2248, 0x2264, 0x2265]
+WANTED = [
+    *range(0x20, 0x7F),
+    *range(0xA0, 0x180),
+    0x218,
+    0x219,
+    0x21A,
+    0x21B,
+    *range(0x2010, 0x2016),
+    *range(0x2018, 0x2023),
+    0x2026,
+    0x2032,
+    0x2033,
+    0x2044,
+    0x20AC,
+    0x2122,
+    0x2150,
+    0x2151,
+    *range(0x2153, 0x215F),
+    0x2190,
+    0x2191,
+    0x2192,
+    0x2193,
+    0x2212,
+    0x2248,
+    0x2264,
+    0x2265,
+]
 
 
 def face(folder: Path, family: str, weight: int) -> tuple[bytes, dict[int, int], list[int]]:
@@ -60,17 +85,32 @@ def main(arguments: list[str]) -> int:
     if len(arguments) != 1 or arguments[0] in ("-h", "--help"):
         print(__doc__)
         return 0 if arguments else 2
-    lines = ['"""The typefaces of paper, made by tools/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.',
-             "", "Map", "---", "`FACES`   by name: characters, their glyphs, advances in thousandths, and the font file, deflated, in base 64",
-             '"""', "", "from __future__ import annotations", "", "# ruff: noqa: E501",
-             "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...], str]] = {"]
+    lines = [
+        '"""The typefaces of paper, made by tools/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.',
+        "",
+        "Map",
+        "---",
+        "`FACES`   by name: characters, their glyphs, advances in thousandths, and the font file, deflated, in base 64",
+        '"""',
+        "",
+        "from __future__ import annotations",
+        "",
+        "# ruff: noqa: E501",
+        "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...], str]] = {",
+    ]
     for name, (family, weight) in FACES.items():
         data, glyphs, advances = face(Path(arguments[0]), family, weight)
         codes = sorted(glyphs)
         packed = base64.b85encode(zlib.compress(data, 9)).decode()
         print(name, len(codes), "characters,", len(data), "bytes,", len(packed), "packed")
-        lines += [f"    {name!r}: (", f"        {''.join(chr(c) for c in codes)!r},", f"        {tuple(glyphs[c] for c in codes)!r},",
-                  f"        {tuple(advances)!r},", f"        {packed!r},", "    ),"]
+        lines += [
+            f"    {name!r}: (",
+            f"        {''.join(chr(c) for c in codes)!r},",
+            f"        {tuple(glyphs[c] for c in codes)!r},",
+            f"        {tuple(advances)!r},",
+            f"        {packed!r},",
+            "    ),",
+        ]
     lines += ["}", ""]
     Path(__file__).resolve().parents[1].joinpath("calc/drawing/faces_data.py").write_text("\n".join(lines), encoding="utf-8")
     return 0

@@ -24,11 +24,7 @@ def files_under(*roots: Path) -> list[Path]:
         if root.is_file():
             found.add(root)
         elif root.is_dir():
-            found.update(
-                path
-                for path in root.rglob("*")
-                if path.is_file() and not _SKIPPED & set(path.parts) and path.suffix != ".pyc"
-            )
+            found.update(path for path in root.rglob("*") if path.is_file() and not _SKIPPED & set(path.parts) and path.suffix != ".pyc")
     return sorted(found)
 
 

@@ -41,15 +41,19 @@ ASKED: dict[str, list[dict[str, str]]] = {
     ],
     "division": [{"side": "66 cm", "repeats": "8"}, {"side": "19 3/4 in", "target": "3 in", "units": "us"}, {"width": "16 cm", "repeats": "7"}],
     "swags": [
-        {"side": "50 cm", "cutter": "10 cm"}, {"side": "66 cm", "cutter": "9 cm"}, {"side": "66 cm", "cutter": "9 cm", "repeats": "6"},
-        {"side": "26 in", "drop": "1 1/4 in", "units": "us"}, {"side": "15,5 cm", "cutter": "½ in"},
+        {"side": "50 cm", "cutter": "10 cm"},
+        {"side": "66 cm", "cutter": "9 cm"},
+        {"side": "66 cm", "cutter": "9 cm", "repeats": "6"},
+        {"side": "26 in", "drop": "1 1/4 in", "units": "us"},
+        {"side": "15,5 cm", "cutter": "½ in"},
     ],
     "strings": [{"side": "66 cm", "repeats": "9", "drop": "4 cm", "loops": "3"}],
     "shells": [{"side": "66 cm", "tip": "open star 7 mm", "per_swag": "7"}, {"side": "50 cm", "tip": "closed star 5 mm"}],
     "rosettes": [{"count": "16", "tip": "closed star 5 mm"}, {"side": "50 cm", "spacing": "4 cm", "tip": "open star 9 mm"}],
     "tips": [{"family": "petal", "opening": "11 mm"}, {"family": "open star", "opening": "7 mm", "units": "us"}],
     "batch": [
-        {"recipe": "plain", "mass": "1 kg"}, {"recipe": "swiss_meringue", "mass": "2 lb 4 oz", "units": "us"},
+        {"recipe": "plain", "mass": "1 kg"},
+        {"recipe": "swiss_meringue", "mass": "2 lb 4 oz", "units": "us"},
         {"recipe": "flour_cooked", "mass": "600 g"},
     ],
     "tint": [{"test_mass": "50 g", "test_drops": "3", "mass": "840 g"}],
@@ -60,8 +64,12 @@ ASKED: dict[str, list[dict[str, str]]] = {
     "row": [{"side": "66 cm"}, {"side": "50 cm", "kind": "leaf", "tip": "leaf 6 mm"}],
     "vermicelli": [{"side": "50 cm", "height": "8 cm"}, {"width": "8 in", "ground": "top", "gap": "1/8 in", "units": "us"}],
     "order": [
-        {"order": "@"}, {"order": "@", "units": "us"}, {"order": "@", "tiers.0.shape": "square", "tiers.0.disc": "", "tiers.0.side": ""},
-        {"order": "@", "tiers.0.disc": "22.3 cm"}, {"order": "@", "tiers.0.height": "4 cm"}, {"order": "@", "guests": "60"},
+        {"order": "@"},
+        {"order": "@", "units": "us"},
+        {"order": "@", "tiers.0.shape": "square", "tiers.0.disc": "", "tiers.0.side": ""},
+        {"order": "@", "tiers.0.disc": "22.3 cm"},
+        {"order": "@", "tiers.0.height": "4 cm"},
+        {"order": "@", "guests": "60"},
     ],
 }
 MISTAKES = ("", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "\N{SHORTCAKE}")
@@ -70,8 +78,11 @@ MISTAKES = ("", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "\N{SHORTCAK
 def vectors() -> list[dict[str, Any]]:
     """Every vector's calculator and inputs, mistakes included."""
     order = ORDER.read_text(encoding="utf-8")
-    found = [{"calculator": slug, "inputs": {name: order if text == "@" else text for name, text in inputs.items()}}
-             for slug, many in ASKED.items() for inputs in many]
+    found = [
+        {"calculator": slug, "inputs": {name: order if text == "@" else text for name, text in inputs.items()}}
+        for slug, many in ASKED.items()
+        for inputs in many
+    ]
     for slug, calculator in CALCULATORS.items():
         start = dict(found[[v["calculator"] for v in found].index(slug)]["inputs"])
         name = next((i.name for i in calculator.inputs if i.kind == "length"), None)

@@ -18,8 +18,25 @@ from importlib import import_module
 from calc.calculators.declare import Answer, Asked, Calculator, parse, run
 
 MODULES = (
-    "portions", "stack", "supports", "division", "swags", "coats", "batch", "timetable", "price", "strings", "shells", "rosettes", "tips",
-    "colours", "tint", "lesson", "row", "vermicelli", "order",
+    "portions",
+    "stack",
+    "supports",
+    "division",
+    "swags",
+    "coats",
+    "batch",
+    "timetable",
+    "price",
+    "strings",
+    "shells",
+    "rosettes",
+    "tips",
+    "colours",
+    "tint",
+    "lesson",
+    "row",
+    "vermicelli",
+    "order",
 )
 
 CALCULATORS: dict[str, Calculator] = {}

@@ -16,12 +16,36 @@ from calc.drawing.svg import svg
 from calc.rows import DENSITY_G_PER_ML, Piping, grams_per_metre
 from calc.units import Problem
 
-PIPED = Input("piped", "A strip you piped", "length", optional=True, advanced=True, low=20, high=20_000,
-              help="Its length, such as 30 cm; with its weight it replaces the estimate")
-WEIGHED = Input("weighed", "What the strip weighed", "mass", optional=True, advanced=True, low=0.1, high=20_000,
-                help="On a scale that shows single grams, such as 21 g")
-WEIGHT_100_ML = Input("weight_100_ml", "What 100 ml of your buttercream weighs", "mass", optional=True, advanced=True, low=40, high=160,
-                      help="Level a small measure, weigh it, and reckon it to 100 ml")
+PIPED = Input(
+    "piped",
+    "A strip you piped",
+    "length",
+    optional=True,
+    advanced=True,
+    low=20,
+    high=20_000,
+    help="Its length, such as 30 cm; with its weight it replaces the estimate",
+)
+WEIGHED = Input(
+    "weighed",
+    "What the strip weighed",
+    "mass",
+    optional=True,
+    advanced=True,
+    low=0.1,
+    high=20_000,
+    help="On a scale that shows single grams, such as 21 g",
+)
+WEIGHT_100_ML = Input(
+    "weight_100_ml",
+    "What 100 ml of your buttercream weighs",
+    "mass",
+    optional=True,
+    advanced=True,
+    low=40,
+    high=160,
+    help="Level a small measure, weigh it, and reckon it to 100 ml",
+)
 
 
 def measured(asked: Asked) -> dict[str, Any]:
@@ -48,8 +72,9 @@ def mass(answer: Answer, asked: Asked, piping: Piping) -> None:
     answer.volume("volume", "By volume", piping.volume_ml, piping.low_ml, piping.high_ml)
     answer.duration("time", "Time to pipe", piping.time_min, piping.low_min, piping.high_min)
     if asked["weighed"] is None:
-        answer.note("The amount is an estimate from the tip's opening and the path of the hand. Pipe a strip, weigh it, and put both in: "
-                    "that replaces it.")
+        answer.note(
+            "The amount is an estimate from the tip's opening and the path of the hand. Pipe a strip, weigh it, and put both in: that replaces it."
+        )
     for note in piping.notes:
         answer.note(note)
 

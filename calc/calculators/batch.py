@@ -27,12 +27,27 @@ from calc.sources import Constant, constant
 from calc.units import Problem, Say, read_quantity
 
 RECIPE = Input("recipe", "Recipe", "choice", "plain", choices=recipe_choices)
-WHIPPED_INPUT = Input("whipped", "Whipped", "choice", "whipped", choices=WHIPPED,
-                      help="How far it is beaten sets how much air it holds")
-WEIGHED_CUP = Input("weighed_cup", "Weighed cup", "mass", optional=True, advanced=True, low=1, high=20_000,
-                    help="What one level measure of yours weighs, without the measure; it replaces the estimate")
-CUP = Input("cup", "The measure holds", "volume", optional=True, advanced=True, low=15, high=10_000,
-            help="Left empty: 250 ml, or a US cup of 237 ml in US units")
+WHIPPED_INPUT = Input("whipped", "Whipped", "choice", "whipped", choices=WHIPPED, help="How far it is beaten sets how much air it holds")
+WEIGHED_CUP = Input(
+    "weighed_cup",
+    "Weighed cup",
+    "mass",
+    optional=True,
+    advanced=True,
+    low=1,
+    high=20_000,
+    help="What one level measure of yours weighs, without the measure; it replaces the estimate",
+)
+CUP = Input(
+    "cup",
+    "The measure holds",
+    "volume",
+    optional=True,
+    advanced=True,
+    low=15,
+    high=10_000,
+    help="Left empty: 250 ml, or a US cup of 237 ml in US units",
+)
 DENSITY_INPUTS = (RECIPE, WHIPPED_INPUT, WEIGHED_CUP, CUP)
 
 
@@ -44,14 +59,17 @@ def density_of(asked: Asked, answer: Answer) -> Constant:
     measure = asked["cup"]
     if measure is None:
         measure = read_quantity("1 cup", "volume", "cup", CUP.label) if asked.units == "us" else 250.0
-        answer.note(f"The measure is taken to hold {answer.say.volume(measure)}. A cup of 250 ml, of 240 ml and a US cup of "
-                    "237 ml are three different cups.")
+        answer.note(
+            f"The measure is taken to hold {answer.say.volume(measure)}. A cup of 250 ml, of 240 ml and a US cup of 237 ml are three different cups."
+        )
     density = weighed_density_g_per_ml(asked["weighed_cup"], measure)
     airless = recipe_density_without_air_g_per_ml(asked["recipe"])
     air = air_percent_of(density, airless)
     if air < -3:
-        answer.note(f"That is heavier than this recipe can be without any air ({airless:.2f} g/ml). Check the weight of the "
-                    "empty measure, its volume, and the recipe.")
+        answer.note(
+            f"That is heavier than this recipe can be without any air ({airless:.2f} g/ml). Check the weight of the "
+            "empty measure, its volume, and the recipe."
+        )
     else:
         answer.note(f"By your scale it holds {max(0.0, air):.0f} % air.")
     return constant(density, "g/ml", "geometry", "weighed by the maker", group="measured")
@@ -59,6 +77,7 @@ def density_of(asked: Asked, answer: Answer) -> Constant:
 
 def density_figure(answer: Answer, density: Constant) -> None:
     """Add the density, with its range where it is an estimate, in the reader's units."""
+
     def write(value: float) -> str:
         if answer.units == "us":
             return f"{answer.say.mass(value * read_quantity('1 cup', 'volume', 'cup', 'Cup'))} a cup"
@@ -93,8 +112,10 @@ def texture_line(say: Say, texture: Texture, mass_g: float) -> tuple[str, str, s
 def keeping_words(recipe: Recipe) -> str:
     """How long a recipe keeps, and how warm its edges may get."""
     keep, months = recipe.keeping, recipe.keeping.freezer_days // 30
-    return (f"Covered, by common practice: up to {keep.fridge_days} days in the fridge, {months} month{'s' if keep.freezer_days >= 60 else ''} "
-            f"in the freezer. {keep.note}")
+    return (
+        f"Covered, by common practice: up to {keep.fridge_days} days in the fridge, {months} month{'s' if keep.freezer_days >= 60 else ''} "
+        f"in the freezer. {keep.note}"
+    )
 
 
 def _mass(asked: Asked, answer: Answer) -> float:
@@ -104,15 +125,13 @@ def _mass(asked: Asked, answer: Answer) -> float:
     if asked["bags"] is not None:
         bag = asked["bag_fill"] if asked["bag_fill"] is not None else float(BAG_G)
         mass = mass_for_bags_g(asked["bags"], bag)
-        answer.note(f"For {asked['bags']} bag{'s' if asked['bags'] != 1 else ''} of {answer.say.mass(bag)}; the mass typed is "
-                    "not used.")
+        answer.note(f"For {asked['bags']} bag{'s' if asked['bags'] != 1 else ''} of {answer.say.mass(bag)}; the mass typed is not used.")
         return mass
     if asked["in_hand"] is not None:
         if asked["ingredient"] is None:
             raise Problem("ingredient", "Ingredient in hand is empty. Choose which ingredient you have that much of")
         mass = mass_from_ingredient_g(asked["recipe"], asked["ingredient"], asked["in_hand"])
-        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; the "
-                    "mass typed is not used.")
+        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; the mass typed is not used.")
         return mass
     return float(asked["mass"])
 
@@ -129,51 +148,78 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.volume("volume", "Fills", made.volume_ml, *((made.volume_low_ml, made.volume_high_ml) if ranged else ()))
     density_figure(answer, density)
     answer.figure("factor", "Times the recipe", made.factor, "", say.number(made.factor))
-    answer.table("ingredients", f"{recipe.name}, {say.mass(made.mass_g)}", ("Ingredient", "Weigh",
-                                                                            "By measure, where honest", "How"),
-                 [(line.ingredient.name, say.mass(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units),
-                   line.note)
-                  for line in made.lines], numeric=(1,))
-    answer.table("textures", "Brought to what it is wanted for", ("For", "Stir in, for this batch", "Work at",
-                                                                  "It is right when it"),
-                 [texture_line(say, texture, made.mass_g) for texture in recipe.textures])
-    answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)],
-                 numeric=(0,))
-    answer.note(f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
-                f"about {say.temperature(recipe.holds_celsius, recipe.holds_celsius * 9 / 5 + 32)}.")
+    answer.table(
+        "ingredients",
+        f"{recipe.name}, {say.mass(made.mass_g)}",
+        ("Ingredient", "Weigh", "By measure, where honest", "How"),
+        [(line.ingredient.name, say.mass(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note) for line in made.lines],
+        numeric=(1,),
+    )
+    answer.table(
+        "textures",
+        "Brought to what it is wanted for",
+        ("For", "Stir in, for this batch", "Work at", "It is right when it"),
+        [texture_line(say, texture, made.mass_g) for texture in recipe.textures],
+    )
+    answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)], numeric=(0,))
+    answer.note(
+        f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
+        f"about {say.temperature(recipe.holds_celsius, recipe.holds_celsius * 9 / 5 + 32)}."
+    )
     if made.water_lost_g > 0.5:
-        answer.note(f"The ingredients weigh {say.mass(made.into_bowl_g)} together; about {say.mass(made.water_lost_g)} of "
-                    "water boils off.")
-    answer.note(f"{BOWL_KEEPS_PERCENT:g} % or so ({say.mass(made.mass_g * BOWL_KEEPS_PERCENT / 100)}) stays on bowl and "
-                "beater: ask for that much more when it has to be enough.")
+        answer.note(f"The ingredients weigh {say.mass(made.into_bowl_g)} together; about {say.mass(made.water_lost_g)} of water boils off.")
+    answer.note(
+        f"{BOWL_KEEPS_PERCENT:g} % or so ({say.mass(made.mass_g * BOWL_KEEPS_PERCENT / 100)}) stays on bowl and "
+        "beater: ask for that much more when it has to be enough."
+    )
     if asked["bowl"] is not None:
         times = mixes(made.volume_high_ml, asked["bowl"])
         answer.count("mixes", "Mixer bowls", times)
-        answer.note(f"A bowl of {say.volume(asked['bowl'])} is filled to no more than {100 * BOWL_SHARE:.0f} %, so make it in "
-                    f"{times} go{'es' if times != 1 else ''} of {say.mass(made.mass_g / times)}.")
+        answer.note(
+            f"A bowl of {say.volume(asked['bowl'])} is filled to no more than {100 * BOWL_SHARE:.0f} %, so make it in "
+            f"{times} go{'es' if times != 1 else ''} of {say.mass(made.mass_g / times)}."
+        )
     answer.note(keeping_words(recipe))
-    answer.note("Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
-                "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
-                "g.")
+    answer.note(
+        "Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
+        "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
+        "g."
+    )
     for caution in cautions(asked["recipe"], asked.units):
         answer.caution(caution)
 
 
 CALCULATOR = Calculator(
-    "batch", "Make buttercream", "One of seven recipes, weighed out for what you need.",
-    (RECIPE,
-     Input("mass", "Buttercream wanted", "mass", "1 kg", low=20, high=100_000,
-           help="What should be in the bowl at the end, such as 1.2 kg"),
-     WHIPPED_INPUT,
-     Input("bags", "Or bags to fill", "count", optional=True, advanced=True, low=1, high=200,
-           help="How many bags, in place of a mass"),
-     Input("bag_fill", "One bag takes", "mass", optional=True, advanced=True, low=20, high=3000,
-           help="Left empty: 300 g"),
-     Input("in_hand", "Or this much in hand", "mass", optional=True, advanced=True, low=1, high=100_000,
-           help="What you have of the ingredient beside, such as 500 g"),
-     Input("ingredient", "Ingredient in hand", "choice", optional=True, advanced=True,
-           choices=tuple((key, item.name) for key, item in INGREDIENTS.items())),
-     WEIGHED_CUP, CUP,
-     Input("bowl", "Mixer bowl", "volume", optional=True, advanced=True, low=200, high=100_000,
-           help="To its rim, such as 4.8 l")),
-    work_out)
+    "batch",
+    "Make buttercream",
+    "One of seven recipes, weighed out for what you need.",
+    (
+        RECIPE,
+        Input("mass", "Buttercream wanted", "mass", "1 kg", low=20, high=100_000, help="What should be in the bowl at the end, such as 1.2 kg"),
+        WHIPPED_INPUT,
+        Input("bags", "Or bags to fill", "count", optional=True, advanced=True, low=1, high=200, help="How many bags, in place of a mass"),
+        Input("bag_fill", "One bag takes", "mass", optional=True, advanced=True, low=20, high=3000, help="Left empty: 300 g"),
+        Input(
+            "in_hand",
+            "Or this much in hand",
+            "mass",
+            optional=True,
+            advanced=True,
+            low=1,
+            high=100_000,
+            help="What you have of the ingredient beside, such as 500 g",
+        ),
+        Input(
+            "ingredient",
+            "Ingredient in hand",
+            "choice",
+            optional=True,
+            advanced=True,
+            choices=tuple((key, item.name) for key, item in INGREDIENTS.items()),
+        ),
+        WEIGHED_CUP,
+        CUP,
+        Input("bowl", "Mixer bowl", "volume", optional=True, advanced=True, low=200, high=100_000, help="To its rim, such as 4.8 l"),
+    ),
+    work_out,
+)

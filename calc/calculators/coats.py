@@ -38,8 +38,7 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
     if length is None:
         raise Problem("length", f"Length is empty, and {name} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a "
-                                "rectangle")
+        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
     return outline(shape, width, length)
 
 
@@ -48,8 +47,7 @@ def _masses(made: Coats, density: Constant, filled_with: str) -> tuple[float, fl
     if filled_with == BUTTERCREAM:
         volumes = (made.total_ml, made.total_low_ml, made.total_high_ml)
     else:
-        volumes = (made.total_ml - made.filling_ml, made.total_low_ml - made.filling_low_ml,
-                   made.total_high_ml - made.filling_high_ml)
+        volumes = (made.total_ml - made.filling_ml, made.total_low_ml - made.filling_low_ml, made.total_high_ml - made.filling_high_ml)
     return mass_range_g(*volumes, density, density.low, density.high)
 
 
@@ -60,12 +58,21 @@ def _ombre(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scen
     rows, found = [], bands(made, shares)
     for band in found:
         most = mass_range_g(band.volume_ml, band.low_ml, band.high_ml, density, density.low, density.high)[2]
-        rows.append((str(band.number), say.length(band.from_mm), say.length(band.to_mm), say.volume(band.volume_ml),
-                     say.mass(band.volume_ml * density), say.mass(most)))
-    answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"), rows,
-                 numeric=(0, 1, 2, 3, 4, 5))
-    answer.note("The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the scraper "
-                "blend them; the last column holds that margin.")
+        rows.append(
+            (
+                str(band.number),
+                say.length(band.from_mm),
+                say.length(band.to_mm),
+                say.volume(band.volume_ml),
+                say.mass(band.volume_ml * density),
+                say.mass(most),
+            )
+        )
+    answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"), rows, numeric=(0, 1, 2, 3, 4, 5))
+    answer.note(
+        "The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the scraper "
+        "blend them; the last column holds that margin."
+    )
     return section_scene(made, asked.units, tuple((band.from_mm, band.to_mm) for band in found))
 
 
@@ -73,19 +80,24 @@ def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Sc
     """The two colours of a striped coat."""
     say = answer.say
     cut = stripes(made, asked["stripes"], asked["stripe_share"], asked["groove"], asked.units)
-    answer.table("stripes", f"{cut.count} stripe{'s' if cut.count > 1 else ''}",
-                 ("Colour", "Each is high", "Volume", "Weight"),
-                 [("Ground", say.length(cut.ground_mm), say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)),
-                  ("Stripe", say.length(cut.stripe_mm), say.volume(cut.stripes_ml),
-                   say.mass(cut.stripes_ml * density))],
-                 numeric=(1, 2, 3))
-    answer.note(f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is firm, fill "
-                f"the grooves over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
-                f"comb lifts {say.mass(cut.lifted_ml * density)} of it out again.")
+    answer.table(
+        "stripes",
+        f"{cut.count} stripe{'s' if cut.count > 1 else ''}",
+        ("Colour", "Each is high", "Volume", "Weight"),
+        [
+            ("Ground", say.length(cut.ground_mm), say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)),
+            ("Stripe", say.length(cut.stripe_mm), say.volume(cut.stripes_ml), say.mass(cut.stripes_ml * density)),
+        ],
+        numeric=(1, 2, 3),
+    )
+    answer.note(
+        f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is firm, fill "
+        f"the grooves over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
+        f"comb lifts {say.mass(cut.lifted_ml * density)} of it out again."
+    )
     pitch = cut.ground_mm + cut.stripe_mm
     starts = [i * pitch + cut.ground_mm / 2 for i in range(cut.count)]
-    return section_scene(made, asked.units, stripes_mm=tuple((z, z + cut.stripe_mm) for z in starts),
-                         groove_mm=cut.depth_mm)
+    return section_scene(made, asked.units, stripes_mm=tuple((z, z + cut.stripe_mm) for z in starts), groove_mm=cut.depth_mm)
 
 
 def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None:
@@ -97,8 +109,14 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
 
     rows = []
     if made.fillings:
-        rows.append(row(f"{made.fillings} filling{'s' if made.fillings > 1 else ''}", say.length(made.filling_mm),
-                        made.filling_ml, asked["filled_with"] == BUTTERCREAM))
+        rows.append(
+            row(
+                f"{made.fillings} filling{'s' if made.fillings > 1 else ''}",
+                say.length(made.filling_mm),
+                made.filling_ml,
+                asked["filled_with"] == BUTTERCREAM,
+            )
+        )
     if made.dam_ml > 0:
         rows.append(row("Dam", f"{say.length(made.dam_mm)} wide", made.dam_ml))
     rows.append(row("Crumb coat", say.length(made.crumb_mm), made.crumb_ml))
@@ -110,29 +128,34 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
 def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
     """What the numbers rest on, and what to look out for."""
     say = answer.say
-    answer.note("The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread "
-                f"of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper.")
+    answer.note(
+        "The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread "
+        f"of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper."
+    )
     stacked = f"{made.layers} layer{'s' if made.layers > 1 else ''} of {say.length(made.layer_mm)} each"
     if made.fillings:
         stacked += f" and {made.fillings} of {say.length(made.filling_mm)} filling"
-    answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the sponge, "
-                "not on the coat.")
+    answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the sponge, not on the coat.")
     if made.layer_mm < 8:
-        answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Take fewer of them, or thinner "
-                    "fillings.")
+        answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Take fewer of them, or thinner fillings.")
     if made.fillings and made.filling_mm > 12 and made.dam_mm == 0:
-        answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make it "
-                    "thinner.")
+        answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make it thinner.")
     if made.by_disc:
         if asked["final_coat"] is not None:
-            answer.note(f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which {say.length(made.final_mm)} "
-                        "is final coat. The final coat typed is not used.")
-        answer.note(f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on each "
-                    "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge rather "
-                    "than the tin.")
+            answer.note(
+                f"The disc sets the coat: {say.length(made.coat_mm)} on the side, of which {say.length(made.final_mm)} "
+                "is final coat. The final coat typed is not used."
+            )
+        answer.note(
+            f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on each "
+            "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge rather "
+            "than the tin."
+        )
         if made.final_mm < 1:
-            answer.note(f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a wider "
-                        "disc, or scrape the crumb coat thinner.")
+            answer.note(
+                f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a wider "
+                "disc, or scrape the crumb coat thinner."
+            )
     if asked["filled_with"] == OTHER and made.fillings:
         answer.caution(f"A filling of cream, custard, curd or fresh fruit sets how long the cake may stand. {standing(asked.units)}")
     if asked["shape"] in ("heart", "petal"):
@@ -142,19 +165,29 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `coats`."""
     sponge = _sponge(asked, answer)
-    made = coats(sponge, asked["height"], asked["layers"], asked["filling"], asked["crumb_coat"], asked["final_coat"],
-                 asked["disc"], asked["top"], asked["dam"] or 0.0, asked.units)
+    made = coats(
+        sponge,
+        asked["height"],
+        asked["layers"],
+        asked["filling"],
+        asked["crumb_coat"],
+        asked["final_coat"],
+        asked["disc"],
+        asked["top"],
+        asked["dam"] or 0.0,
+        asked.units,
+    )
     density = density_of(asked, answer)
     mass, low, high = _masses(made, density, asked["filled_with"])
-    answer.volume("filling", "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them", made.filling_ml,
-                  made.filling_low_ml, made.filling_high_ml)
+    answer.volume(
+        "filling", "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them", made.filling_ml, made.filling_low_ml, made.filling_high_ml
+    )
     if made.dam_ml > 0:
         answer.volume("dam", "Dam", made.dam_ml)
     answer.volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
     answer.volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
     answer.mass("mass", "Buttercream on the cake", mass, low, high)
-    answer.mass("make", "Make", *(m * (1 + share / 100) for m, share in
-                                  ((mass, LEFT_PERCENT), (low, LEFT_PERCENT.low), (high, LEFT_PERCENT.high))))
+    answer.mass("make", "Make", *(m * (1 + share / 100) for m, share in ((mass, LEFT_PERCENT), (low, LEFT_PERCENT.low), (high, LEFT_PERCENT.high))))
     answer.length("finished_width", "Finished width", made.finished.width_mm)
     answer.length("finished_side", "Round the finished side", made.side_mm)
     answer.length("finished_height", "Finished height", made.finished_height_mm)
@@ -171,32 +204,73 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 
 CALCULATOR = Calculator(
-    "coats", "Fill and coat a tier", "Filling, crumb coat and final coat of one tier, and what the finished tier measures.",
-    (Input("shape", "Shape", "choice", "round", choices=outline_choices),
-     Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across"),
-     Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval"),
-     Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600,
-           help="The stacked sponge before the coat"),
-     Input("layers", "Layers of sponge", "count", "3", low=1, high=LAYERS_MOST),
-     Input("filling", "Each filling", "length", "6 mm", low=0, high=25, help="Thickness of each, such as 6 mm"),
-     Input("crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm"),
-     Input("final_coat", "Final coat", "length", "3 mm", optional=True, low=0, high=20,
-           help="Thickness over the crumb coat; not used when you give a disc"),
-     Input("disc", "Or coating disc", "length", optional=True, low=10, high=1100,
-           help="Its width, such as 16 cm; it sets crumb coat and final coat together"),
-     *DENSITY_INPUTS,
-     Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True,
-           choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
-     Input("dam", "Dam", "length", optional=True, advanced=True, low=0, high=60,
-           help="Width of a ring of buttercream along the edge of each filling"),
-     Input("top", "Coat on the top", "length", optional=True, advanced=True, low=0, high=30,
-           help="Crumb and final coat together; left empty it is as thick as the side"),
-     Input("style", "Coat in", "choice", "plain", advanced=True, choices=STYLES),
-     Input("colours", "Ombre: bands", "count", "3", advanced=True, low=2, high=24),
-     Input("shares", "Ombre: shares of height", "text", optional=True, advanced=True,
-           help="From the base up, such as 2, 1, 1; left empty all are alike"),
-     Input("stripes", "Striped: stripes", "count", "6", advanced=True, low=1, high=60),
-     Input("stripe_share", "Striped: share of the height", "percent", "50 %", advanced=True, low=1, high=99),
-     Input("groove", "Striped: groove", "length", optional=True, advanced=True, low=0.2, high=20,
-           help="How deep; left empty, as deep as the final coat")),
-    work_out)
+    "coats",
+    "Fill and coat a tier",
+    "Filling, crumb coat and final coat of one tier, and what the finished tier measures.",
+    (
+        Input("shape", "Shape", "choice", "round", choices=outline_choices),
+        Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across"),
+        Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval"),
+        Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600, help="The stacked sponge before the coat"),
+        Input("layers", "Layers of sponge", "count", "3", low=1, high=LAYERS_MOST),
+        Input("filling", "Each filling", "length", "6 mm", low=0, high=25, help="Thickness of each, such as 6 mm"),
+        Input("crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm"),
+        Input(
+            "final_coat",
+            "Final coat",
+            "length",
+            "3 mm",
+            optional=True,
+            low=0,
+            high=20,
+            help="Thickness over the crumb coat; not used when you give a disc",
+        ),
+        Input(
+            "disc",
+            "Or coating disc",
+            "length",
+            optional=True,
+            low=10,
+            high=1100,
+            help="Its width, such as 16 cm; it sets crumb coat and final coat together",
+        ),
+        *DENSITY_INPUTS,
+        Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True, choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
+        Input(
+            "dam", "Dam", "length", optional=True, advanced=True, low=0, high=60, help="Width of a ring of buttercream along the edge of each filling"
+        ),
+        Input(
+            "top",
+            "Coat on the top",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=30,
+            help="Crumb and final coat together; left empty it is as thick as the side",
+        ),
+        Input("style", "Coat in", "choice", "plain", advanced=True, choices=STYLES),
+        Input("colours", "Ombre: bands", "count", "3", advanced=True, low=2, high=24),
+        Input(
+            "shares",
+            "Ombre: shares of height",
+            "text",
+            optional=True,
+            advanced=True,
+            help="From the base up, such as 2, 1, 1; left empty all are alike",
+        ),
+        Input("stripes", "Striped: stripes", "count", "6", advanced=True, low=1, high=60),
+        Input("stripe_share", "Striped: share of the height", "percent", "50 %", advanced=True, low=1, high=99),
+        Input(
+            "groove",
+            "Striped: groove",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0.2,
+            high=20,
+            help="How deep; left empty, as deep as the final coat",
+        ),
+    ),
+    work_out,
+)

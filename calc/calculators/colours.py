@@ -49,8 +49,13 @@ def _masses(answer: Answer, amounts: tuple[Amount, ...]) -> None:
         name = f"mass_{slug}" if slug and f"mass_{slug}" not in answer.figures else f"mass_colour_{number}"
         answer.mass(name, f"Make of {amount.colour}", amount.mass_g)
     answer.mass("mass", "Make in all", math.fsum(amount.mass_g for amount in amounts))
-    answer.table("amounts", "To make of each colour", ("Colour", "Used", "Stays in bags and bowls", "Margin", "Make"),
-                 [[a.colour, say.mass(a.used_g), say.mass(a.loss_g), say.mass(a.margin_g), say.mass(a.mass_g)] for a in amounts], (1, 2, 3, 4))
+    answer.table(
+        "amounts",
+        "To make of each colour",
+        ("Colour", "Used", "Stays in bags and bowls", "Margin", "Make"),
+        [[a.colour, say.mass(a.used_g), say.mass(a.loss_g), say.mass(a.margin_g), say.mass(a.mass_g)] for a in amounts],
+        (1, 2, 3, 4),
+    )
 
 
 def _bags(answer: Answer, plan: BagPlan) -> None:
@@ -59,22 +64,38 @@ def _bags(answer: Answer, plan: BagPlan) -> None:
     answer.count("bags_with_couplers", "Fewest bags, with couplers", len(plan.coupled))
     answer.count("couplers", "Couplers that takes", plan.couplers)
     answer.count("washes", "Washes with one of each tip", plan.washes)
-    answer.table("bags", "Bags, in the order they are first needed", ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
-                 [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(plan.bags, 1)], (0, 3, 4))
+    answer.table(
+        "bags",
+        "Bags, in the order they are first needed",
+        ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
+        [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(plan.bags, 1)],
+        (0, 3, 4),
+    )
     if plan.saved:
-        answer.table("coupled", "The same with couplers", ("Bag", "Colour", "Tips", "Holds in all", "Fills"),
-                     [[str(i), b.colour, ", ".join(t.name for t in b.tips), say.mass(b.mass_g), str(b.fills)]
-                      for i, b in enumerate(plan.coupled, 1)], (0, 3, 4))
-        answer.note(f"In this order a tip is changed on a coupler {plan.changes} time{'' if plan.changes == 1 else 's'}. Try that your tips fit the "
-                    f"coupler first.")
+        answer.table(
+            "coupled",
+            "The same with couplers",
+            ("Bag", "Colour", "Tips", "Holds in all", "Fills"),
+            [[str(i), b.colour, ", ".join(t.name for t in b.tips), say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(plan.coupled, 1)],
+            (0, 3, 4),
+        )
+        answer.note(
+            f"In this order a tip is changed on a coupler {plan.changes} time{'' if plan.changes == 1 else 's'}. Try that your tips fit the "
+            f"coupler first."
+        )
     for tip, colours in plan.twice:
         answer.note(f"The {tip.name} tip is needed in {_and(colours)}: have {len(colours)} of them, or wash it in between.")
 
 
 def _mixing(answer: Answer, amounts: tuple[Amount, ...]) -> None:
     steps = mixing_order([(amount.colour, amount.mass_g) for amount in amounts])
-    answer.table("mixing", "Mixing order, lightest first", ("Step", "What to do"),
-                 [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)], (0,))
+    answer.table(
+        "mixing",
+        "Mixing order, lightest first",
+        ("Step", "What to do"),
+        [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)],
+        (0,),
+    )
 
 
 def _apart(answer: Answer, colours: list[str]) -> None:
@@ -85,20 +106,34 @@ def _apart(answer: Answer, colours: list[str]) -> None:
         if first is None or second is None:
             continue
         found = difference(first, second)
-        rows.append([f"{one} and {other}", *(answer.say.number(d, 1) for d in (found.normal, found.protanopia, found.deuteranopia, found.tritanopia)),
-                     VERDICTS[found.verdict]])
+        rows.append(
+            [
+                f"{one} and {other}",
+                *(answer.say.number(d, 1) for d in (found.normal, found.protanopia, found.deuteranopia, found.tritanopia)),
+                VERDICTS[found.verdict],
+            ]
+        )
         if found.verdict == "clear" and found.least < 5:
-            answer.note(f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape "
-                        f"or by lightness as well.")
+            answer.note(
+                f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape "
+                f"or by lightness as well."
+            )
         elif found.verdict == "same":
             answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
     if rows:
-        answer.table("apart", "Can they be told apart? Differences by CIEDE2000: 10 reads across a room, 5 shows where they touch",
-                     ("Colours", "Full sight", "No red receptors", "No green receptors", "No blue receptors", "On the cake"), rows, (1, 2, 3, 4))
+        answer.table(
+            "apart",
+            "Can they be told apart? Differences by CIEDE2000: 10 reads across a room, 5 shows where they touch",
+            ("Colours", "Full sight", "No red receptors", "No green receptors", "No blue receptors", "On the cake"),
+            rows,
+            (1, 2, 3, 4),
+        )
     unknown = [colour for colour in colours if hex_of(colour) is None]
     if unknown:
-        answer.note(f"{_and(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
-                    f"Write it as a value, like #a04b2c, to have it compared.")
+        answer.note(
+            f"{_and(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
+            f"Write it as a value, like #a04b2c, to have it compared."
+        )
 
 
 def _and(words: list[str] | tuple[str, ...]) -> str:
@@ -120,14 +155,29 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
 
 
 CALCULATOR = Calculator(
-    "colours", "Colours and bags", "What to make of each colour, and the bags it goes into.",
-    (Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made over and above; a tint can hardly be matched twice"),
-     Input("bag_loss", "Stays in each bag", "mass", default="20 g", low=0, high=200, help="What is left in a bag and its tip"),
-     Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Filled half, so that it can be closed and squeezed")),
+    "colours",
+    "Colours and bags",
+    "What to make of each colour, and the bags it goes into.",
+    (
+        Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made over and above; a tint can hardly be matched twice"),
+        Input("bag_loss", "Stays in each bag", "mass", default="20 g", low=0, high=200, help="What is left in a bag and its tip"),
+        Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Filled half, so that it can be closed and squeezed"),
+    ),
     work_out,
-    groups=(Group("rows", "Row", (
-        Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
-        Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
-        Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake")),
-        minimum=1, maximum=40, help="One for each row, coat or filling, in the order they are piped; a line opens at a touch",
-        folded=True),), unfold=unfold)
+    groups=(
+        Group(
+            "rows",
+            "Row",
+            (
+                Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
+                Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
+                Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake"),
+            ),
+            minimum=1,
+            maximum=40,
+            help="One for each row, coat or filling, in the order they are piped; a line opens at a touch",
+            folded=True,
+        ),
+    ),
+    unfold=unfold,
+)

@@ -31,8 +31,26 @@ BARE = {
     "duration": {"metric": "minute", "us": "minute"},
     "pair": {"metric": "millimeter", "us": "inch"},
 }
-KINDS = ("length", "lengths", "pair", "mass", "volume", "duration", "count", "number", "percent", "money", "choice", "tip", "tips",
-         "text", "colour", "moment", "yes_no", "long_text")
+KINDS = (
+    "length",
+    "lengths",
+    "pair",
+    "mass",
+    "volume",
+    "duration",
+    "count",
+    "number",
+    "percent",
+    "money",
+    "choice",
+    "tip",
+    "tips",
+    "text",
+    "colour",
+    "moment",
+    "yes_no",
+    "long_text",
+)
 
 Choices = tuple[tuple[str, str], ...]
 
@@ -123,8 +141,18 @@ class Input:
             return f"Write it like {units.EXAMPLES[self.kind]}"
         if self.kind == "choice":
             return f"Choose one of {', '.join(label for _, label in self.choices)}"
-        shown = {"pair": "25 x 50 mm", "lengths": "9 cm, 7.5 cm", "count": "36", "number": "2.5", "percent": "10 %", "money": "12.50",
-                 "tip": "petal 11 mm", "tips": "petal 11 mm, round 2 mm", "moment": "2027-10-16 18:00", "yes_no": "yes or no"}
+        shown = {
+            "pair": "25 x 50 mm",
+            "lengths": "9 cm, 7.5 cm",
+            "count": "36",
+            "number": "2.5",
+            "percent": "10 %",
+            "money": "12.50",
+            "tip": "petal 11 mm",
+            "tips": "petal 11 mm, round 2 mm",
+            "moment": "2027-10-16 18:00",
+            "yes_no": "yes or no",
+        }
         return f"Write it like {self.default or shown.get(self.kind, 'a few words')}"
 
     def _limit(self, value: float, name: str, unit_system: str) -> None:
@@ -259,8 +287,7 @@ class Answer:
             item["section"] = self._section
         return item
 
-    def figure(self, name: str, label: str, value: float, unit: str, text: str, low: float | None = None,
-               high: float | None = None) -> None:
+    def figure(self, name: str, label: str, value: float, unit: str, text: str, low: float | None = None, high: float | None = None) -> None:
         """Add a figure: `value` in the base unit, `text` for the reader."""
         item: dict[str, Any] = {"value": value, "unit": unit, "text": text, "label": label}
         if low is not None and high is not None:
@@ -306,8 +333,15 @@ class Answer:
         """Add a sentence the reader must see."""
         self.cautions.append(self._here({"text": text}))
 
-    def table(self, name: str, title: str, columns: Sequence[str], rows: Sequence[Sequence[str]],
-              numeric: Sequence[int] = (), looks: Mapping[int, Mapping[str, str]] | None = None) -> None:
+    def table(
+        self,
+        name: str,
+        title: str,
+        columns: Sequence[str],
+        rows: Sequence[Sequence[str]],
+        numeric: Sequence[int] = (),
+        looks: Mapping[int, Mapping[str, str]] | None = None,
+    ) -> None:
         """Add a table of texts; columns whose index is in `numeric` are set to the right, texts of one in `looks` shown with their colour."""
         heads: list[dict[str, Any]] = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
         for column, names in (looks or {}).items():
@@ -329,8 +363,14 @@ class Answer:
     def to_dict(self) -> dict[str, Any]:
         """The answer as plain data; with problems there are no figures."""
         data: dict[str, Any] = {
-            "calculator": self.calculator, "figures": {} if self.problems else self.figures, "problems": self.problems,
-            "notes": self.notes, "cautions": self.cautions, "tables": self.tables, "drawings": self.drawings, "sheets": self.sheets,
+            "calculator": self.calculator,
+            "figures": {} if self.problems else self.figures,
+            "problems": self.problems,
+            "notes": self.notes,
+            "cautions": self.cautions,
+            "tables": self.tables,
+            "drawings": self.drawings,
+            "sheets": self.sheets,
         }
         if self.sections:
             data["sections"] = self.sections
@@ -344,8 +384,9 @@ class Answer:
 
     def to_json(self) -> str:
         """The answer as one string, the only thing that crosses to JavaScript."""
-        return "{" + ",".join([f'"{name}":{_drawings_json(part) if name == "drawings" else _json(part)}'
-                               for name, part in self.to_dict().items()]) + "}"
+        return (
+            "{" + ",".join([f'"{name}":{_drawings_json(part) if name == "drawings" else _json(part)}' for name, part in self.to_dict().items()]) + "}"
+        )
 
 
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
@@ -358,8 +399,9 @@ def _text_json(text: str) -> str:
 
 
 def _drawings_json(drawings: Sequence[Mapping[str, str]]) -> str:
-    told = ["{" + ",".join([f'"{name}":{_text_json(text) if name == "svg" else _json(text)}' for name, text in each.items()]) + "}"
-            for each in drawings]
+    told = [
+        "{" + ",".join([f'"{name}":{_text_json(text) if name == "svg" else _json(text)}' for name, text in each.items()]) + "}" for each in drawings
+    ]
     return "[" + ",".join(told) + "]"
 
 
@@ -431,8 +473,16 @@ def _places(texts: Mapping[str, str]) -> dict[str, list[int]]:
     return {prefix: sorted(numbers) for prefix, numbers in found.items()}
 
 
-def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mapping[str, str], path: str, unit_system: str,
-                 problems: list[Problem], used: set[str], places: Mapping[str, list[int]]) -> Asked:
+def _parse_level(
+    inputs: Sequence[Input],
+    groups: Sequence[Group],
+    texts: Mapping[str, str],
+    path: str,
+    unit_system: str,
+    problems: list[Problem],
+    used: set[str],
+    places: Mapping[str, list[int]],
+) -> Asked:
     asked = Asked()
     asked.units, asked.path = unit_system, path
     for declared in inputs:
@@ -452,16 +502,21 @@ def _parse_level(inputs: Sequence[Input], groups: Sequence[Group], texts: Mappin
         prefix = f"{path}{group.name}."
         indices = places.get(prefix, [])
         if len(indices) > group.maximum:
-            problems.append(Problem(f"{prefix}{indices[group.maximum]}", f"{group.label}: {len(indices)} are too many, "
-                                                                        f"{group.maximum} is the most. Remove some"))
+            problems.append(
+                Problem(f"{prefix}{indices[group.maximum]}", f"{group.label}: {len(indices)} are too many, {group.maximum} is the most. Remove some")
+            )
             used.update(key for key in texts if key.startswith(prefix))
-            indices = indices[:group.maximum]
-        asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used, places)
-                             for i in indices]
+            indices = indices[: group.maximum]
+        asked[group.name] = [_parse_level(group.inputs, group.groups, texts, f"{prefix}{i}.", unit_system, problems, used, places) for i in indices]
         if len(indices) < group.minimum:
-            problems.append(Problem(f"{path}{group.name}", f"{group.label}: there is none yet. Add at least {group.minimum}"
-                                    if not indices else
-                                    f"{group.label}: there are {len(indices)}. Add at least {group.minimum - len(indices)}"))
+            problems.append(
+                Problem(
+                    f"{path}{group.name}",
+                    f"{group.label}: there is none yet. Add at least {group.minimum}"
+                    if not indices
+                    else f"{group.label}: there are {len(indices)}. Add at least {group.minimum - len(indices)}",
+                )
+            )
     return asked
 
 

@@ -46,9 +46,12 @@ def work_out(asked: Asked, answer: Answer) -> None:
     least = least_minutes(len(exercises), asked["demo"], WELCOME_MIN, CLEAR_MIN)
     if asked["minutes"] < least:
         several = f"{len(exercises)} exercise{'s' if len(exercises) > 1 else ''}"
-        raise Problem("minutes", f"Minutes must be {least:g} or more for {several}: each is shown for "
-                                 f"{say.duration(asked['demo'])} and needs {LEAST_PRACTICE_MIN:g} min of practice. "
-                                 "Take longer, or fewer exercises")
+        raise Problem(
+            "minutes",
+            f"Minutes must be {least:g} or more for {several}: each is shown for "
+            f"{say.duration(asked['demo'])} and needs {LEAST_PRACTICE_MIN:g} min of practice. "
+            "Take longer, or fewer exercises",
+        )
     plan = lesson(
         asked["students"], exercises, asked["minutes"], asked["recipe"], asked["seats"], asked["scrape"],
         asked["tutor"], asked["cake"] or 0.0, asked["demo"],
@@ -64,20 +67,37 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("tables", "Tables", len(plan.tables))
     _kits(answer, plan)
     heads = ("Exercise", "One sheet", "Times over", "Buttercream")
-    answer.table("exercises", "Exercises", heads, [
-        (f"{p.exercise.name}, {p.exercise.tip.name}", say.length(p.sheet.length_mm), say.number(p.passes, 1),
-         answer.say.mass(p.mass_g)) for p in plan.practices], (1, 2, 3))
+    answer.table(
+        "exercises",
+        "Exercises",
+        heads,
+        [
+            (f"{p.exercise.name}, {p.exercise.tip.name}", say.length(p.sheet.length_mm), say.number(p.passes, 1), answer.say.mass(p.mass_g))
+            for p in plan.practices
+        ],
+        (1, 2, 3),
+    )
     aims = {f"Practise: {p.exercise.name.lower()}": f", {p.exercise.aim}" for p in plan.practices}
-    answer.table("plan", "What happens when", ("From", "Takes", "What"), [
-        (say.duration(slot.start_min), say.duration(slot.end_min - slot.start_min), slot.name + aims.get(slot.name, ""))
-        for slot in plan.slots], (0, 1))
+    answer.table(
+        "plan",
+        "What happens when",
+        ("From", "Takes", "What"),
+        [(say.duration(slot.start_min), say.duration(slot.end_min - slot.start_min), slot.name + aims.get(slot.name, "")) for slot in plan.slots],
+        (0, 1),
+    )
     each = plan.per_kit_g
-    answer.table("tables", "Table plan", ("Table", "Seats", "Buttercream", "Turntables"), [
-        (str(number), str(seats), say.mass(seats * each), str(-(-seats // 2)))
-        for number, seats in enumerate(plan.tables, 1)], (1, 2, 3))
-    answer.note(f"{plan.kits} kit{'s' if plan.kits > 1 else ''}, {len(plan.tables)} table{'s' if len(plan.tables) > 1 else ''}"
-                + (", and one kit of them is the tutor's, at the front." if asked["tutor"] else ".")
-                + f" The buttercream is {plan.batches} batch{'es' if plan.batches > 1 else ''} of up to 2 kg.")
+    answer.table(
+        "tables",
+        "Table plan",
+        ("Table", "Seats", "Buttercream", "Turntables"),
+        [(str(number), str(seats), say.mass(seats * each), str(-(-seats // 2))) for number, seats in enumerate(plan.tables, 1)],
+        (1, 2, 3),
+    )
+    answer.note(
+        f"{plan.kits} kit{'s' if plan.kits > 1 else ''}, {len(plan.tables)} table{'s' if len(plan.tables) > 1 else ''}"
+        + (", and one kit of them is the tutor's, at the front." if asked["tutor"] else ".")
+        + f" The buttercream is {plan.batches} batch{'es' if plan.batches > 1 else ''} of up to 2 kg."
+    )
     if asked["scrape"]:
         answer.note("Each printed sheet lies under parchment or clear film: pipe, scrape off, fill the bag again.")
     short = [p.exercise.name.lower() for p in plan.practices if p.passes < 1]

@@ -49,9 +49,7 @@ ROWS = Group(
         Input("place", "Where", "choice", "side", choices=PLACES),
         Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
         Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),
-        Input(
-            "drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"
-        ),
+        Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"),
         Input(
             "below",
             "Below the top edge",
@@ -116,9 +114,7 @@ TIERS = Group(
             help="The longer way across",
             only_with=("shape", tuple(sorted(TWO_SIZES))),
         ),
-        Input(
-            "height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat"
-        ),
+        Input("height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat"),
         Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
         Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, bare="millimeter"),
         Input(
@@ -130,13 +126,9 @@ TIERS = Group(
             high=1060,
             help="Its width sets both coats. Without a disc, give the final coat under More",
         ),
-        Input(
-            "side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"
-        ),
+        Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"),
         Input("colour", "Colour of the coat", "text", "ivory", suggest="colours"),
-        Input(
-            "repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"
-        ),
+        Input("repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"),
         Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400),
         Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, bare="millimeter"),
         Input(
@@ -300,9 +292,7 @@ EVENT = (
         high=1000000,
         help="What is not buttercream, all together",
     ),
-    Input(
-        "overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost"
-    ),
+    Input("overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost"),
     Input("margin", "Margin", "percent", "25 %", advanced=True, low=0, high=90, help="Share of the price that stays with you"),
 )
 SCALARS = tuple(i.name for i in EVENT)
@@ -426,9 +416,7 @@ def order_of(asked: Asked) -> Order:
 
 def _tier_of(tier: Asked) -> TierOrder:
     if tier["shape"] in TWO_SIZES and tier["length"] is None:
-        raise tier.problem(
-            "length", f"Tin, length is empty, and {a_or_an(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm"
-        )
+        raise tier.problem("length", f"Tin, length is empty, and {a_or_an(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm")
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
     if length and tier["shape"] == "oval" and max(length, tier["width"]) > 10 * min(length, tier["width"]):
         raise tier.problem("length", "Tin, length: an oval is at most ten times as long as it is wide. Make it shorter, or take a rectangle")

@@ -155,10 +155,20 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
     for step in cake.steps:
         row, p = step.row, step.row.piping
         noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
-        steps.append(BenchStep(
-            title=f"{step.tier_name}: {row.order.kind}, {place_of(row, say)}", tip=row.order.tip.name, colour_name=row.order.colour,
-            colour=look_of(row.order.colour, dict(looks)), count=_pieces(row), length=say.length(p.length_mm), mass=say.mass(p.mass_g),
-            angle=p.angle, hand=p.hand, note=" ".join(noted)))
+        steps.append(
+            BenchStep(
+                title=f"{step.tier_name}: {row.order.kind}, {place_of(row, say)}",
+                tip=row.order.tip.name,
+                colour_name=row.order.colour,
+                colour=look_of(row.order.colour, dict(looks)),
+                count=_pieces(row),
+                length=say.length(p.length_mm),
+                mass=say.mass(p.mass_g),
+                angle=p.angle,
+                hand=p.hand,
+                note=" ".join(noted),
+            )
+        )
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     heads, lines = marking_table(cake, say)
@@ -195,29 +205,44 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
     answer = _told(asked, cake)
     answer.cautions = [c for c in answer.cautions if c.get("section") == "time"]
     table = timetable_of(cake, asked)
-    return list_sheet(answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), hours_drawn(table), heading,
-                      f"Ready at {answer.say.moment(table.ready_at)}")
+    return list_sheet(
+        answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), hours_drawn(table), heading, f"Ready at {answer.say.moment(table.ready_at)}"
+    )
 
 
 def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
     """What whoever receives, keeps and cuts the cake must know."""
     names = buttercream.allergens(cake.order.recipe)
-    tiers = tuple((t.order.name, sponge_words(t, say), str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
-                  for t, s in zip(cake.tiers, cake.supports, strict=True))
+    tiers = tuple(
+        (t.order.name, sponge_words(t, say), str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
+        for t, s in zip(cake.tiers, cake.supports, strict=True)
+    )
     dowels = sum(s.dowels for s in cake.supports)
     blocks: list[Block] = [
         Table("The cake", ("Tier", "Sponge", "Portions", "Dowels in it", "Weighs"), tiers, (2, 3, 4)),
-        Words("Allergens", (
-            f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
-            f"{', '.join(names.eu) or 'none'}.",
-            "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling "
-            "guests."), boxed=True),
+        Words(
+            "Allergens",
+            (
+                f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
+                f"{', '.join(names.eu) or 'none'}.",
+                "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling guests.",
+            ),
+            boxed=True,
+        ),
         Words("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
-        Words("Before it is cut", (
-            f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table." if dowels else
-            "There are no dowels in it.",
-            "Lift the tiers off from the top down, two people to a large one. Cut each as its cutting guide shows.",
-            *(f"{t.order.name}: {t.cut.count} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}."
-              for t in cake.tiers)), numbered=True),
+        Words(
+            "Before it is cut",
+            (
+                f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table."
+                if dowels
+                else "There are no dowels in it.",
+                "Lift the tiers off from the top down, two people to a large one. Cut each as its cutting guide shows.",
+                *(
+                    f"{t.order.name}: {t.cut.count} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}."
+                    for t in cake.tiers
+                ),
+            ),
+            numbered=True,
+        ),
     ]
     return written_sheet("hand-out", "To go with the cake", blocks, heading, paper, "For whoever receives, keeps and cuts it.")

@@ -135,9 +135,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
 def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[float, float, str], ...]:
     """The bands of an ombre coat or the stripes of a striped one, as the drawing sees them."""
     if tier.bands:
-        return tuple(
-            (band.from_mm, band.to_mm, look_of(name, looks)) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)
-        )
+        return tuple((band.from_mm, band.to_mm, look_of(name, looks)) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True))
     cut = tier.stripes
     if cut is None or tier.order.striped is None:
         return ()
@@ -155,14 +153,9 @@ def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.section("cake", "The cake", "The cake")
     tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
-    words = "; ".join(
-        f"{t.order.name}: " + (", ".join(f"{called(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows")
-        for t in cake.tiers
-    )
+    words = "; ".join(f"{t.order.name}: " + (", ".join(f"{called(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers)
     answer.drawing("side", f"{cake.order.name}, from the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
-    answer.drawing(
-        "top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board)
-    )
+    answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board))
     answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
 
 
@@ -499,14 +492,8 @@ def _tell_others(answer: Answer, tier: PlannedTier) -> None:
         seen.add((other.repeats, other.cutter_mm))
         wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
         deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
-        changes = (
-            [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"]
-            if abs(other.width_mm - chosen.width_mm) > 0.05
-            else []
-        )
-        changes += (
-            [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
-        )
+        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) > 0.05 else []
+        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
         changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
         rows.append(
             [
@@ -677,11 +664,7 @@ def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: 
         "textures",
         "Brought to what it is wanted for",
         ("For", "Stir in, for what this cake takes", "Work at", "It is right when it"),
-        [
-            texture_line(say, texture, by_purpose[texture.purpose])
-            for texture in batch.recipe.textures
-            if by_purpose.get(texture.purpose, 0.0) >= 0.5
-        ],
+        [texture_line(say, texture, by_purpose[texture.purpose]) for texture in batch.recipe.textures if by_purpose.get(texture.purpose, 0.0) >= 0.5],
     )
     holds = batch.recipe.holds_celsius
     answer.note(
@@ -691,9 +674,7 @@ def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: 
     items = []
     for line in batch.lines:
         pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
-        items.append(
-            price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None)
-        )
+        items.append(price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None))
     bought = price.shopping(items)
     answer.table(
         "shopping",
@@ -736,9 +717,7 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
         [
-            timetable.RowWork(
-                name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.piping.time_min
-            )
+            timetable.RowWork(name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.piping.time_min)
             for s in cake.steps
         ],
         cake.buttercream_g,
@@ -808,9 +787,7 @@ def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, ha
         ],
         (1,),
     )
-    answer.caution(
-        "Selling food from home: ask your local authority what registration, training and labels it wants before you take money."
-    )
+    answer.caution("Selling food from home: ask your local authority what registration, training and labels it wants before you take money.")
 
 
 def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:

@@ -14,12 +14,11 @@ from calc.stack import SPONGE_G_PER_ML
 from calc.units import Problem, Say, a_or_an, read_pair
 
 SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
-WIDTH = Input("width", "Width of the tin", "length", "20 cm", low=50, high=1000,
-              help="Across the tin, such as 20 cm; a hexagon from flat to flat")
-LENGTH = Input("length", "Length of the tin", "length", optional=True, low=50, high=1000,
-               help="Front to back, for a rectangle or an oval only")
-SLICE = Input("slice", "Slice", "text", "25 x 50 mm",
-              help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES))
+WIDTH = Input("width", "Width of the tin", "length", "20 cm", low=50, high=1000, help="Across the tin, such as 20 cm; a hexagon from flat to flat")
+LENGTH = Input("length", "Length of the tin", "length", optional=True, low=50, high=1000, help="Front to back, for a rectangle or an oval only")
+SLICE = Input(
+    "slice", "Slice", "text", "25 x 50 mm", help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES)
+)
 SLICE_LOW_MM, SLICE_HIGH_MM = 20.0, 300.0
 CUT_NAMES = {"best": "Whichever gives most", "grid": "Grid", "strips": "Strips", "rings": "Rings", "wedges": "Wedges"}
 HOW = {
@@ -29,8 +28,7 @@ HOW = {
     "wedges": "Cuts through the middle",
 }
 TALL_MM = constant(150.0, "mm", "common-practice", "from here up a tier is built with a board half way, and cut twice")
-PORTION_G = constant(80.0, "g", "cfr-101.12", "reference amount of cake of medium weight, iced light cake among it",
-                     group="derived")
+PORTION_G = constant(80.0, "g", "cfr-101.12", "reference amount of cake of medium weight, iced light cake among it", group="derived")
 
 
 def outline_of(asked: Asked, answer: Answer) -> Outline:
@@ -41,11 +39,9 @@ def outline_of(asked: Asked, answer: Answer) -> Outline:
             answer.note(f"Length is not used: {a_or_an(shape)} has one size, its width.")
         return outline(shape, width)
     if length is None:
-        raise asked.problem("length", f"Length of the tin is empty, and {a_or_an(shape)} needs one. Write it like "
-                                      f"{answer.say.length(width * 1.5)}")
+        raise asked.problem("length", f"Length of the tin is empty, and {a_or_an(shape)} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or "
-                                      "take a rectangle")
+        raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
     return outline(shape, width, length)
 
 
@@ -60,8 +56,11 @@ def slice_of(asked: Asked) -> tuple[float, float]:
     say = Say(asked.units)
     for value in pair:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
-            raise Problem(name, f"Slice must be between {say.length(SLICE_LOW_MM)} and {say.length(SLICE_HIGH_MM)} each way; "
-                                f"{say.length(value)} is not. Write it like 25 x 50 mm or 1 x 2 in")
+            raise Problem(
+                name,
+                f"Slice must be between {say.length(SLICE_LOW_MM)} and {say.length(SLICE_HIGH_MM)} each way; "
+                f"{say.length(value)} is not. Write it like 25 x 50 mm or 1 x 2 in",
+            )
     return pair
 
 
@@ -88,17 +87,30 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.figure("top_area", "The top", top.area_mm2, "mm2", say.area(top.area_mm2))
     answer.percent("offcut", "Left over as offcuts", max(0.0, round(100 * plan.offcut_mm2 / top.area_mm2, 1)))
     _height(asked, answer, plan)
-    answer.table("knife", "Where the knife goes", ("Step", "With the knife"),
-                 [(str(i), cut.sentence(say)) for i, cut in enumerate(plan.cuts, start=1)], numeric=(0,))
+    answer.table(
+        "knife",
+        "Where the knife goes",
+        ("Step", "With the knife"),
+        [(str(i), cut.sentence(say)) for i, cut in enumerate(plan.cuts, start=1)],
+        numeric=(0,),
+    )
     _compare(answer, top, size, plan)
     if plan.cut in ("strips", "rings") and top.kind not in ("square", "rectangle"):
         answer.note("Pieces at a rounded edge have the area of the slice and its length or its width, not both.")
     answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
-    answer.caution("Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
-                   "Hold a hot or a wet knife away from the hand that steadies the cake.")
+    answer.caution(
+        "Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
+        "Hold a hot or a wet knife away from the hand that steadies the cake."
+    )
     title = f"{plan.count} portions by {plan.cut}"
-    answer.drawing("cutting", title, f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} portions: "
-                   + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".", _svg(plan, answer.units))
+    answer.drawing(
+        "cutting",
+        title,
+        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} portions: "
+        + "; ".join(cut.sentence(say) for cut in plan.cuts)
+        + ".",
+        _svg(plan, answer.units),
+    )
 
 
 @lru_cache(maxsize=64)
@@ -111,8 +123,10 @@ def _nothing(asked: Asked, plan: CutPlan, say: Say) -> None:
     words = slice_words(plan.slice_mm, say)
     if plan.area_bound == 0:
         raise Problem("slice", f"A slice of {words} is larger than this top. Make the slice smaller or the tin wider")
-    raise Problem("cut" if asked["cut"] != "best" else "slice",
-                  f"No whole slice of {words} comes out of this top by this cut. Make the slice smaller, or leave the cut open")
+    raise Problem(
+        "cut" if asked["cut"] != "best" else "slice",
+        f"No whole slice of {words} comes out of this top by this cut. Make the slice smaller, or leave the cut open",
+    )
 
 
 def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
@@ -123,13 +137,18 @@ def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
     say = answer.say
     volume_ml = plan.piece_mm2 * height / 1000
     answer.volume("slice_volume", "A slice holds", volume_ml)
-    answer.mass("slice_mass", "A slice of plain sponge weighs", *(volume_ml * density for density in (
-        SPONGE_G_PER_ML, SPONGE_G_PER_ML.low, SPONGE_G_PER_ML.high)))
+    answer.mass(
+        "slice_mass",
+        "A slice of plain sponge weighs",
+        *(volume_ml * density for density in (SPONGE_G_PER_ML, SPONGE_G_PER_ML.low, SPONGE_G_PER_ML.high)),
+    )
     answer.note(f"For comparison, food labels in the US reckon a portion of such cake at {say.mass(PORTION_G)}.")
     if height >= TALL_MM:
         answer.count("portions_two_levels", "Portions, cut on two levels", 2 * plan.count)
-        answer.note(f"A slice {say.length(height)} high is more than most people eat. Built with a board and supports half way up, the "
-                    f"tier is cut twice, each half by this plan: {2 * plan.count} portions of {say.length(height / 2)}.")
+        answer.note(
+            f"A slice {say.length(height)} high is more than most people eat. Built with a board and supports half way up, the "
+            f"tier is cut twice, each half by this plan: {2 * plan.count} portions of {say.length(height / 2)}."
+        )
 
 
 def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutPlan) -> None:
@@ -141,20 +160,38 @@ def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutP
             continue
         rows.append((CUT_NAMES[name], str(portion_count(top, size, name)), how))
     answer.table("cuts", "What each cut gives", ("Cut", "Portions", "How"), rows, numeric=(1,))
-    answer.table("slices", "This top in slices by name", ("Slice", "Size", "Portions"),
-                 [(known.label, slice_words(known.sizes_mm(units), say), str(portion_count(top, known.sizes_mm(units))))
-                  for known in SLICES], numeric=(2,))
-    answer.table("tins", f"Usual tins of this shape in slices of {slice_words(size, say)}", ("Tin", "Portions", "Cut"),
-                 [(tin.label, str(found.count), CUT_NAMES[found.cut])
-                  for tin in TINS if tin.shape == top.kind and tin.units == units
-                  for found in [cut_plan(tin.outline, size)]], numeric=(1,))
+    answer.table(
+        "slices",
+        "This top in slices by name",
+        ("Slice", "Size", "Portions"),
+        [(known.label, slice_words(known.sizes_mm(units), say), str(portion_count(top, known.sizes_mm(units)))) for known in SLICES],
+        numeric=(2,),
+    )
+    answer.table(
+        "tins",
+        f"Usual tins of this shape in slices of {slice_words(size, say)}",
+        ("Tin", "Portions", "Cut"),
+        [
+            (tin.label, str(found.count), CUT_NAMES[found.cut])
+            for tin in TINS
+            if tin.shape == top.kind and tin.units == units
+            for found in [cut_plan(tin.outline, size)]
+        ],
+        numeric=(1,),
+    )
 
 
 CALCULATOR = Calculator(
-    "portions", "Portions", "How many whole slices a tier gives, and where the knife goes.",
-    (SHAPE, WIDTH, LENGTH,
-     Input("height", "Height", "length", optional=True, low=20, high=400,
-           help="Of the tier, such as 10 cm; a tall one can be cut on two levels"),
-     SLICE,
-     Input("cut", "Cut", "choice", "best", choices=tuple((name, CUT_NAMES[name]) for name in CUTS))),
-    work_out)
+    "portions",
+    "Portions",
+    "How many whole slices a tier gives, and where the knife goes.",
+    (
+        SHAPE,
+        WIDTH,
+        LENGTH,
+        Input("height", "Height", "length", optional=True, low=20, high=400, help="Of the tier, such as 10 cm; a tall one can be cut on two levels"),
+        SLICE,
+        Input("cut", "Cut", "choice", "best", choices=tuple((name, CUT_NAMES[name]) for name in CUTS)),
+    ),
+    work_out,
+)

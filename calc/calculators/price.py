@@ -18,8 +18,7 @@ ITEMS = Group(
         Input("name", "Item", "text", help="Such as butter"),
         Input("mass", "Needed", "mass", low=0, high=1_000_000, help="How much the cake takes, such as 900 g"),
         Input("pack", "Pack", "mass", low=1, high=1_000_000, optional=True, help="What one pack holds, such as 250 g"),
-        Input("pack_price", "Price of a pack", "money", low=0, high=MOST_MONEY, optional=True,
-              help="What you pay for it"),
+        Input("pack_price", "Price of a pack", "money", low=0, high=MOST_MONEY, optional=True, help="What you pay for it"),
         Input("in_hand", "In the cupboard", "mass", low=0, high=1_000_000, optional=True, help="What you have already"),
     ),
     maximum=40,
@@ -111,8 +110,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
         (f"of that in advance, {say.percent(asked['deposit'])}", found.deposit), ("and at the end", found.balance),
     ]  # fmt: skip
     kept = ("Ingredients", "Cost", "Price, before tax", "To pay")
-    answer.table("parts", "How the price is made up", ("Part", "Amount"),
-                 [(label, say.money(value)) for label, value in lines if value or label in kept], (1,))
+    answer.table(
+        "parts", "How the price is made up", ("Part", "Amount"), [(label, say.money(value)) for label, value in lines if value or label in kept], (1,)
+    )
     if asked["tasks"]:
         answer.table("hours", "Hours by task", ("Task", "Time", "Labour"), [
             (task["name"], say.duration(task["time"]), say.money(task["time"] / 60 * asked["rate"]))
@@ -121,8 +121,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if bought.lines:
         list_table(answer, bought)
         if asked["count"] == "packs" and bought.cost - bought.used_cost > 0.005:
-            answer.note(f"Whole packs cost {say.money(bought.cost)}; what goes into the cake is worth "
-                        f"{say.money(bought.used_cost)} of that. The price counts the packs.")
+            answer.note(
+                f"Whole packs cost {say.money(bought.cost)}; what goes into the cake is worth "
+                f"{say.money(bought.used_cost)} of that. The price counts the packs."
+            )
         if bought.unpriced:
             they = "it is" if len(bought.unpriced) == 1 else "they are"
             answer.note(f"No pack price for {', '.join(bought.unpriced)}: {they} not in the cost.")
@@ -136,8 +138,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if bought.lines:
         answer.sheet("shopping-list", "Shopping list to tick off")
     answer.sheet("price", "How the price is made up")
-    answer.caution("Selling food from home is regulated, and differently from place to place: registration, labels "
-                   "with allergens, what may be sold. Ask your local food authority, and your tax office about tax.")
+    answer.caution(
+        "Selling food from home is regulated, and differently from place to place: registration, labels "
+        "with allergens, what may be sold. Ask your local food authority, and your tax office about tax."
+    )
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:

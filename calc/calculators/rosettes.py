@@ -19,8 +19,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     usual = effect_size_mm(tip, "rosette")
     size = asked["size"] or usual
     if size < tip.bead_width_mm:
-        raise Problem("size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or take "
-                              f"a finer tip")
+        raise Problem(
+            "size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or take a finer tip"
+        )
     around = asked["side"] is not None or asked["width"] is not None
     side = side_of(asked) if around else None
     count = asked["count"]
@@ -40,20 +41,35 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.mass("each", "Buttercream for one", piping.mass_g / count)
     amounts.mass(answer, asked, piping)
     if asked["size"] is not None and not 0.7 * usual <= size <= 1.7 * usual:
-        answer.note(f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
-                    f"will look unlike the usual ones.")
+        answer.note(
+            f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
+            f"will look unlike the usual ones."
+        )
     amounts.hold(answer, piping)
     apart = run / count
-    amounts.draw(answer, RowDrawn("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size), 2 * apart, 1.5 * size,
-                 f"Two rosettes {say.length(size)} wide, {say.length(apart)} from middle to middle.")
+    amounts.draw(
+        answer,
+        RowDrawn("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size),
+        2 * apart,
+        1.5 * size,
+        f"Two rosettes {say.length(size)} wide, {say.length(apart)} from middle to middle.",
+    )
 
 
 CALCULATOR = Calculator(
-    "rosettes", "Rosettes", "How many, how wide, and what they take.",
-    (Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side"),
-     SIDE, WIDTH,
-     Input("spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next"),
-     Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
-     Input("size", "Size", "length", optional=True, low=2, high=200, help="Width of one rosette; leave empty for what the tip usually makes"),
-     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
-    work_out)
+    "rosettes",
+    "Rosettes",
+    "How many, how wide, and what they take.",
+    (
+        Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side"),
+        SIDE,
+        WIDTH,
+        Input("spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next"),
+        Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
+        Input("size", "Size", "length", optional=True, low=2, high=200, help="Width of one rosette; leave empty for what the tip usually makes"),
+        amounts.PIPED,
+        amounts.WEIGHED,
+        amounts.WEIGHT_100_ML,
+    ),
+    work_out,
+)

@@ -23,11 +23,28 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if kind in ("swag", "ruched swag", "string") and drop is None:
         raise Problem("drop", f"Drop is empty. Write how far the {kind} hangs below its joints, like 3 cm")
     if drop is not None and drop > DEEPEST * side / repeats:
-        raise Problem("drop", f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
-                              f"Make it shallower, or take fewer repeats")
+        raise Problem(
+            "drop",
+            f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
+            f"Make it shallower, or take fewer repeats",
+        )
     per_repeat = asked["per_repeat"] if kind in BY_REPEAT else None
-    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=drop or 0.0, layers=asked["layers"], per_repeat=per_repeat,
-                         movement_mm=asked["movement"], advance_mm=asked["advance"], **amounts.measured(asked)), "tip", "Tip")
+    piping = piped(
+        Wanted(
+            kind,
+            tip,
+            run_mm=side,
+            repeats=repeats,
+            drop_mm=drop or 0.0,
+            layers=asked["layers"],
+            per_repeat=per_repeat,
+            movement_mm=asked["movement"],
+            advance_mm=asked["advance"],
+            **amounts.measured(asked),
+        ),
+        "tip",
+        "Tip",
+    )
     if KINDS[kind].counted or repeats > 1:
         answer.count("count", "How many" if KINDS[kind].counted else "Pieces of the line", piping.count)
     if repeats > 1:
@@ -47,17 +64,49 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 
 CALCULATOR = Calculator(
-    "row", "Any row of piping", "What one row comes to: how many, how long, how much, how long it takes.",
-    (Input("kind", "Kind", "choice", "ruched border", choices=tuple((name, name.capitalize() if name[1:2] != " " else name) for name in KINDS)),
-     SIDE, WIDTH,
-     Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many equal parts round the side; empty for a row that runs on"),
-     Input("drop", "Drop or depth", "length", optional=True, low=1, high=400, help="Swags, strings and scrolls: how far it hangs below its joints"),
-     Input("per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"),
-     Input("layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping"),
-     Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm"),
-     Input("movement", "Movement", "length", optional=True, advanced=True, bare="millimeter", low=0.5, high=60,
-           help="How far a rocked tip goes from one side to the other"),
-     Input("advance", "Advance", "length", optional=True, advanced=True, bare="millimeter", low=0.5, high=60,
-           help="How far it goes on for one to-and-fro"),
-     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
-    work_out)
+    "row",
+    "Any row of piping",
+    "What one row comes to: how many, how long, how much, how long it takes.",
+    (
+        Input("kind", "Kind", "choice", "ruched border", choices=tuple((name, name.capitalize() if name[1:2] != " " else name) for name in KINDS)),
+        SIDE,
+        WIDTH,
+        Input(
+            "repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many equal parts round the side; empty for a row that runs on"
+        ),
+        Input(
+            "drop", "Drop or depth", "length", optional=True, low=1, high=400, help="Swags, strings and scrolls: how far it hangs below its joints"
+        ),
+        Input(
+            "per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"
+        ),
+        Input("layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping"),
+        Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm"),
+        Input(
+            "movement",
+            "Movement",
+            "length",
+            optional=True,
+            advanced=True,
+            bare="millimeter",
+            low=0.5,
+            high=60,
+            help="How far a rocked tip goes from one side to the other",
+        ),
+        Input(
+            "advance",
+            "Advance",
+            "length",
+            optional=True,
+            advanced=True,
+            bare="millimeter",
+            low=0.5,
+            high=60,
+            help="How far it goes on for one to-and-fro",
+        ),
+        amounts.PIPED,
+        amounts.WEIGHED,
+        amounts.WEIGHT_100_ML,
+    ),
+    work_out,
+)

@@ -34,8 +34,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     shells = repeats * per_swag
     if side / shells < CLOSEST_MM or shells > MOST_PIECES:
         field = "per_swag" if asked["per_swag"] else "repeats" if asked["repeats"] else "tip"
-        raise Problem(field, f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. "
-                             f"Take fewer of them")
+        raise Problem(
+            field,
+            f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Take fewer of them",
+        )
     piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
     if repeats > 1:
         answer.count("shells", "In all", shells)
@@ -56,8 +58,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     shown = min(shells, SHOWN)
     high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
     place, line = ("side", high / 2) if kind == "reverse shell" else ("base", 0.0)
-    amounts.draw(answer, RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown), shown * piping.pitch_mm, high,
-                 f"{shown} pieces of the row, {say.length(piping.pitch_mm)} from one to the next.")
+    amounts.draw(
+        answer,
+        RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown),
+        shown * piping.pitch_mm,
+        high,
+        f"{shown} pieces of the row, {say.length(piping.pitch_mm)} from one to the next.",
+    )
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 
@@ -76,11 +83,19 @@ def _others(answer: Answer, side_mm: float, repeats: int, per_swag: int, natural
 
 
 CALCULATOR = Calculator(
-    "shells", "Shells", "A row that closes on a whole shell, with one at every joint.",
-    (SIDE, WIDTH,
-     Input("tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm"),
-     Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
-     Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
-     Input("kind", "Kind", "choice", default="shell", choices=NAMED),
-     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
-    work_out)
+    "shells",
+    "Shells",
+    "A row that closes on a whole shell, with one at every joint.",
+    (
+        SIDE,
+        WIDTH,
+        Input("tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm"),
+        Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
+        Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
+        Input("kind", "Kind", "choice", default="shell", choices=NAMED),
+        amounts.PIPED,
+        amounts.WEIGHED,
+        amounts.WEIGHT_100_ML,
+    ),
+    work_out,
+)

@@ -45,8 +45,11 @@ def read_tins(text: str | None, shape: str, units: str) -> tuple[Outline, ...]:
             sizes = (read_quantity(part, "length", name, label, BARE["length"][units]),) * 2
         for value in sizes:
             if not TIN_LOW_MM <= value <= TIN_HIGH_MM:
-                raise Problem(name, f"{label} must each be between {say.length(TIN_LOW_MM)} and {say.length(TIN_HIGH_MM)}, not "
-                                    f"{say.length(value)}. Write it like {way}")
+                raise Problem(
+                    name,
+                    f"{label} must each be between {say.length(TIN_LOW_MM)} and {say.length(TIN_HIGH_MM)}, not "
+                    f"{say.length(value)}. Write it like {way}",
+                )
         if shape == "oval" and max(sizes) > 10 * min(sizes):
             raise Problem(name, "An oval is at most ten times as long as it is wide. Take a rectangle, or other sizes")
         found.append(outline(shape, sizes[0], sizes[1] if shape in TWO_SIZES else None))
@@ -68,15 +71,18 @@ def _none_found(asked: Asked, answer: Answer, tins: tuple[Outline, ...], size: t
     if most == 0:
         if asked["tier_count"] is not None or asked["keep_top"]:
             wanted = asked["tier_count"] or 2
-            return Problem("tier_count" if asked["tier_count"] else "tins",
-                           f"No {wanted} of these tins can stand on each other with steps of {say.length(asked['step_low'])} to "
-                           f"{say.length(asked['step_high'])}. Add tins, want fewer tiers, or allow other steps")
+            return Problem(
+                "tier_count" if asked["tier_count"] else "tins",
+                f"No {wanted} of these tins can stand on each other with steps of {say.length(asked['step_low'])} to "
+                f"{say.length(asked['step_high'])}. Add tins, want fewer tiers, or allow other steps",
+            )
         return Problem("slice", f"No slice of {slice_words(size, say)} comes out of these tins. Make the slice smaller")
     words, (width, length) = SHEETS[answer.units]
     each = portion_count(outline("rectangle", width, length), size)
     rest = f", or let kitchen cakes make it up: {math.ceil((need - most) / each)} sheets of {words} would do" if each else ""
-    return Problem("guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, take "
-                             f"smaller slices{rest}")
+    return Problem(
+        "guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, take smaller slices{rest}"
+    )
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -92,8 +98,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     kitchen = outline("rectangle", *SHEETS[answer.units][1]) if asked["kitchen"] else None
     if kitchen is not None and portion_count(kitchen, size) == 0:
         raise Problem("slice", f"No slice of {slice_words(size, say)} comes out of a kitchen sheet. Make the slice smaller")
-    found = stacks(guests, tins, size, asked["spare"], asked["keep_top"], asked["step_low"], asked["step_high"],
-                   asked["tier_count"], kitchen)
+    found = stacks(guests, tins, size, asked["spare"], asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"], kitchen)
     if not found:
         raise _none_found(asked, answer, tins, size)
     best = found[0]
@@ -106,25 +111,51 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("kitchen_cakes", f"Kitchen sheets of {SHEETS[answer.units][0]}", best.kitchen_cakes)
     bodies = tuple(body_of(tin, asked["height"], COAT_MM, FILLING_MM) for tin in best.tiers)
     stands = supports(bodies)
-    answer.mass("weight", "Weight of the cake", *(math.fsum(values) for values in zip(
-        *((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)))
+    answer.mass(
+        "weight",
+        "Weight of the cake",
+        *(math.fsum(values) for values in zip(*((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)),
+    )
     answer.length("cake_height", "Height of the cake", math.fsum(body.height_mm for body in bodies))
-    answer.table("tiers", f"The first choice, the lowest tier first; each is {a_or_an(shape)}", ("Tier", "Tin", "Portions", "Cut", "Weight"),
-                 [(str(number), tin_words(tin, say), f"{count}, kept back" if asked["keep_top"] and number == len(best.tiers) else str(count),
-                   cut_plan(tin, size).cut, say.mass(stand.mass_g))
-                  for number, (tin, count, stand) in enumerate(zip(best.tiers, best.counts, stands, strict=True), start=1)],
-                 numeric=(0, 4))
-    answer.table("stacks", "Other stacks that serve them, best first", ("Tins", "Tiers", "Portions", "Over the guests", "Steps"),
-                 [_row(stack, say) for stack in found], numeric=(1, 2, 3))
-    answer.note(f"Ranked by portions too many, by steps that differ, and by fewer tiers: a judgement, so look at the others too. Slices "
-                f"of {slice_words(size, say)}, each tier by the cut that gives most.")
+    answer.table(
+        "tiers",
+        f"The first choice, the lowest tier first; each is {a_or_an(shape)}",
+        ("Tier", "Tin", "Portions", "Cut", "Weight"),
+        [
+            (
+                str(number),
+                tin_words(tin, say),
+                f"{count}, kept back" if asked["keep_top"] and number == len(best.tiers) else str(count),
+                cut_plan(tin, size).cut,
+                say.mass(stand.mass_g),
+            )
+            for number, (tin, count, stand) in enumerate(zip(best.tiers, best.counts, stands, strict=True), start=1)
+        ],
+        numeric=(0, 4),
+    )
+    answer.table(
+        "stacks",
+        "Other stacks that serve them, best first",
+        ("Tins", "Tiers", "Portions", "Over the guests", "Steps"),
+        [_row(stack, say) for stack in found],
+        numeric=(1, 2, 3),
+    )
+    answer.note(
+        f"Ranked by portions too many, by steps that differ, and by fewer tiers: a judgement, so look at the others too. Slices "
+        f"of {slice_words(size, say)}, each tier by the cut that gives most."
+    )
     if asked["keep_top"]:
         answer.note("The kept tier is not counted. Wrapped, it keeps in a freezer as long as your recipe and your local advice say.")
-    answer.caution("Count the supports in and out, and let no wire or bare pick go into a cake. For boards, dowels and who lifts it, see "
-                   "Boards and supports.")
+    answer.caution(
+        "Count the supports in and out, and let no wire or bare pick go into a cake. For boards, dowels and who lifts it, see Boards and supports."
+    )
     words = ", ".join(tin_words(tin, say) for tin in best.tiers)
-    answer.drawing("side", "The first choice from the side, to scale", f"Tiers of {words}, each {say.length(asked['height'])} high before "
-                   "the coat, the widest at the bottom.", _svg(bodies, stands[0].board_width_mm))
+    answer.drawing(
+        "side",
+        "The first choice from the side, to scale",
+        f"Tiers of {words}, each {say.length(asked['height'])} high before the coat, the widest at the bottom.",
+        _svg(bodies, stands[0].board_width_mm),
+    )
 
 
 @lru_cache(maxsize=32)
@@ -141,25 +172,43 @@ def _row(stack: Stack, say: Say) -> tuple[str, ...]:
     if stack.kitchen_cakes:
         tins += f" and {stack.kitchen_cakes} kitchen sheet{'s' if stack.kitchen_cakes > 1 else ''}"
     steps = sorted({round(step, 3) for step in stack.steps_mm})
-    return (tins, str(len(stack.tiers)), str(stack.portions), str(stack.spare_portions),
-            " and ".join(say.length(step) for step in (steps if len(steps) < 3 else (steps[0], steps[-1]))).replace(
-                " and ", " to " if len(steps) > 2 else " and ") if steps else "none")
+    return (
+        tins,
+        str(len(stack.tiers)),
+        str(stack.portions),
+        str(stack.spare_portions),
+        " and ".join(say.length(step) for step in (steps if len(steps) < 3 else (steps[0], steps[-1]))).replace(
+            " and ", " to " if len(steps) > 2 else " and "
+        )
+        if steps
+        else "none",
+    )
 
 
 CALCULATOR = Calculator(
-    "stack", "Choose the tiers", "Which tins to bake for a number of guests.",
-    (Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many are to have a slice"),
-     SLICE,
-     Input("shape", "Shape", "choice", "round", choices=outline_choices),
-     Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings"),
-     Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then it feeds nobody on the day"),
-     Input("spare", "Spare portions", "percent", "0", low=0, high=100, help="Beyond the guests, such as 10 %"),
-     Input("tins", "Tins you have", "text", optional=True,
-           help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones"),
-     Input("tier_count", "How many tiers", "count", optional=True, low=1, high=TIERS_MOST, help="Leave empty to leave it open"),
-     Input("step_low", "Least step between tiers", "length", "5 cm", low=0, high=500, advanced=True,
-           help="Difference in width between neighbours"),
-     Input("step_high", "Most step between tiers", "length", "10 cm", low=10, high=900, advanced=True),
-     Input("kitchen", "Make up the number with kitchen cakes", "yes_no", "no", advanced=True,
-           help="Plain sheets that are cut out of sight")),
-    work_out)
+    "stack",
+    "Choose the tiers",
+    "Which tins to bake for a number of guests.",
+    (
+        Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many are to have a slice"),
+        SLICE,
+        Input("shape", "Shape", "choice", "round", choices=outline_choices),
+        Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings"),
+        Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then it feeds nobody on the day"),
+        Input("spare", "Spare portions", "percent", "0", low=0, high=100, help="Beyond the guests, such as 10 %"),
+        Input(
+            "tins",
+            "Tins you have",
+            "text",
+            optional=True,
+            help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones",
+        ),
+        Input("tier_count", "How many tiers", "count", optional=True, low=1, high=TIERS_MOST, help="Leave empty to leave it open"),
+        Input(
+            "step_low", "Least step between tiers", "length", "5 cm", low=0, high=500, advanced=True, help="Difference in width between neighbours"
+        ),
+        Input("step_high", "Most step between tiers", "length", "10 cm", low=10, high=900, advanced=True),
+        Input("kitchen", "Make up the number with kitchen cakes", "yes_no", "no", advanced=True, help="Plain sheets that are cut out of sight"),
+    ),
+    work_out,
+)

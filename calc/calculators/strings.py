@@ -20,8 +20,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
     side, repeats, drop, loops, say = side_of(asked), asked["repeats"], asked["drop"], asked["loops"], answer.say
     width = side / repeats
     if drop > DEEPEST * width:
-        raise Problem("drop", f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
-                              f"shallower, or take fewer repeats")
+        raise Problem(
+            "drop",
+            f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
+            f"shallower, or take fewer repeats",
+        )
     piping = piped(Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **amounts.measured(asked)), "tip", "Tip")
     answer.length("width", "Width, along the side", width)
     answer.length("drop", "Drop of the deepest", drop)
@@ -31,23 +34,43 @@ def work_out(asked: Asked, answer: Answer) -> None:
     amounts.mass(answer, asked, piping)
     answer.figure("parameter", "Catenary parameter", catenary_parameter_mm(width, drop), "mm", say.length(catenary_parameter_mm(width, drop)))
     if loops > 1:
-        answer.table("loops", "The strings of one repeat, outermost first", ("String", "Drop", "Length"),
-                     [[str(i), say.length(d), say.length(catenary_length_mm(width, d))] for i, d in enumerate(piping.drops_mm, 1)], (1, 2))
+        answer.table(
+            "loops",
+            "The strings of one repeat, outermost first",
+            ("String", "Drop", "Length"),
+            [[str(i), say.length(d), say.length(catenary_length_mm(width, d))] for i, d in enumerate(piping.drops_mm, 1)],
+            (1, 2),
+        )
         answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
     amounts.hold(answer, piping)
     row = RowDrawn("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
-    amounts.draw(answer, row, 2 * width, drop + 20, f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat "
-                                                    f"{say.length(width)} wide, the deepest hanging {say.length(drop)}.")
+    amounts.draw(
+        answer,
+        row,
+        2 * width,
+        drop + 20,
+        f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat {say.length(width)} wide, the deepest hanging {say.length(drop)}.",
+    )
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 
 
 CALCULATOR = Calculator(
-    "strings", "Strings", "Dropped lines that all hang alike.",
-    (SIDE, WIDTH,
-     Input("repeats", "Repeats", "count", default="8", low=2, high=200, help="How many joints round the side"),
-     Input("drop", "Drop", "length", default="3 cm", low=1, high=400, help="How far the deepest string hangs below its joints"),
-     Input("loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"),
-     Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
-    work_out)
+    "strings",
+    "Strings",
+    "Dropped lines that all hang alike.",
+    (
+        SIDE,
+        WIDTH,
+        Input("repeats", "Repeats", "count", default="8", low=2, high=200, help="How many joints round the side"),
+        Input("drop", "Drop", "length", default="3 cm", low=1, high=400, help="How far the deepest string hangs below its joints"),
+        Input(
+            "loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"
+        ),
+        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
+        amounts.PIPED,
+        amounts.WEIGHED,
+        amounts.WEIGHT_100_ML,
+    ),
+    work_out,
+)

@@ -16,12 +16,19 @@ from calc.sources import constant
 from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, stands_on, supports
 from calc.units import Problem, Say, read_quantity
 
-BUTTERCREAM_G_PER_ML = constant(
-    1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
+BUTTERCREAM_G_PER_ML = constant(1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
 NAME, LABEL = "tiers", "Tiers"
 WAY = "Write them like 8x4 in round; 6x4 in round, the lowest first"
-WORDS = {**{shape: shape for shape in SHAPES}, "sheet": "rectangle", "rectangular": "rectangle", "circle": "round",
-         "hexagonal": "hexagon", "hex": "hexagon", "ellipse": "oval", "petals": "petal"}
+WORDS = {
+    **{shape: shape for shape in SHAPES},
+    "sheet": "rectangle",
+    "rectangular": "rectangle",
+    "circle": "round",
+    "hexagonal": "hexagon",
+    "hex": "hexagon",
+    "ellipse": "oval",
+    "petals": "petal",
+}
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
 
@@ -44,11 +51,16 @@ def read_tiers(text: str, units: str) -> tuple[TypedTier, ...]:
     say = Say(units)
     for number, (lower, upper) in enumerate(zip(tiers, tiers[1:], strict=False), start=1):
         if upper.sponge.width_mm > lower.sponge.width_mm + 1e-6 or upper.sponge.length_mm > lower.sponge.length_mm + 1e-6:
-            raise Problem(NAME, f"Tier {number + 1} is wider than tier {number} under it ({say.length(upper.sponge.width_mm)} on "
-                                f"{say.length(lower.sponge.width_mm)}). Write the lowest first")
+            raise Problem(
+                NAME,
+                f"Tier {number + 1} is wider than tier {number} under it ({say.length(upper.sponge.width_mm)} on "
+                f"{say.length(lower.sponge.width_mm)}). Write the lowest first",
+            )
         if not stands_on(lower.sponge, upper.sponge):
-            raise Problem(NAME, f"Tier {number + 1}, a {upper.sponge.kind}, hangs over the {lower.sponge.kind} under it. Make it "
-                                "smaller, or the tier under it wider")
+            raise Problem(
+                NAME,
+                f"Tier {number + 1}, a {upper.sponge.kind}, hangs over the {lower.sponge.kind} under it. Make it smaller, or the tier under it wider",
+            )
     return tiers
 
 
@@ -71,18 +83,17 @@ def _read_tier(part: str, number: int, units: str) -> TypedTier:
         sizes = [size if re.search(r"(\"|'|[a-zA-Z])", size) else f"{size} {unit.group(1)}" for size in sizes]
     lengths = [read_quantity(size, "length", NAME, label, BARE["length"][units]) for size in sizes]
     say = Say(units)
-    for what, value, (low, high) in zip(("width", "length", "height") if wanted == 3 else ("width", "height"), lengths,
-                                        (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True):
+    for what, value, (low, high) in zip(
+        ("width", "length", "height") if wanted == 3 else ("width", "height"), lengths, (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True
+    ):
         if not low <= value <= high:
-            raise Problem(NAME, f"{label}: the {what} must be between {say.length(low)} and {say.length(high)}, not "
-                                f"{say.length(value)}. {WAY}")
+            raise Problem(NAME, f"{label}: the {what} must be between {say.length(low)} and {say.length(high)}, not {say.length(value)}. {WAY}")
     if shape == "oval" and max(lengths[:2]) > 10 * min(lengths[:2]):
         raise Problem(NAME, f"{label}: an oval is at most ten times as long as it is wide. {WAY}")
     return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None), lengths[-1])
 
 
-def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float,
-            density: float = BUTTERCREAM_G_PER_ML) -> Body:
+def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float = BUTTERCREAM_G_PER_ML) -> Body:
     """A finished tier from its tin, height, coat and the sum of its fillings."""
     finished = sponge.offset(coat_mm)
     filling_ml = sponge.area_mm2 * min(filling_mm, height_mm) / 1000
@@ -102,8 +113,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     tiers = read_tiers(asked["tiers"], answer.units)
     for number, tier in enumerate(tiers, start=1):
         if asked["filling"] >= tier.height_mm:
-            raise Problem("filling", f"Fillings in all must be less than tier {number} is high ({say.length(tier.height_mm)}). "
-                                     "Write the sum of its fillings, like 12 mm")
+            raise Problem(
+                "filling",
+                f"Fillings in all must be less than tier {number} is high ({say.length(tier.height_mm)}). Write the sum of its fillings, like 12 mm",
+            )
     bodies = bodies_of(tiers, asked["coat"], asked["filling"])
     stands = supports(bodies, asked["border"])
     for number, stand in enumerate(stands, start=1):
@@ -118,26 +131,41 @@ def work_out(asked: Asked, answer: Answer) -> None:
     for number, stand in enumerate(stands[:-1], start=1):
         if number > 1:
             answer.length(f"dowel_length_{number}", f"Length of the dowels in tier {number}", stand.dowel_length_mm)
-    answer.mass("weight", "Weight of the cake", *(math.fsum(values) for values in zip(
-        *((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)))
+    answer.mass(
+        "weight",
+        "Weight of the cake",
+        *(math.fsum(values) for values in zip(*((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)),
+    )
     answer.length("height", "Height of the cake, without the board", math.fsum(body.height_mm for body in bodies))
-    answer.figure("lift_limit", "One person should lift at most", stands[0].lift_whole.limit_g, "g",
-                  "about " + say.mass(round(stands[0].lift_whole.limit_g, -2)))
+    answer.figure(
+        "lift_limit",
+        "One person should lift at most",
+        stands[0].lift_whole.limit_g,
+        "g",
+        "about " + say.mass(round(stands[0].lift_whole.limit_g, -2)),
+    )
     rod = centre_rod_mm(bodies)
     if rod is not None:
         answer.length("centre_rod", "Centre rod", rod)
-    answer.table("supports", "Tier by tier, the lowest first",
-                 ("Tier", "Board under it", "Dowels in it", "Each as long as", "Its weight", "Carries", "Lifted alone by"),
-                 [_row(number, tier, stand, say) for number, (tier, stand) in enumerate(zip(tiers, stands, strict=True), start=1)],
-                 numeric=(2,))
+    answer.table(
+        "supports",
+        "Tier by tier, the lowest first",
+        ("Tier", "Board under it", "Dowels in it", "Each as long as", "Its weight", "Carries", "Lifted alone by"),
+        [_row(number, tier, stand, say) for number, (tier, stand) in enumerate(zip(tiers, stands, strict=True), start=1)],
+        numeric=(2,),
+    )
     _notes(answer, stands, rod, asked["border"])
     for text in cautions(stands, say):
         answer.caution(text)
     if dowels:
-        words = "; ".join(f"tier {number}: {stand.dowels} dowels of {say.length(stand.dowel_length_mm)}"
-                          for number, stand in enumerate(stands, start=1) if stand.dowels)
-        answer.drawing("dowels", "Where the dowels stand, from above", f"Tiers from above with their dowels. {words}.",
-                       _svg(bodies, stands, answer.units))
+        words = "; ".join(
+            f"tier {number}: {stand.dowels} dowels of {say.length(stand.dowel_length_mm)}"
+            for number, stand in enumerate(stands, start=1)
+            if stand.dowels
+        )
+        answer.drawing(
+            "dowels", "Where the dowels stand, from above", f"Tiers from above with their dowels. {words}.", _svg(bodies, stands, answer.units)
+        )
 
 
 @lru_cache(maxsize=32)
@@ -153,35 +181,76 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
     if abs(stand.board_width_mm - stand.board_length_mm) > 0.5:
         board += f" x {say.length(stand.board_length_mm)}"
     who = {1: "one person", 2: "two people", 0: "nobody in one piece"}[stand.lift.people]
-    return (f"{number}, {size} {tier.sponge.kind}", board, str(stand.dowels) if stand.dowels else "none",
-            say.length(stand.dowel_length_mm) if stand.dowels else "",
-            f"{say.mass(stand.mass_g)} ({say.mass(stand.low_g)} to {say.mass(stand.high_g)})",
-            say.mass(stand.carried_g) if stand.carried_g else "nothing", who)
+    return (
+        f"{number}, {size} {tier.sponge.kind}",
+        board,
+        str(stand.dowels) if stand.dowels else "none",
+        say.length(stand.dowel_length_mm) if stand.dowels else "",
+        f"{say.mass(stand.mass_g)} ({say.mass(stand.low_g)} to {say.mass(stand.high_g)})",
+        say.mass(stand.carried_g) if stand.carried_g else "nothing",
+        who,
+    )
 
 
 def _notes(answer: Answer, stands: Sequence[Support], rod: float | None, border_mm: float) -> None:
     say = answer.say
     if border_mm > 0:
-        answer.note(f"The lowest board shows {say.length(border_mm)} all round, for shells at the base and for hands; take the next size "
-                    "sold. Every other board is as wide as its finished tier, so that the scraper runs along it.")
+        answer.note(
+            f"The lowest board shows {say.length(border_mm)} all round, for shells at the base and for hands; take the next size "
+            "sold. Every other board is as wide as its finished tier, so that the scraper runs along it."
+        )
     if len(stands) > 1:
-        answer.note("Push one dowel in at the highest spot of the tier, mark it at the coat, and cut all dowels of that tier to that one "
-                    "length: the board above then stands level. Numbers of dowels are common practice and have no source.")
+        answer.note(
+            "Push one dowel in at the highest spot of the tier, mark it at the coat, and cut all dowels of that tier to that one "
+            "length: the board above then stands level. Numbers of dowels are common practice and have no source."
+        )
     if rod is not None:
-        answer.note(f"A pointed rod of {say.length(rod)} down the middle, through the boards and into the lowest one, keeps the tiers "
-                    "from sliding. It is taken out before the cake is cut.")
-    answer.note("Weights are those of sponge (0.28 to 0.46 g/ml) and buttercream, without boards, dowels, stand and flowers. Fruit cake "
-                "weighs about twice as much. Weigh each tier on its board to be sure.")
+        answer.note(
+            f"A pointed rod of {say.length(rod)} down the middle, through the boards and into the lowest one, keeps the tiers "
+            "from sliding. It is taken out before the cake is cut."
+        )
+    answer.note(
+        "Weights are those of sponge (0.28 to 0.46 g/ml) and buttercream, without boards, dowels, stand and flowers. Fruit cake "
+        "weighs about twice as much. Weigh each tier on its board to be sure."
+    )
 
 
 CALCULATOR = Calculator(
-    "supports", "Boards and supports", "What stands under each tier, what the cake weighs and who lifts it.",
-    (Input(NAME, LABEL, "text", "8x4 in round; 6x4 in round",
-           help="Width x height and shape of each tier, the lowest first, such as 8x4 in round; 6x4 in round"),
-     Input("coat", "Coat, thickness", "length", "6 mm", low=0, high=40, bare="millimeter", advanced=True,
-           help="Crumb coat and final coat together"),
-     Input("filling", "Fillings in all", "length", "12 mm", low=0, high=200, bare="millimeter", advanced=True,
-           help="The sum of the fillings in one tier"),
-     Input("border", "Board that shows", "length", "5 cm", low=0, high=200, advanced=True,
-           help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells")),
-    work_out)
+    "supports",
+    "Boards and supports",
+    "What stands under each tier, what the cake weighs and who lifts it.",
+    (
+        Input(
+            NAME,
+            LABEL,
+            "text",
+            "8x4 in round; 6x4 in round",
+            help="Width x height and shape of each tier, the lowest first, such as 8x4 in round; 6x4 in round",
+        ),
+        Input(
+            "coat", "Coat, thickness", "length", "6 mm", low=0, high=40, bare="millimeter", advanced=True, help="Crumb coat and final coat together"
+        ),
+        Input(
+            "filling",
+            "Fillings in all",
+            "length",
+            "12 mm",
+            low=0,
+            high=200,
+            bare="millimeter",
+            advanced=True,
+            help="The sum of the fillings in one tier",
+        ),
+        Input(
+            "border",
+            "Board that shows",
+            "length",
+            "5 cm",
+            low=0,
+            high=200,
+            advanced=True,
+            help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
+        ),
+    ),
+    work_out,
+)

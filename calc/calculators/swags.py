@@ -30,11 +30,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
     choices = choices_for(side, cutter, drop, asked["repeats"])
     chosen = choices[0]
     if cutter is None and drop is not None and drop > 2 * chosen.width_mm:
-        raise Problem("drop", f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
-                              f"repeats. Make it shallower, or take fewer repeats")
+        raise Problem(
+            "drop",
+            f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
+            f"repeats. Make it shallower, or take fewer repeats",
+        )
     rows = asked["rows"]
-    piping = piped(Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm,
-                          drop_mm=chosen.drop_mm), "tip", "Tip")
+    piping = piped(
+        Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),
+        "tip",
+        "Tip",
+    )
     answer.count("repeats", "Repeats", chosen.repeats)
     answer.length("width", "Swag width, along the side", chosen.width_mm)
     answer.length("drop", "Drop", chosen.drop_mm)
@@ -49,8 +55,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
         closes = repeats_that_close(side, cutter)
         gap = say.length(chosen.gap_mm) if chosen.gap_mm >= 0.1 else "a hair"
         covered = " The piping covers that." if chosen.gap_mm <= GAP_COVERED_MM else ""
-        answer.note(f"The cutter is narrower than the swag and leaves a gap of {gap} at every joint.{covered} "
-                    f"{closes} repeats close it: each is then {say.length(side / closes)} wide.")
+        answer.note(
+            f"The cutter is narrower than the swag and leaves a gap of {gap} at every joint.{covered} "
+            f"{closes} repeats close it: each is then {say.length(side / closes)} wide."
+        )
     if chosen.drop_mm > 0.5 * chosen.width_mm * (1 + 1e-9):
         answer.note("The drop is more than half the width: the swags hang past a semicircle and turn in again at the joints.")
     if cutter is not None:
@@ -75,8 +83,10 @@ def _tell_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
         answer.length("guide_tape", "Top of the cutter, above the joints", chosen.guide_mm)
     answer.length("guide_tape_under", "Upper edge of the guide tape, below the joints", chosen.drop_mm)
     answer.length("guide_below_top", "That is, below the top edge", joints_mm + chosen.drop_mm)
-    answer.note(f"The cutter's top would stand {say.length(chosen.guide_mm - joints_mm)} above the cake, so the guide tape goes under the cutter: "
-                f"rest the rim on the tape's upper edge.")
+    answer.note(
+        f"The cutter's top would stand {say.length(chosen.guide_mm - joints_mm)} above the cake, so the guide tape goes under the cutter: "
+        f"rest the rim on the tape's upper edge."
+    )
 
 
 def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, side_mm: float) -> None:
@@ -87,8 +97,9 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
         deeper = other.drop_mm - chosen.drop_mm
         change += f", {say.length(abs(deeper))} {'deeper' if deeper > 0 else 'shallower'}" if abs(deeper) >= 0.5 else ""
         change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm > GAP_COVERED_MM else ""
-        rows.append([str(other.repeats), say.length(other.width_mm), say.length(other.drop_mm), say.length(dividers_mm(side_mm, other.repeats)),
-                     change])
+        rows.append(
+            [str(other.repeats), say.length(other.width_mm), say.length(other.drop_mm), say.length(dividers_mm(side_mm, other.repeats)), change]
+        )
     if rows:
         answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
 
@@ -96,18 +107,35 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
 def _draw(answer: Answer, chosen: Division, tip: Tip, joints_mm: float) -> None:
     """Draw the marked-out swags."""
     scene = swag_scene(chosen.width_mm, chosen.drop_mm, joints_mm, chosen.cutter_mm, tip, units=answer.units)
-    answer.drawing("marked", "Marked out, as on the unrolled side", f"Swags {answer.say.length(chosen.width_mm)} wide that drop "
-                   f"{answer.say.length(chosen.drop_mm)}, with the cutter against the guide tape.", svg(scene))
+    answer.drawing(
+        "marked",
+        "Marked out, as on the unrolled side",
+        f"Swags {answer.say.length(chosen.width_mm)} wide that drop {answer.say.length(chosen.drop_mm)}, with the cutter against the guide tape.",
+        svg(scene),
+    )
 
 
 CALCULATOR = Calculator(
-    "swags", "Swags", "Swags that meet, marked with the cutter you own.",
-    (SIDE, WIDTH,
-     Input("cutter", "Round cutter", "length", optional=True, low=10, high=400, help="Its diameter, measured across the rim, such as 9 cm"),
-     Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints"),
-     Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),
-     Input("joints", "Joints, below the top edge", "length", default="12 mm", low=0, high=400,
-           help="How far down the side the joints are marked; it decides on which side of the cutter the guide tape goes"),
-     Input("rows", "Rows of swags", "count", default="1", low=1, high=6, help="How many times the same line is piped"),
-     Input("tip", "Tip", "tip", default="petal 11 mm", help="Family and measured opening, such as petal 11 mm")),
-    work_out)
+    "swags",
+    "Swags",
+    "Swags that meet, marked with the cutter you own.",
+    (
+        SIDE,
+        WIDTH,
+        Input("cutter", "Round cutter", "length", optional=True, low=10, high=400, help="Its diameter, measured across the rim, such as 9 cm"),
+        Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints"),
+        Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),
+        Input(
+            "joints",
+            "Joints, below the top edge",
+            "length",
+            default="12 mm",
+            low=0,
+            high=400,
+            help="How far down the side the joints are marked; it decides on which side of the cutter the guide tape goes",
+        ),
+        Input("rows", "Rows of swags", "count", default="1", low=1, high=6, help="How many times the same line is piped"),
+        Input("tip", "Tip", "tip", default="petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
+    ),
+    work_out,
+)

@@ -73,9 +73,7 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
 
 
 _TIER_OF_ROW = re.compile(r",?\s*\b(?:on\s+)?(?:the\s+)?tier\s*(\d{1,2})\b", re.I)
-_ROW = re.compile(
-    r"(?P<name>.*?)[\s:,=]*(?P<time>(?:\d+(?:[.,]\d+)?\s*(?:h|hr|hrs|hours?|m|min|mins|minutes?)\.?\s*)+)", re.I
-)
+_ROW = re.compile(r"(?P<name>.*?)[\s:,=]*(?P<time>(?:\d+(?:[.,]\d+)?\s*(?:h|hr|hrs|hours?|m|min|mins|minutes?)\.?\s*)+)", re.I)
 
 
 def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWork, ...]:
@@ -163,8 +161,10 @@ def plan_of(asked: Asked) -> Timetable:
     except NoRoom as trouble:
         raise Problem("hours", f"Working hours leave no room: {trouble}. Give longer hours or more days") from None
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
-        raise Problem("not_before", f"The work would have to begin on {Say().moment(plan.start)}, before you can. "
-                                    "Give longer working hours, more people, or fewer rows")
+        raise Problem(
+            "not_before",
+            f"The work would have to begin on {Say().moment(plan.start)}, before you can. Give longer working hours, more people, or fewer rows",
+        )
     return plan
 
 
@@ -181,18 +181,24 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
     ahead_table(answer, plan)
-    answer.table("days", "Work by day", ("Day", "Work"), [
-        (f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,))
+    answer.table(
+        "days", "Work by day", ("Day", "Work"), [(f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,)
+    )
     hours = read_hours(asked["hours"], "hours", "Working hours")
-    answer.note(f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
-                "in working hours, before the cake is late.")
+    answer.note(
+        f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
+        "in working hours, before the cake is late."
+    )
     if plan.stale:
         names = ", ".join(step.task.name for step in plan.stale)
-        answer.caution(f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working "
-                       "hours nearer the day, or share the work.")
+        answer.caution(
+            f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working hours nearer the day, or share the work."
+        )
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
-        answer.caution(f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
-                       "Find a second fridge, or coat the tiers on different days.")
+        answer.caution(
+            f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
+            "Find a second fridge, or coat the tiers on different days."
+        )
     for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0, asked.units):
         answer.caution(text)
     answer.sheet("timetable", "Timetable to tick off")
@@ -208,8 +214,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)
     heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
     under = f"Ready at {answer.say.moment(plan.ready_at)}"
-    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",),
-                      hours_drawn(plan), heading, under).pdf()
+    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf()
 
 
 CALCULATOR = Calculator(

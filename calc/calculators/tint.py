@@ -27,28 +27,52 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if found.drops < FEW:
         count = max(1, math.ceil(found.drops - 1e-9))
         more = count * found.g_per_drop
-        answer.note(f"{say.number(found.drops, 1)} drops cannot be counted out. Put {count} whole drop{'' if count == 1 else 's'} into "
-                    f"{say.mass(more)} and take {say.mass(asked['mass'])} of it.")
+        answer.note(
+            f"{say.number(found.drops, 1)} drops cannot be counted out. Put {count} whole drop{'' if count == 1 else 's'} into "
+            f"{say.mass(more)} and take {say.mass(asked['mass'])} of it."
+        )
     elif abs(found.off_percent) > 5:
         answer.note("The whole drops are more than a twentieth out. Add the last one from the tip of a cocktail stick, a touch at a time.")
     if asked["test_stood"] is None and asked["will_stand"] is None:
         d = DEEPENING[depth]
-        answer.note(f"Standing deepens a {depth} tint as if it had had {say.percent(100 * d)} more drops ({say.percent(100 * d.low)} to "
-                    f"{say.percent(100 * d.high)}, common practice). Judge the test after it has stood as long as the batch will, "
-                    f"or give both times.")
+        answer.note(
+            f"Standing deepens a {depth} tint as if it had had {say.percent(100 * d)} more drops ({say.percent(100 * d.low)} to "
+            f"{say.percent(100 * d.high)}, common practice). Judge the test after it has stood as long as the batch will, "
+            f"or give both times."
+        )
     answer.note("Add nine tenths, mix, look in daylight, and add the rest only if it is wanted.")
     for words, _ in CAUTIONS:
         answer.caution(words)
 
 
 CALCULATOR = Calculator(
-    "tint", "Tint a batch", "The drops a batch takes to come out like a small test.",
-    (Input("test_mass", "Test portion", "mass", default="50 g", low=1, high=5000, help="What the small test weighed"),
-     Input("test_drops", "Drops it took", "number", default="3", low=0.1, high=500, help="Counted drops, or half drops as 0.5"),
-     Input("mass", "Batch", "mass", default="400 g", low=1, high=100_000, help="How much is to be tinted"),
-     Input("depth", "Depth", "choice", default="middling", choices=tuple((d, d.capitalize()) for d in DEPTHS), advanced=True,
-           help="Deep tints deepen most on standing"),
-     Input("test_stood", "The test had stood", "duration", optional=True, advanced=True, low=0, high=10_080, help="When you judged it"),
-     Input("will_stand", "The batch will stand", "duration", optional=True, advanced=True, low=0, high=10_080,
-           help="Until it is looked at, such as 12 h")),
-    work_out)
+    "tint",
+    "Tint a batch",
+    "The drops a batch takes to come out like a small test.",
+    (
+        Input("test_mass", "Test portion", "mass", default="50 g", low=1, high=5000, help="What the small test weighed"),
+        Input("test_drops", "Drops it took", "number", default="3", low=0.1, high=500, help="Counted drops, or half drops as 0.5"),
+        Input("mass", "Batch", "mass", default="400 g", low=1, high=100_000, help="How much is to be tinted"),
+        Input(
+            "depth",
+            "Depth",
+            "choice",
+            default="middling",
+            choices=tuple((d, d.capitalize()) for d in DEPTHS),
+            advanced=True,
+            help="Deep tints deepen most on standing",
+        ),
+        Input("test_stood", "The test had stood", "duration", optional=True, advanced=True, low=0, high=10_080, help="When you judged it"),
+        Input(
+            "will_stand",
+            "The batch will stand",
+            "duration",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=10_080,
+            help="Until it is looked at, such as 12 h",
+        ),
+    ),
+    work_out,
+)

@@ -25,9 +25,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
         _in_hand(answer, Tip(family, opening))
     if wanted is not None and effect:
         _asked_for(answer, family, effect, wanted)
-    answer.table("matches", _title(known, wanted, opening),
-                 ("Tip", "Makes", "Size", "Easily taken for", "Often stamped"),
-                 [_row(answer, match) for match in matches], (2,))
+    answer.table(
+        "matches",
+        _title(known, wanted, opening),
+        ("Tip", "Makes", "Size", "Easily taken for", "Often stamped"),
+        [_row(answer, match) for match in matches],
+        (2,),
+    )
     answer.table("held", "How they are held", ("Tip", "Held", "Facing the cake", "Consistency"), _held(matches))
     answer.note(MEASURE)
     answer.sheet("tip-chart", "Tip chart")
@@ -70,17 +74,31 @@ def _in_hand(answer: Answer, tip: Tip) -> None:
     """What the tip in hand lays down, and what it makes at what size."""
     say = answer.say
     answer.figure("section", "Section of the opening", tip.section_mm2, "mm2", f"{say.number(tip.section_mm2, 1)} mm²")
-    answer.figure("laid", "Section of the line it lays", tip.laid_mm2, "mm2", f"{say.number(tip.laid_mm2, 1)} mm²",
-                  tip.section_mm2 * tip.swell.low, tip.section_mm2 * tip.swell.high)
+    answer.figure(
+        "laid",
+        "Section of the line it lays",
+        tip.laid_mm2,
+        "mm2",
+        f"{say.number(tip.laid_mm2, 1)} mm²",
+        tip.section_mm2 * tip.swell.low,
+        tip.section_mm2 * tip.swell.high,
+    )
     answer.length("line_width", "Width of the line", tip.bead_width_mm)
     answer.length("line_height", "How far the line stands out", tip.bead_height_mm)
     scene = tip_scene(tip, answer.units)
     answer.drawing("opening", scene.title, scene.description, svg(scene))
     effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in use.makes}, key=EFFECTS.index)
-    answer.table("sizes", f"What this {tip.name} tip makes", ("Effect", "Size"),
-                 [[effect, say.length(effect_size_mm(tip, effect))] for effect in effects], (1,))
-    answer.note(f"A line is thicker than the hole it comes from, about {say.number(tip.swell, 2)} times its section "
-                f"({say.number(tip.swell.low, 2)} to {say.number(tip.swell.high, 2)}): {tip.swell.note}.")
+    answer.table(
+        "sizes",
+        f"What this {tip.name} tip makes",
+        ("Effect", "Size"),
+        [[effect, say.length(effect_size_mm(tip, effect))] for effect in effects],
+        (1,),
+    )
+    answer.note(
+        f"A line is thicker than the hole it comes from, about {say.number(tip.swell, 2)} times its section "
+        f"({say.number(tip.swell.low, 2)} to {say.number(tip.swell.high, 2)}): {tip.swell.note}."
+    )
 
 
 def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float) -> None:
@@ -101,10 +119,24 @@ def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float
 
 
 CALCULATOR = Calculator(
-    "tips", "Tips", "Find the tip that makes an effect, or what the tip in your hand makes.",
-    (Input("family", "Family", "choice", optional=True, choices=tuple((f, f.capitalize()) for f in FAMILIES), help="Leave empty for all"),
-     Input("opening", "Opening", "length", optional=True, low=0.5, high=60, bare="millimeter", help="Measured across its widest part, in mm"),
-     Input("width", "Wanted width", "length", optional=True, low=0.5, high=300, bare="millimeter",
-           help="How wide the effect should be on the cake; for a leaf, how long"),
-     Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make")),
-    work_out, draw_sheet=draw_sheet)
+    "tips",
+    "Tips",
+    "Find the tip that makes an effect, or what the tip in your hand makes.",
+    (
+        Input("family", "Family", "choice", optional=True, choices=tuple((f, f.capitalize()) for f in FAMILIES), help="Leave empty for all"),
+        Input("opening", "Opening", "length", optional=True, low=0.5, high=60, bare="millimeter", help="Measured across its widest part, in mm"),
+        Input(
+            "width",
+            "Wanted width",
+            "length",
+            optional=True,
+            low=0.5,
+            high=300,
+            bare="millimeter",
+            help="How wide the effect should be on the cake; for a leaf, how long",
+        ),
+        Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make"),
+    ),
+    work_out,
+    draw_sheet=draw_sheet,
+)

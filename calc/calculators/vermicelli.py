@@ -34,8 +34,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
     try:
         line = wandering(area, gap, tip, **measured)
     except ValueError:
-        raise Problem("gap", f"{say.length(gap)} between two lines over {say.area(area)} makes a line of more than 100 m. Leave more room "
-                             f"between the lines, or fill less") from None
+        raise Problem(
+            "gap",
+            f"{say.length(gap)} between two lines over {say.area(area)} makes a line of more than 100 m. Leave more room "
+            f"between the lines, or fill less",
+        ) from None
     answer.length("length_total", "Length of the line", line.length_mm)
     answer.figure("area", "Ground it fills", area, "mm2", say.area(area))
     answer.length("pitch", "From the middle of one line to the next", line.pitch_mm)
@@ -49,20 +52,49 @@ def work_out(asked: Asked, answer: Answer) -> None:
             continue
         rows.append([say.length(other), say.length(told.length_mm), say.mass(told.mass_g), say.duration(told.time_min)])
     answer.table("gaps", "Closer and wider", ("Between two lines", "Length", "Buttercream", "Time to pipe"), rows, (0, 1, 2, 3))
-    answer.drawing("patch", "A patch of it, flat, to scale", f"A line {say.length(tip.bead_width_mm)} wide that wanders and never crosses, "
-                   f"{say.length(gap)} from the next pass.", svg(wander_scene(line.pitch_mm, tip.bead_width_mm, PALETTE["cream"], *SHOWN_MM)))
+    answer.drawing(
+        "patch",
+        "A patch of it, flat, to scale",
+        f"A line {say.length(tip.bead_width_mm)} wide that wanders and never crosses, {say.length(gap)} from the next pass.",
+        svg(wander_scene(line.pitch_mm, tip.bead_width_mm, PALETTE["cream"], *SHOWN_MM)),
+    )
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 
 
 CALCULATOR = Calculator(
-    "vermicelli", "Vermicelli", "How long the wandering line is, what it weighs, how long it takes.",
-    (Input("ground", "What it fills", "choice", "side", choices=(("side", "A band round the side"), ("top", "A round top"))),
-     SIDE, WIDTH,
-     Input("height", "Height of the band", "length", optional=True, default="8 cm", low=5, high=600, only_with=("ground", ("side",)),
-           help="How much of the side it fills, such as 8 cm"),
-     Input("gap", "Between two lines", "length", default="3 mm", bare="millimeter", low=0.5, high=60,
-           help="The coat that shows between one pass and the next, such as 3 mm"),
-     Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-     amounts.PIPED, amounts.WEIGHED, amounts.WEIGHT_100_ML),
-    work_out)
+    "vermicelli",
+    "Vermicelli",
+    "How long the wandering line is, what it weighs, how long it takes.",
+    (
+        Input("ground", "What it fills", "choice", "side", choices=(("side", "A band round the side"), ("top", "A round top"))),
+        SIDE,
+        WIDTH,
+        Input(
+            "height",
+            "Height of the band",
+            "length",
+            optional=True,
+            default="8 cm",
+            low=5,
+            high=600,
+            only_with=("ground", ("side",)),
+            help="How much of the side it fills, such as 8 cm",
+        ),
+        Input(
+            "gap",
+            "Between two lines",
+            "length",
+            default="3 mm",
+            bare="millimeter",
+            low=0.5,
+            high=60,
+            help="The coat that shows between one pass and the next, such as 3 mm",
+        ),
+        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
+        amounts.PIPED,
+        amounts.WEIGHED,
+        amounts.WEIGHT_100_ML,
+    ),
+    work_out,
+)

@@ -50,8 +50,8 @@ class Face:
         count = struct.unpack(">H", data[4:6])[0]
         tables = {}
         for i in range(count):
-            tag, _, offset, length = struct.unpack(">4sIII", data[12 + 16 * i:28 + 16 * i])
-            tables[tag.decode()] = data[offset:offset + length]
+            tag, _, offset, length = struct.unpack(">4sIII", data[12 + 16 * i : 28 + 16 * i])
+            tables[tag.decode()] = data[offset : offset + length]
         return tables
 
     @cached_property
@@ -63,7 +63,7 @@ class Face:
         places = struct.unpack(f">{count}{'I' if long else 'H'}", loca)
         times = 1 if long else 2
         glyf = tables["glyf"]
-        return tuple(glyf[a * times:b * times] for a, b in zip(places, places[1:], strict=False))
+        return tuple(glyf[a * times : b * times] for a, b in zip(places, places[1:], strict=False))
 
     @cached_property
     def box(self) -> tuple[int, int, int, int, int, int]:
@@ -103,7 +103,7 @@ def _parts_of(outline: bytes) -> list[int]:
         return []
     parts, at = [], 10
     while True:
-        flags, glyph = struct.unpack(">HH", outline[at:at + 4])
+        flags, glyph = struct.unpack(">HH", outline[at : at + 4])
         parts.append(glyph)
         at += 4 + (4 if flags & 1 else 2) + (2 if flags & 8 else 4 if flags & 0x40 else 8 if flags & 0x80 else 0)
         if not flags & 0x20:

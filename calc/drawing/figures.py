@@ -62,8 +62,17 @@ def _side(width_mm: float, swags: int) -> TierDrawn:
 
 
 @lru_cache(maxsize=64)
-def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_mm: float | None = None, tip: Tip | None = None,
-               colour: str = "#b9592f", swags: int = 2, units: str = "metric", height_mm: float = 0.0) -> Scene:
+def swag_scene(
+    width_mm: float,
+    drop_mm: float,
+    joints_mm: float = 12.0,
+    cutter_mm: float | None = None,
+    tip: Tip | None = None,
+    colour: str = "#b9592f",
+    swags: int = 2,
+    units: str = "metric",
+    height_mm: float = 0.0,
+) -> Scene:
     """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape.
 
     Formula: lower edge of the guide tape at D/2 + sqrt(D^2/4 - w^2/4) above the joints; where that would stand above the top edge, its
@@ -151,13 +160,19 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
         over.append(label(middle, low + size * 1.2 + depth / 2, f"radius {say.length(radius)}", size, "middle", guide=True))
         low += size * 0.8
     low += depth / 2 + size * 1.6
-    over += [rule(last, joints_mm, last + width_mm, joints_mm, THIN),
-             dimension(last, low, last + width_mm, low, f"width {say.length(width_mm)}", size, "below")]
+    over += [
+        rule(last, joints_mm, last + width_mm, joints_mm, THIN),
+        dimension(last, low, last + width_mm, low, f"width {say.length(width_mm)}", size, "below"),
+    ]
     low += size * 2.2
     drop_words = f"drop {say.length(drop_mm)}"
     bare = dimension(middle, joints_mm, middle, joints_mm + drop_mm, "", size).items[:3]
-    over += [Group(bare), _backed(middle, joints_mm + drop_mm * 0.5 + size * 0.35, drop_words, size) if drop_mm > size * 2.6
-             else label(middle + size * 0.5, joints_mm - size * 0.5, drop_words, size)]
+    over += [
+        Group(bare),
+        _backed(middle, joints_mm + drop_mm * 0.5 + size * 0.35, drop_words, size)
+        if drop_mm > size * 2.6
+        else label(middle + size * 0.5, joints_mm - size * 0.5, drop_words, size),
+    ]
     if gap:
         over.append(dimension(last - gap / 2, low, last + gap / 2, low, f"gap {say.length(gap)}", size, "below"))
         low += size * 2.2
@@ -174,8 +189,9 @@ def swag_scene(width_mm: float, drop_mm: float, joints_mm: float = 12.0, cutter_
     items += [Path(swag_parts(width_mm * j + gap / 2, joints_mm, width_mm - gap, drop_mm), LINE) for j in range(swags)]
     items += [cross(width_mm * j, joints_mm, size * 0.9) for j in range(swags + 1)]
     items += [*over, label(left, -size * 0.45, "top edge", size)]
-    words = (f"Swags {say.length(width_mm)} wide with a drop of {say.length(drop_mm)}, joints {say.length(joints_mm)} below the top edge"
-             + (f", marked with a {say.length(cutter_mm)} cutter." if cutter_mm else "."))
+    words = f"Swags {say.length(width_mm)} wide with a drop of {say.length(drop_mm)}, joints {say.length(joints_mm)} below the top edge" + (
+        f", marked with a {say.length(cutter_mm)} cutter." if cutter_mm else "."
+    )
     number = ("One swag", "Two swags", "Three swags", "Four swags", "Five swags", "Six swags")[swags - 1]
     pad = width_mm * 0.03
     reach = (cutter_mm or 0.0) / 2
@@ -254,18 +270,33 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
     first = math.degrees(math.tau / repeats)
     items.append(Path(arc(0, 0, radius * 1.06, -90, -90 + first), THIN))
     tip_angle = math.radians(-90 + first)
-    items.append(Path(polygon([(radius * 1.06 * math.cos(tip_angle), radius * 1.06 * math.sin(tip_angle)),
-                               (radius * 1.09 * math.cos(tip_angle - 0.06), radius * 1.09 * math.sin(tip_angle - 0.06)),
-                               (radius * 1.03 * math.cos(tip_angle - 0.06), radius * 1.03 * math.sin(tip_angle - 0.06))]), HEAD))
+    items.append(
+        Path(
+            polygon(
+                [
+                    (radius * 1.06 * math.cos(tip_angle), radius * 1.06 * math.sin(tip_angle)),
+                    (radius * 1.09 * math.cos(tip_angle - 0.06), radius * 1.09 * math.sin(tip_angle - 0.06)),
+                    (radius * 1.03 * math.cos(tip_angle - 0.06), radius * 1.03 * math.sin(tip_angle - 0.06)),
+                ]
+            ),
+            HEAD,
+        )
+    )
     at = math.radians(-90 + first / 2)
     pitch_x, pitch_words = radius * 1.13 * math.cos(at), f"pitch {along}"
     items.append(label(pitch_x, radius * 1.13 * math.sin(at), pitch_words, size))
     items.append(label(-size * 0.3, -radius * 1.1, "back", size, "end"))
     low = max(radius, hy + radius * 0.25)
     wide = max(radius * 1.2, pitch_x + text_width_mm(pitch_words, size) + size)
-    return Scene(f"A round top divided into {repeats}",
-                 f"Joints every {along} round the edge; the dividers are set to {say.length(chord)}, straight across.",
-                 -wide, -radius * 1.25, 2 * wide, radius * 1.25 + low + size, tuple(items))
+    return Scene(
+        f"A round top divided into {repeats}",
+        f"Joints every {along} round the edge; the dividers are set to {say.length(chord)}, straight across.",
+        -wide,
+        -radius * 1.25,
+        2 * wide,
+        radius * 1.25 + low + size,
+        tuple(items),
+    )
 
 
 @lru_cache(maxsize=32)
@@ -306,8 +337,7 @@ def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
     size = max(right - left, high - low) * 0.04
     items: list[Item] = [Path(polygon([(x, -y) for x, y in plan.outline.points(180)]), Style(fill="#dcb887", stroke="#8a6f5c", width_mm=0.5))]
     for i, piece in enumerate(plan.pieces):
-        items.append(Path(polygon([(x, -y) for x, y in piece]),
-                          Style(fill="#f9ecd2" if i % 2 else "#f3dfba", stroke="#8a6f5c", width_mm=0.25)))
+        items.append(Path(polygon([(x, -y) for x, y in piece]), Style(fill="#f9ecd2" if i % 2 else "#f3dfba", stroke="#8a6f5c", width_mm=0.25)))
     for number, cut in enumerate(plan.cuts, 1):
         for line in cut.lines:
             items.append(Path(polyline([(x, -y) for x, y in line]), Style(stroke="#2f1730", width_mm=0.9 if number <= 2 else 0.6)))
@@ -337,6 +367,7 @@ def _free_end(line: Sequence[Point], taken: Sequence[Point], apart: float) -> Po
 
 
 # --- tips --------------------------------------------------------------------------------------------------------------
+
 
 def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
     """Draw the opening of a tip at 1:1, as it is seen from in front.
@@ -387,15 +418,25 @@ def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
             return polygon(points)
         case "petal":
             thin = slot * PETAL_THIN
-            return (("M", x_mm - thin, y_mm - half + thin), *arc(x_mm, y_mm - half + thin, thin, 180, 360)[1:],
-                    ("L", x_mm + slot, y_mm + half - slot), *arc(x_mm, y_mm + half - slot, slot, 0, 180)[1:], ("Z",))
+            return (
+                ("M", x_mm - thin, y_mm - half + thin),
+                *arc(x_mm, y_mm - half + thin, thin, 180, 360)[1:],
+                ("L", x_mm + slot, y_mm + half - slot),
+                *arc(x_mm, y_mm + half - slot, slot, 0, 180)[1:],
+                ("Z",),
+            )
         case "leaf":
-            return (("M", x_mm - half, y_mm), ("C", x_mm - half / 2, y_mm - slot * 4 / 3, x_mm + half / 2, y_mm - slot * 4 / 3, x_mm + half, y_mm),
-                    ("C", x_mm + half / 2, y_mm + slot * 4 / 3, x_mm - half / 2, y_mm + slot * 4 / 3, x_mm - half, y_mm), ("Z",))
+            return (
+                ("M", x_mm - half, y_mm),
+                ("C", x_mm - half / 2, y_mm - slot * 4 / 3, x_mm + half / 2, y_mm - slot * 4 / 3, x_mm + half, y_mm),
+                ("C", x_mm + half / 2, y_mm + slot * 4 / 3, x_mm - half / 2, y_mm + slot * 4 / 3, x_mm - half, y_mm),
+                ("Z",),
+            )
         case "ruffle":
             waves = 3
-            upper = [(x_mm - half + tip.opening_mm * i / (4 * waves), y_mm - slot + slot * 0.9 * math.sin(i * math.pi / 2))
-                     for i in range(4 * waves + 1)]
+            upper = [
+                (x_mm - half + tip.opening_mm * i / (4 * waves), y_mm - slot + slot * 0.9 * math.sin(i * math.pi / 2)) for i in range(4 * waves + 1)
+            ]
             lower = [(x, y + 2 * slot) for x, y in reversed(upper)]
             return (*smooth(upper), ("L", *lower[0]), *smooth(lower)[1:], ("Z",))
         case _:
@@ -444,8 +485,16 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
     say = Say(units)
     reach = tip.opening_mm / 2
     size = max(1.0, tip.opening_mm * 0.13)
-    items: list[Item] = [Path(circle(0, 0, reach * 1.5), Style(fill=Gradient(-reach, -reach, reach, reach, (
-        (0, "#f1edee"), (0.4, "#cfc7cd"), (0.7, "#a79da7"), (1, "#d8d0d5"))), stroke="#7d7280", width_mm=size * 0.1))]
+    items: list[Item] = [
+        Path(
+            circle(0, 0, reach * 1.5),
+            Style(
+                fill=Gradient(-reach, -reach, reach, reach, ((0, "#f1edee"), (0.4, "#cfc7cd"), (0.7, "#a79da7"), (1, "#d8d0d5"))),
+                stroke="#7d7280",
+                width_mm=size * 0.1,
+            ),
+        )
+    ]
     items.append(Path(opening_parts(tip), Style(fill="#3a1a3b", stroke="#6b5f6d", width_mm=size * 0.1)))
     if tip.family == "petal":
         items.append(dimension(reach * 1.75, -reach, reach * 1.75, reach, say.opening(tip.opening_mm), size))
@@ -454,15 +503,24 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
     else:
         items.append(dimension(-reach, reach * 1.8, reach, reach * 1.8, say.opening(tip.opening_mm), size, "below"))
     wide = reach * 1.9 + size * 4.2
-    return Scene(f"The opening of a tip: {tip.name}", f"Opening {say.opening(tip.opening_mm)}, drawn to scale.", -wide, -reach * 2.1, 2 * wide,
-                 reach * 4.2 + size * 2, tuple(items))
+    return Scene(
+        f"The opening of a tip: {tip.name}",
+        f"Opening {say.opening(tip.opening_mm)}, drawn to scale.",
+        -wide,
+        -reach * 2.1,
+        2 * wide,
+        reach * 4.2 + size * 2,
+        tuple(items),
+    )
 
 
 # --- rows --------------------------------------------------------------------------------------------------------------
 
+
 @lru_cache(maxsize=64)
-def wander_scene(pitch_mm: float, bead_mm: float, colour: str, wide_mm: float = 60.0, high_mm: float = 36.0, coat: str = COAT, seed: int = 3,
-                 to: float = 1.0) -> Scene:
+def wander_scene(
+    pitch_mm: float, bead_mm: float, colour: str, wide_mm: float = 60.0, high_mm: float = 36.0, coat: str = COAT, seed: int = 3, to: float = 1.0
+) -> Scene:
     """Draw a patch of vermicelli, flat and to scale.
 
     Formula: as `calc.drawing.wander`; at most 22 by 14 passes are drawn.
@@ -510,16 +568,30 @@ def wander_scene(pitch_mm: float, bead_mm: float, colour: str, wide_mm: float = 
     wide = 2 * max(2, min(11, round(wide_mm / pitch_mm / 2)))
     high = 2 * max(1, min(7, round(high_mm / pitch_mm / 2)))
     points = [(x * pitch_mm, y * pitch_mm) for x, y in wander_points(wide, high, seed)]
-    shown = points[:max(3, round(len(points) * to))]
+    shown = points[: max(3, round(len(points) * to))]
     items: list[Item] = [Path(rectangle(0, 0, wide * pitch_mm, high * pitch_mm), Style(fill=coat))]
     shade = Path(smooth([(x + bead_mm * 0.16, y + bead_mm * 0.34) for x, y in shown]), Style(stroke=SHADOW_COLOUR, width_mm=bead_mm, opacity=0.16))
     items += [shade, *strand_paths(shown, bead_mm, "string", colour)[::2]]
-    return Scene("A patch of vermicelli", "One line that wanders over the coat in short curls and never crosses itself.", 0, 0, wide * pitch_mm,
-                 high * pitch_mm, tuple(items))
+    return Scene(
+        "A patch of vermicelli",
+        "One line that wanders over the coat in short curls and never crosses itself.",
+        0,
+        0,
+        wide * pitch_mm,
+        high * pitch_mm,
+        tuple(items),
+    )
 
 
-def row_scene(row: RowDrawn | tuple[RowDrawn, ...], wide_mm: float = 120.0, high_mm: float = 60.0, coat: str = COAT,
-              height_mm: float | None = None, side_mm: float | None = None, begin_mm: float | None = None) -> Scene:
+def row_scene(
+    row: RowDrawn | tuple[RowDrawn, ...],
+    wide_mm: float = 120.0,
+    high_mm: float = 60.0,
+    coat: str = COAT,
+    height_mm: float | None = None,
+    side_mm: float | None = None,
+    begin_mm: float | None = None,
+) -> Scene:
     """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake.
 
     Formula: none.

@@ -81,8 +81,17 @@ STEPS: dict[str, tuple[str, ...]] = {
 _SURFACE = {"ruched border": "edge", "reverse shell": "edge", "rope": "edge", "shell": "base", "bead": "base"}
 # how the bag lies in the front view: degrees clockwise from the right, and how much of its length is seen
 _HELD: dict[str, tuple[float, float]] = {
-    "swag": (38, 0.85), "ruched swag": (38, 0.85), "string": (22, 0.7), "rosette": (40, 0.6), "star": (40, 0.6), "leaf": (72, 0.9),
-    "ruched border": (-26, 0.9), "shell": (-26, 0.9), "reverse shell": (-26, 0.9), "bead": (-26, 0.9), "rope": (-26, 0.9),
+    "swag": (38, 0.85),
+    "ruched swag": (38, 0.85),
+    "string": (22, 0.7),
+    "rosette": (40, 0.6),
+    "star": (40, 0.6),
+    "leaf": (72, 0.9),
+    "ruched border": (-26, 0.9),
+    "shell": (-26, 0.9),
+    "reverse shell": (-26, 0.9),
+    "bead": (-26, 0.9),
+    "rope": (-26, 0.9),
 }
 _REPEAT = {"swag": 74.0, "ruched swag": 74.0, "string": 62.0, "C scroll": 70.0, "S scroll": 74.0}
 _DROP = {"swag": 24.0, "ruched swag": 24.0, "string": 24.0, "C scroll": 26.0, "S scroll": 30.0}
@@ -105,12 +114,22 @@ def _pod(a: Point, b: Point, half: float, far: float | None = None) -> Parts:
     def at(p: Point, u: float, v: float) -> Point:
         return p[0] + c * u - n * v, p[1] + n * u + c * v
 
-    return smooth([at(a, -half * 0.85, -half * 0.5), at(a, 0, -half), at(b, 0, -end), at(b, end * 0.8, -end * 0.55),
-                   at(b, end * 0.8, end * 0.55), at(b, 0, end), at(a, 0, half), at(a, -half * 0.85, half * 0.5)], closed=True)
+    return smooth(
+        [
+            at(a, -half * 0.85, -half * 0.5),
+            at(a, 0, -half),
+            at(b, 0, -end),
+            at(b, end * 0.8, -end * 0.55),
+            at(b, end * 0.8, end * 0.55),
+            at(b, 0, end),
+            at(a, 0, half),
+            at(a, -half * 0.85, half * 0.5),
+        ],
+        closed=True,
+    )
 
 
-def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick: int = 0, hand: bool = True,
-                arm_deg: float = 34.0) -> list[Item]:
+def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick: int = 0, hand: bool = True, arm_deg: float = 34.0) -> list[Item]:
     """Draw a bag with its tip and the hand that holds it.
 
     Formula: none; the tip's opening is as wide as it is, between 3 and 13 mm.
@@ -171,28 +190,65 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
         def limb(u: float, v: float) -> Point:
             return palm[0] + c * u - n * v, palm[1] + n * u + c * v
 
-        items.append(Path(smooth([limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0),
-                                  limb(14, 6.4), limb(-2, 7.5)], closed=True), Style(fill=_SKIN, stroke=_SKIN_EDGE, width_mm=0.5)))
-        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]),
-                          Style(fill=_SLEEVE, stroke=DARK, width_mm=0.5)))
+        items.append(
+            Path(
+                smooth(
+                    [limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0), limb(14, 6.4), limb(-2, 7.5)],
+                    closed=True,
+                ),
+                Style(fill=_SKIN, stroke=_SKIN_EDGE, width_mm=0.5),
+            )
+        )
+        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=_SLEEVE, stroke=DARK, width_mm=0.5)))
         items.append(Path(polyline([limb(25.4, -8.8), limb(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)))
     # the twisted end of the bag, above the hand
     low, high = place(0, -10), place(0, 10)
     cloth = Gradient(low[0], low[1], high[0], high[1], ((0, "#e6dac4"), (0.35, "#fffaf0"), (0.7, "#eadfcb"), (1, "#bca98d")))
     edge = Style(fill=cloth, stroke="#75624f", width_mm=0.45)
-    items.append(Path(smooth([place(52, -2.4), place(62, -6.5), place(70, -7.5), place(68, -1.5), place(71, 3.5), place(62, 4.5),
-                              place(52, 2.4)], closed=True), edge))
-    items.append(Path(smooth([place(13, -base - 0.3), place(22, -8.6), place(33, -9.6), place(43, -7.4), place(50, -2.6), place(55, -2.0),
-                              place(55, 2.0), place(50, 2.6), place(43, 7.4), place(33, 9.6), place(22, 8.6), place(13, base + 0.3)],
-                             closed=True), edge))
+    items.append(
+        Path(
+            smooth([place(52, -2.4), place(62, -6.5), place(70, -7.5), place(68, -1.5), place(71, 3.5), place(62, 4.5), place(52, 2.4)], closed=True),
+            edge,
+        )
+    )
+    items.append(
+        Path(
+            smooth(
+                [
+                    place(13, -base - 0.3),
+                    place(22, -8.6),
+                    place(33, -9.6),
+                    place(43, -7.4),
+                    place(50, -2.6),
+                    place(55, -2.0),
+                    place(55, 2.0),
+                    place(50, 2.6),
+                    place(43, 7.4),
+                    place(33, 9.6),
+                    place(22, 8.6),
+                    place(13, base + 0.3),
+                ],
+                closed=True,
+            ),
+            edge,
+        )
+    )
     for v in (-0.6, 0.05, 0.65):
-        items.append(Path(smooth([place(18, v * 7), place(32, v * 9.4), place(42, v * 6.6), place(50, v * 2)]),
-                          Style(stroke="#a8977f", width_mm=0.35, opacity=0.7)))
+        items.append(
+            Path(
+                smooth([place(18, v * 7), place(32, v * 9.4), place(42, v * 6.6), place(50, v * 2)]),
+                Style(stroke="#a8977f", width_mm=0.35, opacity=0.7),
+            )
+        )
     # the coupler's ring
     low, high = place(0, -base), place(0, base)
     ring = Gradient(low[0], low[1], high[0], high[1], ((0, "#cfd8da"), (0.4, "#ffffff"), (1, "#9fb0b4")))
-    items.append(Path(polygon([place(12.4, -base - 0.9), place(17.0, -base - 1.4), place(17.0, base + 1.4), place(12.4, base + 0.9)]),
-                      Style(fill=ring, stroke="#51777b", width_mm=0.4)))
+    items.append(
+        Path(
+            polygon([place(12.4, -base - 0.9), place(17.0, -base - 1.4), place(17.0, base + 1.4), place(12.4, base + 0.9)]),
+            Style(fill=ring, stroke="#51777b", width_mm=0.4),
+        )
+    )
     ribs: list[Part] = []
     for v in (-0.72, -0.36, 0.0, 0.36, 0.72):
         ribs += [("M", *place(13.0, v * base)), ("L", *place(16.4, v * base))]
@@ -202,12 +258,14 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
         (x1, y1), (x2, y2) = place(40, -8), place(48, 12)
         skin = Gradient(x1, y1, x2, y2, ((0, "#ecc7a6"), (0.5, _SKIN), (1, "#b07c55")))
         flesh = Style(fill=skin, stroke=_SKIN_EDGE, width_mm=0.5)
-        items.append(Path(smooth([place(37, 9), place(44, 12.5), place(54, 12), place(60, 6), place(60, 0), place(54, 6), place(42, 7)],
-                                 closed=True), flesh))
+        items.append(
+            Path(smooth([place(37, 9), place(44, 12.5), place(54, 12), place(60, 6), place(60, 0), place(54, 6), place(42, 7)], closed=True), flesh)
+        )
         for u, reach in ((57.0, -2.0), (51.4, -4.4), (45.4, -5.4), (39.6, -4.6)):
             items.append(Path(_pod(place(u + 1.2, 9.4), place(u - 1.0, reach), 3.3, 2.7), flesh))
-            items.append(Path(_pod(place(u - 0.9, reach + 0.4), place(u - 1.0, reach - 0.9), 1.3, 1.1),
-                              Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25)))
+            items.append(
+                Path(_pod(place(u - 0.9, reach + 0.4), place(u - 1.0, reach - 0.9), 1.3, 1.1), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25))
+            )
         items.append(Path(_pod(place(59, 1.5), place(43, -9.4), 4.0, 3.0), flesh))
         items.append(Path(_pod(place(44.6, -8.6), place(42.4, -10.0), 1.5, 1.2), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25)))
     return items
@@ -238,8 +296,24 @@ def _tip(put: Callable[[float, float], Point], tip: Tip, half: float, end: float
         made.append(Path(tuple(ridges), Style(stroke="#5d5565", width_mm=0.4)))
     if tip.family == "petal":  # the slot along its length, thick at one end
         way = thick or -1
-        made.append(Path(smooth([put(-0.5, way * half), put(1.2, way * half * 1.0), put(2.9, way * half * 0.78), put(2.2, way * half * 0.3),
-                                 put(0.9, -way * half * 0.7), put(0.4, -way * half), put(-0.4, -way * half), put(-0.4, 0.0)], closed=True), dark))
+        made.append(
+            Path(
+                smooth(
+                    [
+                        put(-0.5, way * half),
+                        put(1.2, way * half * 1.0),
+                        put(2.9, way * half * 0.78),
+                        put(2.2, way * half * 0.3),
+                        put(0.9, -way * half * 0.7),
+                        put(0.4, -way * half),
+                        put(-0.4, -way * half),
+                        put(-0.4, 0.0),
+                    ],
+                    closed=True,
+                ),
+                dark,
+            )
+        )
     elif tip.family in ("ruffle", "basket"):
         made.append(Path(polyline([put(0.5, -half + 0.5), put(0.5, half - 0.5)]), Style(stroke="#3a2a3d", width_mm=1.0)))
     elif tip.family == "round":
@@ -281,8 +355,10 @@ def way(points: Sequence[Point], heads: Sequence[float] = (1.0,), width_mm: floa
     Source: common-practice
     """
     line = smooth(points) if len(points) > 2 else polyline(points)
-    items: list[Item] = [Path(line, Style(stroke="#fffaf0", width_mm=width_mm + 1.0, opacity=0.9)),
-                         Path(line, Style(stroke=GUIDE, width_mm=width_mm))]
+    items: list[Item] = [
+        Path(line, Style(stroke="#fffaf0", width_mm=width_mm + 1.0, opacity=0.9)),
+        Path(line, Style(stroke=GUIDE, width_mm=width_mm)),
+    ]
     far = [0.0]
     for p, q in zip(points, points[1:], strict=False):
         far.append(far[-1] + math.dist(p, q))
@@ -329,11 +405,14 @@ def number_mark(at: Point, number: int) -> list[Item]:
 
     Source: geometry
     """
-    return [Path(circle(at[0], at[1], 3.5), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.55)),
-            Text(at[0], at[1] + 1.75, str(number), 5.0, "middle", "bold", Style(fill=DARK))]
+    return [
+        Path(circle(at[0], at[1], 3.5), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.55)),
+        Text(at[0], at[1] + 1.75, str(number), 5.0, "middle", "bold", Style(fill=DARK)),
+    ]
 
 
 # --- the row -------------------------------------------------------------------------------------------------------------
+
 
 def _surface(kind: str) -> str:
     return _SURFACE.get(kind, "side")
@@ -360,8 +439,9 @@ def _long(kind: str, tip: Tip, colour: str) -> tuple[TierDrawn, RowDrawn, float,
     surface, width = _surface(kind), _REPEAT.get(kind, 0.0)
     place = {"side": "side", "edge": "top edge", "base": "base"}[surface]
     line = 0.0 if surface == "edge" else _line(kind)
-    row = RowDrawn(kind, tip, colour, place, line, repeats=8 if width else 0, drop_mm=_DROP.get(kind, 0.0),
-                   count=8 if kind.endswith("scroll") else None)
+    row = RowDrawn(
+        kind, tip, colour, place, line, repeats=8 if width else 0, drop_mm=_DROP.get(kind, 0.0), count=8 if kind.endswith("scroll") else None
+    )
     tier = TierDrawn(outline("round", (8 * width if width else 400.0) / math.pi), 0.0, 52.0 if surface == "base" else 60.0)
     return tier, row, (width * 0.82 + 4.0 if width else 104.0), 36.0 if surface == "edge" else 0.0
 
@@ -443,7 +523,7 @@ def front_panel(kind: str, tip: Tip, colour: str) -> Scene:
     items: list[Item] = [*_ground(kind)]
     mark, line = _mark(kind), _line(kind)
     if kind.endswith("scroll"):
-        done = mark[:round(len(mark) * 0.62)]
+        done = mark[: round(len(mark) * 0.62)]
         items += [Path(smooth(mark), GUIDE_DASH), *_piped(kind, tip, colour, mark[0][0] - 14.0)]
         items += strand_paths(done, tip.bead_width_mm * 1.25, "scroll", colour)
         at = done[-1]
@@ -514,14 +594,20 @@ def _lens(tip: Tip, colour: str) -> list[Item]:
     turn = math.radians(-32)
     c, n = math.cos(turn), math.sin(turn)
     # the thick end of `opening_parts` is below: turned over, so that it is above and to the left
-    opening = Group((Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
-                    matrix=(-c, -n, n, -c, x - 0.8, y + 1.0))
+    opening = Group(
+        (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),), matrix=(-c, -n, n, -c, x - 0.8, y + 1.0)
+    )
     wall = x - 5.6
     half = math.degrees(math.acos((x - wall) / radius))
-    return [Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-            Path((*arc(x, y, radius - 0.35, 180 + half, 180 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
-            opening, Path(polyline([(x - 3.4, y - 9.0), (x + 1.0, y - 17.0)]), LINE), label(3.0, y - 18.6, "thick end on the cake", 5.2),
-            Path(polyline([(x + 6.2, y + 9.4), (x + 17.0, y + 12.6)]), LINE), label(x + 18.0, y + 15.0, "thin end away", 5.2)]
+    return [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path((*arc(x, y, radius - 0.35, 180 + half, 180 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
+        opening,
+        Path(polyline([(x - 3.4, y - 9.0), (x + 1.0, y - 17.0)]), LINE),
+        label(3.0, y - 18.6, "thick end on the cake", 5.2),
+        Path(polyline([(x + 6.2, y + 9.4), (x + 17.0, y + 12.6)]), LINE),
+        label(x + 18.0, y + 15.0, "thin end away", 5.2),
+    ]
 
 
 def angle_panel(kind: str, tip: Tip, colour: str) -> Scene:
@@ -566,8 +652,9 @@ def angle_panel(kind: str, tip: Tip, colour: str) -> Scene:
         at = (54.0 if petal else 38.0, wall + 0.4 + min(13.0, max(3.0, tip.opening_mm)) / 2 * math.sin(math.pi / 4))
         items.append(Path(rectangle(-2, -2, WIDE + 4, wall + 2), CAKE))
         deep = 5.4 if kind != "line" else 3.6
-        items += strand_paths([(-6.0, wall + deep * 0.42), (12.0, wall + deep * 0.42), (26.0, wall + deep * 0.42), (at[0], wall + deep * 0.5)], deep,
-                              "line", colour)
+        items += strand_paths(
+            [(-6.0, wall + deep * 0.42), (12.0, wall + deep * 0.42), (26.0, wall + deep * 0.42), (at[0], wall + deep * 0.5)], deep, "line", colour
+        )
         items += bag_and_tip(at, 45.0, tip, 0.95, -1)
         items.append(rule(-2, wall, WIDE + 2, wall, LINE._replace(width_mm=0.9)))
         items += _angle((at[0], wall), 25.0, 0.0, 45.0, "45°")
@@ -576,15 +663,23 @@ def angle_panel(kind: str, tip: Tip, colour: str) -> Scene:
     elif kind == "ruched border":
         items.append(Path(rectangle(-2, 46, 50, HIGH), CAKE))
         at = (43.0, 45.0)
-        items.append(Path(smooth([(35, 45.6), (36, 39), (42, 36.5), (49, 41), (55, 49), (53, 52), (48, 49), (46, 46)], closed=True),
-                          Style(fill=tone(colour, -0.1), stroke=tone(colour, -0.5), width_mm=0.5)))
+        items.append(
+            Path(
+                smooth([(35, 45.6), (36, 39), (42, 36.5), (49, 41), (55, 49), (53, 52), (48, 49), (46, 46)], closed=True),
+                Style(fill=tone(colour, -0.1), stroke=tone(colour, -0.5), width_mm=0.5),
+            )
+        )
         items += bag_and_tip((46.0, 42.0), -45.0, tip, 0.95, -1, arm_deg=20.0)
         items.append(Path(polyline([(-2, 46), (48, 46), (48, HIGH + 2)]), LINE._replace(width_mm=0.9)))
         items += _angle((at[0] + 3, 46), 27.0, 0.0, -45.0, "45°")
         if tip.family == "petal":
-            items += [Path(polyline([(41.2, 39.6), (31, 31)]), LINE), label(30, 26.5, "thick end", 5.2, "end"),
-                      label(30, 32.5, "on the cake", 5.2, "end"),
-                      Path(polyline([(51.6, 48.6), (57, 58)]), LINE), label(57.5, 63, "thin end", 5.2)]
+            items += [
+                Path(polyline([(41.2, 39.6), (31, 31)]), LINE),
+                label(30, 26.5, "thick end", 5.2, "end"),
+                label(30, 32.5, "on the cake", 5.2, "end"),
+                Path(polyline([(51.6, 48.6), (57, 58)]), LINE),
+                label(57.5, 63, "thin end", 5.2),
+            ]
     else:
         floor = 52.0
         fill = BOARD if surface == "base" else CAKE
@@ -615,29 +710,53 @@ def _against_the_wall(kind: str, tip: Tip, colour: str) -> list[Item]:
     face = rule(wall, -2, wall, HIGH + 2, LINE._replace(width_mm=0.9))
     if kind == "leaf":
         at = (wall + 12.0, 32.0)
-        items += [Path(smooth([(wall, 10), (wall + 8, 12), (wall + 14, 20), (wall + 14.5, 30), (wall + 9.5, 33), (wall + 7, 27), (wall, 22)],
-                              closed=True),
-                       Style(fill=tone(colour, -0.15), stroke=tone(colour, -0.55), width_mm=0.5)),
-                  Path(smooth([(wall + 2, 13), (wall + 8, 15.5), (wall + 12, 22)]), Style(stroke=tone(colour, 0.35), width_mm=1.0)),
-                  *bag_and_tip(at, 45.0, tip, 0.95), face, *_angle((wall, 20.0), 27.0, 90.0, 45.0, "45°", 0.3)]
+        items += [
+            Path(
+                smooth([(wall, 10), (wall + 8, 12), (wall + 14, 20), (wall + 14.5, 30), (wall + 9.5, 33), (wall + 7, 27), (wall, 22)], closed=True),
+                Style(fill=tone(colour, -0.15), stroke=tone(colour, -0.55), width_mm=0.5),
+            ),
+            Path(smooth([(wall + 2, 13), (wall + 8, 15.5), (wall + 12, 22)]), Style(stroke=tone(colour, 0.35), width_mm=1.0)),
+            *bag_and_tip(at, 45.0, tip, 0.95),
+            face,
+            *_angle((wall, 20.0), 27.0, 90.0, 45.0, "45°", 0.3),
+        ]
         return items
     if kind == "string":
         at = (wall + 26.0, 22.0)
         hung = [(wall, 21.0), (wall + 4, 31.0), (wall + 12, 35.0), (wall + 21, 30.0), at]
-        items += [*strand_paths(hung, 2.6, "string", colour), Path(circle(wall + 0.8, 21.0, 1.9), Style(fill=tone(colour, -0.1))),
-                  *bag_and_tip(at, 4.0, tip, 0.95, arm_deg=40.0), face,
-                  rule(wall, 9.0, at[0], 9.0, GUIDE_LINE), *(rule(x, 7.0, x, 11.0, GUIDE_LINE) for x in (wall, at[0])),
-                  label((wall + at[0]) / 2, 5.6, "2 to 3 cm", 5.4, "middle", "text", True), *_angle((wall, 22.0), 26.0, 90.0, 0.0, "90°", 0.3)]
+        items += [
+            *strand_paths(hung, 2.6, "string", colour),
+            Path(circle(wall + 0.8, 21.0, 1.9), Style(fill=tone(colour, -0.1))),
+            *bag_and_tip(at, 4.0, tip, 0.95, arm_deg=40.0),
+            face,
+            rule(wall, 9.0, at[0], 9.0, GUIDE_LINE),
+            *(rule(x, 7.0, x, 11.0, GUIDE_LINE) for x in (wall, at[0])),
+            label((wall + at[0]) / 2, 5.6, "2 to 3 cm", 5.4, "middle", "text", True),
+            *_angle((wall, 22.0), 26.0, 90.0, 0.0, "90°", 0.3),
+        ]
         return items
     deep = 10.0 if kind == "rosette" else 8.0
     at = (wall + deep, 32.0)
     tall = 15.0 if kind == "rosette" else 10.0
-    mound = smooth([(wall, 32 - tall), (wall + deep * 0.5, 32 - tall), (wall + deep * 0.95, 32 - tall * 0.5), (wall + deep * 1.15, 32),
-                    (wall + deep * 0.95, 32 + tall * 0.5), (wall + deep * 0.5, 32 + tall), (wall, 32 + tall)])
+    mound = smooth(
+        [
+            (wall, 32 - tall),
+            (wall + deep * 0.5, 32 - tall),
+            (wall + deep * 0.95, 32 - tall * 0.5),
+            (wall + deep * 1.15, 32),
+            (wall + deep * 0.95, 32 + tall * 0.5),
+            (wall + deep * 0.5, 32 + tall),
+            (wall, 32 + tall),
+        ]
+    )
     items.append(Path((*mound, ("Z",)), Style(fill=tone(colour, -0.05), stroke=tone(colour, -0.55), width_mm=0.5)))
     for v in (-0.62, -0.2, 0.24, 0.66):
-        items.append(Path(smooth([(wall + 0.5, 32 + tall * v), (wall + deep * 0.6, 32 + tall * v * 0.92), (wall + deep * 1.0, 32 + tall * v * 0.4)]),
-                          Style(stroke=tone(colour, -0.4), width_mm=0.7)))
+        items.append(
+            Path(
+                smooth([(wall + 0.5, 32 + tall * v), (wall + deep * 0.6, 32 + tall * v * 0.92), (wall + deep * 1.0, 32 + tall * v * 0.4)]),
+                Style(stroke=tone(colour, -0.4), width_mm=0.7),
+            )
+        )
     items += [*bag_and_tip(at, 0.0, tip, 0.95, arm_deg=40.0), face, *_angle((wall, 32.0), 27.0, 90.0, 0.0, "90°", 0.3)]
     return items
 
@@ -706,8 +825,10 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
             path, numbers, heads = _over_the_pieces(kind, tip, colour)
         case "rosette":
             faint = [Use(motif("rosette", colour), (0.5, 0.0, 0.0, 0.5, 50, 36))]
-            path = [(50 + r * math.cos(t), 36 + r * math.sin(t)) for t, r in
-                    ((math.tau * 1.55 * i / 44 - 0.7, 1.0 + 18.0 * min(1.0, i / 30)) for i in range(45))]
+            path = [
+                (50 + r * math.cos(t), 36 + r * math.sin(t))
+                for t, r in ((math.tau * 1.55 * i / 44 - 0.7, 1.0 + 18.0 * min(1.0, i / 30)) for i in range(45))
+            ]
             numbers, heads = [(50, 36), (50 + 24, 36 + 8), (path[-1][0] - 6, path[-1][1] + 7)], (0.45, 0.99)
         case "star":
             wall = 26.0
@@ -728,7 +849,7 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
     items.append(Group(tuple(faint), opacity=0.42))
     if kind == "rope":  # each S for itself; the tip is lifted and tucked in between them
         for k in range(3):
-            items += way(path[5 * k:5 * k + 5], (1.0,))
+            items += way(path[5 * k : 5 * k + 5], (1.0,))
             if k:
                 items.append(Path(polyline([path[5 * k - 1], path[5 * k]]), GUIDE_DASH))
     else:
@@ -811,5 +932,9 @@ def row_panel(kind: str, tip: Tip, colour: str) -> Scene:
 
     Source: common-practice
     """
-    return _panel(kind, "the finished row", f"{KINDS[kind].name.capitalize()}: a piece of the finished row, piped with a {tip.name} tip.",
-                  [*_ground(kind), *_piped(kind, tip, colour)])
+    return _panel(
+        kind,
+        "the finished row",
+        f"{KINDS[kind].name.capitalize()}: a piece of the finished row, piped with a {tip.name} tip.",
+        [*_ground(kind), *_piped(kind, tip, colour)],
+    )

@@ -41,8 +41,9 @@ def _head(x: float, y: float, angle: float, size: float) -> Path:
     return Path(polygon([(x, y), *((x + bx * c - by * s, y + bx * s + by * c) for bx, by in back)]), HEAD)
 
 
-def label(x_mm: float, y_mm: float, words: str, size_mm: float = 4.0, anchor: str = "start", face: str = "text",
-          guide: bool = False, turn_deg: float = 0.0) -> Text:
+def label(
+    x_mm: float, y_mm: float, words: str, size_mm: float = 4.0, anchor: str = "start", face: str = "text", guide: bool = False, turn_deg: float = 0.0
+) -> Text:
     """Put words at a point.
 
     Formula: none.
@@ -135,11 +136,21 @@ def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str
     mx, my = (x1_mm + x2_mm) / 2, (y1_mm + y2_mm) / 2
     place = beside or ("right" if abs(math.sin(angle)) > 0.7 else "above")
     gap = size_mm * 0.45
-    at = {"right": (mx + gap, my + size_mm * 0.35, "start"), "left": (mx - gap, my + size_mm * 0.35, "end"),
-          "above": (mx, my - gap, "middle"), "below": (mx, my + gap + size_mm * 0.75, "middle")}[place]
+    at = {
+        "right": (mx + gap, my + size_mm * 0.35, "start"),
+        "left": (mx - gap, my + size_mm * 0.35, "end"),
+        "above": (mx, my - gap, "middle"),
+        "below": (mx, my + gap + size_mm * 0.75, "middle"),
+    }[place]
     line = THIN._replace(width_mm=size_mm * 0.06)
-    return Group((Path(polyline([(x1_mm, y1_mm), (x2_mm, y2_mm)]), line), _head(x2_mm, y2_mm, angle, head),
-                  _head(x1_mm, y1_mm, angle + math.pi, head), label(at[0], at[1], words, size_mm, at[2])))
+    return Group(
+        (
+            Path(polyline([(x1_mm, y1_mm), (x2_mm, y2_mm)]), line),
+            _head(x2_mm, y2_mm, angle, head),
+            _head(x1_mm, y1_mm, angle + math.pi, head),
+            label(at[0], at[1], words, size_mm, at[2]),
+        )
+    )
 
 
 def arrow(points: tuple[tuple[float, float], ...], style: Style = LINE, size_mm: float = 3.0) -> Group:

@@ -60,7 +60,7 @@ def tone(colour: str, level: float) -> str:
     Source: from-memory
     """
     level = max(-1.0, min(1.0, level))
-    parts = [int(colour[i:i + 2], 16) for i in (1, 3, 5)]
+    parts = [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
     if level < 0:
         parts = [round(p * (1 + level * d)) for p, d in zip(parts, _DARK, strict=True)]
     else:
@@ -130,8 +130,17 @@ def _open(points: Sequence[Point]) -> list[tuple[str | float, ...]]:
     out: list[tuple[str | float, ...]] = []
     for i in range(n - 1):
         a, b, c, d = points[max(0, i - 1)], points[i], points[i + 1], points[min(n - 1, i + 2)]
-        out.append(("C", round(b[0] + (c[0] - a[0]) / 6), round(b[1] + (c[1] - a[1]) / 6), round(c[0] - (d[0] - b[0]) / 6),
-                    round(c[1] - (d[1] - b[1]) / 6), round(c[0]), round(c[1])))
+        out.append(
+            (
+                "C",
+                round(b[0] + (c[0] - a[0]) / 6),
+                round(b[1] + (c[1] - a[1]) / 6),
+                round(c[0] - (d[0] - b[0]) / 6),
+                round(c[1] - (d[1] - b[1]) / 6),
+                round(c[0]),
+                round(c[1]),
+            )
+        )
     return out
 
 
@@ -157,8 +166,9 @@ def _band(centre: Centre, half: float, profile: str, low: float, high: float, fi
 _LAYERS = ((-1.0, 1.0, -0.54), (-0.76, 0.98, -0.20), (-0.32, 0.90, 0.04), (0.18, 0.70, 0.32))
 
 
-def _ridge(centre: Centre, half: float, colour: str, level: float, profile: str, light: Point = LIGHT,
-           layers: Sequence[tuple[float, float, float]] = _LAYERS) -> list[Path]:
+def _ridge(
+    centre: Centre, half: float, colour: str, level: float, profile: str, light: Point = LIGHT, layers: Sequence[tuple[float, float, float]] = _LAYERS
+) -> list[Path]:
     """One ridge of piping in its tones; `level` lifts or lowers all of them."""
     _, _, tx, ty = centre(0.55)
     facing = -ty * light[0] + tx * light[1]
@@ -167,19 +177,25 @@ def _ridge(centre: Centre, half: float, colour: str, level: float, profile: str,
     for number, (low, high, lift) in enumerate(layers):
         inset = 0.0 if number == 0 else 0.03 * number
         top = number == len(layers) - 1
-        paths.append(Path(_band(centre, half, "pod" if top else profile, low * side, high * side,
-                                0.3 if top else inset * 0.5, 0.86 if top else 1 - inset),
-                          Style(fill=tone(colour, level + lift))))
+        paths.append(
+            Path(
+                _band(centre, half, "pod" if top else profile, low * side, high * side, 0.3 if top else inset * 0.5, 0.86 if top else 1 - inset),
+                Style(fill=tone(colour, level + lift)),
+            )
+        )
     return paths
 
 
 # --- the pieces --------------------------------------------------------------------------------------------------------
 
+
 def _shell(colour: str) -> list[Path]:
     """A plump fluted shell that sits on y = 0: a round head to the left, its ridges drawn together into a tail at the right."""
     tail = (98.0, -9.0)
-    paths = [Path(_band(_along((tail, (64, -70), (20, -100), (-36, -50))), 30, "drop", -1, 1), Style(fill=tone(colour, -0.72))),
-             Path(_band(_along((tail, (66, -16), (30, -34), (-40, -34))), 40, "drop", -1, 1), Style(fill=tone(colour, -0.72)))]
+    paths = [
+        Path(_band(_along((tail, (64, -70), (20, -100), (-36, -50))), 30, "drop", -1, 1), Style(fill=tone(colour, -0.72))),
+        Path(_band(_along((tail, (66, -16), (30, -34), (-40, -34))), 40, "drop", -1, 1), Style(fill=tone(colour, -0.72))),
+    ]
     heads = (  # where each ridge ends on the head, how it bulges, half its width, its tone
         ((-14.0, -9.0), (66.0, -2.0), (30.0, 2.0), 14.0, -0.34),
         ((38.0, -95.0), (96.0, -46.0), (76.0, -98.0), 14.0, 0.10),
@@ -238,8 +254,14 @@ def _star(colour: str) -> list[Path]:
         angle = math.tau * i / points - math.pi / 2
         c, s = math.cos(angle), math.sin(angle)
         facing = c * LIGHT[0] + s * LIGHT[1]
-        paths += _ridge(_along(((0, 0), (17 * c, 17 * s), (34 * c, 34 * s), (52 * c, 52 * s))), 17.5, colour, 0.30 * facing - 0.02, "spear",
-                        layers=((-1.0, 1.0, -0.62), (-0.78, 0.97, -0.18), (-0.2, 0.88, 0.12), (0.2, 0.6, 0.36)))
+        paths += _ridge(
+            _along(((0, 0), (17 * c, 17 * s), (34 * c, 34 * s), (52 * c, 52 * s))),
+            17.5,
+            colour,
+            0.30 * facing - 0.02,
+            "spear",
+            layers=((-1.0, 1.0, -0.62), (-0.78, 0.97, -0.18), (-0.2, 0.88, 0.12), (0.2, 0.6, 0.36)),
+        )
     paths.append(Path(ellipse(0, 0, 9, 9), Style(fill=tone(colour, 0.02))))
     paths.append(Path(ellipse(-2, -3, 5, 5), Style(fill=tone(colour, 0.5))))
     return paths
@@ -247,10 +269,21 @@ def _star(colour: str) -> list[Path]:
 
 def _leaf(colour: str) -> list[Path]:
     """A leaf from its foot at (0, 0) to its point at (100, 0), rippled at its edges, with a midrib."""
-    upper: tuple[Point, ...] = ((0, -4), (5, -17), (15, -21), (21, -29), (31, -27), (38, -32), (48, -26), (55, -26), (63, -18), (71, -15),
-                                (83, -5), (101, 1))
-    lower: tuple[Point, ...] = ((0, 4), (6, 18), (15, 20), (23, 29), (31, 26), (40, 31), (48, 25), (57, 25), (64, 16), (73, 13), (84, 5),
-                                (101, 1))
+    upper: tuple[Point, ...] = (
+        (0, -4),
+        (5, -17),
+        (15, -21),
+        (21, -29),
+        (31, -27),
+        (38, -32),
+        (48, -26),
+        (55, -26),
+        (63, -18),
+        (71, -15),
+        (83, -5),
+        (101, 1),
+    )
+    lower: tuple[Point, ...] = ((0, 4), (6, 18), (15, 20), (23, 29), (31, 26), (40, 31), (48, 25), (57, 25), (64, 16), (73, 13), (84, 5), (101, 1))
     middle: tuple[Point, ...] = ((101, 1), (70, -2), (32, -3), (0, 0))
 
     def half(edge: Sequence[Point], share: float) -> Parts:
@@ -258,13 +291,21 @@ def _leaf(colour: str) -> list[Path]:
         parts: list[tuple[str | float, ...]] = [("M", 0, 0), *_open([(0.0, 0.0), *outer[1:]]), *_open(middle), ("Z",)]
         return tuple(parts)
 
-    paths = [Path(half(lower, 1.0), Style(fill=tone(colour, -0.62))), Path(half(upper, 1.0), Style(fill=tone(colour, -0.34))),
-             Path(half(lower, 0.86), Style(fill=tone(colour, -0.26))), Path(half(upper, 0.88), Style(fill=tone(colour, 0.06)))]
+    paths = [
+        Path(half(lower, 1.0), Style(fill=tone(colour, -0.62))),
+        Path(half(upper, 1.0), Style(fill=tone(colour, -0.34))),
+        Path(half(lower, 0.86), Style(fill=tone(colour, -0.26))),
+        Path(half(upper, 0.88), Style(fill=tone(colour, 0.06))),
+    ]
     for x, reach in ((8, 21), (24, 26), (41, 25), (58, 17)):
-        paths.append(Path(_band(_along(((x + 1, -4), (x + 5, -9), (x + 8, -reach * 0.7), (x + 15, -reach))), 4.4, "pod", -1, 1),
-                          Style(fill=tone(colour, 0.30))))
-        paths.append(Path(_band(_along(((x + 1, 3), (x + 5, 8), (x + 8, reach * 0.7), (x + 15, reach))), 4.0, "pod", -1, 1),
-                          Style(fill=tone(colour, -0.04))))
+        paths.append(
+            Path(
+                _band(_along(((x + 1, -4), (x + 5, -9), (x + 8, -reach * 0.7), (x + 15, -reach))), 4.4, "pod", -1, 1), Style(fill=tone(colour, 0.30))
+            )
+        )
+        paths.append(
+            Path(_band(_along(((x + 1, 3), (x + 5, 8), (x + 8, reach * 0.7), (x + 15, reach))), 4.0, "pod", -1, 1), Style(fill=tone(colour, -0.04)))
+        )
     paths.append(Path(_band(_along(((1, 0), (32, -3), (70, -2), (99, 1))), 3.2, "comma", -1, 1), Style(fill=tone(colour, -0.72))))
     paths.append(Path(_band(_along(((2, 1), (32, -1), (70, 0), (94, 1))), 1.7, "comma", -1, 1), Style(fill=tone(colour, 0.34))))
     return paths
@@ -276,10 +317,12 @@ def _curl(colour: str) -> list[Path]:
     half = 30.0
     paths = [Path(_band(centre, half, "curl", -1, 1), Style(fill=tone(colour, -0.72)))]
     for offset, level in ((0.76, -0.22), (-0.78, 0.06), (0.26, -0.10), (-0.28, 0.08)):
+
         def shifted(t: float, offset: float = offset) -> tuple[float, float, float, float]:
             x, y, tx, ty = centre(t)
             wide = half * _share("curl", t) * offset
             return x - ty * wide, y + tx * wide, tx, ty
+
         paths += _ridge(shifted, half * 0.34, colour, level, "curl")
     return paths
 
@@ -300,13 +343,22 @@ def _twist(colour: str) -> list[Path]:
 
 def _zig(colour: str) -> list[Path]:
     """One to-and-fro of a zigzag, from y = -50 to y = 50."""
-    return [*_ridge(_along(((-26, 44), (-20, 20), (-8, -28), (0, -44))), 17, colour, -0.06, "pod"),
-            *_ridge(_along(((0, -44), (8, -20), (20, 28), (26, 44))), 17, colour, 0.04, "pod")]
+    return [
+        *_ridge(_along(((-26, 44), (-20, 20), (-8, -28), (0, -44))), 17, colour, -0.06, "pod"),
+        *_ridge(_along(((0, -44), (8, -20), (20, 28), (26, 44))), 17, colour, 0.04, "pod"),
+    ]
 
 
 _PIECES: dict[str, Callable[[str], list[Path]]] = {
-    "shell": _shell, "pleat": _pleat, "bead": _bead, "rosette": _rosette, "star": _star, "leaf": _leaf, "curl": _curl,
-    "twist": _twist, "zig": _zig,
+    "shell": _shell,
+    "pleat": _pleat,
+    "bead": _bead,
+    "rosette": _rosette,
+    "star": _star,
+    "leaf": _leaf,
+    "curl": _curl,
+    "twist": _twist,
+    "zig": _zig,
 }
 PIECES = tuple(_PIECES)
 
@@ -358,8 +410,12 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     for dx, dy, part, level in _STROKE:
         edges = []
         for side in (-1.0, 1.0):
-            edges.append([(x + (dx * w + nx * side * part / 2 * w) * width_mm, y + (dy * w + ny * side * part / 2 * w) * width_mm)
-                          for (x, y), (nx, ny), w in zip(points, normals, shares, strict=True)])
+            edges.append(
+                [
+                    (x + (dx * w + nx * side * part / 2 * w) * width_mm, y + (dy * w + ny * side * part / 2 * w) * width_mm)
+                    for (x, y), (nx, ny), w in zip(points, normals, shares, strict=True)
+                ]
+            )
         back = edges[1][::-1]
         paths.append(Path((*smooth(edges[0]), ("L", *back[0]), *smooth(back)[1:], ("Z",)), Style(fill=tone(colour, level))))
     return paths
@@ -420,9 +476,11 @@ def ribbon(upper: Sequence[Point], lower: Sequence[Point], colour: str, wave: in
 
     deep = max(math.dist(upper[k], lower[k]) for k in range(n))
     trough, crest = wave // 2, 0
-    paths = [Path(between(0.0, 1.02, True), Style(fill=tone(colour, -0.62))),
-             Path(between(0.05, 0.94, True), Style(fill=tone(colour, -0.14), stroke=tone(colour, 0.42), width_mm=deep * 0.05)),
-             Path(between(0.14, 0.60, False), Style(fill=tone(colour, 0.05)))]
+    paths = [
+        Path(between(0.0, 1.02, True), Style(fill=tone(colour, -0.62))),
+        Path(between(0.05, 0.94, True), Style(fill=tone(colour, -0.14), stroke=tone(colour, 0.42), width_mm=deep * 0.05)),
+        Path(between(0.14, 0.60, False), Style(fill=tone(colour, 0.05))),
+    ]
     for first, low, high, wide, level in ((trough, 0.90, 0.58, 0.15, -0.20), (trough, 0.92, 0.42, 0.05, -0.32), (crest, 0.90, 0.42, 0.12, 0.22)):
         paths.append(Path(folds(first, low, high), Style(stroke=tone(colour, level), width_mm=deep * wide, cap="butt")))
     return paths

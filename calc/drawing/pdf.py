@@ -41,7 +41,7 @@ def _six(matrix: Matrix) -> str:
 
 
 def _rgb(colour: str) -> str:
-    return " ".join(f"{int(colour[i:i + 2], 16) / 255:.4g}" for i in (1, 3, 5))
+    return " ".join(f"{int(colour[i : i + 2], 16) / 255:.4g}" for i in (1, 3, 5))
 
 
 def _data(parts: Parts) -> str:
@@ -68,8 +68,9 @@ class _Pen:
 
     def __init__(self) -> None:
         self.pdf = pydyf.PDF()
-        self.resources = pydyf.Dictionary({"Font": pydyf.Dictionary(), "XObject": pydyf.Dictionary(), "ExtGState": pydyf.Dictionary(),
-                                           "Pattern": pydyf.Dictionary()})
+        self.resources = pydyf.Dictionary(
+            {"Font": pydyf.Dictionary(), "XObject": pydyf.Dictionary(), "ExtGState": pydyf.Dictionary(), "Pattern": pydyf.Dictionary()}
+        )
         self.pdf.add_object(self.resources)
         self.motifs: dict[str, str] = {}
         self.faint: dict[str, str] = {}
@@ -92,15 +93,32 @@ class _Pen:
         if key not in self.patterns:
             self.patterns[key] = f"p{len(self.patterns)}"
             stops = gradient.stops
-            pieces = [pydyf.Dictionary({"FunctionType": 2, "Domain": pydyf.Array([0, 1]), "N": 1, "C0": f"[{_rgb(a[1])}]", "C1": f"[{_rgb(b[1])}]"})
-                      for a, b in zip(stops, stops[1:], strict=False)]
+            pieces = [
+                pydyf.Dictionary({"FunctionType": 2, "Domain": pydyf.Array([0, 1]), "N": 1, "C0": f"[{_rgb(a[1])}]", "C1": f"[{_rgb(b[1])}]"})
+                for a, b in zip(stops, stops[1:], strict=False)
+            ]
             bounds = " ".join(f"{place:.4g}" for place, _ in stops[1:-1])
-            function = pydyf.Dictionary({"FunctionType": 3, "Domain": pydyf.Array([0, 1]), "Functions": pydyf.Array(pieces),
-                                         "Bounds": f"[{bounds}]", "Encode": "[" + "0 1 " * len(pieces) + "]"})
-            shading = pydyf.Dictionary({"ShadingType": 2, "ColorSpace": "/DeviceRGB", "Extend": "[true true]", "Function": function,
-                                        "Coords": f"[{number(gradient.x1)} {number(gradient.y1)} {number(gradient.x2)} {number(gradient.y2)}]"})
-            self.resources["Pattern"][self.patterns[key]] = pydyf.Dictionary({"Type": "/Pattern", "PatternType": 2, "Shading": shading,
-                                                                              "Matrix": f"[{_six(base)}]"})
+            function = pydyf.Dictionary(
+                {
+                    "FunctionType": 3,
+                    "Domain": pydyf.Array([0, 1]),
+                    "Functions": pydyf.Array(pieces),
+                    "Bounds": f"[{bounds}]",
+                    "Encode": "[" + "0 1 " * len(pieces) + "]",
+                }
+            )
+            shading = pydyf.Dictionary(
+                {
+                    "ShadingType": 2,
+                    "ColorSpace": "/DeviceRGB",
+                    "Extend": "[true true]",
+                    "Function": function,
+                    "Coords": f"[{number(gradient.x1)} {number(gradient.y1)} {number(gradient.x2)} {number(gradient.y2)}]",
+                }
+            )
+            self.resources["Pattern"][self.patterns[key]] = pydyf.Dictionary(
+                {"Type": "/Pattern", "PatternType": 2, "Shading": shading, "Matrix": f"[{_six(base)}]"}
+            )
         return f"/Pattern cs /{self.patterns[key]} scn"
 
     def form(self, name: str, content: str, box: tuple[float, float, float, float], together: bool) -> None:
@@ -116,8 +134,7 @@ class _Pen:
             name = self.motifs[motif.key] = f"m{len(self.motifs)}"
             boxes = [_reach(path.parts) for path in motif.items]
             edge = max([path.style.width_mm for path in motif.items] + [1.0])
-            box = (min(b[0] for b in boxes) - edge, min(b[1] for b in boxes) - edge, max(b[2] for b in boxes) + edge,
-                   max(b[3] for b in boxes) + edge)
+            box = (min(b[0] for b in boxes) - edge, min(b[1] for b in boxes) - edge, max(b[2] for b in boxes) + edge, max(b[3] for b in boxes) + edge)
             self.form(name, "\n".join(self.path(path, _IDENTITY) for path in motif.items), box, together=True)
         return self.motifs[motif.key]
 
@@ -216,11 +233,12 @@ class _Pen:
             runs.append(f"<{''.join(glyphs)}> Tj")
         opacity = self.opacity(style.opacity) + "\n" if style.opacity != 1.0 else ""
         body = "\n".join(runs)
-        out = (f"q\n{opacity}{_rgb(fill)} rg {_rgb(fill)} RG\nBT\n/{text.face} {number(text.size_mm)} Tf\n{_six(matrix)} Tm\n{body}\nET")
+        out = f"q\n{opacity}{_rgb(fill)} rg {_rgb(fill)} RG\nBT\n/{text.face} {number(text.size_mm)} Tf\n{_six(matrix)} Tm\n{body}\nET"
         if boxes:
             size = text.size_mm
             out += f"\n{_six(matrix)} cm {number(size * 0.05)} w\n" + "\n".join(
-                f"{number((x / 1000 + 0.07) * size)} 0 {number((BOX_EM - 0.14) * size)} {number(size * 0.66)} re S" for x in boxes)
+                f"{number((x / 1000 + 0.07) * size)} 0 {number((BOX_EM - 0.14) * size)} {number(size * 0.66)} re S" for x in boxes
+            )
         return out + "\nQ"
 
     # --- the whole
@@ -233,26 +251,58 @@ class _Pen:
             self.pdf.add_object(file)
             x0, y0, x1, y1, up, down = known.box
             called = f"/PBPAGE+{POSTSCRIPT[name]}"
-            descriptor = pydyf.Dictionary({"Type": "/FontDescriptor", "FontName": called, "Flags": 4, "ItalicAngle": 0, "Ascent": up,
-                                           "Descent": down, "CapHeight": 670, "StemV": 80, "FontBBox": pydyf.Array([x0, y0, x1, y1]),
-                                           "FontFile2": file.reference})
+            descriptor = pydyf.Dictionary(
+                {
+                    "Type": "/FontDescriptor",
+                    "FontName": called,
+                    "Flags": 4,
+                    "ItalicAngle": 0,
+                    "Ascent": up,
+                    "Descent": down,
+                    "CapHeight": 670,
+                    "StemV": 80,
+                    "FontBBox": pydyf.Array([x0, y0, x1, y1]),
+                    "FontFile2": file.reference,
+                }
+            )
             self.pdf.add_object(descriptor)
             widths = " ".join(f"{glyph} [{known.advances[glyph]}]" for glyph in sorted(used))
-            inner = pydyf.Dictionary({"Type": "/Font", "Subtype": "/CIDFontType2", "BaseFont": called, "CIDToGIDMap": "/Identity", "DW": 500,
-                                      "CIDSystemInfo": pydyf.Dictionary({"Registry": pydyf.String("Adobe"), "Ordering": pydyf.String("Identity"),
-                                                                         "Supplement": 0}),
-                                      "W": f"[{widths}]", "FontDescriptor": descriptor.reference})
+            inner = pydyf.Dictionary(
+                {
+                    "Type": "/Font",
+                    "Subtype": "/CIDFontType2",
+                    "BaseFont": called,
+                    "CIDToGIDMap": "/Identity",
+                    "DW": 500,
+                    "CIDSystemInfo": pydyf.Dictionary({"Registry": pydyf.String("Adobe"), "Ordering": pydyf.String("Identity"), "Supplement": 0}),
+                    "W": f"[{widths}]",
+                    "FontDescriptor": descriptor.reference,
+                }
+            )
             self.pdf.add_object(inner)
             rows = [f"<{glyph:04x}> <{c.encode('utf-16-be').hex()}>" for glyph, c in sorted(used.items())]
-            blocks = "\n".join(f"{len(rows[i:i + 100])} beginbfchar\n" + "\n".join(rows[i:i + 100]) + "\nendbfchar"
-                               for i in range(0, len(rows), 100))
-            unicode = pydyf.Stream([
-                "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) "
-                "/Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <ffff>\n"
-                f"endcodespacerange\n{blocks}\nendcmap\nCMapName currentdict /CMap defineresource pop\nend\nend"], compress=True)
+            blocks = "\n".join(
+                f"{len(rows[i : i + 100])} beginbfchar\n" + "\n".join(rows[i : i + 100]) + "\nendbfchar" for i in range(0, len(rows), 100)
+            )
+            unicode = pydyf.Stream(
+                [
+                    "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) "
+                    "/Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <ffff>\n"
+                    f"endcodespacerange\n{blocks}\nendcmap\nCMapName currentdict /CMap defineresource pop\nend\nend"
+                ],
+                compress=True,
+            )
             self.pdf.add_object(unicode)
-            font = pydyf.Dictionary({"Type": "/Font", "Subtype": "/Type0", "BaseFont": called, "Encoding": "/Identity-H",
-                                     "DescendantFonts": pydyf.Array([inner.reference]), "ToUnicode": unicode.reference})
+            font = pydyf.Dictionary(
+                {
+                    "Type": "/Font",
+                    "Subtype": "/Type0",
+                    "BaseFont": called,
+                    "Encoding": "/Identity-H",
+                    "DescendantFonts": pydyf.Array([inner.reference]),
+                    "ToUnicode": unicode.reference,
+                }
+            )
             self.pdf.add_object(font)
             self.resources["Font"][name] = font.reference
 
@@ -263,15 +313,30 @@ class _Pen:
         body = [f"q\n{base[0]:.9f} 0 0 {base[3]:.9f} {base[4]:.6f} {base[5]:.6f} cm"]
         body += [self.item(item, base) for item in scene.items]
         if self.missing:
-            note = Text(scene.x_mm + scene.width_mm / 2, scene.y_mm + scene.height_mm - 5.6, _named(tuple(self.missing)), 2.4, "middle",
-                        "text", Style(fill="#000000"))
+            note = Text(
+                scene.x_mm + scene.width_mm / 2,
+                scene.y_mm + scene.height_mm - 5.6,
+                _named(tuple(self.missing)),
+                2.4,
+                "middle",
+                "text",
+                Style(fill="#000000"),
+            )
             body.append(self.text(note))
         body.append("Q")
         stream = pydyf.Stream(["\n".join(body)], compress=True)
         self.pdf.add_object(stream)
-        self.pdf.add_page(pydyf.Dictionary({
-            "Type": "/Page", "Parent": self.pdf.pages.reference, "Contents": stream.reference, "Resources": self.resources.reference,
-            "MediaBox": f"[0 0 {scene.width_mm * MM:.4f} {height:.4f}]"}))
+        self.pdf.add_page(
+            pydyf.Dictionary(
+                {
+                    "Type": "/Page",
+                    "Parent": self.pdf.pages.reference,
+                    "Contents": stream.reference,
+                    "Resources": self.resources.reference,
+                    "MediaBox": f"[0 0 {scene.width_mm * MM:.4f} {height:.4f}]",
+                }
+            )
+        )
 
 
 def _named(characters: tuple[str, ...]) -> str:

@@ -373,8 +373,10 @@ def scroll_lines(row: RowDrawn, perimeter: float) -> list[tuple[Point, ...]]:
 def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
     """C and S scrolls, one to each repeat; they follow the points of `calc.rows.scroll_points`."""
     strands = [Strand(points, row.size_mm * 1.25, "scroll") for points in scroll_lines(row, perimeter)]
-    shadows = tuple(Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]),
-                           one.width_mm * 0.8, "shadow") for one in strands)
+    shadows = tuple(
+        Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]), one.width_mm * 0.8, "shadow")
+        for one in strands
+    )
     return RowLaid(shadows, tuple(strands), ())
 
 
@@ -405,8 +407,9 @@ def _single(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
                 # one leaf hangs; two point to either side and a little down; more fan out between them
                 spread = 0.0 if row.per_joint == 1 else 62.0 - 124.0 * k / (row.per_joint - 1)
                 turn = math.radians(90 + spread)
-                pieces.append(Laid(piece, s + 0.16 * size * math.cos(turn), line + 0.16 * size * math.sin(turn), turn, size, size * 1.05,
-                                   size * 0.1, 0.3))
+                pieces.append(
+                    Laid(piece, s + 0.16 * size * math.cos(turn), line + 0.16 * size * math.sin(turn), turn, size, size * 1.05, size * 0.1, 0.3)
+                )
             else:
                 spread = (k - (row.per_joint - 1) / 2) * size * 0.95
                 pieces.append(Laid(piece, s + spread, line, 0.0, size, size, size * 0.3, 0.45))

@@ -284,8 +284,17 @@ def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: flo
         c, s = math.cos(at), math.sin(at)
         at += step
         c2, s2 = math.cos(at), math.sin(at)
-        parts.append(("C", x_mm + radius_mm * (c - pull * s), y_mm + high * (s + pull * c),
-                      x_mm + radius_mm * (c2 + pull * s2), y_mm + high * (s2 - pull * c2), x_mm + radius_mm * c2, y_mm + high * s2))
+        parts.append(
+            (
+                "C",
+                x_mm + radius_mm * (c - pull * s),
+                y_mm + high * (s + pull * c),
+                x_mm + radius_mm * (c2 + pull * s2),
+                y_mm + high * (s2 - pull * c2),
+                x_mm + radius_mm * c2,
+                y_mm + high * s2,
+            )
+        )
     return tuple(parts)
 
 

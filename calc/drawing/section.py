@@ -28,12 +28,17 @@ BOARD = Style(fill="#8a6f5c", stroke=INK, width_mm=0.2)
 
 def _mixed(first: str, second: str, share: float) -> str:
     """A colour between two, by share of the second."""
-    pairs = [(int(first[i:i + 2], 16), int(second[i:i + 2], 16)) for i in (1, 3, 5)]
+    pairs = [(int(first[i : i + 2], 16), int(second[i : i + 2], 16)) for i in (1, 3, 5)]
     return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
-def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[float, float]] = (),
-                  stripes_mm: Sequence[tuple[float, float]] = (), groove_mm: float = 0.0) -> Scene:
+def section_scene(
+    made: Coats,
+    units: str = "metric",
+    bands_mm: Sequence[tuple[float, float]] = (),
+    stripes_mm: Sequence[tuple[float, float]] = (),
+    groove_mm: float = 0.0,
+) -> Scene:
     """Draw a tier cut through its middle, to scale, with every thickness named.
 
     Formula: none; the section follows from the thicknesses.
@@ -145,14 +150,18 @@ def section_scene(made: Coats, units: str = "metric", bands_mm: Sequence[tuple[f
     items.append(Text(left - 0.7 * unit, -whole / 2, say.length(whole), unit, "middle", style=WORDS, turn_deg=-90.0))
     inside = f"{made.layers} layers of sponge" if made.layers > 1 else "one layer of sponge"
     if made.fillings:
-        inside += (f" with {made.fillings} fillings of {say.length(made.filling_mm)}" if made.fillings > 1 else
-                   f" with one filling of {say.length(made.filling_mm)}")
-    description = (f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
-                   f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished.")
+        inside += (
+            f" with {made.fillings} fillings of {say.length(made.filling_mm)}"
+            if made.fillings > 1
+            else f" with one filling of {say.length(made.filling_mm)}"
+        )
+    description = (
+        f"Cut through the middle: {inside}, crumb coat {say.length(crumb)}, final coat {say.length(made.final_mm)}; "
+        f"{say.length(2 * outer)} wide and {say.length(whole)} high when finished."
+    )
     x0 = left - 2.2 * unit
     used = words_x + (beside - 7.9) * unit - x0
     width = max(room, used)
     x0 -= (width - used) / 2
     bottom = max(under + 2.2 * unit, -place)
-    return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, width,
-                 whole + unit + bottom, tuple(items))
+    return Scene("The tier cut through its middle, to scale", description, x0, -whole - unit, width, whole + unit + bottom, tuple(items))

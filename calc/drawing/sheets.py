@@ -122,8 +122,10 @@ def paper_mm(paper: str, landscape: bool = False) -> tuple[float, float]:
 
 # --- the frame ---------------------------------------------------------------------------------------------------------
 
-def _words(x: float, y: float, words: str, size: float = 3.6, anchor: str = "start", face: str = "text", style: Style = _INK,
-           turn: float = 0.0) -> Text:
+
+def _words(
+    x: float, y: float, words: str, size: float = 3.6, anchor: str = "start", face: str = "text", style: Style = _INK, turn: float = 0.0
+) -> Text:
     return Text(x, y, words, size, anchor, face, style, turn)
 
 
@@ -168,6 +170,7 @@ def _room(size: tuple[float, float]) -> tuple[float, float, float, float]:
 
 
 # --- tiles -------------------------------------------------------------------------------------------------------------
+
 
 def _count(length: float, room: float) -> int:
     return 1 if length <= room + 1e-9 else math.ceil((length - _OVERLAP) / (room - _OVERLAP) - 1e-9)
@@ -216,8 +219,11 @@ def _letters(i: int) -> str:
 
 def _match(x: float, y: float, letter: str) -> list[Item]:
     """A match mark: a cross in a diamond with its letter."""
-    return [Path(polygon([(x, y - 3), (x + 3, y), (x, y + 3), (x - 3, y)]), Style(stroke="#000000", width_mm=0.25)), cross(x, y, 6.0),
-            _words(x + 3.4, y - 2.2, letter, 3.4, face="bold", style=_BLACK)]
+    return [
+        Path(polygon([(x, y - 3), (x + 3, y), (x, y + 3), (x - 3, y)]), Style(stroke="#000000", width_mm=0.25)),
+        cross(x, y, 6.0),
+        _words(x + 3.4, y - 2.2, letter, 3.4, face="bold", style=_BLACK),
+    ]
 
 
 def _box_of(item: Item) -> tuple[float, float, float, float]:
@@ -231,8 +237,9 @@ def _box_of(item: Item) -> tuple[float, float, float, float]:
         start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[item.anchor]
         angle = math.radians(item.turn_deg)
         c, s = math.cos(angle), math.sin(angle)
-        corners = [(item.x + x * c - y * s, item.y + x * s + y * c) for x in (start, start + wide)
-                   for y in (-0.8 * item.size_mm, 0.25 * item.size_mm)]
+        corners = [
+            (item.x + x * c - y * s, item.y + x * s + y * c) for x in (start, start + wide) for y in (-0.8 * item.size_mm, 0.25 * item.size_mm)
+        ]
         xs, ys = [x for x, _ in corners], [y for _, y in corners]
         return min(xs), min(ys), max(xs), max(ys)
     if isinstance(item, Group) and item.matrix is None:
@@ -283,8 +290,11 @@ def _reaches(area: Sequence[tuple[float, float]], left: float, top: float, right
         if any(left <= ax + (bx - ax) * k / pieces <= right and top <= ay + (by - ay) * k / pieces <= bottom for k in range(pieces + 1)):
             return True
     x, y = (left + right) / 2, (top + bottom) / 2
-    return sum((ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay)
-               for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True)) % 2 == 1
+    return (
+        sum((ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay) for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True))
+        % 2
+        == 1
+    )
 
 
 @dataclass(frozen=True)
@@ -317,9 +327,14 @@ def _tiling(width: float, height: float, paper: str, area: Sequence[tuple[float,
         if area:
             ways = [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
         for across, down in ways:
-            tiles = [(i, j) for j in range(len(down)) for i in range(len(across))
-                     if not area or len(across) * len(down) == 1
-                     or _reaches(area, _trimmed(across, i)[0], _trimmed(down, j)[0], _trimmed(across, i)[1], _trimmed(down, j)[1])]
+            tiles = [
+                (i, j)
+                for j in range(len(down))
+                for i in range(len(across))
+                if not area
+                or len(across) * len(down) == 1
+                or _reaches(area, _trimmed(across, i)[0], _trimmed(down, j)[0], _trimmed(across, i)[1], _trimmed(down, j)[1])
+            ]
             middles = sum(abs(_trimmed(spans, 0)[1] - spans[-1][1] / 2) < 4.0 for spans in (across, down) if len(spans) % 2 == 0)
             uneven = sum(spans[-1][1] - spans[-1][0] < 0.5 * (spans[0][1] - spans[0][0]) for spans in (across, down)) if area else 0
             found.append((len(tiles), 2 * uneven + middles, _Tiling(landscape, across, down, tuple(tiles))))
@@ -342,13 +357,23 @@ def _key(tiling: _Tiling, size: tuple[float, float], number: int) -> list[Item]:
             items.append(Path(rectangle(x, y, wide, tall), Style(stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))))
             if page:
                 big = min(2.6, 0.8 * tall, 0.9 * wide / len(str(page)))
-                items.append(_words(x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold",
-                                    Style(fill="#ffffff") if page == number else _BLACK))
+                items.append(
+                    _words(
+                        x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold", Style(fill="#ffffff") if page == number else _BLACK
+                    )
+                )
     return items
 
 
-def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title: str, under: str, heading: Heading, paper: str,
-           area: Sequence[tuple[float, float]] = ()) -> tuple[Scene, ...]:
+def _tiled(
+    items: Sequence[Item],
+    box: tuple[float, float, float, float],
+    title: str,
+    under: str,
+    heading: Heading,
+    paper: str,
+    area: Sequence[tuple[float, float]] = (),
+) -> tuple[Scene, ...]:
     """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles.
 
     What has an `area`, like the top of a cake, is spread evenly over its pages, and has no page for a tile that it does not reach.
@@ -395,8 +420,10 @@ def _tiled(items: Sequence[Item], box: tuple[float, float, float, float], title:
 
 # --- strips and templates ----------------------------------------------------------------------------------------------
 
-def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A4", prick: bool = False, units: str = "metric",
-                  side_mm: float | None = None) -> Sheet:
+
+def marking_strip(
+    tier: TierDrawn, heading: Heading = Heading(), paper: str = "A4", prick: bool = False, units: str = "metric", side_mm: float | None = None
+) -> Sheet:
     """Draw the unrolled side of a tier at 1:1 on as many pages as it takes: to wrap round the cake, or to prick through.
 
     Formula: none; the closing line stands at the measured side, with a scale of a centimetre to either side of it.
@@ -462,8 +489,12 @@ def marking_strip(tier: TierDrawn, heading: Heading = Heading(), paper: str = "A
         # a notch at the top edge, where an error of the tape is shared out
         items.append(Path(polygon([(s - 1.6, 0), (s + 1.6, 0), (s, 3.2)]), Style(fill="#000000")))
         items.append(_words(s + 2.6, 4.2, str(number), 3.2, face="bold", style=_BLACK))
-    share = (f" Out by less than a centimetre? Read by how much on the scale at the closing line, divide by {len(joints)}, "
-             "and lap or open each joint by that much." if joints else "")
+    share = (
+        f" Out by less than a centimetre? Read by how much on the scale at the closing line, divide by {len(joints)}, "
+        "and lap or open each joint by that much."
+        if joints
+        else ""
+    )
     title = f"Marking strip{' to prick through' if prick else ''}" + (f": {tier.name}" if tier.name else "")
     under = f"{say.length(whole)} round, {say.length(height)} high." + share
     pages = _tiled(items, (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper)
@@ -504,8 +535,9 @@ def slug(words: str) -> str:
     return "-".join(part for part in kept.split("-") if part) or "tier"
 
 
-def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), paper: str = "A4", units: str = "metric",
-                 joints: tuple[float, ...] = ()) -> Sheet:
+def top_template(
+    tier: TierDrawn, repeats: int, heading: Heading = Heading(), paper: str = "A4", units: str = "metric", joints: tuple[float, ...] = ()
+) -> Sheet:
     """Draw the top of a tier at 1:1 with its joints, dividing lines and the folds of the paper method, on as many pages as it takes.
 
     Formula: joints at even distances round the edge; folds halve the circle, and halve it again.
@@ -576,9 +608,11 @@ def top_template(tier: TierDrawn, repeats: int, heading: Heading = Heading(), pa
     if shape.kind == "round" and repeats >= 2:
         notes.append(f"Dividers at {say.length(dividers_mm(shape.perimeter_mm, repeats))}.")
         if folds:
-            rest = repeats // 2 ** folds
-            notes.append(f"Paper method: cut out, fold in half {folds} {'time' if folds == 1 else 'times'}"
-                         + (f", then each part into {rest}." if rest > 1 else "."))
+            rest = repeats // 2**folds
+            notes.append(
+                f"Paper method: cut out, fold in half {folds} {'time' if folds == 1 else 'times'}"
+                + (f", then each part into {rest}." if rest > 1 else ".")
+            )
         else:
             notes.append("An odd number of repeats has no folds: use the lines.")
     title = "Top template" + (f": {tier.name}" if tier.name else "")
@@ -607,8 +641,9 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
     if row.kind in HUNG:
         sketch = replace(tier, rows=(row,))
         if how == "dots":
-            items += [item for item in marks(sketch, bands=False, words=False, prick=True)
-                      if isinstance(item, Path) and item.style.dash == (0.0, 5.0)]
+            items += [
+                item for item in marks(sketch, bands=False, words=False, prick=True) if isinstance(item, Path) and item.style.dash == (0.0, 5.0)
+            ]
         for s in (*places, wide):
             items.append(cross(s, 0.0, 4.0))
     elif row.kind in ("C scroll", "S scroll"):
@@ -683,9 +718,21 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
         repeats = max(1, int((room_w - 12.0) / wanted))
         wide = wanted * repeats if curved else room_w - 12.0
         pieces = row.kind in ("shell", "reverse shell", "bead", "rope", "rosette", "star", "leaf")
-        sized = replace(row, colour=_GREY, place="side", line_mm=0.0, joints=(), phase=0.0, drop_mm=row.drop_mm * times,
-                        repeats=repeats if not pieces else 0, count=max(3, round(wide / wanted)) if pieces else None, name="",
-                        width_mm=width, per_joint=1, bead_mm=row.size_mm)
+        sized = replace(
+            row,
+            colour=_GREY,
+            place="side",
+            line_mm=0.0,
+            joints=(),
+            phase=0.0,
+            drop_mm=row.drop_mm * times,
+            repeats=repeats if not pieces else 0,
+            count=max(3, round(wide / wanted)) if pieces else None,
+            name="",
+            width_mm=width,
+            per_joint=1,
+            bead_mm=row.size_mm,
+        )
         y, turn = top + 4.0, 0
         items: list[Item] = []
         while True:
@@ -693,8 +740,9 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
             line, above, below = _exercise(sized, wide, how)
             if y + above + below > top + room_h:
                 break
-            items.append(_words(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8,
-                                style=_QUIET))
+            items.append(
+                _words(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8, style=_QUIET)
+            )
             items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
             y += above + below + (2.2 if row.kind in HUNG else 3.0)  # what hangs has room enough of its own
             turn += 1
@@ -748,7 +796,7 @@ def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
         items.append(_words(left, y - 1.0, words, 2.8, style=_QUIET))
         third = max(2, len(points) * 2 // 3)
         items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[:third]]), firm))
-        items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[third - 1:]]), _DOTTED))
+        items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[third - 1 :]]), _DOTTED))
 
     steps = [i / 120 for i in range(121)]
     wide = room_w
@@ -756,8 +804,11 @@ def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
     place(top + 18, "a little pressure, a lot, a little", [(wide * t, 0.0) for t in steps])
     place(top + 33, "waves", [(wide * t, 5 * math.sin(t * math.tau * 6)) for t in steps])
     place(top + 56, "drops", [(wide * t, 14 * abs(math.sin(t * math.pi * 6)) ** 1.0) for t in [i / 240 for i in range(241)]])
-    place(top + 86, "loops", [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2)
-                              for t in [i / 300 for i in range(301)]])
+    place(
+        top + 86,
+        "loops",
+        [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2) for t in [i / 300 for i in range(301)]],
+    )
     place(top + 112, "to and fro", [(wide * t, 5 * (2 / math.pi) * math.asin(math.sin(t * math.tau * 18))) for t in [i / 288 for i in range(289)]])
     y = top + 134
     items.append(_words(left, y, "circles of 2, 3, 4 and 5 cm", 2.8, style=_QUIET))
@@ -777,6 +828,7 @@ def practice_lines(heading: Heading = Heading(), paper: str = "A4") -> Sheet:
 
 
 # --- words and tables --------------------------------------------------------------------------------------------------
+
 
 @dataclass(frozen=True)
 class Table:
@@ -905,7 +957,7 @@ class _Flow:
                 fits = max(1, int((self.bottom - self.y - 2.0) / lead))
                 part = min(most - done, fits)
                 for i, cell in enumerate(cells):
-                    for k, line in enumerate(cell[done:done + part]):
+                    for k, line in enumerate(cell[done : done + part]):
                         self.add(self._cell(edges, i, table, self.y + 4.0 + k * lead, line, size, pad, "text"))
                 if table.tick and done == 0:
                     self.add(Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35)))
@@ -1078,8 +1130,14 @@ def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Headi
     return flow.sheet(name, title, under, heading)
 
 
-def bench_sheet(steps: Sequence[BenchStep], heading: Heading = Heading(), paper: str = "A4", views: tuple[Scene, ...] = (),
-                before: Sequence[Block] = (), after: Sequence[Block] = ()) -> Sheet:
+def bench_sheet(
+    steps: Sequence[BenchStep],
+    heading: Heading = Heading(),
+    paper: str = "A4",
+    views: tuple[Scene, ...] = (),
+    before: Sequence[Block] = (),
+    after: Sequence[Block] = (),
+) -> Sheet:
     """Set the piping order, step by step: tip, colour, count, length, grams, how to hold it; with the cake above.
 
     Formula: none.
@@ -1173,9 +1231,11 @@ def cutting_guide(plan: CutPlan, heading: Heading = Heading(), paper: str = "A4"
     title = "Cutting guide" + (f": {tier_name}" if tier_name else "")
     under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}. The front of the cake is below."
     caution = "Lift the tiers apart from the top down. Take out every dowel, pick and wire before you cut, and count them."
-    blocks: list[Block] = [Picture((cutting_scene(plan, units),), 130.0),
-                           Words("The knife's way", tuple(cut.sentence(say) for cut in plan.cuts), numbered=True),
-                           Words("", (caution,), boxed=True)]
+    blocks: list[Block] = [
+        Picture((cutting_scene(plan, units),), 130.0),
+        Words("The knife's way", tuple(cut.sentence(say) for cut in plan.cuts), numbered=True),
+        Words("", (caution,), boxed=True),
+    ]
     name = "cutting-guide" + (f"-{slug(tier_name)}" if tier_name else "")
     return written_sheet(name, title, blocks, heading, paper, under)
 

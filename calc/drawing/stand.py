@@ -88,8 +88,7 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
         def at(points: Sequence[Point], dx: float = dx, dy: float = dy) -> list[Point]:
             return [(x + dx, y + dy) for x, y in _flipped(points)]
 
-        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), cake),
-                             Path(polygon(at(_ring(bodies[i + 1].outline))), board)]
+        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), cake), Path(polygon(at(_ring(bodies[i + 1].outline))), board)]
         for x, y in at(stand.dowel_points):
             drawn.append(Path(circle(x, y, dot), DOWEL))
         for arm in (((-2 * dot, 0.0), (2 * dot, 0.0)), ((0.0, -2 * dot), (0.0, 2 * dot))):

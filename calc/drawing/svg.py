@@ -169,8 +169,10 @@ class _Pen:
         name = _name("g", gradient)
         if name not in self.defs:
             stops = "".join(f'<stop offset="{place:.3g}" stop-color="{escape(colour)}"/>' for place, colour in gradient.stops)
-            self.defs[name] = (f'<linearGradient id="{name}" gradientUnits="userSpaceOnUse" x1="{number(gradient.x1)}" '
-                               f'y1="{number(gradient.y1)}" x2="{number(gradient.x2)}" y2="{number(gradient.y2)}">{stops}</linearGradient>')
+            self.defs[name] = (
+                f'<linearGradient id="{name}" gradientUnits="userSpaceOnUse" x1="{number(gradient.x1)}" '
+                f'y1="{number(gradient.y1)}" x2="{number(gradient.x2)}" y2="{number(gradient.y2)}">{stops}</linearGradient>'
+            )
         return name
 
     def motif(self, motif: Motif) -> str:
@@ -194,8 +196,10 @@ class _Pen:
     def text(self, text: Text) -> str:
         turned = f' transform="rotate({number(text.turn_deg)} {number(text.x)} {number(text.y)})"' if text.turn_deg else ""
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
-        return (f'<text{self.style(text.style)} x="{number(text.x)}" y="{number(text.y)}" font-size="{number(text.size_mm)}"'
-                f'{_FACES[text.face]}{anchor}{turned}>{escape(text.words)}</text>')
+        return (
+            f'<text{self.style(text.style)} x="{number(text.x)}" y="{number(text.y)}" font-size="{number(text.size_mm)}"'
+            f"{_FACES[text.face]}{anchor}{turned}>{escape(text.words)}</text>"
+        )
 
     def group(self, group: Group) -> str:
         text = "<g"
@@ -248,10 +252,11 @@ def svg(scene: Scene) -> str:
     defs = [f"<defs>{one}</defs>" for one in pen.defs.values()]
     box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
     # a line for each part of it, so that a page can tell which of them have changed; no part has a line break inside
-    whole = "\n".join((f'<title id="{_MARK}t">{escape(scene.title)}</title>', f'<desc id="{_MARK}d">{escape(scene.description)}</desc>',
-                       *defs, *body, "</svg>"))
+    whole = "\n".join(
+        (f'<title id="{_MARK}t">{escape(scene.title)}</title>', f'<desc id="{_MARK}d">{escape(scene.description)}</desc>', *defs, *body, "</svg>")
+    )
     name = f"d{zlib.crc32(whole.encode()):08x}"
     whole = whole.replace(_MARK, name)
     # The theme's page changes write to the plain `href` of every element, which SVG does not allow; the older spelling is left alone.
     linked = ' xmlns:xlink="http://www.w3.org/1999/xlink"' if "<use " in whole else ""
-    return (f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">\n' + whole)
+    return f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">\n' + whole

@@ -195,8 +195,7 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
-def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False,
-          halo: str = "") -> tuple[Item, ...]:
+def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False, halo: str = "") -> tuple[Item, ...]:
     """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row.
 
     Formula: joints at even distances; arcs as true circles; strings in the catenary.
@@ -254,7 +253,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
             continue
         jointed = row.kind in HUNG or row.place == "joints" or row.kind in ("C scroll", "S scroll")
         for start in joints_mm(row, whole) if jointed else ():
-            for s in ((start, start + whole) if start < 1e-6 else (start,)):
+            for s in (start, start + whole) if start < 1e-6 else (start,):
                 if (round(s, 3),) not in drawn:
                     drawn.add((round(s, 3),))
                     items.append(rule(s, 0, s, height, GUIDE_DASH))
@@ -272,8 +271,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
         for start, width in swags:
             for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
                 if row.kind == "string":
-                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]),
-                                      DOTS if prick else THIN))
+                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]), DOTS if prick else THIN))
                 else:
                     items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
         if words and swags:
@@ -364,7 +362,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         key.append(_named(row))
         swags = spans(row, whole)
         if row.kind in HUNG and swags:
-            turned = (*swags[(len(key) - 1) % len(swags):], *swags[:(len(key) - 1) % len(swags)])
+            turned = (*swags[(len(key) - 1) % len(swags) :], *swags[: (len(key) - 1) % len(swags)])
             free = [(start + width / 2, row.line_mm + row.drop_mm) for start, width in turned]
         else:
             low, high = band_mm(row, whole, height)
@@ -374,21 +372,22 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         items.append(Path(circle(x, y, size * 0.76), CAKE))
         items.append(label(x, y + size * 0.35, str(len(key)), size, "middle", "bold"))
     end = height + size * 1.5
-    items += [label(0, end, "back: starts here", size), label(whole, end, "closes here", size, "end"),
-              label(whole / 2, end, "front", size, "middle")]
+    items += [label(0, end, "back: starts here", size), label(whole, end, "closes here", size, "end"), label(whole / 2, end, "front", size, "middle")]
     for i, told in enumerate(key, 1):
         for words in broken(f"{i} {told}", whole, size):
             end += size * 1.4
             items.append(label(0.0, end, words, size))
-    tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1]
-             if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
+    tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1] if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
         end += size * 0.1
         items.append(rule(0, end + size * 1.05, size * 2.4, end + size * 1.05, GUIDE_LINE))
         for words in broken(f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", whole - size * 2.6, size):
             end += size * 1.4
             items.append(label(size * 3.0, end, words, size, guide=True))
-    words = ("The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "
-             + "; ".join(f"{i}: {told}" for i, told in enumerate(key, 1)) + ".")
+    words = (
+        "The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "
+        + "; ".join(f"{i}: {told}" for i, told in enumerate(key, 1))
+        + "."
+    )
     above = 16.0
     return Scene(title, words, -12, -above, whole + 24, end + size * 0.8 + above, tuple(items))

@@ -142,11 +142,14 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     if role == "scroll":
         return list(stroke(points, width_mm, colour)) if len(points) > 3 else []
     w = width_mm
-    items: list[Item] = [Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
-                         for dx, dy, share, level in _STRAND]
+    items: list[Item] = [
+        Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
+        for dx, dy, share, level in _STRAND
+    ]
     if role == "line":
-        items += [Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07))
-                  for dy in (-0.22, 0.12, 0.34)]
+        items += [
+            Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07)) for dy in (-0.22, 0.12, 0.34)
+        ]
     return items
 
 
@@ -226,8 +229,15 @@ def _body(tier: TierDrawn) -> list[Item]:
     top, foot = -(tier.base_mm + tier.height_mm), -tier.base_mm
     soft = min(4.0, tier.height_mm / 4)
     near, far = soft * 0.4, soft
-    outline: Parts = (("M", left, foot), ("L", left, top + far), ("C", left, top + near, left + near, top, left + far, top),
-                      ("L", right - far, top), ("C", right - near, top, right, top + near, right, top + far), ("L", right, foot), ("Z",))
+    outline: Parts = (
+        ("M", left, foot),
+        ("L", left, top + far),
+        ("C", left, top + near, left + near, top, left + far, top),
+        ("L", right - far, top),
+        ("C", right - near, top, right, top + near, right, top + far),
+        ("L", right, foot),
+        ("Z",),
+    )
     coat = tier.coat_colour
     fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in _light(tier.outline)))
     items: list[Item] = [Path(outline, Style(fill=fill))]
@@ -236,8 +246,9 @@ def _body(tier: TierDrawn) -> list[Item]:
         band = outline if high > tier.height_mm - soft else rectangle(left, foot - high, right - left, high - low)
         items.append(Group((Path(band, Style(fill=shade)),), clip=(left, foot - high, right - left, high - low)))
     for share in (0.20, 0.16, 0.125, 0.095, 0.07, 0.05):
-        items.append(Path(rectangle(left, foot - tier.height_mm * share, right - left, tier.height_mm * share),
-                          Style(fill=SHADOW_COLOUR, opacity=0.018)))
+        items.append(
+            Path(rectangle(left, foot - tier.height_mm * share, right - left, tier.height_mm * share), Style(fill=SHADOW_COLOUR, opacity=0.018))
+        )
     items.append(Path(rectangle(left + soft, top + 0.4, right - left - 2 * soft, 1.0), Style(fill=tone(coat, 0.6), opacity=0.35)))
     return items
 
@@ -322,8 +333,12 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
     items: list[Item] = []
     for wide, high, faint in ((1.06, 9.0, 0.05), (1.03, 7.0, 0.06), (1.0, 5.0, 0.08), (0.96, 3.4, 0.10)):
         items.append(Path(ellipse(0, BOARD_MM + 0.6, half * wide, high), Style(fill=SHADOW_COLOUR, opacity=faint)))
-    items.append(Path(polygon([(-half, 0), (half, 0), (half, BOARD_MM), (-half, BOARD_MM)]),
-                      Style(fill=Gradient(-half, 0, half, 0, ((0, "#b9a382"), (0.3, "#efe2c8"), (0.55, "#dcc9a6"), (1, "#9d8764"))))))
+    items.append(
+        Path(
+            polygon([(-half, 0), (half, 0), (half, BOARD_MM), (-half, BOARD_MM)]),
+            Style(fill=Gradient(-half, 0, half, 0, ((0, "#b9a382"), (0.3, "#efe2c8"), (0.55, "#dcc9a6"), (1, "#9d8764")))),
+        )
+    )
     items.append(Path(polygon([(-half, 0), (half, 0), (half, 1.2), (-half, 1.2)]), Style(fill="#fff6e0", opacity=0.7)))
     for tier in tiers:
         width = tier.outline.width_mm / 2
@@ -338,6 +353,7 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
 
 
 # --- from above --------------------------------------------------------------------------------------------------------
+
 
 class _Above:
     """Where a place on the edge of a tier stands, seen from above with its front towards the reader."""
@@ -475,8 +491,9 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
     """
     if not tiers:
         raise ValueError("a cake has at least one tier")
-    left, low, right, high = (f(values) for f, values in zip((min, min, max, max), zip(*(t.outline.extent_mm for t in tiers), strict=True),
-                                                             strict=True))
+    left, low, right, high = (
+        f(values) for f, values in zip((min, min, max, max), zip(*(t.outline.extent_mm for t in tiers), strict=True), strict=True)
+    )
     wide, long = right - left, high - low
     extra = max(0.0, (board_mm - wide) / 2) if board_mm else 40.0  # the board shows as much beside the cake as before it
     items: list[Item] = []
@@ -484,9 +501,12 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
     for out, faint in ((5.0, 0.05), (3.0, 0.06), (1.2, 0.08)):
         items.append(Path(_outline_from_above(widest, extra + out * 0.6, 1.5, 2.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
     reach = max(wide, long) / 2 + extra
-    items.append(Path(_outline_from_above(widest, extra),
-                      Style(fill=Gradient(-reach, -reach, reach, reach, ((0, "#f4e9d2"), (0.5, "#e4d3b2"), (1, "#c9b48d"))),
-                            stroke="#a8916a", width_mm=0.5)))
+    items.append(
+        Path(
+            _outline_from_above(widest, extra),
+            Style(fill=Gradient(-reach, -reach, reach, reach, ((0, "#f4e9d2"), (0.5, "#e4d3b2"), (1, "#c9b48d"))), stroke="#a8916a", width_mm=0.5),
+        )
+    )
     for tier in tiers:
         half = tier.outline.width_mm / 2
         for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08)):
@@ -496,9 +516,16 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         under.sort(key=lambda row: 0 if row.place == "base" else 1)
         items.extend(_row_from_above(tier.outline, row) for row in under)
         coat = tier.coat_colour
-        items.append(Path(_outline_from_above(tier, 0.0), Style(fill=Gradient(
-            -half, -half, half, half, ((0, tone(coat, 0.35)), (0.45, tone(coat, 0.12)), (1, tone(coat, -0.14)))),
-            stroke=tone(coat, -0.3), width_mm=0.4)))
+        items.append(
+            Path(
+                _outline_from_above(tier, 0.0),
+                Style(
+                    fill=Gradient(-half, -half, half, half, ((0, tone(coat, 0.35)), (0.45, tone(coat, 0.12)), (1, tone(coat, -0.14)))),
+                    stroke=tone(coat, -0.3),
+                    width_mm=0.4,
+                ),
+            )
+        )
         if tier.outline.kind == "round":
             items.append(Path(circle(0, 0, half - 2.0), Style(stroke=tone(coat, 0.6), width_mm=1.0, opacity=0.5)))
         items.extend(_row_from_above(tier.outline, row) for row in order if row.on_top or row.place == "top edge")
@@ -508,11 +535,11 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         around = widest.outline.offset(extra).extent_mm
         left, low, right, high = (f(pair) for f, pair in zip((min, min, max, max), zip((left, low, right, high), around, strict=True), strict=True))
         wide, long, extra = right - left, high - low, 0.0
-    return Scene(title, words, left - extra - margin, -high - extra - margin, wide + 2 * (extra + margin), long + 2 * (extra + margin),
-                 tuple(items))
+    return Scene(title, words, left - extra - margin, -high - extra - margin, wide + 2 * (extra + margin), long + 2 * (extra + margin), tuple(items))
 
 
 # --- unrolled ----------------------------------------------------------------------------------------------------------
+
 
 def band_mm(row: RowDrawn, perimeter_mm: float, height_mm: float) -> tuple[float, float]:
     """Give from where to where a row covers the side.

@@ -92,7 +92,10 @@ def test_two_boxes_on_one_another_are_found() -> None:
     upright = [(45.0, -20.0), (45.0, 20.0), (35.0, 20.0), (35.0, -20.0)]
     assert overlap(one, upright)
     assert faults("", [["", [0.0, 0.0, 39.0, 10.0], [["swag", 10.4, one], ["drop", 10.6, upright]]]]) == [
-        ", : 'swag' is 10.4 px", ", : 'drop' leaves the drawing", ", : 'drop' lies on 'swag'"]
+        ", : 'swag' is 10.4 px",
+        ", : 'drop' leaves the drawing",
+        ", : 'drop' lies on 'swag'",
+    ]
 
 
 def test_labels_on_every_page(telephone: Page, address: str, site: Path) -> None:

@@ -78,9 +78,17 @@ def test_a_drawing_of_which_a_part_was_changed_is_the_one_drawn_afresh(bench: Be
     bench.open("plan/whole-cake/", "order")
     mount = bench.page.evaluate("() => document.querySelector(\"script[src$='/handbook.js']\").src")
     edits = [
-        ("tiers.0.rows.0.colour", "sage"), ("tiers.0.rows.1.kind", "bead"), ("tiers.1.rows.0.tip", "open star 6 mm"), ("guests", "30"),
-        ("tiers.0.height", "12 cm"), ("tiers.1.shape", "heart"), ("tiers.0.width", "19.8 cm"), ("name", "Another supper"),
-        ("tiers.1.shape", "round"), ("tiers.0.colour", "blush"), ("tiers.0.rows.0.colour", "russet"),
+        ("tiers.0.rows.0.colour", "sage"),
+        ("tiers.0.rows.1.kind", "bead"),
+        ("tiers.1.rows.0.tip", "open star 6 mm"),
+        ("guests", "30"),
+        ("tiers.0.height", "12 cm"),
+        ("tiers.1.shape", "heart"),
+        ("tiers.0.width", "19.8 cm"),
+        ("name", "Another supper"),
+        ("tiers.1.shape", "round"),
+        ("tiers.0.colour", "blush"),
+        ("tiers.0.rows.0.colour", "russet"),
     ]
     differing, stayed = bench.page.evaluate(EDIT, [edits, mount])
     assert differing == []

@@ -135,8 +135,8 @@ def test_edit_after_edit(bench: Bench) -> None:
         print(f"{(step + 1) * EDITS // STEPS} edits, {told}, in MB: {said}", flush=True)
     assert told["answers"] > EDITS / 3, told
     python = [each["python"] / MEGA for each in held]
-    assert python[-1] <= max(LEVEL, max(python[:STEPS // 2]) * STEP_OF_GROWTH + 4), f"Python's memory grows: {[round(each) for each in python]} MB"
+    assert python[-1] <= max(LEVEL, max(python[: STEPS // 2]) * STEP_OF_GROWTH + 4), f"Python's memory grows: {[round(each) for each in python]} MB"
     script = [(each["heap"] + each["buffers"]) / MEGA for each in held]  # some of it is what has not been collected yet
-    least, before = min(script[STEPS // 2:]), max(script[:STEPS // 2])
+    least, before = min(script[STEPS // 2 :]), max(script[: STEPS // 2])
     assert least <= before * STEP_OF_GROWTH + 4, f"the worker's own memory grows: {[round(each) for each in script]} MB"
     assert held[-1]["elements"] < 4 * held[0]["elements"], "the page grows"

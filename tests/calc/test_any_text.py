@@ -25,16 +25,68 @@ LONGEST_S = 2.0  # nothing typed may take long; a plain answer takes millisecond
 
 # What people do type, by accident or for want of a better idea, beside text of no kind at all.
 AWKWARD = (
-    "", " ", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "½ in", "15,5 cm", '6"', "🎂", "0", "-0", "0.0001", "1e308", "nan",
-    "inf", "1/0", "1 1/2", "1,000", "25 x 50 mm", "x", "25 x", "0 x 0", "8x4 in round; 6x4 in round", ";", "yes", "no", "best", "round",
-    "heart", "petal 11 mm", "2027-10-16 18:00", "31.2.2027", "10 %", "£12.50", "<script>", "{0}", "%s", "\x00", "9" * 400, "cm " * 60,
-    "٣ cm", "１５ cm", "1\u00a0000 g", "x" * 10_000, "a\nb", "[[tiers]]", "\u202e6 in", "ﬃ", "4 h 30", "#ff0000", "10 cm and 8 cm",
+    "",
+    " ",
+    "abc",
+    "-3 cm",
+    "6 in by mistake",
+    "1e9 m",
+    "5 kg",
+    "½ in",
+    "15,5 cm",
+    '6"',
+    "🎂",
+    "0",
+    "-0",
+    "0.0001",
+    "1e308",
+    "nan",
+    "inf",
+    "1/0",
+    "1 1/2",
+    "1,000",
+    "25 x 50 mm",
+    "x",
+    "25 x",
+    "0 x 0",
+    "8x4 in round; 6x4 in round",
+    ";",
+    "yes",
+    "no",
+    "best",
+    "round",
+    "heart",
+    "petal 11 mm",
+    "2027-10-16 18:00",
+    "31.2.2027",
+    "10 %",
+    "£12.50",
+    "<script>",
+    "{0}",
+    "%s",
+    "\x00",
+    "9" * 400,
+    "cm " * 60,
+    "٣ cm",
+    "１５ cm",
+    "1\u00a0000 g",
+    "x" * 10_000,
+    "a\nb",
+    "[[tiers]]",
+    "\u202e6 in",
+    "ﬃ",
+    "4 h 30",
+    "#ff0000",
+    "10 cm and 8 cm",
 )
 texts = st.one_of(
     st.text(max_size=60),
     st.sampled_from(AWKWARD),
-    st.builds(lambda number, unit: f"{number}{unit}", st.one_of(st.integers(-10, 10 ** 6), st.floats(allow_nan=True)),
-              st.sampled_from(("", " mm", "cm", " in", '"', " g", " ml", " h", " %", " x 50 mm", "x4 in round", " cups"))),
+    st.builds(
+        lambda number, unit: f"{number}{unit}",
+        st.one_of(st.integers(-10, 10**6), st.floats(allow_nan=True)),
+        st.sampled_from(("", " mm", "cm", " in", '"', " g", " ml", " h", " %", " x 50 mm", "x4 in round", " cups")),
+    ),
 )
 
 
@@ -143,7 +195,7 @@ def test_whatever_was_answered_can_be_printed(calculator: Calculator, data: st.D
 def sensible(declared: Input) -> st.SearchStrategy[str]:
     """Text that the input by itself takes, at its limits and between them."""
     low = declared.low if declared.low is not None else 0.0
-    high = declared.high if declared.high is not None else 10.0 ** 4
+    high = declared.high if declared.high is not None else 10.0**4
     within = st.one_of(st.sampled_from((low, high)), st.floats(low, high))
     unit = {"length": " mm", "mass": " g", "volume": " ml", "duration": " min", "percent": " %"}.get(declared.kind, "")
     match declared.kind:
@@ -154,14 +206,17 @@ def sensible(declared: Input) -> st.SearchStrategy[str]:
         case "length" | "mass" | "volume" | "duration" | "percent" | "number" | "money":
             plain = within.map(lambda value: f"{value:.4f}{unit}")
         case "count":
-            plain = st.integers(math.ceil(low), math.floor(min(high, 10 ** 6))).map(str)
+            plain = st.integers(math.ceil(low), math.floor(min(high, 10**6))).map(str)
         case "pair":
             plain = st.tuples(within, within).map(lambda pair: f"{pair[0]:.3f} x {pair[1]:.3f} mm")
         case "lengths":
             plain = st.lists(within, min_size=1, max_size=4).map(lambda several: "; ".join(f"{v:.2f} mm" for v in several))
         case "tip" | "tips":
-            plain = st.builds(lambda family, opening: f"{family} {opening:.1f} mm",
-                              st.sampled_from(("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")), st.floats(1, 20))
+            plain = st.builds(
+                lambda family, opening: f"{family} {opening:.1f} mm",
+                st.sampled_from(("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")),
+                st.floats(1, 20),
+            )
         case "moment":
             plain = st.sampled_from(("2027-10-16 18:00", "16 October 2027 18:00", "2027-03-28 02:30", "2100-12-31 23:59"))
         case "colour":

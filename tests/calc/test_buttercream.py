@@ -45,10 +45,9 @@ every = pytest.mark.parametrize("key", sorted(RECIPES))
 
 # --- every recipe, and any that is added ----------------------------------------------------------------------------
 
+
 def test_the_seven_recipes() -> None:
-    assert set(RECIPES) == {"plain", "swiss_meringue", "italian_meringue", "flour_cooked", "condensed_milk",
-                            "dairy_free",
-                            "heat_stable"}
+    assert set(RECIPES) == {"plain", "swiss_meringue", "italian_meringue", "flour_cooked", "condensed_milk", "dairy_free", "heat_stable"}
 
 
 @every
@@ -67,13 +66,22 @@ def test_recipe_is_whole(key: str) -> None:
 
 
 # Common practice, no source: what is usual beside one part of the first ingredient, by mass.
-@pytest.mark.parametrize(("key", "one", "other", "low", "high"), [
-    ("plain", "butter", "icing_sugar", 1.8, 2.2), ("dairy_free", "plant_block", "icing_sugar", 1.8, 2.4),
-    ("swiss_meringue", "egg_white", "sugar", 1.5, 2.1), ("swiss_meringue", "egg_white", "butter", 2.2, 3.3),
-    ("italian_meringue", "egg_white", "sugar", 1.6, 2.2), ("italian_meringue", "egg_white", "butter", 2.2, 3.3),
-    ("italian_meringue", "sugar", "water", 0.25, 0.4), ("flour_cooked", "milk", "flour", 0.1, 0.18),
-    ("flour_cooked", "milk", "butter", 0.9, 1.3), ("condensed_milk", "butter", "condensed_milk", 0.7, 1.2),
-    ("heat_stable", "vegetable_fat", "icing_sugar", 2.0, 3.2)])
+@pytest.mark.parametrize(
+    ("key", "one", "other", "low", "high"),
+    [
+        ("plain", "butter", "icing_sugar", 1.8, 2.2),
+        ("dairy_free", "plant_block", "icing_sugar", 1.8, 2.4),
+        ("swiss_meringue", "egg_white", "sugar", 1.5, 2.1),
+        ("swiss_meringue", "egg_white", "butter", 2.2, 3.3),
+        ("italian_meringue", "egg_white", "sugar", 1.6, 2.2),
+        ("italian_meringue", "egg_white", "butter", 2.2, 3.3),
+        ("italian_meringue", "sugar", "water", 0.25, 0.4),
+        ("flour_cooked", "milk", "flour", 0.1, 0.18),
+        ("flour_cooked", "milk", "butter", 0.9, 1.3),
+        ("condensed_milk", "butter", "condensed_milk", 0.7, 1.2),
+        ("heat_stable", "vegetable_fat", "icing_sugar", 2.0, 3.2),
+    ],
+)
 def test_proportions_are_the_usual_ones(key: str, one: str, other: str, low: float, high: float) -> None:
     parts = {part.ingredient: part.mass_g for part in RECIPES[key].parts}
     assert low <= parts[other] / parts[one] <= high
@@ -130,6 +138,7 @@ def test_twice_the_mass_is_twice_of_everything(key: str, mass: float, times: flo
 
 # --- densities ------------------------------------------------------------------------------------------------------
 
+
 def test_airless_density_by_hand() -> None:
     pairs = [(INGREDIENTS["water"], 998.0), (INGREDIENTS["icing_sugar"], 1587.0)]
     assert airless_density_g_per_ml(pairs) == pytest.approx((998 + 1587) / 2000, rel=1e-12)
@@ -167,12 +176,12 @@ def test_weighed_cup_that_cannot_be(mass: float, measure: float) -> None:
 
 # --- Italian meringue: the syrup ------------------------------------------------------------------------------------
 
+
 def test_water_boiled_off_agrees_with_the_table_of_boiling_syrups() -> None:
     recipe = RECIPES["italian_meringue"]
     sugar = next(part.mass_g for part in recipe.parts if part.ingredient == "sugar")
     water = next(part.mass_g for part in recipe.parts if part.ingredient == "water")
-    for lost, boils in ((recipe.evaporates_g, 119.3), (recipe.evaporates_g.low, 116.3),
-                        (recipe.evaporates_g.high, 123.1)):
+    for lost, boils in ((recipe.evaporates_g, 119.3), (recipe.evaporates_g.low, 116.3), (recipe.evaporates_g.high, 123.1)):
         left = water - lost
         assert 100 * sugar / (sugar + left) == pytest.approx(syrup_percent(boils), rel=1e-9)
     low, high = TEMPERATURES["firm_ball_low"].celsius, TEMPERATURES["firm_ball_high"].celsius
@@ -193,6 +202,7 @@ def test_syrup_outside_the_table(celsius: float) -> None:
 
 # --- measures that are honest ---------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("key", ["icing_sugar", "flour", "dried_egg_white", "plant_block"])
 @pytest.mark.parametrize("units", ["metric", "us"])
 @given(mass=st.floats(0, 1e5))
@@ -200,22 +210,34 @@ def test_powders_are_never_given_by_the_cup(key: str, units: str, mass: float) -
     assert by_measure(INGREDIENTS[key], mass, units) == "weigh it"
 
 
-@pytest.mark.parametrize(("key", "mass", "units", "text"), [
-    ("butter", 113, "us", "1 stick"), ("butter", 226, "us", "2 sticks"), ("butter", 56, "us", "½ stick"),
-    ("butter", 170, "us", "1½ sticks"), ("butter", 200, "us", "3/4 cup + 2 tbsp"),
-    ("butter", 500, "metric", "weigh it"),
-    ("egg_white", 33, "metric", "about 1 large egg white"), ("egg_white", 165, "us", "about 5 large egg whites"),
-    ("egg_white", 10, "us", "weigh it"), ("condensed_milk", 397, "metric", "1 tin of 397 g"),
-    ("condensed_milk", 794, "us", "2 tins of 397 g"), ("condensed_milk", 306, "us", "1 cup"),
-    ("sugar", 200, "us", "1 cup"),
-    ("sugar", 200, "metric", "weigh it"), ("milk", 244, "metric", "237 ml"), ("vanilla", 13, "metric", "1 tbsp"),
-    ("salt", 6, "us", "1 tsp"), ("salt", 0.1, "us", "a pinch")])
+@pytest.mark.parametrize(
+    ("key", "mass", "units", "text"),
+    [
+        ("butter", 113, "us", "1 stick"),
+        ("butter", 226, "us", "2 sticks"),
+        ("butter", 56, "us", "½ stick"),
+        ("butter", 170, "us", "1½ sticks"),
+        ("butter", 200, "us", "3/4 cup + 2 tbsp"),
+        ("butter", 500, "metric", "weigh it"),
+        ("egg_white", 33, "metric", "about 1 large egg white"),
+        ("egg_white", 165, "us", "about 5 large egg whites"),
+        ("egg_white", 10, "us", "weigh it"),
+        ("condensed_milk", 397, "metric", "1 tin of 397 g"),
+        ("condensed_milk", 794, "us", "2 tins of 397 g"),
+        ("condensed_milk", 306, "us", "1 cup"),
+        ("sugar", 200, "us", "1 cup"),
+        ("sugar", 200, "metric", "weigh it"),
+        ("milk", 244, "metric", "237 ml"),
+        ("vanilla", 13, "metric", "1 tbsp"),
+        ("salt", 6, "us", "1 tsp"),
+        ("salt", 0.1, "us", "a pinch"),
+    ],
+)
 def test_by_measure(key: str, mass: float, units: str, text: str) -> None:
     assert by_measure(INGREDIENTS[key], mass, units) == text
 
 
-@given(st.sampled_from(("butter", "sugar", "milk", "water", "plant_drink", "syrup", "vegetable_fat")),
-       st.floats(60, 5000))
+@given(st.sampled_from(("butter", "sugar", "milk", "water", "plant_drink", "syrup", "vegetable_fat")), st.floats(60, 5000))
 def test_cups_lose_no_more_than_a_quarter_of_a_tablespoon(key: str, mass: float) -> None:
     ingredient = INGREDIENTS[key]
     text = by_measure(ingredient, mass, "us")
@@ -234,6 +256,7 @@ def test_by_measure_of_less_than_nothing() -> None:
 
 # --- bags, bowls ----------------------------------------------------------------------------------------------------
 
+
 def test_bags() -> None:
     assert mass_for_bags_g(3) == 3 * BAG_G == 900
     with pytest.raises(Problem) as caught:
@@ -248,9 +271,15 @@ def test_bowl_is_never_filled_too_far(volume: float, bowl: float) -> None:
     assert times == 1 or volume / (times - 1) > 0.6 * bowl * (1 - 1e-8)
 
 
-@pytest.mark.parametrize("call", [lambda: mixes(1000, 0), lambda: batch("plain", 0),
-                                  lambda: mass_from_ingredient_g("plain", "flour", 5),
-                                  lambda: mass_from_ingredient_g("plain", "butter", 0)])
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: mixes(1000, 0),
+        lambda: batch("plain", 0),
+        lambda: mass_from_ingredient_g("plain", "flour", 5),
+        lambda: mass_from_ingredient_g("plain", "butter", 0),
+    ],
+)
 def test_impossible_amounts_are_said_in_words(call: object) -> None:
     with pytest.raises(Problem):
         call()  # type: ignore[operator]
@@ -258,14 +287,19 @@ def test_impossible_amounts_are_said_in_words(call: object) -> None:
 
 # --- allergens and cautions -----------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("key", "us", "eu"), [
-    ("plain", ("milk",), ("milk",)),
-    ("swiss_meringue", ("milk", "eggs"), ("eggs", "milk")),
-    ("italian_meringue", ("milk", "eggs"), ("eggs", "milk")),
-    ("flour_cooked", ("milk", "wheat"), ("cereals containing gluten", "milk")),
-    ("condensed_milk", ("milk",), ("milk",)),
-    ("dairy_free", ("soybeans",), ("soybeans",)),
-    ("heat_stable", ("milk", "eggs"), ("eggs", "milk"))])
+
+@pytest.mark.parametrize(
+    ("key", "us", "eu"),
+    [
+        ("plain", ("milk",), ("milk",)),
+        ("swiss_meringue", ("milk", "eggs"), ("eggs", "milk")),
+        ("italian_meringue", ("milk", "eggs"), ("eggs", "milk")),
+        ("flour_cooked", ("milk", "wheat"), ("cereals containing gluten", "milk")),
+        ("condensed_milk", ("milk",), ("milk",)),
+        ("dairy_free", ("soybeans",), ("soybeans",)),
+        ("heat_stable", ("milk", "eggs"), ("eggs", "milk")),
+    ],
+)
 def test_allergens(key: str, us: tuple[str, ...], eu: tuple[str, ...]) -> None:
     found = allergens(key)
     assert found.us == us and found.eu == eu
@@ -299,8 +333,7 @@ def test_cautions_of_every_recipe(key: str, units: str) -> None:
 def test_temperatures_keep_both_printed_figures(key: str) -> None:
     pair = TEMPERATURES[key]
     assert pair.source in SOURCES
-    assert pair.fahrenheit == pytest.approx(pair.celsius * 9 / 5 + 32,
-                                            abs=1.1)  # printed pairs are rounded: within a degree
+    assert pair.fahrenheit == pytest.approx(pair.celsius * 9 / 5 + 32, abs=1.1)  # printed pairs are rounded: within a degree
 
 
 def test_keeping() -> None:
@@ -308,6 +341,7 @@ def test_keeping() -> None:
 
 
 # --- the calculator -------------------------------------------------------------------------------------------------
+
 
 @every
 @pytest.mark.parametrize("units", ["metric", "us"])
@@ -329,12 +363,21 @@ def test_calculator_bags_and_ingredient_in_hand() -> None:
     assert calc.compute("batch", {"mass": "2 kg", "bowl": "2 l"}).figures["mixes"]["value"] == 2
 
 
-@pytest.mark.parametrize(("texts", "field"), [
-    ({"mass": ""}, "mass"), ({"mass": "1 cup"}, "mass"), ({"mass": "1 g"}, "mass"), ({"recipe": "royal"}, "recipe"),
-    ({"bags": "2", "in_hand": "5 g"}, "in_hand"), ({"in_hand": "500 g"}, "ingredient"),
-    ({"in_hand": "500 g", "ingredient": "flour"}, "ingredient"), ({"weighed_cup": "20 g", "cup": "250 ml"},
-                                                                  "weighed_cup"),
-    ({"bags": "0"}, "bags"), ({"whipped": "very"}, "whipped")])
+@pytest.mark.parametrize(
+    ("texts", "field"),
+    [
+        ({"mass": ""}, "mass"),
+        ({"mass": "1 cup"}, "mass"),
+        ({"mass": "1 g"}, "mass"),
+        ({"recipe": "royal"}, "recipe"),
+        ({"bags": "2", "in_hand": "5 g"}, "in_hand"),
+        ({"in_hand": "500 g"}, "ingredient"),
+        ({"in_hand": "500 g", "ingredient": "flour"}, "ingredient"),
+        ({"weighed_cup": "20 g", "cup": "250 ml"}, "weighed_cup"),
+        ({"bags": "0"}, "bags"),
+        ({"whipped": "very"}, "whipped"),
+    ],
+)
 def test_calculator_mistakes_stand_at_their_input(texts: dict[str, str], field: str) -> None:
     answer = calc.compute("batch", texts)
     assert [p["input"] for p in answer.problems] == [field] and not answer.figures

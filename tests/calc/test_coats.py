@@ -33,6 +33,7 @@ def tier(**changes: object) -> Coats:
 
 # --- worked by hand -------------------------------------------------------------------------------------------------
 
+
 def test_round_tier_under_a_disc_by_hand() -> None:
     made = tier()
     pi = math.pi
@@ -120,19 +121,21 @@ shapes = st.sampled_from(SHAPES)
 
 
 @given(shapes, st.floats(60, 600), st.floats(30, 300), st.integers(1, 8), thickness, thickness, thickness, thickness)
-def test_volumes_add_up_and_ranges_hold_their_middle(shape: str, width: float, height: float, layers: int,
-                                                     filling: float,
-                                                    crumb: float, final: float, top: float) -> None:
+def test_volumes_add_up_and_ranges_hold_their_middle(
+    shape: str, width: float, height: float, layers: int, filling: float, crumb: float, final: float, top: float
+) -> None:
     assume((layers - 1) * filling < height)
     cake = sponge(shape, width)
     made = coats(cake, height, layers, filling, crumb, final, top_mm=top)
     whole = made.finished.area_mm2 * made.finished_height_mm / 1000
     parts = math.fsum((made.sponge_ml, made.filling_ml, made.dam_ml, made.crumb_ml, made.final_ml))
     assert parts == pytest.approx(whole, rel=1e-9)
-    for low, middle, high in ((made.filling_low_ml, made.filling_ml, made.filling_high_ml),
-                              (made.crumb_low_ml, made.crumb_ml, made.crumb_high_ml),
-                              (made.final_low_ml, made.final_ml, made.final_high_ml),
-                              (made.total_low_ml, made.total_ml, made.total_high_ml)):
+    for low, middle, high in (
+        (made.filling_low_ml, made.filling_ml, made.filling_high_ml),
+        (made.crumb_low_ml, made.crumb_ml, made.crumb_high_ml),
+        (made.final_low_ml, made.final_ml, made.final_high_ml),
+        (made.total_low_ml, made.total_ml, made.total_high_ml),
+    ):
         assert 0 <= low <= middle <= high
 
 
@@ -163,8 +166,7 @@ def test_smooth_outlines_follow_steiner(shape: str, width: float, coat: float) -
 
 
 @given(shapes, st.floats(80, 400), st.lists(st.floats(0.01, 100), min_size=1, max_size=24), thickness, thickness)
-def test_bands_share_out_the_whole_final_coat(shape: str, width: float, shares: list[float], crumb: float,
-                                              final: float) -> None:
+def test_bands_share_out_the_whole_final_coat(shape: str, width: float, shares: list[float], crumb: float, final: float) -> None:
     made = coats(sponge(shape, width), 100.0, 3, 6.0, crumb, final)
     found = bands(made, shares)
     assert math.fsum(b.volume_ml for b in found) == pytest.approx(made.final_ml, rel=1e-9, abs=1e-9)
@@ -197,8 +199,7 @@ def test_stripes_as_deep_as_the_final_coat_by_hand() -> None:
 
 @given(st.floats(1, 1e4), st.floats(0, 0.9), st.floats(0, 2), st.floats(0.4, 1.4), st.floats(0, 0.5), st.floats(0, 0.5))
 def test_mass_range(volume: float, down: float, up: float, density: float, lighter: float, heavier: float) -> None:
-    mass, low, high = mass_range_g(volume, volume * (1 - down), volume * (1 + up), density, density * (1 - lighter),
-                                   density * (1 + heavier))
+    mass, low, high = mass_range_g(volume, volume * (1 - down), volume * (1 + up), density, density * (1 - lighter), density * (1 + heavier))
     assert mass == volume * density
     assert low <= mass <= high
     assert mass - low <= mass * (down + lighter) * (1 + 1e-9) + 1e-9  # never wider than both at their worst together
@@ -207,21 +208,25 @@ def test_mass_range(volume: float, down: float, up: float, density: float, light
 
 # --- what is said about mistakes ------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("changes", "field", "words"), [
-    ({"disc_mm": 150.0}, "disc", "wider than the cake"),
-    ({"disc_mm": 140.0}, "disc", "wider than the cake"),
-    ({"disc_mm": 153.0}, "crumb_coat", "thicker than the 1.5 mm the disc leaves"),
-    ({"filling_mm": 50.0}, "filling", "as high as the whole cake"),
-    ({"disc_mm": None}, "final_coat", "or the width of a coating disc"),
-    ({"dam_mm": 75.0}, "dam", "no even room for a filling"),
-    ({"layers": 0}, "layers", "between 1 and 12"),
-    ({"height_mm": 0.0}, "height", "above nothing"),
-    ({"filling_mm": -1.0}, "filling", "nothing or more"),
-    ({"crumb_mm": -1.0}, "crumb_coat", "nothing or more"),
-    ({"dam_mm": -1.0}, "dam", "nothing or more"),
-    ({"top_mm": -1.0}, "top", "nothing or more"),
-    ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "nothing or more"),
-])
+
+@pytest.mark.parametrize(
+    ("changes", "field", "words"),
+    [
+        ({"disc_mm": 150.0}, "disc", "wider than the cake"),
+        ({"disc_mm": 140.0}, "disc", "wider than the cake"),
+        ({"disc_mm": 153.0}, "crumb_coat", "thicker than the 1.5 mm the disc leaves"),
+        ({"filling_mm": 50.0}, "filling", "as high as the whole cake"),
+        ({"disc_mm": None}, "final_coat", "or the width of a coating disc"),
+        ({"dam_mm": 75.0}, "dam", "no even room for a filling"),
+        ({"layers": 0}, "layers", "between 1 and 12"),
+        ({"height_mm": 0.0}, "height", "above nothing"),
+        ({"filling_mm": -1.0}, "filling", "nothing or more"),
+        ({"crumb_mm": -1.0}, "crumb_coat", "nothing or more"),
+        ({"dam_mm": -1.0}, "dam", "nothing or more"),
+        ({"top_mm": -1.0}, "top", "nothing or more"),
+        ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "nothing or more"),
+    ],
+)
 def test_impossible_coats_are_said_in_words(changes: dict[str, object], field: str, words: str) -> None:
     with pytest.raises(Problem, match=words) as caught:
         tier(**changes)
@@ -245,9 +250,17 @@ def test_shares_that_are_none(shares: tuple[float, ...]) -> None:
         bands(tier(), shares)
 
 
-@pytest.mark.parametrize(("count", "share", "depth", "field"), [
-    (0, 50, None, "stripes"), (61, 50, None, "stripes"), (5, 0, None, "stripe_share"), (5, 100, None, "stripe_share"),
-    (5, 50, 3.5, "groove"), (5, 50, 0.0, "groove")])
+@pytest.mark.parametrize(
+    ("count", "share", "depth", "field"),
+    [
+        (0, 50, None, "stripes"),
+        (61, 50, None, "stripes"),
+        (5, 0, None, "stripe_share"),
+        (5, 100, None, "stripe_share"),
+        (5, 50, 3.5, "groove"),
+        (5, 50, 0.0, "groove"),
+    ],
+)
 def test_stripes_that_cannot_be(count: int, share: float, depth: float | None, field: str) -> None:
     with pytest.raises(Problem) as caught:
         stripes(tier(), count, share, depth)
@@ -268,9 +281,9 @@ def test_section_is_to_scale_and_names_what_is_there() -> None:
 
 # --- the calculator -------------------------------------------------------------------------------------------------
 
+
 def test_calculator_has_the_figures_that_are_promised() -> None:
-    answer = calc.compute("coats", {"width": "15 cm", "height": "10 cm", "layers": "3", "filling": "8 mm",
-                                    "crumb_coat": "2 mm", "disc": "16 cm"})
+    answer = calc.compute("coats", {"width": "15 cm", "height": "10 cm", "layers": "3", "filling": "8 mm", "crumb_coat": "2 mm", "disc": "16 cm"})
     assert not answer.problems
     assert {"filling", "crumb_coat", "final_coat", "mass", "finished_width", "finished_side"} <= set(answer.figures)
     assert answer.figures["filling"]["unit"] == "ml" and answer.figures["mass"]["unit"] == "g"
@@ -302,12 +315,20 @@ def test_calculator_over_shapes_and_styles(shape: str, style: str) -> None:
     assert {"ombre": "bands", "striped": "stripes", "plain": "amounts"}[style] in [t["name"] for t in answer.tables]
 
 
-@pytest.mark.parametrize(("texts", "field"), [
-    ({"shape": "rectangle"}, "length"), ({"shape": "oval", "width": "5 cm", "length": "60 cm"}, "length"),
-    ({"style": "ombre", "shares": "a, b"}, "shares"), ({"style": "ombre", "shares": "1 " * 30}, "shares"),
-    ({"style": "ombre", "shares": "0, 1"}, "shares"), ({"style": "striped", "groove": "5 mm"}, "groove"),
-    ({"style": "striped", "crumb_coat": "2 mm", "final_coat": "0"}, "groove"),
-    ({"layers": "12", "filling": "2 cm"}, "filling"), ({"weighed_cup": "5 kg"}, "weighed_cup")])
+@pytest.mark.parametrize(
+    ("texts", "field"),
+    [
+        ({"shape": "rectangle"}, "length"),
+        ({"shape": "oval", "width": "5 cm", "length": "60 cm"}, "length"),
+        ({"style": "ombre", "shares": "a, b"}, "shares"),
+        ({"style": "ombre", "shares": "1 " * 30}, "shares"),
+        ({"style": "ombre", "shares": "0, 1"}, "shares"),
+        ({"style": "striped", "groove": "5 mm"}, "groove"),
+        ({"style": "striped", "crumb_coat": "2 mm", "final_coat": "0"}, "groove"),
+        ({"layers": "12", "filling": "2 cm"}, "filling"),
+        ({"weighed_cup": "5 kg"}, "weighed_cup"),
+    ],
+)
 def test_calculator_mistakes_stand_at_their_input(texts: dict[str, str], field: str) -> None:
     answer = calc.compute("coats", texts)
     assert [p["input"] for p in answer.problems] == [field] and not answer.figures and not answer.drawings
@@ -333,9 +354,10 @@ def test_calculator_jam_is_not_counted_as_buttercream() -> None:
 
 
 # Common practice, from memory: a 15 cm tier, 10 cm high, of three layers takes 600 to 900 g to fill and coat.
-@pytest.mark.parametrize(("recipe", "filling"), [("plain", "6 mm"), ("plain", "8 mm"), ("plain", "10 mm"),
-                                                 ("plain", "12 mm"),
-                                                ("dairy_free", "8 mm"), ("heat_stable", "8 mm")])
+@pytest.mark.parametrize(
+    ("recipe", "filling"),
+    [("plain", "6 mm"), ("plain", "8 mm"), ("plain", "10 mm"), ("plain", "12 mm"), ("dairy_free", "8 mm"), ("heat_stable", "8 mm")],
+)
 def test_a_15_cm_tier_takes_what_kitchens_say(recipe: str, filling: str) -> None:
     figures = calc.compute("coats", {"recipe": recipe, "filling": filling, "disc": "16 cm"}).figures
     assert 600 <= figures["make"]["value"] <= 900
@@ -346,5 +368,3 @@ def test_a_15_cm_tier_takes_what_kitchens_say(recipe: str, filling: str) -> None
 def test_a_15_cm_tier_range_meets_what_kitchens_say(recipe: str) -> None:
     make = calc.compute("coats", {"recipe": recipe, "disc": "16 cm"}).figures["make"]
     assert make["low"] <= 900 and make["high"] >= 600
-
-

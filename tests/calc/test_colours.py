@@ -43,6 +43,7 @@ labs = st.tuples(st.floats(0, 100), st.floats(-100, 100), st.floats(-100, 100))
 
 # --- names -----------------------------------------------------------------------------------------------------------------
 
+
 def test_the_palette_is_readable_and_wide() -> None:
     assert len(PALETTE) >= 28
     assert {"plain", "russet", "cream", "blush", "bay", "ivory"} <= set(PALETTE)
@@ -71,10 +72,17 @@ def test_any_text_is_a_colour_or_a_problem(text: str) -> None:
 
 # --- amounts ---------------------------------------------------------------------------------------------------------------
 
+
 def test_amounts_by_hand() -> None:
-    cream, russet = amounts_by_colour([
-        ("russet", "bag petal 11 mm", 80.0, 60.0, 110.0), ("cream", "coat", 500.0, 450.0, 560.0), ("cream", "bag round 1.8 mm", 5.0, 4.0, 6.0),
-        ("russet", "bag petal 11 mm", 20.0, 15.0, 30.0), ("russet", "bag open star 7 mm", 50.0, 40.0, 65.0)])
+    cream, russet = amounts_by_colour(
+        [
+            ("russet", "bag petal 11 mm", 80.0, 60.0, 110.0),
+            ("cream", "coat", 500.0, 450.0, 560.0),
+            ("cream", "bag round 1.8 mm", 5.0, 4.0, 6.0),
+            ("russet", "bag petal 11 mm", 20.0, 15.0, 30.0),
+            ("russet", "bag open star 7 mm", 50.0, 40.0, 65.0),
+        ]
+    )
     assert (cream.colour, cream.bags, cream.coat_g) == ("cream", 1, 500.0)
     assert cream.loss_g == pytest.approx(20 + 0.03 * 500) and cream.margin_g == pytest.approx(50.5)
     assert cream.mass_g == pytest.approx(505 + 35 + 50.5)
@@ -103,6 +111,7 @@ def test_amounts_below_nothing_are_refused() -> None:
 
 
 # --- mixing and tints --------------------------------------------------------------------------------------------------------
+
 
 def test_a_common_base_is_split_off() -> None:
     steps = mixing_order([("bay", 40.0), ("russet", 200.0), ("plain", 300.0), ("terracotta", 100.0), ("sage", 60.0), ("own green", 10.0)])
@@ -157,9 +166,20 @@ def test_tints_of_nothing_are_refused() -> None:
 
 # --- bags --------------------------------------------------------------------------------------------------------------------
 
+
 def test_bags_of_a_whole_cake() -> None:
-    plan = bag_plan([("russet", PETAL, 80), ("cream", Tip("petal", 9), 40), ("cream", FINE, 5), ("russet", STAR, 60), ("cream", Tip("petal", 9), 30),
-                     ("russet", STAR, 50), ("blush", Tip("closed star", 5), 6), ("bay", Tip("leaf", 6), 3)])
+    plan = bag_plan(
+        [
+            ("russet", PETAL, 80),
+            ("cream", Tip("petal", 9), 40),
+            ("cream", FINE, 5),
+            ("russet", STAR, 60),
+            ("cream", Tip("petal", 9), 30),
+            ("russet", STAR, 50),
+            ("blush", Tip("closed star", 5), 6),
+            ("bay", Tip("leaf", 6), 3),
+        ]
+    )
     assert [(b.colour, b.tip.name, b.mass_g, b.fills) for b in plan.bags][:2] == [("russet", "petal 11 mm", 80, 1), ("cream", "petal 9 mm", 70, 1)]
     assert (len(plan.bags), len(plan.coupled), plan.couplers, plan.saved, plan.changes, plan.washes) == (6, 4, 2, 2, 3, 0)
     assert plan.twice == ()
@@ -183,8 +203,12 @@ def test_refills() -> None:
     assert bag_plan([]).bags == ()
 
 
-bagged = st.lists(st.tuples(st.sampled_from(["cream", "russet", "bay"]), st.builds(Tip, st.sampled_from(FAMILIES), st.sampled_from([3.0, 9.0, 18.0])),
-                            st.floats(1, 500)), max_size=20)
+bagged = st.lists(
+    st.tuples(
+        st.sampled_from(["cream", "russet", "bay"]), st.builds(Tip, st.sampled_from(FAMILIES), st.sampled_from([3.0, 9.0, 18.0])), st.floats(1, 500)
+    ),
+    max_size=20,
+)
 
 
 @given(bagged)
@@ -200,15 +224,23 @@ def test_couplers_lose_nothing_and_no_fewer_bags_would_do(rows: list[tuple[str, 
 
 # --- the order of piping -------------------------------------------------------------------------------------------------------
 
+
 def placed(kind: str, place: str, line: float, out: float, colour: str = "cream", tier: int = 0, drop: float = 0.0, tip: Tip = PETAL) -> Placed:
     return Placed(kind, place, colour, tip, tier, line, 4.0, 4.0, out, drop)
 
 
 def test_the_order_of_the_trade_whatever_the_order_of_asking() -> None:
-    rows = [placed("swag", "side", 15, 10, drop=30), placed("swag", "over", 12, 8, drop=30), placed("string", "under", 30, 2, drop=30, tip=FINE),
-            placed("ruched border", "top edge", 0, 9), placed("shell", "base", 95, 9), placed("shell", "top", 0, 9),
-            placed("rosette", "joints", 15, 8),
-            placed("leaf", "joints", 15, 3), placed("bead", "inside", 0, 5)]
+    rows = [
+        placed("swag", "side", 15, 10, drop=30),
+        placed("swag", "over", 12, 8, drop=30),
+        placed("string", "under", 30, 2, drop=30, tip=FINE),
+        placed("ruched border", "top edge", 0, 9),
+        placed("shell", "base", 95, 9),
+        placed("shell", "top", 0, 9),
+        placed("rosette", "joints", 15, 8),
+        placed("leaf", "joints", 15, 3),
+        placed("bead", "inside", 0, 5),
+    ]
     for seed in range(20):
         mixed = random.Random(seed).sample(range(len(rows)), len(rows))
         order = piping_order([rows[i] for i in mixed])
@@ -224,15 +256,30 @@ def test_within_a_phase_the_flatter_row_beside_a_high_one_comes_first() -> None:
 
 
 def test_upper_tiers_first_and_the_bag_in_the_hand_kept() -> None:
-    rows = [placed("swag", "side", 40, 5, "cream", 0), placed("swag", "side", 40, 5, "russet", 1), placed("swag", "side", 70, 5, "bay", 1),
-            placed("swag", "side", 90, 5, "cream", 0), placed("swag", "side", 10, 5, "bay", 1)]
+    rows = [
+        placed("swag", "side", 40, 5, "cream", 0),
+        placed("swag", "side", 40, 5, "russet", 1),
+        placed("swag", "side", 70, 5, "bay", 1),
+        placed("swag", "side", 90, 5, "cream", 0),
+        placed("swag", "side", 10, 5, "bay", 1),
+    ]
     assert piping_order(rows) == (2, 4, 1, 3, 0)
 
 
-@given(st.lists(st.builds(placed, st.sampled_from(["swag", "string", "leaf", "shell"]),
-                          st.sampled_from(["side", "over", "under", "top edge", "base", "top", "joints", "inside"]),
-                          st.floats(0, 100), st.floats(1, 15),
-                          st.sampled_from(["cream", "bay"]), st.integers(0, 2)), max_size=10))
+@given(
+    st.lists(
+        st.builds(
+            placed,
+            st.sampled_from(["swag", "string", "leaf", "shell"]),
+            st.sampled_from(["side", "over", "under", "top edge", "base", "top", "joints", "inside"]),
+            st.floats(0, 100),
+            st.floats(1, 15),
+            st.sampled_from(["cream", "bay"]),
+            st.integers(0, 2),
+        ),
+        max_size=10,
+    )
+)
 def test_every_row_is_piped_once(rows: list[Placed]) -> None:
     order = piping_order(rows)
     assert sorted(order) == list(range(len(rows)))
@@ -242,6 +289,7 @@ def test_every_row_is_piped_once(rows: list[Placed]) -> None:
 
 
 # --- colour ------------------------------------------------------------------------------------------------------------------
+
 
 @given(hexes)
 def test_lab_agrees_with_coloraide(value: str) -> None:
@@ -273,7 +321,7 @@ def test_a_difference_is_the_same_both_ways_and_nothing_to_itself(first: tuple[f
 def test_simulated_sight_agrees_with_coloraide(value: str, sight: str) -> None:
     name = {"protanopia": "protan", "deuteranopia": "deutan", "tritanopia": "tritan"}[sight]
     expected = Color(value).filter(name, 1, method="machado", space="srgb-linear").convert("srgb").coords()
-    mine = [int(seen_as(value, sight)[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    mine = [int(seen_as(value, sight)[i : i + 2], 16) / 255 for i in (1, 3, 5)]
     assert mine == pytest.approx([min(1.0, max(0.0, c)) for c in expected], abs=0.5 / 255 + 1e-4)
 
 

@@ -140,8 +140,10 @@ INTERFACE = {
     "portions": ("shape width length height slice cut", "portions area_bound cut"),
     "stack": ("guests slice shape height keep_top spare", "portions spare_portions"),
     "supports": ("tiers", "weight"),
-    "coats": ("shape width length height layers filling crumb_coat final_coat disc",
-              "filling crumb_coat final_coat mass finished_width finished_side"),
+    "coats": (
+        "shape width length height layers filling crumb_coat final_coat disc",
+        "filling crumb_coat final_coat mass finished_width finished_side",
+    ),
     "division": ("side width repeats target", "repeats pitch dividers closing_error"),
     "swags": ("side width cutter drop repeats rows tip", "repeats width drop arc_radius length_each length_total mass"),
     "strings": ("side width repeats drop loops", "width drop length_each length_total mass"),

@@ -128,8 +128,15 @@ def test_gap_of_the_drawer() -> None:
     assert "gap" in seven.reasons and seven.drop_mm == 45, "where it leaves a gap, the cutter presses its whole half circle"
 
 
-@given(sides, st.lists(st.floats(30, 200), max_size=3), st.one_of(st.none(), st.floats(30, 300)), st.one_of(st.none(), st.floats(5, 100)),
-       st.one_of(st.none(), st.floats(10, 150)), st.one_of(st.none(), st.floats(5, 25)), st.sampled_from([1, 2, 4]))
+@given(
+    sides,
+    st.lists(st.floats(30, 200), max_size=3),
+    st.one_of(st.none(), st.floats(30, 300)),
+    st.one_of(st.none(), st.floats(5, 100)),
+    st.one_of(st.none(), st.floats(10, 150)),
+    st.one_of(st.none(), st.floats(5, 25)),
+    st.sampled_from([1, 2, 4]),
+)
 def test_every_choice_closes_and_they_are_ranked(side, cutters, wanted_width, wanted_drop, room, shell, multiple):  # type: ignore[no-untyped-def]  # fmt: skip
     try:
         found = division_choices(side, cutters, wanted_width, wanted_drop, room, shell, multiple, fewest=4)

@@ -30,8 +30,15 @@ from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.tips import Tip
 
 RUSSET, CREAM, BLUSH, BAY = "#b9592f", "#fff0cf", "#eab3a2", "#8c9a5b"
-TIPS = {"swag": Tip("petal", 11.0), "ruched swag": Tip("petal", 9.0), "ruched border": Tip("petal", 9.0), "string": Tip("round", 1.8),
-        "leaf": Tip("leaf", 6.0), "bead": Tip("round", 5.0), "rosette": Tip("closed star", 5.0)}
+TIPS = {
+    "swag": Tip("petal", 11.0),
+    "ruched swag": Tip("petal", 9.0),
+    "ruched border": Tip("petal", 9.0),
+    "string": Tip("round", 1.8),
+    "leaf": Tip("leaf", 6.0),
+    "bead": Tip("round", 5.0),
+    "rosette": Tip("closed star", 5.0),
+}
 
 
 def shaped(shape: str, width: float) -> Outline:
@@ -47,15 +54,32 @@ def row_of(kind: str, place: str = "side", **more: object) -> RowDrawn:
 
 def example() -> tuple[TierDrawn, TierDrawn]:
     """The demonstration cake."""
-    low = TierDrawn(outline("round", 210.0), 0.0, 100.0, "#f6e7c9", (
-        RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0),
-        RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
-        RowDrawn("swag", Tip("petal", 9.0), CREAM, "side", 8.5, 8, None, 27.0),
-        RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base")), "lower tier")
-    high = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (
-        RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"), RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
-        RowDrawn("rosette", Tip("closed star", 5.0), BLUSH, "joints", 34.0, 8),
-        RowDrawn("leaf", Tip("leaf", 6.0), BAY, "joints", 38.0, 8, per_joint=2)), "upper tier")
+    low = TierDrawn(
+        outline("round", 210.0),
+        0.0,
+        100.0,
+        "#f6e7c9",
+        (
+            RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0),
+            RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
+            RowDrawn("swag", Tip("petal", 9.0), CREAM, "side", 8.5, 8, None, 27.0),
+            RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
+        ),
+        "lower tier",
+    )
+    high = TierDrawn(
+        outline("round", 160.0),
+        100.0,
+        100.0,
+        "#f6e7c9",
+        (
+            RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"),
+            RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
+            RowDrawn("rosette", Tip("closed star", 5.0), BLUSH, "joints", 34.0, 8),
+            RowDrawn("leaf", Tip("leaf", 6.0), BAY, "joints", 38.0, 8, per_joint=2),
+        ),
+        "upper tier",
+    )
     return low, high
 
 
@@ -70,6 +94,7 @@ def walk(items: tuple[Item, ...], m: tuple[float, ...] = (1, 0, 0, 1, 0, 0)) -> 
 
 
 # --- the projection ----------------------------------------------------------------------------------------------------
+
 
 def test_side_view_is_a_true_projection() -> None:
     """x = R sin(theta), with the row standing out; nothing that has turned past a right angle is drawn."""
@@ -146,11 +171,14 @@ def test_every_row_is_drawn_in_every_view(kind: str, shape: str) -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_row_is_recognised_by_its_own_piece(kind: str) -> None:
     """No two kinds of row are drawn from the same pieces and strands in the same size."""
+
     def signature(name: str) -> tuple[object, ...]:
         laid = lay(row_of(name), 660.0, 100.0)
-        return (tuple(sorted({(p.piece, round(p.along, 3), round(p.across, 3)) for p in laid.pieces[:4]})),
-                tuple((s.role, tuple(round(down, 3) for _, down in s.points)) for s in laid.strands[:2]),
-                tuple(tuple(round(down, 3) for _, down in one.lower) for one in laid.ribbons[:2]))
+        return (
+            tuple(sorted({(p.piece, round(p.along, 3), round(p.across, 3)) for p in laid.pieces[:4]})),
+            tuple((s.role, tuple(round(down, 3) for _, down in s.points)) for s in laid.strands[:2]),
+            tuple(tuple(round(down, 3) for _, down in one.lower) for one in laid.ribbons[:2]),
+        )
 
     mine = signature(kind)
     assert mine != ((), ())
@@ -159,8 +187,9 @@ def test_row_is_recognised_by_its_own_piece(kind: str) -> None:
 
 def test_colours_grow_darker_and_lighter_in_order() -> None:
     """Tones of one colour are in order of light."""
+
     def light(colour: str) -> float:
-        r, g, b = (int(colour[i:i + 2], 16) for i in (1, 3, 5))
+        r, g, b = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
         return 0.2126 * r + 0.7152 * g + 0.0722 * b
 
     for colour in (RUSSET, CREAM, BLUSH, BAY, "#ffffff", "#2f1730"):
@@ -171,13 +200,15 @@ def test_colours_grow_darker_and_lighter_in_order() -> None:
 
 # --- small drawings ----------------------------------------------------------------------------------------------------
 
+
 def test_swag_scene_marks_the_cutter_of_the_published_case() -> None:
     """P = 500 mm and D = 100 mm: width 100, drop 50, tape 50 mm above the joints (common practice: a 6 in cake, five swags)."""
     scene = figures.swag_scene(100.0, 50.0, 60.0, cutter_mm=100.0, tip=Tip("petal", 11.0))
     words = [item.words for item in walk(scene.items) if isinstance(item, Text)]
     assert {"width 10 cm", "drop 5 cm", "5 cm", "cutter 10 cm", "lower edge of the guide tape"} <= set(words)
-    tape = [item for item in walk(scene.items) if isinstance(item, Path) and item.style.role == "guide" and not item.style.dash
-            and len(item.parts) == 2]
+    tape = [
+        item for item in walk(scene.items) if isinstance(item, Path) and item.style.role == "guide" and not item.style.dash and len(item.parts) == 2
+    ]
     assert [item.parts[0][2] for item in tape] == [10.0]
 
 
@@ -192,8 +223,11 @@ def test_division_scene_draws_the_chord(repeats: int) -> None:
     """The dividers span exactly the chord between two joints."""
     scene = figures.division_scene(660.0, repeats)
     chord = dividers_mm(660.0, repeats)
-    lines = [item for item in walk(scene.items) if isinstance(item, Path) and len(item.parts) == 2 and item.style.role == "line"
-             and item.parts[1][0] == "L"]
+    lines = [
+        item
+        for item in walk(scene.items)
+        if isinstance(item, Path) and len(item.parts) == 2 and item.style.role == "line" and item.parts[1][0] == "L"
+    ]
     lengths = [math.dist(line.parts[0][1:], line.parts[1][1:]) for line in lines]  # type: ignore[arg-type]
     assert any(length == pytest.approx(chord, abs=1e-9) for length in lengths)
 
@@ -202,8 +236,7 @@ def test_cutting_scene_has_every_slice() -> None:
     """As many slices are drawn as are promised."""
     for shape in SHAPES:
         plan = cut_plan(shaped(shape, 220.0), (25.0, 50.0))
-        filled = [item for item in walk(figures.cutting_scene(plan).items)
-                  if isinstance(item, Path) and item.style.fill in ("#f9ecd2", "#f3dfba")]
+        filled = [item for item in walk(figures.cutting_scene(plan).items) if isinstance(item, Path) and item.style.fill in ("#f9ecd2", "#f3dfba")]
         assert len(filled) == plan.count == len(plan.pieces)
 
 
@@ -238,8 +271,12 @@ def test_the_thick_end_lies_on_the_cake() -> None:
     tip = Tip("petal", 11.0)
     lens = [item for item in walk(hands.angle_panel("swag", tip, RUSSET).items) if isinstance(item, Group) and item.matrix is not None][-1]
     a, b, c, d, e, f = lens.matrix or (1, 0, 0, 1, 0, 0)
-    points = [(a * x + c * y + e, b * x + d * y + f) for part in lens.items[0].parts if part[0] != "Z"  # type: ignore[union-attr]
-              for x, y in (part[-2:],)]
+    points = [
+        (a * x + c * y + e, b * x + d * y + f)
+        for part in lens.items[0].parts
+        if part[0] != "Z"  # type: ignore[union-attr]
+        for x, y in (part[-2:],)
+    ]
     left, right = min(x for x, _ in points), max(x for x, _ in points)
     near = [y for x, y in points if x < left + (right - left) * 0.3]
     far = [y for x, y in points if x > right - (right - left) * 0.3]
@@ -251,12 +288,20 @@ def test_unrolled_joints_and_arcs() -> None:
     low, _ = example()
     whole = low.outline.perimeter_mm
     items = unroll.marks(low)
-    upright = sorted({round(float(item.parts[0][1]), 6) for item in items if isinstance(item, Path) and len(item.parts) == 2
-                      and item.parts[0][1] == item.parts[1][1] and item.style.role == "guide"})
+    upright = sorted(
+        {
+            round(float(item.parts[0][1]), 6)
+            for item in items
+            if isinstance(item, Path) and len(item.parts) == 2 and item.parts[0][1] == item.parts[1][1] and item.style.role == "guide"
+        }
+    )
     assert upright == pytest.approx([whole * j / 8 for j in range(9)], abs=1e-5)
     radius = arc_radius_mm(whole / 8, 27.0)
-    arcs = [item for item in items if isinstance(item, Path) and item.style.role == "line" and item.parts[-1][0] in ("C", "S")
-            and item.style.width_mm == 0.5]
+    arcs = [
+        item
+        for item in items
+        if isinstance(item, Path) and item.style.role == "line" and item.parts[-1][0] in ("C", "S") and item.style.width_mm == 0.5
+    ]
     assert len(arcs) == 16
     for item in arcs:
         start = float(item.parts[0][1])
@@ -274,12 +319,13 @@ def test_arcs_keep_to_their_circle(x: float, radius: float, first: float, last: 
         p1, p2, p3 = ((float(part[i]), float(part[i + 1])) for i in (1, 3, 5))
         for t in (0.25, 0.5, 0.75):
             u = 1 - t
-            px, py = (u ** 3 * a + 3 * u * u * t * b + 3 * u * t * t * c + t ** 3 * d for a, b, c, d in zip(at, p1, p2, p3, strict=True))
+            px, py = (u**3 * a + 3 * u * u * t * b + 3 * u * t * t * c + t**3 * d for a, b, c, d in zip(at, p1, p2, p3, strict=True))
             assert math.hypot(px - x, py - 7.0) == pytest.approx(radius, rel=6e-6)
         at = p3
 
 
 # --- the screen --------------------------------------------------------------------------------------------------------
+
 
 def test_example_cake_is_light() -> None:
     """The whole demonstration cake, ready for a page."""
@@ -309,14 +355,37 @@ def test_titles_and_descriptions_are_tied_to_the_drawing() -> None:
 def test_words_stay_words(words: str) -> None:
     """Anything a reader types comes out as the same text, and as nothing else, wherever it stands."""
     row = dataclasses.replace(row_of("shell", "base"), name=words)
-    scene = Scene(words, words, 0, 0, 10, 10, (Text(1, 1, words), Group((dimension(0, 0, 9, 0, words),), title=words or "x"),
-                                               *views.side_view((TierDrawn(outline("round", 90.0), 0.0, 40.0, rows=(row,), name=words),)).items))
+    scene = Scene(
+        words,
+        words,
+        0,
+        0,
+        10,
+        10,
+        (
+            Text(1, 1, words),
+            Group((dimension(0, 0, 9, 0, words),), title=words or "x"),
+            *views.side_view((TierDrawn(outline("round", 90.0), 0.0, 40.0, rows=(row,), name=words),)).items,
+        ),
+    )
     root = ET.fromstring(svg(scene))
     kept = "".join(c for c in words if c >= " " and not "\x7f" <= c <= "\x9f" and c not in "\ufffe\uffff" and not "\ud800" <= c <= "\udfff")
     texts = [element.text or "" for element in root.iter() if element.tag.endswith(("}text", "}desc"))]
     assert all(text == kept for text in texts)
-    assert {element.tag.split("}")[1] for element in root.iter()} <= {"svg", "title", "desc", "defs", "g", "use", "path", "text", "stop",
-                                                                       "linearGradient", "clipPath", "rect"}
+    assert {element.tag.split("}")[1] for element in root.iter()} <= {
+        "svg",
+        "title",
+        "desc",
+        "defs",
+        "g",
+        "use",
+        "path",
+        "text",
+        "stop",
+        "linearGradient",
+        "clipPath",
+        "rect",
+    }
 
 
 def test_escape_leaves_no_way_out() -> None:
@@ -404,13 +473,21 @@ def points_of_pdf(data: bytes, page: int = 0) -> Flat:
     return found
 
 
-@pytest.mark.parametrize("scene", [
-    views.side_view(example()), views.top_view(example()), unroll.unrolled(example()[0]),
-    figures.swag_scene(82.5, 27.3, 60.0, cutter_mm=90.0, tip=Tip("petal", 11.0)), figures.division_scene(660.0, 8),
-    hands.angle_panel("swag", Tip("petal", 11.0), RUSSET), hands.front_panel("shell", Tip("open star", 7.0), RUSSET),
-    figures.tip_scene(Tip("leaf", 8.0)),
-    figures.cutting_scene(cut_plan(outline("round", 200.0), (25.0, 50.0))),
-], ids=lambda scene: scene.title)
+@pytest.mark.parametrize(
+    "scene",
+    [
+        views.side_view(example()),
+        views.top_view(example()),
+        unroll.unrolled(example()[0]),
+        figures.swag_scene(82.5, 27.3, 60.0, cutter_mm=90.0, tip=Tip("petal", 11.0)),
+        figures.division_scene(660.0, 8),
+        hands.angle_panel("swag", Tip("petal", 11.0), RUSSET),
+        hands.front_panel("shell", Tip("open star", 7.0), RUSSET),
+        figures.tip_scene(Tip("leaf", 8.0)),
+        figures.cutting_scene(cut_plan(outline("round", 200.0), (25.0, 50.0))),
+    ],
+    ids=lambda scene: scene.title,
+)
 def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:
     """Every point of every path is where the other pen has it, to 0.05 mm, in the same order."""
     screen, paper = points_of_svg(svg(scene)), points_of_pdf(pdf([scene]))
@@ -423,8 +500,18 @@ def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:
 
 def test_paper_is_exact() -> None:
     """Lengths in the file are those of the scene to a hundredth of a millimetre."""
-    scene = Scene("Sheet", "", 0, 0, 210, 297, (Path(polyline([(12.34, 20), (112.34, 20)]), Style(stroke="#000000", width_mm=0.3)),
-                                               Path(circle(100, 150, 33.5), Style(stroke="#000000", width_mm=0.3))))
+    scene = Scene(
+        "Sheet",
+        "",
+        0,
+        0,
+        210,
+        297,
+        (
+            Path(polyline([(12.34, 20), (112.34, 20)]), Style(stroke="#000000", width_mm=0.3)),
+            Path(circle(100, 150, 33.5), Style(stroke="#000000", width_mm=0.3)),
+        ),
+    )
     points = points_of_pdf(pdf([scene]))
     assert math.dist(points[0][1], points[1][1]) == pytest.approx(100.0, abs=0.001)
     ring = [numbers[-2:] for command, numbers in points[2:] if command in "MC"]

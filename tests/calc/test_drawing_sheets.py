@@ -47,23 +47,39 @@ from calc.tips import Tip
 
 HEADING = Heading("Orchard harvest supper", "Saturday 16 October 2027, 18:00")
 RUSSET, CREAM = "#b9592f", "#fff0cf"
-ROWS = (RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0, cutter_mm=90.0),
-        RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0), RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"))
+ROWS = (
+    RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0, cutter_mm=90.0),
+    RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
+    RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
+)
 LOWER = TierDrawn(outline("round", 660.0 / math.pi), 0.0, 100.0, "#f6e7c9", ROWS, "lower tier")
 UPPER = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"),), "upper tier")
-STEPS = tuple(BenchStep(f"Row {i}", "petal 11 mm", "russet", RUSSET, "8 swags", "83 cm", "112 g", "45° to the side", "Touch, squeeze, lift. " * 4)
-              for i in range(14))
+STEPS = tuple(
+    BenchStep(f"Row {i}", "petal 11 mm", "russet", RUSSET, "8 swags", "83 cm", "112 g", "45° to the side", "Touch, squeeze, lift. " * 4)
+    for i in range(14)
+)
 
 
 def every_sheet(paper: str) -> list[Sheet]:
     """One of each kind of sheet."""
     return [
-        marking_strip(LOWER, HEADING, paper), marking_strip(LOWER, HEADING, paper, prick=True), top_template(LOWER, 8, HEADING, paper),
-        practice_sheet(RowDrawn("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper), practice_lines(HEADING, paper),
+        marking_strip(LOWER, HEADING, paper),
+        marking_strip(LOWER, HEADING, paper, prick=True),
+        top_template(LOWER, 8, HEADING, paper),
+        practice_sheet(RowDrawn("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper),
+        practice_lines(HEADING, paper),
         cutting_guide(cut_plan(outline("round", 200.0), (25.0, 50.0)), HEADING, paper, "lower tier"),
         bench_sheet(STEPS, HEADING, paper),
-        written_sheet("shopping-list", "Shopping list", [Table("Buttercream", ("What", "How much"), (("Butter", "1.25 kg"),) * 60, (1,), True),
-                                                        Words("Look out", ("Contains milk. " * 30,) * 3, boxed=True)], HEADING, paper),
+        written_sheet(
+            "shopping-list",
+            "Shopping list",
+            [
+                Table("Buttercream", ("What", "How much"), (("Butter", "1.25 kg"),) * 60, (1,), True),
+                Words("Look out", ("Contains milk. " * 30,) * 3, boxed=True),
+            ],
+            HEADING,
+            paper,
+        ),
         tip_chart([(Tip("round", 2.0), "often stamped 5"), (Tip("petal", 11.0), ""), (Tip("open star", 9.0), "")], HEADING, paper),
     ]
 
@@ -99,8 +115,11 @@ def test_every_page_is_paper_with_two_bars_and_its_names(paper: str) -> None:
                 for wanted in (sheet.title, HEADING.order_name, HEADING.day, "Print at 100 %, not “fit to page”.", f"{number} of {len(sheet.pages)}"):
                     assert wanted in words, (sheet.name, wanted)
                 edge = 5 * MM
-                outside = [c["text"] for c in page.chars if not (c["x0"] >= edge and c["x1"] <= float(page.width) - edge
-                                                                 and c["top"] >= edge and c["bottom"] <= float(page.height) - edge)]
+                outside = [
+                    c["text"]
+                    for c in page.chars
+                    if not (c["x0"] >= edge and c["x1"] <= float(page.width) - edge and c["top"] >= edge and c["bottom"] <= float(page.height) - edge)
+                ]
                 assert not outside, sheet.name
 
 
@@ -109,8 +128,15 @@ def _uprights(sheet: Sheet) -> list[list[float]]:
     found = []
     with opened(sheet) as document:
         for page in document.pages:
-            found.append(sorted({round(float(line["x0"]) / MM, 2) for line in page.lines if abs(line["x0"] - line["x1"]) < 1e-3
-                                 and line["bottom"] - line["top"] > 95 * MM}))
+            found.append(
+                sorted(
+                    {
+                        round(float(line["x0"]) / MM, 2)
+                        for line in page.lines
+                        if abs(line["x0"] - line["x1"]) < 1e-3 and line["bottom"] - line["top"] > 95 * MM
+                    }
+                )
+            )
     return found
 
 
@@ -235,8 +261,16 @@ def test_a_tile_that_a_heart_does_not_reach_is_not_printed() -> None:
     assert len(sheet.pages) == 5
     with opened(sheet) as document:
         for page in document.pages:
-            cells = [r for r in page.rects if r["x0"] > page.width - 60 and r["bottom"] > page.height - 62 and r["top"] > page.height - 62
-                     and r["height"] < 20 and r["width"] < 20 and r["stroke"]]
+            cells = [
+                r
+                for r in page.rects
+                if r["x0"] > page.width - 60
+                and r["bottom"] > page.height - 62
+                and r["top"] > page.height - 62
+                and r["height"] < 20
+                and r["width"] < 20
+                and r["stroke"]
+            ]
             assert len(cells) == 6
 
 
@@ -334,8 +368,12 @@ def test_a_seven_tier_set_is_quick() -> None:
     begun = time.process_time()
     size = 0
     for tier in tiers:
-        for sheet in (marking_strip(tier, HEADING), top_template(tier, 8, HEADING), practice_sheet(ROWS[0], tier.outline.perimeter_mm / 8, HEADING),
-                      cutting_guide(cut_plan(tier.outline, (25.0, 50.0)), HEADING, tier_name=tier.name)):
+        for sheet in (
+            marking_strip(tier, HEADING),
+            top_template(tier, 8, HEADING),
+            practice_sheet(ROWS[0], tier.outline.perimeter_mm / 8, HEADING),
+            cutting_guide(cut_plan(tier.outline, (25.0, 50.0)), HEADING, tier_name=tier.name),
+        ):
             size += len(sheet.pdf())
     assert time.process_time() - begun < 2.0
     assert size < 2_000_000

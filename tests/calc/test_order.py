@@ -159,24 +159,27 @@ def test_kept_top_tier_is_not_counted() -> None:
     assert planned(keep_top="yes").portions == planned().portions - planned().tiers[1].cut.count
 
 
-@pytest.mark.parametrize(("name", "text", "field", "words"), [
-    ("tiers.0.disc", "18 cm", "tiers.0.disc", "wider than the cake"),
-    ("tiers.1.width", "25 cm", "tiers.1.width", "wider"),
-    ("tiers.1.disc", "24 cm", "tiers.1.disc", "hangs over"),
-    ("tiers.0.rows.3.tip", "round 0.05 mm", "tiers.0.rows.3.tip", "opening"),
-    ("guests", "abc", "guests", "number"),
-    ("guests", "100000", "guests", "between 1 and 2000"),
-    ("tiers.0.width", "5 kg", "tiers.0.width", "weight"),
-    ("tiers.0.width", "1e9 m", "tiers.0.width", "between"),
-    ("tiers.0.width", "-3 cm", "tiers.0.width", "between"),
-    ("tiers.0.width", "6 in by mistake", "tiers.0.width", "by mistake"),
-    ("tiers.0.rows.0.tip", "petal", "tiers.0.rows.0.tip", "opening"),
-    ("tiers.0.rows.0.kind", "tassel", "tiers.0.rows.0.kind", "none of them"),
-    ("ready_at", "soon", "ready_at", "date"),
-    ("name", "\N{BIRTHDAY CAKE}" * 10_000, "name", "characters"),
-    ("hours", "never", "hours", "9:00"),
-    ("nonsense", "1", "nonsense", "no input"),
-])
+@pytest.mark.parametrize(
+    ("name", "text", "field", "words"),
+    [
+        ("tiers.0.disc", "18 cm", "tiers.0.disc", "wider than the cake"),
+        ("tiers.1.width", "25 cm", "tiers.1.width", "wider"),
+        ("tiers.1.disc", "24 cm", "tiers.1.disc", "hangs over"),
+        ("tiers.0.rows.3.tip", "round 0.05 mm", "tiers.0.rows.3.tip", "opening"),
+        ("guests", "abc", "guests", "number"),
+        ("guests", "100000", "guests", "between 1 and 2000"),
+        ("tiers.0.width", "5 kg", "tiers.0.width", "weight"),
+        ("tiers.0.width", "1e9 m", "tiers.0.width", "between"),
+        ("tiers.0.width", "-3 cm", "tiers.0.width", "between"),
+        ("tiers.0.width", "6 in by mistake", "tiers.0.width", "by mistake"),
+        ("tiers.0.rows.0.tip", "petal", "tiers.0.rows.0.tip", "opening"),
+        ("tiers.0.rows.0.kind", "tassel", "tiers.0.rows.0.kind", "none of them"),
+        ("ready_at", "soon", "ready_at", "date"),
+        ("name", "\N{BIRTHDAY CAKE}" * 10_000, "name", "characters"),
+        ("hours", "never", "hours", "9:00"),
+        ("nonsense", "1", "nonsense", "no input"),
+    ],
+)
 def test_mistake_is_a_problem_at_its_field_and_keeps_what_was_typed(name: str, text: str, field: str, words: str) -> None:
     texts = {**asked(), name: text}
     answer = calc.compute("order", texts)

@@ -29,8 +29,12 @@ from calc.units import Problem, Problems
 
 EXAMPLES = int(os.environ.get("PIPING_BENCH_EXAMPLES", "200"))
 FAMILIES = ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")
-FIELDS = {i.name for i in CALCULATORS["order"].inputs} | {"tiers"} | {f"tiers.0.{i.name}" for i in TIERS.inputs} | {
-    f"tiers.0.rows.0.{i.name}" for i in ROWS.inputs}
+FIELDS = (
+    {i.name for i in CALCULATORS["order"].inputs}
+    | {"tiers"}
+    | {f"tiers.0.{i.name}" for i in TIERS.inputs}
+    | {f"tiers.0.rows.0.{i.name}" for i in ROWS.inputs}
+)
 CALM = settings(max_examples=EXAMPLES, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 
 lengths = st.integers(0, 400).map(lambda tenths: f"{tenths} mm")
@@ -165,7 +169,7 @@ def test_rows_close_and_sums_agree(texts: dict[str, str]) -> None:
     assert {(row.order.colour, row.order.tip) for row in rows} == {(bag.colour, bag.tip) for bag in cake.bags.bags}
     carried = [support.carried_g for support in cake.supports]
     for index, support in enumerate(cake.supports):
-        assert carried[index] == pytest.approx(math.fsum(s.mass_g for s in cake.supports[index + 1:]), abs=1e-6)
+        assert carried[index] == pytest.approx(math.fsum(s.mass_g for s in cake.supports[index + 1 :]), abs=1e-6)
         assert support.low_g <= support.mass_g <= support.high_g
         if support.dowels:
             assert support.dowel_length_mm == pytest.approx(cake.tiers[index].height_mm)
@@ -211,8 +215,17 @@ def test_every_sheet_of_any_order_can_be_drawn(texts: dict[str, str], paper: str
             assert sizes == pytest.approx(wanted, abs=0.01), offered["name"]
 
 
-USUAL = {"swag": "petal 11 mm", "ruched swag": "petal 11 mm", "ruched border": "petal 9 mm", "string": "round 1.8 mm", "bead": "round 5 mm",
-         "leaf": "leaf 6 mm", "C scroll": "round 2 mm", "S scroll": "round 2 mm", "line": "round 2 mm"}
+USUAL = {
+    "swag": "petal 11 mm",
+    "ruched swag": "petal 11 mm",
+    "ruched border": "petal 9 mm",
+    "string": "round 1.8 mm",
+    "bead": "round 5 mm",
+    "leaf": "leaf 6 mm",
+    "C scroll": "round 2 mm",
+    "S scroll": "round 2 mm",
+    "line": "round 2 mm",
+}
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -220,8 +233,12 @@ def test_every_kind_of_row_at_every_place(kind: str) -> None:
     """Eight rows of one kind, one at each place, in both systems of units: told, drawn, and every one a step of the bench sheet."""
     texts = {"guests": "300", "tiers.0.width": "30 cm", "tiers.0.height": "40 cm"}
     for at, (place, _) in enumerate(PLACES):
-        texts |= {f"tiers.0.rows.{at}.kind": kind, f"tiers.0.rows.{at}.place": place, f"tiers.0.rows.{at}.tip": USUAL.get(kind, "open star 7 mm"),
-                  f"tiers.0.rows.{at}.colour": "russet"}
+        texts |= {
+            f"tiers.0.rows.{at}.kind": kind,
+            f"tiers.0.rows.{at}.place": place,
+            f"tiers.0.rows.{at}.tip": USUAL.get(kind, "open star 7 mm"),
+            f"tiers.0.rows.{at}.colour": "russet",
+        }
     for units in ("metric", "us"):
         answer = calc.compute("order", texts | {"units": units})
         assert not answer.problems, answer.problems
@@ -246,8 +263,12 @@ def test_tiers_of_every_outline(shape: str, count: int) -> None:
         if shape in TWO_SIZES:
             texts[f"tiers.{index}.length"] = f"{width + 40} mm"
         for at, (kind, place) in enumerate(rows_of_all):
-            texts |= {f"tiers.{index}.rows.{at}.kind": kind, f"tiers.{index}.rows.{at}.place": place,
-                      f"tiers.{index}.rows.{at}.tip": USUAL.get(kind, "open star 6 mm"), f"tiers.{index}.rows.{at}.colour": "cream"}
+            texts |= {
+                f"tiers.{index}.rows.{at}.kind": kind,
+                f"tiers.{index}.rows.{at}.place": place,
+                f"tiers.{index}.rows.{at}.tip": USUAL.get(kind, "open star 6 mm"),
+                f"tiers.{index}.rows.{at}.colour": "cream",
+            }
     cake = planned(texts)
     assert cake is not None
     for tier in cake.tiers:

@@ -26,8 +26,12 @@ def texts(*rows: Row, **changes: str) -> dict[str, str]:
     """A round tier of 20 cm with rows of (kind, place, tip), as the form's texts; a change's name has __ for a dot."""
     made = {"guests": "20", "tiers.0.shape": "round", "tiers.0.width": "20 cm", "tiers.0.height": "12 cm", "tiers.0.name": "Tier"}
     for at, (kind, place, tip) in enumerate(rows):
-        made |= {f"tiers.0.rows.{at}.kind": kind, f"tiers.0.rows.{at}.place": place, f"tiers.0.rows.{at}.tip": tip,
-                 f"tiers.0.rows.{at}.colour": "cream"}
+        made |= {
+            f"tiers.0.rows.{at}.kind": kind,
+            f"tiers.0.rows.{at}.place": place,
+            f"tiers.0.rows.{at}.tip": tip,
+            f"tiers.0.rows.{at}.colour": "cream",
+        }
     return made | {name.replace("__", "."): text for name, text in changes.items()}
 
 
@@ -46,6 +50,7 @@ def answered(inputs: dict[str, str]) -> Answer:
 
 
 # --- rows on rows ------------------------------------------------------------------------------------------------------
+
 
 def test_line_over_a_border_lies_on_it_and_comes_after_it() -> None:
     cake = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("line", "over", "round 2 mm")))
@@ -78,8 +83,9 @@ def test_straight_row_under_a_swag_stands_below_its_lowest() -> None:
 
 
 def test_row_that_lies_on_another_is_never_piped_before_it() -> None:
-    cake = planned(texts(("swag", "side", "petal 11 mm"), ("string", "side", "round 2 mm"), ("swag", "over", "petal 9 mm"),
-                         ("line", "over", "round 1.5 mm")))
+    cake = planned(
+        texts(("swag", "side", "petal 11 mm"), ("string", "side", "round 2 mm"), ("swag", "over", "petal 9 mm"), ("line", "over", "round 1.5 mm"))
+    )
     order = [step.row for step in cake.steps]
     for row in order:
         assert row.on is None or order.index(row.on) < order.index(row)
@@ -87,8 +93,10 @@ def test_row_that_lies_on_another_is_never_piped_before_it() -> None:
 
 # --- at the joints -----------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("kind, tip", [("shell", "open star 7 mm"), ("bead", "round 5 mm"), ("reverse shell", "open star 7 mm"),
-                                       ("rope", "open star 5 mm")])
+
+@pytest.mark.parametrize(
+    "kind, tip", [("shell", "open star 7 mm"), ("bead", "round 5 mm"), ("reverse shell", "open star 7 mm"), ("rope", "open star 5 mm")]
+)
 def test_pieces_at_the_joints_keep_their_size(kind: str, tip: str) -> None:
     """Eight shells at eight joints weigh what eight shells weigh, not what a row round the side does."""
     row = planned(texts((kind, "joints", tip), tiers__0__repeats="8")).tiers[0].rows[0]
@@ -120,9 +128,9 @@ def test_what_hangs_is_laid_straight_elsewhere_and_told(place: str) -> None:
 
 # --- scrolls -----------------------------------------------------------------------------------------------------------
 
+
 def test_scroll_takes_the_depth_it_is_given() -> None:
-    deep, own = (planned(texts(("C scroll", "side", "round 2 mm"), **more)).tiers[0].rows[0]
-                 for more in ({"tiers__0__rows__0__drop": "30 mm"}, {}))
+    deep, own = (planned(texts(("C scroll", "side", "round 2 mm"), **more)).tiers[0].rows[0] for more in ({"tiers__0__rows__0__drop": "30 mm"}, {}))
     assert deep.piping.drops_mm == (30.0,)
     assert own.piping.drops_mm[0] == pytest.approx(0.35 * own.piping.pitch_mm)
     assert deep.lowest_mm == pytest.approx(deep.line_mm + 30.0 + 0.5 * deep.order.tip.bead_width_mm)
@@ -133,6 +141,7 @@ def test_scroll_keeps_its_capital_in_a_sentence() -> None:
 
 
 # --- on the top --------------------------------------------------------------------------------------------------------
+
 
 def test_rows_on_the_top_stand_behind_each_other() -> None:
     tier = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("shell", "top", "open star 7 mm"), ("bead", "inside", "round 4 mm"))).tiers[0]
@@ -149,8 +158,16 @@ def test_square_top_loses_eight_times_the_distance() -> None:
 
 
 def test_top_that_is_too_narrow_beside_the_next_tier_is_said() -> None:
-    two = texts(("shell", "inside", "open star 9 mm"), **{"tiers__1__width": "17 cm", "tiers__1__name": "Upper", "tiers__1__rows__0__kind": "shell",
-                "tiers__1__rows__0__place": "base", "tiers__1__rows__0__tip": "open star 7 mm"})
+    two = texts(
+        ("shell", "inside", "open star 9 mm"),
+        **{
+            "tiers__1__width": "17 cm",
+            "tiers__1__name": "Upper",
+            "tiers__1__rows__0__kind": "shell",
+            "tiers__1__rows__0__place": "base",
+            "tiers__1__rows__0__tip": "open star 7 mm",
+        },
+    )
     said = [note for note in notes(two) if "in from the edge, and only" in note]
     assert len(said) == 1 and "beside Upper" in said[0]
     crowd = planned(two).crowded[0]
@@ -172,6 +189,7 @@ def test_ledge_is_the_coat_of_an_outline_and_its_offset(shape: str) -> None:
 
 # --- the cutter and the drop -------------------------------------------------------------------------------------------
 
+
 def test_a_drop_the_cutter_does_not_make_is_marked_from_a_strip() -> None:
     inputs = texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8", tiers__0__rows__0__drop="4 cm")
     tier = planned(inputs).tiers[0]
@@ -183,8 +201,9 @@ def test_a_drop_the_cutter_does_not_make_is_marked_from_a_strip() -> None:
 
 def test_a_drop_within_a_millimetre_of_the_cutters_is_the_cutters() -> None:
     own = planned(texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8")).tiers[0]
-    near = planned(texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8",
-                         tiers__0__rows__0__drop=f"{own.drop_mm + 0.8} mm")).tiers[0]
+    near = planned(
+        texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8", tiers__0__rows__0__drop=f"{own.drop_mm + 0.8} mm")
+    ).tiers[0]
     assert near.drop_mm == own.drop_mm and near.by_cutter
 
 
@@ -192,11 +211,13 @@ def test_guide_goes_by_the_joints_of_the_row_that_is_marked() -> None:
     tier = planned(texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8", tiers__0__rows__0__below="70 mm")).tiers[0]
     assert tier.guide is not None and tier.division.guide_mm is not None
     assert tier.guide == ("lower edge", pytest.approx(70.0 - tier.division.guide_mm))
-    assert "joints 7 cm below the top edge" in " ".join(notes(texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8",
-                                                                  tiers__0__rows__0__below="70 mm")))
+    assert "joints 7 cm below the top edge" in " ".join(
+        notes(texts(("swag", "side", "petal 11 mm"), cutters="9 cm", tiers__0__repeats="8", tiers__0__rows__0__below="70 mm"))
+    )
 
 
 # --- coats of several colours ------------------------------------------------------------------------------------------
+
 
 def test_ombre_coat_is_made_in_its_colours() -> None:
     plain, ombre = planned(texts()), planned(texts(tiers__0__bands="russet 2, blush 1, ivory 1"))
@@ -228,10 +249,18 @@ def test_coats_of_several_colours_are_drawn() -> None:
         assert side != next(d["svg"] for d in answered(texts()).drawings if d["name"] == "side")
 
 
-@pytest.mark.parametrize("field, text, words", [
-    ("bands", "2, 3", "not a colour"), ("bands", "russet 0", "not a colour"), ("bands", ",".join(["russet"] * 25), "Write up to 24"),
-    ("top", "50 mm", "between"), ("dam", "59 mm", "leaves no even room"), ("stripes", "0", "between"), ("stripe_share", "100 %", "between"),
-])
+@pytest.mark.parametrize(
+    "field, text, words",
+    [
+        ("bands", "2, 3", "not a colour"),
+        ("bands", "russet 0", "not a colour"),
+        ("bands", ",".join(["russet"] * 25), "Write up to 24"),
+        ("top", "50 mm", "between"),
+        ("dam", "59 mm", "leaves no even room"),
+        ("stripes", "0", "between"),
+        ("stripe_share", "100 %", "between"),
+    ],
+)
 def test_coat_that_cannot_be_is_said_at_its_field(field: str, text: str, words: str) -> None:
     inputs = texts(tiers__0__layers="3", tiers__0__width="11 cm", tiers__0__striped="" if field == "bands" else "cream")
     answer = calc.compute("order", inputs | {f"tiers.0.{field}": text})
@@ -254,16 +283,36 @@ def test_dam_and_thicker_top_change_the_volumes() -> None:
 
 # --- colours -----------------------------------------------------------------------------------------------------------
 
+
 def test_colours_that_look_alike_are_said() -> None:
-    said = " ".join(notes(texts(("swag", "side", "petal 11 mm"), ("bead", "base", "round 4 mm"), tiers__0__rows__0__colour="cream",
-                                tiers__0__rows__1__colour="buttermilk")))
+    said = " ".join(
+        notes(
+            texts(
+                ("swag", "side", "petal 11 mm"),
+                ("bead", "base", "round 4 mm"),
+                tiers__0__rows__0__colour="cream",
+                tiers__0__rows__1__colour="buttermilk",
+            )
+        )
+    )
     assert "Cream and buttermilk will be taken for the same" in said or "Cream and buttermilk are told apart only where they touch" in said
 
 
 def test_colours_alike_to_colour_blind_guests_are_said() -> None:
-    said = " ".join(notes(texts(("swag", "side", "petal 11 mm"), ("leaf", "joints", "leaf 6 mm"), tiers__0__rows__0__colour="red",
-                                tiers__0__rows__1__colour="green", colours__0__name="red", colours__0__look="#b05030", colours__1__name="green",
-                                colours__1__look="#7d7030")))
+    said = " ".join(
+        notes(
+            texts(
+                ("swag", "side", "petal 11 mm"),
+                ("leaf", "joints", "leaf 6 mm"),
+                tiers__0__rows__0__colour="red",
+                tiers__0__rows__1__colour="green",
+                colours__0__name="red",
+                colours__0__look="#b05030",
+                colours__1__name="green",
+                colours__1__look="#7d7030",
+            )
+        )
+    )
     assert "look nearly alike to a guest with" in said
 
 
@@ -290,6 +339,7 @@ def test_tips_of_one_opening_with_other_points_are_two_bags() -> None:
 
 
 # --- bands of layers ---------------------------------------------------------------------------------------------------
+
 
 def test_inner_strings_that_lie_on_the_swag_above_are_said() -> None:
     """One string of the swag's own drop keeps clear of it; of three nested ones the innermost hangs across it."""
@@ -319,6 +369,7 @@ def test_curls_of_a_scroll_keep_clear_of_the_border_above() -> None:
 
 
 # --- sizes -------------------------------------------------------------------------------------------------------------
+
 
 def test_sheets_and_their_boards_have_two_sizes() -> None:
     answer = answered(texts(tiers__0__shape="rectangle", tiers__0__length="30 cm", tiers__0__final="4 mm"))

@@ -22,8 +22,18 @@ from calc.order import Plan, plan
 from calc.shapes import SHAPES, TWO_SIZES
 
 DEMONSTRATION = {"order": (Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")}
-KINDS = ("bench-sheet", "shopping-list", "timetable", "marking-strip-", "marking-strip-prick-", "top-template-", "practice-", "cutting-guide-",
-         "tip-chart", "hand-out")
+KINDS = (
+    "bench-sheet",
+    "shopping-list",
+    "timetable",
+    "marking-strip-",
+    "marking-strip-prick-",
+    "top-template-",
+    "practice-",
+    "cutting-guide-",
+    "tip-chart",
+    "hand-out",
+)
 EDGE = 5 * MM
 
 
@@ -32,8 +42,12 @@ def texts(shape: str, **changes: str) -> dict[str, str]:
     made = {"name": "A supper", "guests": "20", "cutters": "9 cm", "tiers.0.name": "Only tier", "tiers.0.shape": shape, "tiers.0.width": "18 cm"}
     if shape in TWO_SIZES:
         made["tiers.0.length"] = "24 cm"
-    rows = (("swag", "side", "petal 11 mm"), ("string", "under", "round 1.8 mm"), ("shell", "base", "open star 7 mm"),
-            ("rosette", "joints", "closed star 5 mm"))
+    rows = (
+        ("swag", "side", "petal 11 mm"),
+        ("string", "under", "round 1.8 mm"),
+        ("shell", "base", "open star 7 mm"),
+        ("rosette", "joints", "closed star 5 mm"),
+    )
     for at, (kind, place, tip) in enumerate(rows):
         made |= {f"tiers.0.rows.{at}.{name}": text for name, text in zip(("kind", "place", "tip"), (kind, place, tip), strict=True)}
     return made | {name.replace("__", "."): text for name, text in changes.items()}
@@ -174,8 +188,10 @@ def test_bench_sheet_says_what_is_set_and_every_step() -> None:
 
 def test_no_row_is_lost_on_the_strip() -> None:
     """Every row of the side and of the joints is named on a strip."""
-    for name, rows in (("lower-tier", ("Swag, petal 11 mm", "Swag, petal 9 mm", "String", "Shell")),
-                       ("upper-tier", ("Ruched border", "Shell", "Rosette", "Leaf"))):
+    for name, rows in (
+        ("lower-tier", ("Swag, petal 11 mm", "Swag, petal 9 mm", "String", "Shell")),
+        ("upper-tier", ("Ruched border", "Shell", "Rosette", "Leaf")),
+    ):
         words = " ".join(page.extract_text() for page in opened(DEMONSTRATION, f"marking-strip-{name}").pages)
         assert all(row in words for row in rows), (name, words)
 

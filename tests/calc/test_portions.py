@@ -39,9 +39,13 @@ def cuts_of(tier: Outline) -> list[str]:
     return [cut for cut in CUTS if cut != "rings" or tier.kind == "round"]
 
 
-ALL_PLANS = [(made(shape, width), slice_mm, cut)
-             for shape in SHAPES for width in (152.4, 250.0) for slice_mm in ((25.0, 50.0), (37.0, 41.0))
-             for cut in cuts_of(made(shape, width))]
+ALL_PLANS = [
+    (made(shape, width), slice_mm, cut)
+    for shape in SHAPES
+    for width in (152.4, 250.0)
+    for slice_mm in ((25.0, 50.0), (37.0, 41.0))
+    for cut in cuts_of(made(shape, width))
+]
 
 
 def check_pieces(plan: CutPlan) -> None:
@@ -63,8 +67,9 @@ def check_pieces(plan: CutPlan) -> None:
     assert plan.offcut_mm2 == pytest.approx(plan.outline.area_mm2 - math.fsum(piece.area for piece in pieces), abs=0.1)
 
 
-@pytest.mark.parametrize("tier, slice_mm, cut", ALL_PLANS,
-                         ids=[f"{tier.kind}-{tier.width_mm:.0f}-{a:.0f}x{b:.0f}-{cut}" for tier, (a, b), cut in ALL_PLANS])
+@pytest.mark.parametrize(
+    "tier, slice_mm, cut", ALL_PLANS, ids=[f"{tier.kind}-{tier.width_mm:.0f}-{a:.0f}x{b:.0f}-{cut}" for tier, (a, b), cut in ALL_PLANS]
+)
 def test_pieces_are_what_was_counted(tier: Outline, slice_mm: tuple[float, float], cut: str) -> None:
     plan = cut_plan(tier, slice_mm, cut)
     assert plan.cut in CUTS[1:]
@@ -114,18 +119,19 @@ def test_rings_and_wedges_of_a_wider_round(width: float, first: float, second: f
     short, long = sorted((first, second))
     for tier in (outline("round", width), outline("round", width * factor)):
         for inner, outer, count in cut_plan(tier, (short, long), "rings").layout.parts:
-            assert count == math.floor(math.pi * (outer ** 2 - inner ** 2) / (short * long) * (1 + 1e-9) + 1e-9)
+            assert count == math.floor(math.pi * (outer**2 - inner**2) / (short * long) * (1 + 1e-9) + 1e-9)
             assert outer - inner <= long * (1 + 1e-9)
-    assert portion_count(outline("round", width * factor), (short, long), "wedges") >= portion_count(
-        outline("round", width), (short, long), "wedges")
+    assert portion_count(outline("round", width * factor), (short, long), "wedges") >= portion_count(outline("round", width), (short, long), "wedges")
 
 
 @settings(max_examples=60, deadline=None)
 @given(st.floats(60, 600), st.floats(60, 600), SIDES, SIDES)
 def test_sheet_is_cut_both_ways_round(width: float, length: float, first: float, second: float) -> None:
     sheet = outline("rectangle", width, length)
-    ways = (math.floor(width / first * (1 + 1e-9)) * math.floor(length / second * (1 + 1e-9)),
-            math.floor(width / second * (1 + 1e-9)) * math.floor(length / first * (1 + 1e-9)))
+    ways = (
+        math.floor(width / first * (1 + 1e-9)) * math.floor(length / second * (1 + 1e-9)),
+        math.floor(width / second * (1 + 1e-9)) * math.floor(length / first * (1 + 1e-9)),
+    )
     assert portion_count(sheet, (first, second), "grid") == max(ways)
     assert portion_count(outline("rectangle", length, width), (first, second)) == portion_count(sheet, (first, second))
 
@@ -136,9 +142,12 @@ def test_grid_looks_like_a_brute_force_count_on_every_outline() -> None:
         top = shapely.Polygon(tier.points(3000)).buffer(1e-3)
         for middle_across in (False, True):
             for middle_deep in (False, True):
-                cells = sum(top.contains(shapely.box(x, y, x + 25, y + 40))
-                            for i in range(-12, 12) for j in range(-9, 9)
-                            for x, y in [((i + middle_across / 2) * 25, (j + middle_deep / 2) * 40)])
+                cells = sum(
+                    top.contains(shapely.box(x, y, x + 25, y + 40))
+                    for i in range(-12, 12)
+                    for j in range(-9, 9)
+                    for x, y in [((i + middle_across / 2) * 25, (j + middle_deep / 2) * 40)]
+                )
                 assert grid_count(tier, 25, 40, middle_across, middle_deep) == cells, (shape, middle_across, middle_deep)
 
 
@@ -198,12 +207,15 @@ def test_one_piece_is_left_whole() -> None:
     assert cut_plan(outline("round", 60), (45.0, 50.0), "rings").count == 1
 
 
-@pytest.mark.parametrize("arguments, words", [
-    ((outline("round", 200), (25.0, 50.0), "zigzag"), "a cut is one of"),
-    ((outline("square", 200), (25.0, 50.0), "rings"), "rings are cut on a round"),
-    ((outline("square", 200), (0.0, 50.0), "grid"), "above nothing"),
-    ((outline("square", 200), (25.0, math.inf), "best"), "above nothing"),
-])
+@pytest.mark.parametrize(
+    "arguments, words",
+    [
+        ((outline("round", 200), (25.0, 50.0), "zigzag"), "a cut is one of"),
+        ((outline("square", 200), (25.0, 50.0), "rings"), "rings are cut on a round"),
+        ((outline("square", 200), (0.0, 50.0), "grid"), "above nothing"),
+        ((outline("square", 200), (25.0, math.inf), "best"), "above nothing"),
+    ],
+)
 def test_refusals(arguments: tuple[Outline, tuple[float, float], str], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         cut_plan(*arguments)
@@ -261,6 +273,7 @@ def test_a_large_round_is_quick_and_remembered() -> None:
 
 # --- the calculator ----------------------------------------------------------------------------------------------------
 
+
 def test_calculator_answers() -> None:
     answer = calc.compute("portions", {"shape": "round", "width": "8 in", "slice": "1 x 2 in", "units": "us", "height": "4 in"})
     assert answer.problems == []
@@ -284,20 +297,23 @@ def test_tall_tier_is_cut_on_two_levels() -> None:
     assert "portions_two_levels" not in calc.compute("portions", {"height": "10 cm"}).figures
 
 
-@pytest.mark.parametrize("inputs, at, words", [
-    ({"slice": "10 x 10 mm"}, "slice", "must be between"),
-    ({"slice": "20 x 25 cm", "width": "15 cm"}, "slice", "larger than this top"),
-    ({"slice": "large"}, "slice", "two lengths"),
-    ({"slice": ""}, "slice", "empty"),
-    ({"shape": "oval"}, "length", "needs one"),
-    ({"shape": "oval", "width": "5 cm", "length": "60 cm"}, "length", "ten times"),
-    ({"shape": "square", "cut": "rings"}, "cut", "cut on a round"),
-    ({"cut": "grid", "slice": "12 x 13 cm", "width": "15 cm"}, "cut", "No whole slice"),
-    ({"width": "-3 cm"}, "width", "must be between"),
-    ({"width": "1e9 m"}, "width", "must be between"),
-    ({"width": "5 kg"}, "width", "is a length"),
-    ({"height": "🎂"}, "height", "is a length"),
-])
+@pytest.mark.parametrize(
+    "inputs, at, words",
+    [
+        ({"slice": "10 x 10 mm"}, "slice", "must be between"),
+        ({"slice": "20 x 25 cm", "width": "15 cm"}, "slice", "larger than this top"),
+        ({"slice": "large"}, "slice", "two lengths"),
+        ({"slice": ""}, "slice", "empty"),
+        ({"shape": "oval"}, "length", "needs one"),
+        ({"shape": "oval", "width": "5 cm", "length": "60 cm"}, "length", "ten times"),
+        ({"shape": "square", "cut": "rings"}, "cut", "cut on a round"),
+        ({"cut": "grid", "slice": "12 x 13 cm", "width": "15 cm"}, "cut", "No whole slice"),
+        ({"width": "-3 cm"}, "width", "must be between"),
+        ({"width": "1e9 m"}, "width", "must be between"),
+        ({"width": "5 kg"}, "width", "is a length"),
+        ({"height": "🎂"}, "height", "is a length"),
+    ],
+)
 def test_problems_stand_at_their_input(inputs: dict[str, str], at: str, words: str) -> None:
     answer = calc.compute("portions", inputs)
     assert [problem["input"] for problem in answer.problems] == [at]

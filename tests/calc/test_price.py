@@ -119,8 +119,20 @@ def test_margin_and_markup_turn_into_each_other(cost: float, margin: float) -> N
     assert price_from_margin(cost, margin) == pytest.approx(price_from_markup(cost, markup), rel=1e-9)
 
 
-@given(money, st.floats(0, 6000), money, st.floats(0, 200), st.floats(0, 90), money, money, st.booleans(), st.floats(0, 30),
-       st.floats(0, 100), st.integers(1, 500), st.sampled_from([0.0, 0.5, 1.0, 5.0]))
+@given(
+    money,
+    st.floats(0, 6000),
+    money,
+    st.floats(0, 200),
+    st.floats(0, 90),
+    money,
+    money,
+    st.booleans(),
+    st.floats(0, 30),
+    st.floats(0, 100),
+    st.integers(1, 500),
+    st.sampled_from([0.0, 0.5, 1.0, 5.0]),
+)
 def test_the_lines_add_up(ingredients: float, minutes: float, rate: float, overhead: float, margin: float, packaging: float,
                           delivery: float, on_cost: bool, tax: float, deposit: float, portions: int, step: float) -> None:  # fmt: skip
     found = price(ingredients, minutes, rate, overhead, margin, packaging, delivery, on_cost, tax, deposit, portions, step)

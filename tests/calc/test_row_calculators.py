@@ -23,9 +23,19 @@ def problem(slug: str, texts: dict[str, str]) -> tuple[str, str]:
     return answer.problems[0]["input"], answer.problems[0]["message"]
 
 
-COLOURS = {f"rows.{i}.{name}": text for i, row in enumerate((
-    ("russet", "petal 11 mm", "80 g"), ("cream", "petal 9 mm", "50 g"), ("cream", "round 1.8 mm", "5 g"), ("russet", "open star 7 mm", "50 g"),
-    ("ivory", "", "600 g"))) for name, text in zip(("colour", "tip", "mass"), row, strict=True)}
+COLOURS = {
+    f"rows.{i}.{name}": text
+    for i, row in enumerate(
+        (
+            ("russet", "petal 11 mm", "80 g"),
+            ("cream", "petal 9 mm", "50 g"),
+            ("cream", "round 1.8 mm", "5 g"),
+            ("russet", "open star 7 mm", "50 g"),
+            ("ivory", "", "600 g"),
+        )
+    )
+    for name, text in zip(("colour", "tip", "mass"), row, strict=True)
+}
 
 FIGURES = (
     ("strings", {"side": "50 cm", "repeats": "5"}, ("width", "drop", "length_each", "length_total", "mass")),
@@ -117,26 +127,29 @@ def test_names_of_the_readers_own_are_kept_apart() -> None:
     assert any("no value is known" in note["text"] for note in answer.notes)
 
 
-@pytest.mark.parametrize("slug, texts, field, says", [
-    ("strings", {}, "side", "66 cm"),
-    ("strings", {"side": "50 cm", "drop": "39 cm", "repeats": "8"}, "drop", "three times the width"),
-    ("strings", {"side": "50 cm", "tip": "star"}, "tip", "open star"),
-    ("strings", {"side": "50 cm", "piped": "30 cm"}, "weighed", "or neither"),
-    ("strings", {"side": "50 cm", "weighed": "21 g"}, "piped", "or neither"),
-    ("shells", {"side": "5 cm", "per_swag": "400", "repeats": "100"}, "per_swag", "fewer"),
-    ("shells", {"side": "abc"}, "side", "length"),
-    ("shells", {"side": "-3 cm"}, "side", "between"),
-    ("rosettes", {}, "count", "spacing"),
-    ("rosettes", {"count": "5", "size": "3 mm"}, "size", "at least"),
-    ("rosettes", {"count": "1e9"}, "count", "between"),
-    ("tips", {"family": "leaf", "effect": "shell"}, "effect", "another effect"),
-    ("tips", {"opening": "5 kg"}, "opening", "weight"),
-    ("tint", {"mass": "100 kg", "test_mass": "1 g", "test_drops": "500"}, "mass", "Weigh the colouring"),
-    ("tint", {"test_drops": "lots"}, "test_drops", "number"),
-    ("colours", {}, "rows", "Add at least 1"),
-    ("colours", {"rows.0.colour": "#12"}, "rows.0.colour", "does not read"),
-    ("colours", {"rows.0.mass": "heavy"}, "rows.0.mass", "weight"),
-])
+@pytest.mark.parametrize(
+    "slug, texts, field, says",
+    [
+        ("strings", {}, "side", "66 cm"),
+        ("strings", {"side": "50 cm", "drop": "39 cm", "repeats": "8"}, "drop", "three times the width"),
+        ("strings", {"side": "50 cm", "tip": "star"}, "tip", "open star"),
+        ("strings", {"side": "50 cm", "piped": "30 cm"}, "weighed", "or neither"),
+        ("strings", {"side": "50 cm", "weighed": "21 g"}, "piped", "or neither"),
+        ("shells", {"side": "5 cm", "per_swag": "400", "repeats": "100"}, "per_swag", "fewer"),
+        ("shells", {"side": "abc"}, "side", "length"),
+        ("shells", {"side": "-3 cm"}, "side", "between"),
+        ("rosettes", {}, "count", "spacing"),
+        ("rosettes", {"count": "5", "size": "3 mm"}, "size", "at least"),
+        ("rosettes", {"count": "1e9"}, "count", "between"),
+        ("tips", {"family": "leaf", "effect": "shell"}, "effect", "another effect"),
+        ("tips", {"opening": "5 kg"}, "opening", "weight"),
+        ("tint", {"mass": "100 kg", "test_mass": "1 g", "test_drops": "500"}, "mass", "Weigh the colouring"),
+        ("tint", {"test_drops": "lots"}, "test_drops", "number"),
+        ("colours", {}, "rows", "Add at least 1"),
+        ("colours", {"rows.0.colour": "#12"}, "rows.0.colour", "does not read"),
+        ("colours", {"rows.0.mass": "heavy"}, "rows.0.mass", "weight"),
+    ],
+)
 def test_problems_name_their_field_and_the_way_out(slug: str, texts: dict[str, str], field: str, says: str) -> None:
     named, message = problem(slug, texts)
     assert named == field and says in message

@@ -31,11 +31,18 @@ from calc.tips import FAMILIES, Tip, ruche_mm, stroke_mm
 PETAL, STAR, FINE, ROUND = Tip("petal", 11), Tip("open star", 7), Tip("round", 1.8), Tip("round", 5)
 
 wanted_rows = st.builds(
-    Wanted, st.sampled_from(sorted(KINDS)), st.builds(Tip, st.sampled_from(FAMILIES), st.floats(1, 20)), st.floats(100, 3000),
-    repeats=st.integers(1, 40), drop_mm=st.floats(0, 120), layers=st.integers(1, 4))
+    Wanted,
+    st.sampled_from(sorted(KINDS)),
+    st.builds(Tip, st.sampled_from(FAMILIES), st.floats(1, 20)),
+    st.floats(100, 3000),
+    repeats=st.integers(1, 40),
+    drop_mm=st.floats(0, 120),
+    layers=st.integers(1, 4),
+)
 
 
 # --- every kind ------------------------------------------------------------------------------------------------------------
+
 
 @given(wanted_rows)
 @settings(max_examples=300)
@@ -62,7 +69,7 @@ def test_a_row_twice_as_large_takes_eight_times_as_much(wanted: Wanted, factor: 
     small = pipe(dataclasses.replace(wanted, tip=tip))
     large = pipe(dataclasses.replace(wanted, tip=grown, run_mm=wanted.run_mm * factor, drop_mm=wanted.drop_mm * factor))
     assert large.count == small.count and large.fits == small.fits or wanted.kind in ("string",)
-    assert large.volume_ml == pytest.approx(small.volume_ml * factor ** 3, rel=1e-5)
+    assert large.volume_ml == pytest.approx(small.volume_ml * factor**3, rel=1e-5)
     assert large.path_mm == pytest.approx(small.path_mm * factor, rel=1e-5)
 
 
@@ -92,6 +99,7 @@ def test_an_unsuited_tip_is_said(kind: str) -> None:
 
 
 # --- lines ---------------------------------------------------------------------------------------------------------------
+
 
 def test_swags_follow_the_arc() -> None:
     piping = pipe(Wanted("swag", PETAL, run_mm=500, repeats=5, drop_mm=50))
@@ -169,6 +177,7 @@ def test_a_zigzag_has_strokes_side_by_side() -> None:
 
 # --- pieces --------------------------------------------------------------------------------------------------------------
 
+
 @given(st.floats(150, 3000), st.integers(1, 24), st.floats(2, 12), st.sampled_from(["shell", "reverse shell", "bead", "rope"]))
 def test_pieces_meet_the_joints_whole(run: float, repeats: int, opening: float, kind: str) -> None:
     tip = Tip("round" if kind == "bead" else "open star", opening)
@@ -212,7 +221,7 @@ def test_a_rosette_fits_the_cylinder_round_it() -> None:
     for tip in (Tip("closed star", 5), STAR, Tip("open star", 12)):
         piping = pipe(Wanted("rosette", tip, run_mm=500, count=1))
         wide, high = piping.above_mm + piping.below_mm, piping.stands_out_mm
-        assert 0.2 < piping.volume_ml * 1000 / (math.pi / 4 * wide ** 2 * high) < 1
+        assert 0.2 < piping.volume_ml * 1000 / (math.pi / 4 * wide**2 * high) < 1
 
 
 def test_rosette_path_is_a_dab_a_way_out_and_a_circle() -> None:
@@ -236,6 +245,7 @@ def test_a_size_asked_for_is_kept() -> None:
 
 # --- scrolls -------------------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("kind", ["C scroll", "S scroll"])
 @pytest.mark.parametrize("width, drop", [(60, 20), (100, 35), (40, 39), (30, 15)])
 def test_scroll_points_are_as_long_as_the_scroll_and_unbroken(kind: str, width: float, drop: float) -> None:
@@ -255,10 +265,15 @@ def test_shallow_scrolls_close_up() -> None:
 
 # --- fit -----------------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("wanted, says", [
-    (Wanted("swag", PETAL, 500, 5, drop_mm=120), "bulges"), (Wanted("string", FINE, 500, 5, drop_mm=250), "tear"),
-    (Wanted("string", FINE, 500, 5, drop_mm=5, layers=4), "innermost"),
-])
+
+@pytest.mark.parametrize(
+    "wanted, says",
+    [
+        (Wanted("swag", PETAL, 500, 5, drop_mm=120), "bulges"),
+        (Wanted("string", FINE, 500, 5, drop_mm=250), "tear"),
+        (Wanted("string", FINE, 500, 5, drop_mm=5, layers=4), "innermost"),
+    ],
+)
 def test_what_does_not_fit_is_said(wanted: Wanted, says: str) -> None:
     piping = pipe(wanted)
     assert not piping.fits and any(says in note for note in piping.notes)
@@ -270,17 +285,36 @@ def test_what_is_odd_is_said_and_still_fits() -> None:
     assert thick.fits and any("heavy" in note for note in thick.notes)
 
 
-@pytest.mark.parametrize("changes", [
-    {"kind": "waterfall"}, {"run_mm": 0}, {"run_mm": -5}, {"run_mm": 1e6}, {"repeats": 0}, {"layers": 0}, {"layers": 21}, {"drop_mm": -1},
-    {"width_mm": 0}, {"advance_mm": 0}, {"movement_mm": -1}, {"grams_per_metre": 0}, {"density_g_per_ml": 0}, {"count": -1}, {"count": 30_000},
-    {"weighed_as": "guess"}, {"run_mm": float("nan")}, {"drop_mm": 6000},
-])
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"kind": "waterfall"},
+        {"run_mm": 0},
+        {"run_mm": -5},
+        {"run_mm": 1e6},
+        {"repeats": 0},
+        {"layers": 0},
+        {"layers": 21},
+        {"drop_mm": -1},
+        {"width_mm": 0},
+        {"advance_mm": 0},
+        {"movement_mm": -1},
+        {"grams_per_metre": 0},
+        {"density_g_per_ml": 0},
+        {"count": -1},
+        {"count": 30_000},
+        {"weighed_as": "guess"},
+        {"run_mm": float("nan")},
+        {"drop_mm": 6000},
+    ],
+)
 def test_impossible_rows_are_refused(changes: dict[str, object]) -> None:
     with pytest.raises(ValueError):
         pipe(dataclasses.replace(Wanted("swag", PETAL, 500, 5, drop_mm=30), **changes))  # type: ignore[arg-type]
 
 
 # --- weighed strips --------------------------------------------------------------------------------------------------------
+
 
 def test_a_weighed_strip_replaces_the_estimate() -> None:
     assert grams_per_metre(300, 21) == 70
@@ -309,11 +343,19 @@ def test_density_turns_the_same_volume_into_other_masses() -> None:
 
 # --- plausible as common practice, from memory -----------------------------------------------------------------------------
 
+
 def test_a_richly_piped_15_cm_tier_takes_150_to_500_g() -> None:
     """Common practice, from memory: 150 to 500 g on a 15 cm tier, 50 cm round and 10 cm high, richly piped."""
-    look = (Wanted("ruched swag", PETAL, 500, 5, drop_mm=40), Wanted("ruched swag", Tip("petal", 9), 500, 5, drop_mm=32),
-            Wanted("string", FINE, 500, 5, drop_mm=45, layers=2), Wanted("shell", STAR, 500, 5), Wanted("ruched border", Tip("petal", 9), 500),
-            Wanted("shell", STAR, 440), Wanted("rosette", Tip("closed star", 5), 500, 5), Wanted("leaf", Tip("leaf", 6), 500, 5, per_repeat=2))
+    look = (
+        Wanted("ruched swag", PETAL, 500, 5, drop_mm=40),
+        Wanted("ruched swag", Tip("petal", 9), 500, 5, drop_mm=32),
+        Wanted("string", FINE, 500, 5, drop_mm=45, layers=2),
+        Wanted("shell", STAR, 500, 5),
+        Wanted("ruched border", Tip("petal", 9), 500),
+        Wanted("shell", STAR, 440),
+        Wanted("rosette", Tip("closed star", 5), 500, 5),
+        Wanted("leaf", Tip("leaf", 6), 500, 5, per_repeat=2),
+    )
     whole = math.fsum(pipe(row).mass_g for row in look)
     assert 150 < whole < 500
     spare = (Wanted("swag", PETAL, 500, 5, drop_mm=40), Wanted("shell", Tip("open star", 4.5), 500, 5))

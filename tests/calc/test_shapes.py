@@ -24,8 +24,9 @@ EVERY = [made(shape, 200.0) for shape in SHAPES]
 COATED = EVERY + [tier.offset(7.5) for tier in EVERY]
 IDS = [f"{tier.kind}-{tier.coat_mm:g}-{tier.width_mm:.0f}" for tier in COATED]
 every_outline = pytest.mark.parametrize("tier", COATED, ids=IDS)
-outlines = st.builds(lambda shape, width, ratio, coat: made(shape, width, ratio).offset(coat), st.sampled_from(SHAPES), SIZES,
-                     st.floats(0.3, 3.0), COATS)
+outlines = st.builds(
+    lambda shape, width, ratio, coat: made(shape, width, ratio).offset(coat), st.sampled_from(SHAPES), SIZES, st.floats(0.3, 3.0), COATS
+)
 
 
 @every_outline
@@ -89,7 +90,7 @@ def test_a_point_comes_again_once_round(tier: Outline, turns: float) -> None:
 def test_scale(shape: str, width: float, ratio: float, factor: float) -> None:
     tier, larger = made(shape, width, ratio), made(shape, width, ratio).scaled(factor)
     assert larger.perimeter_mm == pytest.approx(tier.perimeter_mm * factor, rel=1e-9)
-    assert larger.area_mm2 == pytest.approx(tier.area_mm2 * factor ** 2, rel=1e-9)
+    assert larger.area_mm2 == pytest.approx(tier.area_mm2 * factor**2, rel=1e-9)
     assert larger.corners_mm == pytest.approx([s * factor for s in tier.corners_mm], rel=1e-9, abs=1e-9)
 
 
@@ -104,7 +105,7 @@ def test_coats_add_up_and_grow(shape: str, width: float, ratio: float, first: fl
     # scraping the coat off again gives the cake back
     assert at_once.offset(-first - second).area_mm2 == pytest.approx(tier.area_mm2, rel=1e-9)
     # no outline has more area for its side than a circle
-    assert 4 * math.pi * at_once.area_mm2 <= at_once.perimeter_mm ** 2 * (1 + 1e-12)
+    assert 4 * math.pi * at_once.area_mm2 <= at_once.perimeter_mm**2 * (1 + 1e-12)
 
 
 @given(outlines, st.integers(1, 80), st.sampled_from(("corners", "middles")))
@@ -197,26 +198,38 @@ def test_every_shape_has_its_label() -> None:
     assert tuple(value for value, _ in outline_choices) == SHAPES
 
 
-@pytest.mark.parametrize("shape, width, length, words", [
-    ("star", 200, None, "a shape is one of"),
-    ("round", 0, None, "above nothing"),
-    ("round", math.nan, None, "above nothing"),
-    ("round", math.inf, None, "above nothing"),
-    ("rectangle", 200, None, "a rectangle has a length"),
-    ("oval", 200, None, "an oval has a length"),
-    ("oval", 200, 2001, "at most ten times"),
-    ("heart", 200, 200, "one size"),
-    ("round", 200, 150, "one size"),
-    ("rectangle", 200, -1, "above nothing"),
-])
+@pytest.mark.parametrize(
+    "shape, width, length, words",
+    [
+        ("star", 200, None, "a shape is one of"),
+        ("round", 0, None, "above nothing"),
+        ("round", math.nan, None, "above nothing"),
+        ("round", math.inf, None, "above nothing"),
+        ("rectangle", 200, None, "a rectangle has a length"),
+        ("oval", 200, None, "an oval has a length"),
+        ("oval", 200, 2001, "at most ten times"),
+        ("heart", 200, 200, "one size"),
+        ("round", 200, 150, "one size"),
+        ("rectangle", 200, -1, "above nothing"),
+    ],
+)
 def test_outline_refuses(shape: str, width: float, length: float | None, words: str) -> None:
     with pytest.raises(ValueError, match=words):
         outline(shape, width, length)
 
 
-@pytest.mark.parametrize("tier, trim", [(made("round", 200), 100), (made("square", 200), 100), (made("rectangle", 200), 101),
-                                        (made("hexagon", 200), 100), (made("oval", 200), 80), (made("heart", 200), 18),
-                                        (made("petal", 200), 3)])
+@pytest.mark.parametrize(
+    "tier, trim",
+    [
+        (made("round", 200), 100),
+        (made("square", 200), 100),
+        (made("rectangle", 200), 101),
+        (made("hexagon", 200), 100),
+        (made("oval", 200), 80),
+        (made("heart", 200), 18),
+        (made("petal", 200), 3),
+    ],
+)
 def test_too_much_trimmed(tier: Outline, trim: float) -> None:
     with pytest.raises(ValueError, match="so much is trimmed"):
         tier.offset(-trim)
@@ -224,9 +237,17 @@ def test_too_much_trimmed(tier: Outline, trim: float) -> None:
 
 def test_other_refusals() -> None:
     tier = made("round", 200)
-    for wrong in (lambda: tier.division(0), lambda: tier.division(4, "edges"), lambda: tier.points(7), lambda: tier.scaled(0),
-                  lambda: tier.point(math.nan), lambda: made("oval", 200).point(math.inf), lambda: made("oval", 200).points(3),
-                  lambda: ellipse_perimeter_mm(-1, 1), lambda: ellipse_perimeter_mm(0, 0)):
+    for wrong in (
+        lambda: tier.division(0),
+        lambda: tier.division(4, "edges"),
+        lambda: tier.points(7),
+        lambda: tier.scaled(0),
+        lambda: tier.point(math.nan),
+        lambda: made("oval", 200).point(math.inf),
+        lambda: made("oval", 200).points(3),
+        lambda: ellipse_perimeter_mm(-1, 1),
+        lambda: ellipse_perimeter_mm(0, 0),
+    ):
         with pytest.raises(ValueError):
             wrong()
 

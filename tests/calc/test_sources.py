@@ -20,11 +20,7 @@ import calc
 from calc.sources import GROUPS, SOURCES, Constant, constant
 
 PACKAGE = Path(calc.__file__).parent
-ROOMS = sorted(
-    m.name
-    for m in pkgutil.walk_packages(calc.__path__, "calc.")
-    if not m.name.endswith("__main__") and m.name != "calc.sources"
-)
+ROOMS = sorted(m.name for m in pkgutil.walk_packages(calc.__path__, "calc.") if not m.name.endswith("__main__") and m.name != "calc.sources")
 
 
 def constants_in(value: Any, path: str, seen: set[int]) -> Iterator[tuple[str, Constant]]:

@@ -48,8 +48,10 @@ def rounds(*widths: float) -> tuple[Outline, ...]:
 
 # --- choosing ----------------------------------------------------------------------------------------------------------
 
-def brute_force(need: int, tins: tuple[Outline, ...], keep_top: bool, low: float, high: float, tiers: int | None,
-                kitchen: Outline | None) -> list[tuple[float, tuple[float, ...]]]:
+
+def brute_force(
+    need: int, tins: tuple[Outline, ...], keep_top: bool, low: float, high: float, tiers: int | None, kitchen: Outline | None
+) -> list[tuple[float, tuple[float, ...]]]:
     """Every stack, looked at one by one."""
     found = []
     each = portion_count(kitchen, SLICE) if kitchen else 0
@@ -69,7 +71,7 @@ def brute_force(need: int, tins: tuple[Outline, ...], keep_top: bool, low: float
                     continue
                 cakes = math.ceil((need - total) / each)
             if tiers is None:  # not built higher than it needs to be
-                below = [sum(counts[:k - 1] if keep_top else counts[:k]) for k in range(2 if keep_top else 1, size)]
+                below = [sum(counts[: k - 1] if keep_top else counts[:k]) for k in range(2 if keep_top else 1, size)]
                 if any(part >= need for part in below):
                     continue
             uneven = (max(steps) - min(steps)) / 10 if steps else 0.0
@@ -79,10 +81,18 @@ def brute_force(need: int, tins: tuple[Outline, ...], keep_top: bool, low: float
 
 
 @settings(max_examples=120, deadline=None)
-@given(st.integers(1, 500), st.lists(st.sampled_from(range(100, 500, 25)), min_size=1, max_size=9, unique=True), st.booleans(),
-       st.sampled_from((0, 25, 50)), st.sampled_from((50, 100, 400)), st.one_of(st.none(), st.integers(1, 7)), st.booleans())
-def test_ranked_as_a_brute_force_would(guests: int, widths: list[int], keep_top: bool, low: int, high: int, tiers: int | None,
-                                       with_kitchen: bool) -> None:
+@given(
+    st.integers(1, 500),
+    st.lists(st.sampled_from(range(100, 500, 25)), min_size=1, max_size=9, unique=True),
+    st.booleans(),
+    st.sampled_from((0, 25, 50)),
+    st.sampled_from((50, 100, 400)),
+    st.one_of(st.none(), st.integers(1, 7)),
+    st.booleans(),
+)
+def test_ranked_as_a_brute_force_would(
+    guests: int, widths: list[int], keep_top: bool, low: int, high: int, tiers: int | None, with_kitchen: bool
+) -> None:
     tins = rounds(*map(float, widths))
     if keep_top and tiers == 1:
         tiers = 2
@@ -149,18 +159,24 @@ def test_seven_tiers_and_two_thousand_guests_quickly() -> None:
 
 
 def test_stack_refusals() -> None:
-    for wrong in (lambda: stacks(0, rounds(200)), lambda: stacks(10, rounds(200), tiers=8), lambda: stacks(10, rounds(200), tiers=0),
-                  lambda: largest_stack(rounds(200), SLICE, tiers=9), lambda: needed_portions(5, -1)):
+    for wrong in (
+        lambda: stacks(0, rounds(200)),
+        lambda: stacks(10, rounds(200), tiers=8),
+        lambda: stacks(10, rounds(200), tiers=0),
+        lambda: largest_stack(rounds(200), SLICE, tiers=9),
+        lambda: needed_portions(5, -1),
+    ):
         with pytest.raises(ValueError):
             wrong()
 
 
 # --- weights -----------------------------------------------------------------------------------------------------------
 
+
 def test_tier_weight_step_by_step() -> None:
     """15 cm round, 10 cm high: 1767 ml, of it 300 ml buttercream at 1 g/ml; 0.415 g/ml, 0.28 to 0.46."""
     body = Body(outline("round", 150), 100, buttercream_g=300)
-    sponge = math.pi * 7.5 ** 2 * 10 - 300
+    sponge = math.pi * 7.5**2 * 10 - 300
     assert sponge == pytest.approx(1467.1, abs=0.05)
     mass = tier_mass_g(body)
     assert mass.middle_g == pytest.approx(sponge * 0.415 + 300)
@@ -183,11 +199,11 @@ def test_weights_grow(shape: str, width: float, height: float, buttercream: floa
 def test_body_from_tin_and_coat() -> None:
     """A 20 cm round 10 cm high, 12 mm filling and 6 mm coat: 377 ml filling, 600 ml coat."""
     body = body_of(outline("round", 200), 100, 6, 12)
-    filling = math.pi * 100 ** 2 * 12 / 1000
-    coat = (math.pi * 106 ** 2 * 106 - math.pi * 100 ** 2 * 100) / 1000
+    filling = math.pi * 100**2 * 12 / 1000
+    coat = (math.pi * 106**2 * 106 - math.pi * 100**2 * 100) / 1000
     assert (round(filling), round(coat)) == (377, 600)
     assert body.buttercream_g == pytest.approx(filling + coat)
-    assert body.sponge_ml == pytest.approx(math.pi * 100 ** 2 * 88 / 1000)
+    assert body.sponge_ml == pytest.approx(math.pi * 100**2 * 88 / 1000)
     assert (body.height_mm, body.outline.width_mm) == (106, 212)
 
 
@@ -199,6 +215,7 @@ def test_weight_refusals() -> None:
 
 
 # --- lifting -----------------------------------------------------------------------------------------------------------
+
 
 @given(st.floats(50, 1200), st.floats(50, 1200))
 def test_wider_is_harder_to_lift(first: float, second: float) -> None:
@@ -216,6 +233,7 @@ def test_lift_in_words() -> None:
 
 
 # --- supports ----------------------------------------------------------------------------------------------------------
+
 
 def tower(*widths: float, shape: str = "round") -> list[Body]:
     return [body_of(outline(shape, width, width * 1.2 if shape in TWO_SIZES else None), 100, 6, 12) for width in widths]
@@ -265,18 +283,32 @@ def test_inch_and_centimetre_tins_get_the_same_dowels() -> None:
 
 
 def test_support_refusals() -> None:
-    for wrong in (lambda: supports([]), lambda: supports(tower(150, 200)), lambda: dowel_count(outline("round", 200), 0),
-                  lambda: dowel_points(outline("round", 200), 0)):
+    for wrong in (
+        lambda: supports([]),
+        lambda: supports(tower(150, 200)),
+        lambda: dowel_count(outline("round", 200), 0),
+        lambda: dowel_points(outline("round", 200), 0),
+    ):
         with pytest.raises(ValueError):
             wrong()
 
 
-@pytest.mark.parametrize("lower, upper, wanted", [
-    (("square", 200), ("round", 200), True), (("round", 200), ("square", 200), False), (("round", 200), ("square", 141), True),
-    (("hexagon", 200), ("round", 199), True), (("heart", 300), ("round", 150), True), (("heart", 200), ("round", 190), False),
-    (("petal", 250), ("round", 190), True), (("petal", 250), ("round", 240), False), (("heart", 250), ("heart", 200), True),
-    (("square", 200), ("petal", 195), True), (("square", 200), ("hexagon", 190), False),
-])
+@pytest.mark.parametrize(
+    "lower, upper, wanted",
+    [
+        (("square", 200), ("round", 200), True),
+        (("round", 200), ("square", 200), False),
+        (("round", 200), ("square", 141), True),
+        (("hexagon", 200), ("round", 199), True),
+        (("heart", 300), ("round", 150), True),
+        (("heart", 200), ("round", 190), False),
+        (("petal", 250), ("round", 190), True),
+        (("petal", 250), ("round", 240), False),
+        (("heart", 250), ("heart", 200), True),
+        (("square", 200), ("petal", 195), True),
+        (("square", 200), ("hexagon", 190), False),
+    ],
+)
 def test_what_stands_on_what(lower: tuple[str, float], upper: tuple[str, float], wanted: bool) -> None:
     low, high = outline(*lower), outline(*upper)
     assert stands_on(low, high) is wanted
@@ -293,8 +325,7 @@ def test_drawing_shows_every_dowel_where_it_stands() -> None:
         assert isinstance(group, Group)
         dots = [item for item in group.items if isinstance(item, Path) and item.style == DOWEL]
         assert len(dots) == stand.dowels
-        middles = [tuple((min(v) + max(v)) / 2 for v in zip(*(part[-2:] for part in dot.parts if len(part) > 2), strict=True))
-                   for dot in dots]
+        middles = [tuple((min(v) + max(v)) / 2 for v in zip(*(part[-2:] for part in dot.parts if len(part) > 2), strict=True)) for dot in dots]
         apart = [math.dist(middles[0], other) for other in middles]
         wanted = [math.dist(stand.dowel_points[0], other) for other in stand.dowel_points]
         assert apart == pytest.approx(wanted, abs=1e-6)  # to scale
@@ -314,6 +345,7 @@ def test_cautions_say_what_matters() -> None:
 
 # --- the calculators ---------------------------------------------------------------------------------------------------
 
+
 def test_supports_calculator() -> None:
     answer = calc.compute("supports", {"tiers": "8x4 in round; 6x4 in round"})
     assert answer.problems == []
@@ -329,14 +361,17 @@ def test_supports_calculator() -> None:
     assert alone.drawings == []
 
 
-@pytest.mark.parametrize("text, sizes", [
-    ("8x4 in round; 6x4 in round", [("round", 203.2, 203.2, 101.6), ("round", 152.4, 152.4, 101.6)]),
-    ('10" x 5" square', [("square", 254.0, 254.0, 127.0)]),
-    ("30 x 10; 20 x 10", [("round", 300, 300, 100), ("round", 200, 200, 100)]),
-    ("round 20 cm x 100 mm\nheart 15 by 8 cm", [("round", 200, 200, 100), ("heart", 150, 137.132, 80)]),
-    ("12x9x4 in sheet; 6 x 4 in hex", [("rectangle", 304.8, 228.6, 101.6), ("hexagon", 152.4, 152.4, 101.6)]),
-    ("25 × 20 × 10 cm oval", [("oval", 250, 200, 100)]),
-])
+@pytest.mark.parametrize(
+    "text, sizes",
+    [
+        ("8x4 in round; 6x4 in round", [("round", 203.2, 203.2, 101.6), ("round", 152.4, 152.4, 101.6)]),
+        ('10" x 5" square', [("square", 254.0, 254.0, 127.0)]),
+        ("30 x 10; 20 x 10", [("round", 300, 300, 100), ("round", 200, 200, 100)]),
+        ("round 20 cm x 100 mm\nheart 15 by 8 cm", [("round", 200, 200, 100), ("heart", 150, 137.132, 80)]),
+        ("12x9x4 in sheet; 6 x 4 in hex", [("rectangle", 304.8, 228.6, 101.6), ("hexagon", 152.4, 152.4, 101.6)]),
+        ("25 × 20 × 10 cm oval", [("oval", 250, 200, 100)]),
+    ],
+)
 def test_tiers_as_they_are_typed(text: str, sizes: list[tuple[str, float, float, float]]) -> None:
     found = read_tiers(text, "metric")
     assert [tier.sponge.kind for tier in found] == [kind for kind, *_ in sizes]
@@ -344,22 +379,25 @@ def test_tiers_as_they_are_typed(text: str, sizes: list[tuple[str, float, float,
         assert (tier.sponge.width_mm, tier.sponge.length_mm, tier.height_mm) == pytest.approx((width, length, height), abs=1e-3)
 
 
-@pytest.mark.parametrize("inputs, at, words", [
-    ({"tiers": ""}, "tiers", "empty"),
-    ({"tiers": ";;"}, "tiers", "empty"),
-    ({"tiers": "abc"}, "tiers", "width x height"),
-    ({"tiers": "8x4x4 in round"}, "tiers", "width x height"),
-    ({"tiers": "8x4 in rectangle"}, "tiers", "width x length x height"),
-    ({"tiers": "6x4 in round; 8x4 in round"}, "tiers", "wider than tier 1"),
-    ({"tiers": "8x4 in round; 8x4 in square"}, "tiers", "hangs over"),
-    ({"tiers": "8x4 kg round"}, "tiers", "is a length"),
-    ({"tiers": "-8x4 in round"}, "tiers", "must be between"),
-    ({"tiers": "8x0 in round"}, "tiers", "must be between"),
-    ({"tiers": "60x4x10 cm oval"}, "tiers", "ten times"),
-    ({"tiers": ";".join(["8x4 in"] * 8)}, "tiers", "7 is the most"),
-    ({"filling": "12 cm"}, "filling", "must be less"),
-    ({"coat": "1 m"}, "coat", "must be between"),
-])
+@pytest.mark.parametrize(
+    "inputs, at, words",
+    [
+        ({"tiers": ""}, "tiers", "empty"),
+        ({"tiers": ";;"}, "tiers", "empty"),
+        ({"tiers": "abc"}, "tiers", "width x height"),
+        ({"tiers": "8x4x4 in round"}, "tiers", "width x height"),
+        ({"tiers": "8x4 in rectangle"}, "tiers", "width x length x height"),
+        ({"tiers": "6x4 in round; 8x4 in round"}, "tiers", "wider than tier 1"),
+        ({"tiers": "8x4 in round; 8x4 in square"}, "tiers", "hangs over"),
+        ({"tiers": "8x4 kg round"}, "tiers", "is a length"),
+        ({"tiers": "-8x4 in round"}, "tiers", "must be between"),
+        ({"tiers": "8x0 in round"}, "tiers", "must be between"),
+        ({"tiers": "60x4x10 cm oval"}, "tiers", "ten times"),
+        ({"tiers": ";".join(["8x4 in"] * 8)}, "tiers", "7 is the most"),
+        ({"filling": "12 cm"}, "filling", "must be less"),
+        ({"coat": "1 m"}, "coat", "must be between"),
+    ],
+)
 def test_supports_problems(inputs: dict[str, str], at: str, words: str) -> None:
     answer = calc.compute("supports", inputs)
     assert [problem["input"] for problem in answer.problems] == [at]
@@ -393,35 +431,41 @@ def test_kitchen_cakes_make_up_the_number() -> None:
     assert answer.figures["kitchen_cakes"]["value"] > 10
 
 
-@pytest.mark.parametrize("inputs, at, words", [
-    ({"guests": "2000"}, "guests", "the largest stack of these tins gives"),
-    ({"guests": "0"}, "guests", "must be between"),
-    ({"guests": "36.5"}, "guests", "whole number"),
-    ({"tins": "30 cm", "tier_count": "2"}, "tier_count", "can stand on each other"),
-    ({"tins": "30 cm", "keep_top": "yes"}, "tins", "can stand on each other"),
-    ({"keep_top": "yes", "tier_count": "1"}, "tier_count", "leaves nothing"),
-    ({"step_low": "12 cm"}, "step_low", "must not be more"),
-    ({"tins": "1 cm"}, "tins", "must each be between"),
-    ({"tins": "abc"}, "tins", "is a length"),
-    ({"shape": "oval", "tins": "20 cm"}, "tins", "two lengths"),
-    ({"shape": "oval", "tins": "5 x 60 cm"}, "tins", "ten times"),
-    ({"tins": "10 cm", "slice": "20 x 20 cm"}, "slice", "comes out of these tins"),
-    ({"spare": "101"}, "spare", "must be between"),
-])
+@pytest.mark.parametrize(
+    "inputs, at, words",
+    [
+        ({"guests": "2000"}, "guests", "the largest stack of these tins gives"),
+        ({"guests": "0"}, "guests", "must be between"),
+        ({"guests": "36.5"}, "guests", "whole number"),
+        ({"tins": "30 cm", "tier_count": "2"}, "tier_count", "can stand on each other"),
+        ({"tins": "30 cm", "keep_top": "yes"}, "tins", "can stand on each other"),
+        ({"keep_top": "yes", "tier_count": "1"}, "tier_count", "leaves nothing"),
+        ({"step_low": "12 cm"}, "step_low", "must not be more"),
+        ({"tins": "1 cm"}, "tins", "must each be between"),
+        ({"tins": "abc"}, "tins", "is a length"),
+        ({"shape": "oval", "tins": "20 cm"}, "tins", "two lengths"),
+        ({"shape": "oval", "tins": "5 x 60 cm"}, "tins", "ten times"),
+        ({"tins": "10 cm", "slice": "20 x 20 cm"}, "slice", "comes out of these tins"),
+        ({"spare": "101"}, "spare", "must be between"),
+    ],
+)
 def test_stack_problems(inputs: dict[str, str], at: str, words: str) -> None:
     answer = calc.compute("stack", inputs)
     assert [problem["input"] for problem in answer.problems] == [at]
     assert words in answer.problems[0]["message"]
 
 
-@pytest.mark.parametrize("text, shape, widths", [
-    ("15, 20 and 25 cm", "round", [150, 200, 250]),
-    ("6, 8, 10 in", "round", [152.4, 203.2, 254]),
-    ("15; 20", "square", [150, 200]),
-    ('6" and 8"', "heart", [152.4, 203.2]),
-    ("20 x 15 cm; 25 x 20 cm", "oval", [200, 250]),
-    ("", "round", [100, 150, 200, 250, 300, 350, 400]),
-])
+@pytest.mark.parametrize(
+    "text, shape, widths",
+    [
+        ("15, 20 and 25 cm", "round", [150, 200, 250]),
+        ("6, 8, 10 in", "round", [152.4, 203.2, 254]),
+        ("15; 20", "square", [150, 200]),
+        ('6" and 8"', "heart", [152.4, 203.2]),
+        ("20 x 15 cm; 25 x 20 cm", "oval", [200, 250]),
+        ("", "round", [100, 150, 200, 250, 300, 350, 400]),
+    ],
+)
 def test_tins_as_they_are_typed(text: str, shape: str, widths: list[float]) -> None:
     assert [tin.width_mm for tin in read_tins(text, shape, "metric")] == pytest.approx(widths)
 

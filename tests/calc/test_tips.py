@@ -41,11 +41,15 @@ any_tip = st.builds(Tip, st.sampled_from(FAMILIES), openings)
 
 # --- sections, against shapely -------------------------------------------------------------------------------------------
 
+
 @given(st.floats(1, 40), st.floats(0.1, 1), st.integers(3, 24))
 def test_star_section_is_the_area_of_the_star_polygon(outer: float, share: float, points: int) -> None:
     inner = outer * share
-    corners = [(r / 2 * math.cos(math.pi * i / points), r / 2 * math.sin(math.pi * i / points))
-               for i in range(2 * points) for r in [outer if i % 2 == 0 else inner]]
+    corners = [
+        (r / 2 * math.cos(math.pi * i / points), r / 2 * math.sin(math.pi * i / points))
+        for i in range(2 * points)
+        for r in [outer if i % 2 == 0 else inner]
+    ]
     assert star_section_mm2(outer, inner, points) == pytest.approx(Polygon(corners).area, rel=1e-9)
 
 
@@ -79,19 +83,34 @@ def test_sections_at_their_limits() -> None:
     assert notched_section_mm2(12, 2, 2) == 24
 
 
-@pytest.mark.parametrize("wrong", [
-    lambda: round_section_mm2(0), lambda: star_section_mm2(5, 6, 6), lambda: star_section_mm2(5, 3, 2), lambda: teardrop_section_mm2(5, 1, 2),
-    lambda: teardrop_section_mm2(2, 3, 1), lambda: lens_section_mm2(2, 3), lambda: slot_section_mm2(1, 2), lambda: notched_section_mm2(5, 1, 2),
-    lambda: Tip("trumpet", 5), lambda: Tip("round", 0.4), lambda: Tip("round", 61), lambda: Tip("open star", 5, points=2),
-    lambda: Tip("open star", 5, inner_mm=6), lambda: Tip("petal", 5, slot_mm=6), lambda: round_section_mm2(float("nan")),
-    lambda: Tip("round", float("nan")),
-])
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        lambda: round_section_mm2(0),
+        lambda: star_section_mm2(5, 6, 6),
+        lambda: star_section_mm2(5, 3, 2),
+        lambda: teardrop_section_mm2(5, 1, 2),
+        lambda: teardrop_section_mm2(2, 3, 1),
+        lambda: lens_section_mm2(2, 3),
+        lambda: slot_section_mm2(1, 2),
+        lambda: notched_section_mm2(5, 1, 2),
+        lambda: Tip("trumpet", 5),
+        lambda: Tip("round", 0.4),
+        lambda: Tip("round", 61),
+        lambda: Tip("open star", 5, points=2),
+        lambda: Tip("open star", 5, inner_mm=6),
+        lambda: Tip("petal", 5, slot_mm=6),
+        lambda: round_section_mm2(float("nan")),
+        lambda: Tip("round", float("nan")),
+    ],
+)
 def test_impossible_openings_are_refused(wrong) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(ValueError):
         wrong()
 
 
 # --- a tip -----------------------------------------------------------------------------------------------------------------
+
 
 def test_a_tip_takes_what_is_usual_for_its_family() -> None:
     star = Tip("open star", 7)
@@ -109,7 +128,7 @@ def test_names_say_points_only_when_unusual() -> None:
 
 @given(any_tip)
 def test_a_section_lies_within_the_circle_round_its_opening(tip: Tip) -> None:
-    assert 0 < tip.section_mm2 <= math.pi / 4 * tip.opening_mm ** 2 * (1 + 1e-9)
+    assert 0 < tip.section_mm2 <= math.pi / 4 * tip.opening_mm**2 * (1 + 1e-9)
     assert tip.section_mm2 <= tip.laid_mm2 <= tip.section_mm2 * tip.swell.high
     assert tip.bead_width_mm > 0 and tip.bead_height_mm > 0
 
@@ -118,7 +137,7 @@ def test_a_section_lies_within_the_circle_round_its_opening(tip: Tip) -> None:
 def test_sections_grow_with_the_square_of_the_opening(family: str, opening: float, factor: float) -> None:
     small = Tip(family, opening, points=6)
     large = Tip(family, opening * factor, points=6)
-    assert large.section_mm2 == pytest.approx(small.section_mm2 * factor ** 2, rel=1e-4)
+    assert large.section_mm2 == pytest.approx(small.section_mm2 * factor**2, rel=1e-4)
     assert large.bead_width_mm == pytest.approx(small.bead_width_mm * factor, rel=1e-4)
 
 
@@ -132,13 +151,26 @@ def test_every_constant_lies_in_its_range_and_says_why() -> None:
 
 # --- reading -----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("text, name", [
-    ("petal 11 mm", "petal 11 mm"), ("11mm petal", "petal 11 mm"), ("Petal tip, 11 mm wide", "petal 11 mm"), ("open star 7", "open star 7 mm"),
-    ("7 mm open star", "open star 7 mm"), ("OPEN STAR 1/2 in", "open star 12.7 mm"), ("round 1,8 mm", "round 1.8 mm"), ("plain 2", "round 2 mm"),
-    ("rose 11 mm", "petal 11 mm"), ("basketweave 12", "basket 12 mm"), ("openstar7", "open star 7 mm"),
-    ("open star 12 mm, 14 points", "open star 12 mm, 14 points"),
-    ("closed star 10 mm 8 teeth", "closed star 10 mm"), ("petal 0.9 cm", "petal 9 mm"),
-])
+
+@pytest.mark.parametrize(
+    "text, name",
+    [
+        ("petal 11 mm", "petal 11 mm"),
+        ("11mm petal", "petal 11 mm"),
+        ("Petal tip, 11 mm wide", "petal 11 mm"),
+        ("open star 7", "open star 7 mm"),
+        ("7 mm open star", "open star 7 mm"),
+        ("OPEN STAR 1/2 in", "open star 12.7 mm"),
+        ("round 1,8 mm", "round 1.8 mm"),
+        ("plain 2", "round 2 mm"),
+        ("rose 11 mm", "petal 11 mm"),
+        ("basketweave 12", "basket 12 mm"),
+        ("openstar7", "open star 7 mm"),
+        ("open star 12 mm, 14 points", "open star 12 mm, 14 points"),
+        ("closed star 10 mm 8 teeth", "closed star 10 mm"),
+        ("petal 0.9 cm", "petal 9 mm"),
+    ],
+)
 def test_tips_are_read_as_people_write_them(text: str, name: str) -> None:
     assert read_tip(text, "tip", "Tip").name == name
 
@@ -148,13 +180,26 @@ def test_two_measures_give_the_thickness() -> None:
     assert read_tip("open star 7 x 4 mm", "tip", "Tip") == Tip("open star", 7, inner_mm=4)
 
 
-@pytest.mark.parametrize("text, says", [
-    ("", "names none"), ("11 mm", "names none"), ("petal", "no opening"), ("star 7 mm", "two: open star"),
-    ("petal 0.1 mm", "between 0.5 mm and 60 mm"),
-    ("round 7 cm", "between 0.5 mm and 60 mm"), ("petal 11 mm 5 points", "only a star"), ("open star 7 mm 2 points", "between 3 and 40"),
-    ("round 5 x 2 mm", "one measure"), ("petal 5 kg", "weight"), ("petal abc", "does not read"), ("petal -3 mm", "between"),
-    ("petal 1e9 m", "between"), ("petal 11 x 0.01 mm", "0.1 mm thick"), ("🧁", "names none"),
-])
+@pytest.mark.parametrize(
+    "text, says",
+    [
+        ("", "names none"),
+        ("11 mm", "names none"),
+        ("petal", "no opening"),
+        ("star 7 mm", "two: open star"),
+        ("petal 0.1 mm", "between 0.5 mm and 60 mm"),
+        ("round 7 cm", "between 0.5 mm and 60 mm"),
+        ("petal 11 mm 5 points", "only a star"),
+        ("open star 7 mm 2 points", "between 3 and 40"),
+        ("round 5 x 2 mm", "one measure"),
+        ("petal 5 kg", "weight"),
+        ("petal abc", "does not read"),
+        ("petal -3 mm", "between"),
+        ("petal 1e9 m", "between"),
+        ("petal 11 x 0.01 mm", "0.1 mm thick"),
+        ("🧁", "names none"),
+    ],
+)
 def test_what_cannot_be_read_is_said_with_the_way_out(text: str, says: str) -> None:
     with pytest.raises(Problem) as caught:
         read_tip(text, "tip", "Tip")
@@ -178,6 +223,7 @@ def test_a_name_reads_back(tip: Tip) -> None:
 
 
 # --- effects and the table ---------------------------------------------------------------------------------------------------
+
 
 @given(st.sampled_from(FAMILIES), st.sampled_from(EFFECTS), st.floats(1, 50))
 def test_the_opening_for_a_size_gives_that_size(family: str, effect: str, wanted: float) -> None:
@@ -220,10 +266,17 @@ def test_without_an_effect_the_finder_takes_whichever_comes_nearest() -> None:
     assert match.effect == "flower" and match.use.tip.opening_mm == 11
 
 
-@pytest.mark.parametrize("wrong", [
-    lambda: find_tips("trumpet"), lambda: find_tips(effect="waterfall"), lambda: find_tips(wanted_mm=0), lambda: find_tips(opening_mm=-1),
-    lambda: effect_size_mm(Tip("round", 2), "waterfall"), lambda: opening_for_mm("round", "bead", 0),
-])
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        lambda: find_tips("trumpet"),
+        lambda: find_tips(effect="waterfall"),
+        lambda: find_tips(wanted_mm=0),
+        lambda: find_tips(opening_mm=-1),
+        lambda: effect_size_mm(Tip("round", 2), "waterfall"),
+        lambda: opening_for_mm("round", "bead", 0),
+    ],
+)
 def test_what_cannot_be_found_is_refused(wrong) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(ValueError):
         wrong()

@@ -96,9 +96,14 @@ def test_a_strip_weighed_replaces_the_estimate() -> None:
     assert weighed.figures["mass"]["value"] == pytest.approx(plain.figures["length_total"]["value"] / 1000 * 6)
 
 
-@pytest.mark.parametrize(("values", "field", "words"), [
-    ({}, "side", "empty"), ({"side": "50 cm", "height": ""}, "height", "like 8 cm"),
-    ({"side": "6 m", "height": "60 cm", "gap": "0.5 mm", "tip": "round 1 mm"}, "gap", "more than 100 m")])
+@pytest.mark.parametrize(
+    ("values", "field", "words"),
+    [
+        ({}, "side", "empty"),
+        ({"side": "50 cm", "height": ""}, "height", "like 8 cm"),
+        ({"side": "6 m", "height": "60 cm", "gap": "0.5 mm", "tip": "round 1 mm"}, "gap", "more than 100 m"),
+    ],
+)
 def test_mistakes_are_told_at_their_field(values: dict[str, str], field: str, words: str) -> None:
     (problem,) = calc.compute("vermicelli", values).problems
     assert problem["input"] == field and words in problem["message"]

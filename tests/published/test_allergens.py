@@ -15,9 +15,22 @@ import calc
 from calc.buttercream import EU_ALLERGENS, INGREDIENTS, RECIPES, US_ALLERGENS, allergens
 
 US_NINE = ("milk", "eggs", "fish", "Crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame")
-EU_FOURTEEN = ("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts",
-               "celery", "mustard",
-               "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs")
+EU_FOURTEEN = (
+    "cereals containing gluten",
+    "crustaceans",
+    "eggs",
+    "fish",
+    "peanuts",
+    "soybeans",
+    "milk",
+    "nuts",
+    "celery",
+    "mustard",
+    "sesame",
+    "sulphur dioxide and sulphites",
+    "lupin",
+    "molluscs",
+)
 
 
 def test_the_nine() -> None:
@@ -29,19 +42,30 @@ def test_the_fourteen() -> None:
 
 
 # The same thing under both laws' names.
-@pytest.mark.parametrize(("us", "eu"), [
-    ("milk", "milk"), ("eggs", "eggs"), ("wheat", "cereals containing gluten"), ("soybeans", "soybeans"),
-    ("tree nuts", "nuts")])
+@pytest.mark.parametrize(
+    ("us", "eu"), [("milk", "milk"), ("eggs", "eggs"), ("wheat", "cereals containing gluten"), ("soybeans", "soybeans"), ("tree nuts", "nuts")]
+)
 def test_ingredients_are_named_under_both_laws(us: str, eu: str) -> None:
     for ingredient in INGREDIENTS.values():
         assert (us in ingredient.us_allergens) == (eu in ingredient.eu_allergens), ingredient.key
 
 
-@pytest.mark.parametrize(("ingredient", "us"), [
-    ("butter", ("milk",)), ("milk", ("milk",)), ("condensed_milk", ("milk",)), ("egg_white", ("eggs",)),
-    ("dried_egg_white", ("eggs",)),
-    ("flour", ("wheat",)), ("plant_drink", ("soybeans",)), ("sugar", ()), ("icing_sugar", ()), ("water", ()),
-    ("salt", ())])
+@pytest.mark.parametrize(
+    ("ingredient", "us"),
+    [
+        ("butter", ("milk",)),
+        ("milk", ("milk",)),
+        ("condensed_milk", ("milk",)),
+        ("egg_white", ("eggs",)),
+        ("dried_egg_white", ("eggs",)),
+        ("flour", ("wheat",)),
+        ("plant_drink", ("soybeans",)),
+        ("sugar", ()),
+        ("icing_sugar", ()),
+        ("water", ()),
+        ("salt", ()),
+    ],
+)
 def test_what_an_ingredient_brings(ingredient: str, us: tuple[str, ...]) -> None:
     assert INGREDIENTS[ingredient].us_allergens == us
 

@@ -31,8 +31,7 @@ def powder(key: str, density: float, note: str) -> Ingredient:
 JUICE = powder("orange juice", 248 / CUP_ML, "USDA 09206, cup of 248 g")
 PEEL = powder("orange peel", 1.0, "wet peel is about as heavy as water")
 COCOA = powder("cocoa", 1.45, "particle of cocoa powder")
-DRY_MILK = replace(powder("dry milk", 1.4, "particle of milk powder"),
-                   cup_g=constant(68, "g", "usda-sr", "NDB 01092, instant, cup of 68 g"))
+DRY_MILK = replace(powder("dry milk", 1.4, "particle of milk powder"), cup_g=constant(68, "g", "usda-sr", "NDB 01092, instant, cup of 68 g"))
 MARGARINE = INGREDIENTS["plant_block"]
 BUTTER, SUGAR, FAT = INGREDIENTS["butter"], INGREDIENTS["icing_sugar"], INGREDIENTS["vegetable_fat"]
 SALT, VANILLA, WATER, FLOUR = (INGREDIENTS[key] for key in ("salt", "vanilla", "water", "flour"))
@@ -69,20 +68,63 @@ def mass_of(ingredient: Ingredient, text: str) -> float:
 
 CARDS = (
     # Salt is printed as 1/4 oz and as 1/8 tsp, which cannot both be; it weighs nothing here either way. The weight is taken.
-    Card("orange butter cream", ((BUTTER, "1 1/4 lb"), (SUGAR, "5 lb"), (SALT, "1/4 oz"), (PEEL, "1 1/8 oz"),
-                                 (JUICE, "8 3/4 oz")),
-         "2 3/4 qt", 3122, 2602, 1.20, (18, 19), (8, 13)),
-    Card("French cream", ((MARGARINE, "2 lb 2 oz"), (DRY_MILK, "3 oz"), (FLOUR, "5 oz"), (WATER, "3 1/4 cups"),
-                          (INGREDIENTS["sugar"], "2 lb"), (SALT, "1 tsp"), (VANILLA, "3 tbsp")),
-         "1 gal", 2910, 3785, 0.77, (32, 34), (30, 38)),
-    Card("light butter cream", ((MARGARINE, "12 oz"), (FAT, "12 oz"), (SUGAR, "4 lb"), (SALT, "3/4 tsp"),
-                                (DRY_MILK, "2 oz"),
-                                (WATER, "3/4 cup"), (VANILLA, "2 tbsp")),
-         "3 1/4 qt", 2759, 3076, 0.90, (24, 26), (26, 34)),
-    Card("vanilla cream", ((BUTTER, "2 1/2 oz"), (FAT, "2 1/2 oz"), (SUGAR, "1 lb 14 oz"), (SALT, "1/4 tsp"),
-                           (DRY_MILK, "1/4 cup"), (VANILLA, "1 tbsp"),
-                           (WATER, "1/2 cup"), (WATER, "3 tbsp")),
-         "4 cups", 1187, 946, 1.254, (11, 13), (4, 11)),
+    Card(
+        "orange butter cream",
+        ((BUTTER, "1 1/4 lb"), (SUGAR, "5 lb"), (SALT, "1/4 oz"), (PEEL, "1 1/8 oz"), (JUICE, "8 3/4 oz")),
+        "2 3/4 qt",
+        3122,
+        2602,
+        1.20,
+        (18, 19),
+        (8, 13),
+    ),
+    Card(
+        "French cream",
+        (
+            (MARGARINE, "2 lb 2 oz"),
+            (DRY_MILK, "3 oz"),
+            (FLOUR, "5 oz"),
+            (WATER, "3 1/4 cups"),
+            (INGREDIENTS["sugar"], "2 lb"),
+            (SALT, "1 tsp"),
+            (VANILLA, "3 tbsp"),
+        ),
+        "1 gal",
+        2910,
+        3785,
+        0.77,
+        (32, 34),
+        (30, 38),
+    ),
+    Card(
+        "light butter cream",
+        ((MARGARINE, "12 oz"), (FAT, "12 oz"), (SUGAR, "4 lb"), (SALT, "3/4 tsp"), (DRY_MILK, "2 oz"), (WATER, "3/4 cup"), (VANILLA, "2 tbsp")),
+        "3 1/4 qt",
+        2759,
+        3076,
+        0.90,
+        (24, 26),
+        (26, 34),
+    ),
+    Card(
+        "vanilla cream",
+        (
+            (BUTTER, "2 1/2 oz"),
+            (FAT, "2 1/2 oz"),
+            (SUGAR, "1 lb 14 oz"),
+            (SALT, "1/4 tsp"),
+            (DRY_MILK, "1/4 cup"),
+            (VANILLA, "1 tbsp"),
+            (WATER, "1/2 cup"),
+            (WATER, "3 tbsp"),
+        ),
+        "4 cups",
+        1187,
+        946,
+        1.254,
+        (11, 13),
+        (4, 11),
+    ),
 )
 every = pytest.mark.parametrize("card", CARDS, ids=lambda card: card.name)
 
@@ -119,12 +161,16 @@ def test_more_fat_holds_more_air() -> None:
 # --- the orange card, step by step ------------------------------------------------------------------------------------
 # USDA energy, fat and carbohydrate for 100 g (SR Legacy, from memory): butter 717 kcal, 81.11 g, 0.06 g; powdered sugar
 # 389, 0, 99.77; orange juice 45, 0.2, 10.4; orange peel 97, 0.2, 25.0.
-COMPOSITION = {"butter": (717, 81.11, 0.06), "icing_sugar": (389, 0.0, 99.77), "orange juice": (45, 0.2, 10.4),
-               "orange peel": (97, 0.2, 25.0), "salt": (0, 0, 0)}
+COMPOSITION = {
+    "butter": (717, 81.11, 0.06),
+    "icing_sugar": (389, 0.0, 99.77),
+    "orange juice": (45, 0.2, 10.4),
+    "orange peel": (97, 0.2, 25.0),
+    "salt": (0, 0, 0),
+}
 
 
-@pytest.mark.parametrize(("index", "printed", "within"), [(0, 13074, 0.005), (1, 463, 0.01), (2, 2302, 0.005)],
-                         ids=["kcal", "fat", "carbohydrate"])
+@pytest.mark.parametrize(("index", "printed", "within"), [(0, 13074, 0.005), (1, 463, 0.01), (2, 2302, 0.005)], ids=["kcal", "fat", "carbohydrate"])
 def test_orange_card_energy_fat_and_carbohydrate(index: int, printed: float, within: float) -> None:
     total = math.fsum(grams / 100 * COMPOSITION[ingredient.key][index] for ingredient, grams in pairs(CARDS[0]))
     assert total == pytest.approx(printed, rel=within)
@@ -135,8 +181,7 @@ def test_orange_card_measures_against_usda_cups() -> None:
     sugar = weight("5 lb") / (read_quantity("1 gal 3/4 qt", "volume", "v", "V") / CUP_ML)
     juice = weight("8 3/4 oz")
     assert butter == pytest.approx(226.8, abs=0.1) and butter == pytest.approx(227, rel=1e-2)
-    assert sugar == pytest.approx(119.4,
-                                  abs=0.1)  # called sifted, and yet USDA's *unsifted* cup of 120 g, not its sifted 100 g
+    assert sugar == pytest.approx(119.4, abs=0.1)  # called sifted, and yet USDA's *unsifted* cup of 120 g, not its sifted 100 g
     assert juice == pytest.approx(248, rel=1e-2)
 
 
@@ -146,10 +191,16 @@ def test_orange_card_is_four_parts_sugar_to_one_of_butter() -> None:
 
 # --- cocoa fudge: a card that does not agree with itself --------------------------------------------------------------
 
-FUDGE = [(MARGARINE, weight("1 lb")), (FAT, weight("8 oz")), (SUGAR, weight("4 lb")), (COCOA, weight("8 oz")),
-         (DRY_MILK, weight("2 oz")),
-         (SALT, measure(SALT, "1 1/2 tsp")), (WATER, measure(WATER, "1 7/8 cups")),
-         (VANILLA, measure(VANILLA, "2 tbsp"))]
+FUDGE = [
+    (MARGARINE, weight("1 lb")),
+    (FAT, weight("8 oz")),
+    (SUGAR, weight("4 lb")),
+    (COCOA, weight("8 oz")),
+    (DRY_MILK, weight("2 oz")),
+    (SALT, measure(SALT, "1 1/2 tsp")),
+    (WATER, measure(WATER, "1 7/8 cups")),
+    (VANILLA, measure(VANILLA, "2 tbsp")),
+]
 
 
 def test_cocoa_fudge_yield_and_its_own_note() -> None:
@@ -173,8 +224,10 @@ def test_light_butter_cream_note_agrees_with_its_yield() -> None:
 
 # --- and what the house says ------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("recipe", "way", "card"), [
-    ("flour_cooked", "whipped", CARDS[1]), ("flour_cooked", "light", CARDS[1]), ("heat_stable", "whipped", CARDS[2])])
+
+@pytest.mark.parametrize(
+    ("recipe", "way", "card"), [("flour_cooked", "whipped", CARDS[1]), ("flour_cooked", "light", CARDS[1]), ("heat_stable", "whipped", CARDS[2])]
+)
 def test_house_recipes_of_the_same_kind_lie_beside_the_card(recipe: str, way: str, card: Card) -> None:
     density = density_g_per_ml(recipe, way)
     assert density.low <= card.density <= density.high

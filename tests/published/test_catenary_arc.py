@@ -79,8 +79,10 @@ def test_arc_parabola_and_catenary_differ_by_under_one_per_cent_at_a_quarter(spa
 
 @pytest.mark.parametrize("span, sag", [(60, 15), (100, 50), (40, 60)])
 def test_points_lie_on_their_curves_and_are_even(span: float, sag: float) -> None:
-    for points, length in ((arc_points(span, sag, 2000), arc_length_mm(span, sag)),
-                           (catenary_points(span, sag, 2000), catenary_length_mm(span, sag))):
+    for points, length in (
+        (arc_points(span, sag, 2000), arc_length_mm(span, sag)),
+        (catenary_points(span, sag, 2000), catenary_length_mm(span, sag)),
+    ):
         steps = [math.dist(a, b) for a, b in zip(points, points[1:], strict=False)]
         assert sum(steps) == pytest.approx(length, rel=1e-5)
         assert max(steps) / min(steps) < 1.001

@@ -73,7 +73,7 @@ def test_steps_of_the_first_pair() -> None:
     a, b = 2.6772, -79.7751
     mean = (math.hypot(a, b) + 82.7485) / 2
     assert mean == pytest.approx(81.28426, abs=1e-5)
-    g = 0.5 * (1 - math.sqrt(mean ** 7 / (mean ** 7 + 25 ** 7)))
+    g = 0.5 * (1 - math.sqrt(mean**7 / (mean**7 + 25**7)))
     assert (1 + g) * a == pytest.approx(2.6774, abs=5e-5)  # a' of the published table
     assert math.hypot((1 + g) * a, b) == pytest.approx(79.8200, abs=5e-5)  # C' of the published table
     assert math.degrees(math.atan2(b, (1 + g) * a)) % 360 == pytest.approx(271.9222, abs=5e-5)  # h' of the published table

@@ -25,7 +25,7 @@ SIX = {"110": "sunset yellow", "104": "quinoline yellow", "122": "carmoisine", "
 
 def test_the_six_colours_are_named_and_no_other() -> None:
     said = next(text for text, keys in CAUTIONS if "eu-1333" in keys)
-    named = {said[i + 2:i + 5] for i in range(len(said)) if said.startswith("E ", i) and said[i + 2:i + 5].isdigit()}
+    named = {said[i + 2 : i + 5] for i in range(len(said)) if said.startswith("E ", i) and said[i + 2 : i + 5].isdigit()}
     assert named == set(SIX)
     assert "activity and attention in children" in said
 

@@ -12,11 +12,25 @@ import pytest
 
 from calc.colours import contrast, lab, linear_rgb, luminance
 
-PRINTED = (("#e3660e", "#ffffff", 3.4), ("#949494", "#ffffff", 3.0), ("#ca0000", "#ffffff", 6.0), ("#fff000", "#ffffff", 1.2),
-           ("#9d9d9d", "#ffffff", 2.7))
-COMPUTED = (("#e3660e", "#ffffff", 3.4019), ("#949494", "#ffffff", 3.0335), ("#ca0000", "#ffffff", 5.9807), ("#fff000", "#ffffff", 1.1854),
-            ("#9d9d9d", "#ffffff", 2.7120), ("#777777", "#ffffff", 4.4781), ("#767676", "#ffffff", 4.5422), ("#595959", "#ffffff", 7.0047),
-            ("#333333", "#ffffff", 12.6347), ("#000000", "#ffffff", 21.0))
+PRINTED = (
+    ("#e3660e", "#ffffff", 3.4),
+    ("#949494", "#ffffff", 3.0),
+    ("#ca0000", "#ffffff", 6.0),
+    ("#fff000", "#ffffff", 1.2),
+    ("#9d9d9d", "#ffffff", 2.7),
+)
+COMPUTED = (
+    ("#e3660e", "#ffffff", 3.4019),
+    ("#949494", "#ffffff", 3.0335),
+    ("#ca0000", "#ffffff", 5.9807),
+    ("#fff000", "#ffffff", 1.1854),
+    ("#9d9d9d", "#ffffff", 2.7120),
+    ("#777777", "#ffffff", 4.4781),
+    ("#767676", "#ffffff", 4.5422),
+    ("#595959", "#ffffff", 7.0047),
+    ("#333333", "#ffffff", 12.6347),
+    ("#000000", "#ffffff", 21.0),
+)
 
 
 @pytest.mark.parametrize("ink, ground, ratio", PRINTED)

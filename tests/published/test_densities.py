@@ -48,10 +48,20 @@ def test_usda_household_weights(ndb: str, food: str, amount: str, grams: float, 
 
 
 # What the house uses for each, taken from the same rows.
-@pytest.mark.parametrize(("key", "grams"), [
-    ("butter", 227), ("sugar", 200), ("milk", 244), ("condensed_milk", 306), ("vegetable_fat", 205), ("vanilla", 208),
-    ("salt", 292),
-    ("syrup", 341), ("plant_drink", 243)])
+@pytest.mark.parametrize(
+    ("key", "grams"),
+    [
+        ("butter", 227),
+        ("sugar", 200),
+        ("milk", 244),
+        ("condensed_milk", 306),
+        ("vegetable_fat", 205),
+        ("vanilla", 208),
+        ("salt", 292),
+        ("syrup", 341),
+        ("plant_drink", 243),
+    ],
+)
 def test_house_cups_are_usda_s(key: str, grams: float) -> None:
     assert INGREDIENTS[key].cup_g == grams
 
@@ -62,13 +72,11 @@ def test_house_pieces_are_usda_s(key: str, piece: str, grams: float) -> None:
 
 
 def test_usda_s_stick_and_cup_of_butter_agree() -> None:
-    assert 2 * INGREDIENTS["butter"].piece_g == pytest.approx(INGREDIENTS["butter"].cup_g,
-                                                              rel=5e-3)  # type: ignore[operator]
+    assert 2 * INGREDIENTS["butter"].piece_g == pytest.approx(INGREDIENTS["butter"].cup_g, rel=5e-3)  # type: ignore[operator]
 
 
 # FAO/INFOODS, g/ml, with the range of its entries where it has several.
-FAO = (("butter", 0.911, 0.96), ("milk", 1.03, 1.031), ("water", 0.998, 0.998), ("vegetable_fat", 0.866, 0.919),
-       ("plant_block", 0.96, 0.96))
+FAO = (("butter", 0.911, 0.96), ("milk", 1.03, 1.031), ("water", 0.998, 0.998), ("vegetable_fat", 0.866, 0.919), ("plant_block", 0.96, 0.96))
 
 
 @pytest.mark.parametrize(("key", "low", "high"), FAO)
@@ -84,6 +92,7 @@ def test_corn_syrup_usda_and_fao_within_five_per_cent() -> None:
 # --- icing sugar by the cup -------------------------------------------------------------------------------------------
 # g a cup: USDA sifted 100, unsifted 120; Armed Forces "sifted" 119.4 (card G 022 01); old household books 1 lb = 3 1/2 cups
 # sifted, 129.6; FAO 0.56 g/ml settled is 132.5. (A copy of FAO's table prints 0.8: wrong.)
+
 
 def test_published_cups_of_icing_sugar_disagree_too_much_to_be_used() -> None:
     cups = [100, 120, 119.4, read_quantity("1 lb", "mass", "m", "M") / 3.5, 0.56 * 236.5882365]
@@ -109,6 +118,7 @@ def test_cream_doubles_when_it_is_whipped() -> None:
 
 
 # --- frostings --------------------------------------------------------------------------------------------------------
+
 
 def test_whipped_frosting_holds_a_quarter_more_air_than_creamy() -> None:
     assert 1 - density("2 tbsp", 24) / density("2 tbsp", 33) == pytest.approx(0.27, abs=0.01)

@@ -50,15 +50,14 @@ def test_perimeter_against_the_complete_integral(a: float, b: float) -> None:
 @pytest.mark.parametrize("a, b", [(10.0, 5.0), (3.0, 2.0), (200.0, 150.0)])
 def test_perimeter_against_the_series(a: float, b: float) -> None:
     h = ((a - b) / (a + b)) ** 2
-    terms = [math.prod((0.5 - k) / (k + 1) for k in range(n)) ** 2 * h ** n for n in range(60)]
+    terms = [math.prod((0.5 - k) / (k + 1) for k in range(n)) ** 2 * h**n for n in range(60)]
     assert terms[:3] == pytest.approx([1.0, h / 4, h * h / 64])  # C(1/2, 1) = 1/2, C(1/2, 2) = -1/8
     assert math.pi * (a + b) * math.fsum(terms) == pytest.approx(ellipse_perimeter_mm(a, b), rel=1e-14)
 
 
 def ramanujan(a: float, b: float) -> tuple[float, float]:
     h = ((a - b) / (a + b)) ** 2
-    return (math.pi * (3 * (a + b) - math.sqrt((3 * a + b) * (a + 3 * b))),
-            math.pi * (a + b) * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h))))
+    return (math.pi * (3 * (a + b) - math.sqrt((3 * a + b) * (a + 3 * b))), math.pi * (a + b) * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h))))
 
 
 def test_ramanujan_is_near_but_not_used() -> None:

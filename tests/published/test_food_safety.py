@@ -21,10 +21,15 @@ from calc.buttercream_data import HOT_DAY_HOURS, ROOM_HOURS, SYRUP_BOILS
 from calc.units import Say
 
 PRINTED = (
-    ("cold", 5, 41, "food-code"), ("hot", 57, 135, "food-code"), ("six_hours", 21, 70, "food-code"),
+    ("cold", 5, 41, "food-code"),
+    ("hot", 57, 135, "food-code"),
+    ("six_hours", 21, 70, "food-code"),
     ("danger_low", 4.4, 40, "fsis-2-hour"),
-    ("danger_high", 60, 140, "fsis-2-hour"), ("hot_day", 32.2, 90, "fsis-2-hour"), ("egg", 71, 160, "egg-advice"),
-    ("firm_ball_low", 118, 245, "mcgee-2004"), ("firm_ball_high", 121, 250, "mcgee-2004"),
+    ("danger_high", 60, 140, "fsis-2-hour"),
+    ("hot_day", 32.2, 90, "fsis-2-hour"),
+    ("egg", 71, 160, "egg-advice"),
+    ("firm_ball_low", 118, 245, "mcgee-2004"),
+    ("firm_ball_high", 121, 250, "mcgee-2004"),
     ("england_chill", 8, 46.4, "si-2013-2996"),
 )
 
@@ -40,9 +45,10 @@ def test_no_temperature_stands_without_a_printed_pair_here() -> None:
 
 
 # What the arithmetic gives, beside what is printed: (printed F, exact C, printed C).
-@pytest.mark.parametrize(("key", "exact"), [
-    ("cold", 5.0), ("hot", 57.22), ("six_hours", 21.11), ("danger_low", 4.44), ("danger_high", 60.0),
-    ("hot_day", 32.22), ("egg", 71.11)])
+@pytest.mark.parametrize(
+    ("key", "exact"),
+    [("cold", 5.0), ("hot", 57.22), ("six_hours", 21.11), ("danger_low", 4.44), ("danger_high", 60.0), ("hot_day", 32.22), ("egg", 71.11)],
+)
 def test_printed_celsius_is_the_rounded_fahrenheit(key: str, exact: float) -> None:
     pair = TEMPERATURES[key]
     assert (pair.fahrenheit - 32) * 5 / 9 == pytest.approx(exact, abs=0.005)
@@ -62,11 +68,33 @@ def test_two_hours_and_one_on_a_hot_day() -> None:
 
 
 @pytest.mark.parametrize("recipe", sorted(RECIPES))
-@pytest.mark.parametrize(("units", "phrases"), [
-    ("metric", ("2 hours between 4 °C (40 °F) and 60 °C (140 °F)", "1 hour above 32 °C (90 °F)", "5 °C (41 °F) or less",
-                "4 hours, or 6 when it never passes 21 °C (70 °F)", "written time plan", "in England", "8 °C or less")),
-    ("us", ("2 hours between 40 °F (4 °C) and 140 °F (60 °C)", "1 hour above 90 °F (32 °C)", "41 °F (5 °C) or less",
-            "70 °F (21 °C)", "8 °C or less"))])
+@pytest.mark.parametrize(
+    ("units", "phrases"),
+    [
+        (
+            "metric",
+            (
+                "2 hours between 4 °C (40 °F) and 60 °C (140 °F)",
+                "1 hour above 32 °C (90 °F)",
+                "5 °C (41 °F) or less",
+                "4 hours, or 6 when it never passes 21 °C (70 °F)",
+                "written time plan",
+                "in England",
+                "8 °C or less",
+            ),
+        ),
+        (
+            "us",
+            (
+                "2 hours between 40 °F (4 °C) and 140 °F (60 °C)",
+                "1 hour above 90 °F (32 °C)",
+                "41 °F (5 °C) or less",
+                "70 °F (21 °C)",
+                "8 °C or less",
+            ),
+        ),
+    ],
+)
 def test_every_recipe_says_how_long_it_may_stand(recipe: str, units: str, phrases: tuple[str, ...]) -> None:
     said = " ".join(cautions(recipe, units))
     for phrase in phrases:
@@ -106,10 +134,11 @@ def test_hot_syrup_alone_stops_just_short_of_the_printed_temperature() -> None:
 
 # --- Browne's table ---------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("celsius", "percent"), [
-    (106.5, 70), (107.4, 72), (108.4, 74), (109.4, 76), (110.6, 78), (112.0, 80), (113.9, 82), (116.3, 84), (119.3, 86),
-    (123.1, 88),
-    (127.8, 90)])
+
+@pytest.mark.parametrize(
+    ("celsius", "percent"),
+    [(106.5, 70), (107.4, 72), (108.4, 74), (109.4, 76), (110.6, 78), (112.0, 80), (113.9, 82), (116.3, 84), (119.3, 86), (123.1, 88), (127.8, 90)],
+)
 def test_boiling_points_of_sucrose_solutions(celsius: float, percent: float) -> None:
     assert syrup_percent(celsius) == percent
 

@@ -27,29 +27,47 @@ def read(text: str, kind: str) -> float:
     return read_quantity(text, kind, "measure", "Measure")
 
 
-@pytest.mark.parametrize(("text", "kind", "exact"), [
-    ("1 in", "length", INCH_MM), ("1 ft", "length", 12 * INCH_MM), ("1 yd", "length", 36 * INCH_MM),
-    ("1 lb", "mass", Fraction(45359237, 100000)), ("1 oz", "mass", Fraction(45359237, 1600000)),
-    ("1 gal", "volume", GALLON_ML), ("1 qt", "volume", GALLON_ML / 4), ("1 pt", "volume", GALLON_ML / 8),
-    ("1 cup", "volume", GALLON_ML / 16), ("1 fl oz", "volume", GALLON_ML / 128), ("1 tbsp", "volume", GALLON_ML / 256),
-    ("1 tsp", "volume", GALLON_ML / 768), ("1 metric cup", "volume", Fraction(250)), ("1 l", "volume", Fraction(1000))])
+@pytest.mark.parametrize(
+    ("text", "kind", "exact"),
+    [
+        ("1 in", "length", INCH_MM),
+        ("1 ft", "length", 12 * INCH_MM),
+        ("1 yd", "length", 36 * INCH_MM),
+        ("1 lb", "mass", Fraction(45359237, 100000)),
+        ("1 oz", "mass", Fraction(45359237, 1600000)),
+        ("1 gal", "volume", GALLON_ML),
+        ("1 qt", "volume", GALLON_ML / 4),
+        ("1 pt", "volume", GALLON_ML / 8),
+        ("1 cup", "volume", GALLON_ML / 16),
+        ("1 fl oz", "volume", GALLON_ML / 128),
+        ("1 tbsp", "volume", GALLON_ML / 256),
+        ("1 tsp", "volume", GALLON_ML / 768),
+        ("1 metric cup", "volume", Fraction(250)),
+        ("1 l", "volume", Fraction(1000)),
+    ],
+)
 def test_exact_definitions(text: str, kind: str, exact: Fraction) -> None:
     assert read(text, kind) == pytest.approx(float(exact), rel=1e-12)
 
 
 # NIST SP 811, appendix B.8, seven digits; from memory, the table itself was not seen.
-@pytest.mark.parametrize(("text", "kind", "printed"), [
-    ("1 cup", "volume", 236.5882), ("1 tsp", "volume", 4.928922), ("1 tbsp", "volume", 14.78676),
-    ("1 fl oz", "volume", 29.57353),
-    ("1 oz", "mass", 28.34952), ("1 lb", "mass", 453.5924)])
+@pytest.mark.parametrize(
+    ("text", "kind", "printed"),
+    [
+        ("1 cup", "volume", 236.5882),
+        ("1 tsp", "volume", 4.928922),
+        ("1 tbsp", "volume", 14.78676),
+        ("1 fl oz", "volume", 29.57353),
+        ("1 oz", "mass", 28.34952),
+        ("1 lb", "mass", 453.5924),
+    ],
+)
 def test_nist_811_seven_digits(text: str, kind: str, printed: float) -> None:
     assert float(f"{read(text, kind):.7g}") == printed
 
 
 # NIST SP 430, table of capacity equivalents, as printed.
-SP_430 = (("1 tsp", 4.9), ("1 tbsp", 15), ("1 fl oz", 30), ("1/4 cup", 59), ("1/2 cup", 118), ("1 cup", 237),
-          ("1 pt", 473),
-          ("1 qt", 946))
+SP_430 = (("1 tsp", 4.9), ("1 tbsp", 15), ("1 fl oz", 30), ("1/4 cup", 59), ("1/2 cup", 118), ("1 cup", 237), ("1 pt", 473), ("1 qt", 946))
 
 
 @pytest.mark.parametrize(("text", "printed"), SP_430)
@@ -64,9 +82,18 @@ def test_nist_430_spoons_to_the_cup() -> None:
 
 
 # NIST, Cooking Measurement Equivalencies, "approximately", as printed.
-COOKING = (("1/4 tsp", 1.25), ("1 tsp", 5), ("1 tbsp", 15), ("1 fl oz", 30), ("1/4 cup", 60), ("1/3 cup", 80),
-           ("1/2 cup", 120),
-           ("1 cup", 240), ("1 pt", 480), ("1 qt", 950))
+COOKING = (
+    ("1/4 tsp", 1.25),
+    ("1 tsp", 5),
+    ("1 tbsp", 15),
+    ("1 fl oz", 30),
+    ("1/4 cup", 60),
+    ("1/3 cup", 80),
+    ("1/2 cup", 120),
+    ("1 cup", 240),
+    ("1 pt", 480),
+    ("1 qt", 950),
+)
 
 
 @pytest.mark.parametrize(("text", "printed"), COOKING)
@@ -75,14 +102,16 @@ def test_nist_cooking_equivalencies_are_within_two_per_cent(text: str, printed: 
     assert abs(printed / exact - 1) < 0.02 and printed != pytest.approx(exact, rel=1e-3)  # near, and never the same
 
 
-@pytest.mark.parametrize(("text", "kind", "printed"), [
-    ("1 tsp", "volume", 5), ("1 tbsp", "volume", 15), ("1 cup", "volume", 240), ("1 fl oz", "volume", 30),
-    ("1 oz", "mass", 28)])
+@pytest.mark.parametrize(
+    ("text", "kind", "printed"),
+    [("1 tsp", "volume", 5), ("1 tbsp", "volume", 15), ("1 cup", "volume", 240), ("1 fl oz", "volume", 30), ("1 oz", "mass", 28)],
+)
 def test_21_cfr_101_9_label_measures(text: str, kind: str, printed: float) -> None:
     assert printed / read(text, kind) == pytest.approx(1, abs=0.0145) and BASE[kind] in ("ml", "g")
 
 
 # --- the trap ---------------------------------------------------------------------------------------------------------
+
 
 def test_label_cup_for_a_customary_cup_is_out_by_1_4_per_cent() -> None:
     ratio = 240 / US_CUP_ML

@@ -30,8 +30,7 @@ def test_usda_frosting_is_38_g_for_a_twelfth_and_a_pound_for_the_cake() -> None:
     for_one = 112 - 74
     assert for_one == 38
     assert 12 * for_one == 456
-    assert 12 * for_one == pytest.approx(read_quantity("1 lb", "mass", "m", "M"),
-                                         rel=0.01)  # the Armed Forces' "1 lb" a cake
+    assert 12 * for_one == pytest.approx(read_quantity("1 lb", "mass", "m", "M"), rel=0.01)  # the Armed Forces' "1 lb" a cake
     assert Say("us").mass(12 * for_one) == "1 lb"
 
 
@@ -61,15 +60,15 @@ def test_thickness_that_takes_exactly_two_cups_found_again() -> None:
     low, high = 0.0, 10.0
     for _ in range(60):
         middle = (low + high) / 2
-        low, high = (middle, high) if coats(cake, 3 * IN + middle, 2, middle, 0.0,
-                                            middle).total_ml < CUPS_2 else (low, middle)
+        low, high = (middle, high) if coats(cake, 3 * IN + middle, 2, middle, 0.0, middle).total_ml < CUPS_2 else (low, middle)
     assert low == pytest.approx(3.33, abs=0.02)  # pins our own geometry: 4 % under the flat estimate of 3.46
 
 
 def test_calculator_says_about_a_pound_for_that_cake() -> None:
-    figures = calc.compute("coats", {"width": "9 in", "height": "3 1/8 in", "layers": "2", "filling": "1/8 in",
-                                     "crumb_coat": "1 mm",
-                                     "final_coat": "2.3 mm", "units": "us"}).figures
+    figures = calc.compute(
+        "coats",
+        {"width": "9 in", "height": "3 1/8 in", "layers": "2", "filling": "1/8 in", "crumb_coat": "1 mm", "final_coat": "2.3 mm", "units": "us"},
+    ).figures
     assert figures["mass"]["low"] < 456 < figures["mass"]["high"]
     assert figures["mass"]["value"] == pytest.approx(456, rel=0.1)
 

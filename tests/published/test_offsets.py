@@ -39,7 +39,7 @@ def test_round_follows_steiner() -> None:
 def test_square_is_scraped_sharp() -> None:
     coated = outline("square", 20).offset(0.5)
     assert coated.area_mm2 == 441.0
-    assert coated.area_mm2 - 440.7853981633975 == pytest.approx((4 - math.pi) * 0.5 ** 2, rel=1e-12)  # the four corners
+    assert coated.area_mm2 - 440.7853981633975 == pytest.approx((4 - math.pi) * 0.5**2, rel=1e-12)  # the four corners
     assert coated.perimeter_mm == 84.0  # 8 t more than the cake, not 2 pi t
 
 

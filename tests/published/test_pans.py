@@ -42,7 +42,7 @@ def test_a_pan_holds_no_less_than_is_printed(shape: str, width: float, length: f
     """Area in square inches, times the depth, over 14.4375 cubic inches to a cup; printed figures lie below, but for a rounding of half a cup."""
     area_mm2 = outline(shape, width * INCH, length * INCH if length else None).area_mm2
     by_hand = (math.pi * width * width / 4 if shape == "round" else width * (length or width)) * depth
-    assert area_mm2 * depth * INCH / INCH ** 3 == pytest.approx(by_hand, rel=1e-12)
+    assert area_mm2 * depth * INCH / INCH**3 == pytest.approx(by_hand, rel=1e-12)
     found = area_mm2 * depth * INCH / 1000 / CUP_ML
     assert found == pytest.approx(by_hand / (231 / 16), rel=1e-9)
     assert found == pytest.approx(cups, abs=0.006)
@@ -83,6 +83,6 @@ def test_three_quarts_fill_nine_cakes() -> None:
 
 def test_the_sponge_of_the_house_is_a_medium_weight_cake() -> None:
     """4 to 10 g in a cubic inch are 0.244 to 0.610 g/ml; the whole range that weights are reckoned with lies within."""
-    low, high = (grams / (INCH ** 3 / 1000) for grams in (4, 10))
+    low, high = (grams / (INCH**3 / 1000) for grams in (4, 10))
     assert (round(low, 3), round(high, 3)) == (0.244, 0.610)
     assert low < SPONGE_G_PER_ML.low < SPONGE_G_PER_ML < SPONGE_G_PER_ML.high < high

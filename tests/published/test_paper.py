@@ -17,10 +17,13 @@ from calc.drawing.scene import Scene
 from calc.drawing.sheets import Heading, paper_mm, practice_lines
 
 
-@pytest.mark.parametrize(("paper", "millimetres", "points"), [
-    ("A4", (210.0, 297.0), (595.2755906, 841.8897638)),  # ISO 216: A4
-    ("Letter", (215.9, 279.4), (612.0, 792.0)),  # 8.5 x 11 in
-])
+@pytest.mark.parametrize(
+    ("paper", "millimetres", "points"),
+    [
+        ("A4", (210.0, 297.0), (595.2755906, 841.8897638)),  # ISO 216: A4
+        ("Letter", (215.9, 279.4), (612.0, 792.0)),  # 8.5 x 11 in
+    ],
+)
 def test_paper_sizes(paper: str, millimetres: tuple[float, float], points: tuple[float, float]) -> None:
     """Both papers, in millimetres and in points of the file."""
     assert paper_mm(paper) == millimetres
@@ -47,7 +50,7 @@ def test_printing_is_asked_for_at_full_size() -> None:
 
 def test_a_sizes_are_halves_of_a_square_metre() -> None:
     """ISO 216: A0 is 1 m2 at 1 : sqrt 2, 841 x 1189 mm; each next is half of it, cut down to whole millimetres; A4 is the fourth."""
-    width, height = 1000 * 2 ** -0.25, 1000 * 2 ** 0.25
+    width, height = 1000 * 2**-0.25, 1000 * 2**0.25
     assert (round(width), round(height)) == (841, 1189) and width * height == pytest.approx(1e6)
     sides, named = (841, 1189), {0: (841, 1189)}
     for number in range(1, 6):
@@ -56,4 +59,4 @@ def test_a_sizes_are_halves_of_a_square_metre() -> None:
     assert named[3] == (297, 420) and named[4] == (210, 297) and named[5] == (148, 210)
     assert paper_mm("A4") == tuple(float(side) for side in named[4])
     for number in (3, 4, 5):
-        assert named[number][1] / named[number][0] == pytest.approx(2 ** 0.5, rel=0.004)
+        assert named[number][1] / named[number][0] == pytest.approx(2**0.5, rel=0.004)

@@ -15,9 +15,9 @@ from calc.tips import Tip, round_section_mm2
 
 # r of the section, R of the way of its middle, volume printed or computed, how far it can be trusted
 TORI = (
-    (3.0, 7.0, 1243.570154537, 1e-9),   # computed from the published formula, pi exact
-    (3.0, 7.0, 1243.568195, 2e-6),      # published, pi = 3.14159, low by 1.6e-6
-    (3.0, 10.0, 1776.528792, 1e-9),     # outer 13, inner 7: the second published pair of radii; volume computed
+    (3.0, 7.0, 1243.570154537, 1e-9),  # computed from the published formula, pi exact
+    (3.0, 7.0, 1243.568195, 2e-6),  # published, pi = 3.14159, low by 1.6e-6
+    (3.0, 10.0, 1776.528792, 1e-9),  # outer 13, inner 7: the second published pair of radii; volume computed
 )
 
 

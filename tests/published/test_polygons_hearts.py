@@ -31,7 +31,7 @@ def test_hexagon_of_side_one() -> None:
     tier = outline("hexagon", flat_to_flat)
     assert tier.perimeter_mm == pytest.approx(6.0, rel=1e-15)
     assert tier.area_mm2 == pytest.approx(2.598076211353, abs=5e-13)
-    by_side = 6 * side ** 2 / (4 * math.tan(math.pi / 6))
+    by_side = 6 * side**2 / (4 * math.tan(math.pi / 6))
     by_apothem = 6 * (flat_to_flat / 2) ** 2 * math.tan(math.pi / 6)
     assert by_side == pytest.approx(by_apothem)
     assert tier.area_mm2 == pytest.approx(by_side)
@@ -63,7 +63,7 @@ def test_heart_is_not_the_wrong_answer() -> None:
 @pytest.mark.parametrize("a", [1.0, 117.157287525381, 250.0])
 def test_heart_measures(a: float) -> None:
     tier = heart_of_square(a)
-    assert tier.area_mm2 == pytest.approx((1 + math.pi / 4) * a ** 2, rel=1e-14)
+    assert tier.area_mm2 == pytest.approx((1 + math.pi / 4) * a**2, rel=1e-14)
     assert tier.perimeter_mm == pytest.approx((2 + math.pi) * a, rel=1e-14)
     left, front, right, back = tier.extent_mm
     assert right - left == pytest.approx((math.sqrt(2) / 2 + 1) * a, rel=1e-14)
@@ -73,7 +73,7 @@ def test_heart_measures(a: float) -> None:
     assert (notch, point) == (0.0, pytest.approx(tier.perimeter_mm / 2))
     notch_to_point = math.dist(tier.point(notch)[:2], tier.point(point)[:2])
     assert notch_to_point == pytest.approx(a * math.sqrt(2), rel=1e-12)
-    assert tier.area_mm2 == pytest.approx((1 + math.pi / 4) * notch_to_point ** 2 / 2, rel=1e-12)
+    assert tier.area_mm2 == pytest.approx((1 + math.pi / 4) * notch_to_point**2 / 2, rel=1e-12)
     assert shapely.Polygon(tier.points(4000)).area == pytest.approx(tier.area_mm2, rel=1e-6)
 
 
@@ -82,8 +82,8 @@ def test_petal_measures(c: float) -> None:
     """An octagon of side c and eight semicircles of diameter c."""
     width = c * (1 + 1 / math.tan(math.pi / 8))
     tier = outline("petal", width)
-    octagon = 8 * c ** 2 / (4 * math.tan(math.pi / 8))
-    assert octagon == pytest.approx(2 * (1 + math.sqrt(2)) * c ** 2)
+    octagon = 8 * c**2 / (4 * math.tan(math.pi / 8))
+    assert octagon == pytest.approx(2 * (1 + math.sqrt(2)) * c**2)
     assert tier.area_mm2 == pytest.approx(octagon + 4 * math.pi * (c / 2) ** 2, rel=1e-13)
     assert tier.perimeter_mm == pytest.approx(8 * math.pi * c / 2, rel=1e-13)
     left, front, right, back = tier.extent_mm

@@ -31,15 +31,17 @@ ONE_BY_TWO = (INCH, 2 * INCH)
 
 # --- common practice ---------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("inches, printed", [(6, 12), (8, 24), (10, 38), (12, 56)])
 def test_rounds_within_two_of_common_practice(inches: int, printed: int) -> None:
     plan = cut_plan(outline("round", inches * INCH), ONE_BY_TWO)
     assert abs(plan.count - printed) <= 2
-    assert plan.count <= plan.area_bound == math.floor(math.pi * inches ** 2 / 4 / 2)  # the rule is not bent to get there
+    assert plan.count <= plan.area_bound == math.floor(math.pi * inches**2 / 4 / 2)  # the rule is not bent to get there
 
 
 def test_rounds_by_rings_step_by_step() -> None:
     """8 in: a ring of pi (4^2 - 2^2) = 37.70 sq in gives 18, the core of pi 2^2 = 12.57 gives 6; 10 in: 25, 12 and a core of 1."""
+
     def rings(inches: int) -> list[tuple[float, float, int]]:
         plan = cut_plan(outline("round", inches * INCH), ONE_BY_TWO, "rings")
         return [(round(inner / INCH, 9), round(outer / INCH, 9), count) for inner, outer, count in plan.layout.parts]
@@ -53,18 +55,19 @@ def test_rounds_by_rings_step_by_step() -> None:
 @pytest.mark.parametrize("inches", [4, 6, 8, 10, 12, 14, 16])
 def test_squares_are_half_their_area(inches: int) -> None:
     plan = cut_plan(outline("square", inches * INCH), ONE_BY_TWO)
-    assert plan.count == inches ** 2 // 2 == plan.area_bound
+    assert plan.count == inches**2 // 2 == plan.area_bound
     assert plan.cut == "grid"
 
 
 @pytest.mark.parametrize("inches", [5, 7, 9, 11])
 def test_odd_squares_lose_only_the_half_slice(inches: int) -> None:
     """A strip of 1 in is left over and cut the other way: floor(side^2 / 2)."""
-    assert portion_count(outline("square", inches * INCH), ONE_BY_TWO) == inches ** 2 // 2
+    assert portion_count(outline("square", inches * INCH), ONE_BY_TWO) == inches**2 // 2
     assert portion_count(outline("square", inches * INCH), ONE_BY_TWO, "grid") == inches * (inches // 2)
 
 
 # --- TM 10-412 ---------------------------------------------------------------------------------------------------------
+
 
 def test_sheet_cut_six_by_nine() -> None:
     across, along = 18 / 6, 26 / 9
@@ -94,7 +97,7 @@ def test_loaf_cut_into_twenty_slices() -> None:
 
 def test_eight_wedges_of_a_nine_inch_layer() -> None:
     """Each is 7.95 sq in and 3.53 in at the rim; 12 layers split to 12 cakes give 96 of the printed 100 ("about")."""
-    area, rim = math.pi * 4.5 ** 2 / 8, math.pi * 9 / 8
+    area, rim = math.pi * 4.5**2 / 8, math.pi * 9 / 8
     assert (round(area, 2), round(rim, 2)) == (7.95, 3.53)
     plan = cut_plan(outline("round", 9 * INCH), (rim / 2 * INCH, 4.5 * INCH), "wedges")
     assert plan.count == 8
@@ -103,8 +106,9 @@ def test_eight_wedges_of_a_nine_inch_layer() -> None:
 
 # --- Quantity Cookery --------------------------------------------------------------------------------------------------
 
+
 def test_sixteen_slices_of_a_nine_and_a_quarter_inch_cake() -> None:
-    area, rim = math.pi * 9.25 ** 2 / 4 / 16, math.pi * 9.25 / 16
+    area, rim = math.pi * 9.25**2 / 4 / 16, math.pi * 9.25 / 16
     assert (round(area, 2), round(rim, 2)) == (4.20, 1.82)
     # a wedge is half as wide on average as at its rim: 0.9 in is just let through
     plan = cut_plan(outline("round", 9.25 * INCH), (0.9 * INCH, 4.625 * INCH), "wedges")
@@ -120,6 +124,7 @@ def test_squares_of_two_inches() -> None:
 
 
 # --- USDA, FAO and CFR -------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("inches", [8, 9])
 def test_twelve_wedges_are_the_usda_piece(inches: int) -> None:
@@ -149,7 +154,7 @@ def test_sponge_density_brackets_the_usda_cakes(cake: int, twelfth: int, inches:
 def test_fao_density_lies_in_that_range() -> None:
     assert SPONGE_G_PER_ML == 0.415
     assert SPONGE_G_PER_ML.low < 0.415 < SPONGE_G_PER_ML.high
-    assert pytest.approx(6.80, abs=0.005) == 0.415 / 453.59237 * INCH ** 3 / 1000 * 453.59237  # g in a cubic inch
+    assert pytest.approx(6.80, abs=0.005) == 0.415 / 453.59237 * INCH**3 / 1000 * 453.59237  # g in a cubic inch
 
 
 def test_portions_by_weight_agree_with_portions_by_area() -> None:
@@ -162,8 +167,25 @@ def test_portions_by_weight_agree_with_portions_by_area() -> None:
 # --- lifting -----------------------------------------------------------------------------------------------------------
 
 HORIZONTAL = [  # hands before the ankles [cm], multiplier as tabulated
-    (25, 1.00), (28, 0.89), (30, 0.83), (32, 0.78), (34, 0.74), (36, 0.69), (38, 0.66), (40, 0.63), (42, 0.60), (44, 0.57),
-    (46, 0.54), (48, 0.52), (50, 0.50), (52, 0.48), (54, 0.46), (56, 0.45), (58, 0.43), (60, 0.42), (63, 0.40),
+    (25, 1.00),
+    (28, 0.89),
+    (30, 0.83),
+    (32, 0.78),
+    (34, 0.74),
+    (36, 0.69),
+    (38, 0.66),
+    (40, 0.63),
+    (42, 0.60),
+    (44, 0.57),
+    (46, 0.54),
+    (48, 0.52),
+    (50, 0.50),
+    (52, 0.48),
+    (54, 0.46),
+    (56, 0.45),
+    (58, 0.43),
+    (60, 0.42),
+    (63, 0.40),
 ]
 
 

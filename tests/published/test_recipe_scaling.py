@@ -32,8 +32,7 @@ def hundredths(value: float) -> Decimal:
 @pytest.fixture
 def card(monkeypatch: pytest.MonkeyPatch) -> str:
     """A recipe for 100 portions: 1 lb 4 oz of sugar and 30 lb of butter, as the card's examples have them."""
-    made = replace(RECIPES["plain"], key="tm-10-412", parts=(Part("sugar", grams("1 lb 4 oz")),
-                                                             Part("butter", grams("30 lb"))))
+    made = replace(RECIPES["plain"], key="tm-10-412", parts=(Part("sugar", grams("1 lb 4 oz")), Part("butter", grams("30 lb"))))
     monkeypatch.setitem(RECIPES, "tm-10-412", made)
     return "tm-10-412"
 
@@ -41,10 +40,28 @@ def card(monkeypatch: pytest.MonkeyPatch) -> str:
 # --- ounces as decimals of a pound ----------------------------------------------------------------------------------
 # The stored copy misprints the row of 8 oz as "4 (1/2 lb)"; the pound's own arithmetic settles it.
 
-@pytest.mark.parametrize(("ounces", "printed"), [
-    (1, ".06"), (2, ".13"), (3, ".19"), (4, ".25"), (5, ".31"), (6, ".38"), (7, ".44"), (8, ".50"), (9, ".56"),
-    (10, ".63"),
-    (11, ".69"), (12, ".75"), (13, ".81"), (14, ".88"), (15, ".94"), (16, "1.00")])
+
+@pytest.mark.parametrize(
+    ("ounces", "printed"),
+    [
+        (1, ".06"),
+        (2, ".13"),
+        (3, ".19"),
+        (4, ".25"),
+        (5, ".31"),
+        (6, ".38"),
+        (7, ".44"),
+        (8, ".50"),
+        (9, ".56"),
+        (10, ".63"),
+        (11, ".69"),
+        (12, ".75"),
+        (13, ".81"),
+        (14, ".88"),
+        (15, ".94"),
+        (16, "1.00"),
+    ],
+)
 def test_ounces_as_decimals_of_a_pound(ounces: int, printed: str) -> None:
     assert hundredths(grams(f"{ounces} oz") / POUND_G) == Decimal(printed)
 
@@ -55,6 +72,7 @@ def test_pounds_and_ounces_as_decimals(text: str, printed: str) -> None:
 
 
 # --- by portions: 348 for 100 ---------------------------------------------------------------------------------------
+
 
 def test_348_portions_from_a_recipe_for_100(card: str) -> None:
     whole = sum(part.mass_g for part in RECIPES[card].parts)
@@ -69,6 +87,7 @@ def test_348_portions_from_a_recipe_for_100(card: str) -> None:
 
 # --- by the ingredient in hand: 102 lb where the recipe takes 30 lb ---------------------------------------------------
 
+
 def test_102_pounds_in_hand_where_30_are_asked(card: str) -> None:
     whole = sum(part.mass_g for part in RECIPES[card].parts)
     made = batch(card, mass_from_ingredient_g(card, "butter", grams("102 lb")))
@@ -78,6 +97,7 @@ def test_102_pounds_in_hand_where_30_are_asked(card: str) -> None:
 
 
 # --- by portion size: 3 oz where the card serves 4 oz -----------------------------------------------------------------
+
 
 def test_348_smaller_portions(card: str) -> None:
     whole = sum(part.mass_g for part in RECIPES[card].parts)
@@ -90,8 +110,10 @@ def test_348_smaller_portions(card: str) -> None:
 
 # --- the scale for rounding ounces ------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("first", "last", "text"), [
-    (0, 12, "5 oz"), (13, 37, "5 1/4 oz"), (38, 62, "5 1/2 oz"), (63, 87, "5 3/4 oz"), (88, 99, "6 oz")])
+
+@pytest.mark.parametrize(
+    ("first", "last", "text"), [(0, 12, "5 oz"), (13, 37, "5 1/4 oz"), (38, 62, "5 1/2 oz"), (63, 87, "5 3/4 oz"), (88, 99, "6 oz")]
+)
 def test_rounding_scale(first: int, last: int, text: str) -> None:
     for hundredth in range(first, last + 1):
         assert Say("us").mass((5 + hundredth / 100) * OUNCE_G) == text, hundredth
@@ -99,12 +121,12 @@ def test_rounding_scale(first: int, last: int, text: str) -> None:
 
 # --- the conversion chart, card A 015 ---------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("portions", "printed"), [
-    (10, "0.1 oz"), (25, "1/4 oz"), (50, "1/2 oz"), (75, "3/4 oz"), (125, "1 1/4 oz"), (150, "1 1/2 oz"),
-    (250, "2 1/2 oz"),
-    (300, "3 oz")])
-def test_conversion_chart_of_one_ounce_per_hundred(monkeypatch: pytest.MonkeyPatch, portions: int,
-                                                   printed: str) -> None:
+
+@pytest.mark.parametrize(
+    ("portions", "printed"),
+    [(10, "0.1 oz"), (25, "1/4 oz"), (50, "1/2 oz"), (75, "3/4 oz"), (125, "1 1/4 oz"), (150, "1 1/2 oz"), (250, "2 1/2 oz"), (300, "3 oz")],
+)
+def test_conversion_chart_of_one_ounce_per_hundred(monkeypatch: pytest.MonkeyPatch, portions: int, printed: str) -> None:
     made = replace(RECIPES["plain"], key="a-015", parts=(Part("salt", grams("1 oz")), Part("sugar", grams("1 lb"))))
     monkeypatch.setitem(RECIPES, "a-015", made)
     line = batch("a-015", portions / 100 * grams("17 oz")).lines[0]

@@ -28,7 +28,7 @@ def test_hexagram_is_twelve_small_triangles() -> None:
 def test_pentagram_has_its_notches_at_the_golden_ratio() -> None:
     """The pentagram {5/2}: notches at R / phi^2. Its area is the inner pentagon's and five golden points'."""
     outer = 1.0
-    inner = outer / GOLDEN ** 2
+    inner = outer / GOLDEN**2
     assert inner == pytest.approx(0.3819660112501051)
     pentagon = 5 / 2 * inner * inner * math.sin(2 * math.pi / 5)
     edge = 2 * inner * math.sin(math.pi / 5)
@@ -37,11 +37,14 @@ def test_pentagram_has_its_notches_at_the_golden_ratio() -> None:
     assert star_section_mm2(2 * outer, 2 * inner, 5) == pytest.approx(1.1225699414489634, rel=1e-12)
 
 
-@pytest.mark.parametrize("sides, area, perimeter", [
-    (6, 2.598076211353, 6.0),                    # hexagon of side 1: published value
-    (4, 2.0, 4 * math.sqrt(2)),                  # square in the circle of radius 1
-    (12, 3.0, 24 * math.sin(math.pi / 12)),      # the dodecagon of area 3
-])
+@pytest.mark.parametrize(
+    "sides, area, perimeter",
+    [
+        (6, 2.598076211353, 6.0),  # hexagon of side 1: published value
+        (4, 2.0, 4 * math.sqrt(2)),  # square in the circle of radius 1
+        (12, 3.0, 24 * math.sin(math.pi / 12)),  # the dodecagon of area 3
+    ],
+)
 def test_a_star_without_notches_is_the_regular_polygon(sides: int, area: float, perimeter: float) -> None:
     """A = (n/2) R^2 sin(2 pi/n), P = 2 n R sin(pi/n); a star of n points with notches at R cos(pi/n) is the polygon itself."""
     assert sides / 2 * math.sin(2 * math.pi / sides) == pytest.approx(area, rel=1e-12)

@@ -23,8 +23,38 @@ import pytest
 from calc.portions import cut_plan, grid_count, whole_slices_in_row
 from calc.shapes import outline
 
-A261849 = (0, 0, 1, 4, 9, 16, 21, 32, 45, 60, 69, 88, 101, 120, 145, 164, 185, 216, 241, 276, 293, 332, 365, 392, 437, 476, 509,
-           556, 593, 648)  # from n = 0
+A261849 = (
+    0,
+    0,
+    1,
+    4,
+    9,
+    16,
+    21,
+    32,
+    45,
+    60,
+    69,
+    88,
+    101,
+    120,
+    145,
+    164,
+    185,
+    216,
+    241,
+    276,
+    293,
+    332,
+    365,
+    392,
+    437,
+    476,
+    509,
+    556,
+    593,
+    648,
+)  # from n = 0
 A119677 = (0, 0, 4, 16, 32, 60, 88, 120, 164, 216, 276, 332, 392, 476, 556, 648)  # from n = 0
 A136485 = (0, 0, 4, 4, 12, 16, 24, 32, 52, 60, 76, 88, 112, 120, 148, 164, 192, 216, 256, 276)  # from n = 1
 A136486 = (0, 4, 12, 24, 52, 76, 112, 148, 192, 256, 308)  # from n = 0
@@ -38,8 +68,11 @@ def brute_force(diameter: float, middle: bool) -> int:
     shift = 0.5 if middle else 0.0
     reach = math.ceil(diameter / 2) + 1
     square = diameter * diameter / 4 * (1 + 1e-12)
-    return sum(all((i + shift + a) ** 2 + (j + shift + b) ** 2 <= square for a in (0, 1) for b in (0, 1))
-               for i in range(-reach, reach) for j in range(-reach, reach))
+    return sum(
+        all((i + shift + a) ** 2 + (j + shift + b) ** 2 <= square for a in (0, 1) for b in (0, 1))
+        for i in range(-reach, reach)
+        for j in range(-reach, reach)
+    )
 
 
 def index_of(terms: tuple[int, ...], first: int) -> list[tuple[int, int]]:

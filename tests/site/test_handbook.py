@@ -101,9 +101,7 @@ def test_search_finds_a_technique_by_its_other_names(site: Path, name: str, page
 
 def test_no_fence_is_left_as_text(site: Path) -> None:
     left = [
-        p.relative_to(site).as_posix()
-        for p in site.rglob("*.html")
-        if re.search(r"language-(calculator|drawing|table|sources)|`calc:", words(p))
+        p.relative_to(site).as_posix() for p in site.rglob("*.html") if re.search(r"language-(calculator|drawing|table|sources)|`calc:", words(p))
     ]
     assert left == []
 

@@ -90,16 +90,22 @@ STARTS = {"page": [100.0, 200.0], "typed": [110.0, 210.0], "pint": [1000.0, 1000
 
 def results(**changed: Any) -> dict[str, Any]:
     whole: dict[str, Any] = {
-        "engine": "A browser 1", "pyodide": "1.2.3", "processors": 2, "load": 0.5, "rounds": 2,
+        "engine": "A browser 1",
+        "pyodide": "1.2.3",
+        "processors": 2,
+        "load": 0.5,
+        "rounds": 2,
         "starts_ms": {"cold": STARTS, "warm": STARTS},
         "narrow_ms": {"page": [7000.0], "page paint": [400.0], "pint": [11000.0]},
         "bytes": {"page": 8_000_000, "pint": 7_000_000, "offline": 13_500_000},
         "memory_bytes": {"page": [50_000_000]},
-        "answers_ms": bench_report.summary({
-            "order": {"page": [10.0, 60.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
-            "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
-            "tint": {"page": [], "worker": [], "native": []},
-        }),
+        "answers_ms": bench_report.summary(
+            {
+                "order": {"page": [10.0, 60.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
+                "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
+                "tint": {"page": [], "worker": [], "native": []},
+            }
+        ),
         "sheets_ms": {"first": [2500.0, 1900.0, 2600.0], "next": [1500.0], "native": [800.0]},
         "characters": {"order": 1, "sheets": 40},
     }

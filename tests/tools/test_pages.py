@@ -49,7 +49,13 @@ def test_a_figure_with_a_range_keeps_its_text() -> None:
 def test_items_stand_in_their_sections_and_none_is_lost() -> None:
     note = [{"text": "in a", "section": "a"}, {"text": "nowhere"}, {"text": "lost", "section": "never declared"}]
     answer = {
-        "figures": {}, "problems": [], "notes": note, "cautions": [], "tables": [], "drawings": [], "sheets": [],
+        "figures": {},
+        "problems": [],
+        "notes": note,
+        "cautions": [],
+        "tables": [],
+        "drawings": [],
+        "sheets": [],
         "sections": [{"name": "a", "title": "A"}, {"name": "empty", "title": "Empty"}],
     }
     markup = pages.answer_html(answer, 4, "pb-x")

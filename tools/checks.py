@@ -29,6 +29,7 @@ def style() -> list[str]:
     typescript = NPM / "node_modules" / "typescript" / "bin" / "tsc"
     checks = {
         "ruff": [VENV_PYTHON, "-m", "ruff", "check", "calc", "tools", "tests"],
+        "ruff format": [VENV_PYTHON, "-m", "ruff", "format", "--check", "--quiet", "calc", "tools", "tests"],
         "mypy": [VENV_PYTHON, "-m", "mypy"],
         "tsc": [*node, typescript, "--noEmit", "--project", TOOLS / "tsconfig.json"],
         "tsc, service worker": [*node, typescript, "--noEmit", "--project", TOOLS / "tsconfig.worker.json"],
@@ -50,7 +51,7 @@ def test(asked: argparse.Namespace) -> int:
     environment.npm_packages(tests=True)
     wrong = [] if asked.no_style or asked.paths else style()
     env = dict(os.environ)
-    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or [])]
+    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or ["--numprocesses", "auto", "--dist", "loadfile"])]
     if asked.quick:
         command += ["-m", "not browser and not site and not slow"]
     else:

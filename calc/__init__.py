@@ -44,33 +44,11 @@ __all__ = ["compute", "sheet"]
 def compute(slug: str, inputs: Mapping[str, str]) -> Answer:
     """Work out one calculator from what was typed.
 
-    Formula: none of its own; each calculator names the rooms it calls.
+    Inputs are texts by input name, as typed; those left out take their defaults. A slug that no calculator has raises KeyError;
+    whatever else a person typed wrong comes back as problems tied to inputs.
 
-    Parameters
-    ----------
-    slug : str
-        The calculator's name, such as "swags" [-]
-    inputs : mapping of str to str
-        What was typed, by input name; those left out take their defaults [-]
-
-    Returns
-    -------
-    Answer
-        Figures, or problems tied to inputs [-]
-
-    Raises
-    ------
-    KeyError
-        There is no calculator of that name.
-
-    Range: any text in any input. Leaves out: nothing is read from files or the network.
-
-    Example
-    -------
     >>> compute("division", {"side": "abc"}).problems[0]["input"]
     'side'
-
-    Source: geometry
     """
     from calc.calculators import compute as work_out
 
@@ -80,40 +58,8 @@ def compute(slug: str, inputs: Mapping[str, str]) -> Answer:
 def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str = "A4") -> bytes:
     """Make one printed sheet of a calculator as PDF, or a file to keep that its answer offers.
 
-    Formula: none of its own; the sheet is drawn by `calc.drawing`.
-
-    Parameters
-    ----------
-    slug : str
-        The calculator's name [-]
-    inputs : mapping of str to str
-        What was typed, by input name [-]
-    name : str
-        The sheet's name, one of those in the answer's `sheets` or `files` [-]
-    paper : str
-        "A4" or "Letter" [-]
-
-    Returns
-    -------
-    bytes
-        The PDF, or the file [-]
-
-    Raises
-    ------
-    KeyError
-        There is no calculator or no sheet of that name.
-    calc.units.Problem
-        What was typed gives no answer, so there is nothing to draw.
-
-    Range: the sheets and files an answer lists. Leaves out: printing.
-
-    Example
-    -------
-    >>> from calc.calculators import CALCULATORS
-    >>> "division" in CALCULATORS
-    True
-
-    Source: iso-32000
+    The name is one of those in the answer's `sheets` or `files`, and the paper "A4" or "Letter". An unknown slug or name raises
+    KeyError, and inputs that give no answer raise `calc.units.Problem`.
     """
     from calc.calculators import sheet as draw
 

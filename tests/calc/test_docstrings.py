@@ -1,7 +1,12 @@
-"""Docstrings are read like code: names in the order of the signature, a unit on every quantity, sources that exist.
+"""Docstrings are checked like code.
 
-The shape is the one of `calc.curves`: one sentence; Formula; Parameters and Returns, each ending in its unit in square
-brackets; Raises; Range with what it leaves out; an Example that runs; Source with keys of `calc.sources`.
+Every public function of a room begins with one sentence. A function that holds a formula or a constant says so with a
+line `Formula:`, and then owes the whole form: Parameters and Returns with the unit of each in square brackets, Range,
+an Example that runs, and Source at the end. `Source:` names keys of `calc.sources` and, in brackets behind each, where
+to look: `Source: segment (eq. 4), steiner (p. 114)`; for `geometry` that is the theorem or definition, as in
+`geometry (Pythagoras)`. Sources whose title already names a section, and the two that stand for "no source", need none.
+
+A function without a formula needs the sentence only; "Formula: none", "Raises: Never" and the like are refused.
 """
 
 from __future__ import annotations
@@ -65,7 +70,8 @@ def sections_of(doc: str) -> dict[str, list[str]]:
             heading, skip = line.strip(), True
             found[heading] = []
         else:
-            found[heading].append(line)
+            heading = "Range" if line.startswith("Range: ") else heading
+            found.setdefault(heading, []).append(line)
     return found
 
 
@@ -80,12 +86,82 @@ def entries_of(lines: list[str]) -> list[tuple[str, str]]:
     return [(head, " ".join(text)) for head, text in found]
 
 
-def faults(function: Callable[..., Any]) -> list[str]:
-    """Everything in a docstring that is not as it should be."""
-    doc = inspect.getdoc(function) or ""
+# Modules (and the modules inside them) whose docstrings still follow the earlier rule, a full form for every function.
+# The list only shrinks: an entry whose modules are all in order fails the test below.
+NOT_YET = (
+    "calc.buttercream",
+    "calc.coats",
+    "calc.colours",
+    "calc.curves",
+    "calc.division",
+    "calc.drawing.faces",
+    "calc.drawing.figures",
+    "calc.drawing.hands",
+    "calc.drawing.marks",
+    "calc.drawing.motifs",
+    "calc.drawing.pdf",
+    "calc.drawing.rows",
+    "calc.drawing.scene",
+    "calc.drawing.section",
+    "calc.drawing.sheets",
+    "calc.drawing.stand",
+    "calc.drawing.svg",
+    "calc.drawing.times",
+    "calc.drawing.unroll",
+    "calc.drawing.views",
+    "calc.drawing.wander",
+    "calc.lesson",
+    "calc.order",
+    "calc.portions",
+    "calc.price",
+    "calc.rows",
+    "calc.shapes",
+    "calc.sources",
+    "calc.stack",
+    "calc.timetable",
+    "calc.tips",
+    "calc.units",
+)
+
+FULL_FORM = re.compile(r"^(Formula|Source): ", re.MULTILINE)
+EMPTY_ANSWERS = (
+    (re.compile(r"^Formula: (none|no )", re.MULTILINE | re.IGNORECASE), "says that it has no formula"),
+    (re.compile(r"^Raises\n-+\n(never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "says that it raises nothing"),
+    (re.compile(r"^(Raises|Returns|Range|Source): (never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "has a line that says nothing"),
+    (re.compile(r"eaves out: (nothing|none)\b", re.IGNORECASE), "leaves out nothing, and says so"),
+)
+NAMES_ITS_PLACE = re.compile(r"section|article|schedule|annex|appendix|\bA\d{6}\b|CFR", re.IGNORECASE)
+NO_PLACE = ("common-practice", "from-memory")
+
+
+def is_not_yet(name: str) -> bool:
+    """Whether a module, or the package it is in, is on the list."""
+    return any(name == entry or name.startswith(f"{entry}.") for entry in NOT_YET)
+
+
+def cited(text: str) -> list[tuple[str, str]]:
+    """Keys of a Source line, each with what stands in brackets behind it."""
+    found = re.findall(r"([^\s,()]+)(?:\s*\(([^()]*)\))?\s*(?:,|\Z)", " ".join(text.split()))
+    return [(key, place.strip()) for key, place in found]
+
+
+def source_faults(after: str) -> list[str]:
+    """What is wrong with the Source at the end of a docstring."""
+    named = re.search(r"^Source: (.+)\Z", after.strip(), re.MULTILINE | re.DOTALL)
+    if not named:
+        return ["has no Source at its end"]
     wrong = []
-    if not re.match(r"[A-Z][^\n]*(\n[^\n]+)*?\.(\s|$)", doc):
-        wrong.append("does not begin with a sentence")
+    for key, place in cited(named[1]):
+        if key not in SOURCES:
+            wrong.append(f"cites {key!r}, which is not in calc.sources")
+        elif not place and key not in NO_PLACE and not NAMES_ITS_PLACE.search(SOURCES[key].title):
+            wrong.append(f"cites {key} without its page, table, equation or theorem in brackets")
+    return wrong
+
+
+def form_faults(function: Callable[..., Any], doc: str) -> list[str]:
+    """What a formula's docstring lacks of the whole form."""
+    wrong = []
     sections = sections_of(doc)
     before, after = "\n".join(sections[""]), "\n".join(sections.get("Example", []))
     if not re.search(r"^Formula: \S", before, re.MULTILINE):
@@ -99,27 +175,37 @@ def faults(function: Callable[..., Any]) -> list[str]:
     for head, text in described + entries_of(sections.get("Returns", [])):
         if not re.search(r"\[[^\]]+\]", text):
             wrong.append(f"gives no unit in square brackets for {head!r}")
-    if not entries_of(sections.get("Raises", [])):
-        wrong.append("does not say what it raises")
-    raises = "\n".join(sections.get("Raises", []))
-    if not re.search(r"^Range: \S", raises + "\n" + after, re.MULTILINE):
+    if not re.search(r"^Range: \S", doc, re.MULTILINE):
         wrong.append("has no Range")
-    if "eaves out: " not in doc.replace("\n", " "):
-        wrong.append("does not say what it leaves out")
     if ">>> " not in after:
         wrong.append("has no Example")
-    named = re.search(r"^Source: (.+?)\Z", after.strip(), re.MULTILINE | re.DOTALL)
-    if not named:
-        wrong.append("has no Source at its end")
-    else:
-        keys = [key.strip() for key in named[1].replace("\n", " ").split(",")]
-        wrong += [f"cites {key!r}, which is not in calc.sources" for key in keys if key not in SOURCES]
+    return wrong + source_faults(after)
+
+
+def faults(function: Callable[..., Any]) -> list[str]:
+    """Everything in a docstring that is not as it should be."""
+    doc = inspect.getdoc(function) or ""
+    wrong = []
+    if not re.match(r"[A-Z][^\n]*(\n[^\n]+)*?\.(\s|$)", doc):
+        wrong.append("does not begin with a sentence")
+    wrong += [said for pattern, said in EMPTY_ANSWERS if pattern.search(doc)]
+    if FULL_FORM.search(doc):
+        wrong += form_faults(function, doc)
     return wrong
 
 
 @pytest.mark.parametrize("name, function", FUNCTIONS, ids=[name for name, _ in FUNCTIONS])
-def test_docstring_is_complete(name: str, function: Callable[..., Any]) -> None:
-    assert not faults(function), f"{name} {'; '.join(faults(function))}"
+def test_docstring_is_in_order(name: str, function: Callable[..., Any]) -> None:
+    found = faults(function)
+    if is_not_yet(function.__module__):
+        found = [fault for fault in found if fault == "does not begin with a sentence"]
+    assert not found, f"{name} {'; '.join(found)}"
+
+
+@pytest.mark.parametrize("entry", NOT_YET)
+def test_list_of_modules_not_yet_in_order_shrinks(entry: str) -> None:
+    still = [name for name, function in FUNCTIONS if f"{function.__module__}.".startswith(f"{entry}.") and faults(function)]
+    assert still, f"{entry} is in order (or gone): take it off NOT_YET"
 
 
 @pytest.mark.parametrize("name", MODULES)
@@ -170,19 +256,14 @@ def good(width_mm: float, count: int = 1) -> float:
     float
         Width of one [mm]
 
-    Raises
-    ------
-    ZeroDivisionError
-        There is none.
-
-    Range: n > 0. Leaves out: nothing.
+    Range: n > 0.
 
     Example
     -------
     >>> good(10, 2)
     5.0
 
-    Source: geometry
+    Source: geometry (equal division), steiner (p. 114)
     """
     return width_mm / count
 
@@ -190,14 +271,22 @@ def good(width_mm: float, count: int = 1) -> float:
 @pytest.mark.parametrize(
     "old, new, said",
     [
+        ("Give a width", "give a width", "sentence"),
         ("Width w [mm]", "Width w", "no unit"),
         ("Width of one [mm]", "Width of one", "no unit"),
         ("count : int", "counts : int", "takes"),
-        ("Source: geometry", "Source: hearsay", "hearsay"),
-        ("Range: n > 0. Leaves out: nothing.", "", "no Range"),
+        ("Returns\n    -------\n", "", "does not say what it returns"),
+        ("geometry (equal division)", "hearsay (p. 2)", "hearsay"),
+        ("geometry (equal division)", "geometry", "cites geometry without"),
+        ("steiner (p. 114)", "steiner", "cites steiner without"),
+        ("    Source: geometry (equal division), steiner (p. 114)\n", "", "no Source"),
+        ("Range: n > 0.", "", "no Range"),
+        ("Range: n > 0.", "Range: n > 0. Leaves out: nothing.", "leaves out nothing"),
         ("Formula: w / n.", "", "no Formula"),
+        ("Formula: w / n.", "Formula: none; it divides.", "no formula"),
         (">>> good(10, 2)", "good(10, 2)", "no Example"),
-        ("Raises\n    ------\n    ZeroDivisionError\n        There is none.\n", "", "raises"),
+        ("Range: n", "Raises\n    ------\n    Never\n        At no count.\n\n    Range: n", "raises nothing"),
+        ("Range: n > 0.", "Range: n > 0.\n    Raises: never", "says nothing"),
     ],
 )
 def test_the_reader_finds_what_is_missing(old: str, new: str, said: str) -> None:
@@ -209,3 +298,16 @@ def test_the_reader_finds_what_is_missing(old: str, new: str, said: str) -> None
     assert old in (good.__doc__ or "")
     spoilt.__doc__ = (good.__doc__ or "").replace(old, new)
     assert any(said in fault for fault in faults(spoilt))
+
+
+def test_a_function_without_a_formula_needs_one_sentence_only() -> None:
+    def plain(width_mm: float) -> float:
+        """Widen a band by a hand's breadth."""
+        return width_mm + 80
+
+    assert not faults(plain)
+
+
+def test_sources_that_name_their_place_and_those_that_have_none_need_no_brackets() -> None:
+    assert not source_faults("Source: dlmf-19.30, common-practice")
+    assert cited("steiner (p. 114, eq. 2), common-practice") == [("steiner", "p. 114, eq. 2"), ("common-practice", "")]

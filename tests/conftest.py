@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -21,8 +20,6 @@ settings.register_profile("calm", deadline=None)
 settings.load_profile("calm")
 
 ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT / "tools"))
-
 WHOLE = bool(os.environ.get("PIPING_BENCH_WHOLE"))
 
 
@@ -55,7 +52,7 @@ def site() -> Path:
 @pytest.fixture(scope="session")
 def address(site: Path) -> Iterator[str]:
     """The address of a server for the finished site, ending in a slash."""
-    import server
+    from tools.site import server
 
     running = server.make_server(site)
     thread = threading.Thread(target=running.serve_forever, daemon=True)

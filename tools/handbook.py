@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import argparse
 import sys
+from pathlib import Path
 
 if sys.version_info < (3, 11):  # noqa: UP036 (what is run first must say so itself)
     sys.exit(f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}")
 
-import build_site
-import checks
-import server
-from say import Failed
+sys.path[0] = str(Path(__file__).resolve().parent.parent)  # the package is `tools`; its rooms are no modules by themselves
+
+from tools.build.console import Failed
+from tools.check import checks
+from tools.site import build_site, server
 
 
 def main() -> int:
@@ -27,7 +29,7 @@ def main() -> int:
     testing = commands.add_parser("test", help="everything: style, types, tests, the site, the browsers")
     checks.add_arguments(testing)
 
-    commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench.py
+    commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench/measure.py
 
     asked, rest = parser.parse_known_args()
     if rest and asked.command != "bench":

@@ -1,4 +1,4 @@
-"""The typefaces of paper, made by tools/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.
+"""The typefaces of paper, made by tools/build/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.
 
 Map
 ---

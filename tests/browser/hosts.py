@@ -4,19 +4,13 @@ from __future__ import annotations
 
 import re
 import shutil
-import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
-from tests.conftest import ROOT
-
-sys.path.insert(0, str(ROOT / "tools"))
-
-import offline
-import server
+from tools.site import offline, server
 
 
 class Host:

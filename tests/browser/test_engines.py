@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-import engines as places
 import pytest
 
 from tests.browser.drivers import Engine, Firefox, WebKit, running
 from tests.browser.helpers import CHANGES
 from tests.browser.hosts import Host, host
 from tests.conftest import lacking
+from tools.check import engines as places
 
 SWAGS = "techniques/swags/"
 COATS = "techniques/coats/"

@@ -3,7 +3,6 @@ and in the drawings of the answers kept in tests/vectors, which are drawn of muc
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -13,10 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from calc import compute
 from tests.browser.test_accessible import every_page
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "tools"))
-
-import vectors
+from tools.check import vectors
 
 TELEPHONE = {"width": 390, "height": 844}  # CSS px
 LEAST_PX = 10.5

@@ -6,15 +6,10 @@
 from __future__ import annotations
 
 import os
-import sys
 from typing import Any
 
 from tests.browser.helpers import Bench
-from tests.conftest import ROOT
-
-sys.path.insert(0, str(ROOT / "tools"))
-
-from bench_browser import ChromiumTab
+from tools.bench.chromium import ChromiumTab
 
 EDITS = int(os.environ.get("PIPING_BENCH_EDITS", "300"))
 STEPS = 10  # how often memory is looked at

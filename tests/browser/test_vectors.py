@@ -2,14 +2,8 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "tools"))
-
-import vectors
-
 from tests.browser.helpers import Bench
+from tools.check import vectors
 
 ASK = """async ([asked, mount]) => {
     const { client } = await import(mount);

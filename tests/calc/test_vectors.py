@@ -1,15 +1,9 @@
-"""The answers readers see today, as kept in tests/vectors (written by tools/vectors.py; they pin, and do not prove)."""
+"""The answers readers see today, as kept in tests/vectors (written by tools/check/vectors.py; they pin, and do not prove)."""
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "tools"))
-
-import vectors
-
 from calc.calculators import CALCULATORS
+from tools.check import vectors
 
 
 def test_kept_vectors_are_the_ones_asked() -> None:

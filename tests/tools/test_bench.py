@@ -3,44 +3,37 @@
 from __future__ import annotations
 
 import json
-import sys
 import urllib.request
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.conftest import ROOT
-
-sys.path.insert(0, str(ROOT / "tools"))
-
-import bench_host
-import bench_report
-import blocks
-import stamps
-from bench_edits import altered, declared, edits
-from bench_sheets import seven_tiers
-from paths import DOCS
-
 import calc
 from calc.calculators import CALCULATORS
+from tools.bench import host as bench_host
+from tools.bench import report
+from tools.bench.edits import altered, declared, edits
+from tools.bench.seven_tiers import seven_tiers
+from tools.build import fences, stamps
+from tools.build.paths import DOCS
 
 HUNDRED = [float(value) for value in range(1, 101)]
 
 
 @pytest.mark.parametrize("values, share, expected", [([5.0], 0.95, 5.0), (HUNDRED, 0.95, 95), (HUNDRED, 0.5, 50), ([3.0, 1.0, 2.0], 0.5, 2)])
 def test_percentile_is_one_that_was_measured(values: list[float], share: float, expected: float) -> None:
-    assert bench_report.percentile(values, share) == expected
+    assert report.percentile(values, share) == expected
 
 
 def test_shares_are_taken_round_by_round() -> None:
-    assert bench_report.shares([1.0, 4.0], [10.0, 20.0]) == [0.1, 0.2]
+    assert report.shares([1.0, 4.0], [10.0, 20.0]) == [0.1, 0.2]
 
 
 def on_its_page(slug: str) -> dict[str, str]:
     """The texts with which a calculator stands on its first page; an order as its fields."""
     pages = [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
-    page, block = next((page, block) for page, block in blocks.blocks_in(pages) if block.slug == slug)
+    page, block = next((page, block) for page, block in fences.blocks_in(pages) if block.slug == slug)
     texts = {name: asked.default for name, asked in declared(CALCULATORS[slug]).items() if "*" not in name and not asked.optional}
     given = block.inputs(page)
     return calc.compute(slug, given).fields or {} if "order" in given else {**texts, **given}
@@ -99,7 +92,7 @@ def results(**changed: Any) -> dict[str, Any]:
         "narrow_ms": {"page": [7000.0], "page paint": [400.0], "pint": [11000.0]},
         "bytes": {"page": 8_000_000, "pint": 7_000_000, "offline": 13_500_000},
         "memory_bytes": {"page": [50_000_000]},
-        "answers_ms": bench_report.summary(
+        "answers_ms": report.summary(
             {
                 "order": {"page": [10.0, 60.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
                 "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
@@ -113,7 +106,7 @@ def results(**changed: Any) -> dict[str, Any]:
 
 
 def test_targets_say_met_and_not_met() -> None:
-    told = {target.what: target for target in bench_report.targets(results())}
+    told = {target.what: target for target in report.targets(results())}
     share = told["First live answer, cold, as a share of plain Pyodide with pint"]
     assert share.measured == pytest.approx(0.15) and share.met
     assert told["First live answer, cold, as a share of Pyodide's bare start"].measured == pytest.approx(0.30)
@@ -127,35 +120,35 @@ def test_targets_say_met_and_not_met() -> None:
 
 def test_what_was_not_measured_is_not_told() -> None:
     part = results(starts_ms={}, narrow_ms={}, bytes={}, answers_ms={}, sheets_ms={})
-    assert bench_report.targets(part) == []
-    assert "not met" not in bench_report.printed(part)
+    assert report.targets(part) == []
+    assert "not met" not in report.printed(part)
 
 
 def test_the_page_keeps_its_words() -> None:
-    page = f"# Title\n\nbefore\n\n{bench_report.BEGIN}\nformerly\n{bench_report.END}\n\nafter\n"
-    new = bench_report.page_with(page, bench_report.measured(results()))
+    page = f"# Title\n\nbefore\n\n{report.BEGIN}\nformerly\n{report.END}\n\nafter\n"
+    new = report.page_with(page, report.measured(results()))
     assert new.startswith("# Title\n\nbefore\n") and new.endswith("\n\nafter\n")
     assert "formerly" not in new
     assert "| swags | 4.0 | 8.0 | 2.0 | 5.0 | 0.1 | 0.4 | 2 |" in new
     assert "| 40 sheets, natively | 0.80 s (0.80 to 0.80) |" in new
     assert new.count("<svg") == 2
     with pytest.raises(ValueError):
-        bench_report.page_with("a page without marks", "new")
+        report.page_with("a page without marks", "new")
 
 
 def test_a_busy_machine_is_said() -> None:
-    assert "much else to do" not in bench_report.measured(results())
-    assert "much else to do" in bench_report.measured(results(load=9.0))
+    assert "much else to do" not in report.measured(results())
+    assert "much else to do" in report.measured(results(load=9.0))
 
 
 def test_the_page_can_be_written() -> None:
     """It stands there with its marks, and what is in it came from its data; without data it says that nothing was measured."""
-    page = bench_report.PAGE.read_text(encoding="utf-8")
-    if not bench_report.DATA.exists():
-        assert "This copy holds no measurement yet" in page.split(bench_report.BEGIN)[1].split(bench_report.END)[0]
+    page = report.PAGE.read_text(encoding="utf-8")
+    if not report.DATA.exists():
+        assert "This copy holds no measurement yet" in page.split(report.BEGIN)[1].split(report.END)[0]
         return
-    data = json.loads(bench_report.DATA.read_text(encoding="utf-8"))
-    assert bench_report.page_with(page, bench_report.measured(data)) == page
+    data = json.loads(report.DATA.read_text(encoding="utf-8"))
+    assert report.page_with(page, report.measured(data)) == page
 
 
 @pytest.fixture

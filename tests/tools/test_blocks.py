@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from blocks import Block, Unreadable, blocks_in
+
+from tools.build.fences import Block, Unreadable, blocks_in
 
 
 def test_a_fence_holds_a_name_values_and_options() -> None:

@@ -7,13 +7,11 @@ import re
 from types import SimpleNamespace
 from xml.etree.ElementTree import Element, SubElement, tostring
 
-import handbook_hands
-import handbook_pages
-import handbook_tables
 import pytest
 from markdown import Markdown
 
 from calc.rows import KINDS
+from tools.site import handbook_hands, handbook_pages, handbook_tables
 
 
 def test_a_fence_is_a_name_then_values() -> None:

@@ -8,11 +8,11 @@ from html.parser import HTMLParser
 from types import SimpleNamespace
 from typing import Any
 
-import pages
 import pytest
 
 from calc.calculators import CALCULATORS, compute
 from calc.calculators.declare import Group, Input
+from tools.site import pages
 
 PLANTED = "<script>alert(1)</script>\" onfocus=alert(2) x='"
 

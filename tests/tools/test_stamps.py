@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import stamps
+
+from tools.build import stamps
 
 
 @pytest.fixture(autouse=True)

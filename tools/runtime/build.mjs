@@ -31,7 +31,7 @@ const common = { indexURL: pyodideFolder, enableRunUntilComplete: false, package
 
 async function compile(stdlibIn, stdlibOut, packagesIn, packagesOut, calendarIn, calendarOut) {
   const pyodide = await loadPyodide(common);
-  pyodide.FS.writeFile("/tmp/compile_zip.py", readFileSync(join(here, "compile.py")));
+  pyodide.FS.writeFile("/tmp/compile_zip.py", readFileSync(join(here, "compile_zip.py")));
   const run = (code) => pyodide.runPython(code);
   run("import sys; sys.path.insert(0, '/tmp'); import compile_zip");
   const convert = (from, to, code) => {
@@ -46,9 +46,9 @@ async function compile(stdlibIn, stdlibOut, packagesIn, packagesOut, calendarIn,
 }
 
 const call = (pyodide, requests) => {
-  const door = pyodide.globals.get("answer");
-  const answers = requests.map((request) => door(JSON.stringify(request)));
-  door.destroy();
+  const answer = pyodide.globals.get("answer");
+  const answers = requests.map((request) => answer(JSON.stringify(request)));
+  answer.destroy();
   return answers;
 };
 
@@ -121,7 +121,7 @@ async function snapshot(script, stdlib, packages, requests, out) {
   const pyodide = await freezable(script, stdlib, packages, requests);
   pyodide.FS.writeFile("/tmp/modules.json", modules);
   // Frozen: what is in memory then is never looked through again for what can be freed.
-  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from door import answer, reseed, sheet; import gc; gc.collect(); gc.freeze(); del gc");
+  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from worker_api import answer, reseed, sheet; import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);
   const image = pyodide.makeMemorySnapshot();
   writeFileSync(out, image);

@@ -25,7 +25,7 @@ def _import_calc() -> None:
 
 def explore() -> str:
     """Answer all that the pages ask and draw all that they offer; gives the names of all modules that this took, as JSON."""
-    from door import answer, sheet
+    from worker_api import answer, sheet
 
     _import_calc()
     light = []
@@ -46,7 +46,7 @@ def explore() -> str:
 
 def settle() -> None:
     """Import what was found, answer the short questions once, then forget the answers that calc keeps."""
-    from door import answer
+    from worker_api import answer
 
     _import_calc()
     with open("/tmp/modules.json", encoding="utf-8") as file:

@@ -18,7 +18,7 @@ import { LONGEST_REQUEST, LONGEST_START } from "./protocol.js";
 const RUNTIME = new URL("../runtime/", import.meta.url).href;
 
 /**
- * The worker that tools/early.js has started from the head of the page, once; nothing where it did not, and then it will not.
+ * The worker that tools/site/early.js has started from the head of the page, once; nothing where it did not, and then it will not.
  * @returns {{ worker: Worker, heard: MessageEvent[] } | null}
  */
 function takeEarly() {

@@ -1,5 +1,5 @@
 // What a form tells of itself while it is filled in: the one line of each tier, row or pack, the colours that are named, the fields that
-// are asked only with some choice. tools/pages.py writes the same into the page.
+// are asked only with some choice. tools/site/pages.py writes the same into the page.
 
 import { showLook } from "./render.js";
 

@@ -1,4 +1,4 @@
-// All that a page runs of ours. The build joins it, with what it imports, into one file of this name (tools/join.py).
+// All that a page runs of ours. The build joins it, with what it imports, into one file of this name (tools/site/bundle.py).
 
 import "./hand.js";
 import "./folds.js";

@@ -1,4 +1,4 @@
-// An answer as elements, the same that the build writes (tools/pages.py). Every word goes in as text; only a drawing is
+// An answer as elements, the same that the build writes (tools/site/pages.py). Every word goes in as text; only a drawing is
 // markup, and it comes from calc, where each word of the reader's is escaped.
 
 /** @import { Answer, Column, Drawing, Figure, Placed, Table } from "./protocol.js" */

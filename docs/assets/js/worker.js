@@ -171,7 +171,7 @@ async function startPlainly(base, build) {
   URL.revokeObjectURL(stdLibURL);
   mark("python");
   fresh.FS.writeFile(PACKAGES, await packages);
-  fresh.runPython(`import sys; sys.path.append("${PACKAGES}"); from door import answer, reseed, sheet`);
+  fresh.runPython(`import sys; sys.path.append("${PACKAGES}"); from worker_api import answer, reseed, sheet`);
   return fresh;
 }
 

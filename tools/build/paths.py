@@ -1,0 +1,26 @@
+"""Where things lie: every folder the tools read from or write to, once."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+TOOLS = ROOT / "tools"
+REQUIREMENTS = TOOLS / "build" / "requirements"  # Python packages, pinned with hashes
+NPM_PINS = TOOLS / "build" / "npm"  # npm packages, pinned with hashes
+DOCS = ROOT / "docs"
+CALC = ROOT / "calc"
+
+VENV = ROOT / ".venv"
+VENV_PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+BUILD = ROOT / "build"  # made by the tools, never committed
+STAMPS = BUILD / "stamps"
+NPM = BUILD / "npm"  # npm packages, hashes checked by npm against tools/build/npm/package-lock.json
+WHEELS = BUILD / "wheels"  # what runs in the browser beside calc
+RUNTIME = BUILD / "runtime"  # what the site serves under assets/runtime
+SITE = ROOT / "site"  # the finished site, ready to host
+
+PYODIDE = NPM / "node_modules" / "pyodide"
+PYODIDE_VERSION = "314.0.7"

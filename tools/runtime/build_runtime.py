@@ -1,0 +1,251 @@
+"""What runs in the browser: Pyodide's files, calc and its packages as bytecode, and the memory snapshot.
+
+Everything goes to build/runtime and is served under assets/runtime: names carry a version or a hash of the content, so
+that a browser may keep each for ever. manifest.json beside them tells the hook which names to write into the pages; it is
+not served.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import hashlib
+import io
+import json
+import re
+import shutil
+import subprocess
+import zipfile
+from pathlib import Path
+
+from tools.build import environment, fences, stamps
+from tools.build.console import Failed, run, say, step
+from tools.build.environment import esbuild
+from tools.build.paths import BUILD, CALC, DOCS, NPM, PYODIDE, PYODIDE_VERSION, REQUIREMENTS, ROOT, RUNTIME, TOOLS, VENV_PYTHON, WHEELS
+
+SCRIPTS = TOOLS / "runtime"
+PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # the page restores with it, and so does build.mjs
+MANIFEST = RUNTIME / "manifest.json"
+WORK = BUILD / "work"
+TRIMMED = WORK / "pyodide.trimmed.mjs"  # the part of pyodide.asm.mjs that a start from the snapshot comes to
+STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
+SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
+LEFT_OUT = (
+    "pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt", "flexcache/testsuite/", "flexparser/testsuite/",
+    "icalendar/tests/", "icalendar/fuzzing/", "icalendar/cli.py", "icalendar/timezone/pytz.py", "icalendar/timezone/equivalent_timezone_ids.py",
+    "dateutil/parser/", "dateutil/zoneinfo/", "dateutil/easter.py", "dateutil/relativedelta.py", "dateutil/utils.py", "dateutil/tzwin.py",
+    "dateutil/tz/win.py",
+)  # fmt: skip
+ZONES = re.compile(r"tzdata/(?!(__init__\.py|zoneinfo/(__init__\.py|UTC))$)")  # hours in calendar files are those on the wall, stamps in UTC
+FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # wheels in an archive of their own, fetched when a calendar file is saved
+NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
+
+
+def wheels() -> list[Path]:
+    """The pure-Python wheels that tools/build/requirements/runtime.txt pins, downloaded and checked by pip."""
+    listed = REQUIREMENTS / "runtime.txt"
+    value = stamps.digest([listed])
+    if not stamps.is_fresh("wheels", value, WHEELS):
+        with step("wheels for the browser"):
+            stamps.forget("wheels")
+            shutil.rmtree(WHEELS, ignore_errors=True)
+            command = [VENV_PYTHON, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--no-deps"]
+            only = ["--only-binary=:all:", "--platform=any", "--python-version=3.14", "--implementation=py", "--abi=none"]
+            run([*command, "--require-hashes", *only, "-d", WHEELS, "-r", listed], quiet=True)
+            stamps.write("wheels", value)
+    return sorted(WHEELS.glob("*.whl"))
+
+
+def packages_zip(wheel_files: list[Path], own: bool = True) -> bytes:
+    """The source of the wheels in one zip, and of calc and worker_api unless `own` is false, without what is never used in a browser."""
+    result = io.BytesIO()
+    with zipfile.ZipFile(result, "w", zipfile.ZIP_STORED) as whole:
+
+        def add(name: str, data: bytes) -> None:
+            whole.writestr(zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0)), data)
+
+        for wheel in wheel_files:
+            with zipfile.ZipFile(wheel) as archive:
+                for name in sorted(archive.namelist()):
+                    is_metadata = ".dist-info/" in name and not name.endswith(("/METADATA", "LICENSE", "/LICENSE.txt"))
+                    if name.endswith("/") or name.startswith(LEFT_OUT) or name.endswith(NEVER_USED) or is_metadata or ZONES.match(name):
+                        continue
+                    add(name, archive.read(name))
+        for path in stamps.files_under(CALC) if own else ():
+            add(path.relative_to(ROOT).as_posix(), path.read_bytes())
+        if own:
+            add("worker_api.py", (SCRIPTS / "worker_api.py").read_bytes())
+    return result.getvalue()
+
+
+def hashed(folder: Path, stem: str, suffix: str, data: bytes) -> str:
+    """Write the bytes under a name that carries their hash; gives the name."""
+    name = f"{stem}-{hashlib.sha256(data).hexdigest()[:16]}{suffix}"
+    (folder / name).write_bytes(data)
+    return name
+
+
+def packed(file: Path) -> bytes:
+    """The bytes of a file as they are served: gzip, under a name that no host takes for anything that it should pack or unpack itself."""
+    run([VENV_PYTHON, "-m", "tools.runtime.pack", file])
+    return file.with_name(file.name + ".packed").read_bytes()
+
+
+def build() -> Path:
+    """Make build/runtime where calc, the packages or the tools have changed; gives the manifest's path."""
+    environment.npm_packages()
+    wheel_files = wheels()
+    tools = [TOOLS / "build" / name for name in ("environment.py", "fences.py")]
+    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *asked_for(), *wheel_files]
+    value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
+    if stamps.is_fresh("runtime", value, MANIFEST):
+        return MANIFEST
+    stamps.forget("runtime")
+    shutil.rmtree(RUNTIME, ignore_errors=True)
+    RUNTIME.mkdir(parents=True)
+    with step("runtime: bytecode"):
+        manifest = _bytecode(wheel_files)
+    with step("runtime: memory snapshot"):
+        manifest |= _snapshot()
+    MANIFEST.write_text(json.dumps(manifest, indent=1))
+    stamps.write("runtime", value)
+    return MANIFEST
+
+
+def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
+    """Copy Pyodide and compile the standard library and the packages."""
+    WORK.mkdir(exist_ok=True)
+    packages, calendar = WORK / "packages.zip", WORK / "calendar.zip"
+    packages.write_bytes(packages_zip([wheel for wheel in wheel_files if not wheel.name.startswith(FOR_CALENDARS)]))
+    calendar.write_bytes(packages_zip([wheel for wheel in wheel_files if wheel.name.startswith(FOR_CALENDARS)], own=False))
+    _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", STDLIB, packages, PACKAGES, calendar, CALENDAR)
+
+    installed = json.loads((PYODIDE / "package.json").read_text())["version"]
+    if installed != PYODIDE_VERSION:
+        raise Failed(f"Pyodide {installed} is installed, {PYODIDE_VERSION} is wanted")
+    served = [*(PYODIDE / name for name in SERVED), _trimmed()]
+    whole = hashlib.sha256(b"".join(path.read_bytes() for path in served)).hexdigest()[:16]
+    folder = RUNTIME / f"pyodide-{PYODIDE_VERSION}-{whole}"
+    folder.mkdir()
+    for path in served:
+        shutil.copy(path, folder / path.name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
+    lock = json.loads((PYODIDE / "pyodide-lock.json").read_text())
+    return {
+        "pyodide": folder.name + "/",
+        "lock": lock["info"],
+        "stdlib": hashed(RUNTIME, "stdlib", ".bin", packed(STDLIB)),
+        "packages": hashed(RUNTIME, "calc", ".bin", packed(PACKAGES)),
+        "calendar": hashed(RUNTIME, "calendar", ".bin", packed(CALENDAR)),
+    }
+
+
+def _trimmed() -> Path:
+    """Write the part of the runtime's own script that a start from the snapshot comes to, in few letters."""
+    node, _ = environment.node()
+    part = TRIMMED.with_suffix(".long.mjs")
+    run([*node, SCRIPTS / "trim.mjs", PYODIDE, part, PYODIDE / "pyodide.mjs", PUT_BACK, SCRIPTS / "build.mjs"], quiet=True)
+    esbuild("--format=esm", f"--outfile={TRIMMED}", part)
+    return TRIMMED
+
+
+def requests() -> list[dict[str, object]]:
+    """What the pages ask of their calculators, in both systems of units; an order also as the form asks it."""
+    asked: list[dict[str, object]] = []
+    for page, block in fences.blocks_in(pages()):
+        for units in ("metric", "us"):
+            asked.append({"calculator": block.slug, "inputs": {**block.inputs(page), "units": units}})
+    return asked
+
+
+def pages() -> list[Path]:
+    """The pages of the handbook."""
+    return [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
+
+
+def asked_for() -> list[Path]:
+    """The files that say what the pages ask: a change in one makes the snapshot anew."""
+    found = [(page, block) for page, block in fences.blocks_in(pages())]
+    orders = {page.parent / block.options["order"] for page, block in found if "order" in block.options}
+    return sorted({page for page, _ in found} | orders)
+
+
+def _node(*words: str | Path) -> dict[str, int]:
+    """Run one step of build.mjs; gives what it measured."""
+    node, _ = environment.node()
+    command = [*node, SCRIPTS / "build.mjs", *words]
+    done = subprocess.run([str(word) for word in command], capture_output=True, text=True, check=False)
+    if done.returncode:
+        told = [line for line in (done.stdout + done.stderr).splitlines() if len(line) < 1000]  # not the runtime's own script
+        raise Failed(f"{words[0]} of the runtime failed:\n" + "\n".join(told[-60:]))
+    last = done.stdout.strip().splitlines()[-1:] or ["{}"]
+    measured: dict[str, int] = json.loads(last[0])
+    return measured
+
+
+def _snapshot() -> dict[str, object]:
+    """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
+    asked, image, slim, answers = WORK / "requests.json", WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
+    asked.write_text(json.dumps(requests()))
+    here = subprocess.run([VENV_PYTHON, "-m", "tools.runtime.answers", asked], capture_output=True, text=True, check=False, cwd=ROOT)
+    if here.returncode:
+        raise Failed(f"What the pages ask cannot be answered:\n{here.stderr[-2000:]}")
+    faults = [answer["bug"]["details"] for answer in map(json.loads, json.loads(here.stdout)) if "bug" in answer]
+    if faults:
+        raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
+    made = _node("snapshot", PYODIDE, TRIMMED, STDLIB, PACKAGES, asked, image)
+    if made["heap"] > FRESH_HEAP:
+        say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
+    own = _node("slim", PYODIDE, TRIMMED, image, slim)
+    build = {"image": made["bytes"], "data": own["data"], "sum": own["sum"]}
+    _node("restore", PYODIDE, TRIMMED, slim, json.dumps(build), asked, answers)
+    differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
+    if differences:
+        raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
+    data = packed(slim)
+    name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".bin", data)
+    say(f"   {made['heap']:,} bytes of memory, {own['shipped']:,} of them not empty, {len(data):,} to ship")
+    return {"snapshot": name, **build}
+
+
+def differing(ours: list[str], theirs: list[str]) -> list[str]:
+    """What a reader would see otherwise in two lists of answers."""
+    found = []
+    for one, other in zip(ours, theirs, strict=True):
+        here, there = json.loads(one), json.loads(other)
+        for part in sorted(set(here) | set(there)):
+            if readable(here.get(part)) != readable(there.get(part)):
+                found.append(f"{here.get('calculator')}: {part}: {str(readable(here.get(part)))[:300]} / {str(readable(there.get(part)))[:300]}")
+    return found
+
+
+TAG = re.compile(r"<[^>]*>")
+STROKE = re.compile(r"\bd[0-9a-f]{8}|-?\d*\.?\d+")
+
+
+def readable(part: object) -> object:
+    """A part of an answer without bare numbers and places of strokes, whose last digit may differ between two builds of Python.
+
+    The words in a drawing stay, and so does every stroke; a name made from the drawing goes with the numbers.
+    """
+    if isinstance(part, str) and part.startswith("<svg"):
+        return TAG.sub(lambda tag: STROKE.sub("0", tag[0]), part)
+    if isinstance(part, dict):
+        return {key: readable(value) for key, value in part.items() if not isinstance(value, float)}
+    if isinstance(part, list):
+        return [readable(value) for value in part]
+    return part
+
+
+def main() -> None:
+    """Make what runs in the browser, in build/runtime."""
+    argparse.ArgumentParser(description=main.__doc__).parse_args()
+    environment.packages("site")
+    build()
+    for path in stamps.files_under(RUNTIME):
+        packed = len(gzip.compress(path.read_bytes(), 9))
+        say(f"{path.relative_to(RUNTIME)}: {path.stat().st_size:,} bytes, {packed:,} with gzip")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,53 @@
+"""Joins what a page loads: our scripts into one, the theme's style sheets and ours into one, small pictures of style sheets written into them.
+
+A file is quick to read, but each has to be asked for, found, checked and handed over, by processes that share their processors with the start of
+Python. esbuild does it; nothing is left of the files that were joined.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+from pathlib import Path
+
+from tools.build.environment import esbuild
+
+SCRIPTS = ("handbook.js", "worker.js", "inflate.js")  # one for the page, one for each worker
+SHEET = "handbook-all.css"
+SHEET_LINK = re.compile(r'<link rel="stylesheet" href="((?:\.\./)*|\./|/)(assets/[^"]+\.css)">\s*')
+
+
+def join_scripts(site: Path) -> None:
+    """Leave three scripts in assets/js."""
+    folder = site / "assets" / "js"
+    whole = folder.with_name("js.whole")
+    esbuild("--bundle", "--format=esm", f"--outdir={whole}", *(folder / name for name in SCRIPTS))
+    shutil.rmtree(folder)
+    whole.rename(folder)
+
+
+def join_sheets(site: Path, pages: dict[Path, str]) -> None:
+    """Leave one style sheet in assets/css, and its link in the pages, given as their text by file."""
+    orders = {tuple(address for _, address in SHEET_LINK.findall(html)) for html in pages.values()}
+    if len(orders) != 1:
+        raise ValueError(f"pages load different style sheets: {sorted(orders)}")
+    (sheets,) = orders
+    folder = site / "assets" / "css"
+    entry, whole = folder / "entry.css", site / "assets" / SHEET
+    entry.write_text("".join(f'@import "{os.path.relpath(site / sheet, folder)}";\n' for sheet in sheets), encoding="utf-8")
+    esbuild("--bundle", "--loader:.svg=dataurl", "--external:*.woff2", f"--outfile={whole}", entry)
+    for sheet in sheets:
+        path = site / sheet
+        path.unlink()
+        path.with_name(path.name + ".map").unlink(missing_ok=True)
+        if not any(path.parent.iterdir()):
+            path.parent.rmdir()
+    entry.unlink()
+    whole.rename(folder / SHEET)
+    for page, html in pages.items():
+        first = SHEET_LINK.search(html)
+        if first is None:
+            raise ValueError(f"{page} has no style sheet")
+        link = f'<link rel="stylesheet" href="{first[1]}assets/css/{SHEET}">\n    '
+        pages[page] = html[: first.start()] + link + SHEET_LINK.sub("", html[first.start() :])

@@ -1,0 +1,723 @@
+"""The drawings of the handbook's pages, made while the site is built from the same parts as the calculators' drawings.
+
+`FIGURES`: name -> function of a fence's values and caption, giving HTML. The panels of a hand at work are in tools/site/handbook_hands.py.
+"""
+
+from __future__ import annotations
+
+import html
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from calc import units
+from calc.calculators.declare import Answer, parse
+from calc.calculators.order import CALCULATOR as ORDER
+from calc.calculators.order import plan_of, unfold
+from calc.calculators.order_told import drawn
+from calc.colours import PALETTE
+from calc.curves import arc_points, swag_drop_mm
+from calc.division import dividers_mm
+from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
+from calc.drawing.hands import bag_and_tip, number_mark, way
+from calc.drawing.motifs import tone
+from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.scene import (
+    GUIDE,
+    GUIDE_DASH,
+    GUIDE_LINE,
+    LINE,
+    WORDS,
+    WORDS_GUIDE,
+    Gradient,
+    Group,
+    Item,
+    Path,
+    Point,
+    Scene,
+    Style,
+    Text,
+    circle,
+    ellipse,
+    polygon,
+    polyline,
+    rectangle,
+    smooth,
+)
+from calc.drawing.svg import svg
+from calc.drawing.views import side_view, top_view
+from calc.portions import cut_plan
+from calc.shapes import outline
+from calc.tips import Tip, read_tip
+from tools.build.paths import DOCS
+from tools.site import handbook_scenes
+from tools.site.handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, figure, mm, technique, turning
+
+LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
+
+# --- measuring and marking ------------------------------------------------------------------------------------------------
+
+
+def division(values: Values, caption: str) -> str:
+    """A round cake from above with its joints, the pitch along the surface and the dividers straight across."""
+    side_mm, repeats = mm(values, "side"), int(values["repeats"])
+    return figure(
+        division_scene(side_mm, repeats),
+        caption
+        or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. The tape goes round the curve, the dividers go straight across.",
+    )
+
+
+def swags(values: Values, caption: str) -> str:
+    """Swags on the unrolled side with the cutter, the joints, the width, the drop and the guide tape."""
+    side_mm, cutter = mm(values, "side"), mm(values, "cutter")
+    repeats = int(values.get("repeats") or math.ceil(side_mm / cutter))
+    width = side_mm / repeats
+    drop = swag_drop_mm(cutter, min(width, cutter))
+    return figure(
+        swag_scene(width, drop, mm(values, "joints") if "joints" in values else 12.0, cutter, Tip("petal", 11)),
+        caption
+        or f"The side laid flat: {repeats} swags on {SAY.length(side_mm)}. The left one is piped; the right one is marked with a "
+        f"{SAY.length(cutter)} cutter that stands against the guide tape.",
+    )
+
+
+def coats(values: Values, caption: str) -> str:
+    """A cake between two coating discs, cut down the middle."""
+    width, height, disc = mm(values, "width"), mm(values, "height"), mm(values, "disc")
+    coat = (disc - width) / 2
+    half, show = width / 2, 2.2  # the coat is drawn wider than it is, to be seen
+    thick = coat * show
+    crumb = thick * 0.4
+    out = half + thick
+    glass = Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5)
+    items: list[Item] = [Path(rectangle(-out, 0, 2 * out, 5), glass)]
+    items.append(Path(rectangle(-out, -height - thick, 2 * out, height + thick), Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.4)))
+    items.append(Path(rectangle(-half - crumb, -height - crumb, width + 2 * crumb, height + crumb), Style(fill="#e2c78e")))
+    layers, filling = 3, 6.0
+    each = (height - (layers - 1) * filling) / layers
+    for k in range(layers):
+        y = -each * (k + 1) - filling * k
+        items.append(Path(rectangle(-half, y, width, each), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)))
+        if k:
+            items.append(Path(rectangle(-half, y + each, width, filling), Style(fill="#f7e6c0")))
+    items.append(Path(rectangle(-out, -height - thick - 6, 2 * out, 5), glass))
+    items.append(Path(polyline([(-out, -height - thick - 0.6), (out, -height - thick - 0.6)]), Style(stroke="#fffaf0", width_mm=0.8)))
+    items.append(
+        Path(
+            polygon([(out, -height - thick - 16), (out + 4, -height - thick - 16), (out + 16, -height / 2), (out + 4, 9), (out, 9)]),
+            Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
+        )
+    )
+    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(0, 18.5, f"lower disc or board {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(out + 19, -height / 2 + 4, "scraper", 12.6, "start", "bold", WORDS))
+    dark = Style(fill="#2f1730")
+    for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
+        items.append(Path(polyline([(x, y), (-out - 6, y)]), LEADER))
+        items.append(Text(-out - 8, y + 4, said, 12.6, "end", "text", WORDS))
+    items.append(Text(-out - 8, -height * 0.43 + 4, f"both {SAY.length(coat)}", 12.6, "end", "bold", WORDS_GUIDE))
+    items.append(Path(polyline([(-out - 6, -height * 0.43), (-half, -height * 0.43)]), Style(stroke=GUIDE, width_mm=0.9)))
+    items.append(Text(0, -each / 2 + 4, "layer of sponge", 12.6, "middle", "bold", dark))
+    items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LEADER))
+    items.append(Text(-out - 8, -each * 0.72 + 4, "filling", 12.6, "end", "text", WORDS))
+    scene = Scene(
+        "A cake between two coating discs",
+        f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
+        f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
+        -out - 78,
+        -height - thick - 25,
+        2 * out + 152,
+        height + thick + 49,
+        tuple(items),
+    )
+    return figure(
+        scene,
+        caption
+        or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. "
+        "The coat is drawn thicker than it is.",
+    )
+
+
+def filling(values: Values, caption: str) -> str:
+    """A tier cut down the middle: layers, filling, and the dam at the edge."""
+    width, height, layers, thick = mm(values, "width"), mm(values, "height"), int(values["layers"]), mm(values, "filling")
+    half, dam = width / 2, 10.0
+    each = (height - (layers - 1) * thick) / layers
+    items: list[Item] = [Path(rectangle(-half - 8, 0, width + 16, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
+    for k in range(layers):
+        y = -each * (k + 1) - thick * k
+        items.append(Path(rectangle(-half, y, width, each), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.4)))
+        if k:
+            items.append(Path(rectangle(-half + dam, y + each, width - 2 * dam, thick), Style(fill="#b5423c")))
+            for x in (-half + dam / 2, half - dam / 2):
+                items.append(Path(ellipse(x, y + each + thick / 2, dam / 2, thick / 2), Style(fill="#f4e2b8", stroke="#8a6f5c", width_mm=0.4)))
+    y = -each - thick / 2
+    items += [
+        Path(polyline([(half - dam / 2, y), (half + 14, y - 10)]), LEADER),
+        Text(half + 16, y - 7, "dam", 10.6, "start", "bold", WORDS),
+        Path(polyline([(-half + 24, y), (-half - 12, y - 10)]), LEADER),
+        Text(-half - 14, y - 7, "filling", 10.6, "end", "bold", WORDS),
+        Text(0, -each / 2 + 3.4, "layer", 10.6, "middle", "bold", Style(fill="#2f1730")),
+    ]
+    scene = Scene(
+        "Layers, filling and dam",
+        f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
+        "each inside a ring of firm buttercream.",
+        -half - 54,
+        -height - 6,
+        width + 96,
+        height + 14,
+        tuple(items),
+    )
+    return figure(scene, caption or f"Cut down the middle: {layers} layers have {layers - 1} fillings, each held in by a dam.")
+
+
+def edges(values: Values, caption: str) -> str:
+    """A sharp and a soft edge, each cut through, with the tool at work."""
+    items: list[Item] = []
+    for at, soft in ((0.0, False), (100.0, True)):
+        r = 16.0 if soft else 0.0
+        x, top = at + 56, 24.0
+        corner = [("C", x - r + r * 0.55, top, x, top + r - r * 0.55, x, top + r)] if soft else []
+        items.append(
+            Path(
+                (("M", at, 78.0), ("L", at, top), ("L", x - r, top), *corner, ("L", x, 78.0), ("Z",)),
+                Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.6),
+            )
+        )
+        items.append(Path(rectangle(at, top + 12, 44, 42), Style(fill="#cf9a5c")))
+        if soft:
+            items += way([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
+        else:
+            items.append(
+                Path(
+                    polygon([(x + 2, top - 1.4), (x - 34, top - 1.4), (x - 36, top - 3.4), (x + 2, top - 4)]),
+                    Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
+                )
+            )
+            items += way([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
+        items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
+    scene = Scene(
+        "A sharp and a soft edge",
+        "Two edges cut through. A palette knife draws the lip of the sharp one inwards; the soft one is rounded.",
+        -6,
+        2,
+        176,
+        94,
+        tuple(items),
+    )
+    return figure(scene, caption or "Sharp: draw the lip inwards with a level knife. Soft: round it upwards and inwards.")
+
+
+def strip(values: Values, caption: str) -> str:
+    """A marking strip as long as the side, with its joints and curves, one part folded up."""
+    side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
+    pitch = side_mm / repeats
+    show, scale = 4, 0.55
+    w, d = pitch * scale, drop * scale
+    items: list[Item] = [Path(rectangle(0, 0, w * show, 46), Style(fill="#fffaf0", stroke="#54364f", width_mm=0.5))]
+    for k in range(show + 1):
+        items.append(Path(polyline([(w * k, 0), (w * k, 46)]), Style(stroke="#7d6673", width_mm=0.35, dash=(2.0, 1.4))))
+        if k:
+            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 6.3, "end", "text", Style(fill="#2f1730")))
+        if k < show:
+            items.append(
+                Path(smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8))
+            )
+        items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
+    items.append(Text(1.6, 43.5, "0", 6.3, "start", "text", Style(fill="#2f1730")))
+    items.append(Text(w * 0.5, 12 + d + 7, f"drop {SAY.length(drop)}", 6.3, "middle", "bold", Style(fill="#0a6a62")))
+    items.append(Text(w * show, 54, "and so on round the side", 6.3, "end", "text", WORDS))
+    items.append(Text(0, 54, "the ends meet at the back", 6.3, "start", "text", WORDS))
+    scene = Scene(
+        "A marking strip",
+        f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
+        -3,
+        -3,
+        w * show + 6,
+        60,
+        tuple(items),
+    )
+    return figure(scene, caption or f"The strip for {SAY.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
+
+
+def bag_parts(values: Values, caption: str) -> str:
+    """A bag with coupler, tip and ring taken apart, and a bag filled and twisted."""
+    items: list[Item] = []
+    cloth = Style(fill=Gradient(0, 0, 0, 44, ((0, "#fbf6ea"), (0.55, "#eadfcb"), (1, "#cdbfa6"))), stroke="#7b6a5c", width_mm=0.5)
+    items.append(Path(polygon([(0, 4), (58, 15), (58, 29), (0, 40)]), cloth))
+    plastic = Style(fill="#e8eef0", stroke="#51777b", width_mm=0.5)
+    items.append(Path(polygon([(66, 13), (82, 16.5), (82, 27.5), (66, 31)]), plastic))
+    for x in (77.0, 79.0, 81.0):
+        items.append(Path(polyline([(x, 16), (x, 28)]), Style(stroke="#51777b", width_mm=0.4)))
+    steel = Style(fill=Gradient(0, 14, 0, 30, ((0, "#8d8795"), (0.35, "#f2f0f3"), (1, "#77707f"))), stroke="#4c4453", width_mm=0.5)
+    items.append(Path(polygon([(92, 14), (114, 19.4), (117, 20.4), (115, 22), (117, 23.6), (114, 24.6), (92, 30)]), steel))
+    items.append(Path(rectangle(124, 14, 8, 16), plastic))
+    for y in (17.0, 20.5, 24.0, 27.5):
+        items.append(Path(polyline([(124, y), (132, y)]), Style(stroke="#51777b", width_mm=0.4)))
+    for x, said in ((28.0, "bag"), (74.0, "coupler base"), (105.0, "tip"), (128.0, "ring")):
+        items.append(Text(x, 50, said, 5.6, "middle", "bold", WORDS))
+    filled = bag_and_tip((0.0, 0.0), 180.0, Tip("open star", 7.0), hand=False)
+    items.append(Path(smooth([(112, 88), (117, 90), (122, 87), (130, 89)]), Style(stroke=tone(RUSSET, 0), width_mm=4)))
+    items.append(Group(tuple(filled), matrix=(1.5, 0.0, 0.0, 1.5, 112.0, 88.0)))
+    items += [
+        Path(polyline([(34, 70), (34, 108)]), GUIDE_DASH),
+        Path(polyline([(62, 70), (62, 64)]), GUIDE_LINE),
+        Path(polyline([(110, 70), (110, 64)]), GUIDE_LINE),
+        Path(polyline([(62, 67), (110, 67)]), GUIDE_LINE),
+        Text(86, 64, "two thirds full at most", 5.4, "middle", "bold", WORDS_GUIDE),
+        Text(34, 114, "twist it shut here", 5.4, "middle", "bold", WORDS_GUIDE),
+    ]
+    scene = Scene(
+        "A bag with a coupler",
+        "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
+        -4,
+        0,
+        142,
+        118,
+        tuple(items),
+    )
+    return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
+
+
+def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
+    """Two repeats and a little more of the unrolled side, joints at half repeats."""
+    scene = row_scene(tuple(rows), width_mm * 2.4, height_mm, side_mm=side_mm, begin_mm=width_mm * 1.3)
+    return replace(scene, title=title, description=words)
+
+
+def layered(values: Values, caption: str) -> str:
+    """Three rows on the same joints: two ribbons and a string."""
+    side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
+    rows = (
+        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, phase=0.5),
+        RowDrawn("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, phase=0.5),
+        RowDrawn("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, phase=0.5),
+        RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, phase=0.5),
+    )
+    scene = _flat_side(
+        rows,
+        side_mm,
+        72,
+        side_mm / repeats,
+        "Row on row",
+        "A ruched swag, a plain swag along its upper edge, a string below, and rosettes over the joints.",
+    )
+    return figure(
+        scene,
+        caption or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
+    )
+
+
+def nested(values: Values, caption: str) -> str:
+    """Strings nested in each repeat."""
+    side_mm, repeats, drop, loops = mm(values, "side"), int(values["repeats"]), mm(values, "drop"), int(values["loops"])
+    rows = (RowDrawn("string", Tip("round", 2), RUSSET, "side", 14, repeats, drop_mm=drop, layers=loops, phase=0.5),)
+    scene = _flat_side(
+        rows,
+        side_mm,
+        64,
+        side_mm / repeats,
+        "Nested strings",
+        f"{loops} strings from the same joints in every repeat, each shallower than the last.",
+    )
+    return figure(scene, caption or f"{loops} strings from the same joints. The deepest is dropped first.")
+
+
+def inside(values: Values, caption: str) -> str:
+    """A tier from above with a border and a fine row inside it."""
+    tier = TierDrawn(
+        outline("round", 150.0),
+        0.0,
+        80.0,
+        rows=(RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), RowDrawn("bead", Tip("round", 3), RUSSET, "top", 13.0)),
+    )
+    return figure(
+        top_view((tier,), 176.0),
+        caption or "From above: the border on the edge, and a fine row of beads that hides where it meets the top.",
+    )
+
+
+def closing(values: Values, caption: str) -> str:
+    """Where a row of shells closes: the last five share what is over."""
+    tip = Tip("open star", 9)
+    side_mm, count = 600.0, 40
+    pitch = side_mm / count
+    row = RowDrawn("shell", tip, RUSSET, "base", count=count)
+    left, wide, high = side_mm / 2 - 45.0, 150.0, 54.0
+    x = left + 45.0 + pitch * 5
+    first = x - 5 * pitch
+    laid = row_scene(row, wide, high - 6, side_mm=side_mm, begin_mm=left)
+    items: list[Item] = [
+        *laid.items,
+        Path(rectangle(left, high - 6, wide, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        # on the coat, which is light in both schemes
+        Path(polyline([(x, 12), (x, high)]), GUIDE_DASH._replace(role="")),
+        Text(x, 9, "the back", 6, "middle", "bold", Style(fill=GUIDE)),
+        Path(polyline([(first, 29), (first, 25), (x - 1, 25), (x - 1, 29)]), GUIDE_LINE._replace(role="")),
+        Text((first + x) / 2, 21.5, "the last five", 6, "middle", "bold", Style(fill=GUIDE)),
+    ]
+    scene = Scene(
+        "Where a row closes",
+        "A row of shells at the base. The last five before the back share what is over or short.",
+        left,
+        0,
+        wide,
+        high,
+        tuple(items),
+    )
+    return figure(scene, caption or "The last five shells before the back share what is over or short. The last tail goes under the first head.")
+
+
+def cutting(values: Values, caption: str) -> str:
+    """A top cut into slices."""
+    shape = outline(values.get("shape", "round"), mm(values, "width"), mm(values, "length") if "length" in values else None)
+    slice_mm = units.read_pair(values.get("slice", "25 x 50 mm"), "slice", "slice", "millimeter")
+    plan = cut_plan(shape, slice_mm, values.get("cut", "best"))
+    return figure(
+        cutting_scene(plan),
+        caption or f"{plan.count} slices of {SAY.length(slice_mm[0])} by {SAY.length(slice_mm[1])}: the knife follows the numbers.",
+    )
+
+
+def tip_drawing(values: Values, caption: str) -> str:
+    """The opening of a tip."""
+    tip = read_tip(values["tip"], "tip", "Tip")
+    return figure(tip_scene(tip), caption or f"The opening of a {tip.name} tip.")
+
+
+def cake(values: Values, caption: str) -> str:
+    """The cake of the first lessons: one tier with a row of each kind that is learnt."""
+    side_mm, height = mm(values, "side"), mm(values, "height")
+    repeats, drop = int(values["repeats"]), mm(values, "drop")
+    rows = (
+        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
+        *((RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),) if values.get("string") != "no" else ()),
+        RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
+        RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
+        RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
+        RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2),
+    )
+    tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
+    return figure(side_view((tier,)), caption or "What you will have on the third evening.")
+
+
+def tier(values: Values, caption: str) -> str:
+    """One tier with one row round it, seen from the side as the whole cake is."""
+    side_mm, height, repeats = mm(values, "side"), mm(values, "height"), int(values["repeats"])
+    row = RowDrawn(
+        values["kind"],
+        read_tip(values["tip"], "tip", "Tip"),
+        PALETTE[values.get("colour", "russet")],
+        "side",
+        mm(values, "line"),
+        repeats,
+        drop_mm=mm(values, "drop"),
+        phase=0.5 if repeats % 2 == 0 else 0.0,
+    )
+    shells = RowDrawn("shell", Tip("open star", 7), row.colour, "base")
+    scene = side_view((TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=(row, shells)),))
+    told = f"{repeats} {row.kind}s round a tier {SAY.length(side_mm)} round."
+    return figure(replace(scene, title=told.rstrip("."), description=told), caption or told)
+
+
+def crumb(values: Values, caption: str) -> str:
+    """A tier with its crumb coat, cut down the middle: the sponge shows through in places."""
+    half, height, coat = 68.0, 90.0, 4.0
+    items: list[Item] = [
+        Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(
+            rectangle(-half - coat, -height - coat, 2 * half + 2 * coat, height + coat),
+            Style(fill="#f0e0b8", stroke="#8a6f5c", width_mm=0.4),
+        ),
+    ]
+    for k in range(3):
+        y = -(k + 1) * 26.0 - k * 6.0
+        items.append(Path(rectangle(-half, y, 2 * half, 26), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)))
+        if k:
+            items.append(Path(rectangle(-half, y + 26, 2 * half, 6), Style(fill="#f7e6c0")))
+    for x, y, r in (
+        (-half - 1.4, -18, 1.3),
+        (-half - 1.8, -50, 1.6),
+        (-half - 1.2, -77, 1.2),
+        (half + 1.5, -30, 1.5),
+        (half + 1.2, -64, 1.2),
+        (-30, -height - 1.6, 1.4),
+        (22, -height - 1.2, 1.2),
+    ):
+        items.append(Path(circle(x, y, r), Style(fill="#8a5a2a")))
+    items += [
+        Path(polyline([(half + 2, -30), (half + 16, -38)]), LEADER),
+        Text(half + 18, -35, "a crumb, trapped", 10.2, "start", "bold", WORDS),
+        Path(polyline([(half + 3, -75), (half + 16, -80)]), LEADER),
+        Text(half + 18, -77, "crumb coat", 10.2, "start", "bold", WORDS),
+        Path(polyline([(-half + 30, -55), (-half - 14, -62)]), LEADER),
+        Text(-half - 16, -59, "filling", 10.2, "end", "bold", WORDS),
+    ]
+    scene = Scene(
+        "A crumb coat",
+        "A tier cut down the middle. A thin coat covers it and holds loose crumbs.",
+        -half - 54,
+        -height - 12,
+        2 * half + 166,
+        height + 20,
+        tuple(items),
+    )
+    return figure(scene, caption or "The thin first coat holds the crumbs. Drawn thicker than it is.")
+
+
+def _peak(x: float, floor: float, lean: float, high: float, colour: str) -> list[Item]:
+    """A mound of buttercream with a peak that stands or bends."""
+    tip = (x + lean, floor - high)
+    bend = (x + lean * 0.25, floor - high * 1.12) if lean > 1 else (x, floor - high)
+    left = [(x - 24, floor), (x - 20, floor - 9), (x - 9, floor - 14), (x - 3.4, floor - high * 0.72)]
+    right = [(x + 4 + lean * 0.2, floor - high * 0.72), (x + 9, floor - 14), (x + 20, floor - 9), (x + 24, floor)]
+    body = [*left, bend, tip, *([(x + lean * 0.45, floor - high * 0.95)] if lean > 1 else []), *right]
+    return [
+        Path((*smooth(body), ("Z",)), Style(fill=tone(colour, 0.0), stroke=tone(colour, -0.45), width_mm=0.5)),
+        Path(
+            smooth([(x - 15, floor - 5), (x - 6, floor - 12), (x - 1.5, floor - high * 0.68)]),
+            Style(stroke=tone(colour, 0.6), width_mm=1.6, opacity=0.8),
+        ),
+    ]
+
+
+def consistency(values: Values, caption: str) -> str:
+    """Firm, middling and soft buttercream, on a lifted spatula."""
+    floor, cream = 62.0, PALETTE["cream"]
+    items: list[Item] = [Path(polyline([(-2, floor), (202, floor)]), LINE)]
+    items += _peak(34, floor, 0.0, 40, cream)
+    items += _peak(100, floor, 11.0, 36, cream)
+    items.append(
+        Path(
+            (*smooth([(144, floor), (150, floor - 6), (166, floor - 9), (182, floor - 6), (190, floor)]), ("Z",)),
+            Style(fill=tone(cream, 0), stroke=tone(cream, -0.45), width_mm=0.5),
+        )
+    )
+    items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, -0.3), width_mm=2.6)))
+    items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, 0.1), width_mm=1.6)))
+    for x in (34.0, 100.0, 167.0):
+        items.append(Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)))
+    for x, name, use in (
+        (34.0, "firm", ("the peak stands:", "flowers")),
+        (100.0, "middling", ("it bends over: swags,", "shells, rosettes")),
+        (167.0, "soft", ("a thread falls:", "strings")),
+    ):
+        items.append(Text(x, 71, name, 7.4, "middle", "bold", WORDS))
+        items += [Text(x, 79.5 + 8.0 * line, words, 6.8, "middle", "text", WORDS) for line, words in enumerate(use)]
+    scene = Scene(
+        "Three consistencies",
+        "Firm: a peak stands up straight. Middling: it bends over at its tip. Soft: a thread falls unbroken.",
+        -2,
+        -1,
+        204,
+        92,
+        tuple(items),
+    )
+    said = "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking."
+    return figure(scene, caption or said)
+
+
+def shades(values: Values, caption: str) -> str:
+    """One strong tint let down with white."""
+    strong, white = PALETTE[values.get("colour", "russet")], PALETTE["plain"]
+    items: list[Item] = []
+    for k, parts in enumerate((0, 1, 3, 7)):
+        share = 1 / (1 + parts)
+        mixed = "#" + "".join(f"{round(int(strong[i : i + 2], 16) * share + int(white[i : i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5))
+        x = 26 + 46 * k
+        items.append(
+            Path(
+                (*smooth([(x - 19, 30), (x - 16, 16), (x - 2, 10), (x + 14, 15), (x + 19, 30), (x, 36)], closed=True),),
+                Style(fill=mixed, stroke=tone(mixed, -0.4), width_mm=0.5),
+            )
+        )
+        items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
+        items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 6.3, "middle", "bold", WORDS))
+    scene = Scene("A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items))
+    return figure(scene, caption or "One strong tint makes a family: let it down with white, by weight. On a screen, only roughly.")
+
+
+def boxed(values: Values, caption: str) -> str:
+    """A cake boxed for the road."""
+    items: list[Item] = [
+        Path(rectangle(-92, 34, 184, 5), Style(fill="#6b5f6d")),
+        Text(0, 49, "level floor, mat that grips", 8.8, "middle", "bold", WORDS),
+        Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
+        Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
+        Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-45, -27, 90, 50), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-30, -62, 60, 35), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
+    ]
+    for x in (-20.0, 20.0):
+        items.append(Path(rectangle(x - 1.2, -27, 2.4, 50), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.3)))
+    items += [
+        Path(rectangle(-31, -28.6, 62, 1.8), Style(fill="#8a6f5c")),
+        Path(polyline([(20, 0), (98, -6)]), LEADER),
+        Text(100, -3, "dowels", 8.8, "start", "bold", WORDS),
+        Path(polyline([(60, 26), (98, 20)]), LEADER),
+        Text(100, 23, "stiff board", 8.8, "start", "bold", WORDS),
+        Path(polyline([(76, -50), (98, -54)]), LEADER),
+        Text(100, -51, "closed box", 8.8, "start", "bold", WORDS),
+        Path(polyline([(-62, 14), (-76, 14)]), GUIDE_LINE._replace(role="", width_mm=0.9)),
+        Text(-80, 17, "room", 8.8, "end", "bold", WORDS_GUIDE),
+    ]
+    scene = Scene(
+        "A cake boxed for the road",
+        "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.",
+        -108,
+        -76,
+        261,
+        128,
+        tuple(items),
+    )
+    return figure(scene, caption or "Stiff board, a mat under it, a closed box with room all round, on a level floor.")
+
+
+def _petal(x: float, y: float, angle: float, size: float, colour: str) -> list[Item]:
+    def at(u: float, v: float) -> Point:
+        c, n = math.cos(angle), math.sin(angle)
+        return x + (c * u - n * v) * size, y + (n * u + c * v) * size
+
+    shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
+    return [
+        Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
+        Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
+        Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6)),
+    ]
+
+
+def blossom(values: Values, caption: str) -> str:
+    """A five-petal blossom on its paper, after one petal, three, and five."""
+    panels: list[tuple[Scene, str]] = []
+    for number, (count, said) in enumerate(((1, "the first petal"), (3, "each starts under the last"), (5, "five, with dots in the middle")), 1):
+        items: list[Item] = [Path(rectangle(2, 2, 54, 54), Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5))]
+        for petal in range(count):
+            items.extend(_petal(29, 29, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
+        if count == 5:
+            for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
+                items.append(Path(circle(29 + dx, 29 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)))
+        items.append(Group(tuple(number_mark((0.0, 0.0), number)), matrix=(1.5, 0.0, 0.0, 1.5, 9.0, 9.0)))
+        told = f"On a square of paper, {said}: {count} petal{'s' if count > 1 else ''}."
+        panels.append((Scene(f"A five-petal blossom, {number}", told, 0, 0, 58, 58, tuple(items)), f"{number} {said}"))
+    return turning(panels).replace('"pb-panels"', '"pb-panels pb-three"')
+
+
+def opening(values: Values, caption: str) -> str:
+    """The demonstration cake as the whole-cake page draws it, a swag to the front, and the tape that gives the dividers' setting."""
+    kept = (DOCS / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
+    cake = plan_of(parse(ORDER, unfold({"order": kept}, Answer("order"))))
+    tiers = tuple(drawn(tier, ()) for tier in cake.tiers)
+    lower = cake.tiers[0]
+    turned = 0.5 if lower.division.repeats % 2 == 0 else 0.0  # so that the middle of a swag is in front
+    shown = tuple(replace(tier, rows=tuple(replace(row, phase=row.phase + turned) for row in tier.rows)) for tier in tiers)
+    seen = side_view(shown, cake.supports[0].board_width_mm)
+    joint_x = dividers_mm(lower.reckoned_mm, lower.division.repeats) / 2
+    joint_y = -lower.height_mm + lower.rows[0].line_mm
+    ground, ink, gold = "#3a1a3b", "#2f1730", "#ecbf55"
+    half, tape, wide = seen.width_mm / 2 + 2, 27.0, 22.0
+    top = seen.y_mm - 2
+    long = half - 12
+    items: list[Item] = [Path(rectangle(-half, top, 2 * half, tape + wide + 12 - top), Style(fill=ground)), *seen.items]
+    items.append(Path(rectangle(-long, tape, 2 * long, wide), Style(fill=gold)))
+    zero = -joint_x - 100.0  # the left joint stands over 10 cm
+    ticks: list[tuple[str | float, ...]] = []
+    for half_cm in range(math.ceil((-long - zero) / 5 + 0.4), math.floor((long - zero) / 5 - 0.4) + 1):
+        x = zero + 5.0 * half_cm
+        reach = 8.0 if half_cm % 10 == 0 else 6.0 if half_cm % 2 == 0 else 3.6
+        ticks += [("M", x, tape), ("L", x, tape + reach)]
+        if half_cm % 10 == 0:
+            items.append(Text(x, tape + 18.6, str(half_cm // 2), 10.8, "middle", "bold", Style(fill=ink)))
+    items.append(Path(tuple(ticks), Style(stroke=ink, width_mm=0.7)))
+    for x in (-joint_x, joint_x):
+        items += [
+            Path(polyline([(x, joint_y - 6), (x, 0)]), Style(stroke=ink, width_mm=0.8, dash=(3.4, 2.6))),
+            Path(polyline([(x, 13), (x, tape)]), Style(stroke=gold, width_mm=0.9, dash=(3.4, 2.6))),
+            Path(polygon([(x, joint_y - 5), (x - 2.8, joint_y - 10.5), (x + 2.8, joint_y - 10.5)]), Style(fill=gold, stroke=ink, width_mm=0.4)),
+        ]
+    scene = Scene(
+        "A cake that comes out even",
+        "A two-tier cake seen from the side: swags in russet and cream with a string below them, shells round both bases, a ruched border and "
+        "rosettes with leaves above. A measuring tape lies under it. Two dashed lines carry the joints of the front swag down to the tape, "
+        f"{SAY.length(2 * joint_x)} apart.",
+        -half,
+        top,
+        2 * half,
+        tape + wide + 12 - top,
+        tuple(items),
+    )
+    return f"<figure>{svg(scene)}</figure>"
+
+
+# the small drawings of the list of techniques: the page, its name, and what is drawn
+SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
+    "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "ruched swag": ("ruched-swag", "Ruched swag", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "layered": (
+        "layered-swags",
+        "Layered swags",
+        (
+            RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
+            RowDrawn("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21),
+        ),
+    ),
+    "string": ("strings", "Strings", (RowDrawn("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "nested": ("nested-strings", "Nested strings", (RowDrawn("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
+    "C scroll": ("scrolls", "C scrolls", (RowDrawn("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
+    "S scroll": ("scrolls", "S scrolls", (RowDrawn("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
+    "vermicelli": ("vermicelli", "Vermicelli", ()),
+    "shell": ("shells", "Shells", (RowDrawn("shell", Tip("open star", 10), RUSSET, "base", 56),)),
+    "reverse shell": ("reverse-shells", "Reverse shells", (RowDrawn("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
+    "bead": ("beads", "Beads", (RowDrawn("bead", Tip("round", 7), RUSSET, "base", 56),)),
+    "rope": ("rope", "Rope", (RowDrawn("rope", Tip("open star", 9), RUSSET, "side", 30),)),
+    "zigzag": ("zigzag", "Zigzag", (RowDrawn("zigzag", Tip("open star", 7), RUSSET, "side", 30),)),
+    "ruched border": ("ruched-border", "Ruched border", (RowDrawn("ruched border", Tip("petal", 13), RUSSET, "side", 30),)),
+    "rosette": ("rosettes", "Rosettes", (RowDrawn("rosette", Tip("closed star", 7), RUSSET, "side", 29, count=20),)),
+    "star": ("stars", "Stars", (RowDrawn("star", Tip("open star", 12), RUSSET, "side", 29, count=26),)),
+    "flower": ("small-flowers", "Small flowers", (RowDrawn("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
+    "leaf": ("leaves", "Leaves", (RowDrawn("leaf", Tip("leaf", 10), BAY, "side", 16, count=20),)),
+}
+
+
+def gallery(values: Values, caption: str) -> str:
+    """Small drawings of rows, each the way to its page."""
+    doors = []
+    for name in (part.strip() for part in values["rows"].split(",")):
+        page, title, rows = SHOWN[name]
+        piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.piece_of_vermicelli(93.0, 58.0)
+        scene = replace(
+            piece,
+            title=title,
+            description=f"A piece of a row: {title.lower()}.",
+        )
+        doors.append(f'<li class="pb-drawing"><a href="{page}/">{svg(scene)}<span>{html.escape(title)}</span></a></li>')
+    return f'<ul class="pb-gallery">{"".join(doors)}</ul>'
+
+
+FIGURES: dict[str, Callable[[Values, str], str]] = {
+    "opening": opening,
+    "technique": technique,
+    "division": division,
+    "swags": swags,
+    "coats": coats,
+    "filling": filling,
+    "edges": edges,
+    "strip": strip,
+    "bag": bag_parts,
+    "layered": layered,
+    "nested": nested,
+    "inside": inside,
+    "closing": closing,
+    "cutting": cutting,
+    "tip": tip_drawing,
+    "cake": cake,
+    "gallery": gallery,
+    "crumb": crumb,
+    "tier": tier,
+    "consistency": consistency,
+    "shades": shades,
+    "boxed": boxed,
+    "blossom": blossom,
+    **handbook_scenes.FIGURES,
+}

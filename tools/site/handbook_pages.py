@@ -1,0 +1,257 @@
+"""What the handbook's pages add to Markdown beside calculators.
+
+- ```` ```drawing ````: the first line names a drawing of tools/site/handbook_figures.py, then `name = value` lines, and `@caption` in words;
+- ```` ```table ````: the first line names a table of tools/site/handbook_tables.py, then `name = value` lines;
+- `` `number: tips.SHELL_WIDTH` `` in running text: a constant of calc;
+- ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
+- `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
+- the first time a page uses a word of tools/site/handbook_words.toml, its meaning is there on hover, touch or focus; `unmeant:` in the front
+  matter names words that the page uses in their everyday sense.
+
+A fence that cannot be made breaks the build.
+"""
+
+from __future__ import annotations
+
+import html
+import importlib
+import re
+import tomllib
+from collections.abc import Callable
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from markdown import Markdown
+from markdown.extensions import Extension
+from markdown.inlinepatterns import InlineProcessor
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AtomicString
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.pages import Page
+from pymdownx.superfences import SuperFencesException
+
+from calc.sources import SOURCES, Constant
+from tools.site import handbook_figures, handbook_tables
+
+WORDS = Path(__file__).with_name("handbook_words.toml")
+FENCES = ("drawing", "table", "sources")
+UNMEANT = ("about/decisions/", "about/hosting", "about/speed")  # where a drop, a string or a repeat is nothing of buttercream
+SHUT = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
+
+
+class Ask:
+    """What a fence says: a name, values, and words for people."""
+
+    def __init__(self, text: str) -> None:
+        self.name = ""
+        self.values: dict[str, str] = {}
+        self.caption = ""
+        for line in (line.strip() for line in text.splitlines()):
+            if not line:
+                continue
+            if not self.name:
+                self.name = line
+            elif line.startswith("@caption "):
+                self.caption = line[9:].strip()
+            else:
+                name, equals, value = (part.strip() for part in line.partition("="))
+                if not equals:
+                    raise ValueError(f"{line!r} is not a line of the form name = value")
+                self.values[name] = value
+        if not self.name:
+            raise ValueError("the first line must name what is wanted")
+
+
+def drawing(text: str) -> str:
+    """The HTML of a drawing fence."""
+    ask = Ask(text)
+    if ask.name not in handbook_figures.FIGURES:
+        raise ValueError(f"there is no drawing called {ask.name}; there are {', '.join(handbook_figures.FIGURES)}")
+    return str(handbook_figures.FIGURES[ask.name](ask.values, ask.caption))
+
+
+def table(text: str) -> str:
+    """The HTML of a table fence."""
+    ask = Ask(text)
+    if ask.name not in handbook_tables.TABLES:
+        raise ValueError(f"there is no table called {ask.name}; there are {', '.join(handbook_tables.TABLES)}")
+    return str(handbook_tables.TABLES[ask.name](ask.values, ask.caption))
+
+
+def sources(text: str) -> str:
+    """The HTML of a sources fence: each source as it stands in `calc.sources`."""
+    items = []
+    for line in (line.strip() for line in text.splitlines()):
+        if not line:
+            continue
+        key, _, matter = (part.strip() for part in line.partition(":"))
+        if key not in SOURCES:
+            raise ValueError(f"there is no source called {key}")
+        source = SOURCES[key]
+        if source.standing == "published":
+            said = html.escape(source.citation) + (f": {html.escape(matter)}." if matter else ".")
+        else:
+            said = html.escape(source.title) + (f": {html.escape(matter)}." if matter else ".")
+        items.append(f"<li>{said}</li>")
+    return f'<ul class="pb-sources">{"".join(items)}</ul>'
+
+
+MAKERS: dict[str, Callable[[str], str]] = {"drawing": drawing, "table": table, "sources": sources}
+
+
+def _fence(kind: str) -> Callable[..., str]:
+    def make(source: str, language: str, css_class: str, options: dict[str, Any], md: Markdown, **_: Any) -> str:
+        try:
+            return MAKERS[kind](source)
+        except Exception as fault:
+            raise SuperFencesException(f"{kind} {source.split()[:1]}: {fault}") from fault
+
+    return make
+
+
+# --- words -------------------------------------------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=1)
+def words() -> dict[str, dict[str, Any]]:
+    """The handbook's words: what each means, and its other forms."""
+    with WORDS.open("rb") as file:
+        return tomllib.load(file)
+
+
+@lru_cache(maxsize=1)
+def _pattern() -> tuple[re.Pattern[str], dict[str, str]]:
+    forms: dict[str, str] = {}
+    for word, entry in words().items():
+        if entry.get("hover", True):
+            for form in (word, *entry.get("forms", ())):
+                forms[form.lower()] = word
+    longest = sorted(forms, key=len, reverse=True)
+    return re.compile(r"(?<![\w-])(" + "|".join(re.escape(form) for form in longest) + r")(?![\w-])", re.IGNORECASE), forms
+
+
+class Meanings(Treeprocessor):
+    """Puts the meaning on the first use of each word."""
+
+    def run(self, root: Element) -> None:
+        self.said: set[str] = set()
+        if STATE.page is not None:
+            if STATE.page.meta.get("meanings") is False or STATE.page.file.src_uri.startswith(UNMEANT):
+                return
+            self.said.update(str(word).strip() for word in str(STATE.page.meta.get("unmeant", "")).split(",") if word.strip())
+        title = STATE.page.title.lower() if STATE.page is not None and STATE.page.title else ""
+        pattern, forms = _pattern()
+        for form, word in forms.items():
+            if form == title:
+                self.said.add(word)
+        self.walk(root, pattern, forms)
+
+    def walk(self, element: Element, pattern: re.Pattern[str], forms: dict[str, str]) -> None:
+        at = 0
+        if element.text and not isinstance(element.text, AtomicString):
+            at = self.split(element, None, element.text, 0, pattern, forms)
+        for child in list(element)[at:]:
+            if child.tag not in SHUT:
+                self.walk(child, pattern, forms)
+            if child.tail and not isinstance(child.tail, AtomicString):
+                self.split(element, child, child.tail, list(element).index(child) + 1, pattern, forms)
+
+    def split(self, parent: Element, after: Element | None, text: str, at: int, pattern: re.Pattern[str], forms: dict[str, str]) -> int:
+        """Wrap what is new in a text; gives how many elements were put in."""
+        pieces: list[Element] = []
+        rest = 0
+        lead = text
+        for match in pattern.finditer(text):
+            word = forms[match[1].lower()]
+            if word in self.said:
+                continue
+            self.said.add(word)
+            before = text[rest : match.start()]
+            if pieces:
+                pieces[-1].tail = before
+            else:
+                lead = before
+            abbr = Element("abbr", {"title": words()[word]["means"]})
+            abbr.text = AtomicString(match[1])
+            pieces.append(abbr)
+            rest = match.end()
+        if not pieces:
+            return 0
+        pieces[-1].tail = AtomicString(text[rest:])
+        if after is None:
+            parent.text = lead
+        else:
+            after.tail = lead
+        for number, piece in enumerate(pieces):
+            parent.insert(at + number, piece)
+        return len(pieces)
+
+
+class Number(InlineProcessor):
+    """`` `number: ROOM.NAME` `` in running text becomes a constant of calc."""
+
+    def handleMatch(self, match: re.Match[str], data: str) -> tuple[Element, int, int]:  # type: ignore[override]
+        room, _, name = match[1].strip().partition(".")
+        value = getattr(importlib.import_module(f"calc.{room}"), name, None)
+        if not isinstance(value, Constant):
+            raise PluginError(f"calc.{room} has no constant {name}")
+        span = Element("span", {"class": "pb-worked"})
+        span.text = AtomicString(f"{float(value):g}")
+        return span, match.start(0), match.end(0)
+
+
+class Pages(Extension):
+    """Registers `Meanings` after Markdown's own inline patterns."""
+
+    def extendMarkdown(self, md: Markdown) -> None:
+        md.treeprocessors.register(Meanings(md), "meanings", 12)
+        md.inlinePatterns.register(Number(r"`number:\s+([^`]+)`", md), "calc-number", 194)
+
+
+# --- the hook's doors ----------------------------------------------------------------------------------------------------
+
+
+class State:
+    """Which page is being written."""
+
+    page: Page | None = None
+
+
+STATE = State()
+
+
+LEFT_HAND = (
+    '<div class="pb-hand" data-search-exclude><label><input type="checkbox" autocomplete="off">Left-handed: turn the drawings round</label></div>'
+)
+
+
+def register(config: MkDocsConfig) -> None:
+    """Add the fences and the words to the Markdown of the site."""
+    fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
+    fences[:] = [fence for fence in fences if fence["name"] not in FENCES]
+    fences.extend({"name": kind, "class": "pb-fence", "format": _fence(kind)} for kind in FENCES)
+    config.markdown_extensions[:] = [ext for ext in config.markdown_extensions if not isinstance(ext, Pages)]
+    config.markdown_extensions.append(Pages())  # type: ignore[arg-type]
+
+
+def begin(page: Page) -> None:
+    """Note which page is being written."""
+    STATE.page = page
+
+
+def finish(markup: str, page: Page) -> str:
+    """Put the words a reader may search for after the first paragraph, unseen, and the switch for the left hand before the first drawing that it
+    turns; hold the build up where a fence was left as text."""
+    if re.search(r'class="language-(drawing|table|sources)', markup):
+        raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
+    markup = re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
+    also = page.meta.get("also")
+    if not also:
+        return markup
+    said = f'<p class="pb-also" hidden>Also: {html.escape(str(also))}.</p>'
+    head = re.search(r"</h1>\s*<p>.*?</p>", markup, re.DOTALL)
+    at = head.end() if head else 0
+    return markup[:at] + said + markup[at:]

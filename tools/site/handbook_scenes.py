@@ -1,0 +1,292 @@
+"""Drawings of the handbook's pages that show a place or a handful of moments: the fridge, a slip and its mending, vermicelli at work."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from calc.drawing.figures import COAT, wander_scene
+from calc.drawing.hands import bag_and_tip, number_mark, way
+from calc.drawing.marks import label, rule
+from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, tone
+from calc.drawing.rows import WAVE, RowDrawn, lay
+from calc.drawing.scene import (
+    CAKE,
+    GUIDE_LINE,
+    LINE,
+    WORDS,
+    Gradient,
+    Group,
+    Item,
+    Motif,
+    Path,
+    Point,
+    Scene,
+    Style,
+    Text,
+    Use,
+    arc,
+    circle,
+    ellipse,
+    polygon,
+    polyline,
+    rectangle,
+    smooth,
+)
+from calc.drawing.views import strand_paths
+from calc.drawing.wander import wander_points
+from calc.tips import Tip, read_tip
+from tools.site.handbook_hands import CREAM, RUSSET, Values, figure, mm, turning
+
+STEEL = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)
+WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
+
+
+def _flake(x: float, y: float, size: float) -> list[Item]:
+    """A snow crystal."""
+    items: list[Item] = []
+    ink = Style(stroke="#2d6f8f", width_mm=size * 0.11)
+    for k in range(6):
+        c, n = math.cos(math.tau * k / 6 + math.pi / 6), math.sin(math.tau * k / 6 + math.pi / 6)
+        items.append(Path(polyline([(x, y), (x + c * size, y + n * size)]), ink))
+        for side in (-1, 1):
+            turn = math.tau * k / 6 + math.pi / 6 + side * 0.7
+            fork = (x + c * size * 0.55, y + n * size * 0.55)
+            items.append(Path(polyline([fork, (fork[0] + math.cos(turn) * size * 0.36, fork[1] + math.sin(turn) * size * 0.36)]), ink))
+    return items
+
+
+def _small_cake(x: float, floor: float) -> list[Item]:
+    """A coated cake on its board with shells round its foot and its edge."""
+    items: list[Item] = [
+        Path(rectangle(x - 33, floor - 3, 66, 3), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(
+            rectangle(x - 26, floor - 41, 52, 38),
+            Style(
+                fill=Gradient(x - 26, 0, x + 26, 0, ((0, "#e3cfa6"), (0.3, "#faf0da"), (0.7, "#f3e4c6"), (1, "#cfb78b"))),
+                stroke="#8a6f5c",
+                width_mm=0.5,
+            ),
+        ),
+    ]
+    for k in range(8):
+        items.append(Use(motif("shell", RUSSET), (0.08, 0.0, 0.0, 0.085, x - 26 + 6.9 * k, floor - 3)))
+    for k in range(7):
+        items.append(Use(motif("rosette", RUSSET), (0.085, 0.0, 0.0, 0.085, x - 24 + 8 * k, floor - 40)))
+    return items
+
+
+def fridge(values: Values, caption: str) -> str:
+    """A cake on the shelf of an open fridge, uncovered, with a clock beside it."""
+    case = Style(fill="#e8ecec", stroke="#51777b", width_mm=1.0)
+    inside = Style(fill="#f8fbfb", stroke="#8fa9ab", width_mm=0.6)
+    bar = Style(fill="#c9dcde", stroke="#6d8f93", width_mm=0.5)
+    items: list[Item] = [
+        Path(rectangle(0, 0, 96, 124), case),
+        Path(rectangle(6, 6, 84, 110), inside),
+        # the door, swung out to the right, with its shelves
+        Path(polygon([(96, 0), (142, -9), (142, 133), (96, 124)]), Style(fill="#dbe3e3", stroke="#51777b", width_mm=1.0)),
+        Path(polygon([(100, 6), (137, 0), (137, 124), (100, 118)]), inside),
+    ]
+    for y in (38.0, 78.0, 112.0):
+        items.append(Path(polygon([(101, y), (136, y + (y - 62) * 0.1), (136, y + 5 + (y - 62) * 0.1), (101, y + 4)]), bar))
+    for x, y, high, fill in (
+        (109.0, 38.0, 18.0, "#8fae7f"),
+        (124.0, 37.0, 22.0, "#f2d98f"),
+        (112.0, 78.0, 25.0, "#f4f4ee"),
+        (127.0, 79.0, 15.0, "#b5423c"),
+    ):
+        items.append(Path(rectangle(x - 4, y - high, 8, high), Style(fill=fill, stroke="#5b6f70", width_mm=0.4)))
+        items.append(Path(rectangle(x - 2, y - high - 4, 4, 4), Style(fill="#5b6f70")))
+    for y in (27.0, 88.0):
+        items.append(Path(rectangle(6, y, 84, 2.4), bar))
+    items += _small_cake(48, 88)
+    # butter and eggs, above and below
+    items.append(Path(rectangle(14, 15, 26, 12), Style(fill="#f2d98f", stroke="#8a6f2c", width_mm=0.5)))
+    items.append(Path(polyline([(22, 15), (22, 27)]), Style(stroke="#8a6f2c", width_mm=0.4)))
+    for k in range(4):
+        items.append(Path(ellipse(54 + 8.6 * k, 22.4, 3.7, 4.6), Style(fill="#e7c9a4", stroke="#8a5a2a", width_mm=0.4)))
+    items.append(Path(rectangle(10, 96, 76, 17), Style(fill="#dcebec", stroke="#6d8f93", width_mm=0.6)))
+    items.append(Path(rectangle(40, 99, 16, 2.4), bar))
+    items += _flake(17, 39.5, 6.0)
+    items += _flake(79, 39.5, 6.0)
+    # a clock on the wall beside it, a third of its face filled: twenty minutes
+    x, y, r = -30.0, 40.0, 21.0
+    items += [
+        Path(circle(x, y, r), Style(fill="#fffaf0", stroke="#2f1730", width_mm=1.2)),
+        Path((("M", x, y), ("L", x, y - r + 3), *arc(x, y, r - 3, -90, 30)[1:], ("Z",)), Style(fill="#9fd0cb")),
+        *(
+            Path(
+                polyline(
+                    [
+                        (x + math.cos(math.tau * k / 12) * (r - 3), y + math.sin(math.tau * k / 12) * (r - 3)),
+                        (x + math.cos(math.tau * k / 12) * (r - 1), y + math.sin(math.tau * k / 12) * (r - 1)),
+                    ]
+                ),
+                Style(stroke="#2f1730", width_mm=0.8),
+            )
+            for k in range(12)
+        ),
+        Path(polyline([(x, y), (x, y - r + 4)]), Style(stroke="#2f1730", width_mm=1.1)),
+        Path(
+            polyline([(x, y), (x + (r - 4) * math.cos(math.radians(30)), y + (r - 4) * math.sin(math.radians(30)))]),
+            Style(stroke="#0a6a62", width_mm=1.3),
+        ),
+        Text(x, y + r + 9, "20 minutes", 7.5, "middle", "bold", WORDS),
+    ]
+    scene = Scene(
+        "A cake in the fridge",
+        "An open fridge. A coated and piped cake stands on a cleared shelf on its board, uncovered. A clock beside it marks twenty minutes.",
+        -58,
+        -14,
+        206,
+        152,
+        tuple(items),
+    )
+    return figure(scene, caption or "A cleared shelf, the cake on its board, nothing over it, a timer set.")
+
+
+SWAG_MM, SIDE_MM = 46.0, 46.0 * 12
+
+
+def _swag() -> tuple[Motif, float]:
+    """One swag as a motif from its left joint, and the height of the joints."""
+    row = RowDrawn("swag", Tip("petal", 9.0), RUSSET, "side", 14.0, 12, drop_mm=13.0)
+    (first, *_) = lay(row, SIDE_MM, 60.0).ribbons
+    return Motif("mending-swag", tuple(ribbon(first.upper, first.lower, RUSSET, WAVE))), 14.0
+
+
+def mending(values: Values, caption: str) -> str:
+    """A swag that slid, lifted off; the place made level; a new swag between its neighbours."""
+    swag, line = _swag()
+    panels: list[tuple[Scene, str]] = []
+    wide, high = 100.0, 62.0
+    left = wide / 2 - SWAG_MM * 1.5
+    for number, (said, told) in enumerate(
+        (
+            (
+                "Chill, then lift it off whole",
+                "Three swags on the side of a cake. The middle one has slid down and hangs askew; a palette knife is under it.",
+            ),
+            ("Fill, and smooth with a warm, dry knife", "The middle swag is gone. A palette knife smooths the bare place."),
+            ("Pipe it anew, touching its neighbours", "The middle swag is piped again and meets its neighbours."),
+        ),
+        1,
+    ):
+        items: list[Item] = [Path(rectangle(-2, 2, wide + 4, high + 4), CAKE), rule(-2, 2, wide + 2, 2, LINE)]
+        items += [Use(swag, (1.0, 0.0, 0.0, 1.0, left + SWAG_MM * k, 0.0)) for k in ((-1, 0, 1, 2, 3) if number == 3 else (-1, 0, 2, 3))]
+        middle = left + SWAG_MM
+        if number == 1:
+            c, n = math.cos(0.2), math.sin(0.2)
+            items.append(
+                Path(
+                    smooth([(middle + 3, line + 6), (middle + 22, line + 26), (middle + 42, line + 17)]),
+                    Style(stroke=SHADOW_COLOUR, width_mm=9, opacity=0.12),
+                )
+            )
+            items.append(Use(swag, (c, n, -n, c, middle + 4.5, 7.5)))
+            items.append(
+                Path(polygon([(middle + 5, 39.5), (middle + 41, 49.5), (middle + 43, 47.0), (middle + 42, 44.5), (middle + 7, 36.5)]), STEEL)
+            )
+            items.append(Path(polygon([(middle + 42, 49.5), (middle + 72, 58.0), (middle + 74, 52.0), (middle + 43, 44.5)]), WOOD))
+        if number == 2:
+            smoothed = [(middle + 3, 20), (middle + 14, 26.5), (middle + 30, 27), (middle + 41, 22)]
+            under = [(middle + 38, 31.5), (middle + 30, 36.5), (middle + 14, 36), (middle + 4, 30)]
+            items.append(Path(smooth([*smoothed, *under], closed=True), CAKE))
+            items.append(
+                Path(polygon([(middle + 14, 14.5), (middle + 19, 14.0), (middle + 23, 42.0), (middle + 18.5, 43.5), (middle + 16, 42.0)]), STEEL)
+            )
+            items.append(Path(polygon([(middle + 18.4, 43.0), (middle + 23.2, 42.0), (middle + 27, 64.0), (middle + 20.5, 65.0)]), WOOD))
+            items += way([(middle + 27, 37.5), (middle + 40, 34.0)], (1.0,))
+            for x in (middle, middle + SWAG_MM):
+                items.append(Path(circle(x, line, 1.6), GUIDE_LINE._replace(width_mm=0.8)))
+        items += number_mark((7.5, 9.5), number)
+        scene = Scene(f"Mending a swag, {number}", told, 0, 0, wide, high, (Group(tuple(items), clip=(0, 0, wide, high)),))
+        panels.append((scene, f"{number} {said}"))
+    return turning(panels)
+
+
+def _inside(line: list[Point], rim: float, right: float, foot: float) -> list[Point]:
+    """The longest piece of a line that stays within the picture."""
+    best: list[Point] = []
+    now: list[Point] = []
+    for x, y in line:
+        now = [*now, (x, y)] if rim <= x <= right and rim <= y <= foot else []
+        best = max(best, now, key=len)
+    return best
+
+
+def piece_of_vermicelli(wide_mm: float, high_mm: float) -> Scene:
+    """A piece of vermicelli for the list of techniques, as large as the rows beside it."""
+    patch = wander_scene(9.0, 3.2, RUSSET, wide_mm + 6.0, high_mm + 6.0, COAT, seed=5)
+    left, top = (patch.width_mm - wide_mm) / 2, (patch.height_mm - high_mm) / 2
+    return replace(patch, x_mm=left, y_mm=top, width_mm=wide_mm, height_mm=high_mm)
+
+
+def vermicelli(values: Values, caption: str) -> str:
+    """Four panels of vermicelli: the tip from the front, from the side, the path of the hand, the finished ground."""
+    tip = read_tip(values["tip"], "tip", "Tip")
+    pitch = mm(values, "gap") + tip.bead_width_mm
+    times = 2.0  # drawn larger than it is, as the other rows are
+    wide, high = 100.0, 72.0
+    pitch, bead = pitch * times, tip.bead_width_mm * times
+    ground = Path(rectangle(-2, -2, wide + 4, high + 4), CAKE)
+    patch = wander_scene(pitch, bead, CREAM, wide, high, COAT, seed=5)
+    line = [(x * pitch, y * pitch) for x, y in wander_points(round(patch.width_mm / pitch), round(patch.height_mm / pitch), 5)]
+    spare = ((wide - patch.width_mm) / 2, (high - patch.height_mm) / 2)
+    half = min(range(len(line) // 3, 3 * len(line) // 4), key=lambda k: math.dist(line[k], (34.0, 34.0)))  # the hand in the middle
+    done = line[: half + 1]
+    ink = tone(CREAM, -0.12)
+
+    def shown(title: str, told: str, items: list[Item]) -> Scene:
+        return Scene(f"Vermicelli: {title}", told, 0, 0, wide, high, (Group(tuple(items), clip=(0, 0, wide, high)),))
+
+    def put(items: list[Item]) -> Group:
+        return Group(tuple(items), matrix=(1.0, 0.0, 0.0, 1.0, *spare))
+
+    at = (done[-1][0] + spare[0], done[-1][1] + spare[1])
+    front = shown(
+        "the tip from the front",
+        "Half the ground is filled. The tip stands nearly upright on the end of the line.",
+        [ground, put(strand_paths(done, bead, "string", ink)[::2]), *bag_and_tip(at, 40.0, Tip("round", 4.0), 0.6)],
+    )
+    wall = 24.0
+    beads: list[Item] = [Path(ellipse(wall + 1.9, 4 + 9.0 * k, 2.3, 2.6), Style(fill=ink, stroke=tone(CREAM, -0.6), width_mm=0.5)) for k in range(4)]
+    turned = Path((*arc(wall, 36.0, 34.0, 90, 0),), GUIDE_LINE._replace(width_mm=0.8))
+    side = shown(
+        "the angle of the tip",
+        "From the side: the tip stands straight off the cake, just above it.",
+        [
+            Path(rectangle(-2, -2, wall + 2, high + 4), CAKE),
+            *beads,
+            *bag_and_tip((wall + 4.2, 36.0), 0.0, Tip("round", 4.0), 0.95, arm_deg=40.0),
+            rule(wall, -2, wall, high + 2, LINE._replace(width_mm=0.9)),
+            turned,
+            label(wall + 34, 66.5, "90°", 6.4, "middle", "bold", True),
+        ],
+    )
+    few = _inside([(x * 15.0 - 4, y * 15.0 - 4) for x, y in wander_points(8, 6, 4, 0.1)], 9.0, wide - 9.0, high - 9.0)
+    path = shown(
+        "the path of the hand",
+        "One line in short curls, each another way; it comes back close beside itself and never crosses.",
+        [
+            ground,
+            Group(tuple(strand_paths(few, 4.6, "string", ink)[::2]), opacity=0.5),
+            *way(few, (0.2, 0.45, 0.7, 0.995)),
+            *number_mark(few[0], 1),
+            *number_mark(few[len(few) // 2], 2),
+            *number_mark((few[-1][0] - 8.0, few[-1][1]), 3),
+        ],
+    )
+    whole = shown("the finished ground", "A ground filled by one wandering line that never crosses itself.", [ground, put(list(patch.items[1:]))])
+    return turning(
+        (
+            (front, "From the front"),
+            (side, "From the side: nearly upright to the surface, just above it"),
+            (path, "The path of the hand: 1 squeeze evenly, 2 curl each another way, 3 close beside the last, never over it"),
+            (whole, "The finished ground"),
+        )
+    )
+
+
+FIGURES = {"fridge": fridge, "mending": mending, "vermicelli": vermicelli}

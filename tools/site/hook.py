@@ -1,0 +1,189 @@
+"""The MkDocs hook: writes calculators and figures into the pages, worked out by calc while the site is built.
+
+Two things are added to Markdown:
+
+- a fenced block opened with ```` ```calculator ````: the calculator's name on the first line, then `name = value` lines for what
+  its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 unless told), `@order`
+  (a file beside the page, read as the text of an order);
+- in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
+
+A calculation that fails breaks the build. The files of the runtime are added to the site from build/runtime.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+import sys
+from pathlib import Path
+from typing import Any, cast
+from xml.etree.ElementTree import Element
+
+ROOT = Path(__file__).resolve().parents[2]
+if str(ROOT) not in sys.path:  # MkDocs loads this file by its path
+    sys.path.insert(0, str(ROOT))
+
+from markdown import Markdown
+from markdown.extensions import Extension
+from markdown.inlinepatterns import InlineProcessor
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
+from pymdownx.superfences import SuperFencesException
+
+import calc
+from calc.calculators import CALCULATORS
+from tools.build.fences import Block
+from tools.build.paths import RUNTIME
+from tools.site import handbook_pages, offline
+from tools.site.pages import calculator_html
+
+SERVED_UNDER = "assets/runtime"
+EARLY = Path(__file__).with_name("early.js")
+
+
+class Fault(PluginError, SuperFencesException):
+    """A page asks for something that calc cannot give; MkDocs prints it and stops, and SuperFences lets it through."""
+
+
+def work_out(slug: str, values: dict[str, str]) -> dict[str, Any]:
+    """The answer of a calculator as plain data; problems are faults here."""
+    if slug not in CALCULATORS:
+        raise Fault(f"there is no calculator called {slug}; there are {', '.join(CALCULATORS)}")
+    answer: dict[str, Any] = json.loads(calc.compute(slug, values).to_json())
+    if answer["problems"]:
+        raise Fault("; ".join(f"{problem['input']}: {problem['message']}" for problem in answer["problems"]))
+    return answer
+
+
+class State:
+    """What the hook knows of the build under way."""
+
+    def __init__(self) -> None:
+        self.page: Page | None = None
+        self.seen: dict[str, int] = {}
+        self.build: dict[str, Any] = {}
+
+    @property
+    def runtime(self) -> str:
+        """The files of the runtime, as the pages carry them."""
+        return json.dumps(self.build, separators=(",", ":"))
+
+    def where(self) -> str:
+        return self.page.file.src_uri if self.page else "?"
+
+    def identity(self, slug: str) -> str:
+        """The id of the next calculator of that name on the page: swags, swags-2, swags-3."""
+        self.seen[slug] = self.seen.get(slug, 0) + 1
+        return slug if self.seen[slug] == 1 else f"{slug}-{self.seen[slug]}"
+
+
+STATE = State()
+
+
+def calculator_fence(source: str, language: str, css_class: str, options: dict[str, Any], md: Markdown, **_: Any) -> str:
+    """The finished HTML of one calculator fence."""
+    try:
+        return _calculator(source)
+    except Exception as fault:
+        name = "".join(source.split()[:1])
+        kind = "" if isinstance(fault, Fault) else f"{type(fault).__name__}: "
+        raise Fault(f"{STATE.where()}: calculator {name}: {kind}{fault}") from fault
+
+
+def _calculator(source: str) -> str:
+    block = Block(source)
+    if STATE.page is None or not STATE.page.file.abs_src_path:
+        raise Fault("a calculator needs a page to stand in")
+    answer = work_out(block.slug, block.inputs(Path(STATE.page.file.abs_src_path)))
+    calculator = CALCULATORS[block.slug]
+    markup = calculator_html(
+        calculator,
+        block.values,
+        answer,
+        form=STATE.identity(block.slug),
+        title=block.options.get("title") or calculator.title,
+        level=int(block.options.get("level", "3")),
+        build=STATE.runtime,
+    )
+    return str(markup)
+
+
+class Figure(InlineProcessor):
+    """`` `calc: SLUG.FIGURE name="value" ...` `` in running text becomes the figure's text."""
+
+    def handleMatch(self, match: re.Match[str], data: str) -> tuple[Element, int, int]:  # type: ignore[override]
+        try:
+            head, *pairs = shlex.split(match[1])
+            slug, _, name = head.partition(".")
+            values = dict(pair.split("=", 1) for pair in pairs)
+            figures = work_out(slug, values)["figures"]
+            if name not in figures:
+                raise Fault(f"{slug} has no figure {name}; it has {', '.join(figures)}")
+        except (Fault, ValueError) as fault:
+            raise Fault(f"{STATE.where()}: {match[0]}: {fault}") from fault
+        span = Element("span", {"class": "pb-worked"})
+        span.text = figures[name]["text"]
+        return span, match.start(0), match.end(0)
+
+
+class Figures(Extension):
+    """Registers `Figure` before the code spans of Markdown."""
+
+    def extendMarkdown(self, md: Markdown) -> None:
+        md.inlinePatterns.register(Figure(r"`calc:\s+([^`]+)`", md), "calc-figure", 195)
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Register the fence and the inline figures, and read which files the runtime has."""
+    fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
+    fences[:] = [fence for fence in fences if fence["name"] != "calculator"]
+    fences.append({"name": "calculator", "class": "pb-fence", "format": calculator_fence})
+    config.markdown_extensions[:] = [ext for ext in config.markdown_extensions if not isinstance(ext, Figures)]
+    config.markdown_extensions.append(Figures())  # type: ignore[arg-type]
+    handbook_pages.register(config)
+    manifest = RUNTIME / "manifest.json"
+    if not manifest.is_file():
+        raise PluginError("The runtime has not been built. Run: python3 tools/handbook.py build")
+    STATE.build = json.loads(manifest.read_text())
+    return config
+
+
+def on_files(files: Files, config: MkDocsConfig) -> Files:
+    """Add the runtime's files to the site."""
+    for path in sorted(RUNTIME.rglob("*")):
+        if path.is_file() and path.name != "manifest.json":
+            name = f"{SERVED_UNDER}/{path.relative_to(RUNTIME).as_posix()}"
+            files.append(File.generated(config, name, abs_src_path=str(path)))
+    return files
+
+
+def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
+    """Note which page is being written."""
+    STATE.page = page
+    STATE.seen = {}
+    handbook_pages.begin(page)
+    return markdown
+
+
+def on_page_content(html: str, page: Page, **_: Any) -> str:
+    """Hold the build up where a fence was left as text."""
+    if re.search(r"<code[^>]*>\s*calc:|```calculator|class=\"language-calculator", html):
+        raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
+    return handbook_pages.finish(html, page)
+
+
+def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateContext:
+    """Tell the template which files Python starts from, where a calculator stands, and give it the script that starts it."""
+    told = cast(dict[str, Any], context)
+    told["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
+    told["early"] = re.sub(r"^//.*\n|^ +", "", EARLY.read_text(encoding="utf-8"), flags=re.MULTILINE).strip()
+    return context
+
+
+def on_post_build(config: MkDocsConfig) -> None:
+    """Version the paths, shut the pages to strangers and list what offline use needs."""
+    offline.finish(Path(config.site_dir))

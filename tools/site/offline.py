@@ -1,0 +1,186 @@
+"""Finishes a built site: versions in paths, the policy, and the list of files that offline use is made of.
+
+Scripts and style sheets move into folders that carry a hash of what is in them, so that a page and what it loads are always of one
+build, and a browser may keep them for ever. `offline.json` names every file that a page, a calculator or a sheet needs, with its
+hash and size; the page saves exactly those, all or none (docs/assets/js/offline.js), and docs/sw.js answers from them.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import hashlib
+import json
+import re
+from pathlib import Path
+
+from tools.build.console import say
+from tools.build.paths import SITE
+from tools.site import bundle, policy
+
+FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
+LIST = "offline.json"
+LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
+FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|fonts/)")
+BUILD_NAME = "pb-build"
+LOCAL = "http://127.0.0.1:8000/"  # site_url where nobody has set one
+
+
+def digest(parts: list[str]) -> str:
+    """A short hash over texts."""
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:16]
+
+
+def versioned(site: Path) -> dict[str, str]:
+    """Move scripts and style sheets into folders that carry their hash; gives the new path of each old one."""
+    moved = {}
+    for name in FOLDERS:
+        folder = site / "assets" / name
+        files = sorted(path for path in folder.rglob("*") if path.is_file())
+        whole = digest([f"{path.relative_to(folder)} {hashlib.sha256(path.read_bytes()).hexdigest()}" for path in files])
+        folder.rename(folder.with_name(f"{name}-{whole}"))
+        moved[f"assets/{name}/"] = f"assets/{name}-{whole}/"
+    return moved
+
+
+def at_any_address(site: Path) -> None:
+    """Let the theme change pages without loading them anew wherever the site is hosted.
+
+    The theme looks up in sitemap.xml which addresses are pages of the site. Where no address was set, the map is written with relative
+    ones, and the theme's script is made to read them as such.
+    """
+    told = site / "sitemap.xml"
+    text = told.read_text(encoding="utf-8")
+    if LOCAL not in text:
+        return
+    told.write_text(text.replace(f"<loc>{LOCAL}", "<loc>./"), encoding="utf-8")
+    (site / "sitemap.xml.gz").unlink(missing_ok=True)
+    (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
+    script = bundle.read_text(encoding="utf-8")
+    as_is, relative = "new URL(n.textContent),t)", "new URL(n.textContent,t),t)"
+    if script.count(as_is) != 1:
+        raise ValueError("the theme's script reads its map of pages in another way now: see at_any_address")
+    bundle.write_text(script.replace(as_is, relative), encoding="utf-8")
+
+
+def from_its_own_address(html: str) -> str:
+    """The page that is shown where there is none, with every address told from its own, so that it holds under any sub-path.
+
+    MkDocs writes them from the root of the host. At a deeper address the page's first script goes to the page's own (tools/site/theme/404.html).
+    """
+    told = re.search(r'<script id="__config" type="application/json">(.*?)</script>', html)
+    if not told:
+        raise ValueError("the theme keeps its settings elsewhere now: see from_its_own_address")
+    base = json.loads(told[1])["base"]
+    html = re.sub(rf'((?:href|src)="){re.escape(base)}\.?', r"\1./", html)
+    html = html.replace(f'"base": "{base}"', '"base": "."').replace(f'"search": "{base}', '"search": "./')
+    return html.replace(f'new URL("{base}",location)', 'new URL(".",location)')
+
+
+def search_when_opened(site: Path) -> None:
+    """Let the theme fetch and read the index of the search when somebody opens the search, not on every page while the calculators start."""
+    (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
+    script = bundle.read_text(encoding="utf-8")
+    at_once, when_opened = '(location.protocol!=="file:"),', "(!1),"
+    if len(re.findall(r'\$\(location\.protocol!=="file:"\),\w+\("search"\)', script)) != 1 or script.count(at_once) != 1:
+        raise ValueError("the theme's script starts its search in another way now: see search_when_opened")
+    bundle.write_text(script.replace(at_once, when_opened), encoding="utf-8")
+
+
+def theme_later(html: str) -> str:
+    """Where a calculator stands, let the theme's script wait for the first answer; `tools/site/early.js` brings it."""
+    if 'name="pb-runtime"' not in html:
+        return html
+    found = re.findall(r'<script src="([^"]*/javascripts/bundle\.[^"]+)"></script>\s*', html)
+    if len(found) != 1:
+        raise ValueError("the theme brings its script in another way now: see theme_later")
+    html = re.sub(r'<script src="[^"]*/javascripts/bundle\.[^"]+"></script>\s*', "", html)
+    return html.replace("</head>", f'<meta name="pb-theme" content="{found[0]}">\n  </head>', 1)
+
+
+def listed(site: Path) -> list[tuple[str, Path]]:
+    """The files that offline use needs, by the path that a browser asks for."""
+    found = []
+    text = "".join(path.read_text(encoding="utf-8") for path in [*site.rglob("*.html"), *site.rglob("*.css"), *site.glob("*.webmanifest")])
+    for path in sorted(site.rglob("*")):
+        name = path.relative_to(site).as_posix()
+        is_shown = not name.startswith(("assets/pictures/", "assets/icons/")) or path.name in text
+        if path.is_file() and is_shown and not LEFT_OUT.search(name):
+            found.append((re.sub(r"(^|/)index\.html$", r"\1", name), path))
+    return found
+
+
+def entry(path: str, data: bytes) -> list[str | int]:
+    """One line of the list: path, hash, size."""
+    return [path, policy.fingerprint(data, "sha256").partition("-")[2], len(data)]
+
+
+def fetched(path: Path, data: bytes) -> int:
+    """How much of a file goes over the line from a host that compresses what is worth it."""
+    already = path.suffix in (".bin", ".woff2", ".png")
+    return len(data) if already else len(gzip.compress(data, 9))
+
+
+def finish(site: Path) -> dict[str, object]:
+    """Finish a site that MkDocs has just written; gives the list."""
+    at_any_address(site)
+    search_when_opened(site)
+    pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
+    bundle.join_scripts(site)
+    bundle.join_sheets(site, pages)
+    moved = versioned(site)
+    code = digest([f"{name} {hashlib.sha256(path.read_bytes()).hexdigest()}" for name, path in listed(site) if FOR_EVER.match(name)])
+    for page, html in pages.items():
+        if page == site / "404.html":
+            html = from_its_own_address(html)
+        for old, new in moved.items():
+            html = html.replace(old, new)
+        html = re.sub(r'\s*<link rel="canonical" href="' + re.escape(LOCAL) + r'[^"]*">', "", html)
+        html = theme_later(html)
+        pages[page] = html.replace("</head>", f'<meta name="{BUILD_NAME}" content="{code}">\n  </head>', 1)
+    whole = policy.shut(site, pages)
+    for page, html in pages.items():
+        page.write_text(html, encoding="utf-8")
+    index = site / "search" / "search_index.json"
+    if index.is_file():
+        index.write_text(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole), encoding="utf-8")
+    return write_list(site, code)
+
+
+def write_list(site: Path, code: str) -> dict[str, object]:
+    """Write offline.json."""
+    files, to_fetch = [], 0
+    for name, path in listed(site):
+        data = path.read_bytes()
+        files.append(entry(name, data))
+        to_fetch += fetched(path, data)
+    told: dict[str, object] = {
+        "build": digest([json.dumps(line) for line in files]),
+        "code": code,
+        "bytes": sum(int(line[2]) for line in files),
+        "fetched": to_fetch,
+        "files": files,
+    }
+    (site / LIST).write_text(json.dumps(told, separators=(",", ":")), encoding="utf-8")
+    return told
+
+
+def main() -> None:
+    """Say what offline use of the built site takes."""
+    argparse.ArgumentParser(description=main.__doc__).parse_args()
+    told = json.loads((SITE / LIST).read_text(encoding="utf-8"))
+    kinds: dict[str, list[int]] = {}
+    for name, _, size in told["files"]:
+        kind = "/".join(name.split("/")[:2]) if name.startswith("assets/") else name.split("/")[0] if "." in name else "pages"
+        path = SITE / (name + "index.html" if name == "" or name.endswith("/") else name)
+        both = kinds.setdefault(kind, [0, 0, 0])
+        both[0] += 1
+        both[1] += size
+        both[2] += fetched(path, path.read_bytes())
+    for kind, (count, size, packed) in sorted(kinds.items(), key=lambda item: -item[1][2]):
+        say(f"{kind:28} {count:4} files {size:12,} bytes, {packed:12,} to fetch")
+    say(f"{'all':28} {len(told['files']):4} files {told['bytes']:12,} bytes, {told['fetched']:12,} to fetch")
+
+
+if __name__ == "__main__":
+    main()

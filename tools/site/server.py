@@ -1,0 +1,98 @@
+"""A plain server for the finished site, for looking at it and for the tests. Any web server does as well."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from functools import partial
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+from tools.build.console import Failed, say
+from tools.build.paths import SITE
+
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".json": "application/json",
+    ".wasm": "application/wasm",
+    ".bin": "application/octet-stream",
+    ".svg": "image/svg+xml",
+    ".woff2": "font/woff2",
+    ".webmanifest": "application/manifest+json",
+    ".toml": "text/plain; charset=utf-8",
+}
+
+
+class Handler(SimpleHTTPRequestHandler):
+    """Serves files with the right types; names that carry a hash may be kept for ever, others are asked for again."""
+
+    extensions_map = {**SimpleHTTPRequestHandler.extensions_map, **TYPES}
+    protocol_version = "HTTP/1.1"
+    says_requests = False
+
+    def end_headers(self) -> None:
+        """Say how long the file may be kept."""
+        for_ever = any(part in self.path for part in ("/assets/runtime/", "/assets/js-", "/assets/css-"))
+        self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_ever else "no-cache")
+        super().end_headers()
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """Show the handbook's own page where there is none."""
+        page = Path(self.directory) / "404.html"
+        if code != HTTPStatus.NOT_FOUND or not page.is_file():
+            super().send_error(code, message, explain)
+            return
+        data = page.read_bytes()
+        self.send_response(code)
+        self.send_header("Content-Type", TYPES[".html"])
+        self.send_header("Content-Length", str(len(data)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(data)
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Print requests only when asked to."""
+        if self.says_requests:
+            super().log_message(format, *args)
+
+
+class Server(ThreadingHTTPServer):
+    """Threads that end with the program; a browser that goes away is no news."""
+
+    daemon_threads = True
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Say nothing of a browser that broke a connection off."""
+
+
+def make_server(folder: Path = SITE, port: int = 0) -> Server:
+    """A server for the folder on this machine only, not yet running; port 0 takes any free one."""
+    return Server(("127.0.0.1", port), partial(Handler, directory=os.fspath(folder)))
+
+
+def serve(port: int) -> None:
+    """Serve the finished site until interrupted."""
+    try:
+        server = make_server(SITE, port)
+    except OSError as error:
+        raise Failed(f"Port {port} cannot be used ({error.strerror}). Choose another with --port") from error
+    say(f"Serving http://127.0.0.1:{server.server_address[1]}/   (Ctrl+C ends it)")
+    try:
+        server.serve_forever()
+    except KeyboardInterrupt:
+        say("")
+
+
+def main() -> None:
+    """Serve the finished site as it is."""
+    parser = argparse.ArgumentParser(description=main.__doc__)
+    parser.add_argument("--port", type=int, default=8000)
+    serve(parser.parse_args().port)
+
+
+if __name__ == "__main__":
+    main()

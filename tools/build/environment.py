@@ -64,7 +64,7 @@ def packages(*names: str) -> Path:
         if stamps.is_fresh(f"venv-{name}", value):
             continue
         with step(f"Python packages: {name}"):
-            command = [VENV_PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+            command: list[str | Path] = [VENV_PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
             run([*command, "--require-hashes", "-r", listed], quiet=True)
             stamps.write(f"venv-{name}", value)
     return VENV_PYTHON

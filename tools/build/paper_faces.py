@@ -66,8 +66,8 @@ def face(folder: Path, family: str, weight: int) -> tuple[bytes, dict[int, int],
         font.save(path)
         parts.append(str(path))
     font = Merger().merge(parts)
-    for path in parts:
-        Path(path).unlink()
+    for part in parts:
+        Path(part).unlink()
     scale = 1000 / font["head"].unitsPerEm
     order = font.getGlyphOrder()
     glyphs = {code: font.getGlyphID(name) for code, name in font.getBestCmap().items()}

@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 from tools.build import environment
 from tools.build.console import Failed, run, say, step
@@ -26,7 +27,7 @@ def style() -> list[str]:
     """Run ruff, mypy and tsc; gives what went wrong."""
     node, _ = environment.node()
     typescript = NPM / "node_modules" / "typescript" / "bin" / "tsc"
-    checks = {
+    checks: dict[str, list[str | Path]] = {
         "ruff": [VENV_PYTHON, "-m", "ruff", "check", "calc", "tools", "tests"],
         "ruff format": [VENV_PYTHON, "-m", "ruff", "format", "--check", "--quiet", "calc", "tools", "tests"],
         "mypy": [VENV_PYTHON, "-m", "mypy"],

@@ -12,7 +12,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from typing import Any
+from typing import Any, TypedDict
 
 import calc
 from calc.calculators import CALCULATORS
@@ -71,22 +71,45 @@ ASKED: dict[str, list[dict[str, str]]] = {
 MISTAKES = ("", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "\N{SHORTCAKE}")
 
 
-def vectors() -> list[dict[str, Any]]:
+class Vector(TypedDict):
+    """A calculator and what it is asked."""
+
+    calculator: str
+    inputs: dict[str, str]
+
+
+class Shown(TypedDict):
+    """What a reader sees of an answer."""
+
+    figures: dict[str, str]
+    problems: list[str]
+    notes: list[str]
+    cautions: list[str]
+    tables: dict[str, list[list[str]]]
+
+
+class Kept(Vector):
+    """A vector with the answer that is pinned."""
+
+    shown: Shown
+
+
+def vectors() -> list[Vector]:
     """Every vector's calculator and inputs, mistakes included."""
     order = ORDER.read_text(encoding="utf-8")
-    found = [
+    found: list[Vector] = [
         {"calculator": slug, "inputs": {name: order if text == "@" else text for name, text in inputs.items()}}
         for slug, many in ASKED.items()
         for inputs in many
     ]
     for slug, calculator in CALCULATORS.items():
-        start = dict(found[[v["calculator"] for v in found].index(slug)]["inputs"])
+        start = next(vector["inputs"] for vector in found if vector["calculator"] == slug)
         name = next((i.name for i in calculator.inputs if i.kind == "length"), None)
         found += [{"calculator": slug, "inputs": {**start, name: text}} for text in MISTAKES if name is not None]
     return found
 
 
-def shown(answer: dict[str, Any]) -> dict[str, Any]:
+def shown(answer: dict[str, Any]) -> Shown:
     """What a reader sees of an answer: texts, not the digits behind them."""
     tables = {table["name"]: table["rows"] for table in answer["tables"]}
     return {
@@ -98,14 +121,14 @@ def shown(answer: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def natively(vector: dict[str, Any]) -> dict[str, Any]:
+def natively(vector: Vector) -> Shown:
     """What calc answers here, as a reader sees it."""
     return shown(json.loads(calc.compute(vector["calculator"], vector["inputs"]).to_json()))
 
 
-def kept() -> list[dict[str, Any]]:
+def kept() -> list[Kept]:
     """The vectors as they stand in the repository."""
-    found: list[dict[str, Any]] = json.loads(FILE.read_text(encoding="utf-8"))
+    found: list[Kept] = json.loads(FILE.read_text(encoding="utf-8"))
     return found
 
 
@@ -114,7 +137,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--check", action="store_true", help="compare instead of writing")
     asked = parser.parse_args()
-    today = [{**vector, "shown": natively(vector)} for vector in vectors()]
+    today: list[Kept] = [{**vector, "shown": natively(vector)} for vector in vectors()]
     if not asked.check:
         FILE.parent.mkdir(parents=True, exist_ok=True)
         FILE.write_text(json.dumps(today, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")

@@ -87,13 +87,13 @@ function endOfData(wasm) {
 const makerOf = async (script) => (await import(pathToFileURL(script).href)).default;
 
 /** A fresh start with calc to be imported, ready to be frozen. */
-async function freezable(script, stdlib, packages, requests) {
+async function freezable(script, stdlib, packages) {
   const createPyodideModule = await makerOf(script);
   const pyodide = await loadPyodide({ ...common, createPyodideModule, stdLibURL: resolve(stdlib), _makeSnapshot: true });
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
-  pyodide.FS.writeFile("/tmp/requests.json", readFileSync(requests));
   pyodide.FS.writeFile("/tmp/warm.py", readFileSync(join(here, "warm.py")));
   pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import warm; sys.path.remove('/tmp')");
+  pyodide.runPython("from worker_api import answer, reseed, sheet");
   return pyodide;
 }
 
@@ -116,12 +116,14 @@ function zeroFreed(module) {
 async function snapshot(script, stdlib, packages, requests, out) {
   // Once to learn what is imported when everything the pages offer is asked for, and again to freeze with just that imported: memory is
   // shipped as large as it ever was.
-  const explorer = await freezable(script, stdlib, packages, requests);
-  const modules = explorer.runPython("warm.explore()");
-  const pyodide = await freezable(script, stdlib, packages, requests);
-  pyodide.FS.writeFile("/tmp/modules.json", modules);
+  const explorer = await freezable(script, stdlib, packages);
+  explorer.globals.set("asked", readFileSync(requests, "utf8"));
+  const found = explorer.runPython("import json; warm.explore(json.loads(asked), answer, sheet)");
+  const pyodide = await freezable(script, stdlib, packages);
+  pyodide.globals.set("found", found);
+  pyodide.runPython("import json; found = json.loads(found); warm.settle(found['modules'], found['light'], answer); del json, found, warm, sys.modules['warm']");
   // Frozen: what is in memory then is never looked through again for what can be freed.
-  pyodide.runPython("warm.settle(); del warm, sys.modules['warm']; from worker_api import answer, reseed, sheet; import gc; gc.collect(); gc.freeze(); del gc");
+  pyodide.runPython("import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);
   const image = pyodide.makeMemorySnapshot();
   writeFileSync(out, image);

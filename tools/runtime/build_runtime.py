@@ -50,7 +50,7 @@ def wheels() -> list[Path]:
         with step("wheels for the browser"):
             stamps.forget("wheels")
             shutil.rmtree(WHEELS, ignore_errors=True)
-            command = [VENV_PYTHON, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--no-deps"]
+            command: list[str | Path] = [VENV_PYTHON, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--no-deps"]
             only = ["--only-binary=:all:", "--platform=any", "--python-version=3.14", "--implementation=py", "--abi=none"]
             run([*command, "--require-hashes", *only, "-d", WHEELS, "-r", listed], quiet=True)
             stamps.write("wheels", value)

@@ -10,7 +10,7 @@ import importlib.util
 import io
 import re
 import zipfile
-from importlib._bootstrap_external import _code_to_hash_pyc  # the way py_compile writes such files
+from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr-defined]  # the way py_compile writes such files
 
 # What nothing in a browser or in calc can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
 # Pyodide imports, does without it. The standard library is fetched for a plain start and for offline use, and its size counts there.

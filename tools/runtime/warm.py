@@ -1,35 +1,47 @@
-"""Runs inside the runtime when the snapshot is made: finds out what is imported, then leaves that imported and little else."""
+"""Runs inside Pyodide when the snapshot is made: `explore` finds out which modules are imported, `settle` leaves those imported and little else.
+
+The caches that stay filled are named here as what they are, not by their names, so that a renamed function stops the type check, the tests and
+the build; one that `settle` leaves empty stops the build, too.
+"""
+
+from __future__ import annotations
 
 import gc
 import importlib
 import json
 import pkgutil
 import sys
+from collections.abc import Callable
+from typing import Any
 
-# how the tops of usual tins are cut, in every shape, and what is known of each shape for that: many are counted at once when somebody
-# changes the shape
-KEPT = ("_layout", "_profile", "_fine", "_stretches", "_middle")
-LIGHT = 20_000  # characters of an answer; what answers at greater length is not asked before memory is frozen
+import calc
+from calc import portions, shapes, units
 
-with open("/tmp/requests.json", encoding="utf-8") as _file:
-    _REQUESTS = json.load(_file)
+Request = dict[str, Any]
+
+# How tops of usual sizes are cut, for every shape, and what is known of each shape for that: a change of shape counts many cuts at once.
+KEPT: tuple[Callable[..., object], ...] = (
+    units.registry,
+    portions._layout,
+    portions._profile,
+    portions._fine,
+    portions._stretches,
+    portions._middle,
+)
+LIGHT = 20_000  # characters; a longer answer is not computed before memory is frozen, which would make the snapshot larger
 
 
 def _import_calc() -> None:
-    import calc
-
     for module in pkgutil.walk_packages(calc.__path__, "calc."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)
 
 
-def explore() -> str:
-    """Answer all that the pages ask and draw all that they offer; gives the names of all modules that this took, as JSON."""
-    from worker_api import answer, sheet
-
+def explore(requests: list[Request], answer: Callable[[str], str], sheet: Callable[[str], bytes | str]) -> str:
+    """Answer every request of the pages and draw every sheet they offer; returns the modules this took and the light requests, as JSON."""
     _import_calc()
     light = []
-    for request in _REQUESTS:
+    for request in requests:
         text = answer(json.dumps(request))
         answered = json.loads(text)
         if "bug" in answered:
@@ -44,33 +56,33 @@ def explore() -> str:
     return json.dumps({"modules": sorted(sys.modules), "light": light})
 
 
-def settle() -> None:
-    """Import what was found, answer the short questions once, then forget the answers that calc keeps."""
-    from worker_api import answer
-
+def settle(modules: list[str], light: list[Request], answer: Callable[[str], str]) -> None:
+    """Import the modules, answer the light requests once, then clear every cache of calc but those of `KEPT`."""
     _import_calc()
-    with open("/tmp/modules.json", encoding="utf-8") as file:
-        found = json.load(file)
-    for name in found["modules"]:
+    for name in modules:
         if name not in sys.modules and not name.startswith(("__main__", "warm")):
             importlib.import_module(name)
-    _forget()
-    for request in found["light"]:
+    clear_caches(KEPT)
+    for request in light:
         answer(json.dumps(request))
-        _forget()
-    _forget(())
-    for shape in sys.modules["calc.shapes"].SHAPES:
+        clear_caches(KEPT)
+    clear_caches((units.registry,))
+    for shape in shapes.SHAPES:
         answer(json.dumps({"calculator": "stack", "inputs": {"shape": shape}}))
-        _forget()
-    sys._clear_internal_caches()
+        clear_caches(KEPT)
+    empty = [function.__name__ for function in KEPT if not function.cache_info().currsize]  # type: ignore[attr-defined]
+    if empty:
+        raise RuntimeError(f"nothing fills what the snapshot keeps: {', '.join(empty)}")
+    if sys.version_info >= (3, 13):
+        sys._clear_internal_caches()
     importlib.invalidate_caches()
     gc.collect()
 
 
-def _forget(kept: tuple[str, ...] = KEPT) -> None:
-    """Let go of what calc keeps between answers, so that memory never grows larger than one answer needs: it never shrinks."""
+def clear_caches(kept: tuple[Callable[..., object], ...]) -> None:
+    """Clear what calc caches between answers, so that memory, which never shrinks, grows no larger than one answer needs."""
     for module in [module for name, module in sys.modules.items() if name.startswith("calc")]:
         for value in list(vars(module).values()):
-            if hasattr(value, "cache_clear") and getattr(value, "__name__", "") not in ("registry", *kept):
+            if hasattr(value, "cache_clear") and value not in kept:
                 value.cache_clear()
     gc.collect()

@@ -361,8 +361,10 @@ def _constants() -> tuple[tuple[str, str, Constant], ...]:
         module = importlib.import_module(f"calc.{info.name}")
         for name, value in vars(module).items():
             _gather(info.name, name, value, found, 0)
-    seen: set[int] = set()
-    return tuple(entry for entry in found if not (id(entry[2]) in seen or seen.add(id(entry[2]))))
+    first: dict[int, tuple[str, str, Constant]] = {}
+    for entry in found:  # once, however many rooms import it
+        first.setdefault(id(entry[2]), entry)
+    return tuple(first.values())
 
 
 def _gather(room: str, name: str, value: Any, found: list[tuple[str, str, Constant]], depth: int) -> None:

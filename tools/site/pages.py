@@ -12,6 +12,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from calc.calculators.declare import Calculator, Group, Input
 from calc.colours import PALETTE, hex_of
 from calc.tips import TIPS
 from calc.units import a_or_an
@@ -25,11 +26,15 @@ LONGEST_PIECE = 40  # characters of one piece of the line that tells what a tier
 MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
 
+Attribute = str | bool | None
+Attributes = Mapping[str, Attribute]
+
+
 class Raw(str):
     """Markup that is finished and must not be escaped again."""
 
 
-def element(tag: str, attributes: Mapping[str, str | bool | None] | None = None, *children: str | None) -> Raw:
+def element(tag: str, attributes: Attributes | None = None, *children: str | None) -> Raw:
     """One element; attributes that are None or False are left out, True ones stand without a value."""
     written = ""
     for name, value in (attributes or {}).items():
@@ -98,7 +103,7 @@ def _figure(name: str, figure: Mapping[str, Any], again: bool = False) -> Raw:
     text = figure["text"]
     split = RANGE.match(text) if "low" in figure else None
     main, extent = (split[1], split[2]) if split else (text, "")
-    attributes = {"class": "pb-figure", "data-again" if again else "data-figure": name, "data-long": len(main) > LONG}
+    attributes: dict[str, Attribute] = {"class": "pb-figure", "data-again" if again else "data-figure": name, "data-long": len(main) > LONG}
     value = [main + " ", element("span", {"class": "pb-range"}, extent)] if extent else [main]
     return element("div", attributes, element("dt", {}, figure["label"]), element("dd", {}, *value))
 
@@ -153,7 +158,7 @@ def _swatch(look: str) -> Raw:
 class Form:
     """A form being written: its id, and what was typed into it, by full name."""
 
-    def __init__(self, calculator: Any, values: Mapping[str, str], identity: str) -> None:
+    def __init__(self, calculator: Calculator, values: Mapping[str, str], identity: str) -> None:
         self.calculator = calculator
         self.values = values
         self.identity = identity
@@ -170,7 +175,7 @@ class Form:
         own = self.own_looks.get(name, "")
         return own if re.fullmatch(r"#[0-9a-f]{6}", own) else hex_of(name) or ""
 
-    def control(self, declared: Any, value: str, names: Mapping[str, str | bool | None]) -> Raw:
+    def control(self, declared: Input, value: str, names: Attributes) -> Raw:
         """The input, select or textarea of one declared input, with what helps to fill it."""
         if declared.kind == "choice":
             known = [choice for choice, _ in declared.choices]
@@ -194,20 +199,21 @@ class Form:
         beside = self.beside(declared, value)
         return element("div", {"class": "pb-entry"}, control, beside) if beside else control
 
-    def list_of(self, declared: Any) -> str | None:
+    def list_of(self, declared: Input) -> str | None:
         """The id of the list of what may be typed, if there is one."""
         if declared.kind == "tip":
             return f"{self.identity}--tips"
         return f"{self.identity}--colours" if declared.suggest == "colours" or declared.kind == "colour" else None
 
-    def beside(self, declared: Any, value: str) -> Raw | None:
+    def beside(self, declared: Input, value: str) -> Raw | None:
         """What stands at the end of a field: the colour that is named in it, or a way to choose one, or a day, by eye."""
         if declared.kind == "colour":
-            look = {"type": "color", "class": "pb-look", "tabindex": "-1", "aria-label": f"{declared.label}: choose by eye"}
+            look: dict[str, Attribute] = {"type": "color", "class": "pb-look", "tabindex": "-1", "aria-label": f"{declared.label}: choose by eye"}
             return element("input", {**look, "value": self.look(value) or "#f4e9cf"})
         if declared.kind == "moment":
             found = MOMENT.match(value.strip())
-            when = {"type": "datetime-local", "class": "pb-when", "tabindex": "-1", "aria-label": f"{declared.label}: choose from a calendar"}
+            label = f"{declared.label}: choose from a calendar"
+            when: dict[str, Attribute] = {"type": "datetime-local", "class": "pb-when", "tabindex": "-1", "aria-label": label}
             return element("input", {**when, "value": f"{found[1]}T{found[2]}" if found else None})
         return _swatch(self.look(value)) if declared.suggest == "colours" else None
 
@@ -223,16 +229,16 @@ class Form:
             made.append(element("datalist", {"id": f"{self.identity}--colours"}, *shades))
         return made
 
-    def gist(self, group: Any, path: str) -> str:
+    def gist(self, group: Group, path: str) -> str:
         """One line that tells what one of a group holds: "Swag · hung on the side · petal 11 mm · russet"."""
         shown: list[str] = []
         for piece in group.pieces:
             texts = {name: self.told(group, path, name, bool(shown)) for name in IN_BRACES.findall(piece)}
             if all(texts.values()):
-                shown.append(IN_BRACES.sub(lambda match, texts=texts: texts[match[1]], piece))
+                shown.append(piece.format_map(texts))
         return " · ".join(shown)
 
-    def told(self, group: Any, path: str, name: str, later: bool) -> str:
+    def told(self, group: Group, path: str, name: str, later: bool) -> str:
         """What the gist says for one name in braces: what was typed, the word for what was chosen, or how many there are."""
         inner = next((each for each in group.groups if each.name == name), None)
         if inner:
@@ -245,13 +251,13 @@ class Form:
             value = value[:1].lower() + value[1:] if later else value
         return value if len(value) <= LONGEST_PIECE else value[:LONGEST_PIECE] + "…"
 
-    def field(self, declared: Any, path: str) -> Raw:
+    def field(self, declared: Input, path: str) -> Raw:
         """One field: label, control, help and the place for a problem."""
         name = path + declared.name
         value = self.values.get(name, declared.default)
         identity = f"{self.identity}-{name}"
         described = f"{identity}-help {identity}-problem" if declared.help else f"{identity}-problem"
-        names: dict[str, str | bool | None] = {"id": identity, "name": name, "aria-describedby": described}
+        names: dict[str, Attribute] = {"id": identity, "name": name, "aria-describedby": described}
         if declared.kind == "colour":
             names["data-kind"] = "colour"
         optional = element("span", {"class": "pb-optional"}, " (optional)") if declared.optional and declared.kind != "yes_no" else None
@@ -265,7 +271,7 @@ class Form:
                 "data-field": declared.kind,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
                 "data-afresh": declared.default if declared.afresh else None,
-                "hidden": bool(only) and self.values.get(path + only[0], "") not in only[1],
+                "hidden": only is not None and self.values.get(path + only[0], "") not in only[1],
             },
             element("label", {"for": identity}, declared.label, optional),
             self.control(declared, value, names),
@@ -273,7 +279,7 @@ class Form:
             element("p", {"class": "pb-problem", "id": f"{identity}-problem"}),
         )
 
-    def level(self, inputs: Sequence[Any], groups: Sequence[Any], path: str) -> list[Raw]:
+    def level(self, inputs: Sequence[Input], groups: Sequence[Group], path: str) -> list[Raw]:
         """The fields and groups of one level: what is asked first, then what is under More, then what repeats."""
 
         def fields(wanted: bool) -> list[Raw]:
@@ -289,7 +295,7 @@ class Form:
         parts.extend(self.group(group, path) for group in groups)
         return parts
 
-    def group(self, group: Any, path: str) -> Raw:
+    def group(self, group: Group, path: str) -> Raw:
         """All of one kind, each under its line, the template of one more, and the button that adds it."""
         prefix = f"{path}{group.name}."
         name = f"{self.identity}-{path}{group.name}"
@@ -301,7 +307,7 @@ class Form:
         add = element("button", {"type": "button", "class": "pb-add"}, f"Add {a_or_an(word)}")
         limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
         follows = " ".join(group.follows) or None
-        told = {"data-gist": json.dumps(group.pieces, ensure_ascii=False), "data-folded": group.folded, "data-follows": follows}
+        told: dict[str, Attribute] = {"data-gist": json.dumps(group.pieces, ensure_ascii=False), "data-folded": group.folded, "data-follows": follows}
         told["data-afresh"] = group.afresh
         title = element("p", {"class": "pb-items-title", "id": f"{name}-title"}, group.title) if group.title else None
         named = {"role": "group", "aria-labelledby": f"{name}-title"} if group.title else {}
@@ -318,7 +324,7 @@ class Form:
             add,
         )
 
-    def item(self, group: Any, path: str, number: int, opened: bool) -> Raw:
+    def item(self, group: Group, path: str, number: int, opened: bool) -> Raw:
         """One of a group: the line that tells what it holds, and under it the fields and what can be done with it."""
         title = f"{group.label} {number + 1}"
         tools = [
@@ -348,7 +354,7 @@ class Form:
         )
 
 
-def _all_inputs(level: Any) -> list[Any]:
+def _all_inputs(level: Calculator | Group) -> list[Input]:
     """Every declared input of a calculator or a group, those of its groups too."""
     return [*level.inputs, *(declared for group in level.groups for declared in _all_inputs(group))]
 
@@ -362,12 +368,14 @@ def indices(values: Mapping[str, str], prefix: str) -> list[int]:
 # ---- the whole --------------------------------------------------------------------------------------------------------------
 
 
-def form_inputs(calculator: Any) -> list[Any]:
+def form_inputs(calculator: Calculator) -> list[Input]:
     """The inputs that stand in the form: a record is kept as text but filled in as fields."""
     return [declared for declared in calculator.inputs if not (calculator.unfold and declared.kind == "long_text")]
 
 
-def calculator_html(calculator: Any, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str) -> Raw:
+def calculator_html(
+    calculator: Calculator, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str
+) -> Raw:
     """One calculator, whole: title, form, answer and tools."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
     writing = Form(calculator, {**values, **(answer.get("fields") or {})}, form)
@@ -424,14 +432,14 @@ def _pair(form: str) -> Raw:
     return element("nav", {"class": "pb-pair", "aria-label": "Order and answer"}, *halves)
 
 
-def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Raw:
+def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str) -> Raw:
     """Units, paper, the status line, and what can be done with what was typed."""
 
     def button(kind: str, text: str) -> Raw:
         return element("button", {"type": "button", "class": kind}, text)
 
     def unit(key: str, label: str) -> Raw:
-        choice = {"type": "radio", "name": f"{form}--units", "value": key, "checked": key == unit_system}
+        choice: dict[str, Attribute] = {"type": "radio", "name": f"{form}--units", "value": key, "checked": key == unit_system}
         return element("label", {}, element("input", choice), label)
 
     units = element("fieldset", {"class": "pb-units"}, element("legend", {}, "Answers in"), unit("metric", "Metric"), unit("us", "US"))
@@ -445,7 +453,7 @@ def _tools(form: str, calculator: Any, has_record: bool, unit_system: str) -> Ra
         others = [button("pb-copy", "Copy link"), button("pb-reset", "Back to the page’s example")]
         return element("div", {"class": "pb-tools"}, units, paper, *others, *said)
     name = {"type": "text", "class": "pb-name", "autocomplete": "off", "enterkeyhint": "done"}
-    file = {"type": "file", "class": "pb-file", "accept": ".toml,text/plain", "hidden": True, "aria-label": "Open a file"}
+    file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": ".toml,text/plain", "hidden": True, "aria-label": "Open a file"}
     keeping = element(
         "div",
         {"class": "pb-keeping"},

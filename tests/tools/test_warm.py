@@ -1,0 +1,46 @@
+"""What the snapshot keeps warm: caches that exist, that the pages' questions fill, and no others."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from functools import lru_cache
+
+import pytest
+
+from calc import portions, units
+from tools.runtime import warm, worker_api
+
+
+@pytest.fixture(autouse=True)
+def empty_afterwards() -> Iterator[None]:
+    yield
+    warm.clear_caches(())
+
+
+def test_settle_leaves_the_kept_caches_filled_and_no_others() -> None:
+    warm.settle([], [{"calculator": "swags", "inputs": {"side": "50 cm"}}], worker_api.answer)
+    assert all(function.cache_info().currsize for function in warm.KEPT)  # type: ignore[attr-defined]
+    others = [value for value in vars(portions).values() if hasattr(value, "cache_info") and value not in warm.KEPT]
+    assert others
+    assert not any(value.cache_info().currsize for value in others)
+
+
+def test_a_kept_cache_that_nothing_fills_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(warm, "KEPT", (units.registry, unused))
+    with pytest.raises(RuntimeError, match="nothing fills what the snapshot keeps: unused"):
+        warm.settle([], [], worker_api.answer)
+
+
+def test_explore_names_the_light_requests_and_refuses_a_bug() -> None:
+    request = {"calculator": "swags", "inputs": {"side": "50 cm"}}
+    found = json.loads(warm.explore([request], worker_api.answer, worker_api.sheet))
+    assert found["light"] == [request]
+    assert "calc.calculators.swags" in found["modules"]
+    with pytest.raises(RuntimeError, match="nowhere met a fault"):
+        warm.explore([{"calculator": "nowhere", "inputs": {}}], worker_api.answer, worker_api.sheet)
+
+
+@lru_cache
+def unused() -> None:
+    """A cached function that no calculator calls."""

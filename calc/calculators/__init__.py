@@ -15,7 +15,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from importlib import import_module
 
-from calc.calculators.declare import Answer, Asked, Calculator, parse, run
+from calc.calculators.declare import Answer, Asked, Calculator, check_bulk, parse, run
 
 MODULES = (
     "portions",
@@ -62,5 +62,6 @@ def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str) -> bytes:
 def _asked(slug: str, typed: tuple[tuple[str, str], ...]) -> Asked:
     """What was typed, read; kept, because sheet after sheet is drawn of the same."""
     calculator = CALCULATORS[slug]
+    check_bulk(dict(typed))
     texts = calculator.unfold(dict(typed), Answer(slug)) if calculator.unfold else dict(typed)
     return parse(calculator, texts)

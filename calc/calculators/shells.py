@@ -12,6 +12,7 @@ from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, piped
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
+SQUEEZED_PERCENT, STRETCHED_PERCENT = -60.0, 150.0  # beyond these the pieces are a heap, or stand by themselves
 SHOWN = 10
 NAMED = (("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))
 
@@ -37,6 +38,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem(
             field,
             f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Take fewer of them",
+        )
+    stretch = 100 * (side / (shells * natural) - 1)
+    if (asked["per_swag"] or asked["repeats"]) and not SQUEEZED_PERCENT <= stretch <= STRETCHED_PERCENT:
+        field = "per_swag" if asked["per_swag"] else "repeats"
+        label = "In each swag" if asked["per_swag"] else "Repeats"
+        best, way = max(1, round(side / natural)), "fewer of them" if stretch < 0 else "more of them"
+        raise Problem(
+            field,
+            f"{label}: {shells} pieces on {say.length(side)} would be {say.length(side / shells)} apart, and this tip falls into "
+            f"{say.length(natural)} by itself. Between {1 + SQUEEZED_PERCENT / 100:g} and {1 + STRETCHED_PERCENT / 100:g} times that can be piped: "
+            f"take {way}, about {best} in all, or another tip",
         )
     piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
     if repeats > 1:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
 from calc.drawing.rows import RowDrawn
@@ -50,7 +50,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"{say.length(natural)} by itself. Between {1 + SQUEEZED_PERCENT / 100:g} and {1 + STRETCHED_PERCENT / 100:g} times that can be piped: "
             f"take {way}, about {best} in all, or another tip",
         )
-    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
+    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **row_amounts.measured(asked)), "tip", "Tip")
     if repeats > 1:
         answer.count("shells", "In all", shells)
         answer.count("per_swag", "In each repeat", per_swag)
@@ -64,13 +64,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.percent("stretch", "Stretched", piping.stretch_percent)
     answer.length("natural_pitch", "Pitch this tip falls into by itself", natural)
     answer.length("row_width", "Width of the row", piping.above_mm + piping.below_mm)
-    amounts.mass(answer, asked, piping)
+    row_amounts.mass(answer, asked, piping)
     _others(answer, side, repeats, per_swag, natural)
-    amounts.hold(answer, piping)
+    row_amounts.hold(answer, piping)
     shown = min(shells, SHOWN)
     high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
     place, line = ("side", high / 2) if kind == "reverse shell" else ("base", 0.0)
-    amounts.draw(
+    row_amounts.draw(
         answer,
         RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown),
         shown * piping.pitch_mm,
@@ -105,9 +105,9 @@ CALCULATOR = Calculator(
         Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
         Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
         Input("kind", "Kind", "choice", default="shell", choices=NAMED),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

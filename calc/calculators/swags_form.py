@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg

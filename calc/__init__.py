@@ -6,6 +6,7 @@ Rooms, each importing only from those above it:
 
 `units`        what a person typed, read; what the bench says, written (pint lives here only)
 `sources`      the published sources and the constants that rest on them
+`geometry`     plane geometry without cakes: segments, profiles, polygons, clipping
 `shapes`       tier outlines seen from above
 `curves`       swag arcs, hanging strings, to-and-fro lines, scrolls
 `division`     equal repeats round a side: pitch, dividers, cutters, guide tape

@@ -26,7 +26,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.shapes import Arc, Outline, Oval
+from calc.geometry.segments import Arc, turn_between
+from calc.shapes import Outline, Oval
 from calc.sources import constant
 from calc.units import Problem, Say
 
@@ -164,11 +165,10 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         short, long = sorted(outline.half_axes_mm)
         tightest, spent = short * short / long, math.pi
     else:
-        pieces = outline.pieces
-        arcs = [piece for piece in pieces if isinstance(piece, Arc)]
+        segments = outline.segments
+        arcs = [segment for segment in segments if isinstance(segment, Arc)]
         tightest = min((arc.radius for arc in arcs), default=math.inf)
-        ends = [piece.headings for piece in pieces]
-        turns = [(after[0] - before[1] + math.pi) % (2 * math.pi) - math.pi for before, after in zip(ends, ends[1:] + ends[:1], strict=True)]
+        turns = [turn_between(before, after) for before, after in zip(segments, segments[1:] + segments[:1], strict=True)]
         bends = [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns]
         spent = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
     area = outline.perimeter_mm * width_mm - spent * width_mm * width_mm

@@ -30,109 +30,16 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import ClassVar
 
+from calc.geometry.polygons import Point
+from calc.geometry.segments import Arc, Segment, Straight, Walk, ellipse_perimeter_mm, turn_between
 from calc.sources import constant
 
 PETALS = 8  # a petal tin with eight petals is the usual one (common practice, no source)
 EVEN_ENOUGH_PERCENT = constant(5.0, "%", "common-practice", "repeats on a long and a short side that differ by no more than this look alike")
-
-Point = tuple[float, float]
-Walk = Callable[[float], tuple[float, float, float]]
-
-
-# --- what a side is made of --------------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class Straight:
-    """A straight part of a side, from (x0, y0) to (x1, y1) [mm]."""
-
-    x0: float
-    y0: float
-    x1: float
-    y1: float
-
-    @property
-    def length_mm(self) -> float:
-        """Its length [mm]."""
-        return math.hypot(self.x1 - self.x0, self.y1 - self.y0)
-
-    @property
-    def headings(self) -> tuple[float, float]:
-        """Direction at its start and at its end [rad]."""
-        heading = math.atan2(self.y1 - self.y0, self.x1 - self.x0)
-        return heading, heading
-
-    @property
-    def swept_mm2(self) -> float:
-        """Area swept by the line from the middle to it, by Green's theorem [mm2]."""
-        return (self.x0 * self.y1 - self.x1 * self.y0) / 2
-
-    def at(self, distance_mm: float) -> tuple[float, float, float]:
-        """Point and heading at a distance from its start [mm, mm, rad]."""
-        return self.walk()(distance_mm)
-
-    def walk(self) -> Walk:
-        """`at`, for those who ask often."""
-        x0, y0, dx, dy, length, heading = self.x0, self.y0, self.x1 - self.x0, self.y1 - self.y0, self.length_mm, self.headings[0]
-
-        def walked(distance_mm: float) -> tuple[float, float, float]:
-            part = distance_mm / length
-            return x0 + part * dx, y0 + part * dy, heading
-
-        return walked
-
-
-@dataclass(frozen=True, slots=True)
-class Arc:
-    """A circular part of a side: middle, radius, angle of its start, and the angle swept anticlockwise [mm, rad]."""
-
-    cx: float
-    cy: float
-    radius: float
-    start: float
-    sweep: float
-
-    @property
-    def length_mm(self) -> float:
-        """Its length [mm]."""
-        return self.radius * self.sweep
-
-    @property
-    def headings(self) -> tuple[float, float]:
-        """Direction at its start and at its end [rad]."""
-        return self.start + math.pi / 2, self.start + self.sweep + math.pi / 2
-
-    @property
-    def swept_mm2(self) -> float:
-        """Area swept by the line from the middle to it, by Green's theorem [mm2]."""
-        end = self.start + self.sweep
-        return (
-            self.radius
-            / 2
-            * (self.radius * self.sweep + self.cx * (math.sin(end) - math.sin(self.start)) - self.cy * (math.cos(end) - math.cos(self.start)))
-        )
-
-    def at(self, distance_mm: float) -> tuple[float, float, float]:
-        """Point and heading at a distance from its start [mm, mm, rad]."""
-        return self.walk()(distance_mm)
-
-    def walk(self) -> Walk:
-        """`at`, for those who ask often."""
-        cx, cy, radius, start, quarter = self.cx, self.cy, self.radius, self.start, math.pi / 2
-
-        def walked(distance_mm: float) -> tuple[float, float, float]:
-            angle = start + distance_mm / radius
-            return cx + radius * math.cos(angle), cy + radius * math.sin(angle), angle + quarter
-
-        return walked
-
-
-Piece = Straight | Arc
 
 
 @dataclass(frozen=True)
@@ -172,7 +79,7 @@ class Outline:
     # what each shape says of itself
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """The straight and circular parts of the side, from the middle of the back, anticlockwise."""
         raise NotImplementedError
 
@@ -228,29 +135,28 @@ class Outline:
     @cached_property
     def perimeter_mm(self) -> float:
         """Length round the side P [mm]."""
-        return math.fsum(piece.length_mm for piece in self.pieces)
+        return math.fsum(segment.length_mm for segment in self.segments)
 
     @cached_property
     def area_mm2(self) -> float:
         """Area of the top A [mm2]."""
-        return math.fsum(piece.swept_mm2 for piece in self.pieces)
+        return math.fsum(segment.swept_mm2 for segment in self.segments)
 
     @cached_property
     def _walks(self) -> tuple[Walk, ...]:
-        return tuple(piece.walk() for piece in self.pieces)
+        return tuple(segment.walk() for segment in self.segments)
 
     @cached_property
     def _starts(self) -> tuple[float, ...]:
         """Distance from the middle of the back to the start of each part [mm]."""
-        return tuple(math.fsum(piece.length_mm for piece in self.pieces[:i]) for i in range(len(self.pieces)))
+        return tuple(math.fsum(segment.length_mm for segment in self.segments[:i]) for i in range(len(self.segments)))
 
     @cached_property
     def _turns(self) -> tuple[tuple[float, float], ...]:
         """Distance and turning angle of every sharp corner [mm, rad]; inwards is below nothing."""
         found = []
-        for i, piece in enumerate(self.pieces):
-            turn = piece.headings[0] - self.pieces[i - 1].headings[1]
-            turn = (turn + math.pi) % (2 * math.pi) - math.pi
+        for i, segment in enumerate(self.segments):
+            turn = turn_between(self.segments[i - 1], segment)
             if abs(turn) > 1e-6:
                 found.append((self._starts[i], turn))
         return tuple(found)
@@ -280,17 +186,17 @@ class Outline:
         """Left, front, right and back of the box round it [mm]."""
         xs: list[float] = []
         ys: list[float] = []
-        for piece in self.pieces:
-            if isinstance(piece, Straight):
-                xs.append(piece.x0)
-                ys.append(piece.y0)
+        for segment in self.segments:
+            if isinstance(segment, Straight):
+                xs.append(segment.x0)
+                ys.append(segment.y0)
                 continue
-            end = piece.start + piece.sweep
+            end = segment.start + segment.sweep
             quarter = math.pi / 2
-            stops = [piece.start, end]
-            stops += [k * quarter for k in range(math.ceil(piece.start / quarter), math.floor(end / quarter) + 1)]
-            xs += [piece.cx + piece.radius * math.cos(angle) for angle in stops]
-            ys += [piece.cy + piece.radius * math.sin(angle) for angle in stops]
+            stops = [segment.start, end]
+            stops += [k * quarter for k in range(math.ceil(segment.start / quarter), math.floor(end / quarter) + 1)]
+            xs += [segment.cx + segment.radius * math.cos(angle) for angle in stops]
+            ys += [segment.cy + segment.radius * math.sin(angle) for angle in stops]
         return min(xs), min(ys), max(xs), max(ys)
 
     def point(self, s_mm: float) -> tuple[float, float, float]:
@@ -337,7 +243,7 @@ class Outline:
                 apart = abs(s - corner)
                 if apart < near or whole - apart < near:
                     index = starts.index(corner)
-                    x, y, heading = self.pieces[index].at(0.0)
+                    x, y, heading = self.segments[index].at(0.0)
                     return x, y, (heading - turn / 2) % (2 * math.pi)
         x, y, heading = self._walks[index](s - starts[index])
         return x, y, heading % (2 * math.pi)
@@ -374,13 +280,13 @@ class Outline:
         """
         if count < 8:
             raise ValueError("a polygon of an outline has eight points or more")
-        rounded = math.fsum(piece.length_mm for piece in self.pieces if isinstance(piece, Arc))
+        rounded = math.fsum(segment.length_mm for segment in self.segments if isinstance(segment, Arc))
         found: list[Point] = []
-        for piece in self.pieces:
-            if isinstance(piece, Straight):
-                found.append((piece.x0, piece.y0))
+        for segment in self.segments:
+            if isinstance(segment, Straight):
+                found.append((segment.x0, segment.y0))
                 continue
-            length, walked = piece.length_mm, piece.walk()
+            length, walked = segment.length_mm, segment.walk()
             steps = max(1, math.ceil(count * length / rounded - 1e-9))
             found += [walked(length * k / steps)[:2] for k in range(steps)]
         return tuple(found)
@@ -533,7 +439,7 @@ class Outline:
             raise ValueError("nothing of the cake is left when so much is trimmed")
 
 
-def _polygon_pieces(vertices: tuple[Point, ...]) -> tuple[Piece, ...]:
+def _polygon_segments(vertices: tuple[Point, ...]) -> tuple[Segment, ...]:
     """The sides of a polygon whose last side is the back one, cut at its middle where the way round starts."""
     (x1, y1), (x0, y0) = vertices[0], vertices[-1]
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
@@ -548,7 +454,7 @@ class Round(Outline):
     kind: ClassVar[str] = "round"
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """One full circle."""
         return (Arc(0.0, 0.0, self.width_mm / 2, math.pi / 2, 2 * math.pi),)
 
@@ -569,10 +475,10 @@ class Rectangle(Outline):
     kind: ClassVar[str] = "rectangle"
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """Four straight sides, the back one in two halves."""
         x, y = self.width_mm / 2, self.length_mm / 2
-        return _polygon_pieces(((-x, y), (-x, -y), (x, -y), (x, y)))
+        return _polygon_segments(((-x, y), (-x, -y), (x, -y), (x, y)))
 
     def offset(self, thickness_mm: float) -> Outline:
         """A larger one with sharp corners; see `Outline.offset`."""
@@ -594,11 +500,11 @@ class Hexagon(Outline):
     kind: ClassVar[str] = "hexagon"
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """Six straight sides, the back one in two halves."""
         corner = self.width_mm / math.sqrt(3)
         half, flat = corner / 2, self.width_mm / 2
-        return _polygon_pieces(((-half, flat), (-corner, 0.0), (-half, -flat), (half, -flat), (corner, 0.0), (half, flat)))
+        return _polygon_segments(((-half, flat), (-corner, 0.0), (-half, -flat), (half, -flat), (corner, 0.0), (half, flat)))
 
     def offset(self, thickness_mm: float) -> Outline:
         """A larger one with sharp corners; see `Outline.offset`."""
@@ -632,7 +538,7 @@ class Heart(Outline):
         return self.core_length_mm + (1 + math.sqrt(2)) * self.coat_mm
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """Left lobe, two straight sides to and from the point, right lobe."""
         a, t = self.square_mm, self.coat_mm
         down = self.core_length_mm / 2  # from the middle of the box round the uncoated heart to its point
@@ -678,7 +584,7 @@ class Petal(Outline):
         return False
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def segments(self) -> tuple[Segment, ...]:
         """Eight arcs, the back one in two halves."""
         part = math.pi / PETALS
         middle = self.octagon_mm / 2 / math.tan(part)  # of a petal, from the middle of the cake
@@ -700,54 +606,6 @@ class Petal(Outline):
 
 
 # --- the oval ----------------------------------------------------------------------------------------------------------
-
-
-def ellipse_perimeter_mm(first_mm: float, second_mm: float) -> float:
-    """Give the exact perimeter of an ellipse.
-
-    Formula: P = 4 a E(e^2), E by the arithmetic-geometric mean: P = (2 pi / M(a, b)) (a^2 - sum 2^(n-1) c_n^2), c_0^2 =
-    a^2 - b^2, c_(n+1) = (a_n - b_n) / 2.
-
-    Parameters
-    ----------
-    first_mm : float
-        One half-axis [mm]
-    second_mm : float
-        The other half-axis [mm]
-
-    Returns
-    -------
-    float
-        Perimeter, to the last digits of a float [mm]
-
-    Raises
-    ------
-    ValueError
-        A half-axis is below nothing, or both are nothing.
-
-    Range: a >= 0, b >= 0, not both nothing; b = 0 gives 4 a. Leaves out: approximations.
-
-    Example
-    -------
-    >>> round(ellipse_perimeter_mm(10, 5), 10), ellipse_perimeter_mm(10, 0)
-    (48.4422411027, 40.0)
-
-    Source: dlmf-19.30
-    """
-    a, b = max(first_mm, second_mm), min(first_mm, second_mm)
-    if b < 0 or a <= 0:
-        raise ValueError("an ellipse has half-axes of nothing or more, one of them above nothing")
-    if b == 0:
-        return 4.0 * a
-    x, y = a, b
-    spent = [a * a, -(a - b) * (a + b) / 2]
-    weight = 0.5
-    while abs(x - y) > 1e-9 * x:
-        c = (x - y) / 2
-        x, y = (x + y) / 2, math.sqrt(x * y)
-        weight *= 2
-        spent.append(-weight * c * c)
-    return 2 * math.pi / ((x + y) / 2) * math.fsum(spent)
 
 
 # Gauss-Legendre nodes and weights on [-1, 1], six points (derived: the roots of P6)

@@ -14,8 +14,7 @@ from functools import partial
 
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.calculators.order_answer import (
+from calc.calculators.order_told import (
     Looks,
     drawn,
     in_units,
@@ -29,6 +28,7 @@ from calc.calculators.order_answer import (
     timetable_of,
     way_texts,
 )
+from calc.calculators.paper import hours_drawn, list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
     BenchStep,

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import CAKE, GUIDE_DASH, INK, WORDS, Group, Item, Path, Scene, Style, Text, circle, polygon, polyline
-from calc.shapes import Outline, Point
+from calc.geometry.polygons import Point
+from calc.shapes import Outline
 from calc.stack import Body, Support
 from calc.units import Say
 

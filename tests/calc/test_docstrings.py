@@ -112,7 +112,6 @@ NOT_YET = (
     "calc.drawing.wander",
     "calc.lesson",
     "calc.order",
-    "calc.portions",
     "calc.price",
     "calc.rows",
     "calc.shapes",

@@ -9,7 +9,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.shapes import SHAPES, TWO_SIZES, Outline, ellipse_perimeter_mm, outline, outline_choices
+from calc.geometry.segments import ellipse_perimeter_mm
+from calc.shapes import SHAPES, TWO_SIZES, Outline, outline, outline_choices
 
 SIZES = st.floats(50, 1000)
 COATS = st.floats(0, 60)

@@ -18,7 +18,8 @@ import mpmath
 import pytest
 from scipy.special import ellipe, ellipeinc
 
-from calc.shapes import ellipse_perimeter_mm, outline
+from calc.geometry.segments import ellipse_perimeter_mm
+from calc.shapes import outline
 
 GOLDEN = [  # half-axes, perimeter
     (10.0, 5.0, 48.4422411027384),

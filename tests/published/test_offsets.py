@@ -16,7 +16,8 @@ import math
 import pytest
 import shapely
 
-from calc.shapes import Outline, ellipse_perimeter_mm, outline
+from calc.geometry.segments import ellipse_perimeter_mm
+from calc.shapes import Outline, outline
 
 STEINER = [  # area A, perimeter P, thickness, area of the parallel
     (400.0, 80.0, 0.5, 440.7853981633975),

@@ -15,18 +15,19 @@ from collections.abc import Callable
 from typing import Any
 
 import calc
-from calc import portions, shapes, units
+from calc import shapes, units
+from calc.portions import plan, top
 
 Request = dict[str, Any]
 
 # How tops of usual sizes are cut, for every shape, and what is known of each shape for that: a change of shape counts many cuts at once.
 KEPT: tuple[Callable[..., object], ...] = (
     units.registry,
-    portions._layout,
-    portions._profile,
-    portions._fine,
-    portions._stretches,
-    portions._middle,
+    plan.counted,
+    top.top_profile,
+    top.fine_polygon,
+    top.top_stretches,
+    top.centre,
 )
 LIGHT = 20_000  # characters; a longer answer is not computed before memory is frozen, which would make the snapshot larger
 

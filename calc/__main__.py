@@ -1,4 +1,5 @@
-"""python -m calc SLUG name=value ... prints the answer as JSON; exit status 0 with an answer, 2 with problems.
+"""python -m calc SLUG name=value ... prints the answer as JSON; exit status 0 with an answer, 2 with problems,
+1 where it could not be written.
 
 A value that starts with @ is read from that file: python -m calc order order=@FILE.
 python -m calc sheets order=@FILE paper=A4 out=FOLDER writes every sheet of an order as PDF; with calculator=SLUG those of
@@ -7,13 +8,18 @@ another calculator.
 
 from __future__ import annotations
 
+import contextlib
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import calc
 from calc.calculators import CALCULATORS
+
+LARGEST_FILE = 4_000_000  # bytes; what is larger holds no value of any input
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -28,10 +34,12 @@ def main(arguments: Sequence[str]) -> int:
         name, equals, value = pair.partition("=")
         if not equals:
             return _problem(slug, pair, f"{pair} is not name=value")
+        if not _is_text(pair):
+            return _problem(slug, name, f"{name} holds bytes that are no text. Write it in UTF-8")
         if value.startswith("@"):
             try:
-                value = Path(value[1:]).read_text(encoding="utf-8")
-            except (OSError, UnicodeDecodeError) as error:
+                value = _read_file(value[1:])
+            except (OSError, ValueError) as error:
                 return _problem(slug, name, f"{name}: {value[1:]} cannot be read ({error.__class__.__name__})")
         inputs[name] = value
     if slug == "sheets":
@@ -41,8 +49,32 @@ def main(arguments: Sequence[str]) -> int:
     answer = calc.compute(slug, inputs)
     for file in answer.files:
         file["text"] = calc.sheet(slug, inputs, file["name"]).decode()
-    print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
+    _write(answer.to_dict())
     return 2 if answer.problems else 0
+
+
+def _is_text(typed: str) -> bool:
+    """Whether an argument is text: bytes that are none reach Python as lone surrogates."""
+    return not any("\ud800" <= letter <= "\udfff" for letter in typed)
+
+
+def _read_file(name: str) -> str:
+    """The text of a file, without the byte order mark that some editors begin it with."""
+    with Path(name).open("rb") as file:
+        data = file.read(LARGEST_FILE + 1)
+    if len(data) > LARGEST_FILE:
+        raise ValueError(f"it is larger than {LARGEST_FILE} bytes")
+    return data.decode("utf-8-sig")
+
+
+def _write(data: dict[str, Any]) -> None:
+    """Print an answer as JSON; where the terminal cannot write a letter, all that are not ASCII are escaped, as JSON allows."""
+    text = json.dumps(data, ensure_ascii=False, indent=1)
+    try:
+        text.encode(sys.stdout.encoding or "utf-8")
+    except UnicodeError:
+        text = json.dumps(data, indent=1)
+    print(text)
 
 
 def _sheets(inputs: dict[str, str]) -> int:
@@ -55,7 +87,7 @@ def _sheets(inputs: dict[str, str]) -> int:
         return _problem("sheets", "calculator", f"There is no calculator called {slug[:30]}. There are {', '.join(CALCULATORS)}")
     answer = calc.compute(slug, inputs)
     if answer.problems:
-        print(json.dumps(answer.to_dict(), ensure_ascii=False, indent=1))
+        _write(answer.to_dict())
         return 2
     written = []
     for offered in answer.sheets:
@@ -65,16 +97,32 @@ def _sheets(inputs: dict[str, str]) -> int:
             out.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data)
         except OSError as error:
+            with contextlib.suppress(OSError):
+                path.unlink(missing_ok=True)  # no half a sheet
             return _problem("sheets", "out", f"{out} cannot be written to ({error.__class__.__name__})")
         written.append({"name": offered["name"], "title": offered["title"], "file": str(path)})
-    print(json.dumps({"calculator": "sheets", "problems": [], "sheets": written}, ensure_ascii=False, indent=1))
+    _write({"calculator": "sheets", "problems": [], "sheets": written})
     return 0
 
 
 def _problem(slug: str, name: str, message: str) -> int:
-    print(json.dumps({"calculator": slug, "figures": {}, "problems": [{"input": name, "message": message}]}, ensure_ascii=False, indent=1))
+    _write({"calculator": slug, "figures": {}, "problems": [{"input": name, "message": message}]})
     return 2
 
 
+def run() -> int:
+    """Run the command and see that the answer reached whatever reads it: 1 where it could not be written."""
+    try:
+        status = main(sys.argv[1:])
+        sys.stdout.flush()
+        return status
+    except BrokenPipeError:
+        pass  # whoever read it has seen enough
+    except OSError as error:
+        print(f"python -m calc: the answer could not be written ({error.strerror})", file=sys.stderr)
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left is not tried again at the end
+    return 1
+
+
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run())

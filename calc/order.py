@@ -29,7 +29,7 @@ from calc.portions import CutPlan, cut_plan
 from calc.rows import HUNG, KINDS, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
 from calc.shapes import Joints, Outline
 from calc.sources import constant
-from calc.stack import Body, Support, stands_on, supports
+from calc.stack import Body, Support, check_weight, stands_on, supports
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -374,13 +374,15 @@ def plan(order: Order) -> Plan:
             "Final coat is nothing, and there is no filling, no crumb coat and no row either: there is no "
             "buttercream to work out. Give the coat a thickness, or add a row",
         )
+    stands = supports([_body(t, density) for t in tiers])
+    check_weight(stands, f"{order.tiers[0].path}width", "Tin, width across")
     return Plan(
         order=order,
         recipe=recipe,
         density=density,
         tiers=tuple(tiers),
         portions=sum(t.cut.count for t in tiers if t.counted),
-        supports=supports([_body(t, density) for t in tiers]),
+        supports=stands,
         amounts=_amounts(tiers, density),
         bags=bag_plan([(r.order.colour, r.order.tip, r.piping.mass_g) for r in _in_piping_order(rows)]),
         steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name) for number, row in enumerate(_in_piping_order(rows), 1)),

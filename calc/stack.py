@@ -10,6 +10,7 @@ Map
 `supports`, `Support`   boards, dowels, weights and the lift, tier by tier
 `centre_rod_mm`         one long rod down the middle of a tall cake
 `lift_limit_g`, `lift`  what one or two people should lift, by the width of the board
+`check_weight`          no cake is heavier than what is made in one piece
 `cautions`              what must be said about all of it
 
 A tier's weight is its sponge (a published density with a range) and its buttercream. Weights are without boards, dowels and
@@ -27,7 +28,7 @@ from calc.geometry.polygons import Point
 from calc.portions import portion_count
 from calc.shapes import Outline
 from calc.sources import constant
-from calc.units import Say
+from calc.units import Problem, Say
 
 SPONGE_G_PER_ML = constant(
     0.415,
@@ -46,6 +47,7 @@ DOWELS_FEWEST = constant(4.0, "-", "common-practice", "dowels under a tier of up
 DOWEL_STEP_MM = constant(50.0, "mm", "common-practice", "one dowel more for each further 5 cm of the tier above")
 DOWEL_INSET_MM = constant(25.0, "mm", "common-practice", "dowels stand this far inside the board they carry")
 ROD_SHORT_MM = constant(20.0, "mm", "common-practice", "a centre rod ends this far below the top")
+HEAVIEST_CAKE_G = constant(150_000.0, "g", "common-practice", "a stacked cake of sponge and buttercream; a heavier one is planned as several")
 LIFT_LOAD_G = constant(23_000.0, "g", "niosh-94-110", "load constant: the most for a lift under the best conditions", group="derived")
 LIFT_NEAR_MM = constant(250.0, "mm", "niosh-94-110", "hands this far before the ankles are as near as a lift can be", group="derived")
 LIFT_FAR_MM = constant(630.0, "mm", "niosh-94-110", "hands further out than this: the equation gives nothing", group="derived")
@@ -144,6 +146,8 @@ class Lift:
     def words(self, say: Say = Say()) -> str:  # noqa: B008
         """The advice in words, in the reader's units."""
         one = f"one person should lift at most about {say.mass(round(self.limit_g, -2))} of this width"
+        if self.limit_g < 100:
+            one = "nobody should lift a board of this width alone"
         if self.people == 1:
             return f"one person ({one})"
         if self.people == 2:
@@ -549,13 +553,24 @@ def cautions(stands: Sequence[Support], say: Say = Say()) -> tuple[str, ...]:  #
     else:
         mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
         what = "Two people lift it, one giving the word" if whole.people == 2 else "Carry the tiers apart and stack them where the cake will stand"
-        limit = say.mass(round(whole.limit_g, -2))
+        about = f"about {say.mass(round(whole.limit_g, -2))}" if whole.limit_g >= 100 else "it is too wide for one"
         found.append(
-            f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width (about {limit}). "
+            f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width ({about}). "
             f"{what}, close to the body, both hands under the board, on a clear way. Where lifting is your work, your local "
             "rules come first."
         )
     return tuple(found)
+
+
+def check_weight(stands: Sequence[Support], input_name: str, label: str) -> None:
+    """Raise a `Problem` where a cake is heavier than any that is made in one piece."""
+    whole = math.fsum(stand.mass_g for stand in stands)
+    if whole > HEAVIEST_CAKE_G:
+        raise Problem(
+            input_name,
+            f"{label}: with all its tiers this cake would weigh about {Say().mass(whole)}, and {Say().mass(HEAVIEST_CAKE_G)} is the most. "
+            "Take smaller tins or lower tiers, or plan it as several cakes",
+        )
 
 
 # --- choosing tins -----------------------------------------------------------------------------------------------------

@@ -25,6 +25,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 LONGEST_TEXT = 200
+YEARS = (2020, 2099)  # an order for any other is a slip of the finger
 LONGEST_RECORD = 60_000
 
 
@@ -536,7 +537,7 @@ def read_moment(text: str, input_name: str, label: str) -> dt.datetime:
     Problem
         It does not read as a date with an hour.
 
-    Range: years 2000 to 2199. Leaves out: time zones; the clock on the reader's wall is meant.
+    Range: years 2020 to 2099. Leaves out: time zones; the clock on the reader's wall is meant.
 
     Example
     -------
@@ -577,8 +578,8 @@ def read_moment(text: str, input_name: str, label: str) -> dt.datetime:
         moment = dt.datetime(year, month, day, hour, minute)
     except ValueError:
         raise Problem(input_name, f"{label} names a day or an hour that does not exist. {way}") from None
-    if not 2000 <= year <= 2199:
-        raise Problem(input_name, f"{label} must be between the years 2000 and 2199. {way}")
+    if not YEARS[0] <= year <= YEARS[1]:
+        raise Problem(input_name, f"{label} is in the year {year}, and must be between the years {YEARS[0]} and {YEARS[1]}. {way}")
     return moment
 
 

@@ -1,4 +1,4 @@
-"""The page calculators, one file each; importing this gathers them.
+"""The page calculators, each in a file `<slug>_form.py`; importing this gathers them.
 
 Map
 ---
@@ -6,7 +6,7 @@ Map
 `compute`       slug and texts -> Answer
 `sheet`         slug, texts, sheet name, paper -> PDF
 `declare`       how one is declared
-To add a calculator, write a module here with a `CALCULATOR` and name it in `MODULES`.
+To add a calculator, write `<slug>_form.py` here with a `CALCULATOR` in it and name its slug in `SLUGS`.
 """
 
 from __future__ import annotations
@@ -15,9 +15,9 @@ from collections.abc import Mapping
 from functools import lru_cache
 from importlib import import_module
 
-from calc.calculators.declare import Answer, Asked, Calculator, parse, run
+from calc.calculators.declare import Answer, Asked, Calculator, check_bulk, parse, run
 
-MODULES = (
+SLUGS = (
     "portions",
     "stack",
     "supports",
@@ -40,8 +40,8 @@ MODULES = (
 )
 
 CALCULATORS: dict[str, Calculator] = {}
-for _name in MODULES:
-    _calculator: Calculator = import_module(f"calc.calculators.{_name}").CALCULATOR
+for _slug in SLUGS:
+    _calculator: Calculator = import_module(f"calc.calculators.{_slug}_form").CALCULATOR
     CALCULATORS[_calculator.slug] = _calculator
 
 
@@ -62,5 +62,6 @@ def sheet(slug: str, inputs: Mapping[str, str], name: str, paper: str) -> bytes:
 def _asked(slug: str, typed: tuple[tuple[str, str], ...]) -> Asked:
     """What was typed, read; kept, because sheet after sheet is drawn of the same."""
     calculator = CALCULATORS[slug]
+    check_bulk(dict(typed))
     texts = calculator.unfold(dict(typed), Answer(slug)) if calculator.unfold else dict(typed)
     return parse(calculator, texts)

@@ -54,6 +54,12 @@ KINDS = (
 
 Choices = tuple[tuple[str, str], ...]
 
+# No form comes near these; what is beyond them is refused before anything is made of it.
+LARGEST = 1_000_000  # characters in all
+MOST_TEXTS = 5000
+LONGEST_NAME = 200  # characters
+DEEPEST_NAME = 16  # parts between dots
+
 
 @dataclass(frozen=True)
 class Input:
@@ -456,6 +462,23 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
     return asked
 
 
+def check_bulk(texts: Mapping[str, str]) -> None:
+    """Raise a `Problem` where there is more, or it is named at greater length or depth, than any form holds."""
+    if len(texts) > MOST_TEXTS:
+        raise Problem("", f"There are {len(texts)} inputs; {MOST_TEXTS} is the most. Open a file or a link that was made here")
+    for name in texts:
+        if len(name) > LONGEST_NAME or name.count(".") >= DEEPEST_NAME:
+            raise Problem(
+                name[:LONGEST_NAME],
+                f"The input called {name[:30]}… has a name of {len(name)} characters in {name.count('.') + 1} parts; {LONGEST_NAME} characters in "
+                f"{DEEPEST_NAME} parts is the most. Open a file or a link that was made here",
+            )
+    size = sum(len(text) for text in texts.values())
+    if size > LARGEST:
+        longest = max(texts, key=lambda name: len(texts[name]))
+        raise Problem(longest, f"What was typed has {size} characters in all; {LARGEST} is the most. Shorten it")
+
+
 @lru_cache(maxsize=1024)
 def _read(declared: Input, text: str, name: str, unit_system: str) -> Any:
     """What was typed into an input, read; kept, because an edit leaves all other inputs as they are."""
@@ -524,6 +547,7 @@ def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
     """Read the inputs and work the answer out; a person's mistakes become problems, never exceptions."""
     answer = Answer(calculator.slug)
     try:
+        check_bulk(texts)
         if calculator.unfold is not None:
             texts = calculator.unfold(texts, answer)
         asked = parse(calculator, texts)

@@ -14,7 +14,8 @@ from functools import partial
 
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.order_told import (
+from calc.calculators.list_sheets import hours_drawn, list_sheet
+from calc.calculators.order_answer import (
     Looks,
     drawn,
     in_units,
@@ -28,7 +29,6 @@ from calc.calculators.order_told import (
     timetable_of,
     way_texts,
 )
-from calc.calculators.paper import hours_drawn, list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
     BenchStep,

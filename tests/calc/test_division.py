@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 import calc
 from calc.calculators.declare import run
-from calc.calculators.division import CALCULATOR
+from calc.calculators.division_form import CALCULATOR
 from calc.curves import swag_drop_mm, swag_length_mm
 from calc.division import (
     GAP_COVERED_MM,

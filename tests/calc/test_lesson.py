@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import RECIPES, density_g_per_ml
 from calc.calculators.declare import run
-from calc.calculators.lesson import CALCULATOR
+from calc.calculators.lesson_form import CALCULATOR
 from calc.colours import BAG_LOSS_G
 from calc.drawing.rows import RowDrawn
 from calc.drawing.scene import Group

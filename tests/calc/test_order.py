@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
-from calc.calculators.order import order_of
+from calc.calculators.order_form import order_of
 from calc.curves import swag_drop_mm
 from calc.order import PHASES, Plan, plan
 

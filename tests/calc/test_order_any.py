@@ -21,7 +21,7 @@ from hypothesis import strategies as st
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import parse
-from calc.calculators.order import PLACES, ROWS, TIERS, order_of
+from calc.calculators.order_form import PLACES, ROWS, TIERS, order_of
 from calc.order import Clash, Plan, PlannedTier, find_clashes, plan
 from calc.rows import KINDS
 from calc.shapes import SHAPES, TWO_SIZES

@@ -9,7 +9,7 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
-from calc.calculators.order import order_of
+from calc.calculators.order_form import order_of
 from calc.curves import arc_length_mm
 from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import Path

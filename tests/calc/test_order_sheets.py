@@ -14,7 +14,7 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import parse
-from calc.calculators.order import order_of
+from calc.calculators.order_form import order_of
 from calc.curves import arc_radius_mm
 from calc.drawing.pdf import MM
 from calc.drawing.sheets import _tiling

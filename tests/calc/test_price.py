@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import calc
 from calc.calculators.declare import Answer, run
-from calc.calculators.price import CALCULATOR
+from calc.calculators.price_form import CALCULATOR
 from calc.price import Item, price, price_from_margin, price_from_markup, shopping, whole_packs
 
 BUTTER = Item("butter", 900, 250, 2.40)

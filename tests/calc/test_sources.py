@@ -91,7 +91,7 @@ def test_no_bare_number_among_the_constants(room: str) -> None:
 
 # Numbers that say how finely we reckon, and limits on what may be typed: not what is true about cakes.
 TOOLS: dict[str, set[str]] = {
-    "calc.calculators.shells": {"CLOSEST_MM"},
+    "calc.calculators.shells_form": {"CLOSEST_MM"},
     "calc.coats": {"ML"},
     "calc.colours": {"ROUND_UP_G"},
     "calc.portions": {"FIT"},

@@ -13,8 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import calc
-from calc.calculators.stack import read_tins
-from calc.calculators.supports import body_of, read_tiers
+from calc.calculators.stack_form import read_tins
+from calc.calculators.supports_form import body_of, read_tiers
 from calc.drawing.scene import Group, Path
 from calc.drawing.stand import DOWEL, stand_scene
 from calc.portions import portion_count

@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import RECIPES
 from calc.calculators.declare import run
-from calc.calculators.paper import hours_drawn
-from calc.calculators.timetable import CALCULATOR, read_rows, read_tiers
+from calc.calculators.list_sheets import hours_drawn
+from calc.calculators.timetable_form import CALCULATOR, read_rows, read_tiers
 from calc.drawing.scene import Path, Text
 from calc.drawing.times import _Clock as Clock
 from calc.drawing.times import timetable_scene

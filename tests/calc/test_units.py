@@ -256,7 +256,7 @@ def test_not_a_moment(typed: str) -> None:
         read_moment(typed, "ready_at", "Ready at")
 
 
-@given(st.datetimes(dt.datetime(2000, 1, 1), dt.datetime(2199, 12, 31, 23, 59)))
+@given(st.datetimes(dt.datetime(2020, 1, 1), dt.datetime(2099, 12, 31, 23, 59)))
 def test_a_moment_written_in_iso_order_or_by_name_reads_back(moment: dt.datetime) -> None:
     whole = moment.replace(second=0, microsecond=0)
     assert read_moment(f"{whole:%Y-%m-%d %H:%M}", "m", "M") == whole

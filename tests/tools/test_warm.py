@@ -36,7 +36,7 @@ def test_explore_names_the_light_requests_and_refuses_a_bug() -> None:
     request = {"calculator": "swags", "inputs": {"side": "50 cm"}}
     found = json.loads(warm.explore([request], worker_api.answer, worker_api.sheet))
     assert found["light"] == [request]
-    assert "calc.calculators.swags" in found["modules"]
+    assert "calc.calculators.swags_form" in found["modules"]
     with pytest.raises(RuntimeError, match="nowhere met a fault"):
         warm.explore([{"calculator": "nowhere", "inputs": {}}], worker_api.answer, worker_api.sheet)
 

@@ -12,9 +12,9 @@ from dataclasses import replace
 
 from calc import units
 from calc.calculators.declare import Answer, parse
-from calc.calculators.order import CALCULATOR as ORDER
-from calc.calculators.order import plan_of, unfold
-from calc.calculators.order_told import drawn
+from calc.calculators.order_answer import drawn
+from calc.calculators.order_form import CALCULATOR as ORDER
+from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm

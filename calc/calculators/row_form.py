@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.rows import KINDS, Wanted, piped
 from calc.sources import constant
 from calc.units import Problem
@@ -40,7 +40,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             per_repeat=per_repeat,
             movement_mm=asked["movement"],
             advance_mm=asked["advance"],
-            **amounts.measured(asked),
+            **row_amounts.measured(asked),
         ),
         "tip",
         "Tip",
@@ -57,8 +57,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and kind != "S scroll" else 0.0)
     answer.length("band", "Covers, from top to bottom", piping.above_mm + below)
     answer.length("stands_out", "Stands out", piping.stands_out_mm)
-    amounts.mass(answer, asked, piping)
-    amounts.hold(answer, piping)
+    row_amounts.mass(answer, asked, piping)
+    row_amounts.hold(answer, piping)
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
 
@@ -104,9 +104,9 @@ CALCULATOR = Calculator(
             high=60,
             help="How far it goes on for one to-and-fro",
         ),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

@@ -18,9 +18,9 @@ from functools import lru_cache
 from itertools import combinations
 
 from calc import buttercream, price, timetable
-from calc.calculators.batch import keeping_words, texture_line
+from calc.calculators.batch_form import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
-from calc.calculators.timetable import steps_table
+from calc.calculators.timetable_form import steps_table
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm

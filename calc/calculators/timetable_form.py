@@ -7,7 +7,7 @@ import re
 from calc import units
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
-from calc.calculators.paper import hours_drawn, list_sheet
+from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.drawing.sheets import Heading
 from calc.drawing.svg import svg
 from calc.drawing.times import timetable_scene
@@ -73,6 +73,7 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
 
 
 _TIER_OF_ROW = re.compile(r",?\s*\b(?:on\s+)?(?:the\s+)?tier\s*(\d{1,2})\b", re.I)
+_BARE_NUMBER = re.compile(r"(?:\s|^|[:=,])\s*(?:\d[\d.,]{3,}|\d[\d.,]*e\d+)$", re.I)
 _ROW = re.compile(r"(?P<name>.*?)[\s:,=]*(?P<time>(?:\d+(?:[.,]\d+)?\s*(?:h|hr|hrs|hours?|m|min|mins|minutes?)\.?\s*)+)", re.I)
 
 
@@ -101,6 +102,10 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
         if found:
             minutes = units.read_quantity(found["time"].strip(), "duration", input_name, label)
             rest = found["name"].strip(" ,:=")
+        bare = _BARE_NUMBER.search(rest)
+        if bare or _ROW.search(rest):
+            what = f"{bare[0].strip()} has no unit of time" if bare else "it has two times"
+            raise Problem(input_name, f"{label}: row {number}: {what[:60]}. {ROW_WAY}")
         if not 0 < minutes <= 1440:
             raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {ROW_WAY}")
         rows.append(RowWork(rest or f"row {number}", tier - 1, minutes, True))

@@ -7,8 +7,8 @@ import re
 from functools import lru_cache
 
 from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
-from calc.calculators.portions import SLICE, slice_of, slice_words
-from calc.calculators.supports import body_of
+from calc.calculators.portions_form import SLICE, slice_of, slice_words
+from calc.calculators.supports_form import body_of
 from calc.drawing.rows import TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.views import side_view

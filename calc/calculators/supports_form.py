@@ -13,7 +13,7 @@ from calc.drawing.stand import stand_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.sources import constant
-from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, stands_on, supports
+from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, check_weight, stands_on, supports
 from calc.units import Problem, Say, read_quantity
 
 BUTTERCREAM_G_PER_ML = constant(1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
@@ -119,6 +119,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             )
     bodies = bodies_of(tiers, asked["coat"], asked["filling"])
     stands = supports(bodies, asked["border"])
+    check_weight(stands, NAME, LABEL)
     for number, stand in enumerate(stands, start=1):
         name = "board" if number == 1 else f"board_{number}"
         answer.length(name, "Board under the cake" if number == 1 else f"Board under tier {number}", stand.board_width_mm)
@@ -142,7 +143,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "One person should lift at most",
         stands[0].lift_whole.limit_g,
         "g",
-        "about " + say.mass(round(stands[0].lift_whole.limit_g, -2)),
+        "about " + say.mass(round(stands[0].lift_whole.limit_g, -2)) if stands[0].lift_whole.limit_g >= 100 else "nothing so wide",
     )
     rod = centre_rod_mm(bodies)
     if rod is not None:

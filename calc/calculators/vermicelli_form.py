@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.drawing.figures import wander_scene
 from calc.drawing.svg import svg
@@ -30,7 +30,7 @@ def area_of(asked: Asked) -> float:
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `vermicelli`."""
     tip, gap, say = asked["tip"], asked["gap"], answer.say
-    area, measured = area_of(asked), amounts.measured(asked)
+    area, measured = area_of(asked), row_amounts.measured(asked)
     try:
         line = wandering(area, gap, tip, **measured)
     except ValueError:
@@ -42,8 +42,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_total", "Length of the line", line.length_mm)
     answer.figure("area", "Ground it fills", area, "mm2", say.area(area))
     answer.length("pitch", "From the middle of one line to the next", line.pitch_mm)
-    amounts.mass(answer, asked, line)
-    amounts.hold(answer, line)
+    row_amounts.mass(answer, asked, line)
+    row_amounts.hold(answer, line)
     rows = []
     for other in sorted({*GAPS_MM, gap}):
         try:
@@ -92,9 +92,9 @@ CALCULATOR = Calculator(
             help="The coat that shows between one pass and the next, such as 3 mm",
         ),
         Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
-from calc.calculators.paper import list_sheet
+from calc.calculators.list_sheets import list_sheet
 from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import practice_sheet
 from calc.lesson import (

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.curves import catenary_length_mm, catenary_parameter_mm
 from calc.drawing.rows import RowDrawn
@@ -25,13 +25,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
             f"shallower, or take fewer repeats",
         )
-    piping = piped(Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **amounts.measured(asked)), "tip", "Tip")
+    piping = piped(
+        Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **row_amounts.measured(asked)), "tip", "Tip"
+    )
     answer.length("width", "Width, along the side", width)
     answer.length("drop", "Drop of the deepest", drop)
     answer.length("length_each", "Length of the deepest string", piping.length_each_mm)
     answer.length("length_total", "Length to pipe in all", piping.length_mm)
     answer.count("strings", "Strings", piping.count)
-    amounts.mass(answer, asked, piping)
+    row_amounts.mass(answer, asked, piping)
     answer.figure("parameter", "Catenary parameter", catenary_parameter_mm(width, drop), "mm", say.length(catenary_parameter_mm(width, drop)))
     if loops > 1:
         answer.table(
@@ -42,9 +44,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
             (1, 2),
         )
         answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
-    amounts.hold(answer, piping)
+    row_amounts.hold(answer, piping)
     row = RowDrawn("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
-    amounts.draw(
+    row_amounts.draw(
         answer,
         row,
         2 * width,
@@ -68,9 +70,9 @@ CALCULATOR = Calculator(
             "loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"
         ),
         Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

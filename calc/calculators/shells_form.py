@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
 from calc.drawing.rows import RowDrawn
@@ -12,6 +12,7 @@ from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, piped
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
+SQUEEZED_PERCENT, STRETCHED_PERCENT = -60.0, 150.0  # beyond these the pieces are a heap, or stand by themselves
 SHOWN = 10
 NAMED = (("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))
 
@@ -38,7 +39,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
             field,
             f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Take fewer of them",
         )
-    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **amounts.measured(asked)), "tip", "Tip")
+    stretch = 100 * (side / (shells * natural) - 1)
+    if (asked["per_swag"] or asked["repeats"]) and not SQUEEZED_PERCENT <= stretch <= STRETCHED_PERCENT:
+        field = "per_swag" if asked["per_swag"] else "repeats"
+        label = "In each swag" if asked["per_swag"] else "Repeats"
+        best, way = max(1, round(side / natural)), "fewer of them" if stretch < 0 else "more of them"
+        raise Problem(
+            field,
+            f"{label}: {shells} pieces on {say.length(side)} would be {say.length(side / shells)} apart, and this tip falls into "
+            f"{say.length(natural)} by itself. Between {1 + SQUEEZED_PERCENT / 100:g} and {1 + STRETCHED_PERCENT / 100:g} times that can be piped: "
+            f"take {way}, about {best} in all, or another tip",
+        )
+    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **row_amounts.measured(asked)), "tip", "Tip")
     if repeats > 1:
         answer.count("shells", "In all", shells)
         answer.count("per_swag", "In each repeat", per_swag)
@@ -52,13 +64,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.percent("stretch", "Stretched", piping.stretch_percent)
     answer.length("natural_pitch", "Pitch this tip falls into by itself", natural)
     answer.length("row_width", "Width of the row", piping.above_mm + piping.below_mm)
-    amounts.mass(answer, asked, piping)
+    row_amounts.mass(answer, asked, piping)
     _others(answer, side, repeats, per_swag, natural)
-    amounts.hold(answer, piping)
+    row_amounts.hold(answer, piping)
     shown = min(shells, SHOWN)
     high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
     place, line = ("side", high / 2) if kind == "reverse shell" else ("base", 0.0)
-    amounts.draw(
+    row_amounts.draw(
         answer,
         RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown),
         shown * piping.pitch_mm,
@@ -93,9 +105,9 @@ CALCULATOR = Calculator(
         Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
         Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
         Input("kind", "Kind", "choice", default="shell", choices=NAMED),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from calc.buttercream import standing
-from calc.calculators.batch import DENSITY_INPUTS, density_of
+from calc.calculators.batch_form import DENSITY_INPUTS, density_of
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
 from calc.drawing.scene import Scene

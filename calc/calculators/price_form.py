@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input, sheet_answer
-from calc.calculators.paper import list_sheet
+from calc.calculators.list_sheets import list_sheet
 from calc.price import Item, Shopping, price, shopping
 from calc.units import Problem
 

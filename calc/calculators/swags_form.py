@@ -3,13 +3,35 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
 from calc.rows import Wanted, piped
+from calc.sources import constant
 from calc.tips import Tip
-from calc.units import Problem
+from calc.units import Problem, Say
+
+NARROWEST_MM = constant(10.0, "mm", "common-practice", "narrower, and no tip shows it as a swag")
+SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "flatter, and it is a line")
+
+
+def check_sizes(asked: Asked, chosen: Division, say: Say) -> None:
+    """Raise a `Problem` where a swag would be too narrow or too flat to be one."""
+    if chosen.width_mm < NARROWEST_MM:
+        most = max(2, int(side_of(asked) / NARROWEST_MM))
+        raise Problem(
+            "repeats",
+            f"Repeats: {chosen.repeats} would be swags {say.length(chosen.width_mm)} wide, and {say.length(NARROWEST_MM)} is the least. "
+            f"Take {most} or fewer",
+        )
+    if chosen.drop_mm < SHALLOWEST_MM:
+        raise Problem(
+            "repeats" if asked["repeats"] else "cutter",
+            f"{'Repeats' if asked['repeats'] else 'Round cutter'}: a cutter of {say.length(chosen.cutter_mm or 0)} on swags "
+            f"{say.length(chosen.width_mm)} wide leaves a drop of {say.length(chosen.drop_mm)}, and {say.length(SHALLOWEST_MM)} is the least. "
+            "Take fewer repeats, or a smaller cutter",
+        )
 
 
 def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
@@ -35,6 +57,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
             f"repeats. Make it shallower, or take fewer repeats",
         )
+    check_sizes(asked, chosen, say)
     rows = asked["rows"]
     piping = piped(
         Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),

@@ -5,7 +5,7 @@ Map
 `CALCULATOR`      the form: the event, the cutters, tiers with their rows, colours, pack prices
 `unfold`          an order kept as TOML becomes the texts of that form, and the form becomes TOML again
 `order_of`        parsed inputs -> calc.order.Order
-`work_out`        the plan, told in sections by `calc.calculators.order_told`
+`work_out`        the plan, told in sections by `calc.calculators.order_answer`
 """
 
 from __future__ import annotations
@@ -20,9 +20,9 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input
+from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
+from calc.calculators.order_answer import CALENDAR, calendar_of, tell
 from calc.calculators.order_sheets import sheet_names, sheet_of
-from calc.calculators.order_told import CALENDAR, calendar_of, tell
 from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
 from calc.rows import KINDS
 from calc.shapes import TWO_SIZES, outline
@@ -296,6 +296,10 @@ EVENT = (
     Input("margin", "Margin", "percent", "25 %", advanced=True, low=0, high=90, help="Share of the price that stays with you"),
 )
 SCALARS = tuple(i.name for i in EVENT)
+DEEPEST_TOML = 64  # brackets in brackets, or parts of a dotted name
+MOST_KEYS = 4000
+LONGEST_KEY = 200  # characters
+MOST_BITS = 256  # of a whole number written without quotes
 
 
 # --- the record --------------------------------------------------------------------------------------------------------
@@ -315,11 +319,44 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
     return flat
 
 
+LOAD_SAVED = "Load one that was saved here"
+_TOML_PIECE = re.compile(
+    r'''(?P<text>"""(?:\\.|[^\\])*?(?:"""|\Z)|\'{3}[\s\S]*?(?:\'{3}|\Z)|"(?:\\.|[^"\\\n])*"?|'[^'\n]*'?)'''
+    r"""|(?P<comment>\#[^\n]*)|(?P<bare>[\w-]+)|(?P<other>[^\w"'\#-])""",
+    re.DOTALL,
+)
+
+
+def _check_depth(record: str) -> None:
+    """Raise a `Problem` where an order is nested deeper, or holds more or longer names, than an order can.
+
+    Looked at before the text is parsed: a name of ten thousand parts, 20 kB long, takes a parser gigabytes.
+    """
+    depth = parts = keys = 0
+    for piece in _TOML_PIECE.finditer(record):
+        kind, text = piece.lastgroup, piece[0]
+        if kind == "other":
+            if text == ".":
+                parts += 1
+            elif not text.isspace() or text == "\n":
+                parts = 0
+            depth = depth + 1 if text in "[{" else max(0, depth - 1) if text in "]}" else depth
+            keys += text == "="
+        if kind == "bare" and len(text) > LONGEST_KEY:
+            raise Problem("order", f"The order has a name or a number of {len(text)} characters; {LONGEST_KEY} is the most. {LOAD_SAVED}")
+        if depth > DEEPEST_TOML or parts >= DEEPEST_TOML:
+            raise Problem("order", f"The order is nested more than {DEEPEST_TOML} deep, and no order is. {LOAD_SAVED}")
+        if keys > MOST_KEYS:
+            raise Problem("order", f"The order has over {MOST_KEYS} names; that is more than an order holds. {LOAD_SAVED}")
+
+
 def _flattened(record: str) -> dict[str, str]:
+    record = record.removeprefix("\ufeff")  # some editors begin a file with a byte order mark
     if len(record) > LONGEST_RECORD:
-        raise Problem("order", f"The order has {len(record)} characters; {LONGEST_RECORD} is the most. Load one saved here")
+        raise Problem("order", f"The order has {len(record)} characters; {LONGEST_RECORD} is the most. {LOAD_SAVED}")
     if not record.strip():
         raise Problem("order", "The order is empty. Start from the example, or load one you saved")
+    _check_depth(record)
     try:
         data = tomllib.loads(record)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
@@ -330,6 +367,10 @@ def _flattened(record: str) -> dict[str, str]:
         ) from None
     flat: dict[str, str] = {}
     _flatten(data, "", flat, 0)
+    try:
+        check_bulk(flat)
+    except Problem as problem:
+        raise Problem("order", problem.message) from None
     return flat
 
 
@@ -354,6 +395,8 @@ def _text(value: Any) -> str:
         return "yes" if value else "no"
     if isinstance(value, dt.datetime):
         return value.strftime("%Y-%m-%d %H:%M")
+    if isinstance(value, int) and value.bit_length() > MOST_BITS:
+        raise Problem("order", f"The order holds a number of more digits than any measurement has. {LOAD_SAVED}")
     return str(value)
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from calc.calculators import amounts
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division import SIDE, WIDTH, side_of
+from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import repeats_near
 from calc.drawing.rows import RowDrawn
@@ -30,7 +30,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             raise Problem("count", "How many is empty. Write a number, like 8, or give round the side and a spacing")
         count = repeats_near(side, asked["spacing"] or size)
     run = side if side is not None else count * max(size, asked["spacing"] or size)
-    piping = piped(Wanted("rosette", tip, run_mm=run, count=count, size_mm=size, **amounts.measured(asked)), "tip", "Tip")
+    piping = piped(Wanted("rosette", tip, run_mm=run, count=count, size_mm=size, **row_amounts.measured(asked)), "tip", "Tip")
     answer.count("count", "Rosettes", count)
     answer.length("size", "Width of each", size)
     if side is not None:
@@ -39,15 +39,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.figure("gap", "Between two", gap, "mm", say.length(gap) if gap >= 0 else f"{say.length(-gap)} overlap")
     answer.length("height", "How far each stands out", piping.stands_out_mm)
     answer.mass("each", "Buttercream for one", piping.mass_g / count)
-    amounts.mass(answer, asked, piping)
+    row_amounts.mass(answer, asked, piping)
     if asked["size"] is not None and not 0.7 * usual <= size <= 1.7 * usual:
         answer.note(
             f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
             f"will look unlike the usual ones."
         )
-    amounts.hold(answer, piping)
+    row_amounts.hold(answer, piping)
     apart = run / count
-    amounts.draw(
+    row_amounts.draw(
         answer,
         RowDrawn("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size),
         2 * apart,
@@ -67,9 +67,9 @@ CALCULATOR = Calculator(
         Input("spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next"),
         Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
         Input("size", "Size", "length", optional=True, low=2, high=200, help="Width of one rosette; leave empty for what the tip usually makes"),
-        amounts.PIPED,
-        amounts.WEIGHED,
-        amounts.WEIGHT_100_ML,
+        row_amounts.PIPED,
+        row_amounts.WEIGHED,
+        row_amounts.WEIGHT_100_ML,
     ),
     work_out,
 )

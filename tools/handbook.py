@@ -24,7 +24,8 @@ def main() -> int:
     serving = commands.add_parser("serve", help="build what has changed and serve the site on this machine")
     serving.add_argument("--port", type=int, default=8000, help="8000 unless told; 0 takes any free one")
 
-    commands.add_parser("build", help="build the site into site/")
+    building = commands.add_parser("build", help="build the site into site/")
+    building.add_argument("--untrimmed", action="store_true", help="start pages with Pyodide's whole script, not the part they need")
 
     testing = commands.add_parser("test", help="everything: style, types, tests, the site, the browsers")
     checks.add_arguments(testing)
@@ -39,7 +40,7 @@ def main() -> int:
             build_site.build()
             server.serve(asked.port)
         elif asked.command == "build":
-            build_site.build()
+            build_site.build(trim=not asked.untrimmed)
         elif asked.command == "test":
             return checks.test(asked)
         elif asked.command == "bench":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
 
@@ -23,4 +24,4 @@ RUNTIME = BUILD / "runtime"  # what the site serves under assets/runtime
 SITE = ROOT / "site"  # the finished site, ready to host
 
 PYODIDE = NPM / "node_modules" / "pyodide"
-PYODIDE_VERSION = "314.0.7"
+PYODIDE_VERSION = str(json.loads((NPM_PINS / "package.json").read_text(encoding="utf-8"))["dependencies"]["pyodide"])

@@ -27,7 +27,9 @@ SCRIPTS = TOOLS / "runtime"
 PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # the page restores with it, and so does build.mjs
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
-TRIMMED = WORK / "pyodide.trimmed.mjs"  # the part of pyodide.asm.mjs that a start from the snapshot comes to
+WHOLE = PYODIDE / "pyodide.asm.mjs"  # Pyodide's own script
+TRIMMED = WORK / "pyodide.trimmed.mjs"  # the part of it that a start from the snapshot can reach
+REQUESTS = WORK / "requests.json"  # what the pages ask
 STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
@@ -42,16 +44,22 @@ FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # wheels in an ar
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
 
+def python_version() -> str:
+    """The Python inside the pinned Pyodide, such as 3.14."""
+    version: str = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]["python"]
+    return ".".join(version.split(".")[:2])
+
+
 def wheels() -> list[Path]:
     """The pure-Python wheels that tools/build/requirements/runtime.txt pins, downloaded and checked by pip."""
     listed = REQUIREMENTS / "runtime.txt"
-    value = stamps.digest([listed])
+    value = stamps.digest([listed], python_version())
     if not stamps.is_fresh("wheels", value, WHEELS):
         with step("wheels for the browser"):
             stamps.forget("wheels")
             shutil.rmtree(WHEELS, ignore_errors=True)
             command: list[str | Path] = [VENV_PYTHON, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--no-deps"]
-            only = ["--only-binary=:all:", "--platform=any", "--python-version=3.14", "--implementation=py", "--abi=none"]
+            only = ["--only-binary=:all:", "--platform=any", f"--python-version={python_version()}", "--implementation=py", "--abi=none"]
             run([*command, "--require-hashes", *only, "-d", WHEELS, "-r", listed], quiet=True)
             stamps.write("wheels", value)
     return sorted(WHEELS.glob("*.whl"))
@@ -92,13 +100,16 @@ def packed(file: Path) -> bytes:
     return file.with_name(file.name + ".packed").read_bytes()
 
 
-def build() -> Path:
-    """Make build/runtime where calc, the packages or the tools have changed; gives the manifest's path."""
+def build(trim: bool = True) -> Path:
+    """Make build/runtime where calc, the packages or the tools have changed; returns the manifest's path.
+
+    Without `trim` pages start with Pyodide's own script whole; so they do, with a warning, where the trimmed one cannot be made or does not work.
+    """
     environment.npm_packages()
     wheel_files = wheels()
     tools = [TOOLS / "build" / name for name in ("environment.py", "fences.py")]
     sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *asked_for(), *wheel_files]
-    value = stamps.digest([*sources, NPM / "package-lock.json"], PYODIDE_VERSION)
+    value = stamps.digest([*sources, NPM / "package-lock.json"], "trimmed" if trim else "whole")
     if stamps.is_fresh("runtime", value, MANIFEST):
         return MANIFEST
     stamps.forget("runtime")
@@ -106,33 +117,33 @@ def build() -> Path:
     RUNTIME.mkdir(parents=True)
     with step("runtime: bytecode"):
         manifest = _bytecode(wheel_files)
+    script = _trimmed() if trim else WHOLE
     with step("runtime: memory snapshot"):
-        manifest |= _snapshot()
+        native = _native_answers()
+        try:
+            snapshot = _snapshot(script, native)
+        except Failed as failed:
+            if script == WHOLE:
+                raise
+            _warn_untrimmed(str(failed))
+            script = WHOLE
+            snapshot = _snapshot(script, native)
+    manifest |= {"pyodide": _copy_pyodide(script), "script": script.with_suffix(".js").name, **snapshot}
     MANIFEST.write_text(json.dumps(manifest, indent=1))
     stamps.write("runtime", value)
     return MANIFEST
 
 
 def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
-    """Copy Pyodide and compile the standard library and the packages."""
+    """Compile the standard library and the packages."""
     WORK.mkdir(exist_ok=True)
     packages, calendar = WORK / "packages.zip", WORK / "calendar.zip"
     packages.write_bytes(packages_zip([wheel for wheel in wheel_files if not wheel.name.startswith(FOR_CALENDARS)]))
     calendar.write_bytes(packages_zip([wheel for wheel in wheel_files if wheel.name.startswith(FOR_CALENDARS)], own=False))
     _node("compile", PYODIDE, PYODIDE / "python_stdlib.zip", STDLIB, packages, PACKAGES, calendar, CALENDAR)
 
-    installed = json.loads((PYODIDE / "package.json").read_text())["version"]
-    if installed != PYODIDE_VERSION:
-        raise Failed(f"Pyodide {installed} is installed, {PYODIDE_VERSION} is wanted")
-    served = [*(PYODIDE / name for name in SERVED), _trimmed()]
-    whole = hashlib.sha256(b"".join(path.read_bytes() for path in served)).hexdigest()[:16]
-    folder = RUNTIME / f"pyodide-{PYODIDE_VERSION}-{whole}"
-    folder.mkdir()
-    for path in served:
-        shutil.copy(path, folder / path.name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
     lock = json.loads((PYODIDE / "pyodide-lock.json").read_text())
     return {
-        "pyodide": folder.name + "/",
         "lock": lock["info"],
         "stdlib": hashed(RUNTIME, "stdlib", ".bin", packed(STDLIB)),
         "packages": hashed(RUNTIME, "calc", ".bin", packed(PACKAGES)),
@@ -140,13 +151,35 @@ def _bytecode(wheel_files: list[Path]) -> dict[str, object]:
     }
 
 
+def _copy_pyodide(script: Path) -> str:
+    """Copy what the site serves of Pyodide, with the script that a start from the snapshot uses; returns the folder's name."""
+    installed = json.loads((PYODIDE / "package.json").read_text())["version"]
+    if installed != PYODIDE_VERSION:
+        raise Failed(f"Pyodide {installed} is installed, {PYODIDE_VERSION} is wanted")
+    served = sorted({*(PYODIDE / name for name in SERVED), script}, key=lambda path: path.name)
+    whole = hashlib.sha256(b"".join(path.read_bytes() for path in served)).hexdigest()[:16]
+    folder = RUNTIME / f"pyodide-{PYODIDE_VERSION}-{whole}"
+    folder.mkdir()
+    for path in served:
+        shutil.copy(path, folder / path.name.replace(".mjs", ".js"))  # some hosts know no type for .mjs
+    return folder.name + "/"
+
+
 def _trimmed() -> Path:
-    """Write the part of the runtime's own script that a start from the snapshot comes to, in few letters."""
+    """Write the part of Pyodide's own script that a start from the snapshot can reach, minified; the whole script where that fails."""
     node, _ = environment.node()
     part = TRIMMED.with_suffix(".long.mjs")
-    run([*node, SCRIPTS / "trim.mjs", PYODIDE, part, PYODIDE / "pyodide.mjs", PUT_BACK, SCRIPTS / "build.mjs"], quiet=True)
-    esbuild("--format=esm", f"--outfile={TRIMMED}", part)
+    try:
+        run([*node, SCRIPTS / "trim.mjs", PYODIDE, part, PYODIDE / "pyodide.mjs", PUT_BACK, SCRIPTS / "build.mjs"], quiet=True)
+        esbuild("--format=esm", f"--outfile={TRIMMED}", part)
+    except Failed as failed:
+        _warn_untrimmed(str(failed))
+        return WHOLE
     return TRIMMED
+
+
+def _warn_untrimmed(why: str) -> None:
+    say(f"WARNING: pages start with Pyodide's whole script, which takes longer; it could not be trimmed:\n   {why}")
 
 
 def requests() -> list[dict[str, object]]:
@@ -183,23 +216,29 @@ def _node(*words: str | Path) -> dict[str, int]:
     return measured
 
 
-def _snapshot() -> dict[str, object]:
-    """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
-    asked, image, slim, answers = WORK / "requests.json", WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
-    asked.write_text(json.dumps(requests()))
-    here = subprocess.run([VENV_PYTHON, "-m", "tools.runtime.answers", asked], capture_output=True, text=True, check=False, cwd=ROOT)
-    if here.returncode:
-        raise Failed(f"What the pages ask cannot be answered:\n{here.stderr[-2000:]}")
-    faults = [answer["bug"]["details"] for answer in map(json.loads, json.loads(here.stdout)) if "bug" in answer]
+def _native_answers() -> list[str]:
+    """The answers to all that the pages ask, as Python gives them here; the requests go to a file."""
+    REQUESTS.write_text(json.dumps(requests()))
+    done = subprocess.run([VENV_PYTHON, "-m", "tools.runtime.answers", REQUESTS], capture_output=True, text=True, check=False, cwd=ROOT)
+    if done.returncode:
+        raise Failed(f"What the pages ask cannot be answered:\n{done.stderr[-2000:]}")
+    answers: list[str] = json.loads(done.stdout)
+    faults = [answer["bug"]["details"] for answer in map(json.loads, answers) if "bug" in answer]
     if faults:
         raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
-    made = _node("snapshot", PYODIDE, TRIMMED, STDLIB, PACKAGES, asked, image)
+    return answers
+
+
+def _snapshot(script: Path, native: list[str]) -> dict[str, object]:
+    """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
+    image, slim, answers = WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
+    made = _node("snapshot", PYODIDE, script, STDLIB, PACKAGES, REQUESTS, image)
     if made["heap"] > FRESH_HEAP:
         say(f"   memory is {made['heap'] - FRESH_HEAP:,} bytes larger than that of a fresh start")
-    own = _node("slim", PYODIDE, TRIMMED, image, slim)
+    own = _node("slim", PYODIDE, script, image, slim)
     build = {"image": made["bytes"], "data": own["data"], "sum": own["sum"]}
-    _node("restore", PYODIDE, TRIMMED, slim, json.dumps(build), asked, answers)
-    differences = differing(json.loads(here.stdout), json.loads(answers.read_text()))
+    _node("restore", PYODIDE, script, slim, json.dumps(build), REQUESTS, answers)
+    differences = differing(native, json.loads(answers.read_text()))
     if differences:
         raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
     data = packed(slim)

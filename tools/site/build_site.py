@@ -12,15 +12,15 @@ from tools.build.paths import CALC, DOCS, ROOT, SITE, TOOLS, VENV_PYTHON
 from tools.runtime import build_runtime
 
 
-def build() -> None:
-    """Build what has changed."""
+def build(trim: bool = True) -> None:
+    """Build what has changed; without `trim` pages start with Pyodide's own script whole."""
     with stamps.alone():
-        _build()
+        _build(trim)
 
 
-def _build() -> None:
+def _build(trim: bool) -> None:
     environment.packages("site")
-    manifest = build_runtime.build()
+    manifest = build_runtime.build(trim)
     sources = stamps.files_under(CALC, DOCS, ROOT / "mkdocs.yml", TOOLS)
     value = stamps.digest([*sources, manifest])
     if stamps.is_fresh("site", value, SITE / "index.html"):

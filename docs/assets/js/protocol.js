@@ -3,9 +3,11 @@
 /**
  * Names of the files that the build put into the page, relative to assets/runtime/.
  * `calendar` is the library that writes calendar files; it is fetched when one is saved. `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
+ * `script` is what a start from the snapshot runs, in the folder `pyodide`: the trimmed part of Pyodide's own script, or the whole of it.
  * `image` is the snapshot's size, unpacked. It is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
  * @typedef {{
  *   pyodide: string,
+ *   script: string,
  *   lock: Record<string, string>,
  *   stdlib: string,
  *   packages: string,

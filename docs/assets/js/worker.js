@@ -14,6 +14,8 @@ let pyodide = null;
 let answer = null;
 /** @type {{ base: string, build: Build } | null} Where the files of a restored memory are, until they are brought. */
 let files = null;
+/** @type {Promise<void> | null} They are fetched once; a request that comes meanwhile waits for them, too. */
+let fetching = null;
 /** @type {(() => Promise<void>) | null} Brings the library that writes calendar files, until it is here. */
 let bringCalendar = null;
 
@@ -96,8 +98,8 @@ function handOver(address) {
 }
 
 /**
- * The runtime's scripts: Pyodide's own, and of the one beside the wasm all of it or the part that a start from the snapshot comes to.
- * @param {string} base @param {Build} build @param {"pyodide.asm.js" | "pyodide.trimmed.js"} script
+ * Pyodide's loader, and the script beside the wasm: the whole of it, or the part that a start from the snapshot needs.
+ * @param {string} base @param {Build} build @param {string} script
  */
 async function load(base, build, script) {
   const folder = base + build.pyodide;
@@ -143,7 +145,7 @@ function completing(createModule, build, image) {
 async function startFromSnapshot(base, build, port) {
   const image = port ? unpackedBeside(port, base + build.snapshot) : unpacked(base + build.snapshot);
   image.catch(() => {});
-  const { loadPyodide, createModule, common } = await load(base, build, "pyodide.trimmed.js");
+  const { loadPyodide, createModule, common } = await load(base, build, build.script);
   mark("loader");
   const createPyodideModule = completing(createModule, build, image);
   const room = new Uint8Array(build.image); // only its length is looked at, before the image itself is here
@@ -191,14 +193,19 @@ const calendarFrom = (base, build) => async () => {
   pyodide.runPython(`import importlib, sys; sys.path.append("${CALENDAR}"); importlib.invalidate_caches()`);
 };
 
-async function bringFiles() {
-  if (!files) return;
-  const { base, build } = files;
-  files = null;
+/** @param {string} base @param {Build} build */
+async function fetchFiles(base, build) {
   const [stdlib, packages] = await Promise.all([build.stdlib, build.packages].map((name) => unpacked(base + name)));
-  pyodide.FS.writeFile("/lib/python314.zip", stdlib);
+  const [major, minor] = build.lock.python.split(".");
+  pyodide.FS.writeFile(`/lib/python${major}${minor}.zip`, stdlib);
   pyodide.FS.writeFile(PACKAGES, packages);
   pyodide.runPython("import importlib, sys; importlib.invalidate_caches(); sys.path_importer_cache.clear()");
+}
+
+async function bringFiles() {
+  if (!files) return;
+  fetching ??= fetchFiles(files.base, files.build);
+  await fetching;
 }
 
 /** @param {string} base @param {Build} build @param {MessagePort} [port] */

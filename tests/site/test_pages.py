@@ -204,6 +204,13 @@ def test_first_live_answer_needs_no_more_than_nine_megabytes(site: Path) -> None
     assert fetched <= 9_000_000, f"{fetched:,} bytes"
 
 
+def test_pages_start_with_the_trimmed_script(site: Path) -> None:
+    """A trim that fails on the pinned Pyodide is a warning of the build and a failure here."""
+    told = re.search(r'name="pb-runtime" content="([^"]+)"', (site / "techniques" / "swags" / "index.html").read_text(encoding="utf-8"))
+    assert told
+    assert json.loads(unescape(told[1]))["script"] == "pyodide.trimmed.js"
+
+
 def test_memory_of_the_snapshot_is_no_larger_than_that_of_a_fresh_start(site: Path) -> None:
     """So a restore need not grow it first, and there is no more to ship and to unpack. The file begins with its stretches of memory."""
     (packed,) = (site / "assets" / "runtime").glob("snapshot-*.bin")

@@ -1,4 +1,4 @@
-"""The one door to the handbook's tools: serve, build, test, bench. Needs Python 3.11 or newer and nothing else."""
+"""The one door to the handbook's tools: serve, build, test, bench, check. Needs Python 3.11 or newer and nothing else."""
 
 from __future__ import annotations
 
@@ -32,6 +32,10 @@ def main() -> int:
 
     commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench/measure.py
 
+    checking = commands.add_parser("check", help="check the tests themselves")
+    checking.add_argument("what", choices=["mutants"], help="mutants: put small mistakes into a room of calc and see which its tests notice")
+    checking.add_argument("rest", nargs=argparse.REMAINDER, metavar="...", help="more with: check mutants --help")
+
     asked, rest = parser.parse_known_args()
     if rest and asked.command != "bench":
         parser.error(f"unknown: {' '.join(rest)}")
@@ -45,6 +49,8 @@ def main() -> int:
             return checks.test(asked)
         elif asked.command == "bench":
             return checks.bench(rest)
+        elif asked.command == "check":
+            return checks.mutants(asked.rest)
     except Failed as failed:
         print(f"handbook.py: {failed}", file=sys.stderr)
         return 1

@@ -16,7 +16,8 @@ from tools.build import environment
 from tools.build.console import run, say, step
 from tools.build.paths import BUILD, NPM_PINS, REQUIREMENTS
 
-LISTS = {"site": (), "test": ("site.txt",), "runtime": ("site.txt",), "node": ()}  # each list, and the pins that it must agree with
+# Each list, and the pins that it must agree with.
+LISTS = {"site": (), "test": ("site.txt",), "mutation": ("site.txt", "test.txt"), "runtime": ("site.txt",), "node": ()}
 SHAPE = ["--universal", "--fork-strategy", "fewest", "--python-version", "3.11", "--generate-hashes"]
 QUIET = ["--quiet", "--no-header", "--no-emit-index-url", "--no-emit-find-links"]
 

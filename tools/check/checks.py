@@ -77,3 +77,9 @@ def bench(rest: list[str]) -> int:
     build_site.build()
     env = {**os.environ, "CHROMIUM": browser.find()}
     return subprocess.run([str(VENV_PYTHON), "-m", "tools.bench.measure", *rest], cwd=ROOT, env=env, check=False).returncode
+
+
+def mutants(rest: list[str]) -> int:
+    """Put mistakes into a room, with the packages that only this needs."""
+    environment.packages("site", "test", "mutation")
+    return subprocess.run([str(VENV_PYTHON), "-m", "tools.check.mutants", *rest], cwd=ROOT, check=False).returncode

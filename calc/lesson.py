@@ -22,7 +22,7 @@ from functools import lru_cache
 from calc import units
 from calc.buttercream import allergens, density_g_per_ml
 from calc.colours import BAG_LOSS_G, BagPlan, bag_plan
-from calc.rows import SLOW, Piping, Wanted, pipe
+from calc.rows import SLOW, RowAmount, RowSpec, pipe
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
@@ -163,7 +163,7 @@ def _spellings() -> dict[str, str]:
 
 
 @lru_cache(maxsize=256)
-def sheet_of(exercise: str, density: float) -> Piping:
+def sheet_of(exercise: str, density: float) -> RowAmount:
     """Work out one practice sheet: all its lines, piped once.
 
     Formula: the row of `calc.rows.pipe` along lines x 168 mm.
@@ -177,7 +177,7 @@ def sheet_of(exercise: str, density: float) -> Piping:
 
     Returns
     -------
-    Piping
+    RowAmount
         Count, length, mass with range and time of a used hand [-]
 
     Raises
@@ -197,7 +197,7 @@ def sheet_of(exercise: str, density: float) -> Piping:
     """
     asked = EXERCISES[exercise]
     return pipe(
-        Wanted(
+        RowSpec(
             asked.kind,
             asked.tip,
             run_mm=SHEET_MM * asked.lines,
@@ -258,7 +258,7 @@ class Practice:
     """
 
     exercise: Exercise
-    sheet: Piping
+    sheet: RowAmount
     minutes: float
     sheet_min: float
     passes: float

@@ -26,7 +26,7 @@ from calc.coats import Band, Coats, Stripes, bands, coats, stripes
 from calc.colours import Amount, BagPlan, Placed, amounts_by_colour, bag_plan, piping_order, touches
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
-from calc.rows import HUNG, KINDS, Piping, Wanted, grams_per_metre, natural_pitch_mm, piped
+from calc.rows import HUNG, KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
 from calc.shapes import Joints, Outline
 from calc.sources import constant
 from calc.stack import Body, Support, check_weight, stands_on, supports
@@ -129,7 +129,7 @@ class PlannedRow:
 
     order: RowOrder
     tier: int
-    piping: Piping
+    piping: RowAmount
     line_mm: float
     drop_mm: float
     run_mm: float
@@ -555,10 +555,10 @@ def _calibrated(order: Order, row: RowOrder) -> tuple[float | None, str]:
 SCROLLS = ("C scroll", "S scroll")
 
 
-def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> Wanted:
+def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> RowSpec:
     count = repeats * row.per_joint if row.place == "joints" else None
     weighed, how = _calibrated(order, row)
-    return Wanted(
+    return RowSpec(
         kind,
         row.tip,
         run_mm=run_mm,
@@ -574,7 +574,7 @@ def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int,
     )
 
 
-def _piped(wanted: Wanted, row: RowOrder) -> Piping:
+def _piped(wanted: RowSpec, row: RowOrder) -> RowAmount:
     if wanted.kind == row.kind:
         return piped(wanted, f"{row.path}{'drop' if row.drop_mm else 'tip'}", "Drop" if row.drop_mm else "Tip")
     followed = piped(wanted, f"{row.path}tip", "Tip")  # a line on a swag: the swag's curve, the line's hand
@@ -704,7 +704,7 @@ def _drop_of(row: RowOrder, above: PlannedRow | None, division: Division) -> flo
     return above.drop_mm if above and above.hung else division.drop_mm
 
 
-def _inset_mm(laid: Sequence[PlannedRow], piping: Piping, row: RowOrder) -> float:
+def _inset_mm(laid: Sequence[PlannedRow], piping: RowAmount, row: RowOrder) -> float:
     """How far in from the edge the line of a row on the top stands: behind the border on the edge, and behind what is on the top already."""
     taken = max((r.piping.below_mm if r.lies == "top edge" else r.reach_mm for r in laid if r.on_top or r.lies == "top edge"), default=0.0)
     return max(taken + piping.above_mm, row.tip.opening_mm)
@@ -720,7 +720,7 @@ def _run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
     return side_mm * max(inner / whole, 0.1)
 
 
-def _line(row: RowOrder, piping: Piping, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float, hangs: bool) -> float:
+def _line(row: RowOrder, piping: RowAmount, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float, hangs: bool) -> float:
     """Where a row's line stands, below the top edge."""
     if row.below_mm is not None and row.place not in ("base", "top edge", "top", "inside"):
         return row.below_mm

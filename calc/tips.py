@@ -9,8 +9,7 @@ Map
                                   the section of each kind of opening
 `read_tip`                        "petal 11 mm" -> Tip
 `ruche_mm`, `stroke_mm`           movement and advance of a rocked tip, and the thickness of one stroke
-`effect_size_mm`, `opening_for_mm`  how wide a tip pipes a shell, a bead, a leaf ..., and the opening a wanted width asks for
-`TipUse`, `TIPS`, `Match`, `find_tips`     the table of tips (data in `calc.tips_data`) and the finder
+`TipUse`, `TIPS`                  the table of tips (data in `calc.tips_data`); what a tip makes, and how large, is in `calc.rows.effects`
 `MEASURE`                         the advice that goes with every stamped number
 
 Legend: d diameter, n points, R and r half the outer and inner width of a star, L length of a slot, t its thickness.
@@ -558,28 +557,6 @@ def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
 # --- what a tip makes --------------------------------------------------------------------------------------------------
 # Sizes as multiples of the opening; the proportions of a hand that pipes in the usual way.
 
-SHELL_WIDTH = constant(1.9, "-", _PRACTICE, "width of a shell over the opening: the head fans out under a hard squeeze", low=1.6, high=2.4)
-SHELL_HEIGHT = constant(1.3, "-", _PRACTICE, "height of a shell over the opening: the tip is lifted a little as the head swells", low=1.0, high=1.6)
-SHELL_PITCH = constant(
-    1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last", low=1.2, high=1.7
-)
-SHELL_TAIL = constant(0.8, "-", _PRACTICE, "tail that the next shell lies on, over the opening", low=0.5, high=1.2)
-BEAD_WIDTH = constant(1.6, "-", _PRACTICE, "width of a bead over the opening", low=1.3, high=2.2)
-BEAD_HEIGHT = constant(1.2, "-", _PRACTICE, "height of a bead over the opening", low=0.9, high=1.5)
-BEAD_PITCH = constant(1.4, "-", _PRACTICE, "from bead to bead over the opening: neighbours just touch and squeeze flat", low=1.2, high=1.7)
-REVERSE_WIDTH = constant(2.4, "-", _PRACTICE, "width of a row of reverse shells over the opening: each curls to one side", low=2.0, high=3.0)
-REVERSE_PITCH = constant(1.8, "-", _PRACTICE, "from one reverse shell to the next over the opening", low=1.5, high=2.2)
-ROPE_WIDTH = constant(1.7, "-", _PRACTICE, "width of a rope over the bead it is coiled from", low=1.4, high=2.0)
-ROPE_PITCH = constant(1.3, "-", _PRACTICE, "from one turn of a rope to the next over the bead", low=1.0, high=1.7)
-ZIGZAG_MOVEMENT = constant(1.5, "-", _PRACTICE, "to-and-fro of a zigzag over the bead", low=1.0, high=2.5)
-ZIGZAG_ADVANCE = constant(2.0, "-", _PRACTICE, "advance for one to-and-fro of a zigzag over the bead: strokes lie side by side", low=1.7, high=2.6)
-ROSETTE_WIDTH = constant(3.0, "-", _PRACTICE, "width of a rosette over the bead: a middle and one turn round it", low=2.5, high=4.0)
-STAR_WIDTH = constant(1.5, "-", _PRACTICE, "width of a dropped star over the opening", low=1.2, high=1.9)
-STAR_HEIGHT = constant(1.4, "-", _PRACTICE, "height of a dropped star over the opening", low=1.0, high=1.8)
-LEAF_LENGTH = constant(2.6, "-", _PRACTICE, "length of a leaf over the opening", low=1.8, high=4.0)
-LEAF_WIDTH = constant(1.4, "-", _PRACTICE, "width of a leaf at its base over the opening", low=1.1, high=1.8)
-FLOWER_WIDTH = constant(2.2, "-", _PRACTICE, "width of a small five-petalled flower over the petal's slot", low=1.8, high=2.8)
-
 # Movement (from one side to the other) and advance (for one to-and-fro) of a tip rocked along a ruched line, over the opening.
 RUCHE: dict[str, tuple[Constant, Constant]] = {
     "round": (
@@ -646,86 +623,7 @@ def ruche_mm(tip: Tip) -> tuple[float, float]:
     return movement * tip.opening_mm, advance * tip.opening_mm
 
 
-# --- the table and the finder -------------------------------------------------------------------------------------------
-
-EFFECTS = (
-    "string",
-    "line",
-    "bead",
-    "shell",
-    "reverse shell",
-    "rope",
-    "zigzag",
-    "star",
-    "rosette",
-    "swag",
-    "ruched swag",
-    "ruched border",
-    "C scroll",
-    "S scroll",
-    "leaf",
-    "flower",
-    "basketweave",
-)
-
-
-def effect_size_mm(tip: Tip, effect: str) -> float:
-    """Give how wide a tip pipes an effect: across the row, or across a single piece; for a leaf, its length.
-
-    Formula: the opening or the bead times the effect's usual proportion; a rocked line is its movement and one stroke wide.
-
-    Parameters
-    ----------
-    tip : Tip
-        The tip [-]
-    effect : str
-        One of `EFFECTS` [-]
-
-    Returns
-    -------
-    float
-        Width on the surface [mm]
-
-    Raises
-    ------
-    ValueError
-        There is no such effect.
-
-    Range: any tip, whether or not it suits the effect. Leaves out: more or less pressure than usual.
-
-    Example
-    -------
-    >>> round(effect_size_mm(Tip("open star", 7), "shell"), 1)
-    13.3
-
-    Source: common-practice
-    """
-    opening, bead = tip.opening_mm, tip.bead_width_mm
-    match effect:
-        case "bead":
-            return BEAD_WIDTH * opening
-        case "shell":
-            return SHELL_WIDTH * opening
-        case "reverse shell":
-            return REVERSE_WIDTH * opening
-        case "rope":
-            return ROPE_WIDTH * bead
-        case "star":
-            return STAR_WIDTH * opening
-        case "rosette":
-            return ROSETTE_WIDTH * bead
-        case "leaf":
-            return LEAF_LENGTH * opening
-        case "flower":
-            return FLOWER_WIDTH * opening
-        case "zigzag":
-            return ZIGZAG_MOVEMENT * bead + stroke_mm(tip)
-        case "ruched swag" | "ruched border":
-            return ruche_mm(tip)[0] + stroke_mm(tip)
-        case "string" | "line" | "swag" | "C scroll" | "S scroll" | "basketweave":
-            return bead
-        case _:
-            raise ValueError(f"no effect is called {effect!r}")
+# --- the table -------------------------------------------------------------------------------------------
 
 
 def stroke_mm(tip: Tip) -> float:
@@ -760,45 +658,6 @@ def stroke_mm(tip: Tip) -> float:
     return tip.slot_mm * math.sqrt(tip.swell) if tip.slot_mm else tip.bead_width_mm
 
 
-def opening_for_mm(family: str, effect: str, wanted_mm: float) -> float | None:
-    """Give the opening that a wanted size of an effect asks for, in a usual tip of a family.
-
-    Formula: sizes grow in proportion with the opening, so opening = wanted / (size at 10 mm) x 10.
-
-    Parameters
-    ----------
-    family : str
-        Family of the tip [-]
-    effect : str
-        One of `EFFECTS` [-]
-    wanted_mm : float
-        Wanted size, as `effect_size_mm` measures it [mm]
-
-    Returns
-    -------
-    float or None
-        Opening, or None when no tip of 0.5 to 60 mm makes it [mm]
-
-    Raises
-    ------
-    ValueError
-        There is no such family or effect, or the size is not above nothing.
-
-    Range: usual tips of each family. Leaves out: what can be bought.
-
-    Example
-    -------
-    >>> round(opening_for_mm("open star", "shell", 13.3), 2)
-    7.0
-
-    Source: common-practice
-    """
-    if wanted_mm <= 0:
-        raise ValueError("a wanted size is above nothing")
-    opening = 10.0 * wanted_mm / effect_size_mm(Tip(family, 10.0), effect)
-    return opening if SMALLEST_MM <= opening <= WIDEST_MM else None
-
-
 @dataclass(frozen=True)
 class TipUse:
     """One row of the table: a tip, what it makes, how it is held, what it is easily taken for.
@@ -819,74 +678,3 @@ TIPS: tuple[TipUse, ...] = tuple(
     TipUse(Tip(family, opening, points), makes, angle, faces, consistency, confused, stamped)
     for family, opening, points, makes, angle, faces, consistency, confused, stamped in ROWS
 )
-
-
-@dataclass(frozen=True)
-class Match:
-    """A tip of the table with the size of the effect asked for (its first effect when none was), and how far that is off."""
-
-    use: TipUse
-    effect: str
-    size_mm: float
-    off_percent: float
-
-
-def find_tips(
-    family: str | None = None, opening_mm: float | None = None, effect: str | None = None, wanted_mm: float | None = None, most: int = 8
-) -> tuple[Match, ...]:
-    """Find the tips of the table that make an effect, nearest in size or in opening first.
-
-    Formula: ranked by |log(size / wanted)|, or |log(opening / given opening)|; equally near ones by opening.
-
-    Parameters
-    ----------
-    family : str
-        Only this family; None takes all [-]
-    opening_mm : float
-        Opening of the tip in hand; None leaves it open [mm]
-    effect : str
-        One of `EFFECTS`; None takes what each tip makes first [-]
-    wanted_mm : float
-        Wanted size of the effect; None leaves it open [mm]
-    most : int
-        How many to give [-]
-
-    Returns
-    -------
-    tuple of Match
-        Nearest first; without opening and size, in the order of the table [-]
-
-    Raises
-    ------
-    ValueError
-        There is no such family or effect, or a measure is not above nothing.
-
-    Range: the tips of `TIPS`. Leaves out: the reader's own drawer; `opening_for_mm` says what to look for.
-
-    Example
-    -------
-    >>> [match.use.tip.name for match in find_tips(effect="shell", wanted_mm=13, most=2)]
-    ['open star 7 mm', 'open star 6 mm']
-
-    Source: common-practice
-    """
-    if family is not None and family not in FAMILIES:
-        raise ValueError(f"no family of tips is called {family!r}")
-    if effect is not None and effect not in EFFECTS:
-        raise ValueError(f"no effect is called {effect!r}")
-    for measure in (opening_mm, wanted_mm):
-        if measure is not None and measure <= 0:
-            raise ValueError("an opening and a size are above nothing")
-    found: list[tuple[float, float, int, Match]] = []
-    for place, use in enumerate(TIPS):
-        if (family and use.tip.family != family) or (effect and effect not in use.makes):
-            continue
-        shown = effect or use.makes[0]
-        size = effect_size_mm(use.tip, shown)
-        if wanted_mm is not None and effect is None:
-            shown, size = min(((e, effect_size_mm(use.tip, e)) for e in use.makes), key=lambda item: abs(math.log(item[1] / wanted_mm)))
-        off = 100 * (size / wanted_mm - 1) if wanted_mm else 100 * (use.tip.opening_mm / opening_mm - 1) if opening_mm else 0.0
-        by_size = abs(math.log(size / wanted_mm)) if wanted_mm else 0.0
-        by_opening = abs(math.log(use.tip.opening_mm / opening_mm)) if opening_mm else 0.0
-        found.append((round(by_size + by_opening, 9), by_opening, place, Match(use, shown, size, off)))
-    return tuple(match for *_, match in sorted(found, key=lambda item: item[:3])[:most])

@@ -8,8 +8,8 @@ from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import repeats_near
 from calc.drawing.rows import RowDrawn
-from calc.rows import Wanted, piped
-from calc.tips import effect_size_mm
+from calc.rows import RowSpec, piped
+from calc.rows.effects import effect_size_mm
 from calc.units import Problem
 
 
@@ -30,7 +30,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             raise Problem("count", "How many is empty. Write a number, like 8, or give round the side and a spacing")
         count = repeats_near(side, asked["spacing"] or size)
     run = side if side is not None else count * max(size, asked["spacing"] or size)
-    piping = piped(Wanted("rosette", tip, run_mm=run, count=count, size_mm=size, **row_amounts.measured(asked)), "tip", "Tip")
+    piping = piped(RowSpec("rosette", tip, run_mm=run, count=count, size_mm=size, **row_amounts.measured(asked)), "tip", "Tip")
     answer.count("count", "Rosettes", count)
     answer.length("size", "Width of each", size)
     if side is not None:

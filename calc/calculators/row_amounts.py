@@ -13,7 +13,7 @@ from calc.calculators.declare import Answer, Asked, Input
 from calc.drawing.figures import row_scene
 from calc.drawing.rows import RowDrawn
 from calc.drawing.svg import svg
-from calc.rows import DENSITY_G_PER_ML, Piping, grams_per_metre
+from calc.rows import DENSITY_G_PER_ML, RowAmount, grams_per_metre
 from calc.units import Problem
 
 PIPED = Input(
@@ -49,7 +49,7 @@ WEIGHT_100_ML = Input(
 
 
 def measured(asked: Asked) -> dict[str, Any]:
-    """What a reader has measured, as `Wanted` takes it."""
+    """What a reader has measured, as `RowSpec` takes it."""
     found: dict[str, Any] = {}
     if (asked["piped"] is None) != (asked["weighed"] is None):
         missing, label = ("weighed", WEIGHED.label) if asked["weighed"] is None else ("piped", PIPED.label)
@@ -61,7 +61,7 @@ def measured(asked: Asked) -> dict[str, Any]:
     return found
 
 
-def mass(answer: Answer, asked: Asked, piping: Piping) -> None:
+def mass(answer: Answer, asked: Asked, piping: RowAmount) -> None:
     """Add the figures of what a row takes: its mass with a range, and its volume."""
     low, high = piping.low_g, piping.high_g
     if asked["weighed"] is None and asked["weight_100_ml"] is None:  # the density is a guess too; independent ranges add by squares
@@ -79,7 +79,7 @@ def mass(answer: Answer, asked: Asked, piping: Piping) -> None:
         answer.note(note)
 
 
-def hold(answer: Answer, piping: Piping) -> None:
+def hold(answer: Answer, piping: RowAmount) -> None:
     """Add how the tip is held and how the hand moves."""
     answer.note(f"Hold the tip {piping.angle}. {piping.hand}")
 

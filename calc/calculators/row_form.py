@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
-from calc.rows import KINDS, Wanted, piped
+from calc.rows import KINDS, RowSpec, piped
 from calc.sources import constant
 from calc.units import Problem
 
@@ -30,7 +30,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         )
     per_repeat = asked["per_repeat"] if kind in BY_REPEAT else None
     piping = piped(
-        Wanted(
+        RowSpec(
             kind,
             tip,
             run_mm=side,

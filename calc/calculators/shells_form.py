@@ -8,7 +8,7 @@ from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
 from calc.drawing.rows import RowDrawn
-from calc.rows import MOST_PIECES, Wanted, natural_pitch_mm, piped
+from calc.rows import MOST_PIECES, RowSpec, natural_pitch_mm, piped
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
@@ -50,7 +50,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"{say.length(natural)} by itself. Between {1 + SQUEEZED_PERCENT / 100:g} and {1 + STRETCHED_PERCENT / 100:g} times that can be piped: "
             f"take {way}, about {best} in all, or another tip",
         )
-    piping = piped(Wanted(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **row_amounts.measured(asked)), "tip", "Tip")
+    piping = piped(RowSpec(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **row_amounts.measured(asked)), "tip", "Tip")
     if repeats > 1:
         answer.count("shells", "In all", shells)
         answer.count("per_swag", "In each repeat", per_swag)

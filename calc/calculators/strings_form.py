@@ -8,7 +8,7 @@ from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.curves import catenary_length_mm, catenary_parameter_mm
 from calc.drawing.rows import RowDrawn
-from calc.rows import Wanted, piped
+from calc.rows import RowSpec, piped
 from calc.sources import constant
 from calc.units import Problem
 
@@ -26,7 +26,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"shallower, or take fewer repeats",
         )
     piping = piped(
-        Wanted("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **row_amounts.measured(asked)), "tip", "Tip"
+        RowSpec("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **row_amounts.measured(asked)), "tip", "Tip"
     )
     answer.length("width", "Width, along the side", width)
     answer.length("drop", "Drop of the deepest", drop)

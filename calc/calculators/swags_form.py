@@ -7,7 +7,7 @@ from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
-from calc.rows import Wanted, piped
+from calc.rows import RowSpec, piped
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem, Say
@@ -60,7 +60,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     check_sizes(asked, chosen, say)
     rows = asked["rows"]
     piping = piped(
-        Wanted("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),
+        RowSpec("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),
         "tip",
         "Tip",
     )

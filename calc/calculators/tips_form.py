@@ -9,7 +9,8 @@ from calc.drawing.figures import tip_scene
 from calc.drawing.sheets import tip_chart
 from calc.drawing.svg import svg
 from calc.rows import KINDS
-from calc.tips import EFFECTS, FAMILIES, MEASURE, TIPS, Match, Tip, effect_size_mm, find_tips, opening_for_mm
+from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
+from calc.tips import FAMILIES, MEASURE, TIPS, Tip
 from calc.units import Problem
 
 
@@ -54,7 +55,7 @@ def _title(known: object, wanted: float | None, opening: float | None) -> str:
 
 def _row(answer: Answer, match: Match) -> list[str]:
     use = match.use
-    makes = ", ".join((match.effect, *(e for e in use.makes if e != match.effect)))
+    makes = ", ".join((match.effect, *(e for e in effects_of(use) if e != match.effect)))
     return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}", use.confused_with, use.stamped]
 
 
@@ -87,7 +88,7 @@ def _in_hand(answer: Answer, tip: Tip) -> None:
     answer.length("line_height", "How far the line stands out", tip.bead_height_mm)
     scene = tip_scene(tip, answer.units)
     answer.drawing("opening", scene.title, scene.description, svg(scene))
-    effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in use.makes}, key=EFFECTS.index)
+    effects = sorted({e for use in TIPS if use.tip.family == tip.family for e in effects_of(use)}, key=EFFECTS.index)
     answer.table(
         "sizes",
         f"What this {tip.name} tip makes",
@@ -105,7 +106,7 @@ def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float
     """The opening that a wanted size asks for, in every family that makes the effect."""
     rows, first = [], None
     for name in (family,) if family else FAMILIES:
-        if any(use.tip.family == name and effect in use.makes for use in TIPS):
+        if any(use.tip.family == name and effect in effects_of(use) for use in TIPS):
             opening = opening_for_mm(name, effect, wanted_mm)
             if opening is not None:
                 first = first if first is not None else opening

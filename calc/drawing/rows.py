@@ -21,8 +21,13 @@ from typing import NamedTuple
 from calc.curves import arc_length_mm, arc_points, arc_radius_mm, catenary_points
 from calc.drawing.scene import Point
 from calc.rows import KINDS, layer_drops_mm, natural_pitch_mm, scroll_points
+from calc.rows.kinds.leaf import LEAF_LENGTH
+from calc.rows.kinds.rope import ROPE_WIDTH
+from calc.rows.kinds.rosette import ROSETTE_WIDTH
+from calc.rows.kinds.shell import SHELL_HEIGHT
+from calc.rows.kinds.star import STAR_WIDTH
 from calc.shapes import Outline
-from calc.tips import LEAF_LENGTH, ROPE_WIDTH, ROSETTE_WIDTH, SHELL_HEIGHT, STAR_WIDTH, Tip, ruche_mm
+from calc.tips import Tip, ruche_mm
 
 PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
 

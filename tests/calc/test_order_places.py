@@ -15,7 +15,7 @@ from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import Path
 from calc.drawing.views import top_view
 from calc.order import Plan, ledge_mm, plan
-from calc.rows import Wanted, natural_pitch_mm, pipe
+from calc.rows import RowSpec, natural_pitch_mm, pipe
 from calc.shapes import SHAPES, TWO_SIZES, outline
 from calc.tips import Tip
 
@@ -103,7 +103,7 @@ def test_pieces_at_the_joints_keep_their_size(kind: str, tip: str) -> None:
     assert row.piping.count == 8 and row.piping.stretch_percent == 0
     read = row.order.tip
     assert row.piping.length_each_mm == pytest.approx(natural_pitch_mm(kind, read))
-    whole = pipe(Wanted(kind, read, run_mm=natural_pitch_mm(kind, read) * 100, repeats=1, count=100))
+    whole = pipe(RowSpec(kind, read, run_mm=natural_pitch_mm(kind, read) * 100, repeats=1, count=100))
     assert row.piping.volume_ml == pytest.approx(whole.volume_ml * 8 / 100, rel=1e-6)
     assert not row.piping.notes
 

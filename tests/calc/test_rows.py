@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import importlib
 import math
+import pkgutil
 
 import pytest
 from hypothesis import given, settings
@@ -15,8 +17,8 @@ from calc.rows import (
     DENSITY_G_PER_ML,
     HUNG,
     KINDS,
-    Piping,
-    Wanted,
+    RowAmount,
+    RowSpec,
     grams_per_metre,
     layer_drops_mm,
     natural_pitch_mm,
@@ -31,7 +33,7 @@ from calc.tips import FAMILIES, Tip, ruche_mm, stroke_mm
 PETAL, STAR, FINE, ROUND = Tip("petal", 11), Tip("open star", 7), Tip("round", 1.8), Tip("round", 5)
 
 wanted_rows = st.builds(
-    Wanted,
+    RowSpec,
     st.sampled_from(sorted(KINDS)),
     st.builds(Tip, st.sampled_from(FAMILIES), st.floats(1, 20)),
     st.floats(100, 3000),
@@ -46,9 +48,9 @@ wanted_rows = st.builds(
 
 @given(wanted_rows)
 @settings(max_examples=300)
-def test_every_row_comes_to_finite_amounts_in_order(wanted: Wanted) -> None:
+def test_every_row_comes_to_finite_amounts_in_order(wanted: RowSpec) -> None:
     piping = pipe(wanted)
-    for field in dataclasses.fields(Piping):
+    for field in dataclasses.fields(RowAmount):
         value = getattr(piping, field.name)
         if isinstance(value, float):
             assert math.isfinite(value), field.name
@@ -63,7 +65,7 @@ def test_every_row_comes_to_finite_amounts_in_order(wanted: Wanted) -> None:
 
 @given(wanted_rows, st.floats(1.1, 3))
 @settings(max_examples=150)
-def test_a_row_twice_as_large_takes_eight_times_as_much(wanted: Wanted, factor: float) -> None:
+def test_a_row_twice_as_large_takes_eight_times_as_much(wanted: RowSpec, factor: float) -> None:
     tip = Tip(wanted.tip.family, wanted.tip.opening_mm, wanted.tip.points, wanted.tip.inner_mm, wanted.tip.slot_mm)
     grown = Tip(tip.family, tip.opening_mm * factor, tip.points, tip.inner_mm * factor, tip.slot_mm * factor)
     small = pipe(dataclasses.replace(wanted, tip=tip))
@@ -75,13 +77,13 @@ def test_a_row_twice_as_large_takes_eight_times_as_much(wanted: Wanted, factor: 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_a_longer_run_never_takes_less(kind: str) -> None:
-    amounts = [pipe(Wanted(kind, STAR, run_mm=run, repeats=5, drop_mm=20)).volume_ml for run in (200, 300, 450, 700, 1100)]
+    amounts = [pipe(RowSpec(kind, STAR, run_mm=run, repeats=5, drop_mm=20)).volume_ml for run in (200, 300, 450, 700, 1100)]
     assert amounts == sorted(amounts)
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_layers_multiply_what_is_piped(kind: str) -> None:
-    one, three = (pipe(Wanted(kind, STAR, run_mm=500, repeats=5, drop_mm=60, layers=n)) for n in (1, 3))
+    one, three = (pipe(RowSpec(kind, STAR, run_mm=500, repeats=5, drop_mm=60, layers=n)) for n in (1, 3))
     assert three.count == 3 * one.count
     if kind in HUNG:
         assert one.volume_ml < three.volume_ml < 3 * one.volume_ml  # the inner ones hang less deep
@@ -93,16 +95,16 @@ def test_layers_multiply_what_is_piped(kind: str) -> None:
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_an_unsuited_tip_is_said(kind: str) -> None:
     suited, unsuited = KINDS[kind].families[0], next((f for f in FAMILIES if f not in KINDS[kind].families), None)
-    assert not any("usually piped" in note for note in pipe(Wanted(kind, Tip(suited, 6), 500, 5, drop_mm=30)).notes)
+    assert not any("usually piped" in note for note in pipe(RowSpec(kind, Tip(suited, 6), 500, 5, drop_mm=30)).notes)
     if unsuited:
-        assert any("usually piped" in note for note in pipe(Wanted(kind, Tip(unsuited, 6), 500, 5, drop_mm=30)).notes)
+        assert any("usually piped" in note for note in pipe(RowSpec(kind, Tip(unsuited, 6), 500, 5, drop_mm=30)).notes)
 
 
 # --- lines ---------------------------------------------------------------------------------------------------------------
 
 
 def test_swags_follow_the_arc() -> None:
-    piping = pipe(Wanted("swag", PETAL, run_mm=500, repeats=5, drop_mm=50))
+    piping = pipe(RowSpec("swag", PETAL, run_mm=500, repeats=5, drop_mm=50))
     assert piping.length_each_mm == pytest.approx(50 * math.pi)  # a semicircle of 100 mm
     assert piping.length_mm == pytest.approx(785.398, abs=1e-3)
     assert piping.volume_ml == pytest.approx(PETAL.laid_mm2 * 785.398 / 1000, rel=1e-6)
@@ -110,37 +112,37 @@ def test_swags_follow_the_arc() -> None:
 
 
 def test_a_given_width_stands_in_for_the_even_one() -> None:
-    piping = pipe(Wanted("swag", PETAL, run_mm=500, repeats=5, width_mm=90, drop_mm=30))
+    piping = pipe(RowSpec("swag", PETAL, run_mm=500, repeats=5, width_mm=90, drop_mm=30))
     assert piping.length_each_mm == pytest.approx(arc_length_mm(90, 30)) and piping.pitch_mm == 90
 
 
 def test_ruched_rows_are_longer_by_the_to_and_fro() -> None:
-    plain = pipe(Wanted("swag", PETAL, run_mm=500, repeats=5, drop_mm=40))
-    ruched = pipe(Wanted("ruched swag", PETAL, run_mm=500, repeats=5, drop_mm=40))
+    plain = pipe(RowSpec("swag", PETAL, run_mm=500, repeats=5, drop_mm=40))
+    ruched = pipe(RowSpec("ruched swag", PETAL, run_mm=500, repeats=5, drop_mm=40))
     factor = to_and_fro_factor(*ruche_mm(PETAL))
     assert ruched.path_mm == pytest.approx(plain.path_mm * factor) and ruched.volume_ml == pytest.approx(plain.volume_ml * factor)
-    own = pipe(Wanted("ruched border", PETAL, run_mm=500, movement_mm=6, advance_mm=5))
+    own = pipe(RowSpec("ruched border", PETAL, run_mm=500, movement_mm=6, advance_mm=5))
     assert own.path_mm == pytest.approx(500 * 2.6)
     assert own.above_mm + own.below_mm == pytest.approx(6 + stroke_mm(PETAL))
 
 
 def test_a_plain_swag_rocked_on_request_is_the_ruched_one() -> None:
     movement, advance = ruche_mm(PETAL)
-    asked = pipe(Wanted("swag", PETAL, 500, 5, drop_mm=40, movement_mm=movement, advance_mm=advance))
-    assert asked.volume_ml == pytest.approx(pipe(Wanted("ruched swag", PETAL, 500, 5, drop_mm=40)).volume_ml)
+    asked = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=40, movement_mm=movement, advance_mm=advance))
+    assert asked.volume_ml == pytest.approx(pipe(RowSpec("ruched swag", PETAL, 500, 5, drop_mm=40)).volume_ml)
 
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_a_ruched_row_is_not_packed_tighter_than_solid(family: str) -> None:
     """Buttercream laid per mm must fit the band the row covers, as wide as it is and as high as it stands out."""
     tip = Tip(family, 10)
-    piping = pipe(Wanted("ruched border", tip, run_mm=500))
+    piping = pipe(RowSpec("ruched border", tip, run_mm=500))
     laid = piping.volume_ml * 1000 / 500
     assert laid < (piping.above_mm + piping.below_mm) * piping.stands_out_mm
 
 
 def test_strings_hang_in_catenaries() -> None:
-    piping = pipe(Wanted("string", FINE, run_mm=480, repeats=6, drop_mm=20, layers=2))
+    piping = pipe(RowSpec("string", FINE, run_mm=480, repeats=6, drop_mm=20, layers=2))
     assert piping.length_each_mm == pytest.approx(92.063289, abs=1e-5)
     assert piping.drops_mm == (20, 10)
     assert piping.length_mm == pytest.approx(6 * (catenary_length_mm(80, 20) + catenary_length_mm(80, 10)))
@@ -162,16 +164,16 @@ def test_a_double_swag_overlaps_by_a_fifth_of_its_depth() -> None:
 
 
 def test_over_piped_lines_stand_out_further() -> None:
-    one, three = (pipe(Wanted("line", Tip("round", 3), 500, layers=n)) for n in (1, 3))
+    one, three = (pipe(RowSpec("line", Tip("round", 3), 500, layers=n)) for n in (1, 3))
     assert three.stands_out_mm == pytest.approx(one.stands_out_mm * (1 + 2 * 0.85))
     assert three.path_mm == 1500 and three.above_mm == one.above_mm
 
 
 def test_a_zigzag_has_strokes_side_by_side() -> None:
-    piping = pipe(Wanted("zigzag", STAR, run_mm=500))
+    piping = pipe(RowSpec("zigzag", STAR, run_mm=500))
     bead = STAR.bead_width_mm
     assert piping.path_mm == pytest.approx(500 * to_and_fro_factor(1.5 * bead, 2 * bead))
-    close = pipe(Wanted("zigzag", STAR, run_mm=500, advance_mm=3))
+    close = pipe(RowSpec("zigzag", STAR, run_mm=500, advance_mm=3))
     assert any("pile up" in note for note in close.notes)
 
 
@@ -181,7 +183,7 @@ def test_a_zigzag_has_strokes_side_by_side() -> None:
 @given(st.floats(150, 3000), st.integers(1, 24), st.floats(2, 12), st.sampled_from(["shell", "reverse shell", "bead", "rope"]))
 def test_pieces_meet_the_joints_whole(run: float, repeats: int, opening: float, kind: str) -> None:
     tip = Tip("round" if kind == "bead" else "open star", opening)
-    piping = pipe(Wanted(kind, tip, run_mm=run, repeats=repeats))
+    piping = pipe(RowSpec(kind, tip, run_mm=run, repeats=repeats))
     assert piping.count % repeats == 0
     assert piping.count * piping.pitch_mm == pytest.approx(run, rel=1e-12)
     assert piping.pitch_mm == pytest.approx(natural_pitch_mm(kind, tip) * (1 + piping.stretch_percent / 100))
@@ -192,26 +194,26 @@ def test_pieces_meet_the_joints_whole(run: float, repeats: int, opening: float, 
 
 
 def test_a_stretched_shell_takes_more_and_the_row_about_as_much() -> None:
-    few, many = (pipe(Wanted("shell", STAR, run_mm=660, repeats=6, per_repeat=k)) for k in (10, 12))
+    few, many = (pipe(RowSpec("shell", STAR, run_mm=660, repeats=6, per_repeat=k)) for k in (10, 12))
     assert few.volume_ml / few.count > many.volume_ml / many.count
     assert few.volume_ml == pytest.approx(many.volume_ml)
 
 
 def test_asked_for_counts_are_kept() -> None:
-    assert pipe(Wanted("shell", STAR, run_mm=660, repeats=6, per_repeat=12)).count == 72
-    assert pipe(Wanted("shell", STAR, run_mm=660, repeats=6, count=70)).count == 70
-    assert pipe(Wanted("rosette", Tip("closed star", 5), run_mm=660, repeats=6)).count == 6
-    assert pipe(Wanted("leaf", Tip("leaf", 6), run_mm=660, repeats=6, per_repeat=2)).count == 12
+    assert pipe(RowSpec("shell", STAR, run_mm=660, repeats=6, per_repeat=12)).count == 72
+    assert pipe(RowSpec("shell", STAR, run_mm=660, repeats=6, count=70)).count == 70
+    assert pipe(RowSpec("rosette", Tip("closed star", 5), run_mm=660, repeats=6)).count == 6
+    assert pipe(RowSpec("leaf", Tip("leaf", 6), run_mm=660, repeats=6, per_repeat=2)).count == 12
 
 
 def test_an_odd_number_of_reverse_shells_is_said() -> None:
-    assert any("odd" in note for note in pipe(Wanted("reverse shell", STAR, run_mm=660, count=51)).notes)
-    assert not any("odd" in note for note in pipe(Wanted("reverse shell", STAR, run_mm=660, count=52)).notes)
+    assert any("odd" in note for note in pipe(RowSpec("reverse shell", STAR, run_mm=660, count=51)).notes)
+    assert not any("odd" in note for note in pipe(RowSpec("reverse shell", STAR, run_mm=660, count=52)).notes)
 
 
 @pytest.mark.parametrize("kind, tip", [("shell", STAR), ("bead", ROUND), ("star", STAR)])
 def test_a_piece_fits_the_box_round_it(kind: str, tip: Tip) -> None:
-    piping = pipe(Wanted(kind, tip, run_mm=500, repeats=1, count=50))
+    piping = pipe(RowSpec(kind, tip, run_mm=500, repeats=1, count=50))
     wide, high = piping.above_mm + piping.below_mm, piping.stands_out_mm
     length = natural_pitch_mm(kind, tip) + (0.8 * tip.opening_mm if kind == "shell" else 0)
     assert 0.2 < piping.volume_ml * 1000 / 50 / (wide * high * max(length, wide if kind == "bead" else 0)) < 1
@@ -219,7 +221,7 @@ def test_a_piece_fits_the_box_round_it(kind: str, tip: Tip) -> None:
 
 def test_a_rosette_fits_the_cylinder_round_it() -> None:
     for tip in (Tip("closed star", 5), STAR, Tip("open star", 12)):
-        piping = pipe(Wanted("rosette", tip, run_mm=500, count=1))
+        piping = pipe(RowSpec("rosette", tip, run_mm=500, count=1))
         wide, high = piping.above_mm + piping.below_mm, piping.stands_out_mm
         assert 0.2 < piping.volume_ml * 1000 / (math.pi / 4 * wide**2 * high) < 1
 
@@ -231,16 +233,16 @@ def test_rosette_path_is_a_dab_a_way_out_and_a_circle() -> None:
 
 
 def test_crowded_rosettes_are_said() -> None:
-    crowded = pipe(Wanted("rosette", Tip("closed star", 5), run_mm=100, count=10))
+    crowded = pipe(RowSpec("rosette", Tip("closed star", 5), run_mm=100, count=10))
     assert not crowded.fits and any("touch" in note for note in crowded.notes)
-    assert pipe(Wanted("rosette", Tip("closed star", 5), run_mm=660, count=10)).fits
+    assert pipe(RowSpec("rosette", Tip("closed star", 5), run_mm=660, count=10)).fits
 
 
 def test_a_size_asked_for_is_kept() -> None:
-    rosette = pipe(Wanted("rosette", STAR, run_mm=660, count=6, size_mm=30))
+    rosette = pipe(RowSpec("rosette", STAR, run_mm=660, count=6, size_mm=30))
     assert rosette.above_mm + rosette.below_mm == 30
-    assert pipe(Wanted("leaf", Tip("leaf", 6), run_mm=660, count=6, size_mm=20)).length_each_mm == 20
-    assert pipe(Wanted("bead", ROUND, run_mm=660, size_mm=8)).above_mm == 4
+    assert pipe(RowSpec("leaf", Tip("leaf", 6), run_mm=660, count=6, size_mm=20)).length_each_mm == 20
+    assert pipe(RowSpec("bead", ROUND, run_mm=660, size_mm=8)).above_mm == 4
 
 
 # --- scrolls -------------------------------------------------------------------------------------------------------------
@@ -259,8 +261,8 @@ def test_scroll_points_are_as_long_as_the_scroll_and_unbroken(kind: str, width: 
 
 
 def test_shallow_scrolls_close_up() -> None:
-    assert not pipe(Wanted("C scroll", Tip("round", 5), 500, 5, drop_mm=10)).fits
-    assert pipe(Wanted("C scroll", Tip("round", 2), 500, 5, drop_mm=30)).fits
+    assert not pipe(RowSpec("C scroll", Tip("round", 5), 500, 5, drop_mm=10)).fits
+    assert pipe(RowSpec("C scroll", Tip("round", 2), 500, 5, drop_mm=30)).fits
 
 
 # --- fit -----------------------------------------------------------------------------------------------------------------
@@ -269,18 +271,18 @@ def test_shallow_scrolls_close_up() -> None:
 @pytest.mark.parametrize(
     "wanted, says",
     [
-        (Wanted("swag", PETAL, 500, 5, drop_mm=120), "bulges"),
-        (Wanted("string", FINE, 500, 5, drop_mm=250), "tear"),
-        (Wanted("string", FINE, 500, 5, drop_mm=5, layers=4), "innermost"),
+        (RowSpec("swag", PETAL, 500, 5, drop_mm=120), "bulges"),
+        (RowSpec("string", FINE, 500, 5, drop_mm=250), "tear"),
+        (RowSpec("string", FINE, 500, 5, drop_mm=5, layers=4), "innermost"),
     ],
 )
-def test_what_does_not_fit_is_said(wanted: Wanted, says: str) -> None:
+def test_what_does_not_fit_is_said(wanted: RowSpec, says: str) -> None:
     piping = pipe(wanted)
     assert not piping.fits and any(says in note for note in piping.notes)
 
 
 def test_what_is_odd_is_said_and_still_fits() -> None:
-    shallow, thick = pipe(Wanted("swag", PETAL, 500, 5, drop_mm=5)), pipe(Wanted("string", ROUND, 500, 5, drop_mm=20))
+    shallow, thick = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=5)), pipe(RowSpec("string", ROUND, 500, 5, drop_mm=20))
     assert shallow.fits and any("line rather than" in note for note in shallow.notes)
     assert thick.fits and any("heavy" in note for note in thick.notes)
 
@@ -310,7 +312,7 @@ def test_what_is_odd_is_said_and_still_fits() -> None:
 )
 def test_impossible_rows_are_refused(changes: dict[str, object]) -> None:
     with pytest.raises(ValueError):
-        pipe(dataclasses.replace(Wanted("swag", PETAL, 500, 5, drop_mm=30), **changes))  # type: ignore[arg-type]
+        pipe(dataclasses.replace(RowSpec("swag", PETAL, 500, 5, drop_mm=30), **changes))  # type: ignore[arg-type]
 
 
 # --- weighed strips --------------------------------------------------------------------------------------------------------
@@ -318,26 +320,26 @@ def test_impossible_rows_are_refused(changes: dict[str, object]) -> None:
 
 def test_a_weighed_strip_replaces_the_estimate() -> None:
     assert grams_per_metre(300, 21) == 70
-    piping = pipe(Wanted("shell", STAR, run_mm=660, repeats=6, grams_per_metre=70, density_g_per_ml=0.9))
+    piping = pipe(RowSpec("shell", STAR, run_mm=660, repeats=6, grams_per_metre=70, density_g_per_ml=0.9))
     assert piping.mass_g == pytest.approx(46.2) and piping.volume_ml == pytest.approx(46.2 / 0.9)
     assert piping.low_g == pytest.approx(0.9 * 46.2) and piping.high_g == pytest.approx(1.1 * 46.2)
-    swag = pipe(Wanted("swag", PETAL, 500, 5, drop_mm=50, grams_per_metre=40))
+    swag = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=50, grams_per_metre=40))
     assert swag.mass_g == pytest.approx(40 * 0.785398, rel=1e-5)
 
 
 def test_a_weighed_line_corrects_all_that_the_tip_lays_down() -> None:
     plain = PETAL.laid_mm2 * DENSITY_G_PER_ML  # g in a metre of the plain line, as estimated
     for kind in ("swag", "ruched swag", "ruched border", "line"):
-        estimated = pipe(Wanted(kind, PETAL, 500, 5, drop_mm=40))
-        measured = pipe(Wanted(kind, PETAL, 500, 5, drop_mm=40, grams_per_metre=1.3 * plain, weighed_as="line"))
+        estimated = pipe(RowSpec(kind, PETAL, 500, 5, drop_mm=40))
+        measured = pipe(RowSpec(kind, PETAL, 500, 5, drop_mm=40, grams_per_metre=1.3 * plain, weighed_as="line"))
         assert measured.mass_g == pytest.approx(1.3 * estimated.mass_g)
         assert measured.high_g - measured.low_g < estimated.high_g - estimated.low_g
-    line = pipe(Wanted("line", PETAL, 1000, grams_per_metre=33, weighed_as="line"))
+    line = pipe(RowSpec("line", PETAL, 1000, grams_per_metre=33, weighed_as="line"))
     assert line.mass_g == pytest.approx(33)
 
 
 def test_density_turns_the_same_volume_into_other_masses() -> None:
-    light, heavy = (pipe(Wanted("swag", PETAL, 500, 5, drop_mm=40, density_g_per_ml=d)) for d in (0.8, 1.1))
+    light, heavy = (pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=40, density_g_per_ml=d)) for d in (0.8, 1.1))
     assert light.volume_ml == heavy.volume_ml and heavy.mass_g == pytest.approx(light.mass_g * 1.1 / 0.8)
 
 
@@ -347,23 +349,24 @@ def test_density_turns_the_same_volume_into_other_masses() -> None:
 def test_a_richly_piped_15_cm_tier_takes_150_to_500_g() -> None:
     """Common practice, from memory: 150 to 500 g on a 15 cm tier, 50 cm round and 10 cm high, richly piped."""
     look = (
-        Wanted("ruched swag", PETAL, 500, 5, drop_mm=40),
-        Wanted("ruched swag", Tip("petal", 9), 500, 5, drop_mm=32),
-        Wanted("string", FINE, 500, 5, drop_mm=45, layers=2),
-        Wanted("shell", STAR, 500, 5),
-        Wanted("ruched border", Tip("petal", 9), 500),
-        Wanted("shell", STAR, 440),
-        Wanted("rosette", Tip("closed star", 5), 500, 5),
-        Wanted("leaf", Tip("leaf", 6), 500, 5, per_repeat=2),
+        RowSpec("ruched swag", PETAL, 500, 5, drop_mm=40),
+        RowSpec("ruched swag", Tip("petal", 9), 500, 5, drop_mm=32),
+        RowSpec("string", FINE, 500, 5, drop_mm=45, layers=2),
+        RowSpec("shell", STAR, 500, 5),
+        RowSpec("ruched border", Tip("petal", 9), 500),
+        RowSpec("shell", STAR, 440),
+        RowSpec("rosette", Tip("closed star", 5), 500, 5),
+        RowSpec("leaf", Tip("leaf", 6), 500, 5, per_repeat=2),
     )
     whole = math.fsum(pipe(row).mass_g for row in look)
     assert 150 < whole < 500
-    spare = (Wanted("swag", PETAL, 500, 5, drop_mm=40), Wanted("shell", Tip("open star", 4.5), 500, 5))
+    spare = (RowSpec("swag", PETAL, 500, 5, drop_mm=40), RowSpec("shell", Tip("open star", 4.5), 500, 5))
     assert math.fsum(pipe(row).mass_g for row in spare) < 60  # and a sparely piped one a good deal less
 
 
 def test_every_constant_of_rows_lies_in_its_range_and_says_why() -> None:
-    found = [c for c in vars(rows).values() if isinstance(c, Constant)]
+    modules = [importlib.import_module(m.name) for m in pkgutil.walk_packages(rows.__path__, "calc.rows.")]
+    found = [c for module in modules for c in vars(module).values() if isinstance(c, Constant)]
     assert len(found) > 20
     for c in found:
         assert c.low <= c <= c.high and len(c.note) > 15
@@ -371,6 +374,6 @@ def test_every_constant_of_rows_lies_in_its_range_and_says_why() -> None:
 
 def test_a_thick_end_is_spoken_of_only_where_the_tip_has_one() -> None:
     """A petal tip is thick at one end; a line laid on a swag with a round tip has no thick end to turn (common practice)."""
-    petal, plain = (pipe(Wanted("swag", tip, run_mm=500.0, repeats=6, drop_mm=22.0)) for tip in (Tip("petal", 11.0), Tip("round", 2.0)))
+    petal, plain = (pipe(RowSpec("swag", tip, run_mm=500.0, repeats=6, drop_mm=22.0)) for tip in (Tip("petal", 11.0), Tip("round", 2.0)))
     assert "thick end" in petal.angle
     assert plain.angle == "45° to the side"

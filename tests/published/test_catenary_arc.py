@@ -20,7 +20,7 @@ from calc.curves import (
     catenary_points,
     swag_drop_mm,
 )
-from calc.rows import Wanted, pipe
+from calc.rows import RowSpec, pipe
 from calc.tips import Tip
 
 
@@ -40,7 +40,7 @@ def test_arc_length(chord: float, height: float, length: float) -> None:
     half_angle = math.asin(chord / 2 / radius)
     assert 2 * radius * half_angle == pytest.approx(length, abs=1e-11)
     assert arc_length_mm(chord, height) == pytest.approx(length, abs=1e-11)
-    piping = pipe(Wanted("swag", Tip("petal", 5), run_mm=7 * chord, repeats=7, drop_mm=height))
+    piping = pipe(RowSpec("swag", Tip("petal", 5), run_mm=7 * chord, repeats=7, drop_mm=height))
     assert piping.length_each_mm == pytest.approx(length, abs=1e-11)
     assert piping.length_mm == pytest.approx(7 * length, rel=1e-12)
 
@@ -55,7 +55,7 @@ def test_catenary_length_step_by_step(span: float, sag: float, length: float) ->
     assert catenary_length_mm(span, sag) == pytest.approx(length, abs=1e-9)
     along, _ = quad(lambda x: math.cosh(x / a), -span / 2, span / 2, epsabs=1e-12)
     assert along == pytest.approx(length, abs=1e-8)
-    piping = pipe(Wanted("string", Tip("round", 1.8), run_mm=5 * span, repeats=5, drop_mm=sag))
+    piping = pipe(RowSpec("string", Tip("round", 1.8), run_mm=5 * span, repeats=5, drop_mm=sag))
     assert piping.length_each_mm == pytest.approx(length, abs=1e-9)
 
 

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from calc.rows import Wanted, pipe
+from calc.rows import RowSpec, pipe
 from calc.tips import Tip, round_section_mm2
 
 # r of the section, R of the way of its middle, volume printed or computed, how far it can be trusted
@@ -32,7 +32,7 @@ def test_torus_step_by_step(r: float, big: float, volume: float, within: float) 
 @pytest.mark.parametrize("r, big, volume, within", TORI)
 def test_a_line_piped_once_round_is_that_torus_swollen(r: float, big: float, volume: float, within: float) -> None:
     tip = Tip("round", 2 * r)
-    piping = pipe(Wanted("line", tip, run_mm=2 * math.pi * big))
+    piping = pipe(RowSpec("line", tip, run_mm=2 * math.pi * big))
     assert piping.path_mm == pytest.approx(2 * math.pi * big, rel=1e-15)
     assert 1000 * piping.volume_ml / tip.swell == pytest.approx(volume, rel=within)
     assert 1000 * piping.low_ml == pytest.approx(volume, rel=within), "the low end of a round tip's swell is the bare opening"
@@ -41,5 +41,5 @@ def test_a_line_piped_once_round_is_that_torus_swollen(r: float, big: float, vol
 def test_a_string_is_its_section_times_its_own_length() -> None:
     """The theorem holds along any plane curve that does not cross itself; the length is the catenary's of 80 mm, 20 mm deep."""
     tip = Tip("round", 2)
-    piping = pipe(Wanted("string", tip, run_mm=80, repeats=1, drop_mm=20))
+    piping = pipe(RowSpec("string", tip, run_mm=80, repeats=1, drop_mm=20))
     assert 1000 * piping.volume_ml / tip.swell == pytest.approx(math.pi * 92.063289127, rel=1e-9)

@@ -2,7 +2,7 @@
 
 - ```` ```drawing ````: the first line names a drawing of tools/site/handbook_figures.py, then `name = value` lines, and `@caption` in words;
 - ```` ```table ````: the first line names a table of tools/site/handbook_tables.py, then `name = value` lines;
-- `` `number: tips.SHELL_WIDTH` `` in running text: a constant of calc;
+- `` `number: rows.kinds.shell.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
 - `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
 - the first time a page uses a word of tools/site/handbook_words.toml, its meaning is there on hover, touch or focus; `unmeant:` in the front
@@ -194,7 +194,7 @@ class Number(InlineProcessor):
     """`` `number: ROOM.NAME` `` in running text becomes a constant of calc."""
 
     def handleMatch(self, match: re.Match[str], data: str) -> tuple[Element, int, int]:  # type: ignore[override]
-        room, _, name = match[1].strip().partition(".")
+        room, _, name = match[1].strip().rpartition(".")
         value = getattr(importlib.import_module(f"calc.{room}"), name, None)
         if not isinstance(value, Constant):
             raise PluginError(f"calc.{room} has no constant {name}")

@@ -27,7 +27,7 @@ from calc.drawing.scene import Path as Drawn
 from calc.drawing.scene import Scene, Style
 from calc.drawing.svg import svg
 from calc.portions import cut_plan
-from calc.rows import KINDS, Wanted, pipe
+from calc.rows import KINDS, RowSpec, pipe
 from calc.shapes import outline
 from calc.sources import SOURCES, Constant
 from calc.tips import TIPS, Tip
@@ -150,7 +150,7 @@ def row_amounts(values: Values, caption: str) -> str:
     rows = []
     for kind, (family, opening) in usual.items():
         tip = Tip(family, float(opening))
-        made = pipe(Wanted(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
+        made = pipe(RowSpec(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
         rows.append(
             [
                 kind[0].upper() + kind[1:],
@@ -355,12 +355,12 @@ def conversions(values: Values, caption: str) -> str:
 def _constants() -> tuple[tuple[str, str, Constant], ...]:
     """Every constant of calc: the room it is in, its name, and itself."""
     found: list[tuple[str, str, Constant]] = []
-    for info in pkgutil.iter_modules(calc.__path__):
-        if info.name.startswith("__"):
+    for info in pkgutil.walk_packages(calc.__path__, "calc."):
+        if info.name.endswith("__main__"):
             continue
-        module = importlib.import_module(f"calc.{info.name}")
-        for name, value in vars(module).items():
-            _gather(info.name, name, value, found, 0)
+        room = info.name.removeprefix("calc.")
+        for name, value in vars(importlib.import_module(info.name)).items():
+            _gather(room, name, value, found, 0)
     first: dict[int, tuple[str, str, Constant]] = {}
     for entry in found:  # once, however many rooms import it
         first.setdefault(id(entry[2]), entry)

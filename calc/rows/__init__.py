@@ -1,0 +1,64 @@
+"""A row of piping: what a kind of row is, what a row comes to, and where it lies.
+
+Map
+---
+`kind`        what every kind declares; `RowSpec`, what is asked of a row
+`forms`       the five forms that kinds share
+`kinds`       one file a kind
+`amounts`     length, volume, mass and time of any row: `RowAmount`
+`effects`     how large a tip pipes what it makes, and which tip makes a wanted size
+
+May import units, sources, curves, division and tips. Whatever is true of one kind alone stands in its own file: where a shell's width is
+decided is `calc/rows/kinds/shell.py`.
+"""
+
+from __future__ import annotations
+
+import calc.rows.kinds  # noqa: F401  each kind registers itself
+from calc.rows.amounts import (
+    QUICK,
+    SLOW,
+    WANDER_TURNS,
+    RowAmount,
+    grams_per_metre,
+    kind_called,
+    layer_drops_mm,
+    natural_pitch_mm,
+    pipe,
+    piped,
+    scroll_length_mm,
+    scroll_points,
+    wander_length_mm,
+    wandering,
+)
+from calc.rows.kind import DENSITY_G_PER_ML, KINDS, MOST_PIECES, OVER_PIPE_SINK, Exercise, Kind, RowSpec, Stroke
+from calc.rows.kinds.rosette import rosette_path_mm
+
+HUNG = frozenset(kind.name for kind in KINDS.values() if kind.hangs)
+
+__all__ = [
+    "DENSITY_G_PER_ML",
+    "HUNG",
+    "KINDS",
+    "MOST_PIECES",
+    "OVER_PIPE_SINK",
+    "QUICK",
+    "SLOW",
+    "WANDER_TURNS",
+    "Exercise",
+    "Kind",
+    "RowAmount",
+    "RowSpec",
+    "Stroke",
+    "grams_per_metre",
+    "kind_called",
+    "layer_drops_mm",
+    "natural_pitch_mm",
+    "pipe",
+    "piped",
+    "rosette_path_mm",
+    "scroll_length_mm",
+    "scroll_points",
+    "wander_length_mm",
+    "wandering",
+]

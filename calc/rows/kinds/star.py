@@ -1,0 +1,51 @@
+"""A star: dropped straight onto the surface, and pulled straight away."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.rows.forms import SetApart
+from calc.rows.kind import FLUTED, Exercise, RowSpec, register
+from calc.sources import constant
+from calc.tips import Tip
+
+_PRACTICE = "common-practice"
+STAR_WIDTH = constant(1.5, "-", _PRACTICE, "width of a dropped star over the opening", low=1.2, high=1.9)
+STAR_HEIGHT = constant(1.4, "-", _PRACTICE, "height of a dropped star over the opening", low=1.0, high=1.8)
+STAR_FULLNESS = constant(0.55, "-", _PRACTICE, "a dropped star over the cylinder round it: broad at the foot, drawn to a point", low=0.45, high=0.65)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Star(SetApart):
+    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
+        return size_mm or STAR_WIDTH * tip.opening_mm
+
+    def across_mm(self, tip: Tip) -> float:
+        return STAR_WIDTH * tip.opening_mm
+
+    def piece(self, spec: RowSpec, notes: list[str]) -> tuple[float, float, float, float, float]:
+        wide = spec.size_mm or self.across_mm(spec.tip)
+        out = STAR_HEIGHT / STAR_WIDTH * wide
+        return out, STAR_FULLNESS * FLUTED * math.pi / 4 * wide * wide * out, wide, out, wide
+
+
+KIND = _Star(
+    name="star",
+    listed=110,
+    as_effect=80,
+    plural="stars",
+    also=("drop star", "drop flower"),
+    families=("open star", "closed star"),
+    begins_with=("open star", 6.0),
+    place="joints",
+    angle="90°, straight at the surface, just above it",
+    hand="Squeeze until the star has its width, stop squeezing, then pull straight away.",
+    steps=("squeeze close to the side", "stop squeezing", "pull straight away"),
+    start_s=2.0,
+    flower=True,
+    exercise=Exercise(
+        "stars", "Stars", ("star",), "star", Tip("open star", 7), 11, pieces=13, aim="straight down, stop, straight up", rank=30, usual=130
+    ),
+)
+register(KIND)

@@ -117,7 +117,6 @@ NOT_YET = (
     "calc.shapes",
     "calc.sources",
     "calc.stack",
-    "calc.timetable",
     "calc.tips",
     "calc.units",
 )

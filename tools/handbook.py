@@ -12,7 +12,7 @@ if sys.version_info < (3, 11):  # noqa: UP036 (what is run first must say so its
 sys.path[0] = str(Path(__file__).resolve().parent.parent)  # the package is `tools`; its rooms are no modules by themselves
 
 from tools.build.console import Failed
-from tools.check import checks
+from tools.check import checks, scripts
 from tools.site import build_site, server
 
 
@@ -33,7 +33,11 @@ def main() -> int:
     commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench/measure.py
 
     checking = commands.add_parser("check", help="check the tests themselves")
-    checking.add_argument("what", choices=["mutants"], help="mutants: put small mistakes into a room of calc and see which its tests notice")
+    checking.add_argument(
+        "what",
+        choices=["mutants", "scripts"],
+        help="mutants: see which small mistakes the tests notice; scripts: test the scripts of the pages in Node",
+    )
     checking.add_argument("rest", nargs=argparse.REMAINDER, metavar="...", help="more with: check mutants --help")
 
     asked, rest = parser.parse_known_args()
@@ -50,7 +54,7 @@ def main() -> int:
         elif asked.command == "bench":
             return checks.bench(rest)
         elif asked.command == "check":
-            return checks.mutants(asked.rest)
+            return checks.mutants(asked.rest) if asked.what == "mutants" else scripts.run(asked.rest)
     except Failed as failed:
         print(f"handbook.py: {failed}", file=sys.stderr)
         return 1

@@ -1,0 +1,49 @@
+// A page for scripts of docs/assets/js to run in, without a browser: happy-dom's window with its names made global. It lays nothing out, so
+// a test says itself where elements are. One page for each test file, since a module is evaluated once.
+
+import { createRequire } from "node:module";
+import { pathToFileURL } from "node:url";
+
+const packages = createRequire(new URL("../../build/npm/", import.meta.url));
+const { Window } = await import(pathToFileURL(packages.resolve("happy-dom")).href);
+
+const SHARED = [
+  ...["document", "location", "history", "localStorage", "navigator", "matchMedia", "CSS", "addEventListener", "removeEventListener", "dispatchEvent"],
+  ...["Node", "Element", "HTMLElement", "HTMLInputElement", "HTMLSelectElement", "HTMLTextAreaElement", "HTMLButtonElement", "HTMLDetailsElement"],
+  ...["HTMLTemplateElement", "DocumentFragment", "Option", "Event", "KeyboardEvent", "MouseEvent", "CustomEvent", "DOMParser", "getComputedStyle"],
+];
+
+/** Open a page at an address; its names become global. @param {{ url?: string, width?: number }} [how] */
+export function openPage({ url = "https://handbook.example/plan/", width = 1280 } = {}) {
+  const window = new Window({ url, width, height: 800 });
+  for (const name of SHARED) {
+    const value = window[name];
+    const isMethod = typeof value === "function" && /^[a-z]/.test(name);
+    Object.defineProperty(globalThis, name, { value: isMethod ? value.bind(window) : value, configurable: true, writable: true });
+  }
+  Object.defineProperty(globalThis, "window", { value: window, configurable: true, writable: true });
+  globalThis.innerHeight = 800;
+  return window;
+}
+
+/** Put something into the page. @param {string} html */
+export function show(html) {
+  document.body.innerHTML = html;
+}
+
+/** The first element of a selector. @param {string} selector @param {ParentNode} [place] @returns {any} */
+export function one(selector, place = document) {
+  const found = place.querySelector(selector);
+  if (!found) throw new Error(`nothing matches ${selector}`);
+  return found;
+}
+
+/** All of them. @param {string} selector @param {ParentNode} [place] @returns {any[]} */
+export function all(selector, place = document) {
+  return [...place.querySelectorAll(selector)];
+}
+
+/** A script of the handbook. @param {string} name */
+export function script(name) {
+  return import(new URL(`../../docs/assets/js/${name}.js`, import.meta.url).href);
+}

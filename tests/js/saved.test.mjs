@@ -1,0 +1,90 @@
+// What a reader typed, kept on the device, in links and in files.
+
+import assert from "node:assert/strict";
+import { beforeEach, test } from "node:test";
+import { openPage, script } from "./page.mjs";
+
+openPage();
+const saved = await script("saved");
+const storage = globalThis.localStorage;
+
+/** A storage that keeps nothing, as in some private windows. */
+const full = new Proxy({}, { get() { throw new Error("QuotaExceededError"); } });
+
+beforeEach(() => {
+  globalThis.localStorage = storage;
+  for (const key of saved.names("")) saved.forget(key);
+  storage.clear();
+});
+
+test("what is kept is there in the next page", () => {
+  assert.equal(saved.keep("form:x", "8 in"), true);
+  assert.equal(saved.recall("form:x"), "8 in");
+  assert.equal(storage.getItem("piping-bench:form:x"), "8 in");
+  storage.setItem("piping-bench:form:y", "from another tab");
+  assert.equal(saved.recall("form:y"), "from another tab");
+  assert.equal(saved.recall("form:z"), null);
+});
+
+test("what is forgotten is gone from both", () => {
+  saved.keep("form:x", "8 in");
+  saved.forget("form:x");
+  assert.equal(saved.recall("form:x"), null);
+  assert.equal(storage.length, 0);
+});
+
+test("without storage it lasts as long as the page, and says so", () => {
+  globalThis.localStorage = full;
+  assert.equal(saved.keep("order:Birthday", "{}"), false);
+  assert.equal(saved.recall("order:Birthday"), "{}");
+  assert.deepEqual(saved.names("order:"), ["Birthday"]);
+  saved.forget("order:Birthday");
+  assert.equal(saved.recall("order:Birthday"), null);
+  assert.deepEqual(saved.names("order:"), []);
+});
+
+test("names come in alphabetical order, each once, of one heading only", () => {
+  for (const key of ["order:walnut", "order:Apricot", "form:x", "order:éclair"]) saved.keep(key, "{}");
+  storage.setItem("piping-bench:order:later", "{}");
+  storage.setItem("another-site:order:no", "{}");
+  assert.deepEqual(saved.names("order:"), ["Apricot", "éclair", "later", "walnut"]);
+});
+
+test("kept texts are read, and nothing else", () => {
+  assert.deepEqual(saved.readTexts('{"side": "8 in", "count": 3, "none": null}'), { side: "8 in" });
+  for (const text of [null, "", "{", "7", "null", '"text"']) assert.equal(saved.readTexts(text), null);
+});
+
+const TYPED = { "tiers.0.rows.1.tip": "petal 11 mm", note: 'a & b = "c" #1 100 %', empty: "", name: "Crème brûlée 🎂" };
+
+test("a link carries everything that was typed", () => {
+  assert.deepEqual(saved.readLink(saved.linkOf("cake", TYPED), "cake"), TYPED);
+  assert.match(saved.linkOf("cake", TYPED), /^#cake:[!-~]+$/);
+});
+
+test("a link is for the calculator that it names", () => {
+  assert.equal(saved.readLink("#cake:side=8", "cak"), null);
+  assert.equal(saved.readLink("#other:side=8", "cake"), null);
+  assert.equal(saved.readLink("", "cake"), null);
+  assert.deepEqual(saved.readLink("#cake:", "cake"), {});
+});
+
+test("of a link cut short what can be read is read", () => {
+  assert.deepEqual(saved.readLink("#cake:side=8%20in&tall=%E", "cake"), { side: "8 in" });
+  assert.deepEqual(saved.readLink("#cake:side=8&=3&rest", "cake"), { side: "8" });
+  assert.deepEqual(saved.readLink("#cake:sum=1=2", "cake"), { sum: "1=2" });
+});
+
+test("a packed text is unpacked again, and fits into an address", async () => {
+  for (const text of ["", "a", JSON.stringify(TYPED), "swag ".repeat(2000), "\u0000\uffff🎂"]) {
+    const link = await saved.packed(text);
+    assert.match(link, /^[A-Za-z0-9_-]*$/);
+    assert.equal(await saved.unpackedText(link), text);
+  }
+  assert.ok((await saved.packed("swag ".repeat(2000))).length < 200);
+});
+
+test("a packed text that is broken is refused", async () => {
+  await assert.rejects(saved.unpackedText("!!"));
+  await assert.rejects(saved.unpackedText((await saved.packed("something longer than nothing")).slice(0, 8)));
+});

@@ -1,5 +1,7 @@
 """Filling, crumb coat and final coat: how much goes between, on and round the sponge of one tier.
 
+It may import `units`, `sources`, `geometry` and `shapes`.
+
 Map
 ---
 `coats`       outline, height, layers and thicknesses -> `Coats`: exact volumes, what the finished tier measures, ranges
@@ -46,7 +48,7 @@ ML = 1000.0  # mm3 in one ml, exact
 class Coats:
     """What goes between, on and round the sponge of one tier, and what the finished tier measures.
 
-    Volumes are exact for the thicknesses typed; `low` and `high` are what a hand makes of them.
+    Volumes are exact for the thicknesses typed; `low` and `high` allow for how a hand differs from them.
     """
 
     outline: Outline
@@ -74,11 +76,6 @@ class Coats:
     finished_height_mm: float
 
     @property
-    def side_mm(self) -> float:
-        """Round the finished side [mm]."""
-        return self.finished.perimeter_mm
-
-    @property
     def fillings(self) -> int:
         """How many fillings there are: one fewer than layers [-]."""
         return self.layers - 1
@@ -100,12 +97,12 @@ class Coats:
 
     @property
     def coat_low_ml(self) -> float:
-        """Low end of the whole coat; under a disc, crumb and final coat make up for each other [ml]."""
+        """Low end of the whole coat; under a disc, crumb coat and final coat compensate for each other [ml]."""
         return math.fsum((self.crumb_ml if self.by_disc else self.crumb_low_ml, self.final_low_ml))
 
     @property
     def coat_high_ml(self) -> float:
-        """High end of the whole coat; under a disc, crumb and final coat make up for each other [ml]."""
+        """High end of the whole coat; under a disc, crumb coat and final coat compensate for each other [ml]."""
         return math.fsum((self.crumb_ml if self.by_disc else self.crumb_high_ml, self.final_high_ml))
 
     @property
@@ -119,18 +116,18 @@ class Coats:
         return math.fsum((self.filling_high_ml, self.dam_ml, self.coat_high_ml))
 
 
-def _coat_ml(outline: Outline, height_mm: float, side_mm: float, top_mm: float) -> float:
+def _coat_ml(outline: Outline, height_mm: float, thickness_mm: float, top_mm: float) -> float:
     """Volume of a coat on the side and the top of a straight-sided cake: A(k) (H + q) - A H [ml]."""
-    if side_mm <= 0:
+    if thickness_mm <= 0:
         return outline.area_mm2 * top_mm / ML
-    return (outline.offset(side_mm).area_mm2 * (height_mm + top_mm) - outline.area_mm2 * height_mm) / ML
+    return (outline.offset(thickness_mm).area_mm2 * (height_mm + top_mm) - outline.area_mm2 * height_mm) / ML
 
 
 def ring_area_mm2(outline: Outline, width_mm: float) -> float:
     """Give the area of a ring of even width along the inside of an outline, such as a dam.
 
     Formula: P d - d^2/2 (sum of the arcs' angles) - d^2 (sum of tan(turn/2) over corners) + d^2/2 (sum of turns over
-    notches); for a round or an oval this is Steiner's P d - pi d^2.
+    notches); on a round or an oval this is Steiner's P d - pi d^2.
 
     Parameters
     ----------
@@ -157,28 +154,28 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
     >>> ring_area_mm2(outline("square", 200.0), 10.0), 200.0**2 - 180.0**2
     (7600.0, 7600.0)
 
-    Source: steiner
+    Source: steiner (the plane case), geometry (area between parallel curves)
     """
     if width_mm <= 0:
         return 0.0
     if isinstance(outline, Oval):
         short, long = sorted(outline.half_axes_mm)
-        tightest, spent = short * short / long, math.pi
+        tightest, bend = short * short / long, math.pi
     else:
         segments = outline.segments
         arcs = [segment for segment in segments if isinstance(segment, Arc)]
         tightest = min((arc.radius for arc in arcs), default=math.inf)
         turns = [turn_between(before, after) for before, after in zip(segments, segments[1:] + segments[:1], strict=True)]
         bends = [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns]
-        spent = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
-    area = outline.perimeter_mm * width_mm - spent * width_mm * width_mm
+        bend = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
+    area = outline.perimeter_mm * width_mm - bend * width_mm * width_mm
     if width_mm > tightest or 2 * width_mm >= min(outline.width_mm, outline.length_mm) or area >= outline.area_mm2:
         raise ValueError("a ring as wide as that closes in on itself")
     return area
 
 
 def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
-    """Area of the dam, or a problem when there is no room for one."""
+    """Area of the dam, or a problem if there is no room for one."""
     try:
         return ring_area_mm2(outline, dam_mm)
     except ValueError:
@@ -219,11 +216,11 @@ def coats(
     crumb_mm : float
         Thickness c of the crumb coat [mm]
     final_mm : float
-        Thickness of the final coat on the side, when there is no disc [mm]
+        Thickness of the final coat on the side, if there is no disc [mm]
     disc_mm : float
         Width of the coating disc; it sets crumb coat and final coat together [mm]
     top_mm : float
-        Crumb and final coat together on the top, when it differs from the side [mm]
+        Crumb and final coat together on the top, if it differs from the side [mm]
     dam_mm : float
         Width of the dam, a ring along the edge of each filling [mm]
     units : str
@@ -251,7 +248,7 @@ def coats(
     >>> round(made.coat_ml, 1)  # pi 80^2 105 - pi 75^2 100, in ml
     344.0
 
-    Source: geometry, steiner
+    Source: geometry (volume of a prism), steiner (the plane case)
     """
     say = Say(units)
     if not 1 <= layers <= LAYERS_MOST:
@@ -304,7 +301,7 @@ def coats(
     whole_ml = _coat_ml(outline, height_mm, coat_mm, top)
     final_ml = max(0.0, whole_ml - crumb_ml)
     if by_disc:
-        # What the sponge drew back from its tin is made up by the coat; the disc keeps the outside where it is.
+        # The coat makes up for what the sponge shrank from its tin; the disc fixes the outside.
         final_low_ml = final_ml
         final_high_ml = final_ml + outline.perimeter_mm * SHRINK_MM * height_mm / ML
     else:
@@ -355,7 +352,7 @@ BLEND_PERCENT = constant(15.0, "%", "common-practice", "each colour of an ombre 
 
 
 def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
-    """Cut the final coat into bands round the side by share of height, the uppermost with the top of the cake.
+    """Cut the final coat into bands round the side by share of height; the uppermost includes the top of the cake.
 
     Formula: band i takes share_i / sum(shares) of the ring (A(k) - A(c)) (H + q); the uppermost also A(c) (q - c).
 
@@ -376,7 +373,7 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Problem
         There are no bands, more than 24, or one of no height.
 
-    Range: 1 to 24 bands. Leaves out: how far two colours are smeared into each other, beyond the high end's margin.
+    Range: 1 to 24 bands. Leaves out: how far two colours are smeared into each other, beyond the margin in the high end.
 
     Example
     -------
@@ -385,11 +382,11 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     >>> [(b.from_mm, b.to_mm, round(b.volume_ml, 1)) for b in bands(made, (1, 1, 1))]
     [(0.0, 35.0, 51.8), (35.0, 70.0, 51.8), (70.0, 105.0, 107.7)]
 
-    Source: geometry
+    Source: geometry (volume of a prism)
     """
     if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
         raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, 1")
-    whole = math.fsum(shares)
+    total = math.fsum(shares)
     height = coat.finished_height_mm
     inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
     ring_ml = (coat.finished.area_mm2 - inner) * height / ML
@@ -398,10 +395,10 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     blend = 1 + BLEND_PERCENT / 100 if len(shares) > 1 else 1.0
     made = []
     for i, share in enumerate(shares):
-        below = math.fsum(shares[:i]) / whole
-        volume = ring_ml * share / whole + (top_ml if i == len(shares) - 1 else 0.0)
+        below = math.fsum(shares[:i]) / total
+        volume = ring_ml * share / total + (top_ml if i == len(shares) - 1 else 0.0)
         made.append(
-            Band(i + 1, 100 * share / whole, height * below, height * math.fsum(shares[: i + 1]) / whole, volume, volume * low, volume * high * blend)
+            Band(i + 1, 100 * share / total, height * below, height * math.fsum(shares[: i + 1]) / total, volume, volume * low, volume * high * blend)
         )
     return tuple(made)
 
@@ -434,7 +431,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     share_percent : float
         Share of the height that is stripe [%]
     depth_mm : float
-        Depth of the grooves; the whole final coat when left out [mm]
+        Depth of the grooves; the whole final coat if left out [mm]
     units : str
         "metric" or "us", for the words of a problem [-]
 
@@ -458,7 +455,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
     >>> striped.stripe_mm, round(striped.stripes_ml, 1), round(striped.ground_ml, 1)
     (8.75, 52.1, 159.1)
 
-    Source: geometry
+    Source: geometry (volume of a prism)
     """
     if not 1 <= count <= 60:
         raise Problem("stripes", "Stripes must be between 1 and 60")
@@ -485,7 +482,7 @@ def mass_range_g(
 ) -> tuple[float, float, float]:
     """Give a mass with its range from a volume and a density that are each known with a range.
 
-    Formula: m = V rho; the two spreads are independent, so their shares add as squares: low = m (1 - sqrt(v^2 + r^2)).
+    Formula: m = V rho; the two spreads are independent, so their relative sizes add in quadrature: low = m (1 - sqrt(v^2 + r^2)).
 
     Parameters
     ----------
@@ -510,7 +507,7 @@ def mass_range_g(
     Raises
     ------
     ValueError
-        The density is not above nothing.
+        The density is not positive.
 
     Range: ranges that hold their middle. Leaves out: that a soft buttercream is both lighter and laid thicker.
 
@@ -519,10 +516,10 @@ def mass_range_g(
     >>> [round(m) for m in mass_range_g(1000, 700, 1300, 1.0, 0.6, 1.4)]
     [1000, 500, 1500]
 
-    Source: geometry
+    Source: geometry (sum of squares, as for independent errors)
     """
     if density <= 0:
-        raise ValueError("a density is above nothing")
+        raise ValueError("a density is positive")
     mass = volume_ml * density
     if volume_ml <= 0:
         return mass, mass, mass

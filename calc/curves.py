@@ -1,8 +1,10 @@
-"""Curves on the unrolled side: what a cutter presses, what a string hangs in, what a rocked tip travels.
+"""Curves on the unrolled side: the arc of a cutter, the catenary of a string, the path of a rocked tip.
+
+It imports no other room.
 
 Map
 ---
-The arc a round cutter leaves between two joints, *rolled* round the side so that its rim touches all along:
+The arc a round cutter leaves between two joints, *rolled* round the side so that its rim touches along its whole length:
 `swag_drop_mm`, `swag_length_mm`, `guide_height_mm` (from cutter and width); `arc_radius_mm`, `arc_length_mm` (from width and drop)
 `arc_points`, `catenary_points`       the same curves as points, for drawing
 `catenary_parameter_mm`, `catenary_length_mm`   a string that hangs between two joints
@@ -15,6 +17,11 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
+
+
+def _check_cutter(cutter_mm: float, width_mm: float) -> None:
+    if not 0 < width_mm <= cutter_mm:
+        raise ValueError("a cutter marks swags of a positive width up to its own diameter")
 
 
 def swag_drop_mm(cutter_mm: float, width_mm: float) -> float:
@@ -37,21 +44,20 @@ def swag_drop_mm(cutter_mm: float, width_mm: float) -> float:
     Raises
     ------
     ValueError
-        The cutter is narrower than the swag: the rim leaves a gap at every joint.
+        The cutter is narrower than the swag, so that its rim would leave a gap at every joint.
 
-    Range: 0 < w <= D, on the unrolled side; D = w is the semicircle. Leaves out: a cutter held flat, which touches only at the middle.
+    Range: 0 < w <= D, on the unrolled side; w = D is the semicircle. Leaves out: a cutter held flat, which touches only at the middle.
 
     Example
     -------
     >>> swag_drop_mm(100, 100)
     50.0
-    >>> swag_drop_mm(20, 12)  # r = 10, chord 12: sagitta 2
+    >>> swag_drop_mm(20, 12)  # radius 10, chord 12: sagitta 2
     2.0
 
-    Source: segment
+    Source: segment (Sagitta)
     """
-    if not 0 < width_mm <= cutter_mm:
-        raise ValueError("a cutter marks swags from nothing up to its own diameter wide")
+    _check_cutter(cutter_mm, width_mm)
     return cutter_mm / 2 - math.sqrt((cutter_mm - width_mm) * (cutter_mm + width_mm)) / 2
 
 
@@ -77,22 +83,21 @@ def swag_length_mm(cutter_mm: float, width_mm: float) -> float:
     ValueError
         The cutter is narrower than the swag.
 
-    Range: 0 < w <= D. Leaves out: the extra length of a rocked tip.
+    Range: 0 < w <= D. Leaves out: the extra path of a rocked tip.
 
     Example
     -------
     >>> round(5 * swag_length_mm(100, 100), 1)
     785.4
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
-    if not 0 < width_mm <= cutter_mm:
-        raise ValueError("a cutter marks swags from nothing up to its own diameter wide")
+    _check_cutter(cutter_mm, width_mm)
     return cutter_mm * math.asin(width_mm / cutter_mm)
 
 
 def guide_height_mm(cutter_mm: float, width_mm: float) -> float:
-    """Give how far above the joints the top of the cutter stands: where the lower edge of the guide tape goes.
+    """Give the height of the top of the cutter above the joints: where the lower edge of the guide tape goes.
 
     Formula: height = D/2 + sqrt(D^2/4 - w^2/4) = D - drop.
 
@@ -120,7 +125,7 @@ def guide_height_mm(cutter_mm: float, width_mm: float) -> float:
     >>> guide_height_mm(100, 100), guide_height_mm(20, 12)
     (50.0, 18.0)
 
-    Source: segment
+    Source: segment (Sagitta)
     """
     return cutter_mm - swag_drop_mm(cutter_mm, width_mm)
 
@@ -145,19 +150,19 @@ def arc_radius_mm(width_mm: float, drop_mm: float) -> float:
     Raises
     ------
     ValueError
-        Width or drop is not above nothing.
+        Width or drop is not positive.
 
-    Range: w > 0, y > 0; y > w/2 is more than a semicircle. Leaves out: a straight line (y = 0).
+    Range: w > 0, y > 0; with y > w/2 the arc is more than a semicircle. Leaves out: a straight line (y = 0).
 
     Example
     -------
     >>> arc_radius_mm(8, 2), round(arc_radius_mm(10, 3), 2)
     (5.0, 5.67)
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
     if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("an arc has a width and a drop above nothing")
+        raise ValueError("an arc has a positive width and drop")
     return drop_mm / 2 + width_mm * width_mm / (8 * drop_mm)
 
 
@@ -181,9 +186,9 @@ def arc_length_mm(width_mm: float, drop_mm: float) -> float:
     Raises
     ------
     ValueError
-        The width is not above nothing, or the drop is below nothing.
+        The width is not positive, or the drop is negative.
 
-    Range: w > 0, y >= 0 (nothing dropped gives the straight line). Leaves out: other curves; at a drop of a quarter of the
+    Range: w > 0, y >= 0 (y = 0 is the straight line). Leaves out: other curves; at a drop of a quarter of the
     width, arc, parabola and catenary differ by under 1 %.
 
     Example
@@ -191,10 +196,10 @@ def arc_length_mm(width_mm: float, drop_mm: float) -> float:
     >>> round(arc_length_mm(8, 2), 9)
     9.27295218
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
     if width_mm <= 0 or drop_mm < 0:
-        raise ValueError("an arc has a width above nothing and a drop of nothing or more")
+        raise ValueError("an arc has a positive width and no negative drop")
     if drop_mm < 1e-9 * width_mm:
         return width_mm
     return 4 * arc_radius_mm(width_mm, drop_mm) * math.atan(2 * drop_mm / width_mm)
@@ -202,18 +207,18 @@ def arc_length_mm(width_mm: float, drop_mm: float) -> float:
 
 @lru_cache(maxsize=512)
 def arc_points(width_mm: float, drop_mm: float, count: int = 24) -> tuple[tuple[float, float], ...]:
-    """Give points of the arc, even along its length, from joint to joint.
+    """Give points of the arc from joint to joint, evenly spaced along it.
 
-    Formula: (w/2 + R sin t, drop - R (1 - cos t)) for t even between the joints.
+    Formula: (w/2 + R sin t, drop - R (1 - cos t)), t evenly spaced between the joints.
 
     Parameters
     ----------
     width_mm : float
-        Width between the joints [mm]
+        Width w between the joints [mm]
     drop_mm : float
-        Drop below the joints [mm]
+        Drop y below the joints [mm]
     count : int
-        How many equal parts the arc is cut into [-]
+        Number of equal parts the arc is divided into [-]
 
     Returns
     -------
@@ -223,19 +228,19 @@ def arc_points(width_mm: float, drop_mm: float, count: int = 24) -> tuple[tuple[
     Raises
     ------
     ValueError
-        The width is not above nothing, or the drop is below nothing.
+        The width is not positive, or the drop is negative.
 
-    Range: as `arc_length_mm`. Leaves out: nothing.
+    Range: as `arc_length_mm`.
 
     Example
     -------
     >>> [round(v, 6) for v in arc_points(100, 50, 2)[1]]
     [50.0, 50.0]
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
     if width_mm <= 0 or drop_mm < 0:
-        raise ValueError("an arc has a width above nothing and a drop of nothing or more")
+        raise ValueError("an arc has a positive width and no negative drop")
     if drop_mm < 1e-9 * width_mm:
         return tuple((width_mm * i / count, 0.0) for i in range(count + 1))
     radius = arc_radius_mm(width_mm, drop_mm)
@@ -265,19 +270,19 @@ def catenary_parameter_mm(width_mm: float, drop_mm: float) -> float:
     Raises
     ------
     ValueError
-        Width or drop is not above nothing.
+        Width or drop is not positive, or the drop is over 50 widths.
 
-    Range: w > 0, 0 < y <= 50 w. Leaves out: a string that stretches or sticks to the side on its way.
+    Range: w > 0, 0 < y <= 50 w. Leaves out: a string that stretches, or sticks to the side on its way.
 
     Example
     -------
     >>> round(catenary_parameter_mm(60, 15), 7)
     32.2296056
 
-    Source: catenary
+    Source: catenary (Catenary)
     """
     if width_mm <= 0 or drop_mm <= 0 or drop_mm > 50 * width_mm:
-        raise ValueError("a string has a width above nothing and a drop above nothing, up to 50 times its width")
+        raise ValueError("a string has a positive width and a positive drop, up to 50 times its width")
     ratio = 2 * drop_mm / width_mm
     u = min(2 * ratio, 1.0 + math.log1p(2 * ratio) * 2)
     for _ in range(100):
@@ -310,7 +315,7 @@ def catenary_length_mm(width_mm: float, drop_mm: float) -> float:
     Raises
     ------
     ValueError
-        The width is not above nothing, the drop is below nothing, or it is over 50 widths.
+        The width is not positive, the drop is negative, or it is over 50 widths.
 
     Range: w > 0, 0 <= y <= 50 w. Leaves out: stretch.
 
@@ -319,7 +324,7 @@ def catenary_length_mm(width_mm: float, drop_mm: float) -> float:
     >>> round(catenary_length_mm(80, 20), 6)
     92.063289
 
-    Source: catenary
+    Source: catenary (Catenary)
     """
     if width_mm > 0 and 0 <= drop_mm < 1e-6 * width_mm:
         return width_mm
@@ -329,18 +334,18 @@ def catenary_length_mm(width_mm: float, drop_mm: float) -> float:
 
 @lru_cache(maxsize=512)
 def catenary_points(width_mm: float, drop_mm: float, count: int = 24) -> tuple[tuple[float, float], ...]:
-    """Give points of a hanging string, even along its length, from joint to joint.
+    """Give points of a hanging string from joint to joint, evenly spaced along it.
 
-    Formula: depth = drop - a (cosh(x/a) - 1), x = a asinh(s/a).
+    Formula: depth = drop - a (cosh(x/a) - 1), x = a asinh(s/a), s evenly spaced from the middle.
 
     Parameters
     ----------
     width_mm : float
-        Width between the joints [mm]
+        Width w between the joints [mm]
     drop_mm : float
-        Drop below the joints [mm]
+        Drop y below the joints [mm]
     count : int
-        How many equal parts the string is cut into [-]
+        Number of equal parts the string is divided into [-]
 
     Returns
     -------
@@ -352,14 +357,14 @@ def catenary_points(width_mm: float, drop_mm: float, count: int = 24) -> tuple[t
     ValueError
         As `catenary_length_mm`.
 
-    Range: as `catenary_length_mm`. Leaves out: nothing.
+    Range: as `catenary_length_mm`.
 
     Example
     -------
     >>> [round(v, 9) for v in catenary_points(60, 15, 2)[1]]
     [30.0, 15.0]
 
-    Source: catenary
+    Source: catenary (Catenary)
     """
     if width_mm > 0 and 0 <= drop_mm < 1e-6 * width_mm:
         return tuple((width_mm * i / count, 0.0) for i in range(count + 1))
@@ -389,7 +394,7 @@ def to_and_fro_factor(movement_mm: float, advance_mm: float) -> float:
     Raises
     ------
     ValueError
-        The movement is below nothing or the advance is not above nothing.
+        The movement is negative, or the advance is not positive.
 
     Range: a >= 0, p > 0. Leaves out: rounded turns, which shorten the path by a few per cent.
 
@@ -398,8 +403,8 @@ def to_and_fro_factor(movement_mm: float, advance_mm: float) -> float:
     >>> to_and_fro_factor(0, 5), round(to_and_fro_factor(6, 5), 3)
     (1.0, 2.6)
 
-    Source: geometry
+    Source: geometry (Pythagoras)
     """
     if movement_mm < 0 or advance_mm <= 0:
-        raise ValueError("a rocked line moves by nothing or more and advances by more than nothing")
+        raise ValueError("a rocked line has no negative movement and a positive advance")
     return math.hypot(1.0, 2 * movement_mm / advance_mm)

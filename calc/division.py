@@ -1,13 +1,16 @@
-"""Dividing a side evenly: repeats that close exactly, what to set the dividers to, which cutter marks them.
+"""Dividing a side evenly: repeats that close exactly, the setting of the dividers, the cutter that marks them.
+
+It may import `sources` and `curves`. A side is a length only: `side_mm`, as measured by tape; where corners fall is the business
+of `shapes`.
 
 Map
 ---
 `pitch_mm`, `repeats_near`        n equal repeats round a measured side
 `dividers_mm`                     the chord to step round the top edge
-`closing_error_mm`                where a given setting of the dividers ends
+`closing_error_mm`                where the last step of given dividers lands
 `gap_mm`, `repeats_that_close`    a cutter narrower than the swag
-`Division`, `division_choices`    every possible number of repeats, ranked, with what each would change
-`tape_check`                      the tape against the sum from tin and disc
+`Division`, `division_choices`    every possible number of repeats, ranked, with what each entails
+`tape_check`                      the tape against the perimeter worked out from tin and disc
 """
 
 from __future__ import annotations
@@ -26,7 +29,6 @@ FLAT_SHARE = constant(0.25, "-", "common-practice", "drop over width under which
 DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
 GAP_COVERED_MM = constant(1.0, "mm", "common-practice", "a gap at the joint that the piping covers by itself, and less than a tape shows")
 FEWEST_REPEATS = 3
-MOST_REPEATS = 200
 
 
 def pitch_mm(side_mm: float, repeats: int) -> float:
@@ -37,7 +39,7 @@ def pitch_mm(side_mm: float, repeats: int) -> float:
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     repeats : int
         Number of repeats n [-]
 
@@ -49,19 +51,19 @@ def pitch_mm(side_mm: float, repeats: int) -> float:
     Raises
     ------
     ValueError
-        The side is not above nothing, or there is less than one repeat.
+        The side is not positive, or there is less than one repeat.
 
-    Range: P > 0, n >= 1. Leaves out: corners, which the outline respects.
+    Range: P > 0, n >= 1. Leaves out: corners, which `Outline.division` respects.
 
     Example
     -------
     >>> pitch_mm(500, 5)
     100.0
 
-    Source: geometry
+    Source: geometry (equal division)
     """
     if side_mm <= 0 or repeats < 1:
-        raise ValueError("a side above nothing is divided into one repeat or more")
+        raise ValueError("a side has a positive length and one repeat or more")
     return side_mm / repeats
 
 
@@ -73,7 +75,7 @@ def repeats_near(side_mm: float, target_mm: float) -> int:
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     target_mm : float
         Wanted pitch t [mm]
 
@@ -85,7 +87,7 @@ def repeats_near(side_mm: float, target_mm: float) -> int:
     Raises
     ------
     ValueError
-        Side or target is not above nothing.
+        Side or target is not positive.
 
     Range: P > 0, t > 0. Leaves out: limits on the number.
 
@@ -94,10 +96,10 @@ def repeats_near(side_mm: float, target_mm: float) -> int:
     >>> repeats_near(500, 97)
     5
 
-    Source: geometry
+    Source: geometry (nearest ratio)
     """
     if side_mm <= 0 or target_mm <= 0:
-        raise ValueError("a side and a wanted pitch are above nothing")
+        raise ValueError("a side and a wanted pitch are positive")
     low = max(1, math.floor(side_mm / target_mm))
     return min((low, low + 1), key=lambda n: abs(math.log(side_mm / (n * target_mm))))
 
@@ -110,7 +112,7 @@ def dividers_mm(side_mm: float, repeats: int) -> float:
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     repeats : int
         Number of repeats n [-]
 
@@ -122,7 +124,7 @@ def dividers_mm(side_mm: float, repeats: int) -> float:
     Raises
     ------
     ValueError
-        The side is not above nothing, or there are fewer than two repeats.
+        The side is not positive, or there are fewer than two repeats.
 
     Range: round tiers, n >= 2. Leaves out: other outlines, where the pitch is laid along the edge.
 
@@ -131,22 +133,22 @@ def dividers_mm(side_mm: float, repeats: int) -> float:
     >>> round(dividers_mm(500, 5), 2)
     93.55
 
-    Source: segment
+    Source: segment (chord length)
     """
     if side_mm <= 0 or repeats < 2:
-        raise ValueError("dividers step a side above nothing at least twice")
+        raise ValueError("dividers step round a positive side at least twice")
     return side_mm / math.pi * math.sin(math.pi / repeats)
 
 
 def closing_error_mm(side_mm: float, repeats: int, setting_mm: float) -> float:
     """Give where the last step lands when dividers of a given setting are stepped n times round.
 
-    Formula: n (P/pi) asin(pi c / P) - P; above nothing it oversteps the start, below it falls short.
+    Formula: n (P/pi) asin(pi c / P) - P; positive if it oversteps the start, negative if it falls short.
 
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     repeats : int
         Number of steps n [-]
     setting_mm : float
@@ -160,7 +162,7 @@ def closing_error_mm(side_mm: float, repeats: int, setting_mm: float) -> float:
     Raises
     ------
     ValueError
-        The setting is wider than the tier, or a value is not above nothing.
+        The setting is wider than the tier, or a value is not positive.
 
     Range: 0 < c <= P/pi. Leaves out: points that sink into the coat.
 
@@ -171,17 +173,17 @@ def closing_error_mm(side_mm: float, repeats: int, setting_mm: float) -> float:
     >>> round(closing_error_mm(500, 5, 100), 1)  # set to the pitch by mistake
     40.6
 
-    Source: segment
+    Source: segment (chord length)
     """
     if side_mm <= 0 or repeats < 1 or not 0 < setting_mm <= side_mm / math.pi * (1 + 1e-12):
-        raise ValueError("dividers are set to more than nothing and at most the width of the tier")
+        raise ValueError("the setting of dividers is positive and at most the width of the tier")
     return repeats * side_mm / math.pi * math.asin(min(1.0, math.pi * setting_mm / side_mm)) - side_mm
 
 
 def gap_mm(cutter_mm: float, width_mm: float) -> float:
-    """Give the gap a cutter leaves at every joint when it is narrower than the swag.
+    """Give the gap a cutter leaves at every joint if it is narrower than the swag.
 
-    Formula: gap = w - D, or nothing when D >= w.
+    Formula: gap = w - D, or 0 if D >= w.
 
     Parameters
     ----------
@@ -198,19 +200,19 @@ def gap_mm(cutter_mm: float, width_mm: float) -> float:
     Raises
     ------
     ValueError
-        A value is not above nothing.
+        A value is not positive.
 
-    Range: D > 0, w > 0. Leaves out: nothing.
+    Range: D > 0, w > 0.
 
     Example
     -------
     >>> gap_mm(90, 94.5), gap_mm(100, 94.5)
     (4.5, 0.0)
 
-    Source: geometry
+    Source: geometry (difference of lengths)
     """
     if cutter_mm <= 0 or width_mm <= 0:
-        raise ValueError("a cutter and a swag have a width above nothing")
+        raise ValueError("a cutter and a swag have a positive width")
     return max(0.0, width_mm - cutter_mm)
 
 
@@ -222,7 +224,7 @@ def repeats_that_close(side_mm: float, cutter_mm: float) -> int:
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     cutter_mm : float
         Diameter of the cutter D [mm]
 
@@ -234,7 +236,7 @@ def repeats_that_close(side_mm: float, cutter_mm: float) -> int:
     Raises
     ------
     ValueError
-        A value is not above nothing.
+        A value is not positive.
 
     Range: P > 0, D > 0. Leaves out: whether so many repeats look well.
 
@@ -243,18 +245,18 @@ def repeats_that_close(side_mm: float, cutter_mm: float) -> int:
     >>> repeats_that_close(500, 100), repeats_that_close(660, 90)
     (5, 8)
 
-    Source: geometry
+    Source: geometry (equal division)
     """
     if side_mm <= 0 or cutter_mm <= 0:
-        raise ValueError("a side and a cutter are above nothing")
+        raise ValueError("a side and a cutter are positive")
     return max(1, math.ceil(side_mm / cutter_mm * (1 - 1e-12)))
 
 
 @dataclass(frozen=True)
 class Division:
-    """One way to divide a side, and what it comes to.
+    """One way to divide a side, and what follows from it.
 
-    Lengths in mm. `cutter_mm` is None when the arc is drawn from the drop alone. `reasons` say what speaks against it, in words;
+    Lengths in mm. `cutter_mm` is None if the arc is drawn from the drop alone. `reasons` say in words what speaks against it;
     `penalty` is their sum, by which choices are ranked (a judgement, not a measurement).
     """
 
@@ -272,9 +274,9 @@ class Division:
 
 
 def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float]:
-    """Give the whole number of shells in one repeat, and how much each is stretched.
+    """Give the whole number of shells in one repeat, and by how much each is stretched.
 
-    Formula: k = the whole number nearest w / s (at least 1); stretch = (w / k) / s - 1.
+    Formula: k = the integer that makes |log(w / (k s))| smallest (at least 1); stretch = (w / k) / s - 1.
 
     Parameters
     ----------
@@ -291,19 +293,19 @@ def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float
     Raises
     ------
     ValueError
-        A value is not above nothing.
+        A value is not positive.
 
-    Range: w > 0, s > 0. Leaves out: a hand's own spread.
+    Range: w > 0, s > 0. Leaves out: how evenly a hand pipes.
 
     Example
     -------
     >>> shells_that_meet(100, 9.8)[0]
     10
 
-    Source: geometry
+    Source: geometry (nearest ratio)
     """
     if width_mm <= 0 or shell_pitch_mm <= 0:
-        raise ValueError("a repeat and a shell have a length above nothing")
+        raise ValueError("a repeat and a shell have a positive length")
     low = max(1, math.floor(width_mm / shell_pitch_mm))
     count = min((low, low + 1), key=lambda k: abs(math.log(width_mm / (k * shell_pitch_mm))))
     return count, 100 * (width_mm / (count * shell_pitch_mm) - 1)
@@ -324,13 +326,13 @@ def division_choices(
     """List every number of repeats that a side allows, with every cutter that could mark it, best first.
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
-    each 10 % that width or drop differs from the wanted one, for a drop deeper than the room, for a gap of over 1 mm, for an arc
-    that looks flat where no drop is wanted, and for shells stretched beyond 15 %.
+    each 10 % by which width or drop differs from the wanted one, and more for a drop deeper than the room, a gap of over 1 mm, an
+    arc that looks flat where no drop is wanted, and shells stretched beyond 15 %. Ties keep the fewer repeats first.
 
     Parameters
     ----------
     side_mm : float
-        Measured length round the side P [mm]
+        Side as measured by tape, P [mm]
     cutters_mm : sequence of float
         Diameters of the round cutters at hand; none gives arcs of the wanted drop [mm]
     wanted_width_mm : float
@@ -338,27 +340,27 @@ def division_choices(
     wanted_drop_mm : float
         Wanted drop; None leaves it open [mm]
     room_mm : float
-        Most drop that fits on the side; None leaves it open [mm]
+        Deepest drop that fits on the side; None leaves it open [mm]
     shell_pitch_mm : float
         Natural pitch of shells that should meet the joints; None leaves them out [mm]
     multiple_of : int
         Repeats must be a multiple of this, such as 4 on a square [-]
     fewest : int
-        Fewest repeats looked at [-]
+        Fewest repeats considered [-]
     most : int
-        Most repeats looked at [-]
+        Most repeats considered [-]
     allowed : sequence of int
         Only these numbers of repeats, such as those that put a joint on every corner; None allows all [-]
 
     Returns
     -------
     tuple of Division
-        All choices, best first; ties keep the fewer repeats first [-]
+        All choices, best first [-]
 
     Raises
     ------
     ValueError
-        The side is not above nothing, or the limits leave nothing to look at.
+        The side is not positive, or no number of repeats lies within the limits.
 
     Range: P > 0; widths from 15 mm. Leaves out: taste, beyond what was asked for.
 
@@ -368,10 +370,10 @@ def division_choices(
     >>> best.repeats, best.width_mm, best.drop_mm
     (5, 100.0, 50.0)
 
-    Source: segment, common-practice
+    Source: segment (Sagitta), common-practice
     """
     if side_mm <= 0:
-        raise ValueError("a side is longer than nothing")
+        raise ValueError("a side has a positive length")
     counts = [
         n
         for n in range(max(1, fewest), most + 1)
@@ -399,7 +401,7 @@ def _judged(
     """One choice with its penalty; the weights are a judgement (common practice, no source)."""
     gap = 0.0
     if cutter_mm is None:
-        drop = wanted_drop_mm if wanted_drop_mm is not None else width_mm * 0.4
+        drop = wanted_drop_mm if wanted_drop_mm is not None else width_mm * DROP_SHARE
         length, guide_height = arc_length_mm(width_mm, drop), None
     elif width_mm <= cutter_mm * (1 + 1e-9):
         fitted = min(width_mm, cutter_mm)
@@ -412,7 +414,7 @@ def _judged(
     penalty = 0.0
     if wanted_width_mm:
         penalty += abs(math.log(width_mm / wanted_width_mm)) / math.log(1.1)
-    elif width_mm < 40 or width_mm > 140:  # without a wish, swags a hand can pipe in one go
+    elif width_mm < 40 or width_mm > 140:  # if no width is wanted, swags that a hand can pipe in one go
         penalty += 2 * abs(math.log(width_mm / (40 if width_mm < 40 else 140))) / math.log(1.1)
     if wanted_drop_mm and cutter_mm is not None and drop > 0:
         penalty += abs(math.log(drop / wanted_drop_mm)) / math.log(1.1)
@@ -429,7 +431,7 @@ def _judged(
     if room_mm is not None and drop > room_mm:
         penalty += 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)
         reasons.append("room")
-    shells, stretch = (0, 0.0)
+    shells, stretch = 0, 0.0
     if shell_pitch_mm:
         shells, stretch = shells_that_meet(width_mm, shell_pitch_mm)
         if abs(stretch) > STRETCH_MOST_PERCENT:
@@ -439,29 +441,29 @@ def _judged(
     return Division(repeats, width_mm, cutter_mm, drop, length, guide_height, gap, shells, stretch, penalty, tuple(reasons))
 
 
-def tape_check(measured_mm: float, reckoned_mm: float) -> float | None:
-    """Say by how much the tape disagrees with the sum from tin and disc, when it is more than a tape's own error.
+def tape_check(side_mm: float, perimeter_mm: float) -> float | None:
+    """Say by how much the tape differs from the perimeter worked out from tin and disc, if that is more than a tape's own error.
 
-    Formula: 100 (measured / reckoned - 1), or None within 1.5 %.
+    Formula: 100 (side / perimeter - 1), or None within 1.5 %.
 
     Parameters
     ----------
-    measured_mm : float
-        What the tape says [mm]
-    reckoned_mm : float
-        What tin and disc give [mm]
+    side_mm : float
+        Side as measured by tape [mm]
+    perimeter_mm : float
+        Perimeter of the finished outline [mm]
 
     Returns
     -------
     float or None
-        Difference, or None when they agree [%]
+        Difference, or None if they agree [%]
 
     Raises
     ------
     ValueError
-        A value is not above nothing.
+        A value is not positive.
 
-    Range: both above nothing. Leaves out: which of them is wrong; the tape wins, and the reader checks.
+    Range: both positive. Leaves out: which of them is wrong; the tape wins, and the reader checks.
 
     Example
     -------
@@ -470,9 +472,9 @@ def tape_check(measured_mm: float, reckoned_mm: float) -> float | None:
 
     Source: common-practice
     """
-    if measured_mm <= 0 or reckoned_mm <= 0:
-        raise ValueError("a side is longer than nothing")
-    off = 100 * (measured_mm / reckoned_mm - 1)
+    if side_mm <= 0 or perimeter_mm <= 0:
+        raise ValueError("a side has a positive length")
+    off = 100 * (side_mm / perimeter_mm - 1)
     return off if abs(off) > TAPE_TOLERANCE_PERCENT else None
 
 
@@ -496,14 +498,14 @@ def radius_of(division: Division) -> float:
     ValueError
         The division has no drop.
 
-    Range: any division with a drop. Leaves out: nothing.
+    Range: any division with a positive drop.
 
     Example
     -------
     >>> radius_of(division_choices(500, cutters_mm=(100,))[0])
     50.0
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
     if division.cutter_mm is not None:
         return division.cutter_mm / 2

@@ -1,8 +1,8 @@
-"""Every published source, once, and the constants that rest on them.
+"""Every published source, once, and the constants that rest on them. It imports no other room.
 
 Map
 ---
-`Source`     a publication, or one of the two honest stand-ins `common-practice` and `from-memory`
+`Source`     a publication, or one of the two placeholders for none, `common-practice` and `from-memory`
 `SOURCES`    all of them by key; docstrings and constants name keys from here
 `Constant`   a float that carries its unit, its source and a note, with a range where there is one
 `constant`   makes one, and refuses a key that is not in `SOURCES`
@@ -17,7 +17,7 @@ GROUPS = ("exact", "derived", "measured", "common practice")
 
 @dataclass(frozen=True)
 class Source:
-    """One publication, or a plain word that there is none."""
+    """One publication, or a plain statement that there is none."""
 
     key: str
     title: str
@@ -38,7 +38,7 @@ SOURCES: dict[str, Source] = {}
 
 def _source(key: str, title: str, authors: str = "", year: str = "", publisher: str = "", standing: str = "published") -> None:
     if key in SOURCES:
-        raise ValueError(f"source {key} stands twice")
+        raise ValueError(f"source {key} is defined twice")
     SOURCES[key] = Source(key, title, authors, year, publisher, standing)
 
 
@@ -181,44 +181,11 @@ class Constant(float):
 def constant(
     value: float, unit: str, source: str, note: str, *, group: str = "common practice", low: float | None = None, high: float | None = None
 ) -> Constant:
-    """Give a number that knows its unit, its source and its range.
+    """Make a float that knows its unit, its source, its range and a note on what it rests on.
 
-    Formula: none; a number is given its papers.
+    `source` is a key of `SOURCES` and `group` one of `GROUPS`; an unknown one raises ValueError.
 
-    Parameters
-    ----------
-    value : float
-        The number itself [its own unit]
-    unit : str
-        Its unit as text, such as "g/ml" [-]
-    source : str
-        A key of `SOURCES` [-]
-    note : str
-        What it is, and what it rests on [-]
-    group : str
-        "exact", "derived", "measured" or "common practice" [-]
-    low : float
-        Lower end of the range it is given with [its own unit]
-    high : float
-        Upper end of that range [its own unit]
-
-    Returns
-    -------
-    Constant
-        A float with its papers [its own unit]
-
-    Raises
-    ------
-    ValueError
-        The source or the group is not known.
-
-    Range: any number. Leaves out: whether the note is true.
-
-    Example
-    -------
     >>> constant(25.4, "mm/in", "nist-811", "the inch", group="exact") * 2
     50.8
-
-    Source: geometry
     """
     return Constant(value, unit, source, note, group, low, high)

@@ -189,7 +189,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.mass("mass", "Buttercream on the cake", mass, low, high)
     answer.mass("make", "Make", *(m * (1 + share / 100) for m, share in ((mass, LEFT_PERCENT), (low, LEFT_PERCENT.low), (high, LEFT_PERCENT.high))))
     answer.length("finished_width", "Finished width", made.finished.width_mm)
-    answer.length("finished_side", "Round the finished side", made.side_mm)
+    answer.length("finished_side", "Round the finished side", made.finished.perimeter_mm)
     answer.length("finished_height", "Finished height", made.finished_height_mm)
     answer.length("coat", "Coat on the side, crumb and final", made.coat_mm)
     _table(asked, answer, made, density)

@@ -43,14 +43,14 @@ def test_round_tier_under_a_disc_by_hand() -> None:
     assert made.final_ml == pytest.approx((pi * 80**2 * 105 - pi * 77**2 * 102) / 1000, rel=1e-12)
     assert made.sponge_ml == pytest.approx(pi * 75**2 * 84 / 1000, rel=1e-12)
     assert (made.finished.width_mm, made.finished_height_mm) == (160, 105)
-    assert made.side_mm == pytest.approx(pi * 160, rel=1e-12)
+    assert made.finished.perimeter_mm == pytest.approx(pi * 160, rel=1e-12)
     assert made.layer_mm == 28
 
 
 def test_square_tier_keeps_its_corners() -> None:
     made = tier(outline=outline("square", 200.0), disc_mm=210.0)
     assert made.coat_ml == pytest.approx((210**2 * 105 - 200**2 * 100) / 1000, rel=1e-12)
-    assert made.side_mm == pytest.approx(4 * 210, rel=1e-12)
+    assert made.finished.perimeter_mm == pytest.approx(4 * 210, rel=1e-12)
 
 
 def test_coat_by_thickness_equals_coat_by_the_disc_that_sets_it() -> None:
@@ -145,7 +145,7 @@ def test_more_coat_is_more_buttercream(shape: str, width: float, coat: float, mo
     thin, thick = coats(cake, 100.0, 2, 5.0, 0.0, coat), coats(cake, 100.0, 2, 5.0, 0.0, coat + more)
     assert thin.coat_ml < thick.coat_ml
     if cake.convex:  # the side of a petal cake gets shorter while its notches fill
-        assert thin.side_mm < thick.side_mm
+        assert thin.finished.perimeter_mm < thick.finished.perimeter_mm
     assert coats(cake, 120.0, 2, 5.0, 0.0, coat).coat_ml > thin.coat_ml
 
 
@@ -154,7 +154,7 @@ def test_scale(shape: str, width: float, factor: float) -> None:
     small = coats(sponge(shape, width), 80.0, 3, 6.0, 2.0, 3.0)
     large = coats(sponge(shape, width * factor), 80.0 * factor, 3, 6.0 * factor, 2.0 * factor, 3.0 * factor)
     assert large.total_ml == pytest.approx(small.total_ml * factor**3, rel=1e-7)
-    assert large.side_mm == pytest.approx(small.side_mm * factor, rel=1e-7)
+    assert large.finished.perimeter_mm == pytest.approx(small.finished.perimeter_mm * factor, rel=1e-7)
 
 
 @given(st.sampled_from(("round", "oval")), st.floats(60, 600), st.floats(0.1, 20))

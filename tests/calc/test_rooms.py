@@ -21,7 +21,7 @@ ORDER = (
 )
 # What each module may import from outside the standard library.
 OUTSIDE = {
-    "calc.units": {"pint"},
+    "calc.units.kitchen": {"pint"},
     "calc.timetable.calendar_file": {"icalendar"},
     "calc.drawing.pdf": {"pydyf"},
     "calc.calculators.order_form": {"tomli_w"},

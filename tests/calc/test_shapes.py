@@ -203,15 +203,15 @@ def test_every_shape_has_its_label() -> None:
     "shape, width, length, words",
     [
         ("star", 200, None, "a shape is one of"),
-        ("round", 0, None, "above nothing"),
-        ("round", math.nan, None, "above nothing"),
-        ("round", math.inf, None, "above nothing"),
+        ("round", 0, None, "positive"),
+        ("round", math.nan, None, "positive"),
+        ("round", math.inf, None, "positive"),
         ("rectangle", 200, None, "a rectangle has a length"),
         ("oval", 200, None, "an oval has a length"),
         ("oval", 200, 2001, "at most ten times"),
         ("heart", 200, 200, "one size"),
         ("round", 200, 150, "one size"),
-        ("rectangle", 200, -1, "above nothing"),
+        ("rectangle", 200, -1, "positive"),
     ],
 )
 def test_outline_refuses(shape: str, width: float, length: float | None, words: str) -> None:

@@ -94,7 +94,10 @@ TOOLS: dict[str, set[str]] = {
     "calc.calculators.shells_form": {"CLOSEST_MM"},
     "calc.coats": {"ML"},
     "calc.colours": {"ROUND_UP_G"},
-    "calc.portions": {"FIT"},
+    "calc.geometry.polygons": {"ON_LINE"},
+    "calc.geometry.profile": {"SLACK"},
+    "calc.portions.layout": {"FIT"},
+    "calc.portions.top": {"STANDARD_WIDTH_MM"},
     "calc.tips": {"SMALLEST_MM", "WIDEST_MM"},
 }
 

@@ -20,6 +20,7 @@ from calc.units import (
     Problem,
     Problems,
     Say,
+    kitchen,
     read_choice,
     read_count,
     read_moment,
@@ -59,14 +60,14 @@ def test_measures_that_pint_lacks() -> None:
 
 
 def test_every_spelling_names_a_unit_of_its_kind() -> None:
-    for kind, table in units._UNIT_OF.items():
+    for kind, table in kitchen.UNIT_OF.items():
         for spelling, unit in table.items():
-            assert units._factor(kind, unit) > 0, spelling
+            assert kitchen.factor(kind, unit) > 0, spelling
             assert read_quantity(f"2 {spelling}", kind, "x", "X") > 0
 
 
 def test_a_spelling_means_one_thing_in_its_kind() -> None:
-    for table in units._SPELLINGS.values():
+    for table in kitchen.SPELLINGS.values():
         spellings = [s for words in table.values() for s in words]
         assert len(spellings) == len(set(spellings))
 

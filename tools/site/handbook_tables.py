@@ -117,7 +117,7 @@ def amounts(values: Values, caption: str) -> str:
     for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
         made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
         volumes = [SAY.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
-        cells = [SAY.length(width), *volumes, SAY.mass(made.total_ml * density), SAY.length(made.side_mm)]
+        cells = [SAY.length(width), *volumes, SAY.mass(made.total_ml * density), SAY.length(made.finished.perimeter_mm)]
         rows.append([_unbroken(cell) for cell in cells])
     return markup(
         ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"),

@@ -93,7 +93,6 @@ def test_no_bare_number_among_the_constants(room: str) -> None:
 TOOLS: dict[str, set[str]] = {
     "calc.calculators.shells_form": {"CLOSEST_MM"},
     "calc.coats": {"ML"},
-    "calc.colours": {"ROUND_UP_G"},
     "calc.geometry.polygons": {"ON_LINE"},
     "calc.geometry.profile": {"SLACK"},
     "calc.portions.layout": {"FIT"},

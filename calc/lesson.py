@@ -22,7 +22,7 @@ from functools import lru_cache
 from calc import units
 from calc.buttercream import allergens, density_g_per_ml
 from calc.colours import BAG_LOSS_G, BagPlan, bag_plan
-from calc.rows import SLOW, RowAmount, RowSpec, pipe
+from calc.rows import KINDS, SLOW, Exercise, RowAmount, RowSpec, pipe
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem
@@ -47,54 +47,9 @@ FEW_PER_TUTOR = constant(10, "-", "common-practice", "students one tutor can wat
 BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 
 
-@dataclass(frozen=True)
-class Exercise:
-    """Something to practise: a row of piping with its tip, in lines of 168 mm on a printed sheet."""
-
-    key: str
-    name: str
-    words: tuple[str, ...]
-    kind: str
-    tip: Tip
-    lines: int
-    repeats: int = 1  # swags, strings, scrolls in one line
-    pieces: int | None = None  # stars, rosettes, leaves in one line
-    drop_mm: float = 0.0
-    size_mm: float | None = None
-    aim: str = ""
-
-
-EXERCISES: dict[str, Exercise] = {
-    exercise.key: exercise
-    for exercise in (
-        Exercise("lines", "Lines", ("line",), "line", Tip("round", 3), 17,
-                 aim="even pressure, even speed, a clean stop"),
-        Exercise("beads", "Beads", ("bead", "pearls", "pearl"), "bead", Tip("round", 5), 14, aim="stop, then pull away"),
-        Exercise("stars", "Stars", ("star",), "star", Tip("open star", 7), 11, pieces=13,
-                 aim="straight down, stop, straight up"),
-        Exercise("shells", "Shells", ("shell",), "shell", Tip("open star", 7), 12,
-                 aim="head, tail, and the next on the tail"),
-        Exercise("reverse_shells", "Reverse shells", ("reverse shell",), "reverse shell", Tip("open star", 7), 12,
-                 aim="left and right alike"),
-        Exercise("ropes", "Ropes", ("rope",), "rope", Tip("open star", 7), 12, aim="tuck each S under the last"),
-        Exercise("zigzags", "Zigzags", ("zigzag", "zig zags"), "zigzag", Tip("open star", 5), 14,
-                 aim="strokes side by side"),
-        Exercise("rosettes", "Rosettes", ("rosette",), "rosette", Tip("closed star", 5), 7, pieces=7, size_mm=20,
-                 aim="once round, ease off"),
-        Exercise("swags", "Swags", ("swag", "drapes", "drape"), "swag", Tip("petal", 11), 5, 3, drop_mm=22,
-                 aim="touch both joints, thick end to the cake"),
-        Exercise("ruched_swags", "Ruched swags", ("ruched swag", "ruched"), "ruched swag", Tip("petal", 11), 4, 2,
-                 drop_mm=28, aim="rock by the same amount all along"),
-        Exercise("strings", "Strings", ("string", "string work", "stringwork"), "string", Tip("round", 2), 6, 3,
-                 drop_mm=25, aim="pull away and let it hang"),
-        Exercise("scrolls", "Scrolls", ("scroll", "c scrolls", "s scrolls"), "S scroll", Tip("round", 3), 5, 3,
-                 drop_mm=30, aim="rising and falling pressure"),
-        Exercise("leaves", "Leaves", ("leaf",), "leaf", Tip("leaf", 6), 13, pieces=16,
-                 aim="press, ease off, draw to a point"),
-    )
-}  # fmt: skip
-USUAL = ("shells", "swags", "strings", "rosettes", "leaves", "lines", "beads", "ruched_swags", "zigzags", "ropes",
-         "reverse_shells", "scrolls", "stars")  # fmt: skip
+_EXERCISES = [kind.exercise for kind in KINDS.values() if kind.exercise is not None]
+EXERCISES: dict[str, Exercise] = {exercise.key: exercise for exercise in sorted(_EXERCISES, key=lambda exercise: exercise.rank)}
+USUAL = tuple(exercise.key for exercise in sorted(_EXERCISES, key=lambda exercise: exercise.usual))
 
 
 def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ...]:

@@ -2,14 +2,10 @@
 
 Map
 ---
-`Order`, `TierOrder`, `RowOrder`        what the maker decides
-`Plan`, `PlannedTier`, `PlannedRow`     what follows
+`Order`, `TierOrder`                    what the maker decides; its rows are `calc.rows.RowSpec`
+`Plan`, `PlannedTier`                   what follows; its rows are `calc.rows.placement.PlacedRow`
 `plan`                                  the one pure function between them
 `Step`                                  one line of the bench sheet, in piping order
-
-A row stands on a line: *hung* rows (swags, strings, ruched swags) on the joints, *straight* ones on the top edge, the base or the side.
-`below` is always down from the finished top edge, and inwards from it on the top. A row "over" another lies on it wherever that one is;
-a line over a hung row follows its curve.
 """
 
 from __future__ import annotations
@@ -23,51 +19,19 @@ from functools import lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, stripes
-from calc.colours import Amount, BagPlan, Placed, amounts_by_colour, bag_plan, piping_order, touches
+from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
-from calc.rows import HUNG, KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
+from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
+from calc.rows.placement import CLEARANCE_MM, PHASES, Clash, Ground, PlacedRow, find_clashes, guide_tape, hangs, piping_order, place_rows, touches
 from calc.shapes import Joints, Outline
 from calc.sources import constant
 from calc.stack import Body, Support, check_weight, stands_on, supports
 from calc.tips import Tip
 from calc.units import Problem, Say
 
-CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between two rows that should read as two")
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
-PLAIN_LINES = ("line", "swag", "string")  # weighed, they tell what the tip lays down in any row
-SET_SIDE_BY_SIDE = ("shell", "reverse shell", "bead")
 CORNERS_MISSED = 8  # penalty of repeats that leave a corner without a joint, against which a poor width or drop must weigh; a judgement
-PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
-
-# The order of piping, by common practice: side rows from the undermost outwards; what lies on them; strings; the border on the
-# edge; shells at the base, then the top; flowers and leaves over the joints; the inside edge last.
-PHASES = (
-    "rows on the side",
-    "rows on rows",
-    "strings",
-    "border on the edge",
-    "shells at the base",
-    "rows on the top",
-    "flowers over the joints",
-    "leaves over the joints",
-    "inside the top edge",
-)
-
-
-@dataclass(frozen=True)
-class RowOrder:
-    """One row as it was asked for. `path` is the dotted name of its inputs."""
-
-    kind: str
-    place: str
-    tip: Tip
-    colour: str
-    drop_mm: float | None = None
-    below_mm: float | None = None
-    layers: int = 1
-    per_joint: int = 1
-    path: str = ""
 
 
 @dataclass(frozen=True)
@@ -85,7 +49,7 @@ class TierOrder:
     disc_mm: float | None
     measured_mm: float | None
     colour: str
-    rows: tuple[RowOrder, ...]
+    rows: tuple[RowSpec, ...]
     repeats: int | None = None
     joints_below_mm: float | None = None
     path: str = ""
@@ -122,79 +86,10 @@ class Order:
 
 
 @dataclass(frozen=True)
-class PlannedRow:
-    """One row worked out. `line_mm` below the top edge, or inwards from it on the top; it covers from `top_mm` down to `bottom_mm` at the
-    joints, and `drop_mm` deeper between them. `lies` is where it is in the end, `on` the row it was piped on; `notes` what speaks
-    against it there."""
-
-    order: RowOrder
-    tier: int
-    piping: RowAmount
-    line_mm: float
-    drop_mm: float
-    run_mm: float
-    phase: int
-    hung: bool = False
-    lies: str = "side"
-    on: PlannedRow | None = None
-    notes: tuple[str, ...] = ()
-
-    @property
-    def shallow_mm(self) -> float:
-        """How deep its highest layer hangs: nested strings and layered swags cover the side from there to their deepest [mm]."""
-        return min(self.piping.drops_mm, default=self.drop_mm) if self.hung else self.drop_mm
-
-    @property
-    def on_side(self) -> bool:
-        """Whether it takes height on the side."""
-        return self.lies in ("side", "base", "top edge")
-
-    @property
-    def on_top(self) -> bool:
-        """Whether it lies on the top."""
-        return self.lies in ("top", "inside")
-
-    @property
-    def shape(self) -> str:
-        """The kind it is drawn as: a line that follows a swag is drawn as one."""
-        return self.on.shape if self.hung and self.order.kind == "line" and self.on else self.order.kind
-
-    @property
-    def reach_mm(self) -> float:
-        """How far in from the edge it reaches, of a row on the top [mm]."""
-        return self.line_mm + self.piping.below_mm
-
-    @property
-    def top_mm(self) -> float:
-        """Where it begins, at the joints [mm below the top edge]."""
-        return self.line_mm - self.piping.above_mm
-
-    @property
-    def bottom_mm(self) -> float:
-        """Where it ends, at the joints [mm below the top edge]."""
-        return self.line_mm + self.piping.below_mm
-
-    @property
-    def lowest_mm(self) -> float:
-        """Where it ends at its lowest [mm below the top edge]."""
-        return self.bottom_mm + self.drop_mm
-
-
-@dataclass(frozen=True)
-class Clash:
-    """Two rows that run into each other, or one that leaves the side (`second` is None)."""
-
-    first: PlannedRow
-    second: PlannedRow | None
-    overlap_mm: float
-    where: str  # "at the joints", "between the joints", "above the top edge", "below the board"
-
-
-@dataclass(frozen=True)
 class Crowded:
     """A row on the top that reaches further in than there is room: up to the tier that stands there, or past the middle."""
 
-    row: PlannedRow
+    row: PlacedRow
     reach_mm: float
     free_mm: float
     upper: str  # name of the tier that stands there, or nothing
@@ -216,7 +111,7 @@ class PlannedTier:
     choices: tuple[Division, ...]
     joints_below_mm: float
     height_mm: float
-    rows: tuple[PlannedRow, ...]
+    rows: tuple[PlacedRow, ...]
     clashes: tuple[Clash, ...]
     base_mm: float
     joints: Joints
@@ -224,7 +119,7 @@ class PlannedTier:
     stripes: Stripes | None = None
 
     @property
-    def first_hung(self) -> PlannedRow | None:
+    def first_hung(self) -> PlacedRow | None:
         """The first row that hangs: the one whose curve is marked."""
         return next((row for row in self.rows if row.hung), None)
 
@@ -246,17 +141,8 @@ class PlannedTier:
 
     @property
     def guide(self) -> tuple[str, float] | None:
-        """Where the tape goes: ("lower edge" or "upper edge", mm below the top edge), or None without a cutter.
-
-        The top of the cutter against the tape's lower edge; where that would stand above the cake, the tape goes under it.
-        """
-        if not self.by_cutter or self.division.guide_mm is None:
-            return None
-        line = self.line_mm
-        lower_edge = line - self.division.guide_mm
-        if lower_edge >= 0:
-            return "lower edge", lower_edge
-        return "upper edge", line + self.division.drop_mm
+        """Where the tape goes: ("lower edge" or "upper edge", mm below the top edge), or None without a cutter."""
+        return guide_tape(self.line_mm, self.division.cutter_mm, self.division.width_mm) if self.by_cutter else None
 
     @property
     def marked(self) -> bool:
@@ -270,7 +156,7 @@ class Step:
 
     number: int
     phase: str
-    row: PlannedRow
+    row: PlacedRow
     tier_name: str
 
 
@@ -300,8 +186,8 @@ class Plan:
         rows = [step.row for step in self.steps]
         return tuple(
             (self.steps[later], self.steps[earlier])
-            for later, earlier in touches(_placed(rows))
-            if rows[later].on is not rows[earlier] and rows[later].lies == "side"
+            for later, earlier in touches(rows)
+            if rows[later].on is not rows[earlier] and rows[later].place == "side"
         )
 
     @property
@@ -345,7 +231,7 @@ def plan(order: Order) -> Plan:
     Example
     -------
     >>> from calc.shapes import outline
-    >>> swags = RowOrder("swag", "side", Tip("petal", 11.0), "cream")
+    >>> swags = RowSpec("swag", Tip("petal", 11.0), colour="cream")
     >>> tier = TierOrder("Tier", outline("round", 150.0), 100.0, 3, 6.0, 2.0, 4.0, None, 500.0, "ivory", (swags,))
     >>> cake = plan(Order("supper", dt.datetime(2027, 10, 16, 18), 10, (25.0, 50.0), (tier,), (100.0,)))
     >>> cake.tiers[0].division.repeats, round(cake.tiers[0].division.drop_mm, 9)
@@ -366,6 +252,7 @@ def plan(order: Order) -> Plan:
         base += planned.height_mm
     _check_coated(tiers)
     rows = [row for tier in tiers for row in tier.rows]
+    in_order = [rows[i] for i in piping_order(rows)]
     filling = math.fsum((t.coats.filling_ml + t.coats.dam_ml) * density for t in tiers)
     coat = math.fsum((t.coats.crumb_ml + t.coats.final_ml) * density for t in tiers)
     if not rows and filling + coat <= 0:
@@ -384,13 +271,13 @@ def plan(order: Order) -> Plan:
         portions=sum(t.cut.count for t in tiers if t.counted),
         supports=stands,
         amounts=_amounts(tiers, density),
-        bags=bag_plan([(r.order.colour, r.order.tip, r.piping.mass_g) for r in _in_piping_order(rows)]),
-        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name) for number, row in enumerate(_in_piping_order(rows), 1)),
+        bags=bag_plan([(r.colour, r.tip, r.amount.mass_g) for r in in_order]),
+        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name) for number, row in enumerate(in_order, 1)),
         filling_g=filling,
         coat_g=coat,
-        piping_g=math.fsum(r.piping.mass_g for r in rows),
-        piping_low_g=math.fsum(r.piping.low_g for r in rows),
-        piping_high_g=math.fsum(r.piping.high_g for r in rows),
+        piping_g=math.fsum(r.amount.mass_g for r in rows),
+        piping_low_g=math.fsum(r.amount.low_g for r in rows),
+        piping_high_g=math.fsum(r.amount.high_g for r in rows),
         crowded=_crowded(tiers),
     )
 
@@ -436,7 +323,7 @@ def _crowded(tiers: Sequence[PlannedTier]) -> tuple[Crowded, ...]:
         if upper is None:
             free, name = min(tier.coats.finished.width_mm, tier.coats.finished.length_mm) / 2, ""
         else:
-            foot = max((row.piping.stands_out_mm for row in upper.rows if row.lies == "base"), default=0.0)
+            foot = max((row.stands_out_mm for row in upper.rows if row.place == "base"), default=0.0)
             free, name = max(0.0, ledge_mm(tier.coats.finished, upper.coats.finished) - foot), upper.order.name
         found += [Crowded(row, row.reach_mm, free, name) for row in rows if row.reach_mm > free + 0.5]
     return tuple(found)
@@ -538,7 +425,7 @@ def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]
         raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
 
 
-def _calibrated(order: Order, row: RowOrder) -> tuple[float | None, str]:
+def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
     """What a row weighs by the metre and how that was weighed: the same row with that tip first, else a plain line of that tip."""
     plain: float | None = None
     for measured in order.measured:
@@ -547,15 +434,12 @@ def _calibrated(order: Order, row: RowOrder) -> tuple[float | None, str]:
         found = grams_per_metre(measured.length_mm, measured.mass_g)
         if measured.kind == row.kind:
             return found, "row"
-        if measured.kind in PLAIN_LINES:
+        if KINDS[measured.kind].plain_line:
             plain = found
     return plain, "line"
 
 
-SCROLLS = ("C scroll", "S scroll")
-
-
-def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> RowSpec:
+def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> RowSpec:
     count = repeats * row.per_joint if row.place == "joints" else None
     weighed, how = _calibrated(order, row)
     return RowSpec(
@@ -574,35 +458,31 @@ def _wanted(order: Order, row: RowOrder, kind: str, run_mm: float, repeats: int,
     )
 
 
-def _piped(wanted: RowSpec, row: RowOrder) -> RowAmount:
+def _piped(wanted: RowSpec, row: RowSpec) -> RowAmount:
     if wanted.kind == row.kind:
         return piped(wanted, f"{row.path}{'drop' if row.drop_mm else 'tip'}", "Drop" if row.drop_mm else "Tip")
     followed = piped(wanted, f"{row.path}tip", "Tip")  # a line on a swag: the swag's curve, the line's hand
     return replace(followed, kind=row.kind, angle=KINDS[row.kind].held(row.tip.family), hand=KINDS[row.kind].hand)
 
 
-def _hangs(row: RowOrder) -> bool:
-    return row.kind in HUNG and row.place in ("side", "over", "under")
-
-
 def _rows_of(
     order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline, density: float
-) -> tuple[Division, tuple[Division, ...], float, tuple[PlannedRow, ...]]:
+) -> tuple[Division, tuple[Division, ...], float, tuple[PlacedRow, ...]]:
     """Choose the repeats of a tier, then lay each row on its line."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
     first_look = {
-        row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if _hangs(row) else 0.0, density), row) for row in tier.rows
+        row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if hangs(row) else 0.0, density), row) for row in tier.rows
     }
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
     foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
-    hung = [r for r in tier.rows if _hangs(r)]
+    hung = [r for r in tier.rows if hangs(r)]
     joints = tier.joints_below_mm
     if joints is None:
-        above = max((first_look[r].above_mm for r in tier.rows if _hangs(r) or r.place == "side"), default=0.0)
+        above = max((first_look[r].above_mm for r in tier.rows if hangs(r) or r.place == "side"), default=0.0)
         joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + above)
     stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
-    shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and r.kind in SET_SIDE_BY_SIDE]
+    shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and KINDS[r.kind].side_by_side]
     wanted_drop = next((r.drop_mm for r in hung if r.drop_mm), None)
     choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shells[0] if shells else None)
     division = choices[0]
@@ -612,7 +492,12 @@ def _rows_of(
             f"{row.path}drop",
             f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or take fewer repeats",
         )
-    return division, choices, joints, _laid(order, tier, index, side_mm, height_mm, division, joints, finished, density)
+    ground = Ground(side_mm, height_mm, division, joints, finished, index)
+
+    def amount_of(row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float) -> RowAmount:
+        return _piped(_wanted(order, row, kind, run_mm, repeats, width_mm, drop_mm, density), row)
+
+    return division, choices, joints, place_rows(tier.rows, ground, amount_of)
 
 
 @lru_cache(maxsize=256)
@@ -653,228 +538,6 @@ def _choices(
     return tuple(sorted(judged, key=lambda d: d.penalty))
 
 
-def _laid(
-    order: Order,
-    tier: TierOrder,
-    index: int,
-    side_mm: float,
-    height_mm: float,
-    division: Division,
-    joints_mm: float,
-    finished: Outline,
-    density: float,
-) -> tuple[PlannedRow, ...]:
-    """Each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong."""
-    laid: list[PlannedRow] = []
-    last_side: PlannedRow | None = None
-    before: PlannedRow | None = None
-    n = division.repeats
-    for row in tier.rows:
-        on = before if row.place == "over" else None
-        follows = on is not None and row.kind == "line" and on.hung
-        hangs = _hangs(row) or follows
-        lies = "side" if hangs or row.place in ("side", "under") else on.lies if on else "side" if row.place == "over" else row.place
-        drop = _drop_of(row, on if on and on.hung else last_side, division) if hangs else 0.0
-        depth = row.drop_mm or 0.0 if row.kind in SCROLLS else drop
-        kind = on.shape if on is not None and follows else row.kind
-        inset, run = 0.0, side_mm
-        if lies in ("top", "inside"):
-            first = _piped(_wanted(order, row, kind, side_mm, n, side_mm / n, depth, density), row)
-            inset = on.line_mm if on else _inset_mm(laid, first, row)
-            run = _run_mm(finished, inset, side_mm)
-        piping = _piped(_wanted(order, row, kind, run, n, run / n, depth, density), row)
-        line = inset if lies in ("top", "inside") else _line(row, piping, on, last_side, joints_mm, height_mm, hangs)
-        planned = PlannedRow(row, index, piping, line, drop, run, _phase(row, on), hangs, lies, on, _odd(row, lies, hangs))
-        laid.append(planned)
-        if row.place in ("side", "under"):
-            last_side = planned
-        if row.place != "joints":
-            before = planned
-    return tuple(laid)
-
-
-CUTTER_NEAR_MM = constant(1.0, "mm", "common-practice", "a drop asked for that is this near the cutter's own is marked by the cutter")
-
-
-def _drop_of(row: RowOrder, above: PlannedRow | None, division: Division) -> float:
-    """The drop of a hung row: its own, that of the row above it, or the cutter's."""
-    if row.drop_mm:
-        near = division.cutter_mm is not None and division.gap_mm <= GAP_COVERED_MM and abs(row.drop_mm - division.drop_mm) <= CUTTER_NEAR_MM
-        return division.drop_mm if near else row.drop_mm
-    return above.drop_mm if above and above.hung else division.drop_mm
-
-
-def _inset_mm(laid: Sequence[PlannedRow], piping: RowAmount, row: RowOrder) -> float:
-    """How far in from the edge the line of a row on the top stands: behind the border on the edge, and behind what is on the top already."""
-    taken = max((r.piping.below_mm if r.lies == "top edge" else r.reach_mm for r in laid if r.on_top or r.lies == "top edge"), default=0.0)
-    return max(taken + piping.above_mm, row.tip.opening_mm)
-
-
-def _run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
-    """Length of a row that runs inside the top edge at a distance from it, on the scale of the measured side."""
-    whole = finished.perimeter_mm
-    try:
-        inner = finished.offset(-inset_mm).perimeter_mm
-    except ValueError:
-        inner = whole - 2 * math.pi * inset_mm
-    return side_mm * max(inner / whole, 0.1)
-
-
-def _line(row: RowOrder, piping: RowAmount, on: PlannedRow | None, last: PlannedRow | None, joints_mm: float, height_mm: float, hangs: bool) -> float:
-    """Where a row's line stands, below the top edge."""
-    if row.below_mm is not None and row.place not in ("base", "top edge", "top", "inside"):
-        return row.below_mm
-    if on is not None:
-        return on.line_mm - 0.5 * on.piping.above_mm if on.hung and row.kind != "line" else on.line_mm
-    match row.place:
-        case "top edge":
-            return 0.0
-        case "base":
-            return height_mm - piping.below_mm
-        case "joints":
-            return joints_mm
-        case _:
-            if last is None:
-                return joints_mm
-            return (last.bottom_mm if hangs else last.lowest_mm) + CLEARANCE_MM + piping.above_mm
-
-
-def _phase(row: RowOrder, on: PlannedRow | None) -> int:
-    """Where a row comes in the order of piping, as an index of `PHASES`."""
-    if on is not None:
-        return max(1, on.phase)
-    if row.place == "inside":
-        return 8
-    if row.place == "joints":
-        return 7 if row.kind == "leaf" else 6
-    if row.place == "top":
-        return 5
-    if row.place == "base":
-        return 4
-    if row.place == "top edge":
-        return 3
-    return 2 if row.kind == "string" else 0
-
-
-RUN_ON = ("swag", "ruched swag", "ruched border", "string", "zigzag", "line")  # rows that cannot sit at a joint
-
-
-def _odd(row: RowOrder, lies: str, hangs: bool) -> tuple[str, ...]:
-    """What is odd about a row where it is, in words; it is reckoned all the same."""
-    named = f"{'An' if row.kind[0] in 'aeiouS' else 'A'} {row.kind}"
-    if row.place == "joints" and row.kind in RUN_ON:
-        return (
-            f"{named} runs on and cannot sit at a joint: it is reckoned as one straight row at their height. "
-            "Choose Hung on the side for it, or a rosette, star or leaf for the joints.",
-        )
-    if row.kind in HUNG and not hangs:
-        return (f"{named} hangs only on the side: here it is reckoned as laid straight. Choose Hung on the side to have it hang.",)
-    return ()
-
-
-def _placed(rows: Sequence[PlannedRow]) -> list[Placed]:
-    """Rows as the order of piping sees them."""
-    index = {id(row): i for i, row in enumerate(rows)}
-    return [
-        Placed(
-            row.order.kind,
-            row.lies,
-            row.order.colour,
-            row.order.tip,
-            row.tier,
-            row.line_mm,
-            row.piping.above_mm,
-            row.piping.below_mm,
-            row.piping.stands_out_mm,
-            row.drop_mm,
-            row.phase,
-            index.get(id(row.on)),
-        )
-        for row in rows
-    ]
-
-
-def _in_piping_order(rows: Sequence[PlannedRow]) -> list[PlannedRow]:
-    """Rows as they are piped: by phase, the upper tiers first so that no hand crosses a finished one, none that stands in another's way first."""
-    return [rows[i] for i in piping_order(_placed(rows))]
-
-
-def find_clashes(rows: Sequence[PlannedRow], height_mm: float, repeats: int) -> tuple[Clash, ...]:
-    """Find the rows of one tier that run into each other or leave the side.
-
-    Formula: bands [line - above, line + below] compared at the joints and, with shares of each row's drops added, between them; a row of
-    several layers covers from its shallowest to its deepest.
-
-    Parameters
-    ----------
-    rows : sequence of PlannedRow
-        Rows of one tier, all on the same repeats [-]
-    height_mm : float
-        Height of the finished side [mm]
-    repeats : int
-        Repeats of the tier [-]
-
-    Returns
-    -------
-    tuple of Clash
-        Each pair once, where it is worst [-]
-
-    Raises
-    ------
-    ValueError
-        There are no repeats.
-
-    Range: rows on the side. Leaves out: rows laid over one another on purpose, and what sits on the joints.
-
-    Example
-    -------
-    >>> find_clashes((), 100.0, 8)
-    ()
-
-    Source: geometry
-    """
-    if repeats < 1:
-        raise ValueError("a tier has one repeat or more")
-    standing = [row for row in rows if row.on_side]
-    found: list[Clash] = []
-    for row in standing:
-        if row.lowest_mm > height_mm + 0.5 and row.order.place != "base":
-            found.append(Clash(row, None, row.lowest_mm - height_mm, "below the board"))
-        if row.top_mm < -0.5 and row.lies != "top edge":
-            found.append(Clash(row, None, -row.top_mm, "above the top edge"))
-    for at, first in enumerate(standing):
-        for second in standing[at + 1 :]:
-            if _lies_on(first, second) or _lies_on(second, first):
-                continue
-            clash = _clash(first, second)
-            if clash is not None:
-                found.append(clash)
-    return tuple(found)
-
-
-def _lies_on(row: PlannedRow, under: PlannedRow) -> bool:
-    """Whether a row was piped on another on purpose, or on what lies on it."""
-    while row.on is not None:
-        if row.on is under:
-            return True
-        row = row.on
-    return False
-
-
-def _clash(first: PlannedRow, second: PlannedRow) -> Clash | None:
-    worst: Clash | None = None
-    drops = {first.drop_mm, first.shallow_mm, second.drop_mm, second.shallow_mm}
-    steps = 12 if len(drops) > 1 else 1  # rows of one drop are as far apart everywhere
-    for step in range(steps + 1):
-        share, where = step / steps, "between the joints" if step else "at the joints"
-        tops = (first.top_mm + share * first.shallow_mm, second.top_mm + share * second.shallow_mm)
-        bottoms = (first.bottom_mm + share * first.drop_mm, second.bottom_mm + share * second.drop_mm)
-        overlap = min(bottoms) - max(tops)
-        if overlap > 0.5 and (worst is None or overlap > worst.overlap_mm):
-            worst = Clash(first, second, overlap, where)
-    return worst
-
-
 def _body(tier: PlannedTier, density: float) -> Body:
     """A finished tier as the stack sees it."""
     return Body(
@@ -882,7 +545,7 @@ def _body(tier: PlannedTier, density: float) -> Body:
         height_mm=tier.height_mm,
         sponge_ml=tier.coats.sponge_ml,
         buttercream_g=(tier.coats.filling_ml + tier.coats.dam_ml + tier.coats.crumb_ml + tier.coats.final_ml) * density
-        + math.fsum(r.piping.mass_g for r in tier.rows),
+        + math.fsum(r.amount.mass_g for r in tier.rows),
     )
 
 
@@ -902,7 +565,7 @@ def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]
         )
         uses += _coat_uses(tier, density)
         for row in tier.rows:
-            uses.append((row.order.colour, f"bag {row.order.tip.name}", row.piping.mass_g, row.piping.low_g, row.piping.high_g))
+            uses.append((row.colour, f"bag {row.tip.name}", row.amount.mass_g, row.amount.low_g, row.amount.high_g))
     return amounts_by_colour(uses)
 
 
@@ -958,14 +621,14 @@ def dividers_of(tier: PlannedTier) -> float | None:
     return dividers_mm(tier.side_mm, tier.division.repeats)
 
 
-def shells_of(row: PlannedRow, repeats: int) -> tuple[int, float]:
+def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:
     """Give the shells in one repeat of a row, and their stretch.
 
     Formula: as `calc.division.shells_that_meet`.
 
     Parameters
     ----------
-    row : PlannedRow
+    row : PlacedRow
         A row of shells or beads [-]
     repeats : int
         Repeats of its tier [-]
@@ -989,4 +652,4 @@ def shells_of(row: PlannedRow, repeats: int) -> tuple[int, float]:
 
     Source: geometry
     """
-    return shells_that_meet(row.run_mm / repeats, natural_pitch_mm(row.order.kind, row.order.tip))
+    return shells_that_meet(row.run_mm / repeats, natural_pitch_mm(row.spec.kind, row.tip))

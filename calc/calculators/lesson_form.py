@@ -5,7 +5,6 @@ from __future__ import annotations
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.list_sheets import list_sheet
-from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import practice_sheet
 from calc.lesson import (
     CLEAR_MIN,
@@ -19,6 +18,7 @@ from calc.lesson import (
     lesson,
     read_exercises,
 )
+from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
 
@@ -118,7 +118,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
         return list_sheet(answer, name, "Lesson plan", ("plan", "kits", "exercises", "tables"), paper, ("kits",)).pdf()
     chosen = {f"practice-{e.key}": e for e in read_exercises(asked["exercises"], "exercises", "Exercises")}
     exercise = chosen[name]
-    row = RowDrawn(exercise.kind, exercise.tip, "#a79a8c", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
+    row = PlacedRow(exercise.kind, exercise.tip, "#a79a8c", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
     pitch = SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0
     return practice_sheet(row, pitch, paper=paper, units=asked.units).pdf()
 

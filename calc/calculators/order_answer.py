@@ -25,11 +25,12 @@ from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm
 from calc.division import GAP_COVERED_MM, closing_error_mm
-from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.rows import TierDrawn
 from calc.drawing.svg import svg
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
-from calc.order import SCROLLS, SET_SIDE_BY_SIDE, Clash, Plan, PlannedRow, PlannedTier, dividers_of, shells_of
+from calc.order import Plan, PlannedTier, dividers_of, shells_of
+from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
 from calc.stack import cautions as support_cautions
 from calc.units import Problem, Say
@@ -55,25 +56,25 @@ def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
     answer.show_also("cake", "portions", "buttercream", "price")
 
 
-def kind_of(row: PlannedRow) -> str:
+def kind_of(row: PlacedRow) -> str:
     """What a row is, as the first word of a line: "Swag"."""
-    return row.order.kind[0].upper() + row.order.kind[1:]
+    return row.asked_kind.title
 
 
-def name_of(row: PlannedRow) -> str:
+def name_of(row: PlacedRow) -> str:
     """A row as the bench calls it: "Swag, petal 11 mm, russet"."""
-    return f"{kind_of(row)}, {row.order.tip.name}, {row.order.colour}"
+    return f"{kind_of(row)}, {row.tip.name}, {row.colour}"
 
 
-def called(row: PlannedRow) -> str:
+def called(row: PlacedRow) -> str:
     """A row in the middle of a sentence: "the C scroll, round 3 mm, cream" keeps its letter."""
-    return f"{row.order.kind}, {row.order.tip.name}, {row.order.colour}"
+    return f"{row.spec.kind}, {row.tip.name}, {row.colour}"
 
 
-def place_of(row: PlannedRow, say: Say) -> str:
+def place_of(row: PlacedRow, say: Say) -> str:
     """Where a row stands, in words."""
-    over = f"over the {row.on.order.kind} " if row.on else ""
-    match row.lies:
+    over = f"over the {row.on.spec.kind} " if row.on else ""
+    match row.place:
         case "base":
             return f"{over}round the base"
         case "top edge":
@@ -85,7 +86,7 @@ def place_of(row: PlannedRow, say: Say) -> str:
         case "joints":
             return f"at every joint, {say.length(row.line_mm)} below the top edge"
     line = f"{say.length(row.line_mm)} below the top edge"
-    over = f"over the {row.on.order.kind}, " if row.on else ""
+    over = f"over the {row.on.spec.kind}, " if row.on else ""
     return f"{over}joints {line}" if row.hung else f"{over}{line}"
 
 
@@ -97,9 +98,9 @@ def look_of(colour: str, looks: Mapping[str, str]) -> str:
     return hex_of(colour) or PALETTE["plain"]
 
 
-def shades(rows: Sequence[PlannedRow], looks: Looks) -> dict[str, str]:
+def shades(rows: Sequence[PlacedRow], looks: Looks) -> dict[str, str]:
     """The colours of some rows, as the drawing shows them."""
-    return {row.order.colour: look_of(row.order.colour, dict(looks)) for row in rows}
+    return {row.colour: look_of(row.colour, dict(looks)) for row in rows}
 
 
 @lru_cache(maxsize=128)
@@ -108,19 +109,19 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
     scale = tier.side_mm / tier.reckoned_mm if measured else 1.0
     table = dict(looks)
     rows = tuple(
-        RowDrawn(
-            kind=row.shape,
-            tip=row.order.tip,
-            colour=look_of(row.order.colour, table),
-            place="top" if row.on_top else row.lies,
+        PlacedRow(
+            kind=row.kind,
+            tip=row.tip,
+            colour=look_of(row.colour, table),
+            place="top" if row.on_top else row.place,
             line_mm=row.line_mm,
             repeats=tier.division.repeats,
-            width_mm=row.piping.pitch_mm if row.order.kind in SCROLLS else None,  # each reaches from joint to joint
-            drop_mm=row.piping.drops_mm[0] if row.order.kind in SCROLLS else row.drop_mm,
+            width_mm=row.amount.pitch_mm if row.what.scroll else None,  # each reaches from joint to joint
+            drop_mm=row.amount.drops_mm[0] if row.what.scroll else row.drop_mm,
             cutter_mm=_cutter_of(tier, row),
-            layers=row.order.layers,
-            count=row.piping.count // row.order.layers if row.lies != "joints" and not row.hung else None,
-            per_joint=row.order.per_joint,
+            layers=row.layers,
+            count=row.amount.count // row.layers if row.place != "joints" and not row.hung else None,
+            per_joint=row.per_joint,
             joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
             name=name_of(row),
         )
@@ -144,7 +145,7 @@ def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[flo
     return tuple((start, start + cut.stripe_mm, colour) for start in starts)
 
 
-def _cutter_of(tier: PlannedTier, row: PlannedRow) -> float | None:
+def _cutter_of(tier: PlannedTier, row: PlacedRow) -> float | None:
     """The cutter that marks a row: only the first hung one is marked, and only where the cutter closes."""
     return tier.division.cutter_mm if row is tier.first_hung and tier.guide is not None else None
 
@@ -341,7 +342,7 @@ def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
         if not tier.clashes and tier.rows:
             answer.note(f"{tier.order.name}: all rows fit the side.")
         for row in tier.rows:
-            for note in (*row.notes, *row.piping.notes):
+            for note in (*row.notes, *row.amount.notes):
                 answer.note(f"{tier.order.name}, {called(row)}: {in_units(note, answer.say)}")
     for crowd in cake.crowded:
         beside = f"{answer.say.length(crowd.free_mm)} are free " + (
@@ -385,17 +386,17 @@ def _tell_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
             answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
         if hung is not None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
-            if hung.order.kind != "string" and tier.drop_mm > 0:
+            if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:
                 answer.length(f"arc_radius{end}", f"Radius of the arc, {tier.order.name}", arc_radius_mm(chosen.width_mm, tier.drop_mm))
-            answer.length(f"length_each{end}", f"Length of one, {called(hung)}", hung.piping.length_each_mm)
-            answer.length(f"length_total{end}", f"Length to pipe, {called(hung)}", hung.piping.length_mm)
+            answer.length(f"length_each{end}", f"Length of one, {called(hung)}", hung.amount.length_each_mm)
+            answer.length(f"length_total{end}", f"Length to pipe, {called(hung)}", hung.amount.length_mm)
     for at, row in enumerate(tier.rows, 1):
-        end, p = f"_{number}_{at}", row.piping
+        end, p = f"_{number}_{at}", row.amount
         answer.count(f"count{end}", f"How many, {called(row)}", p.count)
         answer.length(f"length{end}", f"Length to pipe, {called(row)}", p.length_mm)
         answer.mass(f"mass{end}", f"Buttercream, {called(row)}", p.mass_g, p.low_g, p.high_g)
         answer.duration(f"time{end}", f"Time to pipe, {called(row)}", p.time_min, p.low_min, p.high_min)
-        if row.order.kind in SET_SIDE_BY_SIDE:
+        if row.asked_kind.side_by_side:
             answer.length(f"pitch{end}", f"Pitch, {called(row)}", p.pitch_mm)
             answer.percent(f"stretch{end}", f"Stretched, {called(row)}", p.stretch_percent)
 
@@ -419,17 +420,17 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: L
         answer.note(f"{tier.order.name}: {marking_text(tier, say)}")
     rows = []
     for row in tier.rows:
-        p = row.piping
+        p = row.amount
         pieces = str(p.count)
-        if row.order.kind in SET_SIDE_BY_SIDE and row.lies != "joints":
+        if row.asked_kind.side_by_side and row.place != "joints":
             each, stretch = shells_of(row, chosen.repeats)
             way = "stretched" if stretch > 0 else "squeezed"
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
         rows.append(
             [
                 kind_of(row),
-                row.order.tip.name,
-                row.order.colour,
+                row.tip.name,
+                row.colour,
                 place_of(row, say) + (f", drop {say.length(row.drop_mm)}" if row.hung else ""),
                 pieces,
                 say.length(p.length_mm),
@@ -572,7 +573,7 @@ def _meeting(cake: Plan) -> list[tuple[str, str]]:
     pairs: dict[tuple[str, str], None] = {}
     for tier in cake.tiers:
         coat = [name for name, _ in tier.order.bands] or [tier.order.colour, *(tier.order.striped or ())[:1]]
-        names = dict.fromkeys([*coat, *(row.order.colour for row in tier.rows)])
+        names = dict.fromkeys([*coat, *(row.colour for row in tier.rows)])
         for first, second in combinations(names, 2):
             if (second, first) not in pairs and not (first in coat and second in coat and tier.bands):
                 pairs[first, second] = None
@@ -658,7 +659,7 @@ def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: 
         [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines],
         (1,),
     )
-    strings = math.fsum(row.piping.mass_g for tier in cake.tiers for row in tier.rows if row.order.kind == "string")
+    strings = math.fsum(row.amount.mass_g for tier in cake.tiers for row in tier.rows if row.asked_kind.texture == "strings")
     by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
     answer.table(
         "textures",
@@ -717,7 +718,7 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
         [
-            timetable.RowWork(name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.piping.time_min)
+            timetable.RowWork(name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.amount.time_min)
             for s in cake.steps
         ],
         cake.buttercream_g,
@@ -814,9 +815,9 @@ def way_texts(cake: Plan, say: Say) -> dict[int, str]:
     """For each step that is hard to reach, how to come at it past what is piped already."""
     worst: dict[int, tuple[float, str]] = {}
     for later, earlier in cake.in_the_way:
-        out, under = earlier.row.piping.stands_out_mm, later.row.line_mm > earlier.row.line_mm
+        out, under = earlier.row.amount.stands_out_mm, later.row.line_mm > earlier.row.line_mm
         text = (
-            f"The {earlier.row.order.kind} of step {earlier.number} stands out {say.length(out)} close by: "
+            f"The {earlier.row.spec.kind} of step {earlier.number} stands out {say.length(out)} close by: "
             f"come from {'below' if under else 'above'}, with the tip almost flat to the side."
         )
         worst[later.number] = max(worst.get(later.number, (0.0, "")), (out, text))
@@ -837,13 +838,13 @@ def _tell_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.table("marking", f"{cake.order.name}, {say.moment(cake.order.ready_at)}: marking", heads, lines, (1, 2, 3, 4, 5, 6))
     rows = []
     for step in cake.steps:
-        row, p = step.row, step.row.piping
+        row, p = step.row, step.row.amount
         rows.append(
             [
                 f"{step.number}. {kind_of(row)}, {step.tier_name}",
                 place_of(row, say),
-                row.order.tip.name,
-                row.order.colour,
+                row.tip.name,
+                row.colour,
                 p.angle.split(",")[0],
                 str(p.count),
                 say.length(p.length_mm),

@@ -23,13 +23,13 @@ from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
 from calc.calculators.order_answer import CALENDAR, calendar_of, tell
 from calc.calculators.order_sheets import sheet_names, sheet_of
-from calc.order import Calibration, Order, Plan, RowOrder, TierOrder, plan
-from calc.rows import KINDS
+from calc.order import Calibration, Order, Plan, TierOrder, plan
+from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline
 from calc.shapes import outline_choices as SHAPE_CHOICES
 from calc.units import LONGEST_RECORD, Problem, Problems, a_or_an
 
-ROW_KINDS: Choices = tuple((kind, kind[0].upper() + kind[1:]) for kind in KINDS)
+ROW_KINDS: Choices = tuple((kind.name, kind.title) for kind in KINDS.values())
 PLACES: Choices = (
     ("side", "Hung on the side"),
     ("over", "Over the row before"),
@@ -464,16 +464,16 @@ def _tier_of(tier: Asked) -> TierOrder:
     if length and tier["shape"] == "oval" and max(length, tier["width"]) > 10 * min(length, tier["width"]):
         raise tier.problem("length", "Tin, length: an oval is at most ten times as long as it is wide. Make it shorter, or take a rectangle")
     rows = tuple(
-        RowOrder(
+        RowSpec(
             r["kind"],
-            r["place"],
             r["tip"],
-            r["colour"].lower(),
-            r["drop"],
-            r["below"],
-            r["layers"] or 1,
-            r["per_joint"] or 1,
-            r.path,
+            drop_mm=r["drop"] or 0.0,
+            layers=r["layers"] or 1,
+            place=r["place"],
+            colour=r["colour"].lower(),
+            below_mm=r["below"],
+            per_joint=r["per_joint"] or 1,
+            path=r.path,
         )
         for r in tier["rows"]
     )

@@ -29,7 +29,6 @@ from calc.calculators.order_answer import (
     timetable_of,
     way_texts,
 )
-from calc.drawing.rows import RowDrawn
 from calc.drawing.sheets import (
     BenchStep,
     Block,
@@ -47,7 +46,8 @@ from calc.drawing.sheets import (
     written_sheet,
 )
 from calc.drawing.views import side_view, top_view
-from calc.order import SCROLLS, Plan, PlannedRow
+from calc.order import Plan
+from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
 from calc.units import Problem, Say
 
@@ -66,11 +66,11 @@ def _tier_slugs(cake: Plan) -> tuple[str, ...]:
     return tuple(f"{name}-{i}" if names.count(name) > 1 else name for i, name in enumerate(names, 1))
 
 
-def _practised(cake: Plan) -> dict[str, PlannedRow]:
+def _practised(cake: Plan) -> dict[str, PlacedRow]:
     """Each kind of row with each tip once."""
-    found: dict[str, PlannedRow] = {}
+    found: dict[str, PlacedRow] = {}
     for step in cake.steps:
-        found.setdefault(f"practice-{slug(step.row.order.kind)}-{slug(step.row.order.tip.name)}", step.row)
+        found.setdefault(f"practice-{slug(step.row.spec.kind)}-{slug(step.row.tip.name)}", step.row)
     return found
 
 
@@ -83,7 +83,7 @@ def sheet_names(cake: Plan) -> dict[str, str]:
             names[f"marking-strip-prick-{key}"] = f"Marking strip to prick through, {tier.order.name}"
         names[f"top-template-{key}"] = f"Top template, {tier.order.name}"
     for key, row in _practised(cake).items():
-        names[key] = f"Practice: {row.order.kind}, {row.order.tip.name}"
+        names[key] = f"Practice: {row.spec.kind}, {row.tip.name}"
     names["practice-lines-and-curves"] = "Practice: lines and curves"
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
@@ -127,10 +127,10 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     return makers
 
 
-def _practice(cake: Plan, row: PlannedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
+def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
     pitch = row.run_mm / cake.tiers[row.tier].division.repeats if row.hung else 0.0
-    drop_mm = row.piping.drops_mm[0] if row.order.kind in SCROLLS else row.drop_mm
-    wanted = RowDrawn(kind=row.shape, tip=row.order.tip, colour=look_of(row.order.colour, dict(looks)), drop_mm=drop_mm, layers=row.order.layers)
+    drop_mm = row.amount.drops_mm[0] if row.what.scroll else row.drop_mm
+    wanted = PlacedRow(kind=row.kind, tip=row.tip, colour=look_of(row.colour, dict(looks)), drop_mm=drop_mm, layers=row.layers)
     return practice_sheet(wanted, pitch, heading, paper, say.units)
 
 
@@ -138,9 +138,9 @@ def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
     """The tips of a cake by family, and beside them the others of those families, to hold yours against."""
     used: dict[Tip, list[str]] = {}
     for step in cake.steps:
-        kinds = used.setdefault(step.row.order.tip, [])
-        if step.row.order.kind not in kinds:
-            kinds.append(step.row.order.kind)
+        kinds = used.setdefault(step.row.tip, [])
+        if step.row.spec.kind not in kinds:
+            kinds.append(step.row.spec.kind)
     families = dict.fromkeys(tip.family for tip in used)
     found: list[tuple[Tip, str]] = []
     for family in families:
@@ -153,14 +153,14 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
     steps = []
     ways = way_texts(cake, say)
     for step in cake.steps:
-        row, p = step.row, step.row.piping
+        row, p = step.row, step.row.amount
         noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
         steps.append(
             BenchStep(
-                title=f"{step.tier_name}: {row.order.kind}, {place_of(row, say)}",
-                tip=row.order.tip.name,
-                colour_name=row.order.colour,
-                colour=look_of(row.order.colour, dict(looks)),
+                title=f"{step.tier_name}: {row.spec.kind}, {place_of(row, say)}",
+                tip=row.tip.name,
+                colour_name=row.colour,
+                colour=look_of(row.colour, dict(looks)),
                 count=_pieces(row),
                 length=say.length(p.length_mm),
                 mass=say.mass(p.mass_g),
@@ -179,13 +179,10 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
     return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (marking, first))
 
 
-MANY = {"leaf": "leaves", "ruched border": "", "zigzag": "", "rope": "", "line": ""}  # rows that run on are not counted
-
-
-def _pieces(row: PlannedRow) -> str:
+def _pieces(row: PlacedRow) -> str:
     """How many pieces a row has: "9 swags", or nothing for one that runs on."""
-    word = MANY.get(row.order.kind, f"{row.order.kind}s")
-    return f"{row.piping.count} {word if row.piping.count > 1 else row.order.kind}" if word else ""
+    kind, count = row.asked_kind, row.amount.count
+    return f"{count} {kind.plural if count > 1 else kind.name}" if kind.countable else ""
 
 
 def _told(asked: Asked, cake: Plan) -> Answer:

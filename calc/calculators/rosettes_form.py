@@ -7,9 +7,9 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import repeats_near
-from calc.drawing.rows import RowDrawn
 from calc.rows import RowSpec, piped
 from calc.rows.effects import effect_size_mm
+from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
 
@@ -49,7 +49,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     apart = run / count
     row_amounts.draw(
         answer,
-        RowDrawn("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size),
+        PlacedRow("rosette", tip, PALETTE["blush"], "side", 0.75 * size, repeats=6, count=6, width_mm=size),
         2 * apart,
         1.5 * size,
         f"Two rosettes {say.length(size)} wide, {say.length(apart)} from middle to middle.",

@@ -11,9 +11,9 @@ from typing import Any
 
 from calc.calculators.declare import Answer, Asked, Input
 from calc.drawing.figures import row_scene
-from calc.drawing.rows import RowDrawn
 from calc.drawing.svg import svg
 from calc.rows import DENSITY_G_PER_ML, RowAmount, grams_per_metre
+from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
 PIPED = Input(
@@ -85,10 +85,10 @@ def hold(answer: Answer, piping: RowAmount) -> None:
 
 
 @lru_cache(maxsize=32)
-def _piece(row: RowDrawn, wide_mm: float, high_mm: float) -> str:
+def _piece(row: PlacedRow, wide_mm: float, high_mm: float) -> str:
     return svg(row_scene(row, wide_mm, high_mm))
 
 
-def draw(answer: Answer, row: RowDrawn, wide_mm: float, high_mm: float, description: str) -> None:
+def draw(answer: Answer, row: PlacedRow, wide_mm: float, high_mm: float, description: str) -> None:
     """Add a drawing of a piece of the row, flat and to scale."""
     answer.drawing("row", "A piece of the row, flat, to scale", description, _piece(row, wide_mm, high_mm))

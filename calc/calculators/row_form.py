@@ -10,28 +10,26 @@ from calc.sources import constant
 from calc.units import Problem
 
 DEEPEST = constant(3.0, "-", "common-practice", "widths; deeper than this no curve between two joints is piped")
-TAKES_DROP = ("swag", "ruched swag", "string", "C scroll", "S scroll")
-BY_REPEAT = ("rosette", "star", "leaf", "C scroll", "S scroll")
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `row`."""
-    side, kind, tip, repeats, say = side_of(asked), asked["kind"], asked["tip"], asked["repeats"] or 1, answer.say
-    drop = asked["drop"] if kind in TAKES_DROP else None
-    if kind in TAKES_DROP and asked["repeats"] is None:
-        raise Problem("repeats", f"Repeats is empty, and a {kind} hangs between joints. Write how many, like 8")
-    if kind in ("swag", "ruched swag", "string") and drop is None:
-        raise Problem("drop", f"Drop is empty. Write how far the {kind} hangs below its joints, like 3 cm")
+    side, kind, tip, repeats, say = side_of(asked), KINDS[asked["kind"]], asked["tip"], asked["repeats"] or 1, answer.say
+    drop = asked["drop"] if kind.takes_drop else None
+    if kind.takes_drop and asked["repeats"] is None:
+        raise Problem("repeats", f"Repeats is empty, and a {kind.name} hangs between joints. Write how many, like 8")
+    if kind.hangs and drop is None:
+        raise Problem("drop", f"Drop is empty. Write how far the {kind.name} hangs below its joints, like 3 cm")
     if drop is not None and drop > DEEPEST * side / repeats:
         raise Problem(
             "drop",
             f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
             f"Make it shallower, or take fewer repeats",
         )
-    per_repeat = asked["per_repeat"] if kind in BY_REPEAT else None
+    per_repeat = asked["per_repeat"] if kind.by_repeat else None
     piping = piped(
         RowSpec(
-            kind,
+            kind.name,
             tip,
             run_mm=side,
             repeats=repeats,
@@ -45,16 +43,16 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "tip",
         "Tip",
     )
-    if KINDS[kind].counted or repeats > 1:
-        answer.count("count", "How many" if KINDS[kind].counted else "Pieces of the line", piping.count)
+    if kind.counted or repeats > 1:
+        answer.count("count", "How many" if kind.counted else "Pieces of the line", piping.count)
     if repeats > 1:
         answer.length("width", "One repeat, along the side", side / repeats)
-    if KINDS[kind].counted and piping.pitch_mm:
+    if kind.counted and piping.pitch_mm:
         answer.length("pitch", "From one to the next", piping.pitch_mm)
     answer.length("length_total", "Length of the row", piping.length_mm)
     if piping.path_mm > piping.length_mm * 1.01:
         answer.length("path", "Way the tip travels", piping.path_mm)
-    below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and kind != "S scroll" else 0.0)
+    below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and not kind.rises else 0.0)
     answer.length("band", "Covers, from top to bottom", piping.above_mm + below)
     answer.length("stands_out", "Stands out", piping.stands_out_mm)
     row_amounts.mass(answer, asked, piping)
@@ -68,7 +66,7 @@ CALCULATOR = Calculator(
     "Any row of piping",
     "What one row comes to: how many, how long, how much, how long it takes.",
     (
-        Input("kind", "Kind", "choice", "ruched border", choices=tuple((name, name.capitalize() if name[1:2] != " " else name) for name in KINDS)),
+        Input("kind", "Kind", "choice", "ruched border", choices=tuple((kind.name, kind.title) for kind in KINDS.values())),
         SIDE,
         WIDTH,
         Input(

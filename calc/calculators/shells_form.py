@@ -7,14 +7,14 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
-from calc.drawing.rows import RowDrawn
-from calc.rows import MOST_PIECES, RowSpec, natural_pitch_mm, piped
+from calc.rows import KINDS, MOST_PIECES, RowSpec, natural_pitch_mm, piped
+from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
 CLOSEST_MM = 0.8
 SQUEEZED_PERCENT, STRETCHED_PERCENT = -60.0, 150.0  # beyond these the pieces are a heap, or stand by themselves
 SHOWN = 10
-NAMED = (("shell", "Shells"), ("reverse shell", "Reverse shells"), ("bead", "Beads"))
+NAMED = tuple((kind.name, kind.titles) for kind in KINDS.values() if kind.side_by_side)
 
 
 def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
@@ -69,10 +69,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     row_amounts.hold(answer, piping)
     shown = min(shells, SHOWN)
     high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
-    place, line = ("side", high / 2) if kind == "reverse shell" else ("base", 0.0)
+    place, line = ("base", 0.0) if KINDS[kind].place == "base" else ("side", high / 2)
     row_amounts.draw(
         answer,
-        RowDrawn(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown),
+        PlacedRow(kind, tip, PALETTE["russet"], place, line, repeats=3, count=3 * shown),
         shown * piping.pitch_mm,
         high,
         f"{shown} pieces of the row, {say.length(piping.pitch_mm)} from one to the next.",

@@ -7,8 +7,8 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.curves import catenary_length_mm, catenary_parameter_mm
-from calc.drawing.rows import RowDrawn
 from calc.rows import RowSpec, piped
+from calc.rows.placement import PlacedRow
 from calc.sources import constant
 from calc.units import Problem
 
@@ -45,7 +45,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         )
         answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
     row_amounts.hold(answer, piping)
-    row = RowDrawn("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
+    row = PlacedRow("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
     row_amounts.draw(
         answer,
         row,

@@ -8,6 +8,7 @@ from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, div
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
 from calc.rows import RowSpec, piped
+from calc.rows.placement import guide_tape
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem, Say
@@ -95,17 +96,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 def _tell_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
     """Where the guide tape goes: over the cutter, or under it where the cutter reaches above the cake's edge."""
-    if chosen.guide_mm is None or chosen.gap_mm > GAP_COVERED_MM:
+    tape, say = guide_tape(joints_mm, chosen.cutter_mm, chosen.width_mm), answer.say
+    if tape is None or chosen.guide_mm is None:
         return
-    say = answer.say
-    if chosen.guide_mm <= joints_mm:
+    edge, below_mm = tape
+    if edge == "lower edge":
         answer.length("guide_tape", "Lower edge of the guide tape, above the joints", chosen.guide_mm)
-        answer.length("guide_below_top", "That is, below the top edge", joints_mm - chosen.guide_mm)
+        answer.length("guide_below_top", "That is, below the top edge", below_mm)
         return
     with answer.quietly():
         answer.length("guide_tape", "Top of the cutter, above the joints", chosen.guide_mm)
     answer.length("guide_tape_under", "Upper edge of the guide tape, below the joints", chosen.drop_mm)
-    answer.length("guide_below_top", "That is, below the top edge", joints_mm + chosen.drop_mm)
+    answer.length("guide_below_top", "That is, below the top edge", below_mm)
     answer.note(
         f"The cutter's top would stand {say.length(chosen.guide_mm - joints_mm)} above the cake, so the guide tape goes under the cutter: "
         f"rest the rim on the tape's upper edge."

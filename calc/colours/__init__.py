@@ -6,7 +6,6 @@ Map
 `colour_amounts`   `amounts_by_colour`: buttercream of each colour, with losses and a margin; `CAUTIONS`
 `mixing`           `mixing_order`: lightest first, bases shared; `tint`: drops scaled from a small test
 `bags`             `bag_plan`: bags, couplers, washes
-`reach`            `piping_order`, `touches`: an order in which no tip is in the way
 `colour_space`     `lab`, `ciede2000`, `luminance`, `contrast`: colour by the published formulas
 `sight`            `seen_as`, `difference`: colour-blind sight, and whether two colours can be told apart
 """
@@ -16,7 +15,6 @@ from calc.colours.colour_amounts import BAG_LOSS_G, CAUTIONS, Amount, amounts_by
 from calc.colours.colour_space import ciede2000, contrast, lab, linear_rgb, luminance
 from calc.colours.mixing import DARK_BELOW, DEEPENING, DEPTHS, MixStep, Tint, mixing_order, tint
 from calc.colours.palette import PALETTE, hex_of, read_colour
-from calc.colours.reach import PHASES, Placed, piping_order, touches
 from calc.colours.sight import CLEAR_FROM, CLOSE_FROM, SIGHT, SIGHT_WORDS, Difference, difference, seen_as
 
 __all__ = [
@@ -28,7 +26,6 @@ __all__ = [
     "DEEPENING",
     "DEPTHS",
     "PALETTE",
-    "PHASES",
     "SIGHT",
     "SIGHT_WORDS",
     "Amount",
@@ -36,7 +33,6 @@ __all__ = [
     "BagPlan",
     "Difference",
     "MixStep",
-    "Placed",
     "Tint",
     "amounts_by_colour",
     "bag_plan",
@@ -48,9 +44,7 @@ __all__ = [
     "linear_rgb",
     "luminance",
     "mixing_order",
-    "piping_order",
     "read_colour",
     "seen_as",
     "tint",
-    "touches",
 ]

@@ -18,12 +18,12 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from calc.curves import arc_radius_mm, guide_height_mm
-from calc.division import GAP_COVERED_MM, dividers_mm
+from calc.curves import arc_radius_mm
+from calc.division import dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import HEAD, cross, dimension, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, tone
-from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -49,6 +49,7 @@ from calc.drawing.unroll import piped, swag_parts
 from calc.drawing.views import strand_paths
 from calc.drawing.wander import wander_points
 from calc.portions import CutPlan
+from calc.rows.placement import PlacedRow, guide_tape
 from calc.shapes import outline
 from calc.tips import PETAL_THIN, Tip
 from calc.units import Say
@@ -143,9 +144,10 @@ def swag_scene(
             cutter_y = top - size * 0.5  # too small a ring for its name and the drop's
         over.append(_backed(middle, cutter_y, f"cutter {say.length(cutter_mm)}", size, top > -size))
         above = max(above, -top + size * 1.2, -cutter_y + size * 1.2)
-        if gap <= GAP_COVERED_MM:
-            guide = joints_mm - guide_height_mm(cutter_mm, min(width_mm, cutter_mm))
-            edge, level, begin = ("lower edge", guide, guide - band) if guide >= 0 else ("upper edge", low, low)
+        guide = guide_tape(joints_mm, cutter_mm, width_mm)
+        if guide is not None:
+            edge, level = guide
+            begin = level - band if edge == "lower edge" else level
             tape = Path(rectangle(left, begin, right - left, band), Style(fill="#ecbf55", stroke="#7a5a10", width_mm=size * 0.05))
             over.append(rule(left, level, right, level, GUIDE_LINE._replace(width_mm=size * 0.14)))
             above = max(above, -begin + size * 2.2)
@@ -183,7 +185,7 @@ def swag_scene(
     items.append(rule(left, 0, right, 0, LINE))
     if tip is not None:
         tier = _side(width_mm, max(3, swags))
-        row = RowDrawn("swag", tip, colour, line_mm=joints_mm, repeats=max(3, swags), drop_mm=drop_mm, width_mm=width_mm - gap)
+        row = PlacedRow("swag", tip, colour, line_mm=joints_mm, repeats=max(3, swags), drop_mm=drop_mm, width_mm=width_mm - gap)
         items.append(piped(tier, row, 0.0, width_mm * max(1, swags - 1) - 1e-6))
     items += [rule(width_mm * j, 0, width_mm * j, joints_mm + drop_mm * 0.6, GUIDE_DASH) for j in range(swags + 1)]
     items += [Path(swag_parts(width_mm * j + gap / 2, joints_mm, width_mm - gap, drop_mm), LINE) for j in range(swags)]
@@ -584,7 +586,7 @@ def wander_scene(
 
 
 def row_scene(
-    row: RowDrawn | tuple[RowDrawn, ...],
+    row: PlacedRow | tuple[PlacedRow, ...],
     wide_mm: float = 120.0,
     high_mm: float = 60.0,
     coat: str = COAT,
@@ -598,7 +600,7 @@ def row_scene(
 
     Parameters
     ----------
-    row : RowDrawn or tuple of RowDrawn
+    row : PlacedRow or tuple of PlacedRow
         The row, or the rows in the order they are piped [-]
     wide_mm : float
         Width of the piece [mm]
@@ -627,12 +629,12 @@ def row_scene(
 
     Example
     -------
-    >>> row_scene(RowDrawn("shell", Tip("open star", 7.0), "#b9592f", "base")).title
+    >>> row_scene(PlacedRow("shell", Tip("open star", 7.0), "#b9592f", "base")).title
     'Shell, open star 7 mm'
 
     Source: common-practice
     """
-    rows = (row,) if isinstance(row, RowDrawn) else row
+    rows = (row,) if isinstance(row, PlacedRow) else row
     tall = high_mm if height_mm is None else height_mm
     whole = wide_mm * 3 if side_mm is None else side_mm
     begin = wide_mm if begin_mm is None else begin_mm

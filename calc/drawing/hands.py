@@ -23,7 +23,7 @@ from calc.curves import arc_points, catenary_points
 from calc.drawing.figures import opening_parts
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import motif, tone
-from calc.drawing.rows import RowDrawn, TierDrawn, lay
+from calc.drawing.rows import TierDrawn, lay
 from calc.drawing.scene import (
     CAKE,
     GUIDE,
@@ -51,6 +51,7 @@ from calc.drawing.scene import (
 from calc.drawing.unroll import piped
 from calc.drawing.views import strand_paths
 from calc.rows import KINDS
+from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip
 
@@ -434,12 +435,12 @@ def _line(kind: str) -> float:
     return 36.0 if surface == "edge" else 52.0 if surface == "base" else _LINE.get(kind, 34.0)
 
 
-def _long(kind: str, tip: Tip, colour: str) -> tuple[TierDrawn, RowDrawn, float, float]:
+def _long(kind: str, tip: Tip, colour: str) -> tuple[TierDrawn, PlacedRow, float, float]:
     """A row on a side so long that it looks flat; where the panel begins on it, and how far down its top edge lies in the panel."""
     surface, width = _surface(kind), _REPEAT.get(kind, 0.0)
     place = {"side": "side", "edge": "top edge", "base": "base"}[surface]
     line = 0.0 if surface == "edge" else _line(kind)
-    row = RowDrawn(
+    row = PlacedRow(
         kind, tip, colour, place, line, repeats=8 if width else 0, drop_mm=_DROP.get(kind, 0.0), count=8 if kind.endswith("scroll") else None
     )
     tier = TierDrawn(outline("round", (8 * width if width else 400.0) / math.pi), 0.0, 52.0 if surface == "base" else 60.0)

@@ -2,7 +2,7 @@
 
 Map
 ---
-`RowDrawn`, `TierDrawn`    what is drawn: their own records, so that drawings need no order
+`TierDrawn`                what is drawn of a tier: its own record, so that drawings need no order; its rows are `PlacedRow`s
 `Laid`, `Strand`, `Ribbon` one piece of piping laid at a place; one line that hangs or runs on; one ribbon from joint to joint
 `lay`                      the pieces and strands of a row
 `joints_mm`, `scroll_lines`    where its repeats begin; the lines of its scrolls
@@ -26,48 +26,9 @@ from calc.rows.kinds.rope import ROPE_WIDTH
 from calc.rows.kinds.rosette import ROSETTE_WIDTH
 from calc.rows.kinds.shell import SHELL_HEIGHT
 from calc.rows.kinds.star import STAR_WIDTH
+from calc.rows.placement import PLACES, PlacedRow
 from calc.shapes import Outline
-from calc.tips import Tip, ruche_mm
-
-PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
-
-
-@dataclass(frozen=True)
-class RowDrawn:
-    """One row of piping to be drawn.
-
-    `line_mm` is where its reference line lies: below the top edge of the tier for the side and the joints, inwards from the edge for the
-    top. `width_mm` is the width of a swag, or of one rosette, star or leaf; `phase` shifts the joints by a part of a repeat;
-    `layers` nests swags or strings; `count` is how many pieces go round, `per_joint` how many sit at every joint; `cutter_mm` is the
-    round cutter that marks it.
-    """
-
-    kind: str
-    tip: Tip
-    colour: str
-    place: str = "side"
-    line_mm: float = 0.0
-    repeats: int = 0
-    width_mm: float | None = None
-    drop_mm: float = 0.0
-    layers: int = 1
-    count: int | None = None
-    phase: float = 0.0
-    per_joint: int = 1
-    bead_mm: float | None = None
-    joints: tuple[float, ...] = ()
-    name: str = ""
-    cutter_mm: float | None = None
-
-    @property
-    def on_top(self) -> bool:
-        """Whether it lies on the top of the tier, out of sight from the side."""
-        return self.place in ("top", "inside")
-
-    @property
-    def size_mm(self) -> float:
-        """The width of what its tip lays down [mm]."""
-        return self.tip.bead_width_mm if self.bead_mm is None else self.bead_mm
+from calc.tips import ruche_mm
 
 
 @dataclass(frozen=True)
@@ -81,7 +42,7 @@ class TierDrawn:
     base_mm: float
     height_mm: float
     coat_colour: str = "#f4e6cb"
-    rows: tuple[RowDrawn, ...] = ()
+    rows: tuple[PlacedRow, ...] = ()
     name: str = ""
     bands: tuple[tuple[float, float, str], ...] = ()
 
@@ -133,14 +94,14 @@ class RowLaid(NamedTuple):
     ribbons: tuple[Ribbon, ...] = ()
 
 
-def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
+def joints_mm(row: PlacedRow, perimeter_mm: float) -> tuple[float, ...]:
     """Give where the repeats of a row begin.
 
     Formula: (j + phase) P / n, unless the row brings its own joints.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         The row [-]
     perimeter_mm : float
         Length round the tier P [mm]
@@ -159,24 +120,25 @@ def joints_mm(row: RowDrawn, perimeter_mm: float) -> tuple[float, ...]:
 
     Example
     -------
-    >>> joints_mm(RowDrawn("swag", Tip("petal", 11.0), "#b9592f", repeats=4), 400)
+    >>> from calc.tips import Tip
+    >>> joints_mm(PlacedRow("swag", Tip("petal", 11.0), "#b9592f", repeats=4), 400)
     (0.0, 100.0, 200.0, 300.0)
 
     Source: geometry
     """
     if row.joints:
         return row.joints
-    return tuple((j + row.phase) * perimeter_mm / row.repeats for j in range(row.repeats))
+    return tuple((j + row.shift) * perimeter_mm / row.repeats for j in range(row.repeats))
 
 
-def spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
+def spans(row: PlacedRow, perimeter: float) -> list[tuple[float, float]]:
     """Give the start and the width of every repeat of a row.
 
     Formula: from joint to joint; a swag narrower than its repeat stands in the middle of it.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         The row [-]
     perimeter : float
         Length round the tier [mm]
@@ -195,7 +157,8 @@ def spans(row: RowDrawn, perimeter: float) -> list[tuple[float, float]]:
 
     Example
     -------
-    >>> spans(RowDrawn("swag", Tip("petal", 11.0), "#b9592f", repeats=2, width_mm=90.0), 200.0)
+    >>> from calc.tips import Tip
+    >>> spans(PlacedRow("swag", Tip("petal", 11.0), "#b9592f", repeats=2, width_mm=90.0), 200.0)
     [(5.0, 90.0), (105.0, 90.0)]
 
     Source: geometry
@@ -238,7 +201,7 @@ def _swell(share: float) -> float:
     return 0.46 + 0.54 * math.pow(max(0.0, math.sin(math.pi * share)), 0.55)
 
 
-def _ribbons(row: RowDrawn, start: float, width: float, drop: float) -> Ribbon:
+def _ribbons(row: PlacedRow, start: float, width: float, drop: float) -> Ribbon:
     """The ribbon of one swag: along its arc, full in the middle, its free edge in even waves."""
     size = row.size_mm
     far = arc_length_mm(width, drop)
@@ -253,7 +216,7 @@ def _ribbons(row: RowDrawn, start: float, width: float, drop: float) -> Ribbon:
     return Ribbon(tuple(upper), tuple(lower), size * 0.5)
 
 
-def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
+def _swag(row: PlacedRow, perimeter: float) -> RowLaid:
     size = row.size_mm
     ruched = row.kind == "ruched swag"
     step = ruche_mm(row.tip)[1] * 0.62  # folds of a rocked tip lie an advance apart
@@ -275,7 +238,7 @@ def _swag(row: RowDrawn, perimeter: float) -> RowLaid:
     return RowLaid(tuple(shadows), (), tuple(pieces), tuple(ribbons))
 
 
-def _string(row: RowDrawn, perimeter: float) -> RowLaid:
+def _string(row: PlacedRow, perimeter: float) -> RowLaid:
     size = row.size_mm
     shadows: list[Strand] = []
     strands: list[Strand] = []
@@ -298,7 +261,7 @@ _RUNS: dict[str, tuple[str, float, float]] = {
 }
 
 
-def _run_sizes(row: RowDrawn, perimeter: float) -> tuple[float, float, float]:
+def _run_sizes(row: PlacedRow, perimeter: float) -> tuple[float, float, float]:
     """Natural pitch, the height of a piece of the run and how far it stands out [mm]."""
     size, tip = row.size_mm, row.tip
     match row.kind:
@@ -317,7 +280,7 @@ def _run_sizes(row: RowDrawn, perimeter: float) -> tuple[float, float, float]:
             return ruche_mm(tip)[1] * 0.62, size * 1.02, size * 0.5
 
 
-def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
+def _run(row: PlacedRow, perimeter: float, height: float) -> RowLaid:
     piece, reach, solid = _RUNS[row.kind]
     natural, high, out = _run_sizes(row, perimeter)
     counted = row.count if row.kind not in ("ruched border", "zigzag") else None
@@ -332,18 +295,18 @@ def _run(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
     for i in range(count):
         flip = -1.0 if piece == "curl" and i % 2 else 1.0
         loose = 0.035 * _wobble(i, high)
-        pieces.append(Laid(piece, (i + 0.5 + row.phase) * pitch, middle + foot, loose, along, high * flip * (1 + loose), out, solid))
+        pieces.append(Laid(piece, (i + 0.5 + row.shift) * pitch, middle + foot, loose, along, high * flip * (1 + loose), out, solid))
     return RowLaid((), (), tuple(pieces))
 
 
-def scroll_lines(row: RowDrawn, perimeter: float) -> list[tuple[Point, ...]]:
+def scroll_lines(row: PlacedRow, perimeter: float) -> list[tuple[Point, ...]]:
     """Give the line of every scroll of a row on the unrolled side.
 
     Formula: the points of `calc.rows.scroll_points`, one scroll in the middle of each repeat.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         A row of C or S scrolls [-]
     perimeter : float
         Length round the tier [mm]
@@ -362,7 +325,8 @@ def scroll_lines(row: RowDrawn, perimeter: float) -> list[tuple[Point, ...]]:
 
     Example
     -------
-    >>> len(scroll_lines(RowDrawn("C scroll", Tip("round", 3.0), "#ffffff", repeats=6), 600.0))
+    >>> from calc.tips import Tip
+    >>> len(scroll_lines(PlacedRow("C scroll", Tip("round", 3.0), "#ffffff", repeats=6), 600.0))
     6
 
     Source: geometry
@@ -375,7 +339,7 @@ def scroll_lines(row: RowDrawn, perimeter: float) -> list[tuple[Point, ...]]:
     return found
 
 
-def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
+def _scrolls(row: PlacedRow, perimeter: float) -> RowLaid:
     """C and S scrolls, one to each repeat; they follow the points of `calc.rows.scroll_points`."""
     strands = [Strand(points, row.size_mm * 1.25, "scroll") for points in scroll_lines(row, perimeter)]
     shadows = tuple(
@@ -385,7 +349,7 @@ def _scrolls(row: RowDrawn, perimeter: float) -> RowLaid:
     return RowLaid(shadows, tuple(strands), ())
 
 
-def _line(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
+def _line(row: PlacedRow, perimeter: float, height: float) -> RowLaid:
     size = row.size_mm
     line = (height - size / 2) if row.place == "base" else row.line_mm
     points = tuple((perimeter * i / 96, line) for i in range(97))
@@ -397,14 +361,14 @@ _SINGLES = ("rosette", "star", "leaf")
 _USUAL = {"star": STAR_WIDTH, "leaf": LEAF_LENGTH}
 
 
-def _single(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
+def _single(row: PlacedRow, perimeter: float, height: float) -> RowLaid:
     piece = row.kind
     size = row.width_mm or (row.size_mm * ROSETTE_WIDTH if piece == "rosette" else row.tip.opening_mm * _USUAL[piece])
     line = (height - size / 2) if row.place == "base" else row.line_mm
     places = joints_mm(row, perimeter) if row.place == "joints" or row.count is None else ()
     if not places:
         count = row.count or max(3, round(perimeter / (size * 1.02)))
-        places = tuple((i + 0.5 + row.phase) * perimeter / count for i in range(count))
+        places = tuple((i + 0.5 + row.shift) * perimeter / count for i in range(count))
     pieces = []
     for s in places:
         for k in range(row.per_joint):
@@ -422,14 +386,14 @@ def _single(row: RowDrawn, perimeter: float, height: float) -> RowLaid:
 
 
 @lru_cache(maxsize=128)
-def lay(row: RowDrawn, perimeter_mm: float, height_mm: float) -> RowLaid:
+def lay(row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
     """Lay a row round a side.
 
     Formula: swags along the arc between joints, strings in the catenary, the rest evenly at P/count.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         The row [-]
     perimeter_mm : float
         Length round the tier P [mm]
@@ -450,7 +414,8 @@ def lay(row: RowDrawn, perimeter_mm: float, height_mm: float) -> RowLaid:
 
     Example
     -------
-    >>> len(lay(RowDrawn("shell", Tip("open star", 7.0), "#b9592f", "base", count=80), 660, 100).pieces)
+    >>> from calc.tips import Tip
+    >>> len(lay(PlacedRow("shell", Tip("open star", 7.0), "#b9592f", "base", count=80), 660, 100).pieces)
     80
 
     Source: common-practice

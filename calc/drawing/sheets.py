@@ -28,7 +28,7 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.figures import cutting_scene, opening_parts
 from calc.drawing.marks import bar, cross, rule
 from calc.drawing.pdf import pdf
-from calc.drawing.rows import RowDrawn, TierDrawn, joints_mm
+from calc.drawing.rows import TierDrawn, joints_mm
 from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
@@ -45,9 +45,10 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
-from calc.drawing.unroll import HUNG, SCROLLS, marks, piped
+from calc.drawing.unroll import marks, piped
 from calc.portions import CutPlan
 from calc.rows import natural_pitch_mm, scroll_points
+from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip
 from calc.units import Say
@@ -483,7 +484,7 @@ def marking_strip(
     items.append(_words(whole + 5.5, height * 0.42, "tab: behind the start", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(whole - 2.0, height * 0.66, "closes here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
     items.append(_words(3.6, height * 0.66, "starts here, at the back", 2.8, "middle", style=_BLACK, turn=-90.0))
-    jointed = [row for row in tier.rows if row.kind in HUNG] or [row for row in tier.rows if row.place == "joints" or row.kind in SCROLLS]
+    jointed = [row for row in tier.rows if row.what.hangs] or [row for row in tier.rows if row.place == "joints" or row.what.scroll]
     joints = joints_mm(jointed[0], whole) if jointed else ()
     for number, s in enumerate(joints, 1):
         # a notch at the top edge, where an error of the tape is shared out
@@ -628,17 +629,17 @@ _DOTTED = Style(stroke="#5f5561", width_mm=0.9, dash=(0.0, 4.0))
 _SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 
 
-def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, float]:
+def _exercise(row: PlacedRow, wide: float, how: str) -> tuple[list[Item], float, float]:
     """One line of an exercise: its items from (0, 0), what it needs above and below its line."""
     size = row.size_mm
     tier = TierDrawn(outline("round", wide / math.pi), 0.0, 400.0)
     reach = max(row.drop_mm, 0.0)
     items: list[Item] = []
-    hung = row.kind in HUNG or row.kind in ("C scroll", "S scroll")
+    hung = row.what.hangs or row.what.scroll
     places = joints_mm(row, wide)
     if how == "grey":
         items.append(piped(tier, row, 0.0, wide))
-    if row.kind in HUNG:
+    if row.what.hangs:
         sketch = replace(tier, rows=(row,))
         if how == "dots":
             items += [
@@ -646,7 +647,7 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
             ]
         for s in (*places, wide):
             items.append(cross(s, 0.0, 4.0))
-    elif row.kind in ("C scroll", "S scroll"):
+    elif row.what.scroll:
         for s in places:
             pitch = wide / max(1, len(places))
             across = row.width_mm or pitch * 0.78
@@ -661,20 +662,20 @@ def _exercise(row: RowDrawn, wide: float, how: str) -> tuple[list[Item], float, 
             count = row.count or max(3, round(wide / max(4.0, size)))
             items += [Path(circle((i + 0.5) * wide / count, 0.0, 0.7), _BLACK) for i in range(count)]
         items.append(cross(0.0, 0.0, 4.0))
-    half = (row.width_mm or size * 1.6) if row.kind in ("rosette", "star", "leaf") else size * 1.3
-    if row.kind == "leaf":  # it hangs from its line
+    half = (row.width_mm or size * 1.6) if row.what.set_apart else size * 1.3
+    if row.what.tucked:  # it hangs from its line
         return items, 3.6, 1.2 * half + 0.8
     return items, half / 2 + 3.0, reach + size + 1.0 if hung else half / 2 + 3.0
 
 
-def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:
+def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = Heading(), paper: str = "A4", units: str = "metric") -> Sheet:
     """Draw a row to practise, for the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
 
     Formula: large is 1.25 times, small 0.75 times the size on the cake; the bead stays the tip's own.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         The row; its colour does not matter [-]
     pitch_mm : float
         Width of a swag, or from piece to piece; the tip's own when 0 [mm]
@@ -699,7 +700,7 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
 
     Example
     -------
-    >>> len(practice_sheet(RowDrawn("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
+    >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
     3
 
     Source: common-practice
@@ -710,21 +711,21 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
     title = f"Practice: {row.kind}, {row.tip.name}"
     scenes = []
     for number, (called, times) in enumerate(_SIZES, 1):
-        curved = row.kind in (*HUNG, "C scroll", "S scroll")
-        single = row.kind in ("rosette", "star", "leaf")
+        curved = row.what.hangs or row.what.scroll
+        single = row.what.set_apart
         width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * times if single else None
         natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
         wanted = min((width or 0.0) * 1.25 if single else natural * times, room_w - 12.0)
         repeats = max(1, int((room_w - 12.0) / wanted))
         wide = wanted * repeats if curved else room_w - 12.0
-        pieces = row.kind in ("shell", "reverse shell", "bead", "rope", "rosette", "star", "leaf")
+        pieces = row.what.in_pieces
         sized = replace(
             row,
             colour=_GREY,
             place="side",
             line_mm=0.0,
             joints=(),
-            phase=0.0,
+            shift=0.0,
             drop_mm=row.drop_mm * times,
             repeats=repeats if not pieces else 0,
             count=max(3, round(wide / wanted)) if pieces else None,
@@ -744,7 +745,7 @@ def practice_sheet(row: RowDrawn, pitch_mm: float = 0.0, heading: Heading = Head
                 _words(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8, style=_QUIET)
             )
             items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
-            y += above + below + (2.2 if row.kind in HUNG else 3.0)  # what hangs has room enough of its own
+            y += above + below + (2.2 if row.what.hangs else 3.0)  # what hangs has room enough of its own
             turn += 1
             if turn > 30:
                 break

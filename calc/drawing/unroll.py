@@ -14,11 +14,11 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from calc.curves import arc_radius_mm, catenary_points, guide_height_mm
+from calc.curves import arc_radius_mm
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon
-from calc.drawing.rows import WAVE, RowDrawn, TierDrawn, joints_mm, lay, scroll_lines, spans
+from calc.drawing.rows import WAVE, TierDrawn, joints_mm, lay, scroll_lines, spans
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -41,11 +41,10 @@ from calc.drawing.scene import (
 )
 from calc.drawing.views import band_mm, strand_paths
 from calc.rows import layer_drops_mm
+from calc.rows.placement import PlacedRow, guide_tape
 from calc.units import Say
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
-HUNG = ("swag", "ruched swag", "string")
-SCROLLS = ("C scroll", "S scroll")
 
 
 def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float) -> Parts:
@@ -90,48 +89,7 @@ def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float)
     return arc(start_mm + width_mm / 2, line_mm + drop_mm - radius, radius, 90 + half, 90 - half)
 
 
-def guide_tape(row: RowDrawn, width_mm: float) -> tuple[str, float] | None:
-    """Give where the guide tape lies, so that the cutter stands against it.
-
-    Formula: its lower edge at line - (D/2 + sqrt(D^2/4 - w^2/4)), above the cutter; where that would be above the cake, its upper edge
-    at line + drop, under the cutter.
-
-    Parameters
-    ----------
-    row : RowDrawn
-        A row that a cutter marks [-]
-    width_mm : float
-        Swag width w [mm]
-
-    Returns
-    -------
-    tuple of (str, float) or None
-        "lower edge" or "upper edge", and how far it lies below the top edge [mm]; None without a cutter or where it leaves a gap
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any row. Leaves out: the thickness of the cutter.
-
-    Example
-    -------
-    >>> from calc.tips import Tip
-    >>> guide_tape(RowDrawn("swag", Tip("petal", 11.0), "#b9592f", line_mm=60, repeats=5, cutter_mm=100.0), 100.0)
-    ('lower edge', 10.0)
-
-    Source: segment
-    """
-    if row.cutter_mm is None or row.cutter_mm < width_mm:
-        return None
-    height = guide_height_mm(row.cutter_mm, width_mm)
-    if height <= row.line_mm:
-        return "lower edge", row.line_mm - height
-    return "upper edge", row.line_mm + row.cutter_mm - height
-
-
-def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | None = None, cut: bool = False) -> Group:
+def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | None = None, cut: bool = False) -> Group:
     """Draw a row on the flat side in its colour.
 
     Formula: none; nothing is foreshortened.
@@ -140,7 +98,7 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     ----------
     tier : TierDrawn
         The tier [mm]
-    row : RowDrawn
+    row : PlacedRow
         The row [-]
     from_mm : float
         Where the drawing begins, round the side [mm]
@@ -165,7 +123,7 @@ def piped(tier: TierDrawn, row: RowDrawn, from_mm: float = 0.0, to_mm: float | N
     -------
     >>> from calc.shapes import outline
     >>> from calc.tips import Tip
-    >>> row = RowDrawn("shell", Tip("open star", 7.0), "#b9592f", "base", count=60)
+    >>> row = PlacedRow("shell", Tip("open star", 7.0), "#b9592f", "base", count=60)
     >>> len(piped(TierDrawn(outline("round", 200.0), 0.0, 100.0), row).items)
     60
 
@@ -238,7 +196,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     beside: list[tuple[float, float, str]] = []
     if bands:
         for row in tier.rows:
-            if row.kind in HUNG or row.on_top or row.place == "joints":
+            if row.what.hangs or row.on_top or row.place == "joints":
                 continue
             low, high = band_mm(row, whole, height)
             low, high = max(low, -30.0), min(high, height)
@@ -251,7 +209,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     for row in tier.rows:
         if row.on_top:
             continue
-        jointed = row.kind in HUNG or row.place == "joints" or row.kind in ("C scroll", "S scroll")
+        jointed = row.what.hangs or row.place == "joints" or row.what.scroll
         for start in joints_mm(row, whole) if jointed else ():
             for s in (start, start + whole) if start < 1e-6 else (start,):
                 if (round(s, 3),) not in drawn:
@@ -260,25 +218,26 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
                 if (round(s, 3), round(row.line_mm, 3)) not in drawn:
                     drawn.add((round(s, 3), round(row.line_mm, 3)))
                     items.append(cross(s, row.line_mm, 4.0))
-        if row.kind in SCROLLS:
+        if row.what.scroll:
             for points in scroll_lines(row, whole):
                 items.append(Path(smooth(list(points)), DOTS if prick else LINE))
-        if row.kind not in HUNG:
+        if not row.what.hangs:
             if words and bands and row.place == "joints" and row.repeats:
                 beside.append((2.6 + whole * min(len(beside), row.repeats - 1) / row.repeats, row.line_mm - 1.6, _named(row)))
             continue
         swags = spans(row, whole)
         for start, width in swags:
             for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
-                if row.kind == "string":
-                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in catenary_points(width, drop, 24)]), DOTS if prick else THIN))
-                else:
+                if row.what.curve == "arc":
                     items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
+                else:
+                    points = row.what.mark_points(width, drop, 24)
+                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in points]), DOTS if prick else THIN))
         if words and swags:
             start, width = swags[hung % len(swags)]
             named.append((start + width / 2, row.line_mm + row.drop_mm, _named(row), False))
             hung += 1
-        tape = guide_tape(row, swags[0][1]) if swags else None
+        tape = guide_tape(row.line_mm, row.cutter_mm, swags[0][1]) if swags else None
         if tape is not None and (round(tape[1], 3), 0.0, 0.0) not in drawn:
             drawn.add((round(tape[1], 3), 0.0, 0.0))
             items.append(rule(0, tape[1], whole, tape[1], GUIDE_LINE))
@@ -306,7 +265,7 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     return tuple(items)
 
 
-def _named(row: RowDrawn) -> str:
+def _named(row: PlacedRow) -> str:
     return row.name or f"{row.kind}, {row.tip.name}"
 
 
@@ -361,7 +320,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
             continue
         key.append(_named(row))
         swags = spans(row, whole)
-        if row.kind in HUNG and swags:
+        if row.what.hangs and swags:
             turned = (*swags[(len(key) - 1) % len(swags) :], *swags[: (len(key) - 1) % len(swags)])
             free = [(start + width / 2, row.line_mm + row.drop_mm) for start, width in turned]
         else:
@@ -377,7 +336,9 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         for words in broken(f"{i} {told}", whole, size):
             end += size * 1.4
             items.append(label(0.0, end, words, size))
-    tapes = {tape for row in tier.rows for _, width in spans(row, whole)[:1] if row.kind in HUNG and (tape := guide_tape(row, width)) is not None}
+    tapes = {
+        tape for row in tier.rows if row.what.hangs for _, width in spans(row, whole)[:1] if (tape := guide_tape(row.line_mm, row.cutter_mm, width))
+    }
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
         end += size * 0.1
         items.append(rule(0, end + size * 1.05, size * 2.4, end + size * 1.05, GUIDE_LINE))

@@ -18,8 +18,9 @@ from dataclasses import replace
 from functools import lru_cache
 
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, stroke, tone
-from calc.drawing.rows import WAVE, Laid, Ribbon, RowDrawn, RowLaid, Strand, TierDrawn, lay
+from calc.drawing.rows import WAVE, Laid, Ribbon, RowLaid, Strand, TierDrawn, lay
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
+from calc.rows.placement import PlacedRow
 from calc.shapes import Outline
 from calc.sources import constant
 
@@ -253,9 +254,9 @@ def _body(tier: TierDrawn) -> list[Item]:
     return items
 
 
-def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
+def _in_order(rows: Sequence[PlacedRow]) -> list[PlacedRow]:
     """Rows as they are piped, but leaves before the rosettes they are tucked under."""
-    order: list[RowDrawn] = []
+    order: list[PlacedRow] = []
     for row in rows:
         at = len(order)
         if row.kind == "leaf":
@@ -268,7 +269,7 @@ def _in_order(rows: Sequence[RowDrawn]) -> list[RowDrawn]:
 _BY_LINE = ("swag", "ruched swag", "string", "C scroll", "S scroll")  # hang from their line, also round the base
 
 
-def _row(tier: TierDrawn, row: RowDrawn) -> Group:
+def _row(tier: TierDrawn, row: PlacedRow) -> Group:
     """A row from in front, at its height; its shadow does not fall above the tier's top edge."""
     shadows, piped = _row_in_front(tier.outline, replace(row, line_mm=0.0, cutter_mm=None))
     top = -tier.base_mm - tier.height_mm
@@ -282,7 +283,7 @@ def _row(tier: TierDrawn, row: RowDrawn) -> Group:
 
 
 @lru_cache(maxsize=48)
-def _row_in_front(outline: Outline, row: RowDrawn) -> tuple[Group, Group]:
+def _row_in_front(outline: Outline, row: PlacedRow) -> tuple[Group, Group]:
     """The shadow of a row and what is piped, from in front; kept, because an edit leaves most rows as they are, or moves them up or down."""
     front = _Front(outline, 0.0)
     laid = lay(row, outline.perimeter_mm, 0.0)
@@ -372,7 +373,7 @@ class _Above:
         return x + out * n, -(y - out * c), c, n
 
 
-def _from_above(above: _Above, row: RowDrawn, laid: RowLaid) -> list[Item]:
+def _from_above(above: _Above, row: PlacedRow, laid: RowLaid) -> list[Item]:
     items: list[Item] = _ribbons_from_above(above, row, laid.ribbons)
     for piece, s, down, turn, along, across, out, _ in laid.pieces:
         flat = row.on_top or row.place == "top edge"
@@ -405,7 +406,7 @@ def _from_above(above: _Above, row: RowDrawn, laid: RowLaid) -> list[Item]:
     return items
 
 
-def _ribbons_from_above(above: _Above, row: RowDrawn, ribbons: Sequence[Ribbon]) -> list[Item]:
+def _ribbons_from_above(above: _Above, row: PlacedRow, ribbons: Sequence[Ribbon]) -> list[Item]:
     """Ribbons from above: what of them stands out of the side, or all of them where they lie on the top."""
     items: list[Item] = []
     for one in ribbons:
@@ -426,13 +427,13 @@ def _ring(above: _Above, out: float) -> list[Point]:
     return [above.at(whole * i / count, out)[:2] for i in range(count)]
 
 
-def _row_from_above(outline: Outline, row: RowDrawn) -> Group:
+def _row_from_above(outline: Outline, row: PlacedRow) -> Group:
     """A row from above, where it does not matter how high on the side it is."""
     return _row_in_plan(outline, replace(row, line_mm=row.line_mm if row.on_top else 0.0, cutter_mm=None))
 
 
 @lru_cache(maxsize=48)
-def _row_in_plan(outline: Outline, row: RowDrawn) -> Group:
+def _row_in_plan(outline: Outline, row: PlacedRow) -> Group:
     """A row from above; kept, as those from in front are."""
     above = _Above(outline)
     laid = lay(row, outline.perimeter_mm, 0.0)
@@ -541,14 +542,14 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
 # --- unrolled ----------------------------------------------------------------------------------------------------------
 
 
-def band_mm(row: RowDrawn, perimeter_mm: float, height_mm: float) -> tuple[float, float]:
+def band_mm(row: PlacedRow, perimeter_mm: float, height_mm: float) -> tuple[float, float]:
     """Give from where to where a row covers the side.
 
     Formula: the highest and the lowest of its pieces and strands.
 
     Parameters
     ----------
-    row : RowDrawn
+    row : PlacedRow
         The row [-]
     perimeter_mm : float
         Length round the tier [mm]
@@ -570,7 +571,7 @@ def band_mm(row: RowDrawn, perimeter_mm: float, height_mm: float) -> tuple[float
     Example
     -------
     >>> from calc.tips import Tip
-    >>> [round(v, 1) for v in band_mm(RowDrawn("string", Tip("round", 2.0), "#ffffff", line_mm=10, repeats=8, drop_mm=20), 660, 100)]
+    >>> [round(v, 1) for v in band_mm(PlacedRow("string", Tip("round", 2.0), "#ffffff", line_mm=10, repeats=8, drop_mm=20), 660, 100)]
     [8.9, 31.1]
 
     Source: geometry

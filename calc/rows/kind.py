@@ -53,11 +53,14 @@ class RowSpec:
     `advance_mm` are those of a rocked tip. `grams_per_metre` is what a strip weighed, per metre: of the row itself as it is piped
     (`weighed_as` "row"), or of a plain line of that tip ("line"), which then corrects everything that tip lays down. Pieces that are set
     `apart`, as at every joint, keep their natural size instead of meeting each other.
+
+    An order says besides where it goes (`place`, and `below_mm` the top edge), in which `colour`, how many sit at each joint
+    (`per_joint`) and the `path` of its inputs; it leaves the run to the plan, and a `drop_mm` of 0 leaves the drop to the cutter.
     """
 
     kind: str
     tip: Tip
-    run_mm: float
+    run_mm: float = 0.0
     repeats: int = 1
     width_mm: float | None = None
     drop_mm: float = 0.0
@@ -71,6 +74,11 @@ class RowSpec:
     size_mm: float | None = None
     weighed_as: str = "row"
     apart: bool = False
+    place: str = "side"
+    colour: str = ""
+    below_mm: float | None = None
+    per_joint: int = 1
+    path: str = ""
 
     @property
     def repeat_mm(self) -> float:

@@ -16,7 +16,6 @@ from calc.colours import (
     DEPTHS,
     PALETTE,
     SIGHT,
-    Placed,
     amounts_by_colour,
     bag_plan,
     ciede2000,
@@ -27,12 +26,11 @@ from calc.colours import (
     linear_rgb,
     luminance,
     mixing_order,
-    piping_order,
     read_colour,
     seen_as,
     tint,
-    touches,
 )
+from calc.rows.placement import PlacedRow, piping_order, touches
 from calc.tips import FAMILIES, Tip
 from calc.units import Problem, Say
 
@@ -225,8 +223,8 @@ def test_couplers_lose_nothing_and_no_fewer_bags_would_do(rows: list[tuple[str, 
 # --- the order of piping -------------------------------------------------------------------------------------------------------
 
 
-def placed(kind: str, place: str, line: float, out: float, colour: str = "cream", tier: int = 0, drop: float = 0.0, tip: Tip = PETAL) -> Placed:
-    return Placed(kind, place, colour, tip, tier, line, 4.0, 4.0, out, drop)
+def placed(kind: str, place: str, line: float, out: float, colour: str = "cream", tier: int = 0, drop: float = 0.0, tip: Tip = PETAL) -> PlacedRow:
+    return PlacedRow(kind, tip, colour, place, line, drop_mm=drop, tier=tier, above_mm=4.0, below_mm=4.0, stands_out_mm=out)
 
 
 def test_the_order_of_the_trade_whatever_the_order_of_asking() -> None:
@@ -280,7 +278,7 @@ def test_upper_tiers_first_and_the_bag_in_the_hand_kept() -> None:
         max_size=10,
     )
 )
-def test_every_row_is_piped_once(rows: list[Placed]) -> None:
+def test_every_row_is_piped_once(rows: list[PlacedRow]) -> None:
     order = piping_order(rows)
     assert sorted(order) == list(range(len(rows)))
     flowers = [i for i, at in enumerate(order) if rows[at].place == "joints"]

@@ -21,11 +21,12 @@ from calc.drawing import figures, hands, motifs, unroll, views
 from calc.drawing.faces import broken, face, missing, shown, text_width_mm
 from calc.drawing.marks import bar, dimension
 from calc.drawing.pdf import MM, pdf
-from calc.drawing.rows import PLACES, RowDrawn, TierDrawn, joints_mm, lay
+from calc.drawing.rows import PLACES, TierDrawn, joints_mm, lay
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, Use, arc, circle, polyline, rectangle
 from calc.drawing.svg import escape, svg
 from calc.portions import cut_plan
 from calc.rows import KINDS
+from calc.rows.placement import PlacedRow
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.tips import Tip
 
@@ -46,10 +47,10 @@ def shaped(shape: str, width: float) -> Outline:
     return outline(shape, width, width * 1.2 if shape in TWO_SIZES else None)
 
 
-def row_of(kind: str, place: str = "side", **more: object) -> RowDrawn:
+def row_of(kind: str, place: str = "side", **more: object) -> PlacedRow:
     """A row of a kind with a tip that suits it."""
     given: dict[str, object] = {"line_mm": 14.0, "repeats": 8, "drop_mm": 27.0} | more
-    return RowDrawn(kind, TIPS.get(kind, Tip("open star", 7.0)), RUSSET, place, **given)  # type: ignore[arg-type]
+    return PlacedRow(kind, TIPS.get(kind, Tip("open star", 7.0)), RUSSET, place, **given)  # type: ignore[arg-type]
 
 
 def example() -> tuple[TierDrawn, TierDrawn]:
@@ -60,10 +61,10 @@ def example() -> tuple[TierDrawn, TierDrawn]:
         100.0,
         "#f6e7c9",
         (
-            RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0),
-            RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
-            RowDrawn("swag", Tip("petal", 9.0), CREAM, "side", 8.5, 8, None, 27.0),
-            RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
+            PlacedRow("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0),
+            PlacedRow("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
+            PlacedRow("swag", Tip("petal", 9.0), CREAM, "side", 8.5, 8, None, 27.0),
+            PlacedRow("shell", Tip("open star", 7.0), RUSSET, "base"),
         ),
         "lower tier",
     )
@@ -73,10 +74,10 @@ def example() -> tuple[TierDrawn, TierDrawn]:
         100.0,
         "#f6e7c9",
         (
-            RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"),
-            RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
-            RowDrawn("rosette", Tip("closed star", 5.0), BLUSH, "joints", 34.0, 8),
-            RowDrawn("leaf", Tip("leaf", 6.0), BAY, "joints", 38.0, 8, per_joint=2),
+            PlacedRow("ruched border", Tip("petal", 9.0), CREAM, "top edge"),
+            PlacedRow("shell", Tip("open star", 7.0), RUSSET, "base"),
+            PlacedRow("rosette", Tip("closed star", 5.0), BLUSH, "joints", 34.0, 8),
+            PlacedRow("leaf", Tip("leaf", 6.0), BAY, "joints", 38.0, 8, per_joint=2),
         ),
         "upper tier",
     )

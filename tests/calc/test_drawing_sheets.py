@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from calc.curves import arc_radius_mm
 from calc.drawing.pdf import MM
-from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.rows import TierDrawn
 from calc.drawing.sheets import (
     PAPERS,
     BenchStep,
@@ -42,18 +42,19 @@ from calc.drawing.sheets import (
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
 from calc.rows import KINDS
+from calc.rows.placement import PlacedRow
 from calc.shapes import SHAPES, TWO_SIZES, outline
 from calc.tips import Tip
 
 HEADING = Heading("Orchard harvest supper", "Saturday 16 October 2027, 18:00")
 RUSSET, CREAM = "#b9592f", "#fff0cf"
 ROWS = (
-    RowDrawn("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0, cutter_mm=90.0),
-    RowDrawn("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
-    RowDrawn("shell", Tip("open star", 7.0), RUSSET, "base"),
+    PlacedRow("swag", Tip("petal", 11.0), RUSSET, "side", 14.0, 8, None, 27.0, cutter_mm=90.0),
+    PlacedRow("string", Tip("round", 1.8), CREAM, "side", 14.0, 8, None, 44.0),
+    PlacedRow("shell", Tip("open star", 7.0), RUSSET, "base"),
 )
 LOWER = TierDrawn(outline("round", 660.0 / math.pi), 0.0, 100.0, "#f6e7c9", ROWS, "lower tier")
-UPPER = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (RowDrawn("ruched border", Tip("petal", 9.0), CREAM, "top edge"),), "upper tier")
+UPPER = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (PlacedRow("ruched border", Tip("petal", 9.0), CREAM, "top edge"),), "upper tier")
 STEPS = tuple(
     BenchStep(f"Row {i}", "petal 11 mm", "russet", RUSSET, "8 swags", "83 cm", "112 g", "45° to the side", "Touch, squeeze, lift. " * 4)
     for i in range(14)
@@ -66,7 +67,7 @@ def every_sheet(paper: str) -> list[Sheet]:
         marking_strip(LOWER, HEADING, paper),
         marking_strip(LOWER, HEADING, paper, prick=True),
         top_template(LOWER, 8, HEADING, paper),
-        practice_sheet(RowDrawn("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper),
+        practice_sheet(PlacedRow("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper),
         practice_lines(HEADING, paper),
         cutting_guide(cut_plan(outline("round", 200.0), (25.0, 50.0)), HEADING, paper, "lower tier"),
         bench_sheet(STEPS, HEADING, paper),
@@ -285,7 +286,7 @@ def test_top_template_of_every_outline() -> None:
 def test_every_row_has_a_practice_sheet(kind: str) -> None:
     """Three sizes, each with grey, dots and nothing."""
     tips = {"swag": "petal", "ruched swag": "petal", "ruched border": "petal", "string": "round", "leaf": "leaf", "bead": "round"}
-    row = RowDrawn(kind, Tip(tips.get(kind, "open star"), 8.0), RUSSET, drop_mm=25.0)
+    row = PlacedRow(kind, Tip(tips.get(kind, "open star"), 8.0), RUSSET, drop_mm=25.0)
     sheet = practice_sheet(row, 0.0, HEADING)
     words = text_of(sheet)
     assert len(sheet.pages) == 3

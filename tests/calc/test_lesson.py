@@ -15,7 +15,6 @@ from calc.buttercream import RECIPES, density_g_per_ml
 from calc.calculators.declare import run
 from calc.calculators.lesson_form import CALCULATOR
 from calc.colours import BAG_LOSS_G
-from calc.drawing.rows import RowDrawn
 from calc.drawing.scene import Group
 from calc.drawing.sheets import practice_sheet
 from calc.lesson import (
@@ -32,6 +31,7 @@ from calc.lesson import (
     table_plan,
 )
 from calc.rows import SLOW, natural_pitch_mm
+from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
 some = st.lists(st.sampled_from(sorted(EXERCISES)), min_size=1, max_size=6, unique=True)
@@ -205,7 +205,7 @@ def test_what_cannot_be_is_said_at_its_field(inputs: dict[str, str], name: str, 
 def test_the_printed_sheet_has_as_many_lines_as_are_reckoned(key: str, paper: str) -> None:
     """The page for the size on the cake: its lines, on the shorter paper, are those that the buttercream is for; the longer may hold one more."""
     exercise = EXERCISES[key]
-    row = RowDrawn(exercise.kind, exercise.tip, "#888888", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
+    row = PlacedRow(exercise.kind, exercise.tip, "#888888", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
     page = practice_sheet(row, SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0, paper=paper).pages[1]
     lines = sum(isinstance(item, Group) and item.matrix is not None for item in page.items)
     assert lines in ((exercise.lines,) if paper == "Letter" else (exercise.lines, exercise.lines + 1))

@@ -78,9 +78,9 @@ def test_guide_tape_stands_where_the_cutter_touches_it() -> None:
 def test_shells_are_whole_to_each_repeat_and_little_stretched() -> None:
     for tier in planned().tiers:
         for row in tier.rows:
-            if row.order.kind == "shell":
-                assert row.piping.count % tier.division.repeats == 0
-                assert abs(row.piping.stretch_percent) <= 15
+            if row.spec.kind == "shell":
+                assert row.amount.count % tier.division.repeats == 0
+                assert abs(row.amount.stretch_percent) <= 15
 
 
 def test_coating_disc_sets_the_side() -> None:
@@ -113,7 +113,7 @@ def test_buttercream_adds_up_by_colour() -> None:
 
 def test_one_bag_for_each_colour_and_tip() -> None:
     cake = planned()
-    pairs = {(row.order.colour, row.order.tip) for tier in cake.tiers for row in tier.rows}
+    pairs = {(row.colour, row.tip) for tier in cake.tiers for row in tier.rows}
     assert {(bag.colour, bag.tip) for bag in cake.bags.bags} == pairs
     assert len(cake.bags.bags) == len(pairs)
 
@@ -121,19 +121,19 @@ def test_one_bag_for_each_colour_and_tip() -> None:
 def test_piping_order_goes_by_phase() -> None:
     phases = [PHASES.index(step.phase) for step in planned().steps]
     assert phases == sorted(phases)
-    kinds = [step.row.order.kind for step in planned().steps]
+    kinds = [step.row.spec.kind for step in planned().steps]
     assert kinds == ["swag", "swag", "string", "ruched border", "shell", "shell", "rosette", "leaf"]
 
 
 def test_a_weighed_line_replaces_the_estimate_wherever_its_tip_is_used() -> None:
     before = planned()
     after = planned(measured__0__tip="petal 9 mm", measured__0__kind="line", measured__0__length="30 cm", measured__0__mass="21 g")
-    swag = next(r for r in after.tiers[0].rows if r.order.tip.opening_mm == 9)
-    assert swag.piping.mass_g == pytest.approx(swag.piping.path_mm / 1000 * 70, rel=0.02)
-    border = [next(r for r in cake.tiers[1].rows if r.order.kind == "ruched border").piping.mass_g for cake in (before, after)]
-    swags = [next(r for r in cake.tiers[0].rows if r.order.tip.opening_mm == 9).piping.mass_g for cake in (before, after)]
+    swag = next(r for r in after.tiers[0].rows if r.tip.opening_mm == 9)
+    assert swag.amount.mass_g == pytest.approx(swag.amount.path_mm / 1000 * 70, rel=0.02)
+    border = [next(r for r in cake.tiers[1].rows if r.spec.kind == "ruched border").amount.mass_g for cake in (before, after)]
+    swags = [next(r for r in cake.tiers[0].rows if r.tip.opening_mm == 9).amount.mass_g for cake in (before, after)]
     assert border[1] / border[0] == pytest.approx(swags[1] / swags[0], rel=1e-6)
-    assert before.tiers[0].rows[0].piping == after.tiers[0].rows[0].piping
+    assert before.tiers[0].rows[0].amount == after.tiers[0].rows[0].amount
 
 
 def test_rows_that_do_not_fit_are_named() -> None:

@@ -159,14 +159,14 @@ def test_rows_close_and_sums_agree(texts: dict[str, str]) -> None:
         assert_tier(tier)
     rows = [row for tier in cake.tiers for row in tier.rows]
     assert len(cake.steps) == len(rows)
-    assert cake.piping_g == pytest.approx(math.fsum(row.piping.mass_g for row in rows))
+    assert cake.piping_g == pytest.approx(math.fsum(row.amount.mass_g for row in rows))
     assert cake.piping_low_g <= cake.piping_g <= cake.piping_high_g
     used = math.fsum(amount.used_g for amount in cake.amounts)
     assert used == pytest.approx(cake.filling_g + cake.coat_g + cake.piping_g + cake.lifted_g)
     for amount in cake.amounts:
         assert amount.low_g <= amount.mass_g * (1 + 1e-9) and amount.mass_g <= amount.high_g * (1 + 1e-9)
     assert math.fsum(bag.mass_g for bag in cake.bags.bags) == pytest.approx(cake.piping_g)
-    assert {(row.order.colour, row.order.tip) for row in rows} == {(bag.colour, bag.tip) for bag in cake.bags.bags}
+    assert {(row.colour, row.tip) for row in rows} == {(bag.colour, bag.tip) for bag in cake.bags.bags}
     carried = [support.carried_g for support in cake.supports]
     for index, support in enumerate(cake.supports):
         assert carried[index] == pytest.approx(math.fsum(s.mass_g for s in cake.supports[index + 1 :]), abs=1e-6)
@@ -186,7 +186,7 @@ def assert_tier(tier: PlannedTier) -> None:
     if division.cutter_mm is not None and division.gap_mm == 0:
         assert division.drop_mm <= division.cutter_mm / 2 + 1e-9
     for row in tier.rows:
-        piping = row.piping
+        piping = row.amount
         assert piping.count >= 0 and piping.length_mm >= 0 and piping.path_mm >= piping.length_mm * (1 - 1e-9)
         assert piping.low_g <= piping.mass_g <= piping.high_g
         assert piping.above_mm >= 0 and piping.below_mm >= 0
@@ -248,7 +248,7 @@ def test_every_kind_of_row_at_every_place(kind: str) -> None:
         assert "None" not in words and "nan" not in words
         if units == "us":
             assert " cm" not in words and " g " not in words
-    assert kind in {step.row.order.kind for step in planned(texts).steps}  # type: ignore[union-attr]
+    assert kind in {step.row.spec.kind for step in planned(texts).steps}  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize("shape", SHAPES)

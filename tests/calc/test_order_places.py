@@ -55,9 +55,9 @@ def answered(inputs: dict[str, str]) -> Answer:
 def test_line_over_a_border_lies_on_it_and_comes_after_it() -> None:
     cake = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("line", "over", "round 2 mm")))
     border, line = cake.tiers[0].rows
-    assert (line.lies, line.line_mm, line.on) == ("top edge", border.line_mm, border)
+    assert (line.place, line.line_mm, line.on) == ("top edge", border.line_mm, border)
     assert not cake.tiers[0].clashes
-    assert [step.row.order.kind for step in cake.steps] == ["ruched border", "line"]
+    assert [step.row.spec.kind for step in cake.steps] == ["ruched border", "line"]
 
 
 def test_line_over_a_swag_follows_its_curve() -> None:
@@ -65,13 +65,13 @@ def test_line_over_a_swag_follows_its_curve() -> None:
     swag, line = cake.tiers[0].rows
     assert line.hung and line.drop_mm == swag.drop_mm and line.line_mm == swag.line_mm
     width = cake.tiers[0].division.width_mm
-    assert line.piping.length_mm == pytest.approx(cake.tiers[0].division.repeats * arc_length_mm(width, swag.drop_mm))
-    assert line.piping.kind == "line" and line.shape == "swag"
+    assert line.amount.length_mm == pytest.approx(cake.tiers[0].division.repeats * arc_length_mm(width, swag.drop_mm))
+    assert line.amount.kind == "line" and line.kind == "swag"
 
 
 def test_swag_over_another_sits_on_its_upper_edge() -> None:
     swag, over = planned(texts(("swag", "side", "petal 11 mm"), ("swag", "over", "petal 9 mm"))).tiers[0].rows
-    assert over.line_mm == pytest.approx(swag.line_mm - swag.piping.above_mm / 2)
+    assert over.line_mm == pytest.approx(swag.line_mm - swag.amount.above_mm / 2)
     assert over.drop_mm == swag.drop_mm
 
 
@@ -100,12 +100,12 @@ def test_row_that_lies_on_another_is_never_piped_before_it() -> None:
 def test_pieces_at_the_joints_keep_their_size(kind: str, tip: str) -> None:
     """Eight shells at eight joints weigh what eight shells weigh, not what a row round the side does."""
     row = planned(texts((kind, "joints", tip), tiers__0__repeats="8")).tiers[0].rows[0]
-    assert row.piping.count == 8 and row.piping.stretch_percent == 0
-    read = row.order.tip
-    assert row.piping.length_each_mm == pytest.approx(natural_pitch_mm(kind, read))
+    assert row.amount.count == 8 and row.amount.stretch_percent == 0
+    read = row.tip
+    assert row.amount.length_each_mm == pytest.approx(natural_pitch_mm(kind, read))
     whole = pipe(RowSpec(kind, read, run_mm=natural_pitch_mm(kind, read) * 100, repeats=1, count=100))
-    assert row.piping.volume_ml == pytest.approx(whole.volume_ml * 8 / 100, rel=1e-6)
-    assert not row.piping.notes
+    assert row.amount.volume_ml == pytest.approx(whole.volume_ml * 8 / 100, rel=1e-6)
+    assert not row.amount.notes
 
 
 def test_pieces_at_the_joints_that_touch_are_said() -> None:
@@ -131,9 +131,9 @@ def test_what_hangs_is_laid_straight_elsewhere_and_told(place: str) -> None:
 
 def test_scroll_takes_the_depth_it_is_given() -> None:
     deep, own = (planned(texts(("C scroll", "side", "round 2 mm"), **more)).tiers[0].rows[0] for more in ({"tiers__0__rows__0__drop": "30 mm"}, {}))
-    assert deep.piping.drops_mm == (30.0,)
-    assert own.piping.drops_mm[0] == pytest.approx(0.35 * own.piping.pitch_mm)
-    assert deep.lowest_mm == pytest.approx(deep.line_mm + 30.0 + 0.5 * deep.order.tip.bead_width_mm)
+    assert deep.amount.drops_mm == (30.0,)
+    assert own.amount.drops_mm[0] == pytest.approx(0.35 * own.amount.pitch_mm)
+    assert deep.lowest_mm == pytest.approx(deep.line_mm + 30.0 + 0.5 * deep.tip.bead_width_mm)
 
 
 def test_scroll_keeps_its_capital_in_a_sentence() -> None:
@@ -146,8 +146,8 @@ def test_scroll_keeps_its_capital_in_a_sentence() -> None:
 def test_rows_on_the_top_stand_behind_each_other() -> None:
     tier = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("shell", "top", "open star 7 mm"), ("bead", "inside", "round 4 mm"))).tiers[0]
     border, shell, bead = tier.rows
-    assert shell.line_mm - shell.piping.above_mm >= border.piping.below_mm - 1e-9
-    assert bead.line_mm - bead.piping.above_mm >= shell.reach_mm - 1e-9
+    assert shell.line_mm - shell.amount.above_mm >= border.amount.below_mm - 1e-9
+    assert bead.line_mm - bead.amount.above_mm >= shell.reach_mm - 1e-9
     assert shell.run_mm == pytest.approx(tier.side_mm - 2 * math.pi * shell.line_mm)  # a circle nearer the middle
     assert tier.side_mm > shell.run_mm > bead.run_mm
 
@@ -356,14 +356,14 @@ def test_inner_strings_that_lie_on_the_swag_above_are_said() -> None:
 
 def test_double_swag_covers_from_its_upper_layer() -> None:
     double = planned(texts(("swag", "side", "petal 11 mm"), tiers__0__rows__0__layers="2", cutters="9 cm")).tiers[0].rows[0]
-    assert double.shallow_mm == pytest.approx(max(double.drop_mm / 2, double.drop_mm - 0.8 * double.order.tip.bead_width_mm))
+    assert double.shallow_mm == pytest.approx(max(double.drop_mm / 2, double.drop_mm - 0.8 * double.tip.bead_width_mm))
 
 
 def test_curls_of_a_scroll_keep_clear_of_the_border_above() -> None:
     """The curls stand above the scroll's own line; the first row on the side is put so far down that they clear the border."""
     tier = planned(texts(("ruched border", "top edge", "petal 9 mm"), ("C scroll", "side", "round 2 mm"))).tiers[0]
     border, scroll = tier.rows
-    assert scroll.piping.above_mm > scroll.piping.drops_mm[0] / 4
+    assert scroll.amount.above_mm > scroll.amount.drops_mm[0] / 4
     assert scroll.top_mm >= border.bottom_mm + 2.9
     assert not tier.clashes
 

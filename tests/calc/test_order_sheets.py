@@ -201,8 +201,8 @@ def test_scroll_is_drawn_on_its_strip() -> None:
     tier = planned(inputs).tiers[0]
     with opened(inputs, "marking-strip-only-tier") as document:
         depths = [float(c["bottom"] - c["top"]) / MM for page in document.pages for c in page.curves]
-    scroll = tier.rows[0].piping
-    tall = scroll.above_mm + scroll.below_mm - tier.rows[0].order.tip.bead_width_mm
+    scroll = tier.rows[0].amount
+    tall = scroll.above_mm + scroll.below_mm - tier.rows[0].tip.bead_width_mm
     assert any(depth == pytest.approx(tall, abs=0.3) for depth in depths), (tall, sorted(depths)[-5:])
 
 

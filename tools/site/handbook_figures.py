@@ -21,7 +21,7 @@ from calc.division import dividers_mm
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.hands import bag_and_tip, number_mark, way
 from calc.drawing.motifs import tone
-from calc.drawing.rows import RowDrawn, TierDrawn
+from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
@@ -47,6 +47,7 @@ from calc.drawing.scene import (
 from calc.drawing.svg import svg
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
+from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
@@ -281,7 +282,7 @@ def bag_parts(values: Values, caption: str) -> str:
     return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
 
 
-def _flat_side(rows: Sequence[RowDrawn], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
+def _flat_side(rows: Sequence[PlacedRow], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
     """Two repeats and a little more of the unrolled side, joints at half repeats."""
     scene = row_scene(tuple(rows), width_mm * 2.4, height_mm, side_mm=side_mm, begin_mm=width_mm * 1.3)
     return replace(scene, title=title, description=words)
@@ -291,10 +292,10 @@ def layered(values: Values, caption: str) -> str:
     """Three rows on the same joints: two ribbons and a string."""
     side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
     rows = (
-        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, phase=0.5),
-        RowDrawn("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, phase=0.5),
-        RowDrawn("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, phase=0.5),
-        RowDrawn("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, phase=0.5),
+        PlacedRow("ruched swag", Tip("petal", 11), RUSSET, "side", 16, repeats, drop_mm=drop, shift=0.5),
+        PlacedRow("swag", Tip("petal", 7), CREAM, "side", 13, repeats, drop_mm=drop * 0.92, shift=0.5),
+        PlacedRow("string", Tip("round", 1.8), BLUSH, "side", 18, repeats, drop_mm=drop + 16, shift=0.5),
+        PlacedRow("rosette", Tip("closed star", 5), BLUSH, "joints", 14, repeats, shift=0.5),
     )
     scene = _flat_side(
         rows,
@@ -313,7 +314,7 @@ def layered(values: Values, caption: str) -> str:
 def nested(values: Values, caption: str) -> str:
     """Strings nested in each repeat."""
     side_mm, repeats, drop, loops = mm(values, "side"), int(values["repeats"]), mm(values, "drop"), int(values["loops"])
-    rows = (RowDrawn("string", Tip("round", 2), RUSSET, "side", 14, repeats, drop_mm=drop, layers=loops, phase=0.5),)
+    rows = (PlacedRow("string", Tip("round", 2), RUSSET, "side", 14, repeats, drop_mm=drop, layers=loops, shift=0.5),)
     scene = _flat_side(
         rows,
         side_mm,
@@ -331,7 +332,7 @@ def inside(values: Values, caption: str) -> str:
         outline("round", 150.0),
         0.0,
         80.0,
-        rows=(RowDrawn("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), RowDrawn("bead", Tip("round", 3), RUSSET, "top", 13.0)),
+        rows=(PlacedRow("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), PlacedRow("bead", Tip("round", 3), RUSSET, "top", 13.0)),
     )
     return figure(
         top_view((tier,), 176.0),
@@ -344,7 +345,7 @@ def closing(values: Values, caption: str) -> str:
     tip = Tip("open star", 9)
     side_mm, count = 600.0, 40
     pitch = side_mm / count
-    row = RowDrawn("shell", tip, RUSSET, "base", count=count)
+    row = PlacedRow("shell", tip, RUSSET, "base", count=count)
     left, wide, high = side_mm / 2 - 45.0, 150.0, 54.0
     x = left + 45.0 + pitch * 5
     first = x - 5 * pitch
@@ -392,12 +393,12 @@ def cake(values: Values, caption: str) -> str:
     side_mm, height = mm(values, "side"), mm(values, "height")
     repeats, drop = int(values["repeats"]), mm(values, "drop")
     rows = (
-        RowDrawn("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, phase=0.5),
-        *((RowDrawn("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, phase=0.5),) if values.get("string") != "no" else ()),
-        RowDrawn("shell", Tip("open star", 7), RUSSET, "base"),
-        RowDrawn("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
-        RowDrawn("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, phase=0.5),
-        RowDrawn("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, phase=0.5, per_joint=2),
+        PlacedRow("ruched swag", Tip("petal", 11), RUSSET, "side", 20, repeats, drop_mm=drop, shift=0.5),
+        *((PlacedRow("string", Tip("round", 2), CREAM, "side", 20, repeats, drop_mm=drop + 14, shift=0.5),) if values.get("string") != "no" else ()),
+        PlacedRow("shell", Tip("open star", 7), RUSSET, "base"),
+        PlacedRow("ruched border", Tip("petal", 11), CREAM, "top edge", 0.0),
+        PlacedRow("rosette", Tip("closed star", 5), RUSSET, "joints", 19, repeats, shift=0.5),
+        PlacedRow("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, shift=0.5, per_joint=2),
     )
     tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
     return figure(side_view((tier,)), caption or "What you will have on the third evening.")
@@ -406,7 +407,7 @@ def cake(values: Values, caption: str) -> str:
 def tier(values: Values, caption: str) -> str:
     """One tier with one row round it, seen from the side as the whole cake is."""
     side_mm, height, repeats = mm(values, "side"), mm(values, "height"), int(values["repeats"])
-    row = RowDrawn(
+    row = PlacedRow(
         values["kind"],
         read_tip(values["tip"], "tip", "Tip"),
         PALETTE[values.get("colour", "russet")],
@@ -414,9 +415,9 @@ def tier(values: Values, caption: str) -> str:
         mm(values, "line"),
         repeats,
         drop_mm=mm(values, "drop"),
-        phase=0.5 if repeats % 2 == 0 else 0.0,
+        shift=0.5 if repeats % 2 == 0 else 0.0,
     )
-    shells = RowDrawn("shell", Tip("open star", 7), row.colour, "base")
+    shells = PlacedRow("shell", Tip("open star", 7), row.colour, "base")
     scene = side_view((TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=(row, shells)),))
     told = f"{repeats} {row.kind}s round a tier {SAY.length(side_mm)} round."
     return figure(replace(scene, title=told.rstrip("."), description=told), caption or told)
@@ -611,7 +612,7 @@ def opening(values: Values, caption: str) -> str:
     tiers = tuple(drawn(tier, ()) for tier in cake.tiers)
     lower = cake.tiers[0]
     turned = 0.5 if lower.division.repeats % 2 == 0 else 0.0  # so that the middle of a swag is in front
-    shown = tuple(replace(tier, rows=tuple(replace(row, phase=row.phase + turned) for row in tier.rows)) for tier in tiers)
+    shown = tuple(replace(tier, rows=tuple(replace(row, shift=row.shift + turned) for row in tier.rows)) for tier in tiers)
     seen = side_view(shown, cake.supports[0].board_width_mm)
     joint_x = dividers_mm(lower.reckoned_mm, lower.division.repeats) / 2
     joint_y = -lower.height_mm + lower.rows[0].line_mm
@@ -651,32 +652,32 @@ def opening(values: Values, caption: str) -> str:
 
 
 # the small drawings of the list of techniques: the page, its name, and what is drawn
-SHOWN: dict[str, tuple[str, str, tuple[RowDrawn, ...]]] = {
-    "swag": ("swags", "Swags", (RowDrawn("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
-    "ruched swag": ("ruched-swag", "Ruched swag", (RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
+SHOWN: dict[str, tuple[str, str, tuple[PlacedRow, ...]]] = {
+    "swag": ("swags", "Swags", (PlacedRow("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "ruched swag": ("ruched-swag", "Ruched swag", (PlacedRow("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
     "layered": (
         "layered-swags",
         "Layered swags",
         (
-            RowDrawn("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
-            RowDrawn("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21),
+            PlacedRow("ruched swag", Tip("petal", 12), RUSSET, "side", 18, 8, drop_mm=22),
+            PlacedRow("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21),
         ),
     ),
-    "string": ("strings", "Strings", (RowDrawn("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
-    "nested": ("nested-strings", "Nested strings", (RowDrawn("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
-    "C scroll": ("scrolls", "C scrolls", (RowDrawn("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
-    "S scroll": ("scrolls", "S scrolls", (RowDrawn("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
+    "string": ("strings", "Strings", (PlacedRow("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
+    "nested": ("nested-strings", "Nested strings", (PlacedRow("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
+    "C scroll": ("scrolls", "C scrolls", (PlacedRow("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
+    "S scroll": ("scrolls", "S scrolls", (PlacedRow("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
     "vermicelli": ("vermicelli", "Vermicelli", ()),
-    "shell": ("shells", "Shells", (RowDrawn("shell", Tip("open star", 10), RUSSET, "base", 56),)),
-    "reverse shell": ("reverse-shells", "Reverse shells", (RowDrawn("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
-    "bead": ("beads", "Beads", (RowDrawn("bead", Tip("round", 7), RUSSET, "base", 56),)),
-    "rope": ("rope", "Rope", (RowDrawn("rope", Tip("open star", 9), RUSSET, "side", 30),)),
-    "zigzag": ("zigzag", "Zigzag", (RowDrawn("zigzag", Tip("open star", 7), RUSSET, "side", 30),)),
-    "ruched border": ("ruched-border", "Ruched border", (RowDrawn("ruched border", Tip("petal", 13), RUSSET, "side", 30),)),
-    "rosette": ("rosettes", "Rosettes", (RowDrawn("rosette", Tip("closed star", 7), RUSSET, "side", 29, count=20),)),
-    "star": ("stars", "Stars", (RowDrawn("star", Tip("open star", 12), RUSSET, "side", 29, count=26),)),
-    "flower": ("small-flowers", "Small flowers", (RowDrawn("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
-    "leaf": ("leaves", "Leaves", (RowDrawn("leaf", Tip("leaf", 10), BAY, "side", 16, count=20),)),
+    "shell": ("shells", "Shells", (PlacedRow("shell", Tip("open star", 10), RUSSET, "base", 56),)),
+    "reverse shell": ("reverse-shells", "Reverse shells", (PlacedRow("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
+    "bead": ("beads", "Beads", (PlacedRow("bead", Tip("round", 7), RUSSET, "base", 56),)),
+    "rope": ("rope", "Rope", (PlacedRow("rope", Tip("open star", 9), RUSSET, "side", 30),)),
+    "zigzag": ("zigzag", "Zigzag", (PlacedRow("zigzag", Tip("open star", 7), RUSSET, "side", 30),)),
+    "ruched border": ("ruched-border", "Ruched border", (PlacedRow("ruched border", Tip("petal", 13), RUSSET, "side", 30),)),
+    "rosette": ("rosettes", "Rosettes", (PlacedRow("rosette", Tip("closed star", 7), RUSSET, "side", 29, count=20),)),
+    "star": ("stars", "Stars", (PlacedRow("star", Tip("open star", 12), RUSSET, "side", 29, count=26),)),
+    "flower": ("small-flowers", "Small flowers", (PlacedRow("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
+    "leaf": ("leaves", "Leaves", (PlacedRow("leaf", Tip("leaf", 10), BAY, "side", 16, count=20),)),
 }
 
 

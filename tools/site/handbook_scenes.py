@@ -9,7 +9,7 @@ from calc.drawing.figures import COAT, wander_scene
 from calc.drawing.hands import bag_and_tip, number_mark, way
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, tone
-from calc.drawing.rows import WAVE, RowDrawn, lay
+from calc.drawing.rows import WAVE, lay
 from calc.drawing.scene import (
     CAKE,
     GUIDE_LINE,
@@ -35,6 +35,7 @@ from calc.drawing.scene import (
 )
 from calc.drawing.views import strand_paths
 from calc.drawing.wander import wander_points
+from calc.rows.placement import PlacedRow
 from calc.tips import Tip, read_tip
 from tools.site.handbook_hands import CREAM, RUSSET, Values, figure, mm, turning
 
@@ -151,7 +152,7 @@ SWAG_MM, SIDE_MM = 46.0, 46.0 * 12
 
 def _swag() -> tuple[Motif, float]:
     """One swag as a motif from its left joint, and the height of the joints."""
-    row = RowDrawn("swag", Tip("petal", 9.0), RUSSET, "side", 14.0, 12, drop_mm=13.0)
+    row = PlacedRow("swag", Tip("petal", 9.0), RUSSET, "side", 14.0, 12, drop_mm=13.0)
     (first, *_) = lay(row, SIDE_MM, 60.0).ribbons
     return Motif("mending-swag", tuple(ribbon(first.upper, first.lower, RUSSET, WAVE))), 14.0
 

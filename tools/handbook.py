@@ -12,7 +12,7 @@ if sys.version_info < (3, 11):  # noqa: UP036 (what is run first must say so its
 sys.path[0] = str(Path(__file__).resolve().parent.parent)  # the package is `tools`; its rooms are no modules by themselves
 
 from tools.build.console import Failed
-from tools.check import checks, scripts
+from tools.check import checks
 from tools.site import build_site, server
 
 
@@ -54,7 +54,7 @@ def main() -> int:
         elif asked.command == "bench":
             return checks.bench(rest)
         elif asked.command == "check":
-            return checks.mutants(asked.rest) if asked.what == "mutants" else scripts.run(asked.rest)
+            return checks.check(asked.what, asked.rest)
     except Failed as failed:
         print(f"handbook.py: {failed}", file=sys.stderr)
         return 1

@@ -1,6 +1,7 @@
 // A page for scripts of docs/assets/js to run in, without a browser: happy-dom's window with its names made global. It lays nothing out, so
 // a test says itself where elements are. One page for each test file, since a module is evaluated once.
 
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { pathToFileURL } from "node:url";
 
@@ -23,12 +24,25 @@ export function openPage({ url = "https://handbook.example/plan/", width = 1280 
   }
   Object.defineProperty(globalThis, "window", { value: window, configurable: true, writable: true });
   globalThis.innerHeight = 800;
+  globalThis.Option = optionOf;
   return window;
+}
+
+/** What `new Option` makes; happy-dom has none. @this {any} @param {string} text @param {string} value */
+function optionOf(text, value) {
+  const made = document.createElement("option");
+  made.text = text;
+  made.value = value;
+  return made;
 }
 
 /** Put something into the page. @param {string} html */
 export function show(html) {
   document.body.innerHTML = html;
+  for (const select of all("select")) {
+    const chosen = select.querySelector("option[selected]") ?? select.options[0];
+    if (chosen) select.value = chosen.value; // happy-dom may choose another
+  }
 }
 
 /** The first element of a selector. @param {string} selector @param {ParentNode} [place] @returns {any} */
@@ -47,3 +61,12 @@ export function all(selector, place = document) {
 export function script(name) {
   return import(new URL(`../../docs/assets/js/${name}.js`, import.meta.url).href);
 }
+
+/** The form of a calculator as the build writes it, in the page. @param {string} name a calculator, or "harvest-supper" for a whole order */
+export function showForm(name) {
+  show(FORMS[name]);
+  return one("form");
+}
+
+/** The forms that there are, by name. @type {Record<string, string>} */
+export const FORMS = JSON.parse(readFileSync(new URL("../../build/forms.json", import.meta.url), "utf8"));

@@ -14,6 +14,7 @@ from tools.check import scripts
 def test_scripts_do_what_their_tests_say() -> None:
     try:
         command = scripts.command()
+        scripts.write_forms()
     except Failed as failed:
         lacking(str(failed))
     done = subprocess.run(command, capture_output=True, text=True, check=False)

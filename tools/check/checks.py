@@ -79,7 +79,8 @@ def bench(rest: list[str]) -> int:
     return subprocess.run([str(VENV_PYTHON), "-m", "tools.bench.measure", *rest], cwd=ROOT, env=env, check=False).returncode
 
 
-def mutants(rest: list[str]) -> int:
-    """Put mistakes into a room, with the packages that only this needs."""
-    environment.packages("site", "test", "mutation")
-    return subprocess.run([str(VENV_PYTHON), "-m", "tools.check.mutants", *rest], cwd=ROOT, check=False).returncode
+def check(what: str, rest: list[str]) -> int:
+    """Run one of the checks that have a module of their own, with the packages that it needs."""
+    environment.packages("site", "test", *(["mutation"] if what == "mutants" else []))
+    environment.npm_packages(tests=True)
+    return subprocess.run([str(VENV_PYTHON), "-m", f"tools.check.{what}", *rest], cwd=ROOT, check=False).returncode

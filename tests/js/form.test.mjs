@@ -1,0 +1,218 @@
+// The form of a whole order: what is read from it, what is put into it, its tiers and rows, and what is to be put right.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { FORMS, all, one, openPage, script, showForm } from "./page.mjs";
+
+openPage();
+const { begunAnew, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } = await script("form");
+
+const WHOLE = "harvest-supper";
+const tiers = (/** @type {Element} */ form) => all(':scope > [data-group="tiers"] > .pb-copies > .pb-group', form);
+const rowsOf = (/** @type {Element} */ tier) => all(':scope > [data-group="rows"] > .pb-copies > .pb-group', tier);
+const button = (/** @type {Element} */ copy, /** @type {string} */ which) => one(`:scope > .pb-group-tools > ${which}`, copy);
+
+/** Whether every name, id, label and description agrees. @param {Element} form */
+function checkNames(form) {
+  const names = Object.keys(readForm(/** @type {HTMLFormElement} */ (form)));
+  assert.equal(new Set(names).size, all(".pb-field", form).length);
+  for (const field of all(".pb-field", form)) {
+    const control = one("input, select, textarea", field);
+    assert.equal(control.name, field.dataset.input);
+    assert.equal(control.id, `pb-form-${control.name}`);
+    assert.equal(one("label", field).htmlFor, control.id);
+    for (const id of control.getAttribute("aria-describedby").split(" ")) assert.ok(field.querySelector(`[id="${id}"]`), id);
+  }
+}
+
+for (const name of Object.keys(FORMS)) {
+  test(`what stands in the form of ${name} can be put back`, () => {
+    const form = showForm(name);
+    const values = readForm(form);
+    const written = one(".pb-calculator").outerHTML;
+    renumber(form);
+    fillForm(form, values);
+    assert.deepEqual(readForm(form), values);
+    if (name !== "order") assert.equal(written.match(/class="pb-group"/g)?.length, one(".pb-calculator").outerHTML.match(/class="pb-group"/g)?.length);
+    checkNames(form);
+  });
+}
+
+test("as many tiers and rows are made as the values speak of", () => {
+  const form = showForm(WHOLE);
+  const values = readForm(form);
+  const other = showForm("order");
+  fillForm(other, values);
+  assert.deepEqual(readForm(other), values);
+  checkNames(other);
+  const few = Object.fromEntries(Object.entries(values).filter(([name]) => !/^tiers\.[1-9]/.test(name)));
+  fillForm(other, few);
+  assert.equal(tiers(other).length, 1);
+  assert.deepEqual(readForm(other), few);
+});
+
+test("no more are made than there may be", () => {
+  const form = showForm("order");
+  const most = Number(one('[data-group="tiers"]', form).dataset.maximum);
+  fillForm(form, Object.fromEntries(Array.from({ length: most + 3 }, (_, i) => [`tiers.${i}.width`, "8 in"])));
+  assert.equal(tiers(form).length, most);
+  assert.equal(one(':scope > [data-group="tiers"] > .pb-add', form).disabled, true);
+});
+
+test("a choice that is not on the list is kept, for calc to say what is wrong with it", () => {
+  const form = showForm("order");
+  const select = one("select", form);
+  fillForm(form, { [select.name]: "hexagonal" });
+  assert.equal(readForm(form)[select.name], "hexagonal");
+});
+
+test("a box that is ticked is yes", () => {
+  const form = showForm(WHOLE);
+  const box = one('.pb-field input[type="checkbox"]', form);
+  for (const text of ["yes", "no", "yes"]) {
+    fillForm(form, { ...readForm(form), [box.name]: text });
+    assert.equal(box.checked, text === "yes");
+    assert.equal(readForm(form)[box.name], text);
+  }
+});
+
+test("names of tiers that are not there yet are known, names of no field are not", () => {
+  const form = showForm(WHOLE);
+  const known = ["tiers.0.width", "tiers.5.width", "tiers.4.rows.11.tip"];
+  assert.deepEqual(knownNames(form, [...known, "tiers.0.colour of the sky", "width", "tiers.0.rows.tip"]), known);
+});
+
+test("a tier is added with what it takes from the last, numbered, and no more than there may be", () => {
+  const form = showForm(WHOLE);
+  const group = one(':scope > [data-group="tiers"]', form);
+  const before = tiers(form).length;
+  assert.equal(pressGroupButton(form, one(":scope > .pb-add", group)), true);
+  assert.equal(tiers(form).length, before + 1);
+  checkNames(form);
+  for (const local of (group.dataset.follows ?? "").split(" ").filter(Boolean)) {
+    const values = readForm(form);
+    assert.equal(values[`tiers.${before}.${local}`], values[`tiers.${before - 1}.${local}`], local);
+  }
+  assert.equal(tiers(form)[before].contains(document.activeElement), true);
+  while (!one(":scope > .pb-add", group).disabled) pressGroupButton(form, one(":scope > .pb-add", group));
+  assert.equal(tiers(form).length, Number(group.dataset.maximum));
+});
+
+test("a row once more is the same row, under it, and open", () => {
+  const form = showForm(WHOLE);
+  const before = readForm(form);
+  const rows = rowsOf(tiers(form)[0]);
+  pressGroupButton(form, button(rows[0], ".pb-again"));
+  const after = readForm(form);
+  const of = (/** @type {Record<string, string>} */ values, /** @type {number} */ row) =>
+    Object.fromEntries(Object.entries(values).filter(([name]) => name.startsWith(`tiers.0.rows.${row}.`)).map(([name, text]) => [name.split(".").at(-1), text]));
+  assert.equal(rowsOf(tiers(form)[0]).length, rows.length + 1);
+  assert.deepEqual(of(after, 0), of(before, 0));
+  assert.deepEqual(of(after, 1), of(before, 0));
+  for (let i = 1; i < rows.length; i += 1) assert.deepEqual(of(after, i + 1), of(before, i));
+  assert.equal(rowsOf(tiers(form)[0])[1].hasAttribute("open"), true);
+  checkNames(form);
+});
+
+test("a row moves up and down with all that is in it, and no further than the ends", () => {
+  const form = showForm(WHOLE);
+  renumber(form);
+  const tier = tiers(form).find((each) => rowsOf(each).length > 1);
+  assert.ok(tier);
+  const [first, second] = rowsOf(tier);
+  assert.equal(button(first, '[data-direction="up"]').disabled, true);
+  assert.equal(button(rowsOf(tier).at(-1), '[data-direction="down"]').disabled, true);
+  pressGroupButton(form, button(second, '[data-direction="up"]'));
+  assert.deepEqual(rowsOf(tier).slice(0, 2), [second, first]);
+  assert.equal(one(".pb-count", second).textContent.endsWith("1"), true);
+  assert.equal(button(second, '[data-direction="up"]').disabled, true);
+  assert.equal(document.activeElement, button(second, '[data-direction="down"]'));
+  pressGroupButton(form, button(second, '[data-direction="down"]'));
+  assert.deepEqual(rowsOf(tier).slice(0, 2), [first, second]);
+  checkNames(form);
+});
+
+test("a tier is removed, the next takes its number and the focus, and the last one stays", () => {
+  const form = showForm(WHOLE);
+  const count = tiers(form).length;
+  const second = tiers(form)[1];
+  const width = readForm(form)["tiers.1.width"];
+  pressGroupButton(form, button(tiers(form)[0], ".pb-remove"));
+  assert.equal(tiers(form).length, count - 1);
+  assert.equal(tiers(form)[0], second);
+  assert.equal(readForm(form)["tiers.0.width"], width);
+  assert.equal(document.activeElement, one(":scope > summary", second));
+  checkNames(form);
+  const least = Number(one(':scope > [data-group="tiers"]', form).dataset.minimum);
+  while (tiers(form).length > least) pressGroupButton(form, button(tiers(form)[0], ".pb-remove"));
+  if (least) assert.equal(button(tiers(form)[0], ".pb-remove").disabled, true);
+});
+
+test("another button is nobody's business here", () => {
+  const form = showForm(WHOLE);
+  const other = Object.assign(document.createElement("button"), { className: "pb-print" });
+  tiers(form)[0].append(other);
+  assert.equal(pressGroupButton(form, other), false);
+});
+
+test("another order begins without what belongs to this one, and with what does not", () => {
+  const form = showForm(WHOLE);
+  const before = readForm(form);
+  const fresh = begunAnew(form);
+  for (const field of all(".pb-field[data-afresh]", form)) {
+    const inGroup = field.closest(".pb-items[data-afresh]");
+    if (!inGroup) assert.equal(fresh[field.dataset.input], field.dataset.afresh, field.dataset.input);
+  }
+  const emptied = all(".pb-items[data-afresh]", form).map((group) => `${group.dataset.input}.`);
+  assert.ok(emptied.length && all(".pb-field[data-afresh]", form).length);
+  for (const [name, text] of Object.entries(before)) {
+    const field = one(`[name="${name}"]`, form).closest(".pb-field");
+    if (field.dataset.afresh === undefined && !emptied.some((prefix) => name.startsWith(prefix))) assert.equal(fresh[name], text, name);
+  }
+  for (const group of all(".pb-items[data-afresh]", form)) {
+    const heads = new Set(Object.keys(fresh).filter((name) => name.startsWith(`${group.dataset.input}.`)).map((name) => name.split(".")[1]));
+    assert.equal(heads.size, Number(group.dataset.minimum), group.dataset.input);
+  }
+});
+
+const PROBLEM = { input: "tiers.1.width", message: "Give a width between 8 cm and 80 cm." };
+
+test("a problem stands beside its field, opens what it is folded in and goes again", () => {
+  const form = showForm(WHOLE);
+  for (const tier of tiers(form)) tier.open = false;
+  assert.deepEqual(showProblems(form, [PROBLEM]), []);
+  const control = one('[name="tiers.1.width"]', form);
+  assert.equal(one(".pb-problem", control.closest(".pb-field")).textContent, PROBLEM.message);
+  assert.equal(control.getAttribute("aria-invalid"), "true");
+  assert.deepEqual(tiers(form).map((tier) => tier.open), tiers(form).map((_, i) => i === 1));
+  assert.equal(one(":scope > summary > .pb-wrong", tiers(form)[1]).textContent, "1 to put right");
+  showProblems(form, []);
+  assert.equal(one(".pb-problem", control.closest(".pb-field")).textContent, "");
+  assert.equal(control.hasAttribute("aria-invalid"), false);
+  assert.equal(one(":scope > summary > .pb-wrong", tiers(form)[1]).textContent, "");
+  assert.equal(all(".pb-problem", form).some((line) => line.textContent), false);
+});
+
+test("problems of no field are given back", () => {
+  const form = showForm(WHOLE);
+  const stray = { input: "record", message: "The file is not an order." };
+  assert.deepEqual(showProblems(form, [stray, PROBLEM]), [stray]);
+});
+
+test("the summary links each problem to its field and says where that is", () => {
+  const form = showForm(WHOLE);
+  const summary = one(".pb-summary");
+  showSummary(summary, form, [PROBLEM, { input: "nowhere", message: "Something else." }]);
+  assert.equal(summary.hidden, false);
+  assert.equal(one(".pb-summary-title").textContent, "2 things to put right");
+  const [first, second] = all("li", summary);
+  assert.equal(first.textContent, `Tier 2: ${PROBLEM.message}`);
+  assert.equal(one("a", first).getAttribute("href"), "#pb-form-tiers.1.width");
+  assert.ok(form.querySelector(`[id="pb-form-tiers.1.width"]`));
+  assert.equal(second.textContent, "Something else.");
+  showSummary(summary, form, [PROBLEM]);
+  assert.equal(one(".pb-summary-title").textContent, "One thing to put right");
+  assert.equal(one("li", summary), first); // a link that is being pressed stays the same element
+  showSummary(summary, form, []);
+  assert.equal(summary.hidden, true);
+});

@@ -1,4 +1,4 @@
-"""The one door between the page and calc: a request comes in as JSON text, an answer goes out as JSON text."""
+"""What the worker calls inside Pyodide: a request comes in as JSON text, an answer goes out as JSON text."""
 
 from __future__ import annotations
 
@@ -12,7 +12,11 @@ from calc.units import Problem, Problems
 
 
 def _bug(bug: Exception) -> str:
-    return json.dumps({"bug": {"kind": type(bug).__name__, "details": traceback.format_exc()}})
+    try:
+        details = traceback.format_exc()
+    except ImportError:  # a restored memory has no files, and writing a traceback may import modules
+        details = repr(bug)
+    return json.dumps({"bug": {"kind": type(bug).__name__, "details": details}})
 
 
 def answer(request: str) -> str:

@@ -23,6 +23,7 @@ Rooms, each importing only from those above it:
 `order`        Order -> Plan
 `drawing`      one scene in millimetres, two pens
 `calculators`  one file a calculator: its inputs, its answer
+`page`         an answer as HTML, for the build and the worker
 
 Inside, lengths are in mm, masses in g, volumes in ml, times in min; each name carries its unit.
 

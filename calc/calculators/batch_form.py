@@ -22,7 +22,7 @@ from calc.buttercream import (
     recipe_density_without_air_g_per_ml,
     weighed_density_g_per_ml,
 )
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Input, Ranged
 from calc.sources import Constant, constant
 from calc.units import Problem, Say, read_quantity
 
@@ -85,7 +85,7 @@ def density_figure(answer: Answer, density: Constant) -> None:
 
     text = write(density)
     if density.low < density.high:
-        text += f" ({write(density.low)} to {write(density.high)})"
+        text = Ranged(text, write(density.low), write(density.high))
     answer.figure("density", "Density", float(density), "g/ml", text, density.low, density.high)
 
 

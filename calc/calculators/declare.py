@@ -389,36 +389,39 @@ class Answer:
         return data
 
     def to_json(self) -> str:
-        """The answer as one string, the only thing that crosses to JavaScript."""
-        return (
-            "{" + ",".join([f'"{name}":{_drawings_json(part) if name == "drawings" else _json(part)}' for name, part in self.to_dict().items()]) + "}"
-        )
+        """The answer as one JSON text."""
+        return _json(self.to_dict())
 
 
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
-@lru_cache(maxsize=32)
-def _text_json(text: str) -> str:
-    """A long text as JSON; kept, because most edits leave most drawings as they are."""
-    return _json(text)
+class Ranged(str):
+    """A value with its range, as one text that keeps both parts.
 
+    >>> mass = Ranged("19 g", "16 g", "24 g")
+    >>> mass, mass.value, mass.range
+    ('19 g (16 g to 24 g)', '19 g', '(16 g to 24 g)')
+    """
 
-def _drawings_json(drawings: Sequence[Mapping[str, str]]) -> str:
-    told = [
-        "{" + ",".join([f'"{name}":{_text_json(text) if name == "svg" else _json(text)}' for name, text in each.items()]) + "}" for each in drawings
-    ]
-    return "[" + ",".join(told) + "]"
+    value: str
+    range: str
+
+    def __new__(cls, value: str, low: str, high: str) -> Ranged:
+        """Join a value and the two ends of its range."""
+        text = super().__new__(cls, f"{value} ({low} to {high})")
+        text.value, text.range = value, f"({low} to {high})"
+        return text
 
 
 def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
-    """A value with its range in brackets, left out where both ends read the same."""
+    """Write a value with its range, which is left out where both ends read the same."""
     if low is None or high is None:
         return write(value)
     first, last = write(low), write(high)
     if first == last:
         return write(value)
-    return f"{write(value)} ({first} to {last})"
+    return Ranged(write(value), first, last)
 
 
 @dataclass(frozen=True)

@@ -33,9 +33,9 @@ def test_shares_are_taken_round_by_round() -> None:
 def on_its_page(slug: str) -> dict[str, str]:
     """The texts with which a calculator stands on its first page; an order as its fields."""
     pages = [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
-    page, block = next((page, block) for page, block in fences.blocks_in(pages) if block.slug == slug)
+    page, fence = next((page, fence) for page, fence in fences.calculators_in(pages) if fence.name == slug)
     texts = {name: asked.default for name, asked in declared(CALCULATORS[slug]).items() if "*" not in name and not asked.optional}
-    given = block.inputs(page)
+    given = fence.inputs(page)
     return calc.compute(slug, given).fields or {} if "order" in given else {**texts, **given}
 
 

@@ -14,17 +14,6 @@ from calc.rows import KINDS
 from tools.site import handbook_hands, handbook_pages, handbook_tables
 
 
-def test_a_fence_is_a_name_then_values() -> None:
-    ask = handbook_pages.Ask("division\nside = 66 cm\n\n@caption From above\nrepeats = 8")
-    assert (ask.name, ask.values, ask.caption) == ("division", {"side": "66 cm", "repeats": "8"}, "From above")
-
-
-@pytest.mark.parametrize("text", ["", "division\nside"])
-def test_a_fence_that_says_nothing_is_refused(text: str) -> None:
-    with pytest.raises(ValueError):
-        handbook_pages.Ask(text)
-
-
 @pytest.mark.parametrize("make", [handbook_pages.drawing, handbook_pages.table])
 def test_what_does_not_exist_is_refused_with_what_does(make: object) -> None:
     with pytest.raises(ValueError, match="there are"):

@@ -159,7 +159,7 @@ class Bench:
         for each in made["times"]:
             times["page"].append(round(each["page"], 2))
             times["worker"].append(round(each["worker"], 2))
-            request = json.dumps({"calculator": slug, "inputs": each["inputs"]})
+            request = json.dumps({"calculator": slug, "inputs": each["inputs"], "place": each["place"]})
             start = time.perf_counter()
             text = worker_api.answer(request)
             times["native"].append(round((time.perf_counter() - start) * 1000, 2))
@@ -280,9 +280,9 @@ def calculator_pages() -> dict[str, str]:
     """The page on which each calculator stands first, as it is asked for."""
     found: dict[str, str] = {}
     pages = [path for path in files_under(DOCS) if path.suffix == ".md"]
-    for page, block in fences.blocks_in(pages):
+    for page, fence in fences.calculators_in(pages):
         name = page.relative_to(DOCS).with_suffix("").as_posix()
-        found.setdefault(block.slug, f"{name.removesuffix('index')}".rstrip("/") + "/")
+        found.setdefault(fence.name, f"{name.removesuffix('index')}".rstrip("/") + "/")
     return found
 
 

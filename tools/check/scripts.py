@@ -11,6 +11,7 @@ import sys
 from pathlib import Path
 
 from calc.calculators import CALCULATORS, compute
+from calc.page.html import element
 from tools.build import environment
 from tools.build.console import Failed
 from tools.build.paths import BUILD, DOCS, NPM, ROOT
@@ -48,9 +49,9 @@ def _form(slug: str, values: dict[str, str]) -> str:
     defaults = {declared.name: declared.default for declared in calculator.inputs}
     form = pages.Form(calculator, {**defaults, **values}, "pb-form")
     fields = form.level(pages.form_inputs(calculator), calculator.groups, "")
-    summary = pages.element("div", {"class": "pb-summary", "tabindex": "-1", "hidden": True})
-    whole = pages.element("form", {"class": "pb-form", "data-flows": form.flows}, *fields, *form.lists())
-    return str(pages.element("section", {"class": "pb-calculator", "id": "pb-form", "data-calculator": slug}, summary, whole))
+    summary = element("div", {"class": "pb-summary", "tabindex": "-1", "hidden": True})
+    whole = element("form", {"class": "pb-form", "data-flows": form.flows}, *fields, *form.lists())
+    return str(element("section", {"class": "pb-calculator", "id": "pb-form", "data-calculator": slug}, summary, whole))
 
 
 def main() -> int:

@@ -185,9 +185,9 @@ def _warn_untrimmed(why: str) -> None:
 def requests() -> list[dict[str, object]]:
     """What the pages ask of their calculators, in both systems of units; an order also as the form asks it."""
     asked: list[dict[str, object]] = []
-    for page, block in fences.blocks_in(pages()):
+    for page, fence in fences.calculators_in(pages()):
         for units in ("metric", "us"):
-            asked.append({"calculator": block.slug, "inputs": {**block.inputs(page), "units": units}})
+            asked.append({"calculator": fence.name, "inputs": {**fence.inputs(page), "units": units}})
     return asked
 
 
@@ -198,8 +198,8 @@ def pages() -> list[Path]:
 
 def asked_for() -> list[Path]:
     """The files that say what the pages ask: a change in one makes the snapshot anew."""
-    found = [(page, block) for page, block in fences.blocks_in(pages())]
-    orders = {page.parent / block.options["order"] for page, block in found if "order" in block.options}
+    found = [(page, fence) for page, fence in fences.calculators_in(pages())]
+    orders = {page.parent / fence.options["order"] for page, fence in found if "order" in fence.options}
     return sorted({page for page, _ in found} | orders)
 
 

@@ -20,6 +20,8 @@ from calc.portions import plan, top
 
 Request = dict[str, Any]
 
+PLACE = {"level": 4, "id": "pb"}  # an answer for a page is what most requests ask for
+
 # How tops of usual sizes are cut, for every shape, and what is known of each shape for that: a change of shape counts many cuts at once.
 KEPT: tuple[Callable[..., object], ...] = (
     units.registry,
@@ -65,11 +67,11 @@ def settle(modules: list[str], light: list[Request], answer: Callable[[str], str
             importlib.import_module(name)
     clear_caches(KEPT)
     for request in light:
-        answer(json.dumps(request))
+        answer(json.dumps({**request, "place": PLACE}))
         clear_caches(KEPT)
     clear_caches((units.registry,))
     for shape in shapes.SHAPES:
-        answer(json.dumps({"calculator": "stack", "inputs": {"shape": shape}}))
+        answer(json.dumps({"calculator": "stack", "inputs": {"shape": shape}, "place": PLACE}))
         clear_caches(KEPT)
     empty = [function.__name__ for function in KEPT if not function.cache_info().currsize]  # type: ignore[attr-defined]
     if empty:

@@ -8,6 +8,7 @@ import traceback
 from typing import Any
 
 import calc
+from calc.page.reply import page_reply
 from calc.units import Problem, Problems
 
 
@@ -20,10 +21,15 @@ def _bug(bug: Exception) -> str:
 
 
 def answer(request: str) -> str:
-    """Compute what the request asks; a bug comes back as text to copy, never as an exception."""
+    """Compute what the request asks: as HTML where it names a `place` in a page, else as plain data.
+
+    A bug comes back as text to copy, never as an exception.
+    """
     try:
         asked: dict[str, Any] = json.loads(request)
-        return calc.compute(asked["calculator"], asked["inputs"]).to_json()
+        found = calc.compute(asked["calculator"], asked["inputs"])
+        place = asked.get("place")
+        return page_reply(found, place["level"], place["id"]) if place else found.to_json()
     except Exception as bug:
         return _bug(bug)
 

@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import html
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -46,6 +45,7 @@ from calc.drawing.scene import (
 )
 from calc.drawing.svg import svg
 from calc.drawing.views import side_view, top_view
+from calc.page.html import Markup, element
 from calc.portions import cut_plan
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
@@ -648,7 +648,7 @@ def opening(values: Values, caption: str) -> str:
         tape + wide + 12 - top,
         tuple(items),
     )
-    return f"<figure>{svg(scene)}</figure>"
+    return element("figure", {}, Markup(svg(scene)))
 
 
 # the small drawings of the list of techniques: the page, its name, and what is drawn
@@ -682,8 +682,8 @@ SHOWN: dict[str, tuple[str, str, tuple[PlacedRow, ...]]] = {
 
 
 def gallery(values: Values, caption: str) -> str:
-    """Small drawings of rows, each the way to its page."""
-    doors = []
+    """Small drawings of rows, each a link to its page."""
+    links = []
     for name in (part.strip() for part in values["rows"].split(",")):
         page, title, rows = SHOWN[name]
         piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.piece_of_vermicelli(93.0, 58.0)
@@ -692,8 +692,9 @@ def gallery(values: Values, caption: str) -> str:
             title=title,
             description=f"A piece of a row: {title.lower()}.",
         )
-        doors.append(f'<li class="pb-drawing"><a href="{page}/">{svg(scene)}<span>{html.escape(title)}</span></a></li>')
-    return f'<ul class="pb-gallery">{"".join(doors)}</ul>'
+        link = element("a", {"href": f"{page}/"}, Markup(svg(scene)), element("span", {}, title))
+        links.append(element("li", {"class": "pb-drawing"}, link))
+    return element("ul", {"class": "pb-gallery"}, *links)
 
 
 FIGURES: dict[str, Callable[[Values, str], str]] = {

@@ -8,7 +8,6 @@ Map
 
 from __future__ import annotations
 
-import html
 from collections.abc import Mapping, Sequence
 
 from calc import units
@@ -16,6 +15,7 @@ from calc.colours import PALETTE
 from calc.drawing.hands import STEPS, angle_panel, front_panel, path_panel, row_panel, seen_from
 from calc.drawing.scene import Scene
 from calc.drawing.svg import svg
+from calc.page.html import Markup, element
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
 
@@ -30,16 +30,15 @@ def mm(values: Values, name: str, default: str = "") -> float:
     return units.read_quantity(values.get(name, default), "length", name, name, "millimeter")
 
 
-def figure(scene: Scene, caption: str = "", kind: str = "") -> str:
+def figure(scene: Scene, caption: str = "", kind: str = "") -> Markup:
     """One drawing with its caption."""
-    said = f"<figcaption>{html.escape(caption)}</figcaption>" if caption else ""
-    return f'<figure class="pb-drawing{" " + kind if kind else ""}">{svg(scene)}{said}</figure>'
+    words = element("figcaption", {}, caption) if caption else None
+    return element("figure", {"class": f"pb-drawing {kind}".rstrip()}, Markup(svg(scene)), words)
 
 
 def turning(panels: Sequence[tuple[Scene, str]]) -> str:
     """Panels side by side that a left-handed reader can turn round."""
-    inside = "".join(figure(scene, caption, "pb-panel") for scene, caption in panels)
-    return f'<div class="pb-panels" data-turns>{inside}</div>'
+    return element("div", {"class": "pb-panels", "data-turns": True}, *(figure(scene, caption, "pb-panel") for scene, caption in panels))
 
 
 def technique(values: Values, caption: str) -> str:

@@ -13,7 +13,6 @@ A fence that cannot be made breaks the build.
 
 from __future__ import annotations
 
-import html
 import importlib
 import re
 import tomllib
@@ -33,52 +32,32 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
 from pymdownx.superfences import SuperFencesException
 
+from calc.page.html import element
 from calc.sources import SOURCES, Constant
+from tools.build.fences import Fence
 from tools.site import handbook_figures, handbook_tables
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
 FENCES = ("drawing", "table", "sources")
+CAPTION = ("caption",)
 UNMEANT = ("about/decisions/", "about/hosting", "about/speed")  # where a drop, a string or a repeat is nothing of buttercream
 SHUT = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
 
 
-class Ask:
-    """What a fence says: a name, values, and words for people."""
-
-    def __init__(self, text: str) -> None:
-        self.name = ""
-        self.values: dict[str, str] = {}
-        self.caption = ""
-        for line in (line.strip() for line in text.splitlines()):
-            if not line:
-                continue
-            if not self.name:
-                self.name = line
-            elif line.startswith("@caption "):
-                self.caption = line[9:].strip()
-            else:
-                name, equals, value = (part.strip() for part in line.partition("="))
-                if not equals:
-                    raise ValueError(f"{line!r} is not a line of the form name = value")
-                self.values[name] = value
-        if not self.name:
-            raise ValueError("the first line must name what is wanted")
-
-
 def drawing(text: str) -> str:
     """The HTML of a drawing fence."""
-    ask = Ask(text)
-    if ask.name not in handbook_figures.FIGURES:
-        raise ValueError(f"there is no drawing called {ask.name}; there are {', '.join(handbook_figures.FIGURES)}")
-    return str(handbook_figures.FIGURES[ask.name](ask.values, ask.caption))
+    fence = Fence(text, CAPTION)
+    if fence.name not in handbook_figures.FIGURES:
+        raise ValueError(f"there is no drawing called {fence.name}; there are {', '.join(handbook_figures.FIGURES)}")
+    return handbook_figures.FIGURES[fence.name](fence.values, fence.options.get("caption", ""))
 
 
 def table(text: str) -> str:
     """The HTML of a table fence."""
-    ask = Ask(text)
-    if ask.name not in handbook_tables.TABLES:
-        raise ValueError(f"there is no table called {ask.name}; there are {', '.join(handbook_tables.TABLES)}")
-    return str(handbook_tables.TABLES[ask.name](ask.values, ask.caption))
+    fence = Fence(text, CAPTION)
+    if fence.name not in handbook_tables.TABLES:
+        raise ValueError(f"there is no table called {fence.name}; there are {', '.join(handbook_tables.TABLES)}")
+    return handbook_tables.TABLES[fence.name](fence.values, fence.options.get("caption", ""))
 
 
 def sources(text: str) -> str:
@@ -91,12 +70,9 @@ def sources(text: str) -> str:
         if key not in SOURCES:
             raise ValueError(f"there is no source called {key}")
         source = SOURCES[key]
-        if source.standing == "published":
-            said = html.escape(source.citation) + (f": {html.escape(matter)}." if matter else ".")
-        else:
-            said = html.escape(source.title) + (f": {html.escape(matter)}." if matter else ".")
-        items.append(f"<li>{said}</li>")
-    return f'<ul class="pb-sources">{"".join(items)}</ul>'
+        title = source.citation if source.standing == "published" else source.title
+        items.append(element("li", {}, f"{title}: {matter}." if matter else f"{title}."))
+    return element("ul", {"class": "pb-sources"}, *items)
 
 
 MAKERS: dict[str, Callable[[str], str]] = {"drawing": drawing, "table": table, "sources": sources}
@@ -251,7 +227,7 @@ def finish(markup: str, page: Page) -> str:
     also = page.meta.get("also")
     if not also:
         return markup
-    said = f'<p class="pb-also" hidden>Also: {html.escape(str(also))}.</p>'
+    said = element("p", {"class": "pb-also", "hidden": True}, f"Also: {also}.")
     head = re.search(r"</h1>\s*<p>.*?</p>", markup, re.DOTALL)
     at = head.end() if head else 0
     return markup[:at] + said + markup[at:]

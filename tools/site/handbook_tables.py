@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import html
 import importlib
 import pkgutil
 import tomllib
@@ -26,6 +25,7 @@ from calc.drawing.figures import opening_parts
 from calc.drawing.scene import Path as Drawn
 from calc.drawing.scene import Scene, Style
 from calc.drawing.svg import svg
+from calc.page.html import Attributes, Markup, element, join
 from calc.portions import cut_plan
 from calc.rows import KINDS, RowSpec, pipe
 from calc.shapes import outline
@@ -35,10 +35,6 @@ from calc.units import Say
 
 Values = Mapping[str, str]
 SAY, US = Say(), Say("us")
-
-
-class Markup(str):
-    """A cell that is finished markup."""
 
 
 def markup(
@@ -53,22 +49,22 @@ def markup(
 
     One that `stacks` has its cells under one another on a narrow page, each with its column's name; others scroll by themselves.
     """
-    right = ' class="pb-right"'
-    top = "".join(f'<th scope="col"{right if i in numeric else ""}>{html.escape(c)}</th>' for i, c in enumerate(columns))
-    body = []
-    for row in rows:
-        cells = []
-        for i, cell in enumerate(row):
-            said = cell if isinstance(cell, Markup) else html.escape(cell)
-            side = (right if i in numeric else "") + (f' data-label="{html.escape(columns[i])}"' if stacks and i >= heads else "")
-            cells.append(f'<th scope="row"{side}>{said}</th>' if i < heads else f"<td{side}>{said}</td>")
-        body.append(f"<tr>{''.join(cells)}</tr>")
-    said = f"<caption><span>{html.escape(caption)}</span></caption>" if caption else ""
-    name = html.escape(caption or columns[0] or "Table")
-    return (
-        f'<div class="pb-table"{" data-stacks" * stacks} tabindex="0" role="group" aria-label="{name}"><table class="pb-look-up">{said}'
-        f"<thead><tr>{top}</tr></thead><tbody>{''.join(body)}</tbody></table></div>"
+    right: list[Attributes] = [{"class": "pb-right"} if i in numeric else {} for i in range(len(columns))]
+    top = [element("th", {"scope": "col", **right[i]}, column) for i, column in enumerate(columns)]
+    cells: list[tuple[str, Attributes]] = [
+        ("th", {"scope": "row", **right[i]}) if i < heads else ("td", {**right[i], "data-label": column if stacks else None})
+        for i, column in enumerate(columns)
+    ]
+    body = [element("tr", {}, *(element(*cell, text) for cell, text in zip(cells, row, strict=True))) for row in rows]
+    table = element(
+        "table",
+        {"class": "pb-look-up"},
+        element("caption", {}, element("span", {}, caption)) if caption else None,
+        element("thead", {}, element("tr", {}, *top)),
+        element("tbody", {}, *body),
     )
+    name = caption or columns[0] or "Table"
+    return element("div", {"class": "pb-table", "data-stacks": stacks, "tabindex": "0", "role": "group", "aria-label": name}, table)
 
 
 def _lengths(values: Values, name: str, default: str) -> list[float]:
@@ -225,7 +221,8 @@ def repeats(values: Values, caption: str) -> str:
             n = max(3, repeats_that_close(side, cutter))
             width = side / n
             drop = swag_drop_mm(cutter, min(width, cutter))
-            cells.append(Markup(f"<b>{n}</b>{_unbroken(f' × {width / 10:.1f}')}<br>{_unbroken(f'drop {drop / 10:.1f}')}"))
+            size, depth = _unbroken(f" × {width / 10:.1f}"), _unbroken(f"drop {drop / 10:.1f}")
+            cells.append(join((element("b", {}, str(n)), size, element("br", {}), depth)))
         rows.append(cells)
     return markup(
         ("Round the side", *(f"{_unbroken(SAY.length(c))} cutter" for c in cutters)),
@@ -263,7 +260,7 @@ def portions(values: Values, caption: str) -> str:
         cells = [name]
         for size in slices:
             plan = cut_plan(top, size)
-            cells.append(Markup(f"<b>{plan.count}</b> {html.escape(plan.cut)}"))
+            cells.append(join((element("b", {}, str(plan.count)), f" {plan.cut}")))
         rows.append(cells)
     return markup(
         (f"{shape.capitalize()} tin", *(f"{a:.0f} × {b:.0f} mm" for a, b in slices)),
@@ -320,11 +317,11 @@ def tips(values: Values, caption: str) -> str:
 
 def palette(values: Values, caption: str) -> str:
     """The palette by name, with a swatch."""
-    square = '<svg width="100%" height="100%" viewBox="0 0 1 1" preserveAspectRatio="none" aria-hidden="true">'
-    rows = [
-        [name, Markup(f'<span class="pb-swatch">{square}<rect width="1" height="1" fill="{value}"/></svg></span>'), value]
-        for name, value in PALETTE.items()
-    ]
+    view: Attributes = {"width": "100%", "height": "100%", "viewBox": "0 0 1 1", "preserveAspectRatio": "none", "aria-hidden": "true"}
+    rows = []
+    for name, value in PALETTE.items():
+        square = element("svg", view, element("rect", {"width": "1", "height": "1", "fill": value}))
+        rows.append([name, element("span", {"class": "pb-swatch"}, square), value])
     return markup(("Name", "Looks like", "sRGB"), rows, (), caption or "The handbook's colours by their own names")
 
 
@@ -422,10 +419,13 @@ def words(values: Values, caption: str) -> str:
     for word in sorted(known, key=str.lower):
         entry = known[word]
         anchor = "".join(c if c.isalnum() else "-" for c in word.lower())
-        also = f' <span class="pb-also-called">Also called {html.escape(", ".join(entry["also"]))}.</span>' if entry.get("also") else ""
-        see = f' <a href="../{html.escape(entry["see"].removesuffix(".md"))}/">How</a>' if entry.get("see") else ""
-        parts.append(f'<dt id="{anchor}">{html.escape(word)}</dt><dd>{html.escape(entry["means"])}{also}{see}</dd>')
-    return f'<dl class="pb-words">{"".join(parts)}</dl>'
+        meaning = [entry["means"]]
+        if entry.get("also"):
+            meaning += [" ", element("span", {"class": "pb-also-called"}, f"Also called {', '.join(entry['also'])}.")]
+        if entry.get("see"):
+            meaning += [" ", element("a", {"href": f"../{entry['see'].removesuffix('.md')}/"}, "How")]
+        parts += [element("dt", {"id": anchor}, word), element("dd", {}, *meaning)]
+    return element("dl", {"class": "pb-words"}, *parts)
 
 
 TABLES: dict[str, Callable[[Values, str], str]] = {

@@ -36,7 +36,8 @@ from pymdownx.superfences import SuperFencesException
 
 import calc
 from calc.calculators import CALCULATORS
-from tools.build.fences import Block
+from calc.calculators.declare import Answer
+from tools.build.fences import CALCULATOR_OPTIONS, Fence
 from tools.build.paths import RUNTIME
 from tools.site import handbook_pages, offline
 from tools.site.pages import calculator_html
@@ -49,13 +50,13 @@ class Fault(PluginError, SuperFencesException):
     """A page asks for something that calc cannot give; MkDocs prints it and stops, and SuperFences lets it through."""
 
 
-def work_out(slug: str, values: dict[str, str]) -> dict[str, Any]:
-    """The answer of a calculator as plain data; problems are faults here."""
+def work_out(slug: str, values: dict[str, str]) -> Answer:
+    """Return the answer of a calculator; problems are faults here."""
     if slug not in CALCULATORS:
         raise Fault(f"there is no calculator called {slug}; there are {', '.join(CALCULATORS)}")
-    answer: dict[str, Any] = json.loads(calc.compute(slug, values).to_json())
-    if answer["problems"]:
-        raise Fault("; ".join(f"{problem['input']}: {problem['message']}" for problem in answer["problems"]))
+    answer = calc.compute(slug, values)
+    if answer.problems:
+        raise Fault("; ".join(f"{problem['input']}: {problem['message']}" for problem in answer.problems))
     return answer
 
 
@@ -95,18 +96,18 @@ def calculator_fence(source: str, language: str, css_class: str, options: dict[s
 
 
 def _calculator(source: str) -> str:
-    block = Block(source)
+    fence = Fence(source, CALCULATOR_OPTIONS)
     if STATE.page is None or not STATE.page.file.abs_src_path:
         raise Fault("a calculator needs a page to stand in")
-    answer = work_out(block.slug, block.inputs(Path(STATE.page.file.abs_src_path)))
-    calculator = CALCULATORS[block.slug]
+    answer = work_out(fence.name, fence.inputs(Path(STATE.page.file.abs_src_path)))
+    calculator = CALCULATORS[fence.name]
     markup = calculator_html(
         calculator,
-        block.values,
+        fence.values,
         answer,
-        form=STATE.identity(block.slug),
-        title=block.options.get("title") or calculator.title,
-        level=int(block.options.get("level", "3")),
+        form=STATE.identity(fence.name),
+        title=fence.options.get("title") or calculator.title,
+        level=int(fence.options.get("level", "3")),
         build=STATE.runtime,
     )
     return str(markup)
@@ -120,7 +121,7 @@ class Figure(InlineProcessor):
             head, *pairs = shlex.split(match[1])
             slug, _, name = head.partition(".")
             values = dict(pair.split("=", 1) for pair in pairs)
-            figures = work_out(slug, values)["figures"]
+            figures = work_out(slug, values).figures
             if name not in figures:
                 raise Fault(f"{slug} has no figure {name}; it has {', '.join(figures)}")
         except (Fault, ValueError) as fault:

@@ -1,25 +1,22 @@
 """Calculators as HTML: the form and the answer that stand in a page before any script runs.
 
-The form is written here only; scripts fill it and copy its templates. The answer is written twice, here for the build and in
-docs/assets/js/render.js for the browser; tests/browser/test_same_answer.py holds the two together.
+The form is written here only; scripts fill it and copy its templates. What an answer looks like is written in `calc.page`, for the build
+and for the worker alike.
 """
 
 from __future__ import annotations
 
-import html
 import json
 import re
 from collections.abc import Mapping, Sequence
-from typing import Any
 
-from calc.calculators.declare import Calculator, Group, Input
+from calc.calculators.declare import Answer, Calculator, Group, Input
 from calc.colours import PALETTE, hex_of
+from calc.page.answer import answer_html, section_links, swatch
+from calc.page.html import Markup, element
 from calc.tips import TIPS
 from calc.units import a_or_an
 
-LONG = 12  # characters; a longer figure is set smaller
-WIDE = 6  # columns; a table of so many is laid out line by line on a narrow page
-RANGE = re.compile(r"^(.+?) (\(.+\))$")
 DECIMAL = {"number", "percent", "money"}
 IN_BRACES = re.compile(r"{(\w+)}")
 LONGEST_PIECE = 40  # characters of one piece of the line that tells what a tier or a row holds
@@ -28,128 +25,6 @@ MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
 Attribute = str | bool | None
 Attributes = Mapping[str, Attribute]
-
-
-class Raw(str):
-    """Markup that is finished and must not be escaped again."""
-
-
-def element(tag: str, attributes: Attributes | None = None, *children: str | None) -> Raw:
-    """One element; attributes that are None or False are left out, True ones stand without a value."""
-    written = ""
-    for name, value in (attributes or {}).items():
-        if value is None or value is False:
-            continue
-        written += f" {name}" if value is True else f' {name}="{html.escape(str(value))}"'
-    inner = "".join(child if isinstance(child, Raw) else html.escape(child, quote=False) for child in children if child)
-    return Raw(f"<{tag}{written}>" if tag in ("input", "br") else f"<{tag}{written}>{inner}</{tag}>")
-
-
-# ---- the answer ---------------------------------------------------------------------------------------------------------
-
-
-def answer_html(answer: Mapping[str, Any], level: int, identity: str) -> Raw:
-    """What stands inside `.pb-answer` of the calculator with that id; `level` is that of its section headings."""
-    sections = answer.get("sections") or []
-    named = [section["name"] for section in sections]
-    parts = [*_items(answer, lambda item: item.get("section") not in named)]
-    for section in sections:
-        inner = _items(answer, lambda item, name=section["name"]: item.get("section") == name, section["name"])
-        if inner:
-            reached = "-1" if section.get("short") else None  # by a link of the strip over the answer
-            place = {"class": "pb-section", "data-section": section["name"], "id": part_id(identity, section["name"]), "tabindex": reached}
-            heading = element(f"h{level}", {}, section["title"])
-            prints = section.get("prints")
-            button = element("button", {"type": "button", "class": "pb-print", "data-prints": section["name"]}, prints) if prints else None
-            parts.append(element("section", place, heading, button, *inner))
-    return Raw("".join(parts))
-
-
-def part_id(identity: str, section: str) -> str:
-    """The id of one section of the answer of the calculator with that id."""
-    return f"{identity}--part-{section}"
-
-
-def _items(answer: Mapping[str, Any], wanted: Any, section: str = "") -> list[Raw]:
-    """The items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files."""
-    parts = []
-    figures = [_figure(name, figure) for name, figure in answer["figures"].items() if wanted(figure) and not figure.get("quiet")]
-    if section:  # figures of other sections that one wants to see here too
-        figures += [_figure(name, figure, True) for name, figure in answer["figures"].items() if figure.get("also") == section]
-    if figures:
-        parts.append(element("dl", {"class": "pb-figures"}, *figures))
-    for kind in ("cautions", "notes"):
-        said = [item for item in answer[kind] if wanted(item)]
-        if said:
-            parts.append(element("ul", {"class": f"pb-{kind}"}, *(element("li", {}, item["text"]) for item in said)))
-    parts.extend(_drawing(item) for item in answer["drawings"] if wanted(item))
-    parts.extend(_table(item) for item in answer["tables"] if wanted(item))
-    buttons = [
-        element("button", {"type": "button", "class": "pb-sheet", "data-sheet": item["name"]}, item["title"])
-        for item in answer["sheets"]
-        if wanted(item)
-    ]
-    buttons += [
-        element("button", {"type": "button", "class": "pb-save", "data-file": item["name"], "data-type": item["type"]}, item["title"])
-        for item in answer.get("files") or []
-        if wanted(item)
-    ]
-    if buttons:
-        parts.append(element("div", {"class": "pb-sheets"}, *buttons))
-    return parts
-
-
-def _figure(name: str, figure: Mapping[str, Any], again: bool = False) -> Raw:
-    text = figure["text"]
-    split = RANGE.match(text) if "low" in figure else None
-    main, extent = (split[1], split[2]) if split else (text, "")
-    attributes: dict[str, Attribute] = {"class": "pb-figure", "data-again" if again else "data-figure": name, "data-long": len(main) > LONG}
-    value = [main + " ", element("span", {"class": "pb-range"}, extent)] if extent else [main]
-    return element("div", attributes, element("dt", {}, figure["label"]), element("dd", {}, *value))
-
-
-def _drawing(item: Mapping[str, Any]) -> Raw:
-    caption = element("figcaption", {}, item["title"])
-    return element("figure", {"class": "pb-drawing", "data-drawing": item["name"]}, Raw(item["svg"]), caption)
-
-
-def _table(item: Mapping[str, Any]) -> Raw:
-    columns = item["columns"]
-    number = [{"class": "pb-number"} if column["align"] == "right" else {} for column in columns]
-    head = [element("th", {"scope": "col", **number[i]}, column["label"]) for i, column in enumerate(columns)]
-    labels = [column["label"] if i or number[i] else None for i, column in enumerate(columns)]  # shown where a line stands for itself
-    rows = []
-    for row in item["rows"]:
-        cells = [
-            element("td" if i else "th", {"scope": None if i else "row", "data-label": labels[i], **number[i]}, *_cell(columns[i], text))
-            for i, text in enumerate(row)
-        ]
-        rows.append(element("tr", {}, *cells))
-    table = element(
-        "table",
-        {},
-        element("caption", {}, item["title"]),
-        element("thead", {}, element("tr", {}, *head)),
-        element("tbody", {}, *rows),
-    )
-    wide = len(columns) >= WIDE
-    scroller = {"class": "pb-table", "data-wide": wide, "data-table": item["name"], "tabindex": "0", "role": "group", "aria-label": item["title"]}
-    return element("div", scroller, table)
-
-
-def _cell(column: Mapping[str, Any], text: str) -> list[str]:
-    """The text of a cell: with its colour before it where the column has colours, a range set apart from its figure."""
-    split = RANGE.match(text) if column["align"] == "right" else None
-    if split:
-        return [split[1] + " ", element("span", {"class": "pb-range"}, split[2])]
-    look = column.get("looks", {}).get(text)
-    return [_swatch(look), text] if look else [text]
-
-
-def _swatch(look: str) -> Raw:
-    """A dot of a colour; empty where the colour is not known."""
-    dot = element("circle", {"cx": "8", "cy": "8", "r": "7", "fill": look or "none"})
-    return element("svg", {"class": "pb-dot", "viewBox": "0 0 16 16", "aria-hidden": "true", "data-look": look or None}, dot)
 
 
 # ---- the form -----------------------------------------------------------------------------------------------------------
@@ -175,7 +50,7 @@ class Form:
         own = self.own_looks.get(name, "")
         return own if re.fullmatch(r"#[0-9a-f]{6}", own) else hex_of(name) or ""
 
-    def control(self, declared: Input, value: str, names: Attributes) -> Raw:
+    def control(self, declared: Input, value: str, names: Attributes) -> Markup:
         """The input, select or textarea of one declared input, with what helps to fill it."""
         if declared.kind == "choice":
             known = [choice for choice, _ in declared.choices]
@@ -205,7 +80,7 @@ class Form:
             return f"{self.identity}--tips"
         return f"{self.identity}--colours" if declared.suggest == "colours" or declared.kind == "colour" else None
 
-    def beside(self, declared: Input, value: str) -> Raw | None:
+    def beside(self, declared: Input, value: str) -> Markup | None:
         """What stands at the end of a field: the colour that is named in it, or a way to choose one, or a day, by eye."""
         if declared.kind == "colour":
             look: dict[str, Attribute] = {"type": "color", "class": "pb-look", "tabindex": "-1", "aria-label": f"{declared.label}: choose by eye"}
@@ -215,9 +90,9 @@ class Form:
             label = f"{declared.label}: choose from a calendar"
             when: dict[str, Attribute] = {"type": "datetime-local", "class": "pb-when", "tabindex": "-1", "aria-label": label}
             return element("input", {**when, "value": f"{found[1]}T{found[2]}" if found else None})
-        return _swatch(self.look(value)) if declared.suggest == "colours" else None
+        return swatch(self.look(value)) if declared.suggest == "colours" else None
 
-    def lists(self) -> list[Raw]:
+    def lists(self) -> list[Markup]:
         """The lists that fields of this form offer: the tips there are, and the palette."""
         wanted = {self.list_of(declared) for declared in _all_inputs(self.calculator)}
         made = []
@@ -251,7 +126,7 @@ class Form:
             value = value[:1].lower() + value[1:] if later else value
         return value if len(value) <= LONGEST_PIECE else value[:LONGEST_PIECE] + "…"
 
-    def field(self, declared: Input, path: str) -> Raw:
+    def field(self, declared: Input, path: str) -> Markup:
         """One field: label, control, help and the place for a problem."""
         name = path + declared.name
         value = self.values.get(name, declared.default)
@@ -279,10 +154,10 @@ class Form:
             element("p", {"class": "pb-problem", "id": f"{identity}-problem"}),
         )
 
-    def level(self, inputs: Sequence[Input], groups: Sequence[Group], path: str) -> list[Raw]:
+    def level(self, inputs: Sequence[Input], groups: Sequence[Group], path: str) -> list[Markup]:
         """The fields and groups of one level: what is asked first, then what is under More, then what repeats."""
 
-        def fields(wanted: bool) -> list[Raw]:
+        def fields(wanted: bool) -> list[Markup]:
             return [self.field(declared, path) for declared in inputs if bool(declared.advanced) is wanted]
 
         parts = []
@@ -295,7 +170,7 @@ class Form:
         parts.extend(self.group(group, path) for group in groups)
         return parts
 
-    def group(self, group: Group, path: str) -> Raw:
+    def group(self, group: Group, path: str) -> Markup:
         """All of one kind, each under its line, the template of one more, and the button that adds it."""
         prefix = f"{path}{group.name}."
         name = f"{self.identity}-{path}{group.name}"
@@ -324,7 +199,7 @@ class Form:
             add,
         )
 
-    def item(self, group: Group, path: str, number: int, opened: bool) -> Raw:
+    def item(self, group: Group, path: str, number: int, opened: bool) -> Markup:
         """One of a group: the line that tells what it holds, and under it the fields and what can be done with it."""
         title = f"{group.label} {number + 1}"
         tools = [
@@ -342,7 +217,7 @@ class Form:
             element("span", {"class": "pb-gist"}, self.gist(group, path)),
             " ",
             element("span", {"class": "pb-wrong"}),
-            _swatch(self.look(self.values.get(path + shade.name, shade.default))) if shade else None,
+            swatch(self.look(self.values.get(path + shade.name, shade.default))) if shade else None,
         )
         inner = self.level(group.inputs, group.groups, path)
         return element(
@@ -373,12 +248,10 @@ def form_inputs(calculator: Calculator) -> list[Input]:
     return [declared for declared in calculator.inputs if not (calculator.unfold and declared.kind == "long_text")]
 
 
-def calculator_html(
-    calculator: Calculator, values: Mapping[str, str], answer: Mapping[str, Any], *, form: str, title: str, level: int, build: str
-) -> Raw:
+def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: Answer, *, form: str, title: str, level: int, build: str) -> Markup:
     """One calculator, whole: title, form, answer and tools."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
-    writing = Form(calculator, {**values, **(answer.get("fields") or {})}, form)
+    writing = Form(calculator, {**values, **(answer.fields or {})}, form)
     fields = writing.level(form_inputs(calculator), calculator.groups, "")
     submit = element("button", {"type": "submit", "class": "pb-primary pb-submit"}, "Work it out")
     whole = element(
@@ -388,12 +261,12 @@ def calculator_html(
         submit,
         *writing.lists(),
     )
-    has_record = answer.get("record") is not None
+    has_record = answer.record is not None
     without = "This is the page’s example, worked out. To change it, turn on JavaScript."
     told = element("div", {"class": "pb-answer", "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
-    parts = [section for section in answer.get("sections") or [] if section.get("short")]
-    if parts:
-        told = element("div", {"class": "pb-result"}, _jump(form, parts), told)
+    links = section_links(answer, form)
+    if links:
+        told = element("div", {"class": "pb-result"}, _jump(form, links), told)
     tools = _tools(form, calculator, has_record, values.get("units", "metric"))
     return element(
         "section",
@@ -415,30 +288,29 @@ def calculator_html(
         whole,
         told,
         None if has_record else tools,
-        _pair(form) if parts else None,
+        _pair(form) if links else None,
     )
 
 
-def _jump(form: str, parts: Sequence[Mapping[str, str]]) -> Raw:
-    """The parts of a long answer, to go to; and while something is to be put right, the way there."""
-    links = [element("li", {}, element("a", {"href": f"#{part_id(form, part['name'])}", "data-part": part["name"]}, part["short"])) for part in parts]
+def _jump(form: str, links: Markup) -> Markup:
+    """Links to the sections of a long answer, and a link to the problems while there are any."""
     wrong = element("a", {"class": "pb-jump-wrong", "href": f"#{form}--summary", "hidden": True})
-    return element("nav", {"class": "pb-jump", "aria-label": "Parts of the answer"}, wrong, element("ul", {}, *links))
+    return element("nav", {"class": "pb-jump", "aria-label": "Parts of the answer"}, wrong, links)
 
 
-def _pair(form: str) -> Raw:
+def _pair(form: str) -> Markup:
     """On a narrow page, the two halves of it."""
     halves = [element("a", {"href": f"#{form}--{half}", "data-half": half}, text) for half, text in (("form", "Order"), ("answer", "Answer"))]
     return element("nav", {"class": "pb-pair", "aria-label": "Order and answer"}, *halves)
 
 
-def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str) -> Raw:
+def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str) -> Markup:
     """Units, paper, the status line, and what can be done with what was typed."""
 
-    def button(kind: str, text: str) -> Raw:
+    def button(kind: str, text: str) -> Markup:
         return element("button", {"type": "button", "class": kind}, text)
 
-    def unit(key: str, label: str) -> Raw:
+    def unit(key: str, label: str) -> Markup:
         choice: dict[str, Attribute] = {"type": "radio", "name": f"{form}--units", "value": key, "checked": key == unit_system}
         return element("label", {}, element("input", choice), label)
 

@@ -2,7 +2,7 @@
 
 import { LONGEST_REQUEST, LONGEST_START } from "./protocol.js";
 
-/** @import { Answer, Build, Reply } from "./protocol.js" */
+/** @import { Answer, Build, Place, Reply, ShownAnswer } from "./protocol.js" */
 
 /** @typedef {"idle" | "starting" | "ready" | "failed"} ClientState */
 /**
@@ -67,12 +67,16 @@ class Client extends EventTarget {
   }
 
   /**
-   * Work a calculator out.
-   * @param {string} calculator @param {Record<string, string>} inputs
-   * @returns {Promise<Answer>}
+   * Work a calculator out, to be shown in that place.
+   * @overload @param {string} calculator @param {Record<string, string>} inputs @param {Place} place @returns {Promise<ShownAnswer>}
    */
-  async compute(calculator, inputs) {
-    const reply = await this.#ask({ kind: "compute", calculator, inputs });
+  /**
+   * Work a calculator out, as plain data.
+   * @overload @param {string} calculator @param {Record<string, string>} inputs @returns {Promise<Answer>}
+   */
+  /** @param {string} calculator @param {Record<string, string>} inputs @param {Place} [place] */
+  async compute(calculator, inputs, place) {
+    const reply = await this.#ask({ kind: "compute", calculator, inputs, place });
     return JSON.parse(reply.json);
   }
 

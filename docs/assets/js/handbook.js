@@ -8,5 +8,5 @@ import "./offline.js";
 // for whoever measures and tests
 export { client } from "./client.js";
 export { readForm } from "./form.js";
-export { answerElements } from "./render.js";
+export { showAnswer } from "./render.js";
 export { packed } from "./saved.js";

@@ -8,7 +8,7 @@ import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
 
-/** @import { Answer, Build, Problem } from "./protocol.js" */
+/** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
 
 const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
@@ -38,10 +38,11 @@ export class Panel {
   /** @type {Record<string, string>} */ #example;
   /** @type {string} */ #builtUnits;
   /** @type {Record<string, string> | null} */ #before = null; // what stood in the form before all of it was replaced
-  /** @type {Answer | null} */ #last = null;
+  /** @type {Place} */ #place; // of the answer
+  /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
-  #figures = ""; // those last shown
+  #isQuiet = false; // the answer is not read out
   #question = ""; // what a second press would do
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
@@ -56,6 +57,7 @@ export class Panel {
   constructor(root) {
     const find = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (root.querySelector(selector));
     this.#root = root;
+    this.#place = { level: Number(root.dataset.level ?? 4), id: root.id };
     this.#form = /** @type {HTMLFormElement} */ (root.querySelector(".pb-form"));
     this.#answerPlace = find(".pb-answer");
     this.#summary = find(".pb-summary");
@@ -248,12 +250,12 @@ export class Panel {
    * @param {boolean} [quietly] the answer is on the page already, so that nothing is seen to happen
    */
   async #ask(inputs, quietly = false) {
-    if (quietly) this.#figures = "quiet";
+    this.#isQuiet = quietly;
     this.#busy = true;
     this.#again = false;
     if (!quietly) this.#state("busy");
     try {
-      const answer = await client.compute(this.#slug, inputs);
+      const answer = await client.compute(this.#slug, inputs, this.#place);
       this.#asked = JSON.stringify(inputs);
       this.#show(answer);
     } catch (error) {
@@ -278,13 +280,12 @@ export class Panel {
     try {
       await idle();
       if (isOver() || !shown) return;
-      const level = Number(this.#root.dataset.level ?? 4);
       // so long an answer as one in sections would keep the page from what its reader does meanwhile
-      if (!shown.sections?.length) {
-        const other = await client.compute(this.#slug, { ...this.#inputs(), units: this.#units() === "us" ? "metric" : "us" });
+      if (!this.#answerPlace.querySelector(".pb-section")) {
+        const other = await client.compute(this.#slug, { ...this.#inputs(), units: this.#units() === "us" ? "metric" : "us" }, this.#place);
         if (isOver() || other.bug || other.problems.length) return;
         const copy = /** @type {HTMLElement} */ (this.#answerPlace.cloneNode(true));
-        for (const answer of [shown, other, shown]) showAnswer(copy, answer, level, this.#root.id);
+        for (const answer of [shown, other, shown]) showAnswer(copy, answer);
       }
       if (rehearsed === client.starts) return;
       rehearsed = client.starts;
@@ -323,7 +324,7 @@ export class Panel {
 
   // ---- showing -----------------------------------------------------------------------------------------------------------
 
-  /** @param {Answer} answer */
+  /** @param {ShownAnswer} answer */
   #show(answer) {
     if (answer.bug) {
       this.#fail(`This calculator met a fault of its own (${answer.bug.kind}). What you typed is kept; the other calculators go on.`, answer.bug.details);
@@ -340,13 +341,12 @@ export class Panel {
       else this.#showProblemsNow();
       return;
     }
+    const isNew = !this.#isQuiet && answer.html !== this.#last?.html;
     this.#last = answer;
     delete this.#answerPlace.dataset.stale;
     this.#showProblemsNow();
-    const isNew = this.#figures !== "quiet" && JSON.stringify(answer.figures) !== this.#figures;
-    this.#figures = JSON.stringify(answer.figures);
-    showAnswer(this.#answerPlace, answer, Number(this.#root.dataset.level ?? 4), this.#root.id);
-    if (isNew) this.#sayAnswer(answer);
+    showAnswer(this.#answerPlace, answer);
+    if (isNew) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
 
@@ -377,13 +377,10 @@ export class Panel {
     if (this.#problems.length) this.#summary.focus();
   }
 
-  /** @param {Answer} answer */
-  #sayAnswer(answer) {
+  /** @param {string} spoken */
+  #sayAnswer(spoken) {
     clearTimeout(this.#sayTimer);
-    this.#sayTimer = setTimeout(() => {
-      const first = Object.values(answer.figures).slice(0, 3);
-      this.#mention(first.map((figure) => `${figure.label}: ${figure.text}`).join(". "));
-    }, SAID_AFTER);
+    this.#sayTimer = setTimeout(() => this.#mention(spoken), SAID_AFTER);
   }
 
   /** Say what came of something the reader did; it stands until they do something else. @param {string} text */

@@ -21,7 +21,8 @@
 
 /**
  * What the page asks of the worker.
- * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string> }} ComputeRequest
+ * @typedef {{ level: number, id: string }} Place The heading level of the sections of an answer, and the id of its calculator.
+ * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string>, place?: Place }} ComputeRequest
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest
  * @typedef {{ kind: "alone" }} AloneRequest the worker that was to unpack beside this one cannot be started
@@ -38,30 +39,24 @@
  */
 
 /**
- * An answer, as `calc` writes it.
- * @typedef {{ section?: string }} Placed
- * @typedef {Placed & { value: number, unit: string, text: string, label: string, low?: number, high?: number, quiet?: boolean, also?: string }} Figure `also` names a second section.
- * @typedef {Placed & { text: string }} Said
- * @typedef {{ label: string, align: string, looks?: Record<string, string> }} Column `looks` are the colours of texts in it.
- * @typedef {Placed & { name: string, title: string, columns: Column[], rows: string[][] }} Table
- * @typedef {Placed & { name: string, title: string, description: string, svg: string }} Drawing
- * @typedef {Placed & { name: string, title: string }} Sheet
- * @typedef {Placed & { name: string, title: string, type: string }} KeptFile
+ * What both kinds of answer may have: problems, or a fault of calc's own.
  * @typedef {{ input: string, message: string }} Problem
- * @typedef {{
- *   calculator: string,
- *   figures: Record<string, Figure>,
- *   problems: Problem[],
- *   notes: Said[],
- *   cautions: Said[],
- *   tables: Table[],
- *   drawings: Drawing[],
- *   sheets: Sheet[],
- *   sections?: { name: string, title: string, short?: string, prints?: string }[],
- *   files?: KeptFile[],
+ * @typedef {{ problems: Problem[], bug?: { kind: string, details: string } }} Outcome
+ */
+
+/**
+ * An answer as the page shows it (`calc/page/reply.py`): with problems or a fault there is no HTML. `drawings` has the SVG of each drawing, in
+ * the order of the HTML; `spoken` is what a screen reader is told.
+ * @typedef {Outcome & { html: string, drawings: string[], spoken: string }} ShownAnswer
+ */
+
+/**
+ * An answer as plain data (`Answer.to_dict`), as far as scripts read it.
+ * @typedef {Outcome & {
+ *   figures: Record<string, { value: number, unit: string, text: string, label: string }>,
+ *   sheets: { name: string, title: string }[],
  *   fields?: Record<string, string>,
  *   record?: string,
- *   bug?: { kind: string, details: string },
  * }} Answer
  */
 

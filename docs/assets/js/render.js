@@ -1,11 +1,5 @@
-// An answer as elements, the same that the build writes (tools/site/pages.py). Every word goes in as text; only a drawing is
-// markup, and it comes from calc, where each word of the reader's is escaped.
-
-/** @import { Answer, Column, Drawing, Figure, Placed, Table } from "./protocol.js" */
-
-const LONG = 12; // characters; a longer figure is set smaller
-const WIDE = 6; // columns; a table of so many is laid out line by line on a narrow page
-const RANGE = /^(.+?) (\(.+\))$/;
+// Puts an answer on the page. Its HTML is written by calc/page, where each word of the reader's is escaped; here new parts take the place of
+// old ones, and what has not changed stays the same element.
 
 /**
  * One element; attributes that are null or false are left out.
@@ -25,104 +19,31 @@ export function element(tag, attributes = {}, ...children) {
 }
 
 /**
- * What stands inside `.pb-answer` of the calculator with that id; `level` is that of its section headings.
- * @param {Answer} answer @param {number} level @param {string} identity
- * @returns {DocumentFragment}
+ * Show an answer in its place, replacing only what differs from what stands there. A drawing that is there already is not parsed again.
+ * @param {Element} shown @param {{ html: string, drawings: string[] }} answer
  */
-export function answerElements(answer, level, identity) {
-  const whole = answerFrame(answer, level, identity);
-  for (const part of whole.children) complete(part);
-  return whole;
+export function showAnswer(shown, { html, drawings }) {
+  const fresh = parse(html);
+  [...fresh.querySelectorAll(".pb-drawing")].forEach((figure, i) => markup.set(figure, drawings[i]));
+  patch(shown, fresh);
 }
 
-/**
- * Show an answer in its place, touching only what differs from what stands there; a drawing that is there already is not read again.
- * @param {Element} shown @param {Answer} answer @param {number} level @param {string} identity
- */
-export function showAnswer(shown, answer, level, identity) {
-  patch(shown, answerFrame(answer, level, identity));
+/** Markup as nodes that are not on the page yet. Nothing in it can run: see the note on the one renderer. @param {string} html */
+function parse(html) {
+  const parser = document.createElement("template");
+  parser.innerHTML = html;
+  return parser.content;
 }
 
-/**
- * The answer with its drawings still to be read.
- * @param {Answer} answer @param {number} level @param {string} identity
- */
-function answerFrame(answer, level, identity) {
-  const whole = document.createDocumentFragment();
-  const sections = answer.sections ?? [];
-  const named = new Set(sections.map((section) => section.name));
-  whole.append(...items(answer, (item) => !named.has(item.section ?? "")));
-  for (const section of sections) {
-    const inner = items(answer, (item) => item.section === section.name, section.name);
-    if (inner.length) {
-      const place = { class: "pb-section", "data-section": section.name, id: partId(identity, section.name), tabindex: section.short ? "-1" : null };
-      const heading = element(`h${level}`, {}, section.title);
-      const prints = section.prints ?? "";
-      const button = prints ? element("button", { type: "button", class: "pb-print", "data-prints": section.name }, prints) : null;
-      whole.append(element("section", place, heading, button, ...inner));
-    }
-  }
-  return whole;
-}
-
-/** The id of one section of the answer. @param {string} identity @param {string} section */
-function partId(identity, section) {
-  return `${identity}--part-${section}`;
-}
-
-/**
- * The items of one section in their fixed order.
- * @param {Answer} answer @param {(item: Placed) => boolean} wanted @param {string} [section]
- * @returns {HTMLElement[]}
- */
-function items(answer, wanted, section = "") {
-  const parts = [];
-  const all = Object.entries(answer.figures);
-  const figures = all.filter(([, item]) => wanted(item) && !item.quiet).map((entry) => figureElement(entry));
-  if (section) figures.push(...all.filter(([, item]) => item.also === section).map((entry) => figureElement(entry, true)));
-  if (figures.length) parts.push(element("dl", { class: "pb-figures" }, ...figures));
-  for (const [kind, all] of /** @type {const} */ ([["cautions", answer.cautions], ["notes", answer.notes]])) {
-    const said = all.filter(wanted).map((item) => element("li", {}, item.text));
-    if (said.length) parts.push(element("ul", { class: `pb-${kind}` }, ...said));
-  }
-  parts.push(...answer.drawings.filter(wanted).map(drawingElement), ...answer.tables.filter(wanted).map(tableElement));
-  const button = (/** @type {Record<string, string>} */ attributes, /** @type {string} */ title) =>
-    element("button", { type: "button", ...attributes }, title);
-  const buttons = [
-    ...answer.sheets.filter(wanted).map((item) => button({ class: "pb-sheet", "data-sheet": item.name }, item.title)),
-    ...(answer.files ?? []).filter(wanted).map((item) => button({ class: "pb-save", "data-file": item.name, "data-type": item.type }, item.title)),
-  ];
-  if (buttons.length) parts.push(element("div", { class: "pb-sheets" }, ...buttons));
-  return parts;
-}
-
-/** @param {[string, Figure]} entry @param {boolean} [again] it stands in another section too */
-function figureElement([name, figure], again = false) {
-  const split = "low" in figure ? RANGE.exec(figure.text) : null;
-  const main = split ? split[1] : figure.text;
-  const value = split ? [`${main} `, element("span", { class: "pb-range" }, split[2])] : [main];
-  const attributes = { class: "pb-figure", [again ? "data-again" : "data-figure"]: name, "data-long": [...main].length > LONG };
-  return element("div", attributes, element("dt", {}, figure.label), element("dd", {}, ...value));
-}
-
-/** @type {WeakMap<Node, string>} The markup of each drawing: what it was read from, or what is to be read. */
+/** @type {WeakMap<Node, string>} The SVG of each figure: what its drawing was parsed from, or is to be parsed from. */
 const markup = new WeakMap();
 
-/** A drawing that is still to be read. @param {Drawing} item */
-function drawingElement(item) {
-  const made = element("figure", { class: "pb-drawing", "data-drawing": item.name }, element("figcaption", {}, item.title));
-  markup.set(made, item.svg);
-  return made;
-}
-
-/** Read the drawing of a figure that has only its caption yet. @param {Element} figure */
+/** Parse the drawing of a figure that has only its caption yet. @param {Element} figure */
 function readDrawing(figure) {
-  const parser = document.createElement("template"); // several times as quick as reading it as XML
-  parser.innerHTML = markup.get(figure) ?? "";
-  figure.prepend(parser.content);
+  figure.prepend(parse(markup.get(figure) ?? "")); // as HTML: several times as quick as parsing it as XML
 }
 
-/** Read the drawings of what is about to be shown. @template {Node} Part @param {Part} fresh */
+/** Parse the drawings of what is about to be shown. @template {Node} Part @param {Part} fresh */
 function complete(fresh) {
   if (!(fresh instanceof Element)) return fresh;
   if (markup.has(fresh)) readDrawing(fresh);
@@ -166,9 +87,7 @@ function takeDrawing(now, next) {
 
 /** A drawing of some parts, itself first. @param {string} head @param {string[]} lines @returns {Element[]} */
 function partsOf(head, lines) {
-  const parser = document.createElement("template");
-  parser.innerHTML = `${head}${lines.join("")}</svg>`;
-  const svg = /** @type {Element} */ (parser.content.firstElementChild);
+  const svg = /** @type {Element} */ (parse(`${head}${lines.join("")}</svg>`).firstElementChild);
   return [svg, ...svg.children];
 }
 
@@ -189,54 +108,6 @@ function takeParts(svg, lines, wanted) {
     if (part === at) at = at.nextElementSibling;
     else svg.insertBefore(part, at);
   }
-}
-
-/** @param {Table} item */
-function tableElement(item) {
-  const number = item.columns.map((column) => ({ class: column.align === "right" ? "pb-number" : null }));
-  const head = item.columns.map((column, i) => element("th", { scope: "col", ...number[i] }, column.label));
-  const rows = item.rows.map((row) =>
-    element("tr", {}, ...row.map((text, i) => {
-      const attributes = { scope: i ? null : "row", "data-label": i || number[i].class ? item.columns[i].label : null };
-      return element(i ? "td" : "th", { ...attributes, ...number[i] }, ...cell(item.columns[i], text));
-    })),
-  );
-  const table = element(
-    "table",
-    {},
-    element("caption", {}, item.title),
-    element("thead", {}, element("tr", {}, ...head)),
-    element("tbody", {}, ...rows),
-  );
-  const isWide = item.columns.length >= WIDE;
-  const scroller = { class: "pb-table", "data-wide": isWide, "data-table": item.name, tabindex: "0", role: "group", "aria-label": item.title };
-  return element("div", scroller, table);
-}
-
-/**
- * The text of a cell: with its colour before it where the column has colours, a range set apart from its figure.
- * @param {Column} column @param {string} text
- */
-function cell(column, text) {
-  const split = column.align === "right" ? RANGE.exec(text) : null;
-  if (split) return [`${split[1]} `, element("span", { class: "pb-range" }, split[2])];
-  const look = column.looks?.[text];
-  return look ? [swatch(look), text] : [text];
-}
-
-const SVG = "http://www.w3.org/2000/svg";
-
-/** A dot of a colour; empty where the colour is not known. @param {string} look */
-function swatch(look) {
-  const made = document.createElementNS(SVG, "svg");
-  made.setAttribute("class", "pb-dot");
-  made.setAttribute("viewBox", "0 0 16 16");
-  made.setAttribute("aria-hidden", "true");
-  const dot = document.createElementNS(SVG, "circle");
-  for (const [name, value] of Object.entries({ cx: "8", cy: "8", r: "7" })) dot.setAttribute(name, value);
-  made.append(dot);
-  showLook(made, look);
-  return made;
 }
 
 /** Give a dot another colour. @param {Element} dot @param {string} look */

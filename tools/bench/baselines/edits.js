@@ -54,7 +54,7 @@ async ({ slug, edits, pause }) => {
       await rest();
       await put(field, before);
     } else {
-      times.push({ page: took, worker: worked, inputs: asked[1], name });
+      times.push({ page: took, worker: worked, inputs: asked[1], place: asked[2], name });
     }
     await rest();
   }

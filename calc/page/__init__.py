@@ -1,0 +1,10 @@
+"""Answers as HTML: what stands in a page of the handbook, written here for the build and for the worker alike.
+
+May import every other room; no room imports it.
+
+Map
+---
+`html`     elements: the one place where markup is put together, and every word escaped
+`answer`   what a calculator's answer looks like
+`reply`    what the worker sends to the page: the answer as HTML, its drawings beside it
+"""

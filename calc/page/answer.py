@@ -1,0 +1,136 @@
+"""What an answer looks like: figures, cautions, notes, drawings, tables and buttons, section by section."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping, Sequence
+from typing import Any
+
+from calc.calculators.declare import Answer, Ranged
+from calc.page.html import Attributes, Markup, element, join
+
+LONG = 12  # characters; a longer figure is set smaller
+WIDE = 6  # columns; on a narrow page a table with this many or more shows each row as a list
+
+Item = Mapping[str, Any]
+
+
+def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str], Markup] = Markup) -> Markup:
+    """Write the content of `.pb-answer`.
+
+    `level` is the heading level of its sections, `identity` the id of its calculator. `draw` gives what stands in place of a drawing's
+    SVG: by default the SVG itself, which `calc.drawing` has escaped.
+    """
+    named = {section["name"] for section in answer.sections}
+    parts = _items(answer, "", named, draw)
+    for section in answer.sections:
+        name = section["name"]
+        inner = _items(answer, name, named, draw)
+        if inner:
+            focusable = "-1" if section.get("short") else None  # for the links above the answer
+            attributes: Attributes = {"class": "pb-section", "data-section": name, "id": section_id(identity, name), "tabindex": focusable}
+            prints = section.get("prints")
+            button = element("button", {"type": "button", "class": "pb-print", "data-prints": name}, prints) if prints else None
+            parts.append(element("section", attributes, element(f"h{level}", {}, section["title"]), button, *inner))
+    return join(parts)
+
+
+def section_links(answer: Answer, identity: str) -> Markup | None:
+    """Write the list of links above a long answer: the sections that have a short title. None where there is no such section."""
+    links = [
+        element("li", {}, element("a", {"href": f"#{section_id(identity, section['name'])}", "data-part": section["name"]}, section["short"]))
+        for section in answer.sections
+        if section.get("short")
+    ]
+    return element("ul", {}, *links) if links else None
+
+
+def section_id(identity: str, section: str) -> str:
+    """Return the id of one section of the answer of a calculator."""
+    return f"{identity}--part-{section}"
+
+
+def swatch(colour: str) -> Markup:
+    """Write a dot of a colour [#rrggbb]; it is empty where the colour is not known."""
+    dot = element("circle", {"cx": "8", "cy": "8", "r": "7", "fill": colour or "none"})
+    return element("svg", {"class": "pb-dot", "viewBox": "0 0 16 16", "aria-hidden": "true", "data-look": colour or None}, dot)
+
+
+def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[[str], Markup]) -> list[Markup]:
+    """Write the items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files.
+
+    The section "" has what belongs to none of those `named`.
+    """
+
+    def belongs(item: Item) -> bool:
+        place = item.get("section", "")
+        return bool(place == section) if place in named else not section
+
+    parts = []
+    figures = [_figure(name, item, "data-figure") for name, item in answer.figures.items() if belongs(item) and not item.get("quiet")]
+    if section:
+        figures += [_figure(name, item, "data-again") for name, item in answer.figures.items() if item.get("also") == section]
+    if figures:
+        parts.append(element("dl", {"class": "pb-figures"}, *figures))
+    for kind, sentences in (("cautions", answer.cautions), ("notes", answer.notes)):
+        lines = [element("li", {}, item["text"]) for item in sentences if belongs(item)]
+        if lines:
+            parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
+    parts += [_drawing(item, draw) for item in answer.drawings if belongs(item)]
+    parts += [_table(item) for item in answer.tables if belongs(item)]
+    buttons = [_button(item, {"class": "pb-sheet", "data-sheet": item["name"]}) for item in answer.sheets if belongs(item)]
+    buttons += [_button(item, {"class": "pb-save", "data-file": item["name"], "data-type": item["type"]}) for item in answer.files if belongs(item)]
+    if buttons:
+        parts.append(element("div", {"class": "pb-sheets"}, *buttons))
+    return parts
+
+
+def _button(item: Item, attributes: Attributes) -> Markup:
+    return element("button", {"type": "button", **attributes}, item["title"])
+
+
+def _figure(name: str, item: Item, kind: str) -> Markup:
+    text = item["text"]
+    main = text.value if isinstance(text, Ranged) else text
+    attributes: Attributes = {"class": "pb-figure", kind: name, "data-long": len(main) > LONG}
+    return element("div", attributes, element("dt", {}, item["label"]), element("dd", {}, *_quantity(text)))
+
+
+def _quantity(text: str) -> Sequence[str]:
+    """An amount, its range set apart where it has one."""
+    if isinstance(text, Ranged):
+        return text.value, " ", element("span", {"class": "pb-range"}, text.range)
+    return (text,)
+
+
+def _drawing(item: Item, draw: Callable[[str], Markup]) -> Markup:
+    return element("figure", {"class": "pb-drawing", "data-drawing": item["name"]}, draw(item["svg"]), element("figcaption", {}, item["title"]))
+
+
+def _table(item: Item) -> Markup:
+    columns = item["columns"]
+    numeric: list[Attributes] = [{"class": "pb-number"} if column["align"] == "right" else {} for column in columns]
+    head = [element("th", {"scope": "col", **numeric[i]}, column["label"]) for i, column in enumerate(columns)]
+    # On a narrow page each cell shows the label of its column; the first cell is the heading of its row and needs none, unless it is a number.
+    cells: list[tuple[str, Attributes]] = [
+        ("td" if i else "th", {"scope": None if i else "row", "data-label": column["label"] if i or numeric[i] else None, **numeric[i]})
+        for i, column in enumerate(columns)
+    ]
+    rows = [
+        element("tr", {}, *(element(*cell, *_cell(column, text)) for cell, column, text in zip(cells, columns, row, strict=True)))
+        for row in item["rows"]
+    ]
+    table = element(
+        "table",
+        {},
+        element("caption", {}, item["title"]),
+        element("thead", {}, element("tr", {}, *head)),
+        element("tbody", {}, *rows),
+    )
+    name, title, wide = item["name"], item["title"], len(columns) >= WIDE
+    return element("div", {"class": "pb-table", "data-wide": wide, "data-table": name, "tabindex": "0", "role": "group", "aria-label": title}, table)
+
+
+def _cell(column: Item, text: str) -> Sequence[str]:
+    """The content of a cell: after a dot of its colour where the column has colours."""
+    colour = column.get("looks", {}).get(text)
+    return (swatch(colour), text) if colour else _quantity(text)

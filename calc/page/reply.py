@@ -1,0 +1,44 @@
+"""What the worker sends to the page: one JSON text with the answer as HTML and its drawings beside it.
+
+A drawing stands apart from the HTML because most edits leave most drawings as they are: the page compares its text with the one shown and
+parses only the lines that differ.
+"""
+
+from __future__ import annotations
+
+import json
+from functools import lru_cache
+
+from calc.calculators.declare import Answer
+from calc.page.answer import answer_html
+from calc.page.html import Markup
+
+SPOKEN = 3  # figures that a screen reader is told of when the answer has changed
+
+_json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
+def page_reply(answer: Answer, level: int, identity: str) -> str:
+    """Return an answer as the page shows it.
+
+    The object has `problems` and, where there are none, `html` (the content of `.pb-answer`, in which each drawing has only its caption),
+    `drawings` (the SVG of each, in the order of the HTML) and `spoken` (the first figures as a sentence).
+    """
+    if answer.problems:
+        return _json({"problems": answer.problems})
+    drawings: list[str] = []
+
+    def set_aside(svg: str) -> Markup:
+        drawings.append(svg)
+        return Markup()
+
+    html = answer_html(answer, level, identity, set_aside)
+    spoken = ". ".join(f"{figure['label']}: {figure['text']}" for figure in list(answer.figures.values())[:SPOKEN])
+    told = _json({"problems": [], "html": html, "spoken": spoken})
+    return f'{told[:-1]},"drawings":[{",".join(map(_drawing_json, drawings))}]}}'
+
+
+@lru_cache(maxsize=32)
+def _drawing_json(svg: str) -> str:
+    """A drawing as JSON; cached, because most edits leave most drawings as they are."""
+    return _json(svg)

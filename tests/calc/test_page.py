@@ -1,0 +1,277 @@
+"""Answers as HTML: whatever words go in, they come out as text, and only the elements and attributes that an answer is made of are there.
+
+The site and its content security policy are a second line; these tests look at the first alone.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import calc
+from calc.calculators import CALCULATORS
+from calc.calculators.declare import Answer, Group, Input, Ranged, ranged
+from calc.drawing.scene import Scene, Text
+from calc.drawing.svg import svg
+from calc.page.answer import answer_html, section_links
+from calc.page.html import VOID, element
+from calc.page.reply import page_reply
+
+ORDER = (Path(calc.__file__).parents[1] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
+
+STROKES = {"fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin", "stroke-dasharray", "opacity", "class", "transform"}
+ALLOWED: dict[str, set[str]] = {
+    "section": {"class", "data-section", "id", "tabindex"},
+    "h4": set(),
+    "button": {"type", "class", "data-prints", "data-sheet", "data-file", "data-type"},
+    "dl": {"class"},
+    "div": {"class", "data-figure", "data-again", "data-long", "data-table", "data-wide", "tabindex", "role", "aria-label"},
+    "dt": set(),
+    "dd": set(),
+    "span": {"class"},
+    "ul": {"class"},
+    "li": set(),
+    "a": {"href", "data-part"},
+    "figure": {"class", "data-drawing"},
+    "figcaption": set(),
+    "table": set(),
+    "caption": set(),
+    "thead": set(),
+    "tbody": set(),
+    "tr": set(),
+    "th": {"scope", "class", "data-label"},
+    "td": {"class", "data-label"},
+    "svg": {"class", "viewbox", "aria-hidden", "data-look", "xmlns", "xmlns:xlink", "role", "aria-labelledby"},
+    "circle": {"cx", "cy", "r", "fill"},
+    "title": {"id"},
+    "desc": {"id"},
+    "defs": set(),
+    "g": {"id", "transform", "opacity", "clip-path"},
+    "path": {"d", *STROKES},
+    "text": {"x", "y", "font-size", "font-weight", "text-anchor", *STROKES},
+    "use": {"xlink:href", "transform", "opacity"},
+    "lineargradient": {"id", "gradientunits", "x1", "x2", "y1", "y2"},
+    "stop": {"offset", "stop-color"},
+    "clippath": {"id"},
+    "rect": {"x", "y", "width", "height"},
+}
+EMPTY = {"circle", "path", "use", "stop", "rect"}  # of SVG, closed in themselves
+TYPES = ("button",)
+
+PIECES = (
+    "<",
+    ">",
+    '"',
+    "'",
+    "&",
+    "=",
+    "/",
+    " ",
+    "`",
+    "<b>",
+    "</",
+    "<!--",
+    "-->",
+    "]]>",
+    "<script>",
+    "</svg>",
+    "</title>",
+    "&lt;",
+    "&#",
+    "onload=",
+    "x",
+)
+hostile = (
+    st.lists(st.one_of(st.sampled_from(PIECES), st.text(st.characters(exclude_categories=["Cs", "Cc", "Cn"]), max_size=5)), min_size=1, max_size=12)
+    .map("".join)
+    .filter(len)
+)
+PLANTED = (
+    """"><img src=x onerror="ran()">""",
+    """'><svg onload='ran()'><script>ran()</script>""",
+    """</title></text></svg><iframe srcdoc='<script>ran()</script>'></iframe>""",
+    "<!-- & &amp; <b x='1'>",
+    "javascript:ran()",
+)
+
+
+class Checked(HTMLParser):
+    """Reads markup, refuses what an answer may not have, and keeps the text."""
+
+    def __init__(self, markup: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.open: list[str] = []
+        self.text: list[str] = []
+        self.values: dict[str, list[str]] = {}
+        self.feed(markup)
+        self.close()
+        assert self.open == [], "elements that were not closed"
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert tag in ALLOWED, tag
+        self.text.append(f"\N{SYMBOL FOR RECORD SEPARATOR}{tag} ")
+        assert {name for name, _ in attrs} <= ALLOWED[tag], (tag, attrs)
+        assert len({name for name, _ in attrs}) == len(attrs), (tag, attrs)
+        for name, value in attrs:
+            self.values.setdefault(name, []).append(value or "")
+            assert name not in ("href", "xlink:href") or (value or "").startswith("#"), value
+            assert name != "type" or value in TYPES
+            assert "url(" not in (value or "") or tag not in ("path", "g", "text") or (value or "").startswith("url(#d")
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert tag in EMPTY
+        self.handle_starttag(tag, attrs)
+        self.open.pop()
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        self.text.append(data)
+
+    def handle_comment(self, data: str) -> None:
+        raise AssertionError(f"a comment: {data}")
+
+    def handle_decl(self, decl: str) -> None:
+        raise AssertionError(f"a declaration: {decl}")
+
+    def handle_pi(self, data: str) -> None:
+        raise AssertionError(f"an instruction: {data}")
+
+    def unknown_decl(self, data: str) -> None:
+        raise AssertionError(f"a declaration: {data}")
+
+
+def answer_of(words: str) -> Answer:
+    """An answer that has the words in every place that takes words."""
+    answer = Answer("swags")
+    for section in ("", words):
+        if section:
+            answer.section(section, words, short=words, prints=words)
+        answer.figure(f"{section} figure", words, 1.0, "", words)
+        answer.figure(f"{section} ranged", words, 1.0, "g", Ranged(words, words, words), 0.5, 2.0)
+        answer.note(words)
+        answer.caution(words)
+        answer.drawing(words, words, words, svg(Scene(words, words, 0, 0, 10, 10, (Text(1, 1, words, 3),))))
+        answer.table(words, words, (words, words, words), [(words, Ranged(words, words, words), words)], numeric=(1,), looks={2: {words: words}})
+        answer.sheet(words, words)
+        answer.file(words, words, words)
+    answer.show_also(words, " figure")
+    return answer
+
+
+@settings(max_examples=100, deadline=None)
+@given(hostile)
+def test_any_words_in_any_place_of_an_answer_are_text(words: str) -> None:
+    answer = answer_of(words)
+    checked = Checked(answer_html(answer, 4, "pb-swags") + (section_links(answer, "pb-swags") or ""))
+    expected = Checked(answer_html(answer_of("plain"), 4, "pb-swags") + (section_links(answer_of("plain"), "pb-swags") or ""))
+    assert "".join(checked.text) == "".join(expected.text).replace("plain", words)
+    assert checked.values["data-sheet"] == checked.values["data-table"] == checked.values["aria-label"] == [words, words]
+
+
+def text_inputs(inputs: tuple[Input, ...], groups: tuple[Group, ...], path: str = "") -> list[str]:
+    """Every input that a reader types into, by its full name; the first of each group."""
+    typed = [path + declared.name for declared in inputs if declared.kind not in ("choice", "yes_no", "long_text")]
+    return typed + [name for group in groups for name in text_inputs(group.inputs, group.groups, f"{path}{group.name}.0.")]
+
+
+@pytest.mark.parametrize("slug", CALCULATORS)
+def test_planted_markup_in_every_text_input_is_text(slug: str) -> None:
+    """Typed into one input after the other, the others as they begin; where it is an answer, it has no markup of its own."""
+    calculator = CALCULATORS[slug]
+    start = {"order": ORDER} if slug == "order" else {}
+    for number, name in enumerate(text_inputs(calculator.inputs, calculator.groups)):
+        answer = calc.compute(slug, {**start, name: PLANTED[number % len(PLANTED)]})
+        Checked(answer_html(answer, 4, f"pb-{slug}"))
+
+
+@pytest.mark.parametrize("words", PLANTED)
+def test_planted_markup_in_an_order_is_shown_as_it_was_typed(words: str) -> None:
+    names = ("name", "tiers.0.name", "tiers.0.rows.0.colour", "colours.0.name", "packs.0.name")
+    answer = calc.compute("order", {"order": ORDER, **dict.fromkeys(names, words)})
+    assert not answer.problems
+    shown = Checked(answer_html(answer, 4, "pb-order"))
+    assert "".join(shown.text).count(words) > 3
+
+
+def test_an_attribute_cannot_be_left() -> None:
+    parser = HTMLParser()
+    found: list[tuple[str, str | None]] = []
+    parser.handle_starttag = lambda tag, attrs: found.extend(attrs)  # type: ignore[method-assign]
+    parser.feed(element("input", {"value": PLANTED[0], "title": PLANTED[1], "hidden": True, "checked": False, "id": None}))
+    assert found == [("value", PLANTED[0]), ("title", PLANTED[1]), ("hidden", None)]
+
+
+# ---- what an answer looks like -----------------------------------------------------------------------------------------------
+
+
+def test_a_figure_with_a_range_keeps_its_text() -> None:
+    answer = Answer("swags")
+    answer.mass("mass", "Buttercream", 19.0, 16.0, 24.0)
+    markup = answer_html(answer, 4, "pb-x")
+    assert re.sub(r"<[^>]+>", "", markup) == "Buttercream" + answer.figures["mass"]["text"] == "Buttercream19 g (16 g to 24 g)"
+    assert '<span class="pb-range">(16 g to 24 g)</span>' in markup
+
+
+def test_brackets_in_words_are_no_range() -> None:
+    answer = Answer("swags")
+    answer.figure("mass", "Mass", 1.0, "g", "19 g (weighed)", 0.5, 2.0)
+    answer.table("rows", "Rows", ("Row", "Cut"), [("1", "12 (by hand)")], numeric=(1,))
+    assert "pb-range" not in answer_html(answer, 4, "pb-x")
+
+
+def test_a_range_is_text_like_any_other() -> None:
+    text = ranged(lambda value: f"{value:.0f} g", 19.4, 16.0, 24.0)
+    assert json.loads(json.dumps(text)) == text == "19 g (16 g to 24 g)"
+    assert isinstance(text, Ranged) and (text.value, text.range) == ("19 g", "(16 g to 24 g)")
+    assert not isinstance(ranged(lambda value: f"{value:.0f} g", 19.2, 19.1, 19.3), Ranged)
+
+
+def test_items_stand_in_their_sections_and_none_is_lost() -> None:
+    answer = Answer("swags")
+    answer.note("nowhere")
+    answer.section("a", "A")
+    answer.note("in a")
+    answer.section("empty", "Empty")
+    answer.notes.append({"text": "lost", "section": "never declared"})
+    before, inside = answer_html(answer, 4, "pb-x").split("<section")
+    assert "nowhere" in before and "lost" in before and "in a" in inside
+    assert "Empty" not in inside
+
+
+def test_a_figure_can_stand_in_a_second_section_and_a_quiet_one_in_none() -> None:
+    answer = Answer("swags")
+    answer.section("a", "A")
+    answer.count("tiers", "Tiers", 3)
+    with answer.quietly():
+        answer.count("rows", "Rows", 8)
+    answer.section("b", "B")
+    answer.note("in b")
+    answer.show_also("b", "tiers")
+    first, second = answer_html(answer, 4, "pb-x").split("<section")[1:]
+    assert 'data-figure="tiers"' in first and 'data-again="tiers"' in second and "Rows" not in first + second
+
+
+@pytest.mark.parametrize("slug", ["swags", "order"])
+def test_the_reply_to_a_page_is_the_answer_with_its_drawings_apart(slug: str) -> None:
+    """Put back where they belong, the drawings make it the HTML that the build writes."""
+    answer = calc.compute(slug, {"order": ORDER} if slug == "order" else {"side": "66 cm", "cutter": "9 cm"})
+    reply = json.loads(page_reply(answer, 4, "pb-x"))
+    assert reply["problems"] == [] and len(reply["drawings"]) == len(answer.drawings) > 0
+    drawings = iter(reply["drawings"])
+    assert re.sub(r'(?<=<figure class="pb-drawing" )[^>]*>', lambda start: start[0] + next(drawings), reply["html"]) == answer_html(answer, 4, "pb-x")
+    first = next(iter(answer.figures.values()))
+    assert reply["spoken"].startswith(f"{first['label']}: {first['text']}")
+
+
+def test_a_reply_with_problems_has_nothing_else() -> None:
+    assert set(json.loads(page_reply(calc.compute("swags", {"side": "abc"}), 4, "pb-x"))) == {"problems"}

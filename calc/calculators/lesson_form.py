@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.list_sheets import list_sheet
-from calc.drawing.sheets import practice_sheet
+from calc.drawing.paper import practice_sheet
 from calc.lesson import (
     CLEAR_MIN,
     DEMO_MIN,

@@ -9,8 +9,8 @@ from itertools import pairwise
 from typing import Any
 
 from calc.calculators.declare import Answer
+from calc.drawing.paper import Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
 from calc.drawing.scene import Scene
-from calc.drawing.sheets import Block, Heading, Picture, Sheet, Table, Words, written_sheet
 from calc.drawing.times import timetable_scene
 from calc.timetable import Timetable
 
@@ -49,6 +49,6 @@ def list_sheet(
         rows = tuple(tuple(row) for row in found["rows"])
         blocks.append(Table(found["title"], columns, rows, numeric, key in ticked))
     if answer.cautions:
-        blocks.append(Words("Cautions", tuple(caution["text"] for caution in answer.cautions), boxed=True))
+        blocks.append(Paragraphs("Cautions", tuple(caution["text"] for caution in answer.cautions), boxed=True))
     blocks += [Picture((scene,), 210.0, scaled=False) for scene in scenes]
     return written_sheet(name, title, blocks, heading or Heading(), paper, under)

@@ -1,4 +1,4 @@
-"""The order's sheets: what goes on the bench next to the cake, drawn by `calc.drawing.sheets` from the plan.
+"""The order's sheets: what goes on the bench next to the cake, drawn by `calc.drawing.paper` from the plan.
 
 Map
 ---
@@ -8,7 +8,6 @@ Map
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from functools import partial
 
@@ -29,15 +28,16 @@ from calc.calculators.order_answer import (
     timetable_of,
     way_texts,
 )
-from calc.drawing.sheets import (
+from calc.drawing.paper import (
     BenchStep,
     Block,
     Heading,
+    Paragraphs,
     Sheet,
     Table,
-    Words,
     bench_sheet,
     cutting_guide,
+    file_name_part,
     marking_strip,
     practice_lines,
     practice_sheet,
@@ -55,14 +55,9 @@ PAPERS = ("A4", "Letter")
 Maker = Callable[[], Sheet]
 
 
-def slug(words: str) -> str:
-    """Words as part of a file's name."""
-    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "tier"
-
-
 def _tier_slugs(cake: Plan) -> tuple[str, ...]:
     """A name for each tier's sheets; tiers called the same are numbered."""
-    names = [slug(t.order.name) for t in cake.tiers]
+    names = [file_name_part(t.order.name) for t in cake.tiers]
     return tuple(f"{name}-{i}" if names.count(name) > 1 else name for i, name in enumerate(names, 1))
 
 
@@ -70,7 +65,7 @@ def _practised(cake: Plan) -> dict[str, PlacedRow]:
     """Each kind of row with each tip once."""
     found: dict[str, PlacedRow] = {}
     for step in cake.steps:
-        found.setdefault(f"practice-{slug(step.row.spec.kind)}-{slug(step.row.tip.name)}", step.row)
+        found.setdefault(f"practice-{file_name_part(step.row.spec.kind)}-{file_name_part(step.row.tip.name)}", step.row)
     return found
 
 
@@ -175,7 +170,7 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
     marking = Table("Marking", heads, lines, tuple(range(1, len(heads))))
     marked = tuple(f"{tier.order.name}: {marking_text(tier, say)}" for tier in cake.tiers if tier.marked)
     chilled = "Each coat chilled until firm, then marked. Every row starts and closes at the back."
-    first = Words("Before the first row", (chilled, *marked), boxed=True)
+    first = Paragraphs("Before the first row", (chilled, *marked), boxed=True)
     return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (marking, first))
 
 
@@ -217,7 +212,7 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
     dowels = sum(s.dowels for s in cake.supports)
     blocks: list[Block] = [
         Table("The cake", ("Tier", "Sponge", "Portions", "Dowels in it", "Weighs"), tiers, (2, 3, 4)),
-        Words(
+        Paragraphs(
             "Allergens",
             (
                 f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
@@ -226,8 +221,8 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
             ),
             boxed=True,
         ),
-        Words("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
-        Words(
+        Paragraphs("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
+        Paragraphs(
             "Before it is cut",
             (
                 f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table."

@@ -8,7 +8,7 @@ from calc import units
 from calc.buttercream import recipe_choices
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.drawing.sheets import Heading
+from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
 from calc.drawing.times import timetable_scene
 from calc.shapes import SHAPES

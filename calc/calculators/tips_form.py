@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
-from calc.drawing.sheets import tip_chart
+from calc.drawing.paper import tip_chart
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm

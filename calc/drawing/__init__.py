@@ -15,7 +15,7 @@ section   a tier cut through its middle
 times     a timetable laid out
 faces     the typefaces on paper
 pdf       the pen for paper
-sheets    what goes on the bench next to the cake
+paper     what goes on the bench next to the cake: strips, templates, practice and bench sheets
 """
 
 from __future__ import annotations

@@ -99,7 +99,6 @@ NOT_YET = (
     "calc.drawing.rows",
     "calc.drawing.scene",
     "calc.drawing.section",
-    "calc.drawing.sheets",
     "calc.drawing.stand",
     "calc.drawing.svg",
     "calc.drawing.times",

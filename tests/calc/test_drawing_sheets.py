@@ -15,19 +15,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.curves import arc_radius_mm
-from calc.drawing.pdf import MM
-from calc.drawing.rows import TierDrawn
-from calc.drawing.sheets import (
+from calc.drawing.paper import (
     PAPERS,
     BenchStep,
     Heading,
+    Paragraphs,
     Picture,
     Sheet,
     Table,
-    Words,
-    _room,
-    _tiling,
-    _trimmed,
     bench_sheet,
     cutting_guide,
     marking_strip,
@@ -39,6 +34,10 @@ from calc.drawing.sheets import (
     top_template,
     written_sheet,
 )
+from calc.drawing.paper.page import printable_mm
+from calc.drawing.paper.tiles import tiling_of, trimmed
+from calc.drawing.pdf import MM
+from calc.drawing.rows import TierDrawn
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
 from calc.rows import KINDS
@@ -76,7 +75,7 @@ def every_sheet(paper: str) -> list[Sheet]:
             "Shopping list",
             [
                 Table("Buttercream", ("What", "How much"), (("Butter", "1.25 kg"),) * 60, (1,), True),
-                Words("Look out", ("Contains milk. " * 30,) * 3, boxed=True),
+                Paragraphs("Look out", ("Contains milk. " * 30,) * 3, boxed=True),
             ],
             HEADING,
             paper,
@@ -149,7 +148,7 @@ def test_strip_is_as_long_as_the_measured_side(side: float, paper: str) -> None:
     sheet = marking_strip(tier, HEADING, paper, side_mm=side)
     width = sheet.pages[0].width_mm
     room = width - 29.0
-    tiles = _tiling(side + 12.0, LOWER.height_mm, paper, ()).across
+    tiles = tiling_of(side + 12.0, LOWER.height_mm, paper, ()).across
     assert len(tiles) == len(sheet.pages) == len(tiles_mm(side + 12.0, room))
     assert tiles[0][0] == 0.0 and tiles[-1][1] == pytest.approx(side + 12.0)
     assert all(0.5 * room <= end - start <= room + 1e-9 for start, end in tiles), "a page that is nearly empty"
@@ -224,15 +223,15 @@ def test_top_template_loses_nothing_between_its_pages(width: float, shape: str, 
     sheet = top_template(TierDrawn(top, 0.0, 80.0), 8, HEADING, paper)
     left, low, right, high = top.extent_mm
     edge = [(x - left + 1, high + 1 - y) for x, y in top.points(360)]
-    tiling = _tiling(right - left + 2, high - low + 2, paper, edge)
+    tiling = tiling_of(right - left + 2, high - low + 2, paper, edge)
     assert len(tiling.tiles) == len(sheet.pages)
     inside = [(x0 + (x - x0) * part, y0 + (y - y0) * part) for x0, y0 in [(1 - left, 1 + high)] for x, y in edge for part in (0.3, 0.6, 0.9, 1.0)]
     for x, y in inside:
-        across = [i for i in range(len(tiling.across)) if _trimmed(tiling.across, i)[0] <= x < _trimmed(tiling.across, i)[1]]
-        down = [j for j in range(len(tiling.down)) if _trimmed(tiling.down, j)[0] <= y < _trimmed(tiling.down, j)[1]]
+        across = [i for i in range(len(tiling.across)) if trimmed(tiling.across, i)[0] <= x < trimmed(tiling.across, i)[1]]
+        down = [j for j in range(len(tiling.down)) if trimmed(tiling.down, j)[0] <= y < trimmed(tiling.down, j)[1]]
         assert len(across) == len(down) == 1
         assert tiling.page((across[0], down[0])), "a part of the top is on no page"
-    _, _, room_w, room_h = _room((sheet.pages[0].width_mm, sheet.pages[0].height_mm))
+    _, _, room_w, room_h = printable_mm((sheet.pages[0].width_mm, sheet.pages[0].height_mm))
     for spans, room in ((tiling.across, room_w), (tiling.down, room_h)):
         assert spans[0][0] == 0.0 and all(end - start <= room + 1e-6 for start, end in spans)
         assert all(one[1] - other[0] == pytest.approx(12.0) for one, other in zip(spans, spans[1:], strict=False))
@@ -248,10 +247,10 @@ def test_no_page_of_a_round_top_is_nearly_empty(paper: str) -> None:
     """A round top of 31 cm takes two pages by two, and each shows about a quarter of it."""
     sheet = top_template(TierDrawn(outline("round", 310.0), 0.0, 80.0), 8, HEADING, paper)
     edge = [(x + 156, 156 - y) for x, y in outline("round", 310.0).points(360)]
-    tiling = _tiling(312.0, 312.0, paper, edge)
+    tiling = tiling_of(312.0, 312.0, paper, edge)
     assert len(sheet.pages) == len(tiling.tiles) == 4
     for i, j in tiling.tiles:
-        (xa, xb), (ya, yb) = _trimmed(tiling.across, i), _trimmed(tiling.down, j)
+        (xa, xb), (ya, yb) = trimmed(tiling.across, i), trimmed(tiling.down, j)
         cells = [(x, y) for x in range(1, 312, 3) for y in range(1, 312, 3) if math.hypot(x - 156, y - 156) <= 155]
         assert 0.18 < sum(xa <= x < xb and ya <= y < yb for x, y in cells) / len(cells) < 0.32
 

@@ -15,8 +15,8 @@ from calc.buttercream import RECIPES, density_g_per_ml
 from calc.calculators.declare import run
 from calc.calculators.lesson_form import CALCULATOR
 from calc.colours import BAG_LOSS_G
+from calc.drawing.paper import practice_sheet
 from calc.drawing.scene import Group
-from calc.drawing.sheets import practice_sheet
 from calc.lesson import (
     EXERCISES,
     PIPING_SHARE,

@@ -16,8 +16,8 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import parse
 from calc.calculators.order_form import order_of
 from calc.curves import arc_radius_mm
+from calc.drawing.paper.tiles import tiling_of
 from calc.drawing.pdf import MM
-from calc.drawing.sheets import _tiling
 from calc.order import Plan, plan
 from calc.shapes import SHAPES, TWO_SIZES
 
@@ -121,7 +121,7 @@ def test_strip_is_the_measured_side_with_its_joints_and_arcs(shape: str, paper: 
     uprights: set[float] = set()
     arcs = 0
     with opened(inputs, "marking-strip-only-tier", paper) as document:
-        for (start, end), page in zip(_tiling(tier.side_mm + 12.0, tier.height_mm, paper, ()).across, document.pages, strict=True):
+        for (start, end), page in zip(tiling_of(tier.side_mm + 12.0, tier.height_mm, paper, ()).across, document.pages, strict=True):
             for line in page.lines:
                 if abs(line["x0"] - line["x1"]) < 1e-3 and line["bottom"] - line["top"] > 95 * MM:
                     place = float(line["x0"]) / MM - 10.0 + start

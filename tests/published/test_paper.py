@@ -12,9 +12,9 @@ import pypdf
 import pytest
 
 from calc.drawing.marks import bar
+from calc.drawing.paper import Heading, paper_mm, practice_lines
 from calc.drawing.pdf import MM, pdf
 from calc.drawing.scene import Scene
-from calc.drawing.sheets import Heading, paper_mm, practice_lines
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,44 @@
+"""What goes on the bench next to the cake, at true scale: pages ready for the PDF pen.
+
+Map
+---
+`page`       a sheet of paper and its frame: `Heading`, `Sheet`, `paper_mm`
+`tiles`      a drawing too large for one page laid on several
+`flow`       words, tables and drawings down the pages: `Table`, `Paragraphs`, `Picture`, `written_sheet`
+`marking`    `marking_strip`, `top_template`
+`practice`   `practice_sheet`, `practice_lines`
+`bench`      `BenchStep`, `bench_sheet`
+`cutting`    `cutting_guide`
+`openings`   `tip_chart`
+"""
+
+from calc.drawing.paper.bench import BenchStep, bench_sheet
+from calc.drawing.paper.cutting import cutting_guide
+from calc.drawing.paper.flow import Block, Paragraphs, Picture, Table, written_sheet
+from calc.drawing.paper.marking import marking_strip, top_template
+from calc.drawing.paper.openings import tip_chart
+from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
+from calc.drawing.paper.practice import practice_lines, practice_sheet
+from calc.drawing.paper.tiles import tiles_mm
+
+__all__ = [
+    "PAPERS",
+    "BenchStep",
+    "Block",
+    "Heading",
+    "Paragraphs",
+    "Picture",
+    "Sheet",
+    "Table",
+    "bench_sheet",
+    "cutting_guide",
+    "file_name_part",
+    "marking_strip",
+    "paper_mm",
+    "practice_lines",
+    "practice_sheet",
+    "tiles_mm",
+    "tip_chart",
+    "top_template",
+    "written_sheet",
+]

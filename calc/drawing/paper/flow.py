@@ -1,0 +1,247 @@
+"""Words, tables and drawings set down the pages of a sheet, one below the other.
+
+Map
+---
+`Table`, `Paragraphs`, `Picture`   the blocks
+`PageFlow`                         sets blocks, and turns the page where one does not fit
+`written_sheet`                    a sheet made of blocks alone: shopping list, timetable, hand-out
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.drawing.faces import broken, text_width_mm
+from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, rectangle
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of texts. `numeric` columns are set to the right; `tick` puts a box to tick before every row; `shares` are the columns' widths."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    numeric: tuple[int, ...] = ()
+    tick: bool = False
+    shares: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Paragraphs:
+    """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions."""
+
+    title: str
+    paragraphs: tuple[str, ...]
+    numbered: bool = False
+    boxed: bool = False
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Drawings side by side, as high as `height_mm` or the rest of the page allows; `scaled` writes their scale below."""
+
+    scenes: tuple[Scene, ...]
+    height_mm: float = 70.0
+    scaled: bool = True
+
+
+Block = Table | Paragraphs | Picture
+
+
+def _scale_words(times: float) -> str:
+    """The scale of a drawing in words."""
+    return f"drawn at 1 to {1 / times:.1f}" if times < 0.995 else f"drawn at {times:.1f} to 1" if times > 1.005 else "drawn at 1 to 1"
+
+
+class PageFlow:
+    """Sets blocks down the pages of a sheet; `y` is where the next one goes."""
+
+    def __init__(self, size: tuple[float, float]) -> None:
+        self.size = size
+        self.left, self.top, self.width, self.height = printable_mm(size)
+        self.top += 2.0
+        self.height -= 2.0
+        self.pages: list[list[Item]] = [[]]
+        self.y = self.top
+
+    @property
+    def bottom(self) -> float:
+        """Where the page ends [mm]."""
+        return self.top + self.height
+
+    def sheet(self, name: str, title: str, under: str, heading: Heading) -> Sheet:
+        """Put each page in its frame."""
+        count = len(self.pages)
+        return Sheet(name, title, tuple(framed(self.size, title, under, heading, i, count, items) for i, items in enumerate(self.pages, 1)))
+
+    def turn(self) -> None:
+        """Begin a new page."""
+        self.pages.append([])
+        self.y = self.top
+
+    def need(self, height: float) -> bool:
+        """Begin a new page if this one has less room than `height`; returns whether it did."""
+        if self.y + height > self.bottom and self.y > self.top:
+            self.turn()
+            return True
+        return False
+
+    def add(self, *items: Item) -> None:
+        """Put items on the current page."""
+        self.pages[-1].extend(items)
+
+    def heading(self, words: str, follow: float = 10.0) -> None:
+        """Set a heading together with at least `follow` mm of what comes after it."""
+        if not words:
+            return
+        self.need(9.0 + follow)
+        if self.y > self.top:
+            self.y += 3.0
+        self.add(text_at(self.left, self.y + 4.6, words, 5.0, face="display"))
+        self.y += 7.4
+
+    def table(self, table: Table) -> None:
+        """Set a table, its head again on every page."""
+        size, pad, lead = 3.6, 1.6, 4.5
+        tick = 7.0 if table.tick else 0.0
+        room = self.width - tick
+        widths = _column_widths(table, room, size, pad)
+        edges = [self.left + tick]
+        for width in widths:
+            edges.append(edges[-1] + width)
+
+        def head() -> None:
+            lines = [broken(name, w - 2 * pad, 3.2, "bold") for name, w in zip(table.columns, widths, strict=True)]
+            tall = max(len(cell) for cell in lines) * 3.9 + 2.2
+            self.add(Path(rectangle(self.left, self.y, self.width, tall), Style(fill="#ebe1cf")))
+            for i, cell in enumerate(lines):
+                for k, line in enumerate(cell):
+                    self.add(self._cell(edges, i, table, self.y + 3.6 + k * 3.9, line, 3.2, pad, "bold"))
+            self.y += tall
+
+        self.heading(table.title, 18.0)
+        if any(table.columns):
+            head()
+        for row in table.rows:
+            cells = [broken(text, w - 2 * pad, size) for text, w in zip(row, widths, strict=True)]
+            tall = max(1, *(len(cell) for cell in cells)) * lead + 2.0
+            if self.need(min(tall, self.height)) and any(table.columns):
+                head()
+            done = 0
+            most = max(1, *(len(cell) for cell in cells))
+            while done < most:
+                fits = max(1, int((self.bottom - self.y - 2.0) / lead))
+                part = min(most - done, fits)
+                for i, cell in enumerate(cells):
+                    for k, line in enumerate(cell[done : done + part]):
+                        self.add(self._cell(edges, i, table, self.y + 4.0 + k * lead, line, size, pad, "text"))
+                if table.tick and done == 0:
+                    self.add(Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35)))
+                self.y += part * lead + 2.0
+                done += part
+                if done < most:
+                    self.turn()
+            self.add(Path((("M", self.left, self.y), ("L", self.left + self.width, self.y)), Style(stroke="#b9a9b0", width_mm=0.2)))
+        self.y += 2.0
+
+    def _cell(self, edges: Sequence[float], i: int, table: Table, y: float, words: str, size: float, pad: float, face: str) -> Text:
+        if i in table.numeric:
+            return text_at(edges[i + 1] - pad, y, words, size, "end", face)
+        return text_at(edges[i] + pad, y, words, size, "start", face)
+
+    def paragraphs(self, block: Paragraphs) -> None:
+        """Set paragraphs, line by line."""
+        self.heading(block.title)
+        indent = 7.0 if block.numbered else 4.0 if block.boxed else 0.0
+        for number, paragraph in enumerate(block.paragraphs, 1):
+            lines = broken(paragraph, self.width - indent, 3.7)
+            self.need(min(len(lines), 3) * 4.8)
+            if block.numbered:
+                self.add(text_at(self.left + 4.8, self.y + 4.0, str(number), 3.7, "end", "bold"))
+            for line in lines:
+                self.need(4.8)
+                if block.boxed:
+                    self.add(Path(rectangle(self.left, self.y + 0.4, 1.0, 4.8), Style(fill="#5a3e07")))
+                self.add(text_at(self.left + indent, self.y + 4.0, line, 3.7))
+                self.y += 4.8
+            self.y += 1.6
+
+    def block(self, block: Block) -> None:
+        """Set any block."""
+        match block:
+            case Table():
+                self.table(block)
+            case Paragraphs():
+                self.paragraphs(block)
+            case Picture():
+                self.picture(block)
+
+    def picture(self, block: Picture) -> None:
+        """Set drawings side by side at one scale."""
+        gap = 6.0
+        share = (self.width - gap * (len(block.scenes) - 1)) / max(1, len(block.scenes))
+        most = min(block.height_mm, self.height - 6.0)
+        left = self.bottom - self.y - 6.0
+        if 0.6 * most <= left < most:  # a little smaller here rather than on a page of its own
+            most = left
+        times = min([most / scene.height_mm for scene in block.scenes] + [share / scene.width_mm for scene in block.scenes])
+        tall = max(scene.height_mm for scene in block.scenes) * times
+        self.need(tall + 6.0)
+        x = self.left + (self.width - sum(scene.width_mm * times for scene in block.scenes) - gap * (len(block.scenes) - 1)) / 2
+        for scene in block.scenes:
+            dy = self.y + tall - scene.height_mm * times
+            self.add(Group(scene.items, matrix=(times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)))
+            x += scene.width_mm * times + gap
+        self.y += tall + 1.0
+        if block.scaled:
+            self.add(text_at(self.left + self.width, self.y + 3.0, _scale_words(times), 2.8, "end", style=QUIET))
+        self.y += 5.0
+
+
+def _column_widths(table: Table, room: float, size: float, pad: float) -> list[float]:
+    """Widths that give every column room for its longest word, and share the rest by content."""
+    if table.shares:
+        total = math.fsum(table.shares)
+        return [room * share / total for share in table.shares]
+    texts = [[table.columns[i], *(row[i] for row in table.rows)] for i in range(len(table.columns))]
+    least = [max((text_width_mm(word, size, "bold") for text in column for word in text.split()), default=0.0) + 2 * pad for column in texts]
+    wanted = [max((text_width_mm(text, size) for text in column), default=0.0) + 2 * pad + 0.5 for column in texts]
+    if math.fsum(least) >= room:
+        return [room * width / math.fsum(least) for width in least]
+    # a column that needs less than an even share of what is left gets what it needs; the others share the rest
+    widths = list(least)
+    open_columns = set(range(len(least)))
+    while open_columns:
+        rest = room - math.fsum(widths[i] for i in range(len(widths)) if i not in open_columns)
+        fair = rest / len(open_columns)
+        content = {i for i in open_columns if max(least[i], wanted[i]) <= fair}
+        if not content:
+            base = math.fsum(least[i] for i in open_columns)
+            more = {i: max(0.0, wanted[i] - least[i]) for i in open_columns}
+            total = math.fsum(more.values()) or 1.0
+            for i in open_columns:
+                widths[i] = least[i] + (rest - base) * more[i] / total
+            return widths
+        for i in content:
+            widths[i] = max(least[i], wanted[i])
+        open_columns -= content
+    extra = (room - math.fsum(widths)) / len(widths)
+    return [width + extra for width in widths]
+
+
+def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Heading = NO_HEADING, paper: str = "A4", under: str = "") -> Sheet:
+    """Set words, tables and drawings on as many pages as they take: shopping list, timetable, hand-out.
+
+    `under` is one line under the title. A table row longer than a page is broken.
+
+    >>> len(written_sheet("shopping-list", "Shopping list", [Table("", ("What", "How much"), (("Butter", "1.2 kg"),), (1,), True)]).pages)
+    1
+    """
+    flow = PageFlow(paper_mm(paper))
+    for block in blocks:
+        flow.block(block)
+    return flow.sheet(name, title, under, heading)

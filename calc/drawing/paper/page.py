@@ -1,0 +1,121 @@
+"""A sheet of paper and the frame that every page bears. It may import the scene, the typefaces and the marks of `drawing`.
+
+Map
+---
+`Heading`, `Sheet`          the order's name and day; a sheet with its pages
+`paper_mm`, `printable_mm`  sizes of paper, and what the frame leaves of them
+`framed`                    one page: title, heading, scale bars, page number, and what stands on it
+`text_at`, `fit_text`       words in one of the usual styles; words made to fit a width
+`file_name_part`            words as part of a file's name
+
+Every page bears a bar of 100 mm both ways, the words "print at 100 %", its title, the order's name and the day. All text
+stays at least 5 mm inside the paper's edge.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.drawing.faces import text_width_mm
+from calc.drawing.marks import bar
+from calc.drawing.pdf import pdf
+from calc.drawing.scene import INK, Item, Path, Scene, Style, Text
+
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
+_LEFT, _RIGHT, _TOP, _BOTTOM = 10.0, 19.0, 26.0, 22.0  # margins that the frame takes up, in mm
+SOFT = "#54364f"
+BLACK = Style(fill="#000000")
+_INK = Style(fill=INK)
+QUIET = Style(fill=SOFT)
+
+
+@dataclass(frozen=True)
+class Heading:
+    """What every sheet of an order bears: the order's name, and the day in words."""
+
+    order_name: str = ""
+    day: str = ""
+
+
+NO_HEADING = Heading()
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet: the name of its file, its title and its pages."""
+
+    name: str
+    title: str
+    pages: tuple[Scene, ...]
+
+    def pdf(self) -> bytes:
+        """The sheet as a PDF."""
+        return pdf(self.pages, self.title)
+
+
+def paper_mm(paper: str, landscape: bool = False) -> tuple[float, float]:
+    """Give the width and height of a sheet of paper: A4 (iso-216, table 1) or Letter, 8.5 by 11 inches.
+
+    >>> paper_mm("A4"), paper_mm("Letter", landscape=True)
+    ((210.0, 297.0), (279.4, 215.9))
+    """
+    width, height = PAPERS[paper]
+    return (height, width) if landscape else (width, height)
+
+
+def text_at(
+    x: float, y: float, words: str, size: float = 3.6, anchor: str = "start", face: str = "text", style: Style = _INK, turn: float = 0.0
+) -> Text:
+    """Set words at a place, in the text face and ink unless told otherwise."""
+    return Text(x, y, words, size, anchor, face, style, turn)
+
+
+def fit_text(words: str, size: float, width: float, face: str) -> tuple[str, float]:
+    """Shrink words to fit a width, to half the size at most; what is still too long is cut off with an ellipsis."""
+    wide = text_width_mm(words, size, face)
+    if wide <= width:
+        return words, size
+    if wide <= width * 2:
+        return words, size * width / wide
+    half = size / 2
+    while words and text_width_mm(words + "…", half, face) > width:
+        words = words[:-1]
+    return words + "…", half
+
+
+def framed(size: tuple[float, float], title: str, under: str, heading: Heading, number: int, count: int, items: Sequence[Item]) -> Scene:
+    """Make one page: the frame, and the items on it."""
+    width, height = size
+    right = width - 10.0
+    named, big = fit_text(title, 7.0, width * 0.60, "display")
+    frame: list[Item] = [text_at(_LEFT, 15.5, named, big, face="display")]
+    order, small = fit_text(heading.order_name, 4.0, width * 0.33, "bold")
+    frame.append(text_at(right, 12.0, order, small, "end", "bold"))
+    day, small = fit_text(heading.day, 3.4, width * 0.33, "text")
+    frame.append(text_at(right, 16.8, day, small, "end", style=QUIET))
+    frame.append(Path((("M", _LEFT, 19.0), ("L", right, 19.0)), Style(stroke=INK, width_mm=0.6)))
+    if under:
+        line, small = fit_text(under, 3.2, width - 30, "text")
+        frame.append(text_at(_LEFT, 22.8, line, small, style=QUIET))
+    frame.append(bar(_LEFT, height - 14.0, 100.0))
+    frame.append(bar(width - 13.0, height - 22.0 - 100.0, 100.0, upright=True))
+    frame.append(text_at(_LEFT + 104.0, height - 13.4, "Print at 100 %, not “fit to page”.", 3.0, face="bold"))
+    frame.append(text_at(_LEFT + 104.0, height - 9.6, "Both bars measure 100 mm when it is right.", 3.0))
+    frame.append(text_at(right, height - 9.6, f"{number} of {count}", 3.4, "end", "bold"))
+    return Scene(title, f"{title}, page {number} of {count}", 0.0, 0.0, width, height, (*frame, *items))
+
+
+def printable_mm(size: tuple[float, float]) -> tuple[float, float, float, float]:
+    """Give the area that the frame leaves free: x, y, width, height [mm]."""
+    return _LEFT, _TOP, size[0] - _LEFT - _RIGHT, size[1] - _TOP - _BOTTOM
+
+
+def file_name_part(words: str) -> str:
+    """Give words as part of a file's name: lower-case ASCII letters, digits and hyphens; "tier" where nothing is left.
+
+    >>> file_name_part("Lower tier"), file_name_part("../")
+    ('lower-tier', 'tier')
+    """
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "tier"

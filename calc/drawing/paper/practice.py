@@ -1,0 +1,171 @@
+"""Sheets to pipe over while practising.
+
+Map
+---
+`practice_sheet`   one row in three sizes: follow the grey, then the dots, then nothing
+`practice_lines`   lines, waves, loops, circles and spirals for any tip
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from calc.drawing.marks import cross
+from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
+from calc.drawing.rows import TierDrawn, joints_mm
+from calc.drawing.scene import Group, Item, Path, Style, circle, smooth
+from calc.drawing.unroll import marks, piped
+from calc.rows import natural_pitch_mm, scroll_points
+from calc.rows.placement import PlacedRow
+from calc.shapes import outline
+from calc.units import Say
+
+_GREY = "#cfc9cc"
+_FAINT = Style(stroke="#8a8288", width_mm=0.3)
+_DOTTED = Style(stroke="#5f5561", width_mm=0.9, dash=(0.0, 4.0))
+_SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
+
+
+def _exercise(row: PlacedRow, wide: float, how: str) -> tuple[list[Item], float, float]:
+    """One line of an exercise: its items from (0, 0), and the room it needs above and below its line."""
+    size = row.size_mm
+    tier = TierDrawn(outline("round", wide / math.pi), 0.0, 400.0)
+    reach = max(row.drop_mm, 0.0)
+    items: list[Item] = []
+    hung = row.what.hangs or row.what.scroll
+    places = joints_mm(row, wide)
+    if how == "grey":
+        items.append(piped(tier, row, 0.0, wide))
+    if row.what.hangs:
+        sketch = replace(tier, rows=(row,))
+        if how == "dots":
+            items += [
+                item for item in marks(sketch, bands=False, words=False, prick=True) if isinstance(item, Path) and item.style.dash == (0.0, 5.0)
+            ]
+        for s in (*places, wide):
+            items.append(cross(s, 0.0, 4.0))
+    elif row.what.scroll:
+        for s in places:
+            pitch = wide / max(1, len(places))
+            across = row.width_mm or pitch * 0.78
+            at = s + (pitch - across) / 2
+            if how == "dots":
+                points = scroll_points(row.kind, across, row.drop_mm or across * 0.35, 24)
+                items.append(Path(smooth([(at + x, y) for x, y in points]), _DOTTED))
+            items += [cross(at, 0.0, 3.0), cross(at + across, 0.0, 3.0)]
+    else:
+        items.append(Path((("M", 0.0, 0.0), ("L", wide, 0.0)), _FAINT if how != "nothing" else Style(stroke="#b9b2b7", width_mm=0.2)))
+        if how == "dots":
+            count = row.count or max(3, round(wide / max(4.0, size)))
+            items += [Path(circle((i + 0.5) * wide / count, 0.0, 0.7), BLACK) for i in range(count)]
+        items.append(cross(0.0, 0.0, 4.0))
+    half = (row.width_mm or size * 1.6) if row.what.set_apart else size * 1.3
+    if row.what.tucked:  # it hangs from its line
+        return items, 3.6, 1.2 * half + 0.8
+    return items, half / 2 + 3.0, reach + size + 1.0 if hung else half / 2 + 3.0
+
+
+def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric") -> Sheet:
+    """Draw a row to practise with the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
+
+    Large is 1.25 times and small 0.75 times the size on the cake; the bead stays the tip's own. `pitch_mm` is the width of a swag, or the
+    distance from piece to piece; 0 takes the tip's own.
+
+    >>> from calc.tips import Tip
+    >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
+    3
+    """
+    say = Say(units)
+    size = paper_mm(paper)
+    left, top, room_w, room_h = printable_mm(size)
+    title = f"Practice: {row.kind}, {row.tip.name}"
+    scenes = []
+    for number, (size_name, scale) in enumerate(_SIZES, 1):
+        curved = row.what.hangs or row.what.scroll
+        single = row.what.set_apart
+        width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * scale if single else None
+        natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
+        wanted = min((width or 0.0) * 1.25 if single else natural * scale, room_w - 12.0)
+        repeats = max(1, int((room_w - 12.0) / wanted))
+        wide = wanted * repeats if curved else room_w - 12.0
+        pieces = row.what.in_pieces
+        sized = replace(
+            row,
+            colour=_GREY,
+            place="side",
+            line_mm=0.0,
+            joints=(),
+            shift=0.0,
+            drop_mm=row.drop_mm * scale,
+            repeats=repeats if not pieces else 0,
+            count=max(3, round(wide / wanted)) if pieces else None,
+            name="",
+            width_mm=width,
+            per_joint=1,
+            bead_mm=row.size_mm,
+        )
+        y, turn = top + 4.0, 0
+        items: list[Item] = []
+        while True:
+            how = ("grey", "dots", "nothing")[turn % 3]
+            line, above, below = _exercise(sized, wide, how)
+            if y + above + below > top + room_h:
+                break
+            items.append(
+                text_at(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8, style=QUIET)
+            )
+            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
+            y += above + below + (2.2 if row.what.hangs else 3.0)  # hanging rows leave room of their own
+            turn += 1
+            if turn > 30:
+                break
+        about = f"{size_name}: {say.length(wanted)} {'wide' if curved else 'from one to the next'}"
+        if row.drop_mm:
+            about += f", drop {say.length(sized.drop_mm)}"
+        about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
+        scenes.append(framed(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items))
+    return Sheet(f"practice-{file_name_part(row.kind)}-{file_name_part(row.tip.name)}", title, tuple(scenes))
+
+
+def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
+    """Draw lines, waves, loops, drops and circles to pipe over, for any tip."""
+    size = paper_mm(paper)
+    left, top, room_w, room_h = printable_mm(size)
+    firm = Style(stroke="#8a8288", width_mm=0.7)
+    items: list[Item] = []
+
+    def place(y: float, words: str, points: Sequence[tuple[float, float]]) -> None:
+        items.append(text_at(left, y - 1.0, words, 2.8, style=QUIET))
+        third = max(2, len(points) * 2 // 3)
+        items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[:third]]), firm))
+        items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[third - 1 :]]), _DOTTED))
+
+    steps = [i / 120 for i in range(121)]
+    wide = room_w
+    place(top + 3, "straight lines", [(wide * t, 0.0) for t in steps])
+    place(top + 18, "a little pressure, a lot, a little", [(wide * t, 0.0) for t in steps])
+    place(top + 33, "waves", [(wide * t, 5 * math.sin(t * math.tau * 6)) for t in steps])
+    place(top + 56, "drops", [(wide * t, 14 * abs(math.sin(t * math.pi * 6)) ** 1.0) for t in [i / 240 for i in range(241)]])
+    place(
+        top + 86,
+        "loops",
+        [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2) for t in [i / 300 for i in range(301)]],
+    )
+    place(top + 112, "to and fro", [(wide * t, 5 * (2 / math.pi) * math.asin(math.sin(t * math.tau * 18))) for t in [i / 288 for i in range(289)]])
+    y = top + 134
+    items.append(text_at(left, y, "circles of 2, 3, 4 and 5 cm", 2.8, style=QUIET))
+    x = left
+    for across in (20.0, 30.0, 40.0, 50.0):
+        items.append(Path(circle(x + across / 2, y + 4 + across / 2, across / 2), firm))
+        items.append(Path(circle(x + across / 2, y + 4 + across / 2, across / 4), _DOTTED))
+        x += across + 8
+    y += 62
+    spiral = [(20 + t * 17 * math.cos(t * math.tau * 3), 20 + t * 17 * math.sin(t * math.tau * 3)) for t in steps]
+    if y + 46 <= top + room_h:
+        items.append(text_at(left, y, "spirals for rosettes", 2.8, style=QUIET))
+        for i in range(4):
+            items.append(Path(smooth([(left + i * 44 + px, y + 3 + py) for px, py in spiral]), (firm, firm, _DOTTED, _DOTTED)[i]))
+    title, under = "Practice: lines and curves", "Lay it in a clear wallet or under parchment. Any tip; begin with a round one."
+    return Sheet("practice-lines-and-curves", title, (framed(size, title, under, heading, 1, 1, items),))

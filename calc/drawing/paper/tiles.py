@@ -1,0 +1,265 @@
+"""Lays a drawing at 1:1 on as few pages as hold it, with overlaps, trimming lines, match marks and a key of the tiles.
+
+Map
+---
+`tile_pages`   a drawing -> its pages
+`tiling`       how many pages, which way up, and which part of the drawing each shows
+`tiles_mm`     the part of a length that each tile shows
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.drawing.faces import text_width_mm
+from calc.drawing.marks import cross
+from calc.drawing.paper.page import BLACK, SOFT, Heading, framed, paper_mm, printable_mm, text_at
+from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
+
+_OVERLAP_MM = 12.0
+_TRIM = Style(stroke="#000000", width_mm=0.3, dash=(3.0, 2.0))
+
+
+def _count(length: float, room: float) -> int:
+    """The number of tiles that cover a length."""
+    return 1 if length <= room + 1e-9 else math.ceil((length - _OVERLAP_MM) / (room - _OVERLAP_MM) - 1e-9)
+
+
+def tiles_mm(length_mm: float, room_mm: float) -> tuple[tuple[float, float], ...]:
+    """Give the part of a length that each tile shows, with overlaps of 12 mm.
+
+    Formula: tiles as long as there is room for, each starting 12 mm before the end of the last.
+
+    Parameters
+    ----------
+    length_mm : float
+        The whole length [mm]
+    room_mm : float
+        Room on a page [mm]
+
+    Returns
+    -------
+    tuple of (float, float)
+        From and to, for each tile [mm]
+
+    Range: room for more than 12 mm, else ValueError. The tiles are not evened out.
+
+    Example
+    -------
+    >>> tiles_mm(500.0, 260.0)
+    ((0.0, 260.0), (248.0, 500.0))
+
+    Source: geometry (division with overlaps)
+    """
+    if room_mm <= _OVERLAP_MM:
+        raise ValueError("a tile is longer than its overlap")
+    step = room_mm - _OVERLAP_MM
+    return tuple((step * i, min(length_mm, step * i + room_mm)) for i in range(_count(length_mm, room_mm)))
+
+
+def _match_letter(i: int) -> str:
+    """The letter of a match mark: A to Z, then AA to ZZ."""
+    return chr(65 + i % 26) * (1 + i // 26)
+
+
+def _match_mark(x: float, y: float, letter: str) -> list[Item]:
+    """A match mark: a cross in a diamond with its letter."""
+    return [
+        Path(polygon([(x, y - 3), (x + 3, y), (x, y + 3), (x - 3, y)]), Style(stroke="#000000", width_mm=0.25)),
+        cross(x, y, 6.0),
+        text_at(x + 3.4, y - 2.2, letter, 3.4, face="bold", style=BLACK),
+    ]
+
+
+def _box_of(item: Item) -> tuple[float, float, float, float]:
+    """The rectangle an item lies in: left, top, right, bottom."""
+    if isinstance(item, Path):
+        xs = [float(v) for part in item.parts for v in part[1::2]]
+        ys = [float(v) for part in item.parts for v in part[2::2]]
+        return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(item, Text):
+        wide = text_width_mm(item.words, item.size_mm, item.face)
+        start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[item.anchor]
+        angle = math.radians(item.turn_deg)
+        c, s = math.cos(angle), math.sin(angle)
+        corners = [
+            (item.x + x * c - y * s, item.y + x * s + y * c) for x in (start, start + wide) for y in (-0.8 * item.size_mm, 0.25 * item.size_mm)
+        ]
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(item, Group) and item.matrix is None:
+        boxes = [_box_of(inner) for inner in item.items]
+        return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+    return -math.inf, -math.inf, math.inf, math.inf
+
+
+def _in_window(item: Item, left: float, top: float, right: float, bottom: float) -> Item | None:
+    """An item as a tile shows it: lines that cross it, and words whose middle lies on it, moved so that none is cut off."""
+    x0, y0, x1, y1 = _box_of(item)
+    if x1 < left or x0 > right or y1 < top or y0 > bottom:
+        return None
+    if isinstance(item, Text) or (isinstance(item, Group) and any(isinstance(inner, Text) for inner in item.items)):
+        inside = x0 >= left and x1 <= right and y0 >= top and y1 <= bottom
+        if not inside and not (left <= (x0 + x1) / 2 <= right and top <= (y0 + y1) / 2 <= bottom):
+            return None
+        dx = max(0.0, left + 0.5 - x0) if x0 < left else min(0.0, right - 0.5 - x1) if x1 > right else 0.0
+        dy = max(0.0, top + 0.5 - y0) if y0 < top else min(0.0, bottom - 0.5 - y1) if y1 > bottom else 0.0
+        return Group((item,), matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)) if dx or dy else item
+    return item
+
+
+Span = tuple[float, float]
+Tile = tuple[int, int]  # column and row
+
+
+def _evened(length: float, room: float) -> tuple[Span, ...]:
+    """Tiles of nearly equal length that overlap by 12 mm. No trimming line lies in the middle, where a drawing has its own line."""
+    count = _count(length, room)
+    each = (length + _OVERLAP_MM * (count - 1)) / count
+    aside = min(8.0, room - each) if count % 2 == 0 else 0.0
+    starts = [0.0, *((each - _OVERLAP_MM) * i + aside for i in range(1, count))]
+    return tuple((start, end + _OVERLAP_MM) for start, end in zip(starts, [*starts[1:], length - _OVERLAP_MM], strict=True))
+
+
+def trimmed(spans: Sequence[Span], i: int) -> Span:
+    """The part of a tile that is left after trimming."""
+    return (spans[i][0] + _OVERLAP_MM / 2 if i else spans[i][0]), (spans[i][1] - _OVERLAP_MM / 2 if i < len(spans) - 1 else spans[i][1])
+
+
+def _reaches(area: Sequence[tuple[float, float]], left: float, top: float, right: float, bottom: float) -> bool:
+    """Whether a polygon overlaps a rectangle: its edge enters it, or it contains the middle of it."""
+    for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True):
+        if max(ax, bx) < left or min(ax, bx) > right or max(ay, by) < top or min(ay, by) > bottom:
+            continue
+        pieces = max(1, math.ceil(max(abs(bx - ax), abs(by - ay))))
+        if any(left <= ax + (bx - ax) * k / pieces <= right and top <= ay + (by - ay) * k / pieces <= bottom for k in range(pieces + 1)):
+            return True
+    x, y = (left + right) / 2, (top + bottom) / 2
+    return (
+        sum((ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay) for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True))
+        % 2
+        == 1
+    )
+
+
+@dataclass(frozen=True)
+class Tiling:
+    """How a drawing is laid on pages: the spans of its width and height, and the tiles that are printed, in page order."""
+
+    landscape: bool
+    across: tuple[Span, ...]
+    down: tuple[Span, ...]
+    tiles: tuple[Tile, ...]
+
+    def page(self, tile: Tile) -> int:
+        """The page number of a tile; 0 where it is not printed."""
+        return self.tiles.index(tile) + 1 if tile in self.tiles else 0
+
+
+def tiling_of(width: float, height: float, paper: str, area: Sequence[tuple[float, float]]) -> Tiling:
+    """Give the fewest pages that hold a drawing.
+
+    Where the last tile across would be less than half a page, all are of one length. With an `area` (a polygon, its corner at (0, 0)) tiles
+    that it does not reach are left out, and tiles are evened out unless that takes more pages; of two ways with as many pages, the one that
+    keeps trimming lines off the middle is taken.
+    """
+    found: list[tuple[int, int, Tiling]] = []
+    for landscape in (True, False):
+        _, _, room_w, room_h = printable_mm(paper_mm(paper, landscape))
+        full_w, full_h = tiles_mm(width, room_w), tiles_mm(height, room_h)
+        short = full_w[-1][1] - full_w[-1][0] < 0.5 * room_w  # a strip: no page for a finger's width of it
+        ways = [(_evened(width, room_w) if short else full_w, full_h)]
+        if area:
+            ways = [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
+        for across, down in ways:
+            tiles = [
+                (i, j)
+                for j in range(len(down))
+                for i in range(len(across))
+                if not area
+                or len(across) * len(down) == 1
+                or _reaches(area, trimmed(across, i)[0], trimmed(down, j)[0], trimmed(across, i)[1], trimmed(down, j)[1])
+            ]
+            middles = sum(abs(trimmed(spans, 0)[1] - spans[-1][1] / 2) < 4.0 for spans in (across, down) if len(spans) % 2 == 0)
+            uneven = sum(spans[-1][1] - spans[-1][0] < 0.5 * (spans[0][1] - spans[0][0]) for spans in (across, down)) if area else 0
+            found.append((len(tiles), 2 * uneven + middles, Tiling(landscape, across, down, tuple(tiles))))
+    return min(found, key=lambda way: way[:2])[2]
+
+
+def _key(tiling: Tiling, size: tuple[float, float], number: int) -> list[Item]:
+    """A small plan of how the pages lie, above the page number: this page is dark, one that is not printed has a dashed edge."""
+    if len(tiling.tiles) < 2:
+        return []
+    tall = 7.4 / len(tiling.down)
+    wide = min(tall * size[0] / size[1], 36.0 / len(tiling.across))
+    left, top = size[0] - 10.0 - wide * len(tiling.across), size[1] - 13.6 - 7.4
+    items: list[Item] = []
+    for j in range(len(tiling.down)):
+        for i in range(len(tiling.across)):
+            x, y, page = left + wide * i, top + tall * j, tiling.page((i, j))
+            if page == number:
+                items.append(Path(rectangle(x, y, wide, tall), Style(fill=SOFT)))
+            items.append(Path(rectangle(x, y, wide, tall), Style(stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))))
+            if page:
+                big = min(2.6, 0.8 * tall, 0.9 * wide / len(str(page)))
+                items.append(
+                    text_at(
+                        x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold", Style(fill="#ffffff") if page == number else BLACK
+                    )
+                )
+    return items
+
+
+def tile_pages(
+    items: Sequence[Item],
+    box: tuple[float, float, float, float],
+    title: str,
+    under: str,
+    heading: Heading,
+    paper: str,
+    area: Sequence[tuple[float, float]] = (),
+) -> tuple[Scene, ...]:
+    """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles.
+
+    With an `area`, like the top of a cake, it is spread evenly over its pages, without a page for a tile that the area does not reach.
+    """
+    x0, y0, width, height = box
+    tiling = tiling_of(width, height, paper, [(x - x0, y - y0) for x, y in area])
+    across, down, count = tiling.across, tiling.down, len(tiling.tiles)
+    size = paper_mm(paper, tiling.landscape)
+    left, top, _, _ = printable_mm(size)
+    # where words stand along a trimming line: beside the middle, where there is one
+    along, upright = (0.38 if area and len(spans) % 2 else 0.5 for spans in (across, down))
+    scenes = []
+    for number, (i, j) in enumerate(tiling.tiles, 1):
+        (xa, xb), (ya, yb) = across[i], down[j]
+        dx, dy = left - x0 - xa, top - y0 - ya
+        window = (x0 + xa, y0 + ya, x0 + xb, y0 + yb)
+        here = tuple(kept for item in items if (kept := _in_window(item, *window)) is not None)
+        shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
+        for k, nearer in ((i, True), (i + 1, False)):
+            other = tiling.page((k - 1 if nearer else k, j))
+            if not 0 < k < len(across) or not other:
+                continue
+            x = left + across[k][0] - xa + _OVERLAP_MM / 2
+            shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), _TRIM))
+            letter = _match_letter(k - 1)
+            for part in (0.25, 0.75):
+                shown += _match_mark(x, top + (yb - ya) * part, letter)
+            words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
+            shown.append(text_at(x + (-1.2 if nearer else 3.4), top + (yb - ya) * (1 - upright), words, 2.6, "middle", style=BLACK, turn=-90.0))
+        for k, nearer in ((j, True), (j + 1, False)):
+            other = tiling.page((i, k - 1 if nearer else k))
+            if not 0 < k < len(down) or not other:
+                continue
+            y = top + down[k][0] - ya + _OVERLAP_MM / 2
+            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), _TRIM))
+            letter = _match_letter(len(across) - 1 + k - 1)
+            for part in (0.25, 0.75):
+                shown += _match_mark(left + (xb - xa) * part, y, letter)
+            words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
+            shown.append(text_at(left + (xb - xa) * along, y + (-1.2 if nearer else 3.4), words, 2.6, "middle", style=BLACK))
+        scenes.append(framed(size, title, under, heading, number, count, [*shown, *_key(tiling, size, number)]))
+    return tuple(scenes)

@@ -15,6 +15,12 @@ from tools.build.console import Failed
 from tools.check import checks
 from tools.site import build_site, server
 
+CHECKS = {
+    "mutants": "put small mistakes into a room of calc and see which its tests notice",
+    "scripts": "test the scripts of the pages in Node",
+    "vectors": "compare what readers see with what is pinned, or with another commit",
+}
+
 
 def main() -> int:
     """Parse the command and do it."""
@@ -32,16 +38,12 @@ def main() -> int:
 
     commands.add_parser("bench", help="measure how quickly the pages answer", add_help=False)  # what follows is for tools/bench/measure.py
 
-    checking = commands.add_parser("check", help="check the tests themselves")
-    checking.add_argument(
-        "what",
-        choices=["mutants", "scripts"],
-        help="mutants: see which small mistakes the tests notice; scripts: test the scripts of the pages in Node",
-    )
-    checking.add_argument("rest", nargs=argparse.REMAINDER, metavar="...", help="more with: check mutants --help")
+    checking = commands.add_parser("check", help="one of the slower checks").add_subparsers(dest="what", required=True)
+    for what, told in CHECKS.items():
+        checking.add_parser(what, help=told, add_help=False)  # what follows is for tools/check/WHAT.py
 
     asked, rest = parser.parse_known_args()
-    if rest and asked.command != "bench":
+    if rest and asked.command not in ("bench", "check"):
         parser.error(f"unknown: {' '.join(rest)}")
     try:
         if asked.command == "serve":
@@ -54,7 +56,7 @@ def main() -> int:
         elif asked.command == "bench":
             return checks.bench(rest)
         elif asked.command == "check":
-            return checks.check(asked.what, asked.rest)
+            return checks.check(asked.what, rest)
     except Failed as failed:
         print(f"handbook.py: {failed}", file=sys.stderr)
         return 1

@@ -82,6 +82,15 @@ test("Enter is left alone where it has a meaning of its own", () => {
   assert.equal(asked, 0);
 });
 
+test("a choice that is reached is left as it is", () => {
+  show('<select id="choice"><option>round</option></select><input type="checkbox" id="box">');
+  for (const id of ["choice", "box"]) {
+    one(`#${id}`).select = () => assert.fail("nothing to select");
+    reach(one(`#${id}`));
+    assert.equal(document.activeElement?.id, id);
+  }
+});
+
 test("a field that is reached has its folds opened and its text selected", () => {
   show('<details id="outer"><details id="inner"><input id="deep" type="text" value="8 in"></details></details>');
   reach(one("#deep"));

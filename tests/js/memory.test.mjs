@@ -48,10 +48,13 @@ function ship(/** @type {Uint8Array} */ image, /** @type {Uint8Array} */ start) 
   const stretches = [];
   for (let at = 0; at < combined.length; at += PAGE) {
     const block = combined.subarray(at, at + PAGE);
-    if (block.some((byte) => byte)) stretches.push([at, block]);
+    if (block.every((byte) => byte === 0)) continue;
+    const last = stretches.at(-1);
+    if (last && last[0] + last[1] === at) last[1] += PAGE;
+    else stretches.push([at, PAGE]);
   }
-  const words = Uint32Array.from([stretches.length, 4 * HEAD.length, ...stretches.flatMap(([at, block]) => [at, block.length]), ...HEAD]);
-  const bytes = Buffer.concat([new Uint8Array(words.buffer), ...stretches.map(([, block]) => block)]);
+  const words = Uint32Array.from([stretches.length, 4 * HEAD.length, ...stretches.flat(), ...HEAD]);
+  const bytes = Buffer.concat([new Uint8Array(words.buffer), ...stretches.map(([at, length]) => combined.subarray(at, at + length))]);
   return new Uint8Array(bytes); // aligned, as what a stream gives is
 }
 

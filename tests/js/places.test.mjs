@@ -36,7 +36,7 @@ beforeEach(() => {
 });
 afterEach(() => leave());
 
-const current = (/** @type {string} */ place) => all(`${place} a[aria-current]`).map((link) => link.textContent);
+const current = (/** @type {string} */ place) => all(`${place} a[aria-current="true"]`).map((link) => link.textContent);
 
 /** The reader scrolls down so far. @param {number} by */
 function scroll(by) {
@@ -61,6 +61,26 @@ test("the part whose heading has passed under the strip is marked, and one only"
   assert.deepEqual(current(".pb-jump"), ["three"]);
   scroll(-6520);
   assert.deepEqual(current(".pb-jump"), ["one"]);
+});
+
+test("the strip scrolls sideways until the marked part is in its middle", () => {
+  /** @type {number[]} */ const to = [];
+  const list = one(".pb-jump ul");
+  const link = one('.pb-jump a[data-part="two"]');
+  list.scrollTo = (/** @type {{ left: number }} */ { left }) => to.push(left);
+  for (const [element, sizes] of [[list, { clientWidth: 200 }], [link, { clientWidth: 80, offsetLeft: 300 }]]) {
+    for (const [name, value] of Object.entries(sizes)) Object.defineProperty(element, name, { value });
+  }
+  scroll(1520);
+  scroll(10);
+  assert.deepEqual(to, [240]); // its middle at 340, that of the strip 100 further to the left; once
+});
+
+test("a press beside the links does nothing", () => {
+  const event = new MouseEvent("click", { bubbles: true, cancelable: true });
+  one("#one").dispatchEvent(event);
+  assert.equal(event.defaultPrevented, false);
+  assert.deepEqual(gone, []);
 });
 
 test("the half that fills the page is marked", () => {

@@ -1,7 +1,8 @@
-"""Inputs and the answers a reader sees, kept in tests/vectors/: written from calc as it runs natively, and compared with --check.
+"""Inputs and the answers a reader sees, kept in tests/vectors/: written from calc as it runs natively, and compared.
 
-    .venv/bin/python -m tools.check.vectors           writes them anew (say in docs/about/changelog.md what changed, and why)
-    .venv/bin/python -m tools.check.vectors --check   fails when today's answers differ
+    python3 tools/handbook.py check vectors                 fails when today's answers differ
+    python3 tools/handbook.py check vectors --write         writes them anew (say in docs/about/changelog.md what changed, and why)
+    python3 tools/handbook.py check vectors --against REV   compares every word of the answers with those of another commit
 
 tests/calc/test_vectors.py holds the native answers to them, tests/browser/test_vectors.py those of the page's worker. They pin
 today's displayed answers; that these are right is for the other tests to say.
@@ -10,8 +11,14 @@ today's displayed answers; that these are right is for the other tests to say.
 from __future__ import annotations
 
 import argparse
+import io
 import json
+import subprocess
 import sys
+import tarfile
+import tempfile
+from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import Any, TypedDict
 
 import calc
@@ -132,13 +139,94 @@ def kept() -> list[Kept]:
     return found
 
 
+# ---- another commit
+
+
+# Run in a folder that holds the other commit's calc: whole answers to what is asked, or the exception.
+PROGRAM = """
+import json, sys
+import calc
+assert calc.__file__.startswith(sys.argv[1]), calc.__file__
+answers = []
+for slug, inputs in json.load(sys.stdin):
+    try:
+        answers.append(json.loads(calc.compute(slug, inputs).to_json()))
+    except Exception as wrong:
+        answers.append({"exception": f"{type(wrong).__name__}: {wrong}"})
+json.dump(answers, sys.stdout)
+"""
+
+
+def answers_of(folder: Path, asked: Sequence[Vector]) -> list[dict[str, Any]]:
+    """Whole answers of the calc that is in a folder."""
+    questions = json.dumps([(vector["calculator"], vector["inputs"]) for vector in asked])
+    command = [sys.executable, "-c", PROGRAM, str(folder)]
+    done = subprocess.run(command, cwd=folder, input=questions, capture_output=True, text=True, check=True)
+    found: list[dict[str, Any]] = json.loads(done.stdout)
+    return found
+
+
+def unpack(revision: str, folder: Path) -> list[Kept]:
+    """Put a commit's calc into a folder; gives its vectors."""
+    packed = subprocess.run(["git", "archive", revision, "calc", "tests/vectors"], cwd=ROOT, capture_output=True, check=True).stdout
+    with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
+        archive.extractall(folder, filter="data")
+    found: list[Kept] = json.loads((folder / FILE.relative_to(ROOT)).read_text(encoding="utf-8"))
+    return found
+
+
+def words(answer: Any, drawings: bool, path: str = "") -> Iterator[tuple[str, str]]:
+    """Every text of an answer, with where it stands; numbers behind texts are left out, and drawings unless asked for."""
+    if isinstance(answer, str):
+        yield path, answer
+    elif isinstance(answer, dict):
+        for name, part in answer.items():
+            if name != "svg" or drawings:
+                yield from words(part, drawings, f"{path}.{name}" if path else name)
+    elif isinstance(answer, list):
+        for i, part in enumerate(answer):
+            yield from words(part, drawings, f"{path}.{part['name'] if isinstance(part, dict) and 'name' in part else i}")
+
+
+def compare(revision: str, drawings: bool) -> int:
+    """Print every text that differs from another commit's; 1 where any does."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name).resolve()
+        asked: list[Vector] = []
+        for vector in [*unpack(revision, folder), *vectors()]:
+            plain: Vector = {"calculator": vector["calculator"], "inputs": vector["inputs"]}
+            if plain not in asked:
+                asked.append(plain)
+        before, after = answers_of(folder, asked), answers_of(ROOT, asked)
+    texts = differing = 0
+    for vector, one, other in zip(asked, before, after, strict=True):
+        old, new = dict(words(one, drawings)), dict(words(other, drawings))
+        texts += len(new)
+        changed = [place for place in dict.fromkeys([*old, *new]) if old.get(place) != new.get(place)]
+        if changed:
+            differing += 1
+            print(f"{vector['calculator']} {_short(json.dumps(vector['inputs'], ensure_ascii=False))}")
+        for place in changed:
+            print(f"  {place}\n    - {_short(old.get(place, '(nothing)'))}\n    + {_short(new.get(place, '(nothing)'))}")
+    print(f"{len(asked)} vectors, {texts} texts: {differing or 'none'} of the vectors differ from {revision}")
+    return 1 if differing else 0
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 200 else f"{text[:200]}…"
+
+
 def main() -> int:
     """Write the vectors, or compare them."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--check", action="store_true", help="compare instead of writing")
+    parser = argparse.ArgumentParser(prog="handbook.py check vectors", description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--write", action="store_true", help="write instead of comparing")
+    parser.add_argument("--against", metavar="REV", help="compare with the answers of another commit")
+    parser.add_argument("--drawings", action="store_true", help="with --against: the drawings, too")
     asked = parser.parse_args()
+    if asked.against:
+        return compare(asked.against, asked.drawings)
     today: list[Kept] = [{**vector, "shown": natively(vector)} for vector in vectors()]
-    if not asked.check:
+    if asked.write:
         FILE.parent.mkdir(parents=True, exist_ok=True)
         FILE.write_text(json.dumps(today, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
         print(f"{len(today)} vectors written")

@@ -23,8 +23,7 @@ from calc import units
 from calc.tips import read_tip
 from calc.units import LONGEST_TEXT, Problem, Problems, Say
 
-UNIT_OF_KIND = {"length": "mm", "mass": "g", "volume": "ml", "duration": "min", "percent": "%"}
-BARE = {
+DEFAULT_UNITS = {
     "length": {"metric": "centimeter", "us": "inch"},
     "mass": {"metric": "gram", "us": "ounce"},
     "volume": {"metric": "milliliter", "us": "cup"},
@@ -65,8 +64,8 @@ DEEPEST_NAME = 16  # parts between dots
 class Input:
     """One thing a reader types.
 
-    `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `bare` is pint's name of the
-    unit meant when none is written; left empty, the kind's usual one in the reader's units is taken.
+    `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `default_unit` is pint's name
+    of the unit meant when none is written; left empty, it is the kind's usual one in the reader's units.
     """
 
     name: str
@@ -79,7 +78,7 @@ class Input:
     choices: Choices = ()
     optional: bool = False
     advanced: bool = False
-    bare: str = ""
+    default_unit: str = ""
     suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
     afresh: bool = False  # belongs to one order only: begun anew with the next one
     only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
@@ -97,18 +96,18 @@ class Input:
             longest = units.LONGEST_RECORD if self.kind == "long_text" else units.LONGEST_TEXT
             words = units.read_text(text, name, self.label, longest)
             if not words and not self.optional:
-                raise Problem(name, f"{self.label} is empty. {self._way()}")
+                raise Problem(name, f"{self.label} is empty. {self._how_to_write()}")
             return words
         if not text.strip():
             if self.optional:
                 return None
-            raise Problem(name, f"{self.label} is empty. {self._way()}")
-        bare = self.bare or BARE.get(self.kind, {}).get(unit_system, "")
+            raise Problem(name, f"{self.label} is empty. {self._how_to_write()}")
+        unit = self.default_unit or DEFAULT_UNITS.get(self.kind, {}).get(unit_system, "")
         match self.kind:
             case "length" | "mass" | "volume" | "duration":
-                value: Any = units.read_quantity(text, self.kind, name, self.label, bare)
+                value: Any = units.read_quantity(text, self.kind, name, self.label, unit)
             case "pair":
-                pair = units.read_pair(text, name, self.label, bare)
+                pair = units.read_pair(text, name, self.label, unit)
                 for value in pair:
                     self._limit(value, name, unit_system)
                 return pair
@@ -134,15 +133,15 @@ class Input:
         return value
 
     def _several(self, text: str, name: str, unit_system: str) -> tuple[float, ...]:
-        bare = self.bare or BARE["length"][unit_system]
+        unit = self.default_unit or DEFAULT_UNITS["length"][unit_system]
         found = []
         for part in _parts(text, name, self.label):
-            value = units.read_quantity(part, "length", name, self.label, bare)
+            value = units.read_quantity(part, "length", name, self.label, unit)
             self._limit(value, name, unit_system)
             found.append(value)
         return tuple(found)
 
-    def _way(self) -> str:
+    def _how_to_write(self) -> str:
         if self.kind in units.EXAMPLES:
             return f"Write it like {units.EXAMPLES[self.kind]}"
         if self.kind == "choice":
@@ -166,13 +165,13 @@ class Input:
         if (low is None or value >= low) and (high is None or value <= high):
             return
         if low is not None and high is not None:
-            raise Problem(name, f"{self.label} must be between {self._said(low, unit_system)} and {self._said(high, unit_system)}")
+            raise Problem(name, f"{self.label} must be between {self._in_units(low, unit_system)} and {self._in_units(high, unit_system)}")
         if low is not None and value < low:
-            raise Problem(name, f"{self.label} must be {self._said(low, unit_system)} or more")
+            raise Problem(name, f"{self.label} must be {self._in_units(low, unit_system)} or more")
         assert high is not None
-        raise Problem(name, f"{self.label} must be {self._said(high, unit_system)} or less")
+        raise Problem(name, f"{self.label} must be {self._in_units(high, unit_system)} or less")
 
-    def _said(self, value: float, unit_system: str) -> str:
+    def _in_units(self, value: float, unit_system: str) -> str:
         say = Say(unit_system)
         match self.kind:
             case "length" | "lengths" | "pair":
@@ -288,7 +287,7 @@ class Answer:
         finally:
             self._quiet = False
 
-    def _here(self, item: dict[str, Any]) -> dict[str, Any]:
+    def _in_section(self, item: dict[str, Any]) -> dict[str, Any]:
         if self._section:
             item["section"] = self._section
         return item
@@ -300,7 +299,7 @@ class Answer:
             item["low"], item["high"] = low, high
         if self._quiet:
             item["quiet"] = True
-        self.figures[name] = self._here(item)
+        self.figures[name] = self._in_section(item)
 
     def show_also(self, section: str, *names: str) -> None:
         """Show figures that are in the answer already in a second section too."""
@@ -333,11 +332,11 @@ class Answer:
 
     def note(self, text: str) -> None:
         """Add a sentence the reader may want."""
-        self.notes.append(self._here({"text": text}))
+        self.notes.append(self._in_section({"text": text}))
 
     def caution(self, text: str) -> None:
         """Add a sentence the reader must see."""
-        self.cautions.append(self._here({"text": text}))
+        self.cautions.append(self._in_section({"text": text}))
 
     def table(
         self,
@@ -352,19 +351,19 @@ class Answer:
         heads: list[dict[str, Any]] = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
         for column, names in (looks or {}).items():
             heads[column]["looks"] = dict(names)
-        self.tables.append(self._here({"name": name, "title": title, "columns": heads, "rows": [list(r) for r in rows]}))
+        self.tables.append(self._in_section({"name": name, "title": title, "columns": heads, "rows": [list(r) for r in rows]}))
 
     def drawing(self, name: str, title: str, description: str, svg: str) -> None:
         """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's."""
-        self.drawings.append(self._here({"name": name, "title": title, "description": description, "svg": svg}))
+        self.drawings.append(self._in_section({"name": name, "title": title, "description": description, "svg": svg}))
 
     def sheet(self, name: str, title: str) -> None:
         """Offer a sheet to print."""
-        self.sheets.append(self._here({"name": name, "title": title}))
+        self.sheets.append(self._in_section({"name": name, "title": title}))
 
     def file(self, name: str, title: str, media_type: str) -> None:
         """Offer a file to keep, such as a calendar; like a sheet it is made when it is asked for."""
-        self.files.append(self._here({"name": name, "title": title, "type": media_type}))
+        self.files.append(self._in_section({"name": name, "title": title, "type": media_type}))
 
     def to_dict(self) -> dict[str, Any]:
         """The answer as plain data; with problems there are no figures."""

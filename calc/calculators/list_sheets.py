@@ -1,4 +1,4 @@
-"""Lists on paper: the tables of an answer as a printed sheet."""
+"""Sets the tables of an answer on a printed sheet."""
 
 from __future__ import annotations
 

@@ -1,11 +1,11 @@
-"""What an order comes to, told: the sections, tables, notes and drawings of the `order` calculator.
+"""Builds the answer of the `order` calculator: its sections, tables, notes and drawings.
 
 Map
 ---
-`tell`            the whole plan, section by section
+`fill_answer`     the whole plan, section by section
 `marking_text`    how a tier's joints and arcs are marked, in words
-`clash_text`      two rows that run into each other, with the way out
-`drawn`           a planned tier as the drawing sees it
+`clash_text`      two rows that run into each other, with how to solve it
+`tier_drawing`    a planned tier as the drawing needs it
 `calendar_of`     the timetable as a calendar file
 """
 
@@ -39,35 +39,35 @@ CALENDAR = "timetable.ics"
 Looks = tuple[tuple[str, str], ...]  # names of colours, and how the maker wants them drawn
 
 
-def tell(answer: Answer, cake: Plan, asked: Asked) -> None:
-    """Tell a plan section by section; `asked` gives what is the page's own: looks, hours, prices."""
+def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:
+    """Fill the answer section by section; `asked` holds what only the page needs: looks, hours, prices."""
     looks = {c["name"].lower(): c["look"] for c in asked["colours"]}
     batch = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
     kept = tuple(sorted(looks.items()))
-    _tell_cake(answer, cake, kept)
-    _tell_portions(answer, cake)
-    _tell_coats(answer, cake)
-    _tell_rows(answer, cake, kept)
-    _tell_amounts(answer, cake, kept)
-    used_cost = _tell_shopping(answer, cake, batch, asked["packs"])
-    table = _tell_time(answer, cake, asked)
-    _tell_price(answer, cake, asked, used_cost, table.hands_min)
-    _tell_bench(answer, cake, kept)
+    _add_cake(answer, cake, kept)
+    _add_portions(answer, cake)
+    _add_coats(answer, cake)
+    _add_rows(answer, cake, kept)
+    _add_amounts(answer, cake, kept)
+    used_cost = _add_shopping(answer, cake, batch, asked["packs"])
+    table = _add_time(answer, cake, asked)
+    _add_price(answer, cake, asked, used_cost, table.hands_min)
+    _add_bench(answer, cake, kept)
     answer.show_also("cake", "portions", "buttercream", "price")
 
 
-def kind_of(row: PlacedRow) -> str:
-    """What a row is, as the first word of a line: "Swag"."""
+def row_title(row: PlacedRow) -> str:
+    """The kind of a row as the first word of a line: "Swag"."""
     return row.asked_kind.title
 
 
-def name_of(row: PlacedRow) -> str:
-    """A row as the bench calls it: "Swag, petal 11 mm, russet"."""
-    return f"{kind_of(row)}, {row.tip.name}, {row.colour}"
+def row_name(row: PlacedRow) -> str:
+    """A row with its tip and colour, as a title: "Swag, petal 11 mm, russet"."""
+    return f"{row_title(row)}, {row.tip.name}, {row.colour}"
 
 
-def called(row: PlacedRow) -> str:
-    """A row in the middle of a sentence: "the C scroll, round 3 mm, cream" keeps its letter."""
+def row_phrase(row: PlacedRow) -> str:
+    """A row with its tip and colour within a sentence: "C scroll, round 3 mm, cream"."""
     return f"{row.spec.kind}, {row.tip.name}, {row.colour}"
 
 
@@ -91,7 +91,7 @@ def place_of(row: PlacedRow, say: Say) -> str:
 
 
 def look_of(colour: str, looks: Mapping[str, str]) -> str:
-    """The drawing's colour for a colour's name; a name that is not known is drawn in a plain cream."""
+    """The drawing's colour for a colour's name; unknown names are drawn in a plain cream."""
     given = looks.get(colour, "").strip()
     if len(given) == 7 and given.startswith("#") and all(c in "0123456789abcdefABCDEF" for c in given[1:]):
         return given.lower()
@@ -104,8 +104,8 @@ def shades(rows: Sequence[PlacedRow], looks: Looks) -> dict[str, str]:
 
 
 @lru_cache(maxsize=128)
-def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
-    """A planned tier as the drawing sees it; `measured` gives it the side that the tape says, as marking needs."""
+def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
+    """A planned tier as the drawing needs it; with `measured` its side is as long as the tape says, which marking needs."""
     scale = tier.side_mm / tier.reckoned_mm if measured else 1.0
     table = dict(looks)
     rows = tuple(
@@ -123,7 +123,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
             count=row.amount.count // row.layers if row.place != "joints" and not row.hung else None,
             per_joint=row.per_joint,
             joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
-            name=name_of(row),
+            name=row_name(row),
         )
         for row in tier.rows
     )
@@ -134,7 +134,7 @@ def drawn(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
 
 
 def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[float, float, str], ...]:
-    """The bands of an ombre coat or the stripes of a striped one, as the drawing sees them."""
+    """The bands of an ombre coat or the stripes of a striped one: from, to and colour of each."""
     if tier.bands:
         return tuple((band.from_mm, band.to_mm, look_of(name, looks)) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True))
     cut = tier.stripes
@@ -150,11 +150,13 @@ def _cutter_of(tier: PlannedTier, row: PlacedRow) -> float | None:
     return tier.division.cutter_mm if row is tier.first_hung and tier.guide is not None else None
 
 
-def _tell_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
+def _add_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.section("cake", "The cake", "The cake")
-    tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
+    tiers = tuple(tier_drawing(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
-    words = "; ".join(f"{t.order.name}: " + (", ".join(f"{called(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers)
+    words = "; ".join(
+        f"{t.order.name}: " + (", ".join(f"{row_phrase(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers
+    )
     answer.drawing("side", f"{cake.order.name}, from the side, to scale", f"{cake.order.name} seen from the side. {words}.", _side_svg(tiers, board))
     answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", _top_svg(tiers, board))
     answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
@@ -187,7 +189,7 @@ def sponge_words(tier: PlannedTier, say: Say) -> str:
     return f"{sponge.kind}, {size_words(sponge.width_mm, sponge.length_mm if sponge.kind in TWO_SIZES else sponge.width_mm, say)}"
 
 
-def _tell_portions(answer: Answer, cake: Plan) -> None:
+def _add_portions(answer: Answer, cake: Plan) -> None:
     say, order = answer.say, cake.order
     answer.section("portions", "Portions and what it stands on", "Portions")
     answer.count("portions", "Portions", cake.portions)
@@ -261,7 +263,7 @@ def _tell_portions(answer: Answer, cake: Plan) -> None:
         answer.caution(text)
 
 
-def _tell_coats(answer: Answer, cake: Plan) -> None:
+def _add_coats(answer: Answer, cake: Plan) -> None:
     say = answer.say
     answer.section("coats", "Filling and coats", "Coats")
     rows, shaded = [], []
@@ -324,18 +326,18 @@ def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]
     return found
 
 
-def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
+def _add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.section("rows", "Rows and marking", "Rows")
     first = True
     for tier in cake.tiers:
-        _tell_marking(answer, tier, first and tier.marked, looks)
+        _add_marking(answer, tier, first and tier.marked, looks)
         first = first and not tier.marked
         if tier.marked:
             answer.drawing(
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
-                f"{marking_text(tier, answer.say)} " + "; ".join(f"{called(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
-                _unrolled_svg(drawn(tier, looks, measured=True)),
+                f"{marking_text(tier, answer.say)} " + "; ".join(f"{row_phrase(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
+                _unrolled_svg(tier_drawing(tier, looks, measured=True)),
             )
         for clash in tier.clashes:
             answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
@@ -343,13 +345,13 @@ def _tell_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
             answer.note(f"{tier.order.name}: all rows fit the side.")
         for row in tier.rows:
             for note in (*row.notes, *row.amount.notes):
-                answer.note(f"{tier.order.name}, {called(row)}: {in_units(note, answer.say)}")
+                answer.note(f"{tier.order.name}, {row_phrase(row)}: {in_units(note, answer.say)}")
     for crowd in cake.crowded:
         beside = f"{answer.say.length(crowd.free_mm)} are free " + (
             f"beside {crowd.upper} and what is piped round its foot" if crowd.upper else "to the middle"
         )
         answer.note(
-            f"{cake.tiers[crowd.row.tier].order.name}: the {called(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
+            f"{cake.tiers[crowd.row.tier].order.name}: the {row_phrase(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
             f"and only {beside}. Take a finer tip, a smaller tier above, or leave a row out."
         )
 
@@ -362,21 +364,21 @@ def in_units(note: str, say: Say) -> str:
 
 
 def clash_text(clash: Clash, say: Say) -> str:
-    """A clash in words, with the way out."""
+    """A clash in words, with how to solve it."""
     one, overlap = clash.first, say.length(clash.overlap_mm)
     deep = "Make the drop shallower, take more repeats" if one.hung else "Set it higher, take a finer tip"
     if clash.second is None:
         if clash.where == "below the board":
-            return f"the {called(one)} does not fit: it runs {overlap} past the board. {deep}, or leave a row out."
+            return f"the {row_phrase(one)} does not fit: it runs {overlap} past the board. {deep}, or leave a row out."
         lower = "Set its joints lower" if one.hung else "Set it lower, or take a finer tip"
-        return f"the {called(one)} does not fit: it runs {overlap} past the top edge. {lower}."
+        return f"the {row_phrase(one)} does not fit: it runs {overlap} past the top edge. {lower}."
     other = clash.second
     way = "Make the drop shallower, move the joints" if one.hung or other.hung else "Move one of them, take finer tips"
     where = clash.where if one.hung or other.hung else "all round"
-    return f"the {called(one)} and the {called(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
+    return f"the {row_phrase(one)} and the {row_phrase(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 
 
-def _tell_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
+def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
     """The figures of the technique pages, for a tier and each of its rows; those of the first marked tier also by their plain names."""
     chosen, number, setting, hung = tier.division, tier.index + 1, dividers_of(tier), tier.first_hung
     for end in (f"_{number}", "") if first else (f"_{number}",):
@@ -388,20 +390,20 @@ def _tell_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
             if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:
                 answer.length(f"arc_radius{end}", f"Radius of the arc, {tier.order.name}", arc_radius_mm(chosen.width_mm, tier.drop_mm))
-            answer.length(f"length_each{end}", f"Length of one, {called(hung)}", hung.amount.length_each_mm)
-            answer.length(f"length_total{end}", f"Length to pipe, {called(hung)}", hung.amount.length_mm)
+            answer.length(f"length_each{end}", f"Length of one, {row_phrase(hung)}", hung.amount.length_each_mm)
+            answer.length(f"length_total{end}", f"Length to pipe, {row_phrase(hung)}", hung.amount.length_mm)
     for at, row in enumerate(tier.rows, 1):
         end, p = f"_{number}_{at}", row.amount
-        answer.count(f"count{end}", f"How many, {called(row)}", p.count)
-        answer.length(f"length{end}", f"Length to pipe, {called(row)}", p.length_mm)
-        answer.mass(f"mass{end}", f"Buttercream, {called(row)}", p.mass_g, p.low_g, p.high_g)
-        answer.duration(f"time{end}", f"Time to pipe, {called(row)}", p.time_min, p.low_min, p.high_min)
+        answer.count(f"count{end}", f"How many, {row_phrase(row)}", p.count)
+        answer.length(f"length{end}", f"Length to pipe, {row_phrase(row)}", p.length_mm)
+        answer.mass(f"mass{end}", f"Buttercream, {row_phrase(row)}", p.mass_g, p.low_g, p.high_g)
+        answer.duration(f"time{end}", f"Time to pipe, {row_phrase(row)}", p.time_min, p.low_min, p.high_min)
         if row.asked_kind.side_by_side:
-            answer.length(f"pitch{end}", f"Pitch, {called(row)}", p.pitch_mm)
-            answer.percent(f"stretch{end}", f"Stretched, {called(row)}", p.stretch_percent)
+            answer.length(f"pitch{end}", f"Pitch, {row_phrase(row)}", p.pitch_mm)
+            answer.percent(f"stretch{end}", f"Stretched, {row_phrase(row)}", p.stretch_percent)
 
 
-def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
+def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
     say, chosen, number = answer.say, tier.division, tier.index + 1
     setting = dividers_of(tier)
     with answer.quietly():
@@ -413,7 +415,7 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: L
     if tier.joints.note:
         answer.note(f"{tier.order.name}: {tier.joints.note}.")
     with answer.quietly():
-        _tell_figures(answer, tier, plain_names)
+        _add_figures(answer, tier, plain_names)
     if plain_names:
         answer.length("drop", "Drop", tier.drop_mm)
     if tier.marked:
@@ -428,7 +430,7 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: L
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
         rows.append(
             [
-                kind_of(row),
+                row_title(row),
                 row.tip.name,
                 row.colour,
                 place_of(row, say) + (f", drop {say.length(row.drop_mm)}" if row.hung else ""),
@@ -443,7 +445,7 @@ def _tell_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: L
     if rows:
         heads = ("Row", "Tip", "Colour", "Where", "How many", "To pipe", "Buttercream")
         answer.table(f"rows_{number}", side, heads, rows, (5, 6), {2: shades(tier.rows, looks)})
-    _tell_others(answer, tier)
+    _add_other_counts(answer, tier)
 
 
 def marking_text(tier: PlannedTier, say: Say) -> str:
@@ -480,7 +482,7 @@ def marking_text(tier: PlannedTier, say: Say) -> str:
     )
 
 
-def _tell_others(answer: Answer, tier: PlannedTier) -> None:
+def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
     """The next few ways to divide a tier, and what each would change."""
     if not tier.marked:
         return
@@ -529,7 +531,7 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
-def _tell_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
+def _add_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
     """In which order the colours are mixed, what standing does to them, and which of them guests cannot tell apart."""
     table = dict(looks)
     steps = mixing_order([(amount.colour, amount.mass_g) for amount in cake.amounts])
@@ -580,7 +582,7 @@ def _meeting(cake: Plan) -> list[tuple[str, str]]:
     return list(pairs)
 
 
-def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
+def _add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
     answer.section("amounts", "Buttercream by colour, and bags", "Buttercream")
     low, high = math.fsum(a.low_g for a in cake.amounts), math.fsum(a.high_g for a in cake.amounts)
@@ -630,7 +632,7 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         )
     for tip, colours in bags.twice:
         answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it between.")
-    _tell_colours(answer, cake, looks)
+    _add_colours(answer, cake, looks)
     drawn_back = [
         f"{say.mass((t.coats.final_high_ml - t.coats.final_ml) * cake.density)} on {t.order.name}"
         for t in cake.tiers
@@ -649,7 +651,7 @@ def _tell_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         answer.caution(text)
 
 
-def _tell_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
+def _add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
     say = answer.say
     answer.section("shopping", "Recipe and shopping list", "Shopping")
     answer.table(
@@ -718,7 +720,7 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
     tasks = timetable.cake_tasks(
         [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
         [
-            timetable.RowWork(name_of(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {called(s.row)}", s.row.tier, s.row.amount.time_min)
+            timetable.RowWork(row_name(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {row_phrase(s.row)}", s.row.tier, s.row.amount.time_min)
             for s in cake.steps
         ],
         cake.buttercream_g,
@@ -740,7 +742,7 @@ def calendar_of(asked: Asked, cake: Plan) -> bytes:
     return timetable.calendar_text(timetable_of(cake, asked), cake.order.name).encode()
 
 
-def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
+def _add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     say, travel_min = answer.say, asked["travel"]
     answer.section("time", "Timetable, backwards from the hour", "Timetable")
     table = timetable_of(cake, asked)
@@ -755,7 +757,7 @@ def _tell_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     return table
 
 
-def _tell_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
+def _add_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
     say = answer.say
     answer.section("price", "Price", "Price")
     made = price.price(
@@ -811,7 +813,7 @@ def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[st
     return ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"), tuple(lines)
 
 
-def way_texts(cake: Plan, say: Say) -> dict[int, str]:
+def reach_texts(cake: Plan, say: Say) -> dict[int, str]:
     """For each step that is hard to reach, how to come at it past what is piped already."""
     worst: dict[int, tuple[float, str]] = {}
     for later, earlier in cake.in_the_way:
@@ -824,12 +826,12 @@ def way_texts(cake: Plan, say: Say) -> dict[int, str]:
     return {number: text for number, (_, text) in worst.items()}
 
 
-def _tell_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
+def _add_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
     answer.section("bench", "Bench sheet", "Bench sheet", "Print the bench sheet")
     answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
     told: dict[str, list[int]] = {}
-    for number, text in sorted(way_texts(cake, say).items()):
+    for number, text in sorted(reach_texts(cake, say).items()):
         told.setdefault(re.sub(r" of step \d+", " piped before it", text), []).append(number)
     for text, numbers in told.items():
         steps = f"Step{'s' if len(numbers) > 1 else ''} {listed([str(number) for number in numbers])}"
@@ -841,7 +843,7 @@ def _tell_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
         row, p = step.row, step.row.amount
         rows.append(
             [
-                f"{step.number}. {kind_of(row)}, {step.tier_name}",
+                f"{step.number}. {row_title(row)}, {step.tier_name}",
                 place_of(row, say),
                 row.tip.name,
                 row.colour,

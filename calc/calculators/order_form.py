@@ -21,7 +21,7 @@ import tomli_w
 
 from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
-from calc.calculators.order_answer import CALENDAR, calendar_of, tell
+from calc.calculators.order_answer import CALENDAR, calendar_of, fill_answer
 from calc.calculators.order_sheets import sheet_names, sheet_of
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
@@ -116,7 +116,7 @@ TIERS = Group(
         ),
         Input("height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat"),
         Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
-        Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, bare="millimeter"),
+        Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, default_unit="millimeter"),
         Input(
             "disc",
             "Coating disc",
@@ -130,7 +130,7 @@ TIERS = Group(
         Input("colour", "Colour of the coat", "text", "ivory", suggest="colours"),
         Input("repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"),
         Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400),
-        Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, bare="millimeter"),
+        Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, default_unit="millimeter"),
         Input(
             "final",
             "Final coat",
@@ -139,7 +139,7 @@ TIERS = Group(
             advanced=True,
             low=0,
             high=30,
-            bare="millimeter",
+            default_unit="millimeter",
             help="When there is no disc",
         ),
         Input(
@@ -150,7 +150,7 @@ TIERS = Group(
             advanced=True,
             low=0,
             high=30,
-            bare="millimeter",
+            default_unit="millimeter",
             help="Crumb and final coat together; left empty it is as thick as the side",
         ),
         Input(
@@ -161,7 +161,7 @@ TIERS = Group(
             advanced=True,
             low=0,
             high=60,
-            bare="millimeter",
+            default_unit="millimeter",
             help="Width of a ring of buttercream along the edge of each filling",
         ),
         Input(
@@ -531,7 +531,7 @@ def plan_of(asked: Asked) -> Plan:
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `order`."""
     cake = plan_of(asked)
-    tell(answer, cake, asked)
+    fill_answer(answer, cake, asked)
     answer.section("sheets", "Sheets to print", "Sheets")
     for name, title in sheet_names(cake).items():
         answer.sheet(name, title)

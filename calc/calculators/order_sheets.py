@@ -16,17 +16,17 @@ from calc.calculators.declare import Answer, Asked
 from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.calculators.order_answer import (
     Looks,
-    drawn,
+    fill_answer,
     in_units,
     listed,
     look_of,
     marking_table,
     marking_text,
     place_of,
+    reach_texts,
     sponge_words,
-    tell,
+    tier_drawing,
     timetable_of,
-    way_texts,
 )
 from calc.drawing.paper import (
     BenchStep,
@@ -111,7 +111,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         "hand-out": lambda: _hand_out(cake, heading, paper, say),
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
-        flat = drawn(tier, looks, True)
+        flat = tier_drawing(tier, looks, True)
         joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
         makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
@@ -146,7 +146,7 @@ def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
 
 def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
     steps = []
-    ways = way_texts(cake, say)
+    ways = reach_texts(cake, say)
     for step in cake.steps:
         row, p = step.row, step.row.amount
         noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
@@ -164,7 +164,7 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
                 note=" ".join(noted),
             )
         )
-    tiers = tuple(drawn(tier, looks) for tier in cake.tiers)
+    tiers = tuple(tier_drawing(tier, looks) for tier in cake.tiers)
     board = cake.supports[0].board_width_mm
     heads, lines = marking_table(cake, say)
     marking = Table("Marking", heads, lines, tuple(range(1, len(heads))))
@@ -180,21 +180,21 @@ def _pieces(row: PlacedRow) -> str:
     return f"{count} {kind.plural if count > 1 else kind.name}" if kind.countable else ""
 
 
-def _told(asked: Asked, cake: Plan) -> Answer:
+def _filled_answer(asked: Asked, cake: Plan) -> Answer:
     answer = Answer("order", asked.units)
-    tell(answer, cake, asked)
+    fill_answer(answer, cake, asked)
     return answer
 
 
 def _list(asked: Asked, cake: Plan, name: str, tables: tuple[str, ...], paper: str, heading: Heading) -> Sheet:
-    answer = _told(asked, cake)
+    answer = _filled_answer(asked, cake)
     answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"]
     under = f"{cake.recipe.name} buttercream, {answer.say.mass(cake.buttercream_g)}"
     return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping",), heading=heading, under=under)
 
 
 def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
-    answer = _told(asked, cake)
+    answer = _filled_answer(asked, cake)
     answer.cautions = [c for c in answer.cautions if c.get("section") == "time"]
     table = timetable_of(cake, asked)
     return list_sheet(

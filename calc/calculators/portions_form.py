@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
 from calc.drawing.figures import cutting_scene
 from calc.drawing.svg import svg
 from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, portion_count
@@ -52,7 +52,7 @@ def slice_of(asked: Asked) -> tuple[float, float]:
     for known in SLICES:
         if text.strip().lower() in (known.name, known.label.lower()):
             return known.sizes_mm(asked.units)
-    pair = read_pair(text, name, "Slice", BARE["pair"][asked.units])
+    pair = read_pair(text, name, "Slice", DEFAULT_UNITS["pair"][asked.units])
     say = Say(asked.units)
     for value in pair:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:

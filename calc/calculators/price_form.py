@@ -29,7 +29,7 @@ TASKS = Group(
     "Task",
     (
         Input("name", "Task", "text", help="Such as piping"),
-        Input("time", "Time", "duration", low=0, high=30_000, bare="hour", help="Such as 1 h 30 min"),
+        Input("time", "Time", "duration", low=0, high=30_000, default_unit="hour", help="Such as 1 h 30 min"),
     ),
     maximum=40,
     help="Hours by task. They come on top of the hours above.",
@@ -160,7 +160,7 @@ CALCULATOR = Calculator(
     (
         Input("ingredients", "Ingredients", "money", "38", low=0, high=MOST_MONEY,
               help="What the ingredients cost, besides those in the list below"),
-        Input("hours", "Hours of work", "duration", "8 h", low=0, high=60_000, bare="hour",
+        Input("hours", "Hours of work", "duration", "8 h", low=0, high=60_000, default_unit="hour",
               help="All of them: shopping, baking, piping, washing up. Such as 8 h"),
         Input("rate", "Rate for an hour", "money", "16", low=0, high=100_000, help="What an hour of your work costs"),
         Input("overhead", "Overhead", "percent", "15 %", low=0, high=500,

@@ -1,4 +1,4 @@
-"""What the calculators of piped rows share: a strip that was weighed, the weight of 100 ml, and how an amount is said.
+"""What the calculators of piped rows share: a weighed strip, the weight of 100 ml, and how an amount is shown.
 
 No calculator of its own: `strings`, `shells` and `rosettes` take their inputs from here.
 """

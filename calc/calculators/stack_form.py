@@ -6,7 +6,7 @@ import math
 import re
 from functools import lru_cache
 
-from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
 from calc.calculators.supports_form import body_of
 from calc.drawing.rows import TierDrawn
@@ -40,9 +40,9 @@ def read_tins(text: str | None, shape: str, units: str) -> tuple[Outline, ...]:
     found = []
     for part in parts:
         if shape in TWO_SIZES:
-            sizes = read_pair(part, name, label, BARE["length"][units])
+            sizes = read_pair(part, name, label, DEFAULT_UNITS["length"][units])
         else:
-            sizes = (read_quantity(part, "length", name, label, BARE["length"][units]),) * 2
+            sizes = (read_quantity(part, "length", name, label, DEFAULT_UNITS["length"][units]),) * 2
         for value in sizes:
             if not TIN_LOW_MM <= value <= TIN_HIGH_MM:
                 raise Problem(

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.calculators.declare import BARE, Answer, Asked, Calculator, Input
+from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
 from calc.drawing.stand import stand_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
@@ -81,7 +81,7 @@ def _read_tier(part: str, number: int, units: str) -> TypedTier:
     unit = re.search(r"(\"|''|[a-zA-Z]+)\.?$", sizes[-1])
     if unit:
         sizes = [size if re.search(r"(\"|'|[a-zA-Z])", size) else f"{size} {unit.group(1)}" for size in sizes]
-    lengths = [read_quantity(size, "length", NAME, label, BARE["length"][units]) for size in sizes]
+    lengths = [read_quantity(size, "length", NAME, label, DEFAULT_UNITS["length"][units]) for size in sizes]
     say = Say(units)
     for what, value, (low, high) in zip(
         ("width", "length", "height") if wanted == 3 else ("width", "height"), lengths, (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True
@@ -229,7 +229,15 @@ CALCULATOR = Calculator(
             help="Width x height and shape of each tier, the lowest first, such as 8x4 in round; 6x4 in round",
         ),
         Input(
-            "coat", "Coat, thickness", "length", "6 mm", low=0, high=40, bare="millimeter", advanced=True, help="Crumb coat and final coat together"
+            "coat",
+            "Coat, thickness",
+            "length",
+            "6 mm",
+            low=0,
+            high=40,
+            default_unit="millimeter",
+            advanced=True,
+            help="Crumb coat and final coat together",
         ),
         Input(
             "filling",
@@ -238,7 +246,7 @@ CALCULATOR = Calculator(
             "12 mm",
             low=0,
             high=200,
-            bare="millimeter",
+            default_unit="millimeter",
             advanced=True,
             help="The sum of the fillings in one tier",
         ),

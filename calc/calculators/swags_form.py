@@ -73,7 +73,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
     answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
     answer.length("dividers", "Set the dividers to", dividers_mm(side, chosen.repeats))
-    _tell_tape(answer, chosen, asked["joints"])
+    _add_tape(answer, chosen, asked["joints"])
     if chosen.gap_mm > 0:
         answer.length("gap", "Gap at every joint", chosen.gap_mm)
         closes = repeats_that_close(side, cutter)
@@ -94,7 +94,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     _draw(answer, chosen, asked["tip"], asked["joints"])
 
 
-def _tell_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
+def _add_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
     """Where the guide tape goes: over the cutter, or under it where the cutter reaches above the cake's edge."""
     tape, say = guide_tape(joints_mm, chosen.cutter_mm, chosen.width_mm), answer.say
     if tape is None or chosen.guide_mm is None:

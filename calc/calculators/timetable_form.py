@@ -32,8 +32,8 @@ ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, all in, w
 STEP_MM = constant(50, "mm", "common-practice", "each tier narrower than the one below, when only a count is given")
 TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when only a count is given")
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
-TIER_WAY = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
-ROW_WAY = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
+HOW_TO_WRITE_TIERS = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
+HOW_TO_WRITE_ROWS = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
 CALENDAR = "cake-timetable.ics"
 NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
 
@@ -45,16 +45,16 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
     """Read tiers as a count, or as widths and heights from the lowest up."""
     tidy = units.read_text(text, input_name, label)
     if not tidy:
-        raise Problem(input_name, f"{label} is empty. {TIER_WAY}")
+        raise Problem(input_name, f"{label} is empty. {HOW_TO_WRITE_TIERS}")
     if re.fullmatch(r"\d+", tidy):
         count = int(tidy)
         if not 1 <= count <= MOST_TIERS:
-            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {TIER_WAY}")
+            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {HOW_TO_WRITE_TIERS}")
         sizes = [(TOP_MM + STEP_MM * (count - 1 - i), float(HEIGHT_MM)) for i in range(count)]
     else:
         parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
         if not 1 <= len(parts) <= MOST_TIERS:
-            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {TIER_WAY}")
+            raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {HOW_TO_WRITE_TIERS}")
         sizes = []
         for part in parts:
             size = _SHAPES.sub(" ", part).strip()
@@ -66,7 +66,7 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
             else:
                 pair = (units.read_quantity(size, "length", input_name, label, "centimeter"), float(HEIGHT_MM))
             if not (50 <= pair[0] <= 1000 and 20 <= pair[1] <= 400):
-                raise Problem(input_name, f"{label} are 5 cm to 1 m wide and 2 cm to 40 cm high. {TIER_WAY}")
+                raise Problem(input_name, f"{label} are 5 cm to 1 m wide and 2 cm to 40 cm high. {HOW_TO_WRITE_TIERS}")
             sizes.append(pair)
     names = NAMES.get(len(sizes)) or tuple(f"tier {i + 1}" for i in range(len(sizes)))
     return tuple(TierWork(name, width, height) for name, (width, height) in zip(names, sizes, strict=True))
@@ -83,11 +83,11 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
     if re.fullmatch(r"\d+", tidy):
         count = int(tidy) if len(tidy) < 4 else MOST_ROWS + 1
         if count > MOST_ROWS:
-            raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
+            raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {HOW_TO_WRITE_ROWS}")
         return tuple(RowWork(f"row {i + 1}", i * tiers // count, float(ROW_MIN), True) for i in range(count))
     parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
     if len(parts) > MOST_ROWS:
-        raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {ROW_WAY}")
+        raise Problem(input_name, f"{label} must be {MOST_ROWS} or fewer. {HOW_TO_WRITE_ROWS}")
     rows = []
     for number, part in enumerate(parts, 1):
         if len(part) > units.LONGEST_TEXT:
@@ -95,7 +95,7 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
         on = _TIER_OF_ROW.search(part)
         tier = int(on[1]) if on else 1
         if not 1 <= tier <= tiers:
-            raise Problem(input_name, f"{label}: row {number} is on tier {tier}, and there are {tiers}. {ROW_WAY}")
+            raise Problem(input_name, f"{label}: row {number} is on tier {tier}, and there are {tiers}. {HOW_TO_WRITE_ROWS}")
         rest = _TIER_OF_ROW.sub("", part).strip(" ,")
         found = _ROW.fullmatch(rest)
         minutes = float(ROW_MIN)
@@ -105,9 +105,9 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
         bare = _BARE_NUMBER.search(rest)
         if bare or _ROW.search(rest):
             what = f"{bare[0].strip()} has no unit of time" if bare else "it has two times"
-            raise Problem(input_name, f"{label}: row {number}: {what[:60]}. {ROW_WAY}")
+            raise Problem(input_name, f"{label}: row {number}: {what[:60]}. {HOW_TO_WRITE_ROWS}")
         if not 0 < minutes <= 1440:
-            raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {ROW_WAY}")
+            raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {HOW_TO_WRITE_ROWS}")
         rows.append(RowWork(rest or f"row {number}", tier - 1, minutes, True))
     return tuple(rows)
 

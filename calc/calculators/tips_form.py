@@ -125,7 +125,9 @@ CALCULATOR = Calculator(
     "Find the tip that makes an effect, or what the tip in your hand makes.",
     (
         Input("family", "Family", "choice", optional=True, choices=tuple((f, f.capitalize()) for f in FAMILIES), help="Leave empty for all"),
-        Input("opening", "Opening", "length", optional=True, low=0.5, high=60, bare="millimeter", help="Measured across its widest part, in mm"),
+        Input(
+            "opening", "Opening", "length", optional=True, low=0.5, high=60, default_unit="millimeter", help="Measured across its widest part, in mm"
+        ),
         Input(
             "width",
             "Wanted width",
@@ -133,7 +135,7 @@ CALCULATOR = Calculator(
             optional=True,
             low=0.5,
             high=300,
-            bare="millimeter",
+            default_unit="millimeter",
             help="How wide the effect should be on the cake; for a leaf, how long",
         ),
         Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make"),

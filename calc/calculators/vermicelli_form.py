@@ -86,7 +86,7 @@ CALCULATOR = Calculator(
             "Between two lines",
             "length",
             default="3 mm",
-            bare="millimeter",
+            default_unit="millimeter",
             low=0.5,
             high=60,
             help="The coat that shows between one pass and the next, such as 3 mm",

@@ -48,8 +48,8 @@ def test_tips_are_read_by_family_and_opening() -> None:
 def test_a_bare_number_takes_the_usual_unit_of_the_reader() -> None:
     width = Input("width", "Width", "length")
     assert read(width, "6") == 60 and read(width, "6", "us") == pytest.approx(152.4)
-    assert read(Input("opening", "Opening", "length", bare="millimeter"), "6", "us") == 6
-    assert read(Input("hours", "Hours", "duration", bare="hour"), "6") == 360
+    assert read(Input("opening", "Opening", "length", default_unit="millimeter"), "6", "us") == 6
+    assert read(Input("hours", "Hours", "duration", default_unit="hour"), "6") == 360
 
 
 def test_an_unknown_kind_breaks_when_it_is_declared() -> None:
@@ -135,7 +135,7 @@ def test_units_are_asked_everywhere() -> None:
         parse(calculator(WIDTH), {"units": "furlongs"})
 
 
-ROW = Group("rows", "Row", (Input("kind", "Kind", "text", "shells"), Input("tip", "Tip", "length", "7 mm", bare="millimeter")))
+ROW = Group("rows", "Row", (Input("kind", "Kind", "text", "shells"), Input("tip", "Tip", "length", "7 mm", default_unit="millimeter")))
 TIER = Group("tiers", "Tier", (WIDTH,), (ROW,), minimum=1, maximum=3)
 
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from calc import units
 from calc.calculators.declare import Answer, parse
-from calc.calculators.order_answer import drawn
+from calc.calculators.order_answer import tier_drawing
 from calc.calculators.order_form import CALCULATOR as ORDER
 from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
@@ -609,7 +609,7 @@ def opening(values: Values, caption: str) -> str:
     """The demonstration cake as the whole-cake page draws it, a swag to the front, and the tape that gives the dividers' setting."""
     kept = (DOCS / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
     cake = plan_of(parse(ORDER, unfold({"order": kept}, Answer("order"))))
-    tiers = tuple(drawn(tier, ()) for tier in cake.tiers)
+    tiers = tuple(tier_drawing(tier, ()) for tier in cake.tiers)
     lower = cake.tiers[0]
     turned = 0.5 if lower.division.repeats % 2 == 0 else 0.0  # so that the middle of a swag is in front
     shown = tuple(replace(tier, rows=tuple(replace(row, shift=row.shift + turned) for row in tier.rows)) for tier in tiers)

@@ -1,8 +1,8 @@
-"""The browsers that are measured, each in a profile of its own: open an address, ask the page, go.
+"""The browsers that are measured, each with a fresh profile: open an address, evaluate expressions, close.
 
-A page that starts is left alone. A browser that has just been begun loads its own surfaces for a while, and one that is watched by a
-debugger notes where each error came from, which costs a large script dear: neither is what a reader has. So `Alone` lets the browser come to
-rest first, and attaches nothing to a page before the page has told the host that it is there.
+A starting page is left alone. A browser that has just been launched is busy with itself for a while, and an attached debugger makes it
+record where each error came from, which is expensive for a large script; a reader has neither. So `IdleChromium` lets the browser come to
+rest first, and attaches nothing to a page before the page has reported to the host.
 """
 
 from __future__ import annotations
@@ -19,8 +19,8 @@ from typing import Any, Protocol
 
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
 LONGEST = 180.0  # s
-REST = 2.0  # s from the begin of a browser until it has come to rest
-BLANK = 0.5  # s the same for a new tab
+REST = 2.0  # s from the launch of a browser until it is idle
+BLANK = 0.5  # s, the same for a new tab
 WINDOW = "--window-size=1280,887"  # 1280 x 800 for the page
 PYTHON_WORKERS = ("worker.js", "plain_worker.js")
 WATCH = """(() => {
@@ -30,44 +30,44 @@ WATCH = """(() => {
     return subarray.apply(this, given);
   };
 })()"""
-LOOK = 0.25  # s between two looks at a page; it notes its times by itself, and looking takes time from what is measured
+LOOK = 0.25  # s between two polls of a page; it records its times by itself, and polling disturbs them
 
 
 class Tab(Protocol):
     """An open page."""
 
     def ask(self, expression: str) -> Any:
-        """The value of a JavaScript expression, waited for."""
+        """Evaluate a JavaScript expression and await its value."""
 
     def close(self) -> None:
-        """Go."""
+        """Close the tab."""
 
 
 class Browser(Protocol):
-    """A browser with a profile that lasts as long as it does."""
+    """A browser with a temporary profile."""
 
     name: str
 
     def open(self, address: str) -> Tab:
-        """Open a page in a new tab, without waiting for anything."""
+        """Open a page in a new tab without waiting for it to load."""
 
     def close(self) -> None:
-        """End the browser and forget its profile."""
+        """Close the browser and delete its profile."""
 
 
-class Slow(Exception):
-    """A page did not come to the point."""
+class TimedOut(Exception):
+    """A page timed out."""
 
 
 def wait(tab: Tab, expression: str, longest: float = LONGEST) -> Any:
-    """The value of an expression once it is true."""
+    """Poll an expression until it is true; returns its value."""
     end = time.monotonic() + longest
     while time.monotonic() < end:
         value = tab.ask(expression)
         if value:
             return value
         time.sleep(LOOK)
-    raise Slow(f"after {longest:.0f} s still not: {expression}")
+    raise TimedOut(f"timed out after {longest:.0f} s: {expression}")
 
 
 class ChromiumTab:
@@ -78,15 +78,15 @@ class ChromiumTab:
         self.context = context
 
     def ask(self, expression: str) -> Any:
-        """The value of a JavaScript expression, waited for."""
+        """Evaluate a JavaScript expression and await its value."""
         return self.page.evaluate(expression)
 
     def close(self) -> None:
-        """Go."""
+        """Close the tab."""
         self.page.close()
 
     def memory(self) -> dict[str, int]:
-        """What the worker that runs Python holds, in bytes: JavaScript's own heap, other buffers, and Python's memory when it is known."""
+        """Memory of the Python worker in bytes: the JavaScript heap, other buffers, and Python's memory where it is known."""
         (worker,) = (worker for worker in self.page.workers if worker.url.endswith(PYTHON_WORKERS))
         session = self.context.new_cdp_session(self.page)
         identities: list[str] = []
@@ -116,7 +116,7 @@ class ChromiumTab:
         return {"heap": heap, "buffers": int(usage.get("backingStorageSize", 0)), "python": int(worker.evaluate("self.pbMemory ?? 0"))}
 
     def watch_memory(self) -> None:
-        """Have the size of Python's memory noted from now on, whenever a text goes in or comes out."""
+        """Record the size of Python's memory from now on, whenever a string is passed in or out."""
         (worker,) = (worker for worker in self.page.workers if worker.url.endswith(PYTHON_WORKERS))
         worker.evaluate(WATCH)
 
@@ -137,30 +137,30 @@ class Chromium:
         self.name = f"Chromium {agent.partition('Chrome/')[2].partition('.')[0]}"
 
     def open(self, address: str) -> ChromiumTab:
-        """Open a page in a new tab, without waiting for anything."""
+        """Open a page in a new tab without waiting for it to load."""
         page = self._context.new_page()
         page.goto(address, wait_until="commit")
         return ChromiumTab(page, self._context)
 
     def close(self) -> None:
-        """End the browser and forget its profile."""
+        """Close the browser and delete its profile."""
         self._context.close()
         self._playwright.stop()
         shutil.rmtree(self._profile, ignore_errors=True)
 
 
-class AloneTab:
-    """A page that nobody looks at until it is asked something."""
+class IdleTab:
+    """A page with no debugger attached between commands."""
 
-    def __init__(self, door: str, told: dict[str, Any]) -> None:
-        self._door = door
-        self._told = told
+    def __init__(self, debugger: str, target: dict[str, Any]) -> None:
+        self._debugger = debugger
+        self._target = target
 
     def send(self, method: str, **given: object) -> dict[str, Any]:
-        """Attach to the page for one command; gives its result."""
+        """Attach to the page for one command; returns its result."""
         from websocket import create_connection
 
-        connection = create_connection(self._told["webSocketDebuggerUrl"], LONGEST)
+        connection = create_connection(self._target["webSocketDebuggerUrl"], LONGEST)
         try:
             connection.send(json.dumps({"id": 1, "method": method, "params": given}))
             while (reply := json.loads(connection.recv())).get("id") != 1:
@@ -171,50 +171,50 @@ class AloneTab:
         return result
 
     def ask(self, expression: str) -> Any:
-        """The value of a JavaScript expression, waited for."""
-        told = self.send("Runtime.evaluate", expression=expression, returnByValue=True, awaitPromise=True)
-        if "exceptionDetails" in told:
-            raise Slow(f"{expression}: {told['exceptionDetails']}")
-        return told["result"].get("value")
+        """Evaluate a JavaScript expression and await its value."""
+        reply = self.send("Runtime.evaluate", expression=expression, returnByValue=True, awaitPromise=True)
+        if "exceptionDetails" in reply:
+            raise TimedOut(f"{expression}: {reply['exceptionDetails']}")
+        return reply["result"].get("value")
 
     def close(self) -> None:
-        """Go."""
-        with urllib.request.urlopen(f"{self._door}/json/close/{self._told['id']}", timeout=LONGEST):
+        """Close the tab."""
+        with urllib.request.urlopen(f"{self._debugger}/json/close/{self._target['id']}", timeout=LONGEST):
             pass
 
 
-class Alone:
-    """Chromium with a door for debuggers that nobody goes through while a page starts."""
+class IdleChromium:
+    """Chromium with a debugging port that is not used while a page starts."""
 
     def __init__(self, path: str) -> None:
         self._profile = Path(tempfile.mkdtemp(prefix="bench-"))
         own = ["--headless", "--no-first-run", "--remote-debugging-port=0", "--remote-allow-origins=*", f"--user-data-dir={self._profile}", WINDOW]
         self._process = subprocess.Popen([path, *own, *ARGUMENTS, "about:blank"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        self._door = f"http://127.0.0.1:{self._port()}"
+        self._debugger = f"http://127.0.0.1:{self._port()}"
         time.sleep(REST)
 
     def _port(self) -> str:
-        told = self._profile / "DevToolsActivePort"
+        port_file = self._profile / "DevToolsActivePort"
         end = time.monotonic() + LONGEST
-        while not (told.is_file() and "\n" in told.read_text()):
+        while not (port_file.is_file() and "\n" in port_file.read_text()):
             if time.monotonic() > end or self._process.poll() is not None:
-                raise Slow("the browser did not begin")
+                raise TimedOut("the browser did not start")
             time.sleep(0.05)
-        return told.read_text().partition("\n")[0]
+        return port_file.read_text().partition("\n")[0]
 
-    def open(self, address: str, told: threading.Event) -> AloneTab:
-        """Open a page in a new tab and leave it alone until it has told the host that it is there."""
-        with urllib.request.urlopen(urllib.request.Request(f"{self._door}/json/new?about:blank", method="PUT"), timeout=LONGEST) as answer:
-            tab = AloneTab(self._door, json.load(answer))
+    def open(self, address: str, reported: threading.Event) -> IdleTab:
+        """Open a page in a new tab and attach nothing until it has reported to the host."""
+        with urllib.request.urlopen(urllib.request.Request(f"{self._debugger}/json/new?about:blank", method="PUT"), timeout=LONGEST) as answer:
+            tab = IdleTab(self._debugger, json.load(answer))
         time.sleep(BLANK)
-        told.clear()
+        reported.clear()
         tab.send("Page.navigate", url=address)
-        if not told.wait(LONGEST):
-            raise Slow(f"{address}: nothing was told within {LONGEST:.0f} s")
+        if not reported.wait(LONGEST):
+            raise TimedOut(f"{address}: did not report within {LONGEST:.0f} s")
         return tab
 
     def close(self) -> None:
-        """End the browser and forget its profile."""
+        """Close the browser and delete its profile."""
         self._process.terminate()
         self._process.wait()
         shutil.rmtree(self._profile, ignore_errors=True)

@@ -1,4 +1,4 @@
-"""What is typed while a calculator is measured: one field after another, each time something new, never far from what stood there."""
+"""The edits typed while a calculator is measured: one field after another, each near the text it began with."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NEVER = ("long_text",)  # a record is opened, not typed
 
 
 def declared(calculator: Calculator) -> dict[str, Input]:
-    """Every input by its name, the places of repeated ones left open: `tiers.*.rows.*.tip`."""
+    """Every input by name, with `*` for the index of a repeated one: `tiers.*.rows.*.tip`."""
 
     def level(inputs: tuple[Input, ...], groups: tuple[Group, ...], path: str) -> Iterator[tuple[str, Input]]:
         for each in inputs:
@@ -26,7 +26,7 @@ def declared(calculator: Calculator) -> dict[str, Input]:
 
 
 def altered(text: str, asked: Input, chance: random.Random) -> str:
-    """Something else that may stand in a field: another number near the first one in it, another choice, another word."""
+    """Another valid text for a field: a number near its first one, another choice, another word."""
     if asked.kind in ("choice", "yes_no"):
         choices = [value for value, _ in asked.choices] or ["yes", "no"]
         return chance.choice([value for value in choices if value != text] or [text])
@@ -45,10 +45,10 @@ def altered(text: str, asked: Input, chance: random.Random) -> str:
 
 
 def edits(calculator: Calculator, texts: Mapping[str, str], count: int, seed: int) -> list[tuple[str, str]]:
-    """So many edits of a form that holds these texts: which field, and what is in it afterwards.
+    """`count` edits of a form that begins with these texts, as (field, new text).
 
-    Every field with something in it has its turn before any has a second one. What is written is near the text that the form began
-    with, so that the form stays one that gives an answer.
+    Every non-empty field is edited once before any is edited twice. New texts stay near those the form began with, so that it keeps giving
+    answers.
     """
     chance = random.Random(seed)
     known = declared(calculator)

@@ -1,8 +1,7 @@
-"""The host that everything is measured from: one server for the finished site, for plain Pyodide and for nothing else.
+"""The server for measurements: the finished site and plain Pyodide.
 
-It answers from memory, compressed as a good host does, and notes what went over the line. The site is read once, so that a build
-during the run changes nothing. `Line` makes the way to the reader as narrow and as long as a real one, the same for
-every page, script and worker.
+It answers from memory, compressed, and counts the bytes sent. The site is read once, so that a build during the run changes nothing.
+`Line` limits bandwidth and adds latency, alike for every page, script and worker.
 """
 
 from __future__ import annotations
@@ -21,16 +20,16 @@ from tools.site import offline, server
 
 BASELINES = Path(__file__).resolve().parent / "baselines"
 PROBE = "bench/probe.js"
-TOLD = "bench/told"  # what a page asks for when its first answer is there, or it has failed
+REPORT = "bench/report"  # requested by a page when its first answer is there, or it has failed
 PINT_WHEELS = ("pint", "flexcache", "flexparser", "platformdirs", "typing_extensions")
 PLAIN_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "pyodide-lock.json")
 COMPRESSED = (".html", ".js", ".mjs", ".css", ".json", ".svg", ".wasm", ".webmanifest", ".toml", ".xml", ".zip", ".txt")
-CHUNK = 8192  # bytes sent at once on a narrow line
+CHUNK = 8192  # bytes sent at once over a limited line
 
 
 @dataclass(frozen=True)
 class Kept:
-    """A file as it is sent."""
+    """A file ready to be sent."""
 
     kind: str
     data: bytes
@@ -39,12 +38,12 @@ class Kept:
 
     @property
     def sent(self) -> int:
-        """The bytes that go over the line."""
+        """The number of bytes sent."""
         return len(self.data if self.packed is None else self.packed)
 
 
 def kept(name: str, data: bytes) -> Kept:
-    """A file ready to be sent, compressed where that makes it smaller."""
+    """Prepare a file, compressed where that makes it smaller."""
     suffix = Path(name).suffix
     packed = gzip.compress(data, 9, mtime=0) if suffix in COMPRESSED else None
     if packed is not None and len(packed) >= len(data):
@@ -53,19 +52,19 @@ def kept(name: str, data: bytes) -> Kept:
 
 
 def files_of_site(site: Path, probed: str) -> dict[str, Kept]:
-    """The finished site, with the probe in one of its pages, and that page so in the list of what is saved for offline use."""
+    """The files of the site, with the probe script in one page and the hash of that page corrected in the offline list."""
     found = {path.relative_to(site).as_posix(): path.read_bytes() for path in sorted(site.rglob("*")) if path.is_file() and path.suffix != ".map"}
     page = f"{probed}index.html"
     if page in found:
         found[page] = found[page].replace(b"</body>", f'<script type="module" src="/{PROBE}"></script></body>'.encode(), 1)
-        told = json.loads(found[offline.LIST])
-        told["files"] = [offline.entry(probed, found[page]) if line[0] == probed else line for line in told["files"]]
-        found[offline.LIST] = json.dumps(told, separators=(",", ":")).encode()
+        listing = json.loads(found[offline.LIST])
+        listing["files"] = [offline.entry(probed, found[page]) if line[0] == probed else line for line in listing["files"]]
+        found[offline.LIST] = json.dumps(listing, separators=(",", ":")).encode()
     return {name: kept(name, data) for name, data in found.items()}
 
 
 def files_of_plain() -> dict[str, Kept]:
-    """Plain Pyodide with the wheels of pint, as its package ships them."""
+    """The files of plain Pyodide and the wheels of pint, as published."""
     found = {f"plain/{path.name}": path.read_bytes() for path in sorted(BASELINES.glob("plain*"))}
     wheels = sorted(path for path in WHEELS.glob("*.whl") if path.name.split("-")[0] in PINT_WHEELS)
     found |= {f"plain/{path.name}": path.read_bytes() for path in wheels}
@@ -76,7 +75,7 @@ def files_of_plain() -> dict[str, Kept]:
 
 
 class Line:
-    """A line of so many bits a second, shared by all that is under way on it; each answer begins a little later."""
+    """A line with limited bandwidth, shared by all transfers, and added latency."""
 
     def __init__(self, bits_per_second: float, latency_s: float) -> None:
         self.bytes_per_second = bits_per_second / 8
@@ -85,7 +84,7 @@ class Line:
         self._lock = threading.Lock()
 
     def wait(self, count: int) -> None:
-        """Wait until so many bytes have got through."""
+        """Wait until `count` bytes have passed."""
         with self._lock:
             now = time.monotonic()
             self._free_at = max(now, self._free_at) + count / self.bytes_per_second
@@ -94,12 +93,12 @@ class Line:
 
 
 class Host:
-    """The server with its files, the note of what was sent, and the line in use."""
+    """The server with its files, its count of bytes sent, and the line in use."""
 
     def __init__(self, site: Path = SITE, probed: str = "") -> None:
         self.files = files_of_site(site, probed) | files_of_plain()
         self.line: Line | None = None
-        self.told = threading.Event()
+        self.reported = threading.Event()
         self._sent: list[tuple[str, int]] = []
         self._lock = threading.Lock()
         self._server = server.Server(("127.0.0.1", 0), partial(Handler, self))
@@ -107,32 +106,32 @@ class Host:
 
     @property
     def address(self) -> str:
-        """Where the first page is, ending in a slash."""
+        """The root address, ending in a slash."""
         return f"http://127.0.0.1:{self._server.server_address[1]}/"
 
     def begin(self) -> None:
-        """Forget what was sent so far."""
+        """Reset the count of bytes sent."""
         with self._lock:
             self._sent.clear()
 
     def note(self, name: str, count: int) -> None:
-        """Note that a file was sent."""
+        """Count a file that was sent."""
         with self._lock:
             self._sent.append((name, count))
 
     @property
     def sent(self) -> list[tuple[str, int]]:
-        """What was sent since `begin`, the probe left out: path and bytes."""
+        """Path and bytes of every file sent since `begin`, without the probe."""
         with self._lock:
             return [(name, count) for name, count in self._sent if name != PROBE]
 
     @property
     def bytes_sent(self) -> int:
-        """All bytes sent since `begin`, headers not counted."""
+        """Bytes sent since `begin`, without headers."""
         return sum(count for _, count in self.sent)
 
     def close(self) -> None:
-        """Answer no more."""
+        """Stop the server."""
         self._server.shutdown()
         self._server.server_close()
 
@@ -145,23 +144,23 @@ class Handler(server.Handler):
         super().__init__(*given)  # type: ignore[arg-type]
 
     def setup(self) -> None:
-        """A new connection takes one way there and back on a long line."""
+        """A new connection costs one round trip."""
         super().setup()
         if self.host.line:
             time.sleep(self.host.line.latency_s)
 
     def do_GET(self) -> None:
-        """Send a file, or say that it has not changed."""
+        """Send a file, or 304 if it has not changed."""
         line = self.host.line
         if line:
             time.sleep(line.latency_s)
         name = self.path.partition("?")[0].lstrip("/")
         if name == "" or name.endswith("/"):
             name += "index.html"
-        if name == TOLD:
+        if name == REPORT:
             self.send_response(204)
             self.end_headers()
-            self.host.told.set()
+            self.host.reported.set()
             return
         file = self.host.files.get(name)
         if file is None:
@@ -190,7 +189,7 @@ class Handler(server.Handler):
             self.wfile.write(data[at : at + CHUNK])
 
     def end_headers(self) -> None:
-        """What belongs to plain Pyodide may be kept for ever too."""
+        """Files of plain Pyodide may be cached for ever, too."""
         if self.path.startswith("/plain/"):
             self.path = f"/assets/runtime{self.path}"
         super().end_headers()

@@ -3,8 +3,8 @@
     python3 tools/handbook.py bench              five rounds, about a quarter of an hour; writes docs/about/speed.md
     python3 tools/handbook.py bench --quick      one short round, writes nothing
 
-What is compared is measured in turns within each round, and shares are taken within a round, so that a machine that is
-slower for a while is slower for all. Nothing here decides a test: times belong to a machine, and another has others.
+Things that are compared take turns within each round, and ratios are taken within a round, so that a machine that is slower for a while
+is slower for all of them. Times depend on the machine, so no test uses them.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from typing import Any
 
 from calc.calculators import CALCULATORS
 from tools.bench import report
-from tools.bench.chromium import Alone, Browser, Chromium, ChromiumTab, Slow, wait
+from tools.bench.chromium import Browser, Chromium, ChromiumTab, IdleChromium, TimedOut, wait
 from tools.bench.edits import edits
 from tools.bench.host import BASELINES, Host, Line
 from tools.bench.seven_tiers import seven_tiers
@@ -38,7 +38,7 @@ PINT = "plain/plain.html?pint"
 BARE = "plain/plain.html"
 STARTS = {"page": PAGE, "typed": TYPED, "pint": PINT, "bare": BARE}
 NARROW = Line(10e6, 0.040)
-SETTLE = 3.0  # s a page is left open, so that the browser can keep what it compiled; the handbook saves nothing unasked before five
+SETTLE = 3.0  # s that a page stays open so that the browser can cache compiled code; the handbook saves nothing unasked before five
 SAVED = "(async () => Boolean((await (await caches.open('piping-bench:/:state')).keys()).length))()"
 ORDER_PAGE = "plan/whole-cake/"
 PARTS = ("starts", "narrow", "answers", "sheets")
@@ -48,7 +48,7 @@ ANSWERED = "window.pbBench && (window.pbBench.answered || window.pbBench.failed)
 
 
 class Bench:
-    """One run: the host, the browser that is asked for, and what has been measured."""
+    """One run: the host, the browser, and the measurements so far."""
 
     def __init__(self, asked: argparse.Namespace) -> None:
         self.asked = asked
@@ -73,18 +73,18 @@ class Bench:
 
     # ---- starts ------------------------------------------------------------------------------------------------------------
 
-    def alone(self) -> Alone:
-        """A browser with a fresh profile, come to rest."""
-        return Alone(os.environ.get("CHROMIUM", "chromium"))
+    def alone(self) -> IdleChromium:
+        """An idle browser with a fresh profile."""
+        return IdleChromium(os.environ.get("CHROMIUM", "chromium"))
 
-    def visit(self, browser: Alone, path: str) -> tuple[Any, dict[str, Any]]:
-        """Open a page and wait for its first live answer; gives the tab, still open, and what the page noted."""
-        tab = browser.open(self.host.address + path, self.host.told)
+    def visit(self, browser: IdleChromium, path: str) -> tuple[Any, dict[str, Any]]:
+        """Open a page and wait for its first live answer; returns the open tab and the times that the page recorded."""
+        tab = browser.open(self.host.address + path, self.host.reported)
         noted = wait(tab, ANSWERED)
         if "failed" in noted:
-            raise Slow(f"{path}: {noted['failed']}")
+            raise TimedOut(f"{path}: {noted['failed']}")
         if noted.get("way") == "plain":
-            raise Slow(f"{path}: the snapshot was not restored: {noted.get('why')}")
+            raise TimedOut(f"{path}: the snapshot was not restored: {noted.get('why')}")
         return tab, noted
 
     def note(self, table: dict[str, list[float]], name: str, value: float) -> None:
@@ -92,7 +92,7 @@ class Bench:
         table.setdefault(name, []).append(round(value, 1))
 
     def start(self, name: str) -> None:
-        """One cold and one warm visit in a fresh profile, and for the page itself a third when everything is saved."""
+        """One cold and one warm visit with a fresh profile; for the handbook's page a third, with everything saved for offline use."""
         browser = self.alone()
         cold, warm, saved = (self.starts.setdefault(state, {}) for state in ("cold", "warm", "saved"))
         try:
@@ -116,7 +116,7 @@ class Bench:
             browser.close()
 
     def note_memory(self, name: str) -> None:
-        """Note the bytes that the worker of a page holds after one more answer."""
+        """Record the memory of a page's worker after one more answer."""
         browser = self.browser()
         try:
             tab = browser.open(self.host.address + STARTS[name])
@@ -130,7 +130,7 @@ class Bench:
             browser.close()
 
     def start_narrow(self, name: str) -> None:
-        """One cold visit over a narrow line."""
+        """One cold visit over the narrow line."""
         browser = self.alone()
         self.host.line = NARROW
         try:
@@ -146,7 +146,7 @@ class Bench:
     # ---- answers -----------------------------------------------------------------------------------------------------------
 
     def answer(self, browser: Browser, slug: str, page: str, count: int, seed: int) -> None:
-        """Edits on a calculator's page, then the same questions asked of Python here."""
+        """Edits on a calculator's page, then the same requests natively."""
         tab = browser.open(self.host.address + page)
         wait(tab, f"document.querySelector('.pb-calculator[data-calculator=\"{slug}\"]')?.dataset.state === 'ready'")
         texts = tab.ask(FORM.replace("SLUG", slug))
@@ -169,7 +169,7 @@ class Bench:
     # ---- sheets ------------------------------------------------------------------------------------------------------------
 
     def draw_sheets(self, number: int) -> None:
-        """All sheets of two orders of seven tiers, the first in a worker just started; then natively."""
+        """All sheets of two orders of seven tiers, the first in a new worker; then natively."""
         browser = self.browser()
         try:
             tab = browser.open(self.host.address + ORDER_PAGE)
@@ -179,7 +179,7 @@ class Bench:
                 asked = {"slug": "order", "inputs": {"order": seven_tiers(8 + 2 * number + at)}, "paper": "A4"}
                 made = tab.ask(evaluated("sheets.js", asked))
                 if made["failed"]:
-                    raise Slow(f"sheets: {made['failed'][0]}")
+                    raise TimedOut(f"sheets: {made['failed'][0]}")
                 self.note(self.sheets, kind, sum(each for _, each, _ in made["times"]))
                 for name, each, _ in made["times"]:
                     self.note(self.sheet_times, f"{kind} {name}", each)
@@ -187,7 +187,7 @@ class Bench:
                 for name, _, size in made["times"]:
                     drawn = worker_api.sheet(json.dumps({"calculator": "order", "inputs": asked["inputs"], "name": name, "paper": "A4"}))
                     if abs(len(drawn) - size) > size / 10:
-                        raise Slow(f"sheets: {name} is another one natively")
+                        raise TimedOut(f"sheets: {name} differs from the native one")
                 if at:
                     self.note(self.sheets, "native", (time.perf_counter() - start) * 1000)
             self.lengths["sheets"] = len(made["times"])
@@ -233,14 +233,14 @@ class Bench:
             browser.close()
 
     def tried(self, act: Callable[[], None]) -> None:
-        """Do it; what a busy machine made too slow is said and left out."""
+        """Run one measurement; one that times out is reported and left out."""
         try:
             act()
-        except Slow as slow:
+        except TimedOut as slow:
             say(f"   left out: {slow}")
 
     def results(self) -> dict[str, Any]:
-        """Everything that was measured, as it is kept in speed.json."""
+        """All measurements, as stored in speed.json."""
         return {
             "engine": self.engine,
             "pyodide": PYODIDE_VERSION,
@@ -271,13 +271,13 @@ FORM = """(() => Object.fromEntries([...document.querySelectorAll(
 
 
 def evaluated(script: str, asked: dict[str, Any]) -> str:
-    """The expression that calls the function of a script of the bench."""
+    """An expression that calls the function of one of the bench's scripts."""
     _, begin, rest = (BASELINES / script).read_text(encoding="utf-8").partition("async ")
     return f"({begin}{rest.rstrip().rstrip(';')})({json.dumps(asked)})"
 
 
 def calculator_pages() -> dict[str, str]:
-    """The page on which each calculator stands first, as it is asked for."""
+    """The address of the first page with each calculator."""
     found: dict[str, str] = {}
     pages = [path for path in files_under(DOCS) if path.suffix == ".md"]
     for page, fence in fences.calculators_in(pages):
@@ -289,9 +289,9 @@ def calculator_pages() -> dict[str, str]:
 def main() -> int:
     """Measure, print, and write the page."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--rounds", type=int, help="how often each thing is measured; five unless told")
+    parser.add_argument("--rounds", type=int, help="how often each thing is measured; 5 by default")
     parser.add_argument("--quick", action="store_true", help="one round with few edits; the page is not written")
-    parser.add_argument("--edits", type=int, help="edits of each calculator in a round; 20 unless told, of the whole order three times as many")
+    parser.add_argument("--edits", type=int, help="edits of each calculator in a round; 20 by default, three times as many of the whole order")
     parser.add_argument("--only", nargs="+", choices=PARTS, help="measure part of it; the page is not written")
     parser.add_argument("--calculators", nargs="+", metavar="NAME", help="only these in `answers`; the page is not written")
     parser.add_argument("--page", action="store_true", help="measure nothing: write the page again from docs/about/speed.json")

@@ -1,4 +1,4 @@
-"""Tells what the bench measured: targets, tables and a plot, printed and written into docs/about/speed.md."""
+"""Reports the measurements: targets, tables and plots, printed and written into docs/about/speed.md."""
 
 from __future__ import annotations
 
@@ -22,18 +22,18 @@ MEGA = 1e6
 
 
 def percentile(values: Sequence[float], share: float) -> float:
-    """The value that this share of all does not exceed: the nearest one that was measured, not one between two."""
+    """The percentile by the nearest-rank method: always a measured value."""
     ordered = sorted(values)
     return ordered[max(0, math.ceil(share * len(ordered)) - 1)]
 
 
 def shares(times: Sequence[float], of: Sequence[float]) -> list[float]:
-    """One time as a share of another, round by round."""
+    """The ratio of two times, round by round."""
     return [one / other for one, other in zip(times, of, strict=False)]
 
 
 def summary(answers: dict[str, dict[str, list[float]]]) -> dict[str, dict[str, Any]]:
-    """Of each calculator's times the middle and the slow end, and how many there were."""
+    """Median, 95th percentile and count of each calculator's times."""
     found = {}
     for slug, times in sorted(answers.items()):
         if times["page"]:
@@ -44,7 +44,7 @@ def summary(answers: dict[str, dict[str, list[float]]]) -> dict[str, dict[str, A
 
 @dataclass(frozen=True)
 class Target:
-    """What was aimed at, what was measured, and whether it is met."""
+    """A target, the measured figure, and whether it is met."""
 
     what: str
     measured: float
@@ -53,11 +53,11 @@ class Target:
 
     @property
     def met(self) -> bool:
-        """Whether the measured figure keeps to the limit."""
+        """Whether the measured figure is within the limit."""
         return self.measured <= self.limit
 
     def row(self) -> tuple[str, str, str, str]:
-        """What stands in the table."""
+        """The cells of its row."""
         return self.what, written(self.measured, self.unit), f"at most {written(self.limit, self.unit)}", "met" if self.met else "not met"
 
 
@@ -75,7 +75,7 @@ def written(value: float, unit: str) -> str:
 
 
 def targets(results: Results) -> list[Target]:
-    """Every target of which something was measured."""
+    """Every target that has measurements."""
     found = []
     for state in ("cold", "warm"):
         times = results["starts_ms"].get(state, {})
@@ -114,7 +114,7 @@ SHEETS = {"first": "the first set after a start", "next": "of another such cake 
 
 
 def spread(times: Sequence[float]) -> str:
-    """The middle of several times in seconds, with the least and the most."""
+    """The median of several times in seconds, with minimum and maximum."""
     middle, least, most = (value / 1000 for value in (statistics.median(times), min(times), max(times)))
     return f"{middle:.2f} s ({least:.2f} to {most:.2f})"
 
@@ -142,7 +142,7 @@ ANSWER_HEADS = ["Calculator", "On the page, p50 [ms]", "p95", "Worker, p50", "p9
 
 
 def answer_rows(results: Results) -> list[list[str]]:
-    """Times from key to answer, the slowest first."""
+    """Times from key to answer, slowest first."""
     answers, rows = results["answers_ms"], []
     for slug in by_slowness(answers):
         cells = [slug]
@@ -162,7 +162,7 @@ def sheet_rows(results: Results) -> list[list[str]]:
 
 
 def by_slowness(answers: dict[str, Any]) -> list[str]:
-    """The calculators, the one with the slowest answers first."""
+    """The calculators, slowest first."""
     return sorted(answers, key=lambda slug: (-answers[slug]["page"][1], slug))
 
 
@@ -184,7 +184,7 @@ def printed(results: Results) -> str:
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """A table in Markdown; all columns but the first are set to the right."""
+    """A Markdown table; all columns but the first are right-aligned."""
     lines = [heads, ["---", *["--:"] * (len(heads) - 1)], *rows]
     return "\n".join("| " + " | ".join(cells) + " |" for cells in lines)
 
@@ -198,7 +198,7 @@ def text(x: float, y: float, words: str, anchor: str = "start") -> str:
 
 
 def plot(title: str, described: str, rows: Sequence[str], height: float) -> str:
-    """A figure that a page can hold, in the colours of its scheme."""
+    """An SVG figure in the colours of the page's scheme."""
     name = re.sub(r"[^a-z]+", "-", title.lower()).strip("-")
     head = f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="{name}" viewBox="0 0 {WIDE} {height:.0f}">'
     body = [f'<title id="{name}">{title}</title><desc>{described}</desc>', *rows, "</svg>"]
@@ -237,7 +237,7 @@ def starts_plot(results: Results) -> str:
 
 
 def answers_plot(results: Results) -> str:
-    """A line for each calculator from p50 to p95, on a scale of powers."""
+    """A line for each calculator from p50 to p95, on a logarithmic scale."""
     answers, rows, y = results["answers_ms"], [], 26.0
     least, most = 1.0, 200.0
     wide = WIDE - LEFT - 16

@@ -1,4 +1,4 @@
-"""Seven tiers whose sheets are drawn while the bench looks on: every outline once, four rows on each, in the order's own form of TOML."""
+"""The order whose sheets the bench draws: seven tiers, every outline once, four rows on each, as TOML."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ TOP_ROWS = (("ruched border", "top edge", "petal 9 mm", "cream"), ("leaf", "join
 
 
 def seven_tiers(height_cm: int = 10) -> str:
-    """The order, as text; another height makes it another order, of which nothing is known from before."""
+    """The order as TOML; another height gives another order, with nothing cached."""
     lines = ['name = "Seven tiers"', 'ready_at = "2027-10-16 18:00"', 'guests = "400"', 'slice = "25 x 50 mm"', 'recipe = "Swiss meringue"']
     for number, (shape, width, length) in enumerate(OUTLINES, 1):
         lines += [

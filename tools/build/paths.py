@@ -1,4 +1,4 @@
-"""Where things lie: every folder the tools read from or write to, once."""
+"""Every folder that the tools read from or write to."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ VENV_PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 BUILD = ROOT / "build"  # made by the tools, never committed
 STAMPS = BUILD / "stamps"
 NPM = BUILD / "npm"  # npm packages, hashes checked by npm against tools/build/npm/package-lock.json
-WHEELS = BUILD / "wheels"  # what runs in the browser beside calc
-RUNTIME = BUILD / "runtime"  # what the site serves under assets/runtime
+WHEELS = BUILD / "wheels"  # wheels that run in the browser beside calc
+RUNTIME = BUILD / "runtime"  # served under assets/runtime
 SITE = ROOT / "site"  # the finished site, ready to host
 
 PYODIDE = NPM / "node_modules" / "pyodide"

@@ -1,4 +1,4 @@
-"""Stamps: a step is done again only when what it is made from has changed.
+"""Stamps: a step runs again only when its inputs have changed.
 
 A stamp is a file named after the step that holds a hash over everything the step reads. A step whose stamp still
 matches, and whose results are still there, is skipped.
@@ -18,7 +18,7 @@ _SKIPPED = {"__pycache__"}
 
 
 def files_under(*roots: Path) -> list[Path]:
-    """Every file at or below the roots, in order, without compiled Python."""
+    """Every file at or below the roots, sorted, without compiled Python."""
     found: set[Path] = set()
     for root in roots:
         if root.is_file():
@@ -29,7 +29,7 @@ def files_under(*roots: Path) -> list[Path]:
 
 
 def digest(paths: Iterable[Path], *words: str) -> str:
-    """One hash over the names and bytes of the files and over the words."""
+    """One hash over the words and the names and contents of the files."""
     whole = hashlib.sha256()
     for word in words:
         whole.update(word.encode() + b"\0")
@@ -41,25 +41,25 @@ def digest(paths: Iterable[Path], *words: str) -> str:
 
 
 def is_fresh(step: str, value: str, *results: Path) -> bool:
-    """Whether the step was last done from the same things and its results are still there."""
+    """Whether the step last ran with the same inputs and its results still exist."""
     stamp = STAMPS / step
     return stamp.is_file() and stamp.read_text() == value and all(path.exists() for path in results)
 
 
 def write(step: str, value: str) -> None:
-    """Note that the step is done."""
+    """Record that the step is done."""
     STAMPS.mkdir(parents=True, exist_ok=True)
     (STAMPS / step).write_text(value)
 
 
 def forget(step: str) -> None:
-    """Note that the step is under way, so that one broken off is done again."""
+    """Remove the stamp before the step starts, so that an interrupted step runs again."""
     (STAMPS / step).unlink(missing_ok=True)
 
 
 @contextmanager
 def alone() -> Iterator[None]:
-    """Let only one program at a time make things in the build folder; another waits for its turn."""
+    """Hold the lock of the build folder; another build waits."""
     BUILD.mkdir(exist_ok=True)
     with (BUILD / "lock").open("w") as lock:
         if os.name == "posix":

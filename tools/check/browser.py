@@ -1,4 +1,4 @@
-"""Finds a Chromium for the tests: one that is here, else the system's package manager's, else Playwright's own."""
+"""Finds a Chromium for the tests: an installed one, one from the system's package manager, or Playwright's own."""
 
 from __future__ import annotations
 
@@ -22,11 +22,11 @@ PLACES = (
 
 
 def works(path: str | None) -> bool:
-    """Whether there is a browser that says its version."""
+    """Whether the browser runs and prints its version."""
     if not path or not Path(path).exists():
         return False
     if os.name == "nt":
-        return True  # asking would open a window
+        return True  # asking for the version would open a window
     try:
         return subprocess.run([path, "--version"], capture_output=True, check=False, timeout=60).returncode == 0
     except (OSError, subprocess.TimeoutExpired):

@@ -18,13 +18,13 @@ from tools.site import build_site
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options of `test`."""
-    parser.add_argument("paths", nargs="*", help="pytest paths or options; everything unless told (options after --)")
+    parser.add_argument("paths", nargs="*", help="pytest paths or options; everything by default (options after --)")
     parser.add_argument("--quick", action="store_true", help="no browser and nothing slow; the site is not built")
     parser.add_argument("--no-style", action="store_true", help="leave out ruff, mypy and tsc")
 
 
 def style() -> list[str]:
-    """Run ruff, mypy and tsc; gives what went wrong."""
+    """Run ruff, mypy and tsc; returns the names of those that failed."""
     node, _ = environment.node()
     typescript = NPM / "node_modules" / "typescript" / "bin" / "tsc"
     checks: dict[str, list[str | Path]] = {
@@ -45,7 +45,7 @@ def style() -> list[str]:
 
 
 def test(asked: argparse.Namespace) -> int:
-    """Run what was asked for; pytest's summary comes last."""
+    """Run the requested checks; pytest's summary comes last."""
     start = time.monotonic()
     environment.packages("site", "test")
     environment.npm_packages(tests=True)
@@ -60,7 +60,7 @@ def test(asked: argparse.Namespace) -> int:
         if not asked.paths:
             engines.install()
             if os.environ.get("CI") or (engines.firefox() and engines.webkit()):
-                env["PIPING_BENCH_WHOLE"] = "1"  # then nothing may be left out: what is lacking is a failure
+                env["PIPING_BENCH_WHOLE"] = "1"  # then a test that cannot run is a failure
     status = "whole" if not wrong else f"wrong: {', '.join(wrong)}"
     say(f"-- tests (style and types {status}; {time.monotonic() - start:.0f} s so far)")
     sys.stdout.flush()

@@ -1,4 +1,4 @@
-"""Finds Firefox and WebKit for the tests, and installs Debian's where that is allowed. The tests of an engine that is not here are skipped."""
+"""Finds Firefox and WebKit for the tests, and installs Debian's where possible. Tests of an engine that is missing are skipped."""
 
 from __future__ import annotations
 
@@ -21,14 +21,14 @@ def firefox() -> str | None:
 
 
 def webkit() -> tuple[str, str, str] | None:
-    """The paths of WebKitWebDriver, its MiniBrowser and Xvfb, where all three are here."""
+    """The paths of WebKitWebDriver, its MiniBrowser and Xvfb, if all three are installed."""
     driver, screen = shutil.which("WebKitWebDriver"), shutil.which("Xvfb")
     browsers = [path for pattern in MINI_BROWSERS for path in sorted(glob.glob(pattern))]
     return (driver, browsers[-1], screen) if driver and screen and browsers else None
 
 
 def install() -> None:
-    """Install what is lacking and can be; say what cannot."""
+    """Install the missing engines if possible, and print which are not."""
     lacking = [name for name, here in (("firefox", firefox()), ("webkit", webkit())) if not here]
     for name in lacking:
         packages = PACKAGES[name]
@@ -41,7 +41,7 @@ def install() -> None:
 
 
 def main() -> None:
-    """Print where Firefox and WebKit are."""
+    """Print the paths of Firefox and WebKit."""
     argparse.ArgumentParser(description=main.__doc__).parse_args()
     install()
     say(f"Firefox: {firefox()}")

@@ -1,4 +1,4 @@
-"""Inputs and the answers a reader sees, kept in tests/vectors/: written from calc as it runs natively, and compared.
+"""Inputs and displayed answers, kept in tests/vectors/: written from native answers, or compared with them.
 
     python3 tools/handbook.py check vectors                 fails when today's answers differ
     python3 tools/handbook.py check vectors --write         writes them anew (say in docs/about/changelog.md what changed, and why)
@@ -79,14 +79,14 @@ MISTAKES = ("", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "\N{SHORTCAK
 
 
 class Vector(TypedDict):
-    """A calculator and what it is asked."""
+    """A calculator and its inputs."""
 
     calculator: str
     inputs: dict[str, str]
 
 
 class Shown(TypedDict):
-    """What a reader sees of an answer."""
+    """The visible part of an answer."""
 
     figures: dict[str, str]
     problems: list[str]
@@ -117,7 +117,7 @@ def vectors() -> list[Vector]:
 
 
 def shown(answer: dict[str, Any]) -> Shown:
-    """What a reader sees of an answer: texts, not the digits behind them."""
+    """The visible part of an answer: texts, without the floats behind them."""
     tables = {table["name"]: table["rows"] for table in answer["tables"]}
     return {
         "figures": {name: figure["text"] for name, figure in answer["figures"].items()},
@@ -129,7 +129,7 @@ def shown(answer: dict[str, Any]) -> Shown:
 
 
 def natively(vector: Vector) -> Shown:
-    """What calc answers here, as a reader sees it."""
+    """The visible part of the native answer."""
     return shown(json.loads(calc.compute(vector["calculator"], vector["inputs"]).to_json()))
 
 

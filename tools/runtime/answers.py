@@ -1,4 +1,4 @@
-"""Answers requests with the Python that runs this: JSON in a file, JSON on standard output, as the browser's worker does it."""
+"""Answers requests natively, through the same functions as the worker: JSON from a file, JSON on standard output."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from tools.runtime import worker_api
 
 
 def main() -> None:
-    """Print the answers to a file of requests, each a text of JSON."""
+    """Print the answers to a file of requests, each as a JSON string."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("requests", type=Path)
     requests = json.loads(parser.parse_args().requests.read_text())

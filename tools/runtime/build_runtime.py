@@ -24,23 +24,23 @@ from tools.build.environment import esbuild
 from tools.build.paths import BUILD, CALC, DOCS, NPM, PYODIDE, PYODIDE_VERSION, REQUIREMENTS, ROOT, RUNTIME, TOOLS, VENV_PYTHON, WHEELS
 
 SCRIPTS = TOOLS / "runtime"
-PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # the page restores with it, and so does build.mjs
+PUT_BACK = DOCS / "assets" / "js" / "memory.js"  # restores a snapshot, in the page and in build.mjs
 MANIFEST = RUNTIME / "manifest.json"
 WORK = BUILD / "work"
 WHOLE = PYODIDE / "pyodide.asm.mjs"  # Pyodide's own script
 TRIMMED = WORK / "pyodide.trimmed.mjs"  # the part of it that a start from the snapshot can reach
-REQUESTS = WORK / "requests.json"  # what the pages ask
+REQUESTS = WORK / "requests.json"  # the requests that the pages make
 STDLIB, PACKAGES, CALENDAR = WORK / "stdlib-compiled.zip", WORK / "packages-compiled.zip", WORK / "calendar-compiled.zip"
 SERVED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-FRESH_HEAP = 31_457_280  # bytes that a fresh start has; a restore of more has to grow it first, through one more undocumented door
+FRESH_HEAP = 31_457_280  # bytes of memory at a fresh start; a larger snapshot would have to grow it first, through one more undocumented call
 LEFT_OUT = (
     "pint/testsuite/", "pint/default_en.txt", "pint/constants_en.txt", "flexcache/testsuite/", "flexparser/testsuite/",
     "icalendar/tests/", "icalendar/fuzzing/", "icalendar/cli.py", "icalendar/timezone/pytz.py", "icalendar/timezone/equivalent_timezone_ids.py",
     "dateutil/parser/", "dateutil/zoneinfo/", "dateutil/easter.py", "dateutil/relativedelta.py", "dateutil/utils.py", "dateutil/tzwin.py",
     "dateutil/tz/win.py",
 )  # fmt: skip
-ZONES = re.compile(r"tzdata/(?!(__init__\.py|zoneinfo/(__init__\.py|UTC))$)")  # hours in calendar files are those on the wall, stamps in UTC
-FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # wheels in an archive of their own, fetched when a calendar file is saved
+ZONES = re.compile(r"tzdata/(?!(__init__\.py|zoneinfo/(__init__\.py|UTC))$)")  # calendar files hold local times and UTC stamps only
+FOR_CALENDARS = ("icalendar-", "python_dateutil-", "tzdata-")  # wheels in an archive of their own, fetched when a calendar file is first saved
 NEVER_USED = (".pyi", "py.typed", ".md", ".rst")
 
 
@@ -66,7 +66,7 @@ def wheels() -> list[Path]:
 
 
 def packages_zip(wheel_files: list[Path], own: bool = True) -> bytes:
-    """The source of the wheels in one zip, and of calc and worker_api unless `own` is false, without what is never used in a browser."""
+    """One zip of the wheels' sources, and of calc and worker_api unless `own` is false, without files that a browser never uses."""
     result = io.BytesIO()
     with zipfile.ZipFile(result, "w", zipfile.ZIP_STORED) as whole:
 
@@ -88,14 +88,14 @@ def packages_zip(wheel_files: list[Path], own: bool = True) -> bytes:
 
 
 def hashed(folder: Path, stem: str, suffix: str, data: bytes) -> str:
-    """Write the bytes under a name that carries their hash; gives the name."""
+    """Write the bytes under a name that contains their hash; returns the name."""
     name = f"{stem}-{hashlib.sha256(data).hexdigest()[:16]}{suffix}"
     (folder / name).write_bytes(data)
     return name
 
 
 def packed(file: Path) -> bytes:
-    """The bytes of a file as they are served: gzip, under a name that no host takes for anything that it should pack or unpack itself."""
+    """The gzipped bytes of a file; served under a name (.bin) that no host compresses or decompresses by itself."""
     run([VENV_PYTHON, "-m", "tools.runtime.pack", file])
     return file.with_name(file.name + ".packed").read_bytes()
 
@@ -183,7 +183,7 @@ def _warn_untrimmed(why: str) -> None:
 
 
 def requests() -> list[dict[str, object]]:
-    """What the pages ask of their calculators, in both systems of units; an order also as the form asks it."""
+    """The requests that the pages make, in both unit systems."""
     asked: list[dict[str, object]] = []
     for page, fence in fences.calculators_in(pages()):
         for units in ("metric", "us"):
@@ -197,40 +197,40 @@ def pages() -> list[Path]:
 
 
 def asked_for() -> list[Path]:
-    """The files that say what the pages ask: a change in one makes the snapshot anew."""
+    """The files that hold these requests; a change in one makes a new snapshot."""
     found = [(page, fence) for page, fence in fences.calculators_in(pages())]
     orders = {page.parent / fence.options["order"] for page, fence in found if "order" in fence.options}
     return sorted({page for page, _ in found} | orders)
 
 
 def _node(*words: str | Path) -> dict[str, int]:
-    """Run one step of build.mjs; gives what it measured."""
+    """Run one command of build.mjs; returns what it measured."""
     node, _ = environment.node()
     command = [*node, SCRIPTS / "build.mjs", *words]
     done = subprocess.run([str(word) for word in command], capture_output=True, text=True, check=False)
     if done.returncode:
-        told = [line for line in (done.stdout + done.stderr).splitlines() if len(line) < 1000]  # not the runtime's own script
-        raise Failed(f"{words[0]} of the runtime failed:\n" + "\n".join(told[-60:]))
+        lines = [line for line in (done.stdout + done.stderr).splitlines() if len(line) < 1000]  # without Pyodide's own script
+        raise Failed(f"{words[0]} of the runtime failed:\n" + "\n".join(lines[-60:]))
     last = done.stdout.strip().splitlines()[-1:] or ["{}"]
     measured: dict[str, int] = json.loads(last[0])
     return measured
 
 
 def _native_answers() -> list[str]:
-    """The answers to all that the pages ask, as Python gives them here; the requests go to a file."""
+    """The native answers to every request of the pages; the requests are written to a file."""
     REQUESTS.write_text(json.dumps(requests()))
     done = subprocess.run([VENV_PYTHON, "-m", "tools.runtime.answers", REQUESTS], capture_output=True, text=True, check=False, cwd=ROOT)
     if done.returncode:
-        raise Failed(f"What the pages ask cannot be answered:\n{done.stderr[-2000:]}")
+        raise Failed(f"The requests of the pages cannot be answered:\n{done.stderr[-2000:]}")
     answers: list[str] = json.loads(done.stdout)
     faults = [answer["bug"]["details"] for answer in map(json.loads, answers) if "bug" in answer]
     if faults:
-        raise Failed("What the pages ask meets a fault:\n" + "\n".join(dict.fromkeys(faults)))
+        raise Failed("A request of the pages met a fault:\n" + "\n".join(dict.fromkeys(faults)))
     return answers
 
 
 def _snapshot(script: Path, native: list[str]) -> dict[str, object]:
-    """Freeze the memory with calc loaded and warm, restore it, and see that it answers as Python does here."""
+    """Freeze the memory with calc loaded and warm, restore it, and check that it gives the native answers."""
     image, slim, answers = WORK / "image.bin", WORK / "slim.bin", WORK / "answers.json"
     made = _node("snapshot", PYODIDE, script, STDLIB, PACKAGES, REQUESTS, image)
     if made["heap"] > FRESH_HEAP:
@@ -240,7 +240,7 @@ def _snapshot(script: Path, native: list[str]) -> dict[str, object]:
     _node("restore", PYODIDE, script, slim, json.dumps(build), REQUESTS, answers)
     differences = differing(native, json.loads(answers.read_text()))
     if differences:
-        raise Failed("The restored snapshot answers otherwise than Python does here:\n" + "\n".join(differences[:20]))
+        raise Failed("The restored snapshot does not give the native answers:\n" + "\n".join(differences[:20]))
     data = packed(slim)
     name = hashed(RUNTIME, f"snapshot-{PYODIDE_VERSION}", ".bin", data)
     say(f"   {made['heap']:,} bytes of memory, {own['shipped']:,} of them not empty, {len(data):,} to ship")
@@ -248,7 +248,7 @@ def _snapshot(script: Path, native: list[str]) -> dict[str, object]:
 
 
 def differing(ours: list[str], theirs: list[str]) -> list[str]:
-    """What a reader would see otherwise in two lists of answers."""
+    """The visible differences between two lists of answers."""
     found = []
     for one, other in zip(ours, theirs, strict=True):
         here, there = json.loads(one), json.loads(other)
@@ -263,9 +263,9 @@ STROKE = re.compile(r"\bd[0-9a-f]{8}|-?\d*\.?\d+")
 
 
 def readable(part: object) -> object:
-    """A part of an answer without bare numbers and places of strokes, whose last digit may differ between two builds of Python.
+    """A part of an answer without bare numbers and coordinates, whose last digit may differ between two builds of Python.
 
-    The words in a drawing stay, and so does every stroke; a name made from the drawing goes with the numbers.
+    The words of a drawing and its strokes stay; an identifier made from a drawing's hash goes with the numbers.
     """
     if isinstance(part, str) and part.startswith("<svg"):
         return TAG.sub(lambda tag: STROKE.sub("0", tag[0]), part)
@@ -277,7 +277,7 @@ def readable(part: object) -> object:
 
 
 def main() -> None:
-    """Make what runs in the browser, in build/runtime."""
+    """Build build/runtime and list its files."""
     argparse.ArgumentParser(description=main.__doc__).parse_args()
     environment.packages("site")
     build()

@@ -1,4 +1,4 @@
-"""Runs inside the runtime while the site is built: turns zips of Python source into zips of optimised bytecode.
+"""Runs inside Pyodide during the build: compiles zips of Python source into zips of optimised bytecode.
 
 Docstrings and assertions go (as with `python -OO`), and so do the column positions of tracebacks. The bytecode stands
 where the source stood, so that no source is needed, and is marked never to be checked against it.
@@ -12,8 +12,8 @@ import re
 import zipfile
 from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr-defined]  # the way py_compile writes such files
 
-# What nothing in a browser or in calc can use, and ssl, whose set-up takes memory that would be shipped in every snapshot; asyncio, which
-# Pyodide imports, does without it. The standard library is fetched for a plain start and for offline use, and its size counts there.
+# Left out: modules that neither a browser nor calc can use, and ssl, whose initialisation would add to every snapshot; asyncio, which Pyodide
+# imports, works without it. The standard library is fetched for a plain start and for offline use, where its size counts.
 FOLDERS = (
     "_pyrepl|concurrent/interpreters|ctypes|curses|dbm|email/mime|ensurepip|html|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|sqlite3|test|tkinter|turtledemo|"
     "unittest|venv|wsgiref|xml|xmlrpc"
@@ -34,13 +34,13 @@ PYTHON_STDLIB_LEFT_OUT = re.compile(
 
 
 def compiled(source: bytes, name: str) -> bytes:
-    """The bytecode file of one module, named in tracebacks as given."""
+    """The .pyc of one module; `name` is its file name in tracebacks."""
     code = compile(source, name, "exec", dont_inherit=True, optimize=2)
     return bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
 
 
 def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None = None) -> bytes:
-    """The same zip with every module compiled, in one fixed order and with fixed dates; not packed, since it is packed as a whole."""
+    """The same zip with every module compiled, in a fixed order and with fixed dates; stored, since it is compressed as a whole."""
     result = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(archive)) as old, zipfile.ZipFile(result, "w", zipfile.ZIP_STORED) as new:
         for name in sorted(old.namelist()):

@@ -1,4 +1,4 @@
-"""Packs files as small as gzip can hold them, with libdeflate's longest search: what a reader has to fetch is packed once and fetched often."""
+"""Gzips files as small as possible with libdeflate at its highest level: compressed once, fetched often."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import deflate
 
 
 def main() -> None:
-    """Write each file packed, beside itself, with `.packed` after its name."""
+    """Write each file gzipped beside itself, with `.packed` appended to its name."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("files", nargs="+", type=Path)
     for file in parser.parse_args().files:

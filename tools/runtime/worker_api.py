@@ -35,7 +35,7 @@ def answer(request: str) -> str:
 
 
 def sheet(request: str) -> bytes | str:
-    """Draw the sheet that the request asks for: the PDF's bytes, or JSON that says why there are none."""
+    """Draw the requested sheet: the bytes of the PDF, or JSON that says why there are none."""
     try:
         asked: dict[str, Any] = json.loads(request)
         return calc.sheet(asked["calculator"], asked["inputs"], asked["name"], asked["paper"])
@@ -48,5 +48,5 @@ def sheet(request: str) -> bytes | str:
 
 
 def reseed() -> None:
-    """Give `random` a new start: a restored snapshot would give the same numbers on every visit."""
+    """Seed `random` again: a restored snapshot would give the same numbers on every visit."""
     random.seed()

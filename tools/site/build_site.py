@@ -1,4 +1,4 @@
-"""Builds the finished site into site/: the runtime first, then the pages, strictly."""
+"""Builds the finished site into site/: the runtime first, then the pages with MkDocs in strict mode."""
 
 from __future__ import annotations
 

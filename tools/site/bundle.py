@@ -1,4 +1,4 @@
-"""Joins what a page loads: our scripts into one, the theme's style sheets and ours into one, small pictures of style sheets written into them.
+"""Bundles what a page loads: one script, one script for each worker, and one style sheet with its small pictures inlined.
 
 A file is quick to read, but each has to be asked for, found, checked and handed over, by processes that share their processors with the start of
 Python. esbuild does it; nothing is left of the files that were joined.
@@ -19,7 +19,7 @@ SHEET_LINK = re.compile(r'<link rel="stylesheet" href="((?:\.\./)*|\./|/)(assets
 
 
 def join_scripts(site: Path) -> None:
-    """Leave three scripts in assets/js."""
+    """Bundle assets/js into three scripts."""
     folder = site / "assets" / "js"
     whole = folder.with_name("js.whole")
     esbuild("--bundle", "--format=esm", f"--outdir={whole}", *(folder / name for name in SCRIPTS))
@@ -28,7 +28,7 @@ def join_scripts(site: Path) -> None:
 
 
 def join_sheets(site: Path, pages: dict[Path, str]) -> None:
-    """Leave one style sheet in assets/css, and its link in the pages, given as their text by file."""
+    """Bundle all style sheets into one and link it from the pages (HTML by file)."""
     orders = {tuple(address for _, address in SHEET_LINK.findall(html)) for html in pages.values()}
     if len(orders) != 1:
         raise ValueError(f"pages load different style sheets: {sorted(orders)}")

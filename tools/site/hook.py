@@ -3,7 +3,7 @@
 Two things are added to Markdown:
 
 - a fenced block opened with ```` ```calculator ````: the calculator's name on the first line, then `name = value` lines for what
-  its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 unless told), `@order`
+  its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 by default), `@order`
   (a file beside the page, read as the text of an order);
 - in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
 
@@ -47,7 +47,7 @@ EARLY = Path(__file__).with_name("early.js")
 
 
 class Fault(PluginError, SuperFencesException):
-    """A page asks for something that calc cannot give; MkDocs prints it and stops, and SuperFences lets it through."""
+    """A page asks for something that calc cannot compute; MkDocs prints it and stops, and SuperFences does not swallow it."""
 
 
 def work_out(slug: str, values: dict[str, str]) -> Answer:
@@ -61,7 +61,7 @@ def work_out(slug: str, values: dict[str, str]) -> Answer:
 
 
 class State:
-    """What the hook knows of the build under way."""
+    """The state of the build: the current page, the calculators on it, and the runtime's manifest."""
 
     def __init__(self) -> None:
         self.page: Page | None = None
@@ -70,7 +70,7 @@ class State:
 
     @property
     def runtime(self) -> str:
-        """The files of the runtime, as the pages carry them."""
+        """The manifest of the runtime, as JSON for the pages."""
         return json.dumps(self.build, separators=(",", ":"))
 
     def where(self) -> str:
@@ -163,7 +163,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 
 
 def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
-    """Note which page is being written."""
+    """Record the current page."""
     STATE.page = page
     STATE.seen = {}
     handbook_pages.begin(page)
@@ -171,20 +171,20 @@ def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
 
 
 def on_page_content(html: str, page: Page, **_: Any) -> str:
-    """Hold the build up where a fence was left as text."""
+    """Stop the build where a fence was left as text."""
     if re.search(r"<code[^>]*>\s*calc:|```calculator|class=\"language-calculator", html):
         raise PluginError(f"{page.file.src_uri}: a calculator was left as text")
     return handbook_pages.finish(html, page)
 
 
 def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateContext:
-    """Tell the template which files Python starts from, where a calculator stands, and give it the script that starts it."""
-    told = cast(dict[str, Any], context)
-    told["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
-    told["early"] = re.sub(r"^//.*\n|^ +", "", EARLY.read_text(encoding="utf-8"), flags=re.MULTILINE).strip()
+    """Give the template the runtime's manifest on pages with a calculator, and the early script."""
+    values = cast(dict[str, Any], context)
+    values["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
+    values["early"] = re.sub(r"^//.*\n|^ +", "", EARLY.read_text(encoding="utf-8"), flags=re.MULTILINE).strip()
     return context
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """Version the paths, shut the pages to strangers and list what offline use needs."""
+    """Hash the paths, write the policy and list the files for offline use."""
     offline.finish(Path(config.site_dir))

@@ -1,4 +1,4 @@
-"""Finishes a built site: versions in paths, the policy, and the list of files that offline use is made of.
+"""Finishes a built site: hashed paths, the content security policy, and the list of files for offline use.
 
 Scripts and style sheets move into folders that carry a hash of what is in them, so that a page and what it loads are always of one
 build, and a browser may keep them for ever. `offline.json` names every file that a page, a calculator or a sheet needs, with its
@@ -23,16 +23,16 @@ LIST = "offline.json"
 LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
 FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|fonts/)")
 BUILD_NAME = "pb-build"
-LOCAL = "http://127.0.0.1:8000/"  # site_url where nobody has set one
+LOCAL = "http://127.0.0.1:8000/"  # site_url until someone sets their own
 
 
 def digest(parts: list[str]) -> str:
-    """A short hash over texts."""
+    """A short hash over strings."""
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:16]
 
 
 def versioned(site: Path) -> dict[str, str]:
-    """Move scripts and style sheets into folders that carry their hash; gives the new path of each old one."""
+    """Move scripts and style sheets into folders named after their hash; returns new paths by old path."""
     moved = {}
     for name in FOLDERS:
         folder = site / "assets" / name
@@ -49,11 +49,11 @@ def at_any_address(site: Path) -> None:
     The theme looks up in sitemap.xml which addresses are pages of the site. Where no address was set, the map is written with relative
     ones, and the theme's script is made to read them as such.
     """
-    told = site / "sitemap.xml"
-    text = told.read_text(encoding="utf-8")
+    sitemap = site / "sitemap.xml"
+    text = sitemap.read_text(encoding="utf-8")
     if LOCAL not in text:
         return
-    told.write_text(text.replace(f"<loc>{LOCAL}", "<loc>./"), encoding="utf-8")
+    sitemap.write_text(text.replace(f"<loc>{LOCAL}", "<loc>./"), encoding="utf-8")
     (site / "sitemap.xml.gz").unlink(missing_ok=True)
     (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
     script = bundle.read_text(encoding="utf-8")
@@ -64,21 +64,21 @@ def at_any_address(site: Path) -> None:
 
 
 def from_its_own_address(html: str) -> str:
-    """The page that is shown where there is none, with every address told from its own, so that it holds under any sub-path.
+    """The 404 page with addresses relative to the root of the handbook, so that it works under any sub-path.
 
     MkDocs writes them from the root of the host. At a deeper address the page's first script goes to the page's own (tools/site/theme/404.html).
     """
-    told = re.search(r'<script id="__config" type="application/json">(.*?)</script>', html)
-    if not told:
+    config = re.search(r'<script id="__config" type="application/json">(.*?)</script>', html)
+    if not config:
         raise ValueError("the theme keeps its settings elsewhere now: see from_its_own_address")
-    base = json.loads(told[1])["base"]
+    base = json.loads(config[1])["base"]
     html = re.sub(rf'((?:href|src)="){re.escape(base)}\.?', r"\1./", html)
     html = html.replace(f'"base": "{base}"', '"base": "."').replace(f'"search": "{base}', '"search": "./')
     return html.replace(f'new URL("{base}",location)', 'new URL(".",location)')
 
 
 def search_when_opened(site: Path) -> None:
-    """Let the theme fetch and read the index of the search when somebody opens the search, not on every page while the calculators start."""
+    """Make the theme load its search index when the search is opened, not on every page while the calculators start."""
     (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
     script = bundle.read_text(encoding="utf-8")
     at_once, when_opened = '(location.protocol!=="file:"),', "(!1),"
@@ -88,7 +88,7 @@ def search_when_opened(site: Path) -> None:
 
 
 def theme_later(html: str) -> str:
-    """Where a calculator stands, let the theme's script wait for the first answer; `tools/site/early.js` brings it."""
+    """On pages with a calculator, load the theme's script after the first answer (`tools/site/early.js` does it)."""
     if 'name="pb-runtime"' not in html:
         return html
     found = re.findall(r'<script src="([^"]*/javascripts/bundle\.[^"]+)"></script>\s*', html)
@@ -99,7 +99,7 @@ def theme_later(html: str) -> str:
 
 
 def listed(site: Path) -> list[tuple[str, Path]]:
-    """The files that offline use needs, by the path that a browser asks for."""
+    """The files for offline use, with the path that a browser requests."""
     found = []
     text = "".join(path.read_text(encoding="utf-8") for path in [*site.rglob("*.html"), *site.rglob("*.css"), *site.glob("*.webmanifest")])
     for path in sorted(site.rglob("*")):
@@ -111,18 +111,18 @@ def listed(site: Path) -> list[tuple[str, Path]]:
 
 
 def entry(path: str, data: bytes) -> list[str | int]:
-    """One line of the list: path, hash, size."""
+    """One entry of the list: path, hash, size."""
     return [path, policy.fingerprint(data, "sha256").partition("-")[2], len(data)]
 
 
 def fetched(path: Path, data: bytes) -> int:
-    """How much of a file goes over the line from a host that compresses what is worth it."""
+    """The transfer size of a file from a host that compresses it if it is worth it."""
     already = path.suffix in (".bin", ".woff2", ".png")
     return len(data) if already else len(gzip.compress(data, 9))
 
 
 def finish(site: Path) -> dict[str, object]:
-    """Finish a site that MkDocs has just written; gives the list."""
+    """Finish a site that MkDocs has just written; returns the list."""
     at_any_address(site)
     search_when_opened(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
@@ -138,7 +138,7 @@ def finish(site: Path) -> dict[str, object]:
         html = re.sub(r'\s*<link rel="canonical" href="' + re.escape(LOCAL) + r'[^"]*">', "", html)
         html = theme_later(html)
         pages[page] = html.replace("</head>", f'<meta name="{BUILD_NAME}" content="{code}">\n  </head>', 1)
-    whole = policy.shut(site, pages)
+    whole = policy.secure(site, pages)
     for page, html in pages.items():
         page.write_text(html, encoding="utf-8")
     index = site / "search" / "search_index.json"
@@ -154,23 +154,23 @@ def write_list(site: Path, code: str) -> dict[str, object]:
         data = path.read_bytes()
         files.append(entry(name, data))
         to_fetch += fetched(path, data)
-    told: dict[str, object] = {
+    listing: dict[str, object] = {
         "build": digest([json.dumps(line) for line in files]),
         "code": code,
         "bytes": sum(int(line[2]) for line in files),
         "fetched": to_fetch,
         "files": files,
     }
-    (site / LIST).write_text(json.dumps(told, separators=(",", ":")), encoding="utf-8")
-    return told
+    (site / LIST).write_text(json.dumps(listing, separators=(",", ":")), encoding="utf-8")
+    return listing
 
 
 def main() -> None:
-    """Say what offline use of the built site takes."""
+    """Print what offline use of the built site takes."""
     argparse.ArgumentParser(description=main.__doc__).parse_args()
-    told = json.loads((SITE / LIST).read_text(encoding="utf-8"))
+    listing = json.loads((SITE / LIST).read_text(encoding="utf-8"))
     kinds: dict[str, list[int]] = {}
-    for name, _, size in told["files"]:
+    for name, _, size in listing["files"]:
         kind = "/".join(name.split("/")[:2]) if name.startswith("assets/") else name.split("/")[0] if "." in name else "pages"
         path = SITE / (name + "index.html" if name == "" or name.endswith("/") else name)
         both = kinds.setdefault(kind, [0, 0, 0])
@@ -179,7 +179,7 @@ def main() -> None:
         both[2] += fetched(path, path.read_bytes())
     for kind, (count, size, packed) in sorted(kinds.items(), key=lambda item: -item[1][2]):
         say(f"{kind:28} {count:4} files {size:12,} bytes, {packed:12,} to fetch")
-    say(f"{'all':28} {len(told['files']):4} files {told['bytes']:12,} bytes, {told['fetched']:12,} to fetch")
+    say(f"{'all':28} {len(listing['files']):4} files {listing['bytes']:12,} bytes, {listing['fetched']:12,} to fetch")
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""Shuts the built pages to strangers: a content security policy in every page, and hashes on what a page loads.
+"""Secures the built pages: a content security policy in each, and integrity hashes on what they load.
 
 The theme writes a few small scripts into its pages. Their hashes are gathered over the whole site and every page gets the same
 policy, so that changing the page without loading it anew changes nothing. Nothing else written into a page can run: no handler
@@ -17,16 +17,16 @@ from pathlib import Path
 SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<body>.*?)</script>", re.DOTALL)
 LOADED = re.compile(r'<(?:script [^>]*?src|link rel="stylesheet" href|meta name="pb-theme" content)="(?P<address>[^"]+)"')
 CHARSET = '<meta charset="utf-8">'
-TOKEN = "@policy@"  # in a page, it is replaced by the policy
+TOKEN = "@policy@"  # stands for the policy in a page
 
 
 def fingerprint(data: bytes, kind: str = "sha384") -> str:
-    """A hash as browsers want it in `integrity` and in a policy."""
+    """A hash in the form of `integrity` attributes and policies."""
     return f"{kind}-{base64.b64encode(hashlib.new(kind, data).digest()).decode()}"
 
 
 def inline_scripts(html: str) -> list[str]:
-    """The scripts that are written into a page, without data that is no script."""
+    """The inline scripts of a page, without blocks of data."""
     found = []
     for match in SCRIPT.finditer(html):
         attributes = match["attributes"]
@@ -36,11 +36,11 @@ def inline_scripts(html: str) -> list[str]:
 
 
 def policy(scripts: Iterable[str]) -> str:
-    """The policy that lets these scripts written into pages run, the site's own files be loaded, and nothing else."""
+    """The policy that allows these inline scripts, the site's own files, and nothing else."""
     hashes = sorted({f"'{fingerprint(script.encode(), 'sha256')}'" for script in scripts})
     return "; ".join(
         [
-            "default-src 'self'",  # some browsers fetch the next page ahead of time, under this one
+            "default-src 'self'",  # some browsers prefetch the next page under this directive
             " ".join(["script-src 'self' 'wasm-unsafe-eval'", *hashes]),
             "style-src 'self'",
             "img-src 'self' data: blob:",
@@ -58,7 +58,7 @@ def policy(scripts: Iterable[str]) -> str:
 
 
 def with_hashes(html: str, page: Path) -> str:
-    """Say beside each script and style sheet what hash it has."""
+    """Add an integrity hash to each script and style sheet."""
 
     def add(match: re.Match[str]) -> str:
         name = "data-integrity" if match[0].startswith("<meta") else "integrity"
@@ -67,8 +67,8 @@ def with_hashes(html: str, page: Path) -> str:
     return LOADED.sub(add, html)
 
 
-def shut(site: Path, pages: dict[Path, str]) -> str:
-    """Put the policy and the hashes into the pages, given as their text by file; gives the policy."""
+def secure(site: Path, pages: dict[Path, str]) -> str:
+    """Write the policy and the hashes into the pages (HTML by file); returns the policy."""
     whole = policy(script for html in pages.values() for script in inline_scripts(html))
     meta = f'{CHARSET}\n      <meta http-equiv="Content-Security-Policy" content="{whole}">'
     for page, html in pages.items():

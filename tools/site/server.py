@@ -1,4 +1,4 @@
-"""A plain server for the finished site, for looking at it and for the tests. Any web server does as well."""
+"""A small server for the finished site, to look at it and to test it; any other web server will do as well."""
 
 from __future__ import annotations
 
@@ -28,20 +28,20 @@ TYPES = {
 
 
 class Handler(SimpleHTTPRequestHandler):
-    """Serves files with the right types; names that carry a hash may be kept for ever, others are asked for again."""
+    """Serves files with their media types; names with a hash may be cached for ever, others are revalidated."""
 
     extensions_map = {**SimpleHTTPRequestHandler.extensions_map, **TYPES}
     protocol_version = "HTTP/1.1"
-    says_requests = False
+    logs_requests = False
 
     def end_headers(self) -> None:
-        """Say how long the file may be kept."""
+        """Add the Cache-Control header."""
         for_ever = any(part in self.path for part in ("/assets/runtime/", "/assets/js-", "/assets/css-"))
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_ever else "no-cache")
         super().end_headers()
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
-        """Show the handbook's own page where there is none."""
+        """Show the handbook's own 404 page."""
         page = Path(self.directory) / "404.html"
         if code != HTTPStatus.NOT_FOUND or not page.is_file():
             super().send_error(code, message, explain)
@@ -55,22 +55,22 @@ class Handler(SimpleHTTPRequestHandler):
             self.wfile.write(data)
 
     def log_message(self, format: str, *args: object) -> None:
-        """Print requests only when asked to."""
-        if self.says_requests:
+        """Log requests only if `logs_requests` is set."""
+        if self.logs_requests:
             super().log_message(format, *args)
 
 
 class Server(ThreadingHTTPServer):
-    """Threads that end with the program; a browser that goes away is no news."""
+    """A threaded server that ends with the program and ignores dropped connections."""
 
     daemon_threads = True
 
     def handle_error(self, request: object, client_address: object) -> None:
-        """Say nothing of a browser that broke a connection off."""
+        """Ignore dropped connections."""
 
 
 def make_server(folder: Path = SITE, port: int = 0) -> Server:
-    """A server for the folder on this machine only, not yet running; port 0 takes any free one."""
+    """A server for the folder on the loopback address, not yet running; port 0 takes any free port."""
     return Server(("127.0.0.1", port), partial(Handler, directory=os.fspath(folder)))
 
 
@@ -88,7 +88,7 @@ def serve(port: int) -> None:
 
 
 def main() -> None:
-    """Serve the finished site as it is."""
+    """Serve the finished site without building it."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("--port", type=int, default=8000)
     serve(parser.parse_args().port)

@@ -7,10 +7,10 @@ worker.addEventListener("message", (event) => {
   bench.answered = performance.now();
   bench.text = event.data.text;
   bench.marks = event.data.marks;
-  fetch("/bench/told");
+  fetch("/bench/report");
 });
 worker.addEventListener("error", (event) => {
   bench.failed = event.message || "the worker stopped";
-  fetch("/bench/told");
+  fetch("/bench/report");
 });
 worker.postMessage({ pint: location.search === "?pint" });

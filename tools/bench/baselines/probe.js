@@ -16,7 +16,7 @@ document.addEventListener("pb-answer", (event) => {
   bench.answered = performance.now();
   bench.way = root.dataset.way;
   bench.why = root.dataset.why;
-  fetch("/bench/told");
+  fetch("/bench/report");
 });
 
 function type() {

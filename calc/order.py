@@ -207,38 +207,7 @@ class Plan:
 
 
 def plan(order: Order) -> Plan:
-    """Work out everything that follows from an order.
-
-    Formula: none of its own; portions, coats, division, rows, colours and supports each by their own room.
-
-    Parameters
-    ----------
-    order : Order
-        What the maker decides [-]
-
-    Returns
-    -------
-    Plan
-        What follows [-]
-
-    Raises
-    ------
-    Problem
-        The cake cannot stand or be coated as asked; tied to the input.
-
-    Range: one to seven tiers. Leaves out: anything carved or hung outside a tier's side.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> swags = RowSpec("swag", Tip("petal", 11.0), colour="cream")
-    >>> tier = TierOrder("Tier", outline("round", 150.0), 100.0, 3, 6.0, 2.0, 4.0, None, 500.0, "ivory", (swags,))
-    >>> cake = plan(Order("supper", dt.datetime(2027, 10, 16, 18), 10, (25.0, 50.0), (tier,), (100.0,)))
-    >>> cake.tiers[0].division.repeats, round(cake.tiers[0].division.drop_mm, 9)
-    (5, 50.0)
-
-    Source: common-practice
-    """
+    """Work out everything that follows from an order."""
     if not order.tiers:
         raise Problem("tiers", "Tiers is empty. Add a tier")
     _check_stack(order)
@@ -360,7 +329,7 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     >>> ledge_mm(outline("square", 200.0), outline("square", 150.0)), round(ledge_mm(outline("round", 200.0), outline("round", 150.0)), 1)
     (25.0, 25.0)
 
-    Source: geometry
+    Source: geometry (distance from a point to a segment)
     """
     if not stands_on(lower, upper):
         return 0.0
@@ -588,68 +557,12 @@ def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float,
 
 
 def dividers_of(tier: PlannedTier) -> float | None:
-    """Give the setting of the dividers for a round tier's joints.
-
-    Formula: as `calc.division.dividers_mm`.
-
-    Parameters
-    ----------
-    tier : PlannedTier
-        A planned tier [-]
-
-    Returns
-    -------
-    float or None
-        Setting, or None when the tier is not round [mm]
-
-    Raises
-    ------
-    ValueError
-        The tier has fewer than two repeats.
-
-    Range: round tiers. Leaves out: other outlines, where the pitch is laid along the edge.
-
-    Example
-    -------
-    >>> dividers_of.__name__
-    'dividers_of'
-
-    Source: segment
-    """
+    """Give the setting of the dividers for a round tier's joints."""
     if tier.order.sponge.kind != "round":
         return None
     return dividers_mm(tier.side_mm, tier.division.repeats)
 
 
 def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:
-    """Give the shells in one repeat of a row, and their stretch.
-
-    Formula: as `calc.division.shells_that_meet`.
-
-    Parameters
-    ----------
-    row : PlacedRow
-        A row of shells or beads [-]
-    repeats : int
-        Repeats of its tier [-]
-
-    Returns
-    -------
-    tuple of (int, float)
-        Shells in a repeat [-] and stretch [%]
-
-    Raises
-    ------
-    ValueError
-        The row has no length.
-
-    Range: rows of single pieces set side by side. Leaves out: other rows.
-
-    Example
-    -------
-    >>> shells_of.__name__
-    'shells_of'
-
-    Source: geometry
-    """
+    """Give the shells in one repeat of a row, and their stretch."""
     return shells_that_meet(row.run_mm / repeats, natural_pitch_mm(row.spec.kind, row.tip))

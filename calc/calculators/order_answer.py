@@ -25,8 +25,8 @@ from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm
 from calc.division import GAP_COVERED_MM, closing_error_mm
-from calc.drawing.rows import TierDrawn
 from calc.drawing.svg import svg
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
 from calc.order import Plan, PlannedTier, dividers_of, shells_of

@@ -9,8 +9,8 @@ from functools import lru_cache
 from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
 from calc.calculators.supports_form import body_of
-from calc.drawing.rows import TierDrawn
 from calc.drawing.svg import svg
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view
 from calc.portions import TINS, cut_plan, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices

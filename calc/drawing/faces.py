@@ -127,34 +127,7 @@ def _font_file(tables: dict[str, bytes]) -> bytes:
 
 @lru_cache(maxsize=8)
 def face(name: str) -> Face:
-    """Give a typeface.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    name : str
-        "text", "bold" or "display" [-]
-
-    Returns
-    -------
-    Face
-        The typeface [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such face.
-
-    Range: the three faces. Leaves out: italics.
-
-    Example
-    -------
-    >>> face("text").advances[face("text").glyphs["e"]] > 0
-    True
-
-    Source: common-practice
-    """
+    """Give a typeface."""
     if name not in FACES:
         raise KeyError(name)
     return Face(name)
@@ -200,36 +173,7 @@ def shown(words: str) -> str:
 
 
 def missing(words: str, name: str = "text") -> tuple[str, ...]:
-    """Give the characters of a text that a typeface lacks; paper shows a box for each and names it below.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    words : str
-        The words [-]
-    name : str
-        The face [-]
-
-    Returns
-    -------
-    tuple of str
-        The characters, each once [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any text. Leaves out: nothing.
-
-    Example
-    -------
-    >>> missing("Zoë’s ½ cup"), missing("飴")
-    ((), ('飴',))
-
-    Source: common-practice
-    """
+    """Give the characters of a text that a typeface lacks; paper shows a box for each and names it below."""
     glyphs = face(name).glyphs
     return tuple(dict.fromkeys(c for c in shown(words) if c not in glyphs))
 
@@ -275,40 +219,7 @@ def text_width_mm(words: str, size_mm: float, name: str = "text") -> float:
 
 @lru_cache(maxsize=2048)
 def broken(words: str, width_mm: float, size_mm: float, name: str = "text") -> tuple[str, ...]:
-    """Break words into lines no wider than a width.
-
-    Formula: as many words to a line as fit; a word wider than the line is broken where it must be.
-
-    Parameters
-    ----------
-    words : str
-        The words; a new line in them is kept [-]
-    width_mm : float
-        Width of a line [mm]
-    size_mm : float
-        Size of the type [mm]
-    name : str
-        The face [-]
-
-    Returns
-    -------
-    tuple of str
-        The lines [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any text, widths of a letter or more. Leaves out: hyphens.
-
-    Example
-    -------
-    >>> broken("one two three", 14.0, 4.0)
-    ('one two', 'three')
-
-    Source: common-practice
-    """
+    """Break words into lines no wider than a width."""
     lines = []
     for paragraph in words.split("\n"):
         line = ""

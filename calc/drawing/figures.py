@@ -22,8 +22,6 @@ from calc.curves import arc_radius_mm
 from calc.division import dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import HEAD, cross, dimension, label, rule
-from calc.drawing.motifs import SHADOW_COLOUR, tone
-from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -33,7 +31,6 @@ from calc.drawing.scene import (
     Gradient,
     Group,
     Item,
-    Parts,
     Path,
     Point,
     Scene,
@@ -45,13 +42,15 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
+from calc.drawing.shading import SHADOW_COLOUR, strand_paths, tone
+from calc.drawing.tiers import TierDrawn
+from calc.drawing.tip_openings import opening_parts
 from calc.drawing.unroll import piped, swag_parts
-from calc.drawing.views import strand_paths
 from calc.drawing.wander import wander_points
 from calc.portions import CutPlan
 from calc.rows.placement import PlacedRow, guide_tape
 from calc.shapes import outline
-from calc.tips import PETAL_THIN, Tip
+from calc.tips import Tip
 from calc.units import Say
 
 COAT = "#f4e6cb"
@@ -74,51 +73,7 @@ def swag_scene(
     units: str = "metric",
     height_mm: float = 0.0,
 ) -> Scene:
-    """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape.
-
-    Formula: lower edge of the guide tape at D/2 + sqrt(D^2/4 - w^2/4) above the joints; where that would stand above the top edge, its
-    upper edge at y below them. Radius D/2, or y/2 + w^2/(8 y) without a cutter.
-
-    Parameters
-    ----------
-    width_mm : float
-        Swag width w along the surface [mm]
-    drop_mm : float
-        Drop y below the joints [mm]
-    joints_mm : float
-        How far the joints lie below the top edge [mm]
-    cutter_mm : float
-        Diameter of the round cutter, if one marks them [mm]
-    tip : Tip
-        The tip they are piped with; marks only when None [-]
-    colour : str
-        Colour as #rrggbb [-]
-    swags : int
-        How many are drawn [-]
-    units : str
-        "metric" or "us" [-]
-    height_mm : float
-        Height of the side; enough for the swags when 0 [mm]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        Width or drop is not above nothing.
-
-    Range: w > 0, y > 0, one to six swags. Leaves out: the curve of the side.
-
-    Example
-    -------
-    >>> swag_scene(100.0, 50.0, cutter_mm=100.0).title
-    'Two swags on the flat side'
-
-    Source: segment
-    """
+    """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape."""
     if width_mm <= 0 or drop_mm <= 0:
         raise ValueError("a swag has a width and a drop above nothing")
     say = Say(units)
@@ -210,38 +165,7 @@ def _backed(x: float, y: float, words: str, size: float, on_cake: bool = True) -
 
 @lru_cache(maxsize=64)
 def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene:
-    """Draw a round top with its joints, and dividers set to the chord between two of them.
-
-    Formula: chord (P/pi) sin(pi/n); the pitch P/n runs along the edge.
-
-    Parameters
-    ----------
-    side_mm : float
-        Measured length round the side P [mm]
-    repeats : int
-        Number of repeats n [-]
-    units : str
-        "metric" or "us" [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        There are fewer than two repeats.
-
-    Range: n >= 2. Leaves out: other outlines.
-
-    Example
-    -------
-    >>> division_scene(660.0, 8).title
-    'A round top divided into 8'
-
-    Source: segment
-    """
+    """Draw a round top with its joints, and dividers set to the chord between two of them."""
     say = Say(units)
     radius = side_mm / math.tau
     chord = dividers_mm(side_mm, repeats)
@@ -303,37 +227,7 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
 
 @lru_cache(maxsize=32)
 def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
-    """Draw a top cut into slices, the knife's lines numbered in their order.
-
-    Formula: none; the lines are the plan's.
-
-    Parameters
-    ----------
-    plan : CutPlan
-        The plan [mm]
-    units : str
-        "metric" or "us" [-]
-
-    Returns
-    -------
-    Scene
-        The drawing, its front below [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any plan. Leaves out: the sentences; they stand beside it.
-
-    Example
-    -------
-    >>> from calc.portions import cut_plan
-    >>> cutting_scene(cut_plan(outline("round", 200.0), (25.0, 50.0))).title
-    'Where the knife goes'
-
-    Source: geometry
-    """
+    """Draw a top cut into slices, the knife's lines numbered in their order."""
     say = Say(units)
     left, low, right, high = plan.outline.extent_mm
     size = max(right - left, high - low) * 0.04
@@ -371,119 +265,9 @@ def _free_end(line: Sequence[Point], taken: Sequence[Point], apart: float) -> Po
 # --- tips --------------------------------------------------------------------------------------------------------------
 
 
-def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
-    """Draw the opening of a tip at 1:1, as it is seen from in front.
-
-    Formula: round, a circle; a star, its points and notches; petal, a slot that tapers; leaf, two curves that meet in points;
-    ruffle, a bent slot; basket, a slot with notches on one edge.
-
-    Parameters
-    ----------
-    tip : Tip
-        The tip [mm]
-    x_mm : float
-        Its middle, to the right [mm]
-    y_mm : float
-        Its middle, downwards [mm]
-
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any tip. Leaves out: the wall of the metal.
-
-    Example
-    -------
-    >>> opening_parts(Tip("round", 4.0))[0]
-    ('M', 2.0, 0.0)
-
-    Source: common-practice
-    """
-    half = tip.opening_mm / 2
-    slot = tip.slot_mm / 2
-    match tip.family:
-        case "round":
-            return circle(x_mm, y_mm, half)
-        case "open star" | "closed star":
-            inner = tip.inner_mm / 2
-            points = []
-            for i in range(2 * tip.points):
-                angle = math.pi * i / tip.points - math.pi / 2
-                r = half if i % 2 == 0 else inner
-                points.append((x_mm + r * math.cos(angle), y_mm + r * math.sin(angle)))
-            return polygon(points)
-        case "petal":
-            thin = slot * PETAL_THIN
-            return (
-                ("M", x_mm - thin, y_mm - half + thin),
-                *arc(x_mm, y_mm - half + thin, thin, 180, 360)[1:],
-                ("L", x_mm + slot, y_mm + half - slot),
-                *arc(x_mm, y_mm + half - slot, slot, 0, 180)[1:],
-                ("Z",),
-            )
-        case "leaf":
-            return (
-                ("M", x_mm - half, y_mm),
-                ("C", x_mm - half / 2, y_mm - slot * 4 / 3, x_mm + half / 2, y_mm - slot * 4 / 3, x_mm + half, y_mm),
-                ("C", x_mm + half / 2, y_mm + slot * 4 / 3, x_mm - half / 2, y_mm + slot * 4 / 3, x_mm - half, y_mm),
-                ("Z",),
-            )
-        case "ruffle":
-            waves = 3
-            upper = [
-                (x_mm - half + tip.opening_mm * i / (4 * waves), y_mm - slot + slot * 0.9 * math.sin(i * math.pi / 2)) for i in range(4 * waves + 1)
-            ]
-            lower = [(x, y + 2 * slot) for x, y in reversed(upper)]
-            return (*smooth(upper), ("L", *lower[0]), *smooth(lower)[1:], ("Z",))
-        case _:
-            teeth = max(3, round(tip.opening_mm / 3))
-            step = tip.opening_mm / teeth
-            top: list[Point] = [(x_mm - half, y_mm - slot)]
-            for i in range(teeth):
-                at = x_mm - half + step * i
-                top += [(at + step * 0.3, y_mm - slot), (at + step * 0.5, y_mm - slot + 1.1 * slot), (at + step * 0.7, y_mm - slot)]
-            top += [(x_mm + half, y_mm - slot), (x_mm + half, y_mm + slot), (x_mm - half, y_mm + slot)]
-            return polygon(top)
-
-
 @lru_cache(maxsize=128)
 def tip_scene(tip: Tip, units: str = "metric") -> Scene:
-    """Draw the opening of a tip with its measures.
-
-    Formula: as `opening_parts`.
-
-    Parameters
-    ----------
-    tip : Tip
-        The tip [mm]
-    units : str
-        "metric" or "us"; openings are in mm in both [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any tip. Leaves out: makers' shapes.
-
-    Example
-    -------
-    >>> tip_scene(Tip("petal", 11.0)).title
-    'The opening of a tip: petal 11 mm'
-
-    Source: common-practice
-    """
+    """Draw the opening of a tip with its measures."""
     say = Say(units)
     reach = tip.opening_mm / 2
     size = max(1.0, tip.opening_mm * 0.13)
@@ -523,48 +307,7 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
 def wander_scene(
     pitch_mm: float, bead_mm: float, colour: str, wide_mm: float = 60.0, high_mm: float = 36.0, coat: str = COAT, seed: int = 3, to: float = 1.0
 ) -> Scene:
-    """Draw a patch of vermicelli, flat and to scale.
-
-    Formula: as `calc.drawing.wander`; at most 22 by 14 passes are drawn.
-
-    Parameters
-    ----------
-    pitch_mm : float
-        From one pass to the next [mm]
-    bead_mm : float
-        Width of the line [mm]
-    colour : str
-        Colour as #rrggbb [-]
-    wide_mm : float
-        About how much of the ground is shown, across [mm]
-    high_mm : float
-        And down [mm]
-    coat : str
-        Colour of the coat as #rrggbb [-]
-    seed : int
-        Another number gives another line [-]
-    to : float
-        How much of the line is piped, from 0 to 1 [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        The pitch is not above nothing.
-
-    Range: any pitch. Leaves out: what stands out.
-
-    Example
-    -------
-    >>> wander_scene(5.0, 2.0, "#fff0cf").width_mm
-    60.0
-
-    Source: geometry
-    """
+    """Draw a patch of vermicelli, flat and to scale."""
     if pitch_mm <= 0:
         raise ValueError("a pitch is above nothing")
     wide = 2 * max(2, min(11, round(wide_mm / pitch_mm / 2)))
@@ -573,7 +316,7 @@ def wander_scene(
     shown = points[: max(3, round(len(points) * to))]
     items: list[Item] = [Path(rectangle(0, 0, wide * pitch_mm, high * pitch_mm), Style(fill=coat))]
     shade = Path(smooth([(x + bead_mm * 0.16, y + bead_mm * 0.34) for x, y in shown]), Style(stroke=SHADOW_COLOUR, width_mm=bead_mm, opacity=0.16))
-    items += [shade, *strand_paths(shown, bead_mm, "string", colour)[::2]]
+    items += [shade, *strand_paths(shown, bead_mm, "smooth", colour)[::2]]
     return Scene(
         "A patch of vermicelli",
         "One line that wanders over the coat in short curls and never crosses itself.",
@@ -594,46 +337,7 @@ def row_scene(
     side_mm: float | None = None,
     begin_mm: float | None = None,
 ) -> Scene:
-    """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    row : PlacedRow or tuple of PlacedRow
-        The row, or the rows in the order they are piped [-]
-    wide_mm : float
-        Width of the piece [mm]
-    high_mm : float
-        Height of the piece [mm]
-    coat : str
-        Colour of the coat as #rrggbb [-]
-    height_mm : float
-        Height of the side it stands on; that of the piece when None [mm]
-    side_mm : float
-        Length round the side; three pieces when None [mm]
-    begin_mm : float
-        Where the piece begins on it; after one piece when None [mm]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        The row is of no known kind.
-
-    Range: any row. Leaves out: the curve of the side.
-
-    Example
-    -------
-    >>> row_scene(PlacedRow("shell", Tip("open star", 7.0), "#b9592f", "base")).title
-    'Shell, open star 7 mm'
-
-    Source: common-practice
-    """
+    """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake."""
     rows = (row,) if isinstance(row, PlacedRow) else row
     tall = high_mm if height_mm is None else height_mm
     whole = wide_mm * 3 if side_mm is None else side_mm

@@ -44,92 +44,12 @@ def _head(x: float, y: float, angle: float, size: float) -> Path:
 def label(
     x_mm: float, y_mm: float, words: str, size_mm: float = 4.0, anchor: str = "start", face: str = "text", guide: bool = False, turn_deg: float = 0.0
 ) -> Text:
-    """Put words at a point.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    x_mm : float
-        Where they stand, to the right [mm]
-    y_mm : float
-        Their base line, downwards [mm]
-    words : str
-        The words [-]
-    size_mm : float
-        Size of the type [mm]
-    anchor : str
-        start, middle or end [-]
-    face : str
-        text, bold or display [-]
-    guide : bool
-        Whether they belong to a guide line and take its colour [-]
-    turn_deg : float
-        How far they are turned clockwise [deg]
-
-    Returns
-    -------
-    Text
-        The words [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any words. Leaves out: breaking lines.
-
-    Example
-    -------
-    >>> label(0, 0, "joint").words
-    'joint'
-
-    Source: geometry
-    """
+    """Put words at a point."""
     return Text(x_mm, y_mm, words, size_mm, anchor, face, WORDS_GUIDE if guide else WORDS, turn_deg)
 
 
 def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str, size_mm: float = 4.0, beside: str = "") -> Group:
-    """Draw a length between two points: a line with an arrow head at both ends, and its words.
-
-    Formula: the words stand above a level line, to the right of an upright one; `beside` puts them elsewhere.
-
-    Parameters
-    ----------
-    x1_mm : float
-        First end, to the right [mm]
-    y1_mm : float
-        First end, downwards [mm]
-    x2_mm : float
-        Second end, to the right [mm]
-    y2_mm : float
-        Second end, downwards [mm]
-    words : str
-        What it measures [-]
-    size_mm : float
-        Size of the type [mm]
-    beside : str
-        "", "left", "right", "above" or "below" [-]
-
-    Returns
-    -------
-    Group
-        Line, heads and words [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any two points apart. Leaves out: room for the words.
-
-    Example
-    -------
-    >>> len(dimension(0, 0, 50, 0, "5 cm").items)
-    4
-
-    Source: geometry
-    """
+    """Draw a length between two points: a line with an arrow head at both ends, and its words."""
     angle = math.atan2(y2_mm - y1_mm, x2_mm - x1_mm)
     length = math.hypot(x2_mm - x1_mm, y2_mm - y1_mm)
     head = min(size_mm * 0.8, length / 3)
@@ -154,38 +74,7 @@ def dimension(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, words: str
 
 
 def arrow(points: tuple[tuple[float, float], ...], style: Style = LINE, size_mm: float = 3.0) -> Group:
-    """Draw a line through points that ends in an arrow head.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    points : tuple of (float, float)
-        The points [mm]
-    style : Style
-        How the line looks [-]
-    size_mm : float
-        Length of the head [mm]
-
-    Returns
-    -------
-    Group
-        Line and head [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: two points or more. Leaves out: nothing.
-
-    Example
-    -------
-    >>> len(arrow(((0, 0), (10, 0))).items)
-    2
-
-    Source: geometry
-    """
+    """Draw a line through points that ends in an arrow head."""
     (x1, y1), (x2, y2) = points[-2], points[-1]
     angle = math.atan2(y2 - y1, x2 - x1)
     head = _head(x2 + size_mm * 0.4 * math.cos(angle), y2 + size_mm * 0.4 * math.sin(angle), angle, size_mm)
@@ -193,77 +82,13 @@ def arrow(points: tuple[tuple[float, float], ...], style: Style = LINE, size_mm:
 
 
 def cross(x_mm: float, y_mm: float, size_mm: float = 3.0) -> Path:
-    """Draw a small upright cross, as at a joint.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    x_mm : float
-        Its middle, to the right [mm]
-    y_mm : float
-        Its middle, downwards [mm]
-    size_mm : float
-        Its width [mm]
-
-    Returns
-    -------
-    Path
-        The cross [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any size. Leaves out: nothing.
-
-    Example
-    -------
-    >>> len(cross(0, 0).parts)
-    4
-
-    Source: geometry
-    """
+    """Draw a small upright cross, as at a joint."""
     h = size_mm / 2
     return Path((("M", x_mm - h, y_mm), ("L", x_mm + h, y_mm), ("M", x_mm, y_mm - h), ("L", x_mm, y_mm + h)), LINE)
 
 
 def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Group:
-    """Draw a bar of a whole number of millimetres in blocks of 10 mm, to check a printer with.
-
-    Formula: none; its outer edges are `length_mm` apart.
-
-    Parameters
-    ----------
-    x_mm : float
-        Left end [mm]
-    y_mm : float
-        Upper end [mm]
-    length_mm : float
-        Its length [mm]
-    upright : bool
-        Whether it stands [-]
-
-    Returns
-    -------
-    Group
-        The bar with its length in words [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: lengths of 10 mm and more. Leaves out: stroke width, which lies inside.
-
-    Example
-    -------
-    >>> bar(0, 0, 100).title
-    '100 mm'
-
-    Source: iso-32000
-    """
+    """Draw a bar of a whole number of millimetres in blocks of 10 mm, to check a printer with."""
     thick = 3.0
     solid, empty = Style(fill="#000000"), Style(fill="#ffffff")
     items: list[Item] = []
@@ -283,40 +108,5 @@ def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Gr
 
 
 def rule(x1_mm: float, y1_mm: float, x2_mm: float, y2_mm: float, style: Style = GUIDE_LINE) -> Path:
-    """Draw a straight line.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    x1_mm : float
-        First end, to the right [mm]
-    y1_mm : float
-        First end, downwards [mm]
-    x2_mm : float
-        Second end, to the right [mm]
-    y2_mm : float
-        Second end, downwards [mm]
-    style : Style
-        How it looks [-]
-
-    Returns
-    -------
-    Path
-        The line [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any two points. Leaves out: nothing.
-
-    Example
-    -------
-    >>> rule(0, 0, 5, 0).parts
-    (('M', 0, 0), ('L', 5, 0))
-
-    Source: geometry
-    """
+    """Draw a straight line."""
     return Path((("M", x1_mm, y1_mm), ("L", x2_mm, y2_mm)), style)

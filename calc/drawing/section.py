@@ -39,45 +39,7 @@ def section_scene(
     stripes_mm: Sequence[tuple[float, float]] = (),
     groove_mm: float = 0.0,
 ) -> Scene:
-    """Draw a tier cut through its middle, to scale, with every thickness named.
-
-    Formula: none; the section follows from the thicknesses.
-
-    Parameters
-    ----------
-    made : Coats
-        The coats of the tier [mm]
-    units : str
-        "metric" or "us", for what is written [-]
-    bands_mm : sequence of (float, float)
-        Bands of an ombre coat, heights above the board [mm]
-    stripes_mm : sequence of (float, float)
-        Stripes of a striped coat, heights above the board [mm]
-    groove_mm : float
-        Depth of the stripes [mm]
-
-    Returns
-    -------
-    Scene
-        The section [mm]
-
-    Raises
-    ------
-    ValueError
-        The stripes are deeper than the final coat.
-
-    Range: straight-sided tiers. Leaves out: what the cut does not pass, such as the corners of a square.
-
-    Example
-    -------
-    >>> from calc.coats import coats
-    >>> from calc.shapes import outline
-    >>> scene = section_scene(coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0))
-    >>> scene.title, "final coat 3 mm" in scene.description
-    ('The tier cut through its middle, to scale', True)
-
-    Source: geometry
-    """
+    """Draw a tier cut through its middle, to scale, with every thickness named."""
     if groove_mm > made.final_mm + 1e-9:
         raise ValueError("stripes are no deeper than the final coat")
     say = Say(units)

@@ -27,41 +27,7 @@ def _flipped(points: Sequence[Point]) -> list[Point]:
 
 
 def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = "metric") -> Scene:
-    """Draw each tier that carries another from above: its outline, the board that stands on it, its dowels.
-
-    Formula: none; the places are those of `calc.stack.dowel_points`.
-
-    Parameters
-    ----------
-    bodies : sequence of Body
-        Finished tiers, the lowest first [mm]
-    stands : sequence of Support
-        What `calc.stack.supports` says of them [mm]
-    units : str
-        "metric" or "us", for what is written [-]
-
-    Returns
-    -------
-    Scene
-        One picture a tier, the back at the top [mm]
-
-    Raises
-    ------
-    ValueError
-        No tier carries another.
-
-    Range: two to seven tiers. Leaves out: the thickness of dowels, which are drawn alike.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> from calc.stack import supports
-    >>> bodies = [Body(outline("round", 212), 106), Body(outline("round", 162), 106)]
-    >>> stand_scene(bodies, supports(bodies)).description
-    'Tier 1 from above: 4 dowels of 10.6 cm, inside the board of tier 2.'
-
-    Source: common-practice
-    """
+    """Draw each tier that carries another from above: its outline, the board that stands on it, its dowels."""
     say = Say(units)
     shown = [i for i, stand in enumerate(stands) if stand.dowels]
     if not shown:

@@ -74,39 +74,7 @@ class _Clock:
 
 
 def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
-    """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line.
-
-    Formula: x = hours since the first hour of a day's block x mm per hour; nights are left out.
-
-    Parameters
-    ----------
-    plan : Timetable
-        What `calc.timetable.schedule` gives [-]
-    over : bool
-        Whether the name of a task stands whole over its bar, as a narrow screen wants it, rather than beside it [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        The timetable has no step.
-
-    Range: any timetable; over some ten days the bars get narrow. Leaves out: who does what.
-
-    Example
-    -------
-    >>> from calc.timetable import Task, schedule
-    >>> plan = schedule(dt.datetime(2027, 10, 16, 18), [Task("a", "Coat", 30, 60, place="fridge")])
-    >>> scene = timetable_scene(plan)
-    >>> scene.width_mm, scene.title
-    (120.0, 'The hours laid out')
-
-    Source: geometry
-    """
+    """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line."""
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
     clock = _Clock(plan)

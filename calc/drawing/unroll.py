@@ -17,8 +17,9 @@ from functools import lru_cache
 from calc.curves import arc_radius_mm
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import cross, label, rule
-from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon
-from calc.drawing.rows import WAVE, TierDrawn, joints_mm, lay, scroll_lines, spans
+from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths
+from calc.drawing.motifs.c_scroll_look import scroll_lines
+from calc.drawing.motifs.laid import WAVE, joints_mm, spans
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -39,7 +40,8 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
-from calc.drawing.views import band_mm, strand_paths
+from calc.drawing.tiers import TierDrawn, lay
+from calc.drawing.views import band_mm
 from calc.rows import layer_drops_mm
 from calc.rows.placement import PlacedRow, guide_tape
 from calc.units import Say
@@ -48,40 +50,7 @@ DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 
 
 def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float) -> Parts:
-    """Give the arc of one swag as true parts of a circle.
-
-    Formula: R = y/2 + w^2/(8 y), from joint to joint, as `calc.curves.arc_points`.
-
-    Parameters
-    ----------
-    start_mm : float
-        Its left joint, to the right [mm]
-    line_mm : float
-        Height of its joints, downwards [mm]
-    width_mm : float
-        Width between the joints [mm]
-    drop_mm : float
-        Drop below the joints [mm]
-
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Raises
-    ------
-    ValueError
-        As `calc.curves.arc_radius_mm`.
-
-    Range: as `calc.curves.arc_points`. Leaves out: nothing.
-
-    Example
-    -------
-    >>> [round(v, 6) for v in swag_parts(0, 0, 100, 50)[2][-2:]]
-    [50.0, 50.0]
-
-    Source: segment
-    """
+    """Give the arc of one swag as true parts of a circle."""
     if drop_mm < 1e-6 * width_mm:
         return (("M", start_mm, line_mm), ("L", start_mm + width_mm, line_mm))
     radius = arc_radius_mm(width_mm, drop_mm)
@@ -90,45 +59,7 @@ def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float)
 
 
 def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | None = None, cut: bool = False) -> Group:
-    """Draw a row on the flat side in its colour.
-
-    Formula: none; nothing is foreshortened.
-
-    Parameters
-    ----------
-    tier : TierDrawn
-        The tier [mm]
-    row : PlacedRow
-        The row [-]
-    from_mm : float
-        Where the drawing begins, round the side [mm]
-    to_mm : float
-        Where it ends; the whole side when None [mm]
-    cut : bool
-        Whether a swag or a string that ends beyond is drawn as far as it goes, rather than left out [-]
-
-    Returns
-    -------
-    Group
-        The row, from the top edge at y = 0 [mm]
-
-    Raises
-    ------
-    ValueError
-        As `calc.drawing.rows.lay`.
-
-    Range: any row. Leaves out: what stands out.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> from calc.tips import Tip
-    >>> row = PlacedRow("shell", Tip("open star", 7.0), "#b9592f", "base", count=60)
-    >>> len(piped(TierDrawn(outline("round", 200.0), 0.0, 100.0), row).items)
-    60
-
-    Source: geometry
-    """
+    """Draw a row on the flat side in its colour."""
     whole = tier.outline.perimeter_mm
     end = whole if to_mm is None else to_mm
     laid = lay(row, whole, tier.height_mm)
@@ -148,49 +79,13 @@ def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | 
             items.append(Use(motif(piece, row.colour), (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s, down)))
     for strand in laid.strands:
         points = [(s, down) for s, down in strand.points if from_mm - 1 <= s <= end + 1]
-        if len(points) == len(strand.points) or ((cut or strand.role == "line") and len(points) > 1):
+        if len(points) == len(strand.points) or ((cut or strand.role == "ridged") and len(points) > 1):
             items += strand_paths(points, strand.width_mm, strand.role, row.colour)
     return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
 
 
 def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False, halo: str = "") -> tuple[Item, ...]:
-    """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row.
-
-    Formula: joints at even distances; arcs as true circles; strings in the catenary.
-
-    Parameters
-    ----------
-    tier : TierDrawn
-        The tier [mm]
-    bands : bool
-        Whether the bands of straight rows are drawn [-]
-    words : bool
-        Whether lines are named [-]
-    prick : bool
-        Whether arcs and strings are dots to prick through, 5 mm apart [-]
-    halo : str
-        Colour behind the words, so that they can be read over lines; none when empty [-]
-
-    Returns
-    -------
-    tuple
-        Items, from the top edge at y = 0, the middle of the back at x = 0 [mm]
-
-    Raises
-    ------
-    ValueError
-        As `calc.drawing.rows.lay`.
-
-    Range: any tier. Leaves out: rows on the top.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> len(marks(TierDrawn(outline("round", 200.0), 0.0, 100.0)))
-    0
-
-    Source: segment
-    """
+    """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row."""
     whole, height = tier.outline.perimeter_mm, tier.height_mm
     items: list[Item] = []
     beside: list[tuple[float, float, str]] = []
@@ -271,41 +166,7 @@ def _named(row: PlacedRow) -> str:
 
 @lru_cache(maxsize=8)
 def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled", units: str = "metric") -> Scene:
-    """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again.
-
-    Formula: a distance round the side is a distance to the right.
-
-    Parameters
-    ----------
-    tier : TierDrawn
-        The tier [mm]
-    in_colour : bool
-        Whether the rows are piped in their colours under the lines [-]
-    title : str
-        What the drawing is called [-]
-    units : str
-        "metric" or "us" [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        As `calc.drawing.rows.lay`.
-
-    Range: any tier. Leaves out: rows on the top.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> unrolled(TierDrawn(outline("square", 200.0), 0.0, 100.0)).width_mm
-    824.0
-
-    Source: geometry
-    """
+    """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again."""
     whole, height = tier.outline.perimeter_mm, tier.height_mm
     size = max(3.4, (whole + 24) / 30.3)  # read on a telephone, where all of it is some 9 cm wide
     items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]

@@ -17,9 +17,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, stroke, tone
-from calc.drawing.rows import WAVE, Laid, Ribbon, RowLaid, Strand, TierDrawn, lay
+from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, strand_paths, tone
+from calc.drawing.motifs.laid import WAVE, Laid, Ribbon, RowLaid, Strand
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
+from calc.drawing.tiers import TierDrawn, lay
 from calc.rows.placement import PlacedRow
 from calc.shapes import Outline
 from calc.sources import constant
@@ -47,7 +48,6 @@ class _Front:
         return x, math.cos(heading), math.sin(heading)
 
 
-_LOPSIDED = ("shell", "bead")
 _TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
 
 
@@ -59,7 +59,7 @@ def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
         if c < 0.02:
             continue
         narrow = along * math.hypot(c, solid * n) / 100
-        turned_away = n > 0 and c < _TURNED and piece in _LOPSIDED
+        turned_away = n > 0 and c < _TURNED and PIECES[piece].sits
         if turned_away:
             narrow *= 0.75
         x += out * 0.5 * n
@@ -99,59 +99,6 @@ def _shadows(front: _Front, laid: RowLaid) -> list[Item]:
         return []
     soft = tuple(parts)
     return [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=width * share, opacity=0.05)) for share in (1.2, 0.95, 0.7)]
-
-
-# one strand: how far it is moved to the light and how wide it is, as shares of its width, and its tone
-_STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0.56, 0.08), (-0.14, -0.2, 0.22, 0.6))
-
-
-def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: str) -> list[Item]:
-    """Draw one strand through points of the picture.
-
-    Formula: strokes laid over one another, the darkest widest, each moved a little to the light.
-
-    Parameters
-    ----------
-    points : sequence of (float, float)
-        The line in the picture [mm]
-    width_mm : float
-        Width of the strand [mm]
-    role : str
-        "string", "line" or "scroll" [-]
-    colour : str
-        Colour as #rrggbb [-]
-
-    Returns
-    -------
-    list
-        Paths [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: two points or more. Leaves out: its shadow.
-
-    Example
-    -------
-    >>> len(strand_paths([(0, 0), (5, 3), (10, 0)], 2.0, "string", "#fff0cf"))
-    4
-
-    Source: common-practice
-    """
-    if role == "scroll":
-        return list(stroke(points, width_mm, colour)) if len(points) > 3 else []
-    w = width_mm
-    items: list[Item] = [
-        Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
-        for dx, dy, share, level in _STRAND
-    ]
-    if role == "line":
-        items += [
-            Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07)) for dy in (-0.22, 0.12, 0.34)
-        ]
-    return items
 
 
 def _strands(front: _Front, laid: RowLaid, colour: str) -> list[Item]:
@@ -259,21 +206,18 @@ def _in_order(rows: Sequence[PlacedRow]) -> list[PlacedRow]:
     order: list[PlacedRow] = []
     for row in rows:
         at = len(order)
-        if row.kind == "leaf":
-            while at and order[at - 1].kind in ("rosette", "star") and order[at - 1].place == row.place:
+        if row.what.tucked:
+            while at and order[at - 1].what.flower and order[at - 1].place == row.place:
                 at -= 1
         order.insert(at, row)
     return order
-
-
-_BY_LINE = ("swag", "ruched swag", "string", "C scroll", "S scroll")  # hang from their line, also round the base
 
 
 def _row(tier: TierDrawn, row: PlacedRow) -> Group:
     """A row from in front, at its height; its shadow does not fall above the tier's top edge."""
     shadows, piped = _row_in_front(tier.outline, replace(row, line_mm=0.0, cutter_mm=None))
     top = -tier.base_mm - tier.height_mm
-    down = tier.height_mm if row.place == "base" and row.kind not in _BY_LINE else row.line_mm
+    down = tier.height_mm if row.place == "base" and not row.what.takes_drop else row.line_mm
     at = (1.0, 0.0, 0.0, 1.0, 0.0, top + down)
     left, _, right, _ = tier.outline.extent_mm
     items: tuple[Item, ...] = (Group((piped,), matrix=at),)
@@ -293,39 +237,7 @@ def _row_in_front(outline: Outline, row: PlacedRow) -> tuple[Group, Group]:
 
 @lru_cache(maxsize=8)
 def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "The cake from the side") -> Scene:
-    """Draw a cake from in front, to scale.
-
-    Formula: x = R sin(theta) for a round tier; narrowed along the row by cos(theta).
-
-    Parameters
-    ----------
-    tiers : tuple of TierDrawn
-        The tiers, lowest first [mm]
-    board_mm : float
-        Width of the board under the cake; nothing chooses 8 cm more than the widest tier [mm]
-    title : str
-        What the drawing is called [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        There is no tier, or a row is of no known kind.
-
-    Range: upright tiers. Leaves out: perspective; the eye is far away, so that every height is to scale.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> side_view((TierDrawn(outline("round", 210.0), 0.0, 100.0),)).width_mm
-    326.0
-
-    Source: geometry
-    """
+    """Draw a cake from in front, to scale."""
     if not tiers:
         raise ValueError("a cake has at least one tier")
     widest = max(tier.outline.width_mm for tier in tiers)
@@ -346,7 +258,7 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
         items.append(Group(tuple(_body(tier)), tier.name))
-        items.extend(_row(tier, row) for row in _in_order(tier.rows) if not row.on_top or row.kind == "rosette")
+        items.extend(_row(tier, row) for row in _in_order(tier.rows) if not row.on_top or row.what.stands_up)
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
     above = 16.0
@@ -386,7 +298,7 @@ def _from_above(above: _Above, row: PlacedRow, laid: RowLaid) -> list[Item]:
             middle = reach * 0.42
         else:
             middle = out * 0.5
-        if piece == "leaf":
+        if PIECES[piece].points:
             if flat:
                 c0, s0 = math.cos(turn), math.sin(turn)
             else:  # a leaf on the side points along it, seen from above
@@ -397,9 +309,9 @@ def _from_above(above: _Above, row: PlacedRow, laid: RowLaid) -> list[Item]:
             bx, by = -s0 * c + c0 * n, s0 * n + c0 * c
             items.append(Use(motif(piece, row.colour), (along * ax / 100, along * ay / 100, wide * bx / 100, wide * by / 100, x, y)))
             continue
-        if not flat and row.place != "base" and piece in ("rosette", "star"):
+        if not flat and row.place != "base" and PIECES[piece].faces_out:
             across = math.copysign(out * 2.0, across)
-        if piece in ("shell", "bead"):
+        if PIECES[piece].sits:
             middle += 0.46 * abs(across)
         x, y, c, n = above.at(s, middle)
         items.append(Use(motif(piece, row.colour), (along * c / 100, -along * n / 100, across * n / 100, across * c / 100, x, y)))
@@ -457,39 +369,7 @@ def _outline_from_above(tier: TierDrawn, out: float, dx: float = 0.0, dy: float 
 
 @lru_cache(maxsize=8)
 def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "The cake from above") -> Scene:
-    """Draw a cake from above, to scale, its front towards the reader.
-
-    Formula: none; every place round a tier is where its outline has it.
-
-    Parameters
-    ----------
-    tiers : tuple of TierDrawn
-        The tiers, lowest first [mm]
-    board_mm : float
-        Width of the board under the cake; nothing chooses 8 cm more than the widest tier [mm]
-    title : str
-        What the drawing is called [-]
-
-    Returns
-    -------
-    Scene
-        The drawing [mm]
-
-    Raises
-    ------
-    ValueError
-        There is no tier, or a row is of no known kind.
-
-    Range: tiers stacked middle over middle. Leaves out: perspective.
-
-    Example
-    -------
-    >>> from calc.shapes import outline
-    >>> top_view((TierDrawn(outline("round", 210.0), 0.0, 100.0),)).height_mm
-    314.0
-
-    Source: geometry
-    """
+    """Draw a cake from above, to scale, its front towards the reader."""
     if not tiers:
         raise ValueError("a cake has at least one tier")
     left, low, right, high = (
@@ -543,46 +423,14 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
 
 
 def band_mm(row: PlacedRow, perimeter_mm: float, height_mm: float) -> tuple[float, float]:
-    """Give from where to where a row covers the side.
-
-    Formula: the highest and the lowest of its pieces and strands.
-
-    Parameters
-    ----------
-    row : PlacedRow
-        The row [-]
-    perimeter_mm : float
-        Length round the tier [mm]
-    height_mm : float
-        Height of the tier [mm]
-
-    Returns
-    -------
-    tuple of (float, float)
-        Upper and lower end, below the top edge; above nothing is down [mm]
-
-    Raises
-    ------
-    ValueError
-        As `lay`.
-
-    Range: any row. Leaves out: how far it stands out.
-
-    Example
-    -------
-    >>> from calc.tips import Tip
-    >>> [round(v, 1) for v in band_mm(PlacedRow("string", Tip("round", 2.0), "#ffffff", line_mm=10, repeats=8, drop_mm=20), 660, 100)]
-    [8.9, 31.1]
-
-    Source: geometry
-    """
+    """Give from where to where a row covers the side."""
     laid = lay(row, perimeter_mm, height_mm)
     ends: list[float] = []
     for piece in laid.pieces:
         tall = abs(piece.across) * (0.25 + 0.25 * abs(math.cos(piece.turn)))
-        if piece.piece in ("shell", "bead"):
+        if PIECES[piece.piece].sits:
             ends += [piece.down - 0.95 * abs(piece.across), piece.down]
-        elif piece.piece == "leaf":
+        elif PIECES[piece.piece].points:
             ends += [piece.down, piece.down + piece.along * math.sin(piece.turn)]
         else:
             ends += [piece.down - tall, piece.down + tall]

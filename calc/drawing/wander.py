@@ -42,38 +42,7 @@ def _tree(wide: int, high: int, seed: int) -> frozenset[tuple[Cell, Cell]]:
 
 @lru_cache(maxsize=32)
 def wander(wide: int, high: int, seed: int = 1) -> tuple[Cell, ...]:
-    """Give the cells of a ground in the order in which a wandering line goes through them, each once.
-
-    Formula: the way round a tree that reaches every block of two by two cells.
-
-    Parameters
-    ----------
-    wide : int
-        Cells across, an even number [-]
-    high : int
-        Cells down, an even number [-]
-    seed : int
-        Another number gives another line [-]
-
-    Returns
-    -------
-    tuple of (int, int)
-        Column and row of each cell; the last lies beside the first [-]
-
-    Raises
-    ------
-    ValueError
-        A number is odd, under 2 or over 400.
-
-    Range: 2 to 400 cells each way. Leaves out: grounds that are no rectangle.
-
-    Example
-    -------
-    >>> len(wander(6, 4)), len(set(wander(6, 4)))
-    (24, 24)
-
-    Source: geometry
-    """
+    """Give the cells of a ground in the order in which a wandering line goes through them, each once."""
     if wide % 2 or high % 2 or not 2 <= wide <= 400 or not 2 <= high <= 400:
         raise ValueError("a ground has 2 to 400 cells each way, an even number")
     tree = _tree(wide // 2, high // 2, seed)
@@ -99,40 +68,7 @@ def wander(wide: int, high: int, seed: int = 1) -> tuple[Cell, ...]:
 
 
 def wander_points(wide: int, high: int, seed: int = 1, loose: float = 0.12) -> tuple[tuple[float, float], ...]:
-    """Give points of a wandering line as a hand pipes it, in pitches from the upper left corner.
-
-    Formula: half-way between each cell and the next, moved by no more than `loose` each way; a curve through them takes quarter turns.
-
-    Parameters
-    ----------
-    wide : int
-        Cells across, an even number [-]
-    high : int
-        Cells down, an even number [-]
-    seed : int
-        Another number gives another line [-]
-    loose : float
-        How far the hand is off, over the pitch [-]
-
-    Returns
-    -------
-    tuple of (float, float)
-        To the right and down [-]
-
-    Raises
-    ------
-    ValueError
-        As `wander`.
-
-    Range: loose from 0 to 0.2, where no piece reaches its neighbour. Leaves out: as `wander`.
-
-    Example
-    -------
-    >>> wander_points(4, 2, loose=0.0)[0]
-    (0.5, 1.0)
-
-    Source: geometry
-    """
+    """Give points of a wandering line as a hand pipes it, in pitches from the upper left corner."""
     cells = wander(wide, high, seed)
     halves = [((x + u) / 2 + 0.5, (y + v) / 2 + 0.5) for (x, y), (u, v) in zip(cells, cells[1:], strict=False)]
     return tuple((x + loose * math.sin(x * 12.9898 + y * 78.233 + seed), y + loose * math.sin(x * 39.3467 + y * 11.1351 + seed)) for x, y in halves)

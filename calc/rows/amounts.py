@@ -94,34 +94,7 @@ class RowAmount:
 
 
 def kind_called(name: str) -> Kind:
-    """Give the kind of row of a name.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    name : str
-        Its name [-]
-
-    Returns
-    -------
-    Kind
-        The kind [-]
-
-    Raises
-    ------
-    ValueError
-        There is no such kind.
-
-    Range: the kinds of `KINDS`. Leaves out: other names and plurals.
-
-    Example
-    -------
-    >>> kind_called("shell").plural
-    'shells'
-
-    Source: common-practice
-    """
+    """Give the kind of row of a name."""
     kind = KINDS.get(name)
     if kind is None:
         raise ValueError(f"no kind of row is called {name!r}")
@@ -196,7 +169,7 @@ def scroll_length_mm(kind: str, width_mm: float, drop_mm: float) -> float:
     >>> round(scroll_length_mm("C scroll", 60, 20), 1)
     123.6
 
-    Source: segment
+    Source: segment (arc length)
     """
     if width_mm <= 0 or drop_mm <= 0:
         raise ValueError("a scroll has a width and a depth above nothing")
@@ -238,7 +211,7 @@ def scroll_points(kind: str, width_mm: float, drop_mm: float, count: int = 48) -
     >>> round(sum(math.dist(a, b) for a, b in zip(points, points[1:])) / scroll_length_mm("S scroll", 60, 20), 2)
     1.0
 
-    Source: segment
+    Source: segment (arc length)
     """
     if width_mm <= 0 or drop_mm <= 0:
         raise ValueError("a scroll has a width and a depth above nothing")
@@ -325,7 +298,7 @@ def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WAND
     >>> wander_length_mm(10_000.0, 5.0, 0.0), round(wander_length_mm(10_000.0, 5.0, 1.0), 1)
     (2000.0, 1570.8)
 
-    Source: geometry
+    Source: geometry (squares crossed straight or by a quarter circle)
     """
     if area_mm2 <= 0 or pitch_mm <= 0 or not 0 <= turns <= 1:
         raise ValueError("a ground and a pitch are above nothing, and a share is from 0 to 1")
@@ -370,7 +343,7 @@ def wandering(
     >>> round(wandering(500.0 * 80.0, 3.0, Tip("round", 1.8)).length_mm / 1000, 1)
     7.3
 
-    Source: geometry, common-practice
+    Source: geometry (squares crossed straight or by a quarter circle), common-practice
     """
     if gap_mm <= 0:
         raise ValueError("a gap is above nothing")
@@ -427,7 +400,7 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
     >>> grams_per_metre(300, 21)
     70.0
 
-    Source: geometry
+    Source: geometry (proportion)
     """
     if length_mm <= 0 or mass_g <= 0:
         raise ValueError("a strip is longer and heavier than nothing")
@@ -438,38 +411,7 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
 
 
 def piped(spec: RowSpec, input_name: str, label: str) -> RowAmount:
-    """Work out one row of piping for a person: what a row cannot have becomes a problem at an input.
-
-    Formula: as `pipe`.
-
-    Parameters
-    ----------
-    spec : RowSpec
-        What is asked of the row [-]
-    input_name : str
-        The input that the problem is tied to [-]
-    label : str
-        What the reader calls it [-]
-
-    Returns
-    -------
-    RowAmount
-        Geometry, volume and mass with range, time, band and notes [-]
-
-    Raises
-    ------
-    Problem
-        The row is outside what a row can have, such as more than 20000 pieces.
-
-    Range: as `pipe`. Leaves out: as `pipe`.
-
-    Example
-    -------
-    >>> piped(RowSpec("shell", Tip("open star", 7), run_mm=660, repeats=6, width_mm=110), "tip", "Tip").count
-    66
-
-    Source: crc-pappus, common-practice
-    """
+    """Work out one row of piping for a person: what a row cannot have raises a `Problem` at the input of that name."""
     try:
         return pipe(spec)
     except ValueError as fault:
@@ -509,7 +451,7 @@ def pipe(spec: RowSpec) -> RowAmount:
     >>> piping.count, round(piping.pitch_mm, 2)
     (66, 10.0)
 
-    Source: crc-pappus, common-practice
+    Source: crc-pappus (second theorem), common-practice
     """
     kind = kind_called(spec.kind)
     _check(spec)

@@ -32,34 +32,7 @@ EFFECTS = (*sorted(KINDS, key=lambda name: KINDS[name].as_effect), *OTHERS)
 
 @lru_cache(maxsize=256)
 def effects_of(use: TipUse) -> tuple[str, ...]:
-    """Give what a tip of the table makes, what it is taken for most first.
-
-    Formula: none; what the table says, then the kinds that name its family and a range of openings round it.
-
-    Parameters
-    ----------
-    use : TipUse
-        A row of the table [-]
-
-    Returns
-    -------
-    tuple of str
-        Names of effects [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: the tips of `TIPS`. Leaves out: what it could make besides.
-
-    Example
-    -------
-    >>> effects_of(TIPS[0])
-    ('string', 'line')
-
-    Source: common-practice
-    """
+    """Give what a tip of the table makes, what it is taken for most first."""
     named = [
         kind.name
         for kind in KINDS.values()

@@ -243,7 +243,7 @@ def fitted(spec: RowSpec, natural_mm: float, notes: list[str]) -> tuple[float, f
     >>> fitted(RowSpec("shell", Tip("open star", 7), run_mm=660, repeats=6), 9.8, [])[2]
     66
 
-    Source: geometry
+    Source: geometry (proportion)
     """
     if spec.count is not None and spec.count > 0:
         count = spec.count

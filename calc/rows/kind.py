@@ -293,36 +293,7 @@ KINDS: dict[str, Kind] = {}
 
 
 def register(kind: Kind) -> None:
-    """Add a kind to `KINDS`, in the order of lists.
-
-    Formula: none.
-
-    Parameters
-    ----------
-    kind : Kind
-        The kind [-]
-
-    Returns
-    -------
-    None
-        `KINDS` holds it now [-]
-
-    Raises
-    ------
-    ValueError
-        There is one of that name already.
-
-    Range: any kind. Leaves out: how it is drawn, which `calc.drawing.motifs` registers.
-
-    Example
-    -------
-    >>> register(Kind(name="plait", listed=999, plural="plaits", families=("round",), begins_with=("round", 5.0), place="base",
-    ...               angle="45°", hand="Plait.", steps=("plait",)))
-    >>> KINDS.pop("plait").plural
-    'plaits'
-
-    Source: common-practice
-    """
+    """Add a kind to `KINDS`, in the order of lists."""
     if kind.name in KINDS:
         raise ValueError(f"two kinds of row are called {kind.name!r}")
     kinds = sorted((*KINDS.values(), kind), key=lambda one: one.listed)

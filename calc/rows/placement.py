@@ -323,7 +323,7 @@ def guide_tape(line_mm: float, cutter_mm: float | None, width_mm: float) -> tupl
     >>> guide_tape(60.0, 100.0, 100.0), guide_tape(12.0, 100.0, 100.0)
     (('lower edge', 10.0), ('upper edge', 62.0))
 
-    Source: segment
+    Source: segment (sagitta)
     """
     if cutter_mm is None or width_mm - cutter_mm > GAP_COVERED_MM:
         return None
@@ -375,7 +375,7 @@ def find_clashes(rows: Sequence[PlacedRow], height_mm: float, repeats: int) -> t
     >>> find_clashes((), 100.0, 8)
     ()
 
-    Source: geometry
+    Source: geometry (overlap of two intervals)
     """
     if repeats < 1:
         raise ValueError("a tier has one repeat or more")

@@ -20,10 +20,11 @@ from calc.division import dividers_mm
 from calc.drawing import figures, hands, motifs, unroll, views
 from calc.drawing.faces import broken, face, missing, shown, text_width_mm
 from calc.drawing.marks import bar, dimension
+from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.pdf import MM, pdf
-from calc.drawing.rows import PLACES, TierDrawn, joints_mm, lay
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, Use, arc, circle, polyline, rectangle
 from calc.drawing.svg import escape, svg
+from calc.drawing.tiers import PLACES, TierDrawn, lay
 from calc.portions import cut_plan
 from calc.rows import KINDS
 from calc.rows.placement import PlacedRow

@@ -37,7 +37,7 @@ from calc.drawing.paper import (
 from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.tiles import tiling_of, trimmed
 from calc.drawing.pdf import MM
-from calc.drawing.rows import TierDrawn
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view, top_view
 from calc.portions import cut_plan
 from calc.rows import KINDS

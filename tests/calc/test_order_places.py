@@ -11,8 +11,8 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
 from calc.calculators.order_form import order_of
 from calc.curves import arc_length_mm
-from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import Path
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import top_view
 from calc.order import Plan, ledge_mm, plan
 from calc.rows import RowSpec, natural_pitch_mm, pipe

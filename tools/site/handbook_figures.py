@@ -17,10 +17,9 @@ from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
+from calc.drawing.bag import bag_and_tip, number_mark, way
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
-from calc.drawing.hands import bag_and_tip, number_mark, way
 from calc.drawing.motifs import tone
-from calc.drawing.rows import TierDrawn
 from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
@@ -44,6 +43,7 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.svg import svg
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view, top_view
 from calc.page.html import Markup, element
 from calc.portions import cut_plan

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from calc.drawing.bag import bag_and_tip, number_mark, way
 from calc.drawing.figures import COAT, wander_scene
-from calc.drawing.hands import bag_and_tip, number_mark, way
 from calc.drawing.marks import label, rule
-from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, tone
-from calc.drawing.rows import WAVE, lay
+from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths, tone
+from calc.drawing.motifs.laid import WAVE
 from calc.drawing.scene import (
     CAKE,
     GUIDE_LINE,
@@ -33,7 +33,7 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
-from calc.drawing.views import strand_paths
+from calc.drawing.tiers import lay
 from calc.drawing.wander import wander_points
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, read_tip
@@ -249,7 +249,7 @@ def vermicelli(values: Values, caption: str) -> str:
     front = shown(
         "the tip from the front",
         "Half the ground is filled. The tip stands nearly upright on the end of the line.",
-        [ground, put(strand_paths(done, bead, "string", ink)[::2]), *bag_and_tip(at, 40.0, Tip("round", 4.0), 0.6)],
+        [ground, put(strand_paths(done, bead, "smooth", ink)[::2]), *bag_and_tip(at, 40.0, Tip("round", 4.0), 0.6)],
     )
     wall = 24.0
     beads: list[Item] = [Path(ellipse(wall + 1.9, 4 + 9.0 * k, 2.3, 2.6), Style(fill=ink, stroke=tone(CREAM, -0.6), width_mm=0.5)) for k in range(4)]
@@ -272,7 +272,7 @@ def vermicelli(values: Values, caption: str) -> str:
         "One line in short curls, each another way; it comes back close beside itself and never crosses.",
         [
             ground,
-            Group(tuple(strand_paths(few, 4.6, "string", ink)[::2]), opacity=0.5),
+            Group(tuple(strand_paths(few, 4.6, "smooth", ink)[::2]), opacity=0.5),
             *way(few, (0.2, 0.45, 0.7, 0.995)),
             *number_mark(few[0], 1),
             *number_mark(few[len(few) // 2], 2),

@@ -21,10 +21,10 @@ from calc.coats import coats
 from calc.colours import PALETTE
 from calc.curves import swag_drop_mm
 from calc.division import dividers_mm, repeats_that_close
-from calc.drawing.figures import opening_parts
 from calc.drawing.scene import Path as Drawn
 from calc.drawing.scene import Scene, Style
 from calc.drawing.svg import svg
+from calc.drawing.tip_openings import opening_parts
 from calc.page.html import Attributes, Markup, element, join
 from calc.portions import cut_plan
 from calc.rows import KINDS, RowSpec, pipe

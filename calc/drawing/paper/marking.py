@@ -13,10 +13,11 @@ from dataclasses import replace
 
 from calc.division import dividers_mm
 from calc.drawing.marks import cross, rule
+from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, file_name_part, text_at
 from calc.drawing.paper.tiles import tile_pages
-from calc.drawing.rows import TierDrawn, joints_mm
 from calc.drawing.scene import GUIDE, GUIDE_DASH, INK, THIN, Item, Path, Style, circle, polygon, rectangle
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import marks
 from calc.shapes import outline
 from calc.units import Say

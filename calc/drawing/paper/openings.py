@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from calc.drawing.faces import text_width_mm
-from calc.drawing.figures import opening_parts
 from calc.drawing.paper.flow import PageFlow
 from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, paper_mm, text_at
 from calc.drawing.scene import Path
+from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
 from calc.units import Say
 

@@ -13,9 +13,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from calc.drawing.marks import cross
+from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
-from calc.drawing.rows import TierDrawn, joints_mm
 from calc.drawing.scene import Group, Item, Path, Style, circle, smooth
+from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import marks, piped
 from calc.rows import natural_pitch_mm, scroll_points
 from calc.rows.placement import PlacedRow

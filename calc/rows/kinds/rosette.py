@@ -46,7 +46,7 @@ def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
     >>> round(rosette_path_mm(15, 5), 2)  # a dab, 5 mm out, once round at 5 mm
     41.42
 
-    Source: geometry
+    Source: geometry (spiral of Archimedes, as its mean radius times its angle)
     """
     if width_mm <= 0 or bead_mm <= 0:
         raise ValueError("a rosette and its bead are wider than nothing")

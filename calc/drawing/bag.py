@@ -1,0 +1,278 @@
+"""A bag with its tip and the hand that holds it, and the marks of a path: arrows and numbers.
+
+Map
+---
+`bag_and_tip`            a bag with its tip, and the hand
+`way`, `number_mark`     a path with arrow heads; a number in a ring
+`angle_mark`, `lens`     an angle in words; the opening of a petal tip as it comes to the side
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from calc.drawing.marks import label
+from calc.drawing.scene import (
+    GUIDE,
+    GUIDE_LINE,
+    LINE,
+    Gradient,
+    Group,
+    Item,
+    Part,
+    Parts,
+    Path,
+    Point,
+    Style,
+    Text,
+    arc,
+    circle,
+    polygon,
+    polyline,
+    smooth,
+)
+from calc.drawing.shading import tone
+from calc.drawing.tip_openings import opening_parts
+from calc.tips import Tip
+
+DARK = "#2f1730"
+_SKIN, _SKIN_EDGE, _SLEEVE = "#d8a781", "#75482e", "#5b3a57"
+
+
+def pod(a: Point, b: Point, half: float, far: float | None = None) -> Parts:
+    """A finger from a to b, `half` wide to either side at a and `far` at b."""
+    end = half if far is None else far
+    turn = math.atan2(b[1] - a[1], b[0] - a[0])
+    c, n = math.cos(turn), math.sin(turn)
+
+    def at(p: Point, u: float, v: float) -> Point:
+        return p[0] + c * u - n * v, p[1] + n * u + c * v
+
+    return smooth(
+        [
+            at(a, -half * 0.85, -half * 0.5),
+            at(a, 0, -half),
+            at(b, 0, -end),
+            at(b, end * 0.8, -end * 0.55),
+            at(b, end * 0.8, end * 0.55),
+            at(b, 0, end),
+            at(a, 0, half),
+            at(a, -half * 0.85, half * 0.5),
+        ],
+        closed=True,
+    )
+
+
+def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick: int = 0, hand: bool = True, arm_deg: float = 34.0) -> list[Item]:
+    """Draw a bag with its tip and the hand that holds it."""
+    turn = math.radians(toward_deg)
+    along, side = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    if side[1] < 0:  # the palm is below
+        side = (-side[0], -side[1])
+        thick = -thick
+
+    def place(u: float, v: float) -> Point:
+        return at[0] + along[0] * u * seen + side[0] * v, at[1] + along[1] * u * seen + side[1] * v
+
+    half = min(13.0, max(3.0, tip.opening_mm)) / 2
+    steel_end, base = 15.0, 6.0
+    items: list[Item] = []
+    palm = place(48.0, 2.0)
+    if hand:
+        arm = math.radians(arm_deg)
+        c, n = math.cos(arm), math.sin(arm)
+
+        def limb(u: float, v: float) -> Point:
+            return palm[0] + c * u - n * v, palm[1] + n * u + c * v
+
+        items.append(
+            Path(
+                smooth(
+                    [limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0), limb(14, 6.4), limb(-2, 7.5)],
+                    closed=True,
+                ),
+                Style(fill=_SKIN, stroke=_SKIN_EDGE, width_mm=0.5),
+            )
+        )
+        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=_SLEEVE, stroke=DARK, width_mm=0.5)))
+        items.append(Path(polyline([limb(25.4, -8.8), limb(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)))
+    # the twisted end of the bag, above the hand
+    low, high = place(0, -10), place(0, 10)
+    cloth = Gradient(low[0], low[1], high[0], high[1], ((0, "#e6dac4"), (0.35, "#fffaf0"), (0.7, "#eadfcb"), (1, "#bca98d")))
+    edge = Style(fill=cloth, stroke="#75624f", width_mm=0.45)
+    items.append(
+        Path(
+            smooth([place(52, -2.4), place(62, -6.5), place(70, -7.5), place(68, -1.5), place(71, 3.5), place(62, 4.5), place(52, 2.4)], closed=True),
+            edge,
+        )
+    )
+    items.append(
+        Path(
+            smooth(
+                [
+                    place(13, -base - 0.3),
+                    place(22, -8.6),
+                    place(33, -9.6),
+                    place(43, -7.4),
+                    place(50, -2.6),
+                    place(55, -2.0),
+                    place(55, 2.0),
+                    place(50, 2.6),
+                    place(43, 7.4),
+                    place(33, 9.6),
+                    place(22, 8.6),
+                    place(13, base + 0.3),
+                ],
+                closed=True,
+            ),
+            edge,
+        )
+    )
+    for v in (-0.6, 0.05, 0.65):
+        items.append(
+            Path(
+                smooth([place(18, v * 7), place(32, v * 9.4), place(42, v * 6.6), place(50, v * 2)]),
+                Style(stroke="#a8977f", width_mm=0.35, opacity=0.7),
+            )
+        )
+    # the coupler's ring
+    low, high = place(0, -base), place(0, base)
+    ring = Gradient(low[0], low[1], high[0], high[1], ((0, "#cfd8da"), (0.4, "#ffffff"), (1, "#9fb0b4")))
+    items.append(
+        Path(
+            polygon([place(12.4, -base - 0.9), place(17.0, -base - 1.4), place(17.0, base + 1.4), place(12.4, base + 0.9)]),
+            Style(fill=ring, stroke="#51777b", width_mm=0.4),
+        )
+    )
+    ribs: list[Part] = []
+    for v in (-0.72, -0.36, 0.0, 0.36, 0.72):
+        ribs += [("M", *place(13.0, v * base)), ("L", *place(16.4, v * base))]
+    items.append(Path(tuple(ribs), Style(stroke="#7f979b", width_mm=0.35)))
+    items += _tip(place, tip, half, steel_end - 2.4, base, thick)
+    if hand:
+        (x1, y1), (x2, y2) = place(40, -8), place(48, 12)
+        skin = Gradient(x1, y1, x2, y2, ((0, "#ecc7a6"), (0.5, _SKIN), (1, "#b07c55")))
+        flesh = Style(fill=skin, stroke=_SKIN_EDGE, width_mm=0.5)
+        items.append(
+            Path(smooth([place(37, 9), place(44, 12.5), place(54, 12), place(60, 6), place(60, 0), place(54, 6), place(42, 7)], closed=True), flesh)
+        )
+        for u, reach in ((57.0, -2.0), (51.4, -4.4), (45.4, -5.4), (39.6, -4.6)):
+            items.append(Path(pod(place(u + 1.2, 9.4), place(u - 1.0, reach), 3.3, 2.7), flesh))
+            items.append(
+                Path(pod(place(u - 0.9, reach + 0.4), place(u - 1.0, reach - 0.9), 1.3, 1.1), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25))
+            )
+        items.append(Path(pod(place(59, 1.5), place(43, -9.4), 4.0, 3.0), flesh))
+        items.append(Path(pod(place(44.6, -8.6), place(42.4, -10.0), 1.5, 1.2), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25)))
+    return items
+
+
+def _tip(put: Callable[[float, float], Point], tip: Tip, half: float, end: float, base: float, thick: int) -> list[Item]:
+    """The metal of a tip, its mouth at u = 0, as its family has it."""
+    (x1, y1), (x2, y2) = put(0, -base), put(0, base)
+    metal = Gradient(x1, y1, x2, y2, ((0, "#8d8795"), (0.3, "#f6f4f7"), (0.55, "#c4bfc9"), (1, "#716978")))
+    steel = Style(fill=metal, stroke="#3f3846", width_mm=0.45)
+    dark = Style(fill="#3a2a3d")
+    mouth: list[Point] = [put(0, -half), put(0, half)]
+    ridges: list[Part] = []
+    if tip.family in ("open star", "closed star"):
+        mouth = []
+        inwards = 0.0 if tip.family == "open star" else 0.35
+        for i in range(7):
+            v = -half + 2 * half * i / 6
+            mouth.append(put(-0.9 if i % 2 else 2.3, v * (1 - inwards if i in (0, 6) else 1)))
+            if i % 2 == 0 and 0 < i < 6:
+                ridges += [("M", *put(2.3, v)), ("L", *put(7.5, v * 1.12))]
+    elif tip.family == "leaf":
+        mouth = [put(-2.2, -half), put(4.2, 0.0), put(-2.2, half)]
+    elif tip.family == "basket":
+        mouth = [put(0 if i % 2 else 1.3, -half + 2 * half * i / 6) for i in range(7)]
+    made: list[Item] = [Path(polygon([*mouth, put(end, base), put(end, -base)]), steel)]
+    if ridges:
+        made.append(Path(tuple(ridges), Style(stroke="#5d5565", width_mm=0.4)))
+    if tip.family == "petal":  # the slot along its length, thick at one end
+        way = thick or -1
+        made.append(
+            Path(
+                smooth(
+                    [
+                        put(-0.5, way * half),
+                        put(1.2, way * half * 1.0),
+                        put(2.9, way * half * 0.78),
+                        put(2.2, way * half * 0.3),
+                        put(0.9, -way * half * 0.7),
+                        put(0.4, -way * half),
+                        put(-0.4, -way * half),
+                        put(-0.4, 0.0),
+                    ],
+                    closed=True,
+                ),
+                dark,
+            )
+        )
+    elif tip.family in ("ruffle", "basket"):
+        made.append(Path(polyline([put(0.5, -half + 0.5), put(0.5, half - 0.5)]), Style(stroke="#3a2a3d", width_mm=1.0)))
+    elif tip.family == "round":
+        made.append(Path(pod(put(0.3, -half * 0.72), put(0.3, half * 0.72), 0.7), dark))
+    return made
+
+
+def way(points: Sequence[Point], heads: Sequence[float] = (1.0,), width_mm: float = 0.95) -> list[Item]:
+    """Draw a path of the hand with arrow heads at shares of its way, on a light rim so that it shows on any buttercream."""
+    line = smooth(points) if len(points) > 2 else polyline(points)
+    items: list[Item] = [
+        Path(line, Style(stroke="#fffaf0", width_mm=width_mm + 1.0, opacity=0.9)),
+        Path(line, Style(stroke=GUIDE, width_mm=width_mm)),
+    ]
+    far = [0.0]
+    for p, q in zip(points, points[1:], strict=False):
+        far.append(far[-1] + math.dist(p, q))
+    for share in heads:
+        want = far[-1] * share
+        k = max(1, next((i for i, reached in enumerate(far) if reached >= want - 1e-9), len(far) - 1))
+        p, q = points[k - 1], points[k]
+        turn = math.atan2(q[1] - p[1], q[0] - p[0])
+        part = (want - far[k - 1]) / ((far[k] - far[k - 1]) or 1.0)
+        x, y = p[0] + (q[0] - p[0]) * part, p[1] + (q[1] - p[1]) * part
+        ends = [(x - 4.4 * math.cos(turn + d), y - 4.4 * math.sin(turn + d)) for d in (0.42, -0.42)]
+        items.append(Path(polygon([(x, y), *ends]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=0.3)))
+    return items
+
+
+def number_mark(at: Point, number: int) -> list[Item]:
+    """Draw a number in a ring."""
+    return [
+        Path(circle(at[0], at[1], 3.5), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.55)),
+        Text(at[0], at[1] + 1.75, str(number), 5.0, "middle", "bold", Style(fill=DARK)),
+    ]
+
+
+def angle_mark(at: Point, radius: float, first: float, last: float, words: str, share: float = 0.24) -> list[Item]:
+    """An arc between two directions, with its angle in words where the bag leaves room."""
+    turn = math.radians(first + (last - first) * share)
+    x, y = at[0] + (radius + 9.0) * math.cos(turn), at[1] + (radius + 9.0) * math.sin(turn)
+    return [Path(arc(at[0], at[1], radius, first, last), GUIDE_LINE._replace(width_mm=0.8)), label(x, y + 2.2, words, 6.4, "middle", "bold", True)]
+
+
+def lens(tip: Tip, colour: str) -> list[Item]:
+    """The opening of a petal tip as it comes to the side: its thick end on the cake, its thin end away from it."""
+    x, y, radius = 17.0, 52.0, 14.0
+    reach = 20.0 / tip.opening_mm
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    turn = math.radians(-32)
+    c, n = math.cos(turn), math.sin(turn)
+    # the thick end of `opening_parts` is below: turned over, so that it is above and to the left
+    opening = Group(
+        (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),), matrix=(-c, -n, n, -c, x - 0.8, y + 1.0)
+    )
+    wall = x - 5.6
+    half = math.degrees(math.acos((x - wall) / radius))
+    return [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path((*arc(x, y, radius - 0.35, 180 + half, 180 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
+        opening,
+        Path(polyline([(x - 3.4, y - 9.0), (x + 1.0, y - 17.0)]), LINE),
+        label(3.0, y - 18.6, "thick end on the cake", 5.2),
+        Path(polyline([(x + 6.2, y + 9.4), (x + 17.0, y + 12.6)]), LINE),
+        label(x + 18.0, y + 15.0, "thin end away", 5.2),
+    ]

@@ -1,0 +1,63 @@
+"""How a ruched border looks: pleats across the edge, each leaning on the last."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calc.drawing.bag import angle_mark, bag_and_tip
+from calc.drawing.marks import label
+from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, RunLook, register
+from calc.drawing.motifs.ruched_swag_look import PLEAT
+from calc.drawing.motifs.zigzag_look import strokes_path
+from calc.drawing.scene import CAKE, LINE, Item, Path, Style, polyline, rectangle, smooth
+from calc.drawing.shading import tone
+from calc.rows.placement import PlacedRow
+from calc.tips import ruche_mm
+
+
+@dataclass(frozen=True, kw_only=True)
+class _RuchedBorder(RunLook):
+    def sizes(self, row: PlacedRow) -> tuple[float, float, float]:
+        size = row.size_mm
+        return ruche_mm(row.tip)[1] * 0.62, size * 1.02, size * 0.5
+
+    def angle(self, panel: Panel) -> list[Item]:
+        """The edge of the cake cut open, the tip over it at 45°."""
+        colour, at = panel.colour, (43.0, 45.0)
+        items: list[Item] = [
+            Path(rectangle(-2, 46, 50, HIGH), CAKE),
+            Path(
+                smooth([(35, 45.6), (36, 39), (42, 36.5), (49, 41), (55, 49), (53, 52), (48, 49), (46, 46)], closed=True),
+                Style(fill=tone(colour, -0.1), stroke=tone(colour, -0.5), width_mm=0.5),
+            ),
+            *bag_and_tip((46.0, 42.0), -45.0, panel.tip, 0.95, -1, arm_deg=20.0),
+            Path(polyline([(-2, 46), (48, 46), (48, HIGH + 2)]), LINE._replace(width_mm=0.9)),
+            *angle_mark((at[0] + 3, 46), 27.0, 0.0, -45.0, "45°"),
+        ]
+        if panel.tip.family == "petal":
+            items += [
+                Path(polyline([(41.2, 39.6), (31, 31)]), LINE),
+                label(30, 26.5, "thick end", 5.2, "end"),
+                label(30, 32.5, "on the cake", 5.2, "end"),
+                Path(polyline([(51.6, 48.6), (57, 58)]), LINE),
+                label(57.5, 63, "thin end", 5.2),
+            ]
+        return items
+
+    def path(self, panel: Panel) -> PathDrawn:
+        return strokes_path(panel, 1.4)
+
+
+register(
+    _RuchedBorder(
+        kind="ruched border",
+        piece=PLEAT,
+        surface="edge",
+        held=(-26, 0.9),
+        line_mm=36.0,
+        eye="From the side",
+        reach=3.1,
+        solid=0.5,
+        by_count=False,
+    )
+)

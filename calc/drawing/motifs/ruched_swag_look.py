@@ -1,0 +1,51 @@
+"""How a ruched swag looks: gathered pleats along its arc, full in the middle."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from calc.curves import arc_points
+from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
+from calc.drawing.motifs.look import Look, Panel, PathDrawn, Piece, register
+from calc.drawing.motifs.swag_look import shadow_of
+from calc.drawing.scene import Path
+from calc.drawing.shading import along, ridge
+from calc.rows.placement import PlacedRow
+from calc.tips import ruche_mm
+
+
+def _pleat(colour: str) -> list[Path]:
+    """One gathered pleat of a ruched row, from y = -50 to y = 50, bowed forward."""
+    return ridge(along(((-20, -46), (20, -30), (14, 28), (-12, 50))), 23, colour, 0.0, "pod", light=(-0.8, -0.6))
+
+
+PLEAT = Piece("pleat", _pleat)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _RuchedSwag(Look):
+    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+        size = row.size_mm
+        step = ruche_mm(row.tip)[1] * 0.62  # folds of a rocked tip lie an advance apart
+        shadows: list[Strand] = []
+        pieces: list[Laid] = []
+        for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
+            for start, width in spans(row, perimeter):
+                shadows.append(shadow_of(row, start, width, drop))
+                for i, (x, y, slope, share) in enumerate(arc_steps(width, drop, step)):
+                    swell = swell_at(share)
+                    turn = slope * 0.9 + 0.06 * wobble(i, drop)
+                    tall = size * swell * (1 + 0.05 * wobble(i, width))
+                    long = step * 3.1 * (0.62 + 0.38 * swell)
+                    pieces.append(Laid(PLEAT.name, start + x, row.line_mm + y, turn, long, tall, size * 0.5, 0.5))
+        return RowLaid(tuple(shadows), (), tuple(pieces))
+
+    def path(self, panel: Panel) -> PathDrawn:
+        mark = panel.mark
+        steps = enumerate(arc_points(self.repeat_mm, self.drop_mm, 30))
+        path = [(mark[0][0] + x, panel.line + y + (-1) ** i * (0.4 + 0.6 * math.sin(math.pi * i / 30)) * 6.0) for i, (x, y) in steps]
+        return PathDrawn(path, (0.995,), [(mark[0][0] - 1, mark[0][1] - 6), (mark[12][0], mark[12][1] + 13), (mark[-1][0] + 1, mark[-1][1] - 6)])
+
+
+register(_RuchedSwag(kind="ruched swag", piece=PLEAT, held=(38, 0.85), repeat_mm=74.0, drop_mm=24.0, line_mm=18.0))

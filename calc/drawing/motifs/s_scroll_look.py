@@ -1,0 +1,8 @@
+"""How an S scroll looks: as a C scroll, on its own line."""
+
+from __future__ import annotations
+
+from calc.drawing.motifs.c_scroll_look import ScrollLook
+from calc.drawing.motifs.look import register
+
+register(ScrollLook(kind="S scroll", repeat_mm=74.0, drop_mm=30.0, line_mm=36.0))

@@ -62,7 +62,7 @@ def ready(calculator: Locator) -> None:
 
 def field(calculator: Locator, name: str) -> Locator:
     """The control of one input."""
-    return calculator.locator(f'[name="{name}"]')
+    return calculator.locator(f'[data-name="{name}"]')
 
 
 def figure(calculator: Locator, name: str) -> Locator:

@@ -88,10 +88,10 @@ def test_it_computes_from_the_restored_snapshot(engine: Engine, here: Host) -> N
     told = ready(engine)
     assert told["way"] == "snapshot", told.get("why")
     built = engine.ask(LENGTH)
-    engine.type('[name="side"]', "58 cm")
+    engine.type('[data-name="side"]', "58 cm")
     engine.until(f"{SETTLED} && {LENGTH} !== {built!r}")
     shown = engine.ask(LENGTH)
-    engine.type('[name="side"]', "580 mm")
+    engine.type('[data-name="side"]', "580 mm")
     engine.until(SETTLED)
     assert engine.ask(LENGTH) == shown
 
@@ -99,11 +99,11 @@ def test_it_computes_from_the_restored_snapshot(engine: Engine, here: Host) -> N
 def test_it_says_what_is_to_be_put_right(engine: Engine, here: Host) -> None:
     engine.open(here.address + SWAGS)
     ready(engine)
-    engine.type('[name="side"]', "abc")
+    engine.type('[data-name="side"]', "abc")
     message = engine.until("""document.querySelector('.pb-field[data-input="side"] > .pb-problem').textContent""")
     assert message.startswith("Round the side")
-    assert engine.ask("""document.querySelector('[name="side"]').value""") == "abc"
-    engine.type('[name="side"]', "58 cm")
+    assert engine.ask("""document.querySelector('[data-name="side"]').value""") == "abc"
+    engine.type('[data-name="side"]', "58 cm")
     engine.until("""!document.querySelector('.pb-field[data-input="side"] > .pb-problem').textContent""")
 
 
@@ -152,7 +152,7 @@ def test_it_works_when_the_server_is_gone(engine: Engine, here: Host) -> None:
     engine.open(here.address + SWAGS)
     ready(engine)
     built = engine.ask(LENGTH)
-    engine.type('[name="side"]', "71 cm")
+    engine.type('[data-name="side"]', "71 cm")
     engine.until(f"{LENGTH} !== {built!r}")
     engine.open(here.address + "plan/whole-cake/")
     ready(engine)

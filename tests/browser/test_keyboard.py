@@ -19,7 +19,7 @@ def test_a_calculator_from_the_first_field_to_the_last_button(bench: Bench) -> N
         """root => [...root.querySelectorAll("input, select, textarea, button, summary, [tabindex='0']")]
             .filter(e => !e.disabled && e.offsetParent && (e.type !== "radio" || e.checked)).length"""
     )
-    division.locator("[name]").first.focus()
+    division.locator("[data-name]").first.focus()
     places = []
     for _ in range(wanted):
         place = bench.page.evaluate(
@@ -35,7 +35,7 @@ def test_a_calculator_from_the_first_field_to_the_last_button(bench: Bench) -> N
 
 def test_typing_submitting_and_choosing_units_without_a_mouse(bench: Bench) -> None:
     division = bench.open("techniques/dividing-a-side/", "division")
-    division.locator("[name=side]").focus()
+    division.locator("[data-name=side]").focus()
     bench.page.keyboard.press("Control+A")
     bench.page.keyboard.type("50 cm")
     bench.page.keyboard.press("Enter")
@@ -49,10 +49,10 @@ def test_typing_submitting_and_choosing_units_without_a_mouse(bench: Bench) -> N
 def test_focus_can_be_seen(bench: Bench) -> None:
     """Whatever has the focus has an outline of at least 2 px."""
     division = bench.open("techniques/dividing-a-side/", "division")
-    division.locator("[name]").first.focus()
+    division.locator("[data-name]").first.focus()
     for _ in range(8):
         width = bench.page.evaluate("() => parseFloat(getComputedStyle(document.activeElement).outlineWidth)")
         style = bench.page.evaluate("() => getComputedStyle(document.activeElement).outlineStyle")
-        where = focused(bench.page, "class") or focused(bench.page, "name")
+        where = focused(bench.page, "class") or focused(bench.page, "data-name")
         assert style != "none" and width >= 2, where
         bench.page.keyboard.press("Tab")

@@ -12,7 +12,7 @@ def test_built_answer_is_on_the_page(browser: Browser, address: str) -> None:
     page = context.new_page()
     page.goto(address + "techniques/swags/")
     swags = page.locator("#pb-swags")
-    values = {control.get_attribute("name"): control.input_value() for control in swags.locator(".pb-field [name]").all()}
+    values = {control.get_attribute("data-name"): control.input_value() for control in swags.locator(".pb-field [data-name]").all()}
     answer = calc.compute("swags", {str(name): text for name, text in values.items()})
     assert not answer.problems
     for name, wanted in answer.figures.items():
@@ -24,5 +24,5 @@ def test_built_answer_is_on_the_page(browser: Browser, address: str) -> None:
     for useless in (".pb-tools", ".pb-submit", ".pb-sheets"):
         for part in swags.locator(useless).all():
             assert not part.is_visible(), useless
-    expect(swags.locator("noscript p")).to_contain_text("turn on JavaScript")
+    expect(swags.locator(".pb-shut")).to_contain_text("Turn on JavaScript")
     context.close()

@@ -85,9 +85,9 @@ def test_without_scripts_the_lines_fold_and_tell(bench: Bench) -> None:
     page.goto(bench.address + PAGE)
     row = page.locator('.pb-items[data-input="tiers.0.rows"] .pb-group').first
     assert row.locator(".pb-gist").inner_text() == "Swag · hung on the side · petal 11 mm · russet"
-    assert not row.locator("[name]").first.is_visible()
+    assert not row.locator("[data-name]").first.is_visible()
     row.locator("summary").first.click()
-    assert row.locator("[name]").first.is_visible()
+    assert row.locator("[data-name]").first.is_visible()
     assert page.locator(".pb-jump a[data-part]").first.is_visible()
     context.close()
 
@@ -278,7 +278,7 @@ def test_the_day_can_be_chosen_from_a_calendar(bench: Bench) -> None:
 
 def test_the_right_keyboard_comes_up(bench: Bench) -> None:
     order = bench.open(PAGE, "order")
-    kinds = order.evaluate("root => [...root.querySelectorAll('.pb-field input[type=text]')].map(e => [e.name, e.inputMode, e.enterKeyHint])")
+    kinds = order.evaluate("root => [...root.querySelectorAll('.pb-field input[type=text]')].map(e => [e.dataset.name, e.inputMode, e.enterKeyHint])")
     modes = {name: mode for name, mode, _ in kinds}
     assert (modes["guests"], modes["margin"], modes["tiers.0.layers"], modes["packs.0.price"]) == ("numeric", "decimal", "numeric", "decimal")
     assert modes["tiers.0.width"] == modes["name"] == ""  # a length may be written in inches, so letters must be at hand

@@ -22,7 +22,7 @@ COMPARE = """async ([addresses, mount]) => {
         const page = await (await fetch(address)).text();
         const built = new DOMParser().parseFromString(page, "text/html");
         for (const root of built.querySelectorAll(".pb-calculator")) {
-            const asked = { ...readForm(root.querySelector("form")), units: root.querySelector(".pb-units input[checked]").value };
+            const asked = { ...readForm(root.querySelector(".pb-form")), units: root.querySelector(".pb-units input[checked]").value };
             const answer = await client.compute(root.dataset.calculator, asked, { level: Number(root.dataset.level), id: root.id });
             compared += 1;
             const ours = answer.problems.length ? JSON.stringify(answer.problems) : whole(answer);
@@ -58,7 +58,7 @@ EDIT = """async ([edits, mount]) => {
     let stayed = 0;
     for (const [name, text] of edits) {
         const before = new Set(root.querySelectorAll(".pb-drawing svg > g"));
-        const field = root.querySelector(`[name="${name}"]`);
+        const field = root.querySelector(`[data-name="${name}"]`);
         const answered = new Promise((done, fail) => {
             root.addEventListener("pb-answer", done, { once: true });
             setTimeout(fail, 20_000, new Error(`no answer to ${name} = ${text}`));
@@ -66,7 +66,7 @@ EDIT = """async ([edits, mount]) => {
         field.value = text;
         field.dispatchEvent(new Event("input", { bubbles: true }));
         await answered;
-        const inputs = { ...readForm(root.querySelector("form")), units: root.querySelector(".pb-units input:checked").value };
+        const inputs = { ...readForm(root.querySelector(".pb-form")), units: root.querySelector(".pb-units input:checked").value };
         const fresh = document.createElement("div");
         showAnswer(fresh, await client.compute(root.dataset.calculator, inputs, { level: Number(root.dataset.level), id: root.id }));
         const [ours, theirs] = [root.querySelector(".pb-answer"), fresh].map(written);

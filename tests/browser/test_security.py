@@ -77,7 +77,7 @@ def test_markup_in_every_field(open_context: BrowserContext, site: Path, address
                     control.dispatchEvent(new Event("input", { bubbles: true }));
                 };
                 const all = [...root.querySelectorAll(".pb-form input, .pb-form textarea")].filter(
-                    (control) => control.name && ["text", "textarea"].includes(control.type));
+                    (control) => control.dataset.name && ["text", "textarea"].includes(control.type));
                 const every = Math.ceil(all.length / 30); // a long form has the same fields many times over
                 for (const [i, control] of all.entries()) {
                     if (i % every) continue;
@@ -99,7 +99,7 @@ def test_markup_in_every_field(open_context: BrowserContext, site: Path, address
         planted += count
         nothing_ran(page, slug)
         values = calculator.locator(".pb-form input, .pb-form textarea").evaluate_all(
-            "all => all.filter(e => e.name && ['text', 'textarea'].includes(e.type)).map(e => e.value)"
+            "all => all.filter(e => e.dataset.name && ['text', 'textarea'].includes(e.type)).map(e => e.value)"
         )
         assert set(values) == {PLANTED[3]}, "what was typed is kept as typed"
     assert planted > 60

@@ -44,7 +44,7 @@ def test_newest_text_wins_and_nothing_queues(bench: Bench) -> None:
             const compute = client.compute.bind(client);
             let asked = 0;
             client.compute = (...given) => { asked += 1; return compute(...given); };
-            const side = root.querySelector("[name=side]");
+            const side = root.querySelector("[data-name=side]");
             for (let i = 1; i <= 60; i += 1) {
                 side.value = `${40 + i} cm`;
                 side.dispatchEvent(new Event("input", { bubbles: true }));

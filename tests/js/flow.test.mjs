@@ -5,12 +5,12 @@ import { beforeEach, test } from "node:test";
 import { one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { pressKey, reach } = await script("flow");
+const { focusField, pressEnter } = await script("flow");
 
-/** @type {HTMLFormElement} */ let form;
+/** @type {HTMLFieldSetElement} */ let form;
 let asked = 0;
 
-const FORM = `<form data-flows>
+const FORM = `<fieldset data-flows>
   <div class="pb-field"><input id="first" type="text" value="8 in"></div>
   <div class="pb-field"><select id="second"><option>round</option></select></div>
   <div class="pb-field"><input id="unseen" type="text"></div>
@@ -19,13 +19,12 @@ const FORM = `<form data-flows>
   <details id="open" open><div class="pb-field"><input id="third" type="text"></div></details>
   <div class="pb-field"><textarea id="last"></textarea></div>
   <button id="button" type="button"></button>
-</form>`;
+</fieldset>`;
 
 beforeEach(() => {
   show(FORM);
-  form = one("form");
+  form = one("fieldset");
   asked = 0;
-  form.requestSubmit = () => { asked += 1; };
   for (const control of form.querySelectorAll("input, select, textarea")) {
     control.getClientRects = () => /** @type {any} */ (control.id === "unseen" ? [] : [{}]);
   }
@@ -34,7 +33,7 @@ beforeEach(() => {
 /** Press a key in a field. @param {string} id @param {object} [how] */
 function press(id, how = {}) {
   let done;
-  const listen = (/** @type {any} */ event) => { done = pressKey(form, event); };
+  const listen = (/** @type {any} */ event) => { done = pressEnter(form, event, () => { asked += 1; }); };
   form.addEventListener("keydown", listen, { once: true });
   one(`#${id}`).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, ...how }));
   return done;
@@ -77,8 +76,8 @@ test("Enter is left alone where it has a meaning of its own", () => {
   assert.equal(press("first", { isComposing: true }), false);
   assert.equal(press("first", { key: "a" }), false);
   form.removeAttribute("data-flows");
-  assert.equal(press("first"), false);
-  assert.equal(press("first", { ctrlKey: true }), false);
+  assert.equal(press("second"), false);
+  assert.equal(press("last"), false);
   assert.equal(asked, 0);
 });
 
@@ -86,14 +85,21 @@ test("a choice that is reached is left as it is", () => {
   show('<select id="choice"><option>round</option></select><input type="checkbox" id="box">');
   for (const id of ["choice", "box"]) {
     one(`#${id}`).select = () => assert.fail("nothing to select");
-    reach(one(`#${id}`));
+    focusField(one(`#${id}`));
     assert.equal(document.activeElement?.id, id);
   }
 });
 
+test("in a short form Enter works it out", () => {
+  form.removeAttribute("data-flows");
+  assert.equal(press("first"), true);
+  assert.equal(document.activeElement?.id, "");
+  assert.equal(asked, 1);
+});
+
 test("a field that is reached has its folds opened and its text selected", () => {
   show('<details id="outer"><details id="inner"><input id="deep" type="text" value="8 in"></details></details>');
-  reach(one("#deep"));
+  focusField(one("#deep"));
   assert.equal(one("#outer").open && one("#inner").open, true);
   assert.equal(document.activeElement?.id, "deep");
   assert.deepEqual([one("#deep").selectionStart, one("#deep").selectionEnd], [0, 4]);

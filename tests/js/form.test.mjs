@@ -14,12 +14,12 @@ const button = (/** @type {Element} */ copy, /** @type {string} */ which) => one
 
 /** Whether every name, id, label and description agrees. @param {Element} form */
 function checkNames(form) {
-  const names = Object.keys(readForm(/** @type {HTMLFormElement} */ (form)));
+  const names = Object.keys(readForm(/** @type {HTMLElement} */ (form)));
   assert.equal(new Set(names).size, all(".pb-field", form).length);
   for (const field of all(".pb-field", form)) {
     const control = one("input, select, textarea", field);
-    assert.equal(control.name, field.dataset.input);
-    assert.equal(control.id, `pb-form-${control.name}`);
+    assert.equal(control.dataset.name, field.dataset.input);
+    assert.equal(control.id, `pb-form-${control.dataset.name}`);
     assert.equal(one("label", field).htmlFor, control.id);
     for (const id of control.getAttribute("aria-describedby").split(" ")) assert.ok(field.querySelector(`[id="${id}"]`), id);
   }
@@ -62,17 +62,17 @@ test("no more are made than there may be", () => {
 test("a choice that is not on the list is kept, for calc to say what is wrong with it", () => {
   const form = showForm("order");
   const select = one("select", form);
-  fillForm(form, { [select.name]: "hexagonal" });
-  assert.equal(readForm(form)[select.name], "hexagonal");
+  fillForm(form, { [select.dataset.name]: "hexagonal" });
+  assert.equal(readForm(form)[select.dataset.name], "hexagonal");
 });
 
 test("a box that is ticked is yes", () => {
   const form = showForm(WHOLE);
   const box = one('.pb-field input[type="checkbox"]', form);
   for (const text of ["yes", "no", "yes"]) {
-    fillForm(form, { ...readForm(form), [box.name]: text });
+    fillForm(form, { ...readForm(form), [box.dataset.name]: text });
     assert.equal(box.checked, text === "yes");
-    assert.equal(readForm(form)[box.name], text);
+    assert.equal(readForm(form)[box.dataset.name], text);
   }
 });
 
@@ -166,7 +166,7 @@ test("another order begins without what belongs to this one, and with what does 
   const emptied = all(".pb-items[data-afresh]", form).map((group) => `${group.dataset.input}.`);
   assert.ok(emptied.length && all(".pb-field[data-afresh]", form).length);
   for (const [name, text] of Object.entries(before)) {
-    const field = one(`[name="${name}"]`, form).closest(".pb-field");
+    const field = one(`[data-name="${name}"]`, form).closest(".pb-field");
     if (field.dataset.afresh === undefined && !emptied.some((prefix) => name.startsWith(prefix))) assert.equal(fresh[name], text, name);
   }
   for (const group of all(".pb-items[data-afresh]", form)) {
@@ -181,7 +181,7 @@ test("a problem stands beside its field, opens what it is folded in and goes aga
   const form = showForm(WHOLE);
   for (const tier of tiers(form)) tier.open = false;
   assert.deepEqual(showProblems(form, [PROBLEM]), []);
-  const control = one('[name="tiers.1.width"]', form);
+  const control = one('[data-name="tiers.1.width"]', form);
   assert.equal(one(".pb-problem", control.closest(".pb-field")).textContent, PROBLEM.message);
   assert.equal(control.getAttribute("aria-invalid"), "true");
   assert.deepEqual(tiers(form).map((tier) => tier.open), tiers(form).map((_, i) => i === 1));

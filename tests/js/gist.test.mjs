@@ -33,16 +33,16 @@ for (const name of Object.keys(FORMS)) {
 const ROWS = `<form><div class="pb-items" data-group="rows" data-label="Row"
     data-gist='["{kind}", "{place} on the side", "{tip}", "{tiers}"]'><div class="pb-copies">
   <details class="pb-group"><summary><span class="pb-gist"></span></summary>
-    <div class="pb-field" data-local="kind"><select name="rows.0.kind"><option value="">—</option><option value="swag">Swag (hung)</option></select></div>
-    <div class="pb-field" data-local="place"><select name="rows.0.place"><option value="edge">Top Edge</option><option value="">—</option></select></div>
-    <div class="pb-field" data-local="tip"><input name="rows.0.tip" value=""></div>
+    <div class="pb-field" data-local="kind"><select data-name="rows.0.kind"><option value="">—</option><option value="swag">Swag (hung)</option></select></div>
+    <div class="pb-field" data-local="place"><select data-name="rows.0.place"><option value="edge">Top Edge</option><option value="">—</option></select></div>
+    <div class="pb-field" data-local="tip"><input data-name="rows.0.tip" value=""></div>
     <div class="pb-items" data-group="tiers" data-label="Tier"><div class="pb-copies"></div></div>
   </details></div></div></form>`;
 
 /** The line of the one row, with these chosen or typed. @param {Record<string, string>} values */
 function lineOf(values) {
   show(ROWS);
-  for (const [name, text] of Object.entries(values)) one(`[name="rows.0.${name}"]`).value = text;
+  for (const [name, text] of Object.entries(values)) one(`[data-name="rows.0.${name}"]`).value = text;
   tell(one("form"));
   return one(".pb-gist").textContent;
 }

@@ -65,7 +65,7 @@ export function script(name) {
 /** The form of a calculator as the build writes it, in the page. @param {string} name a calculator, or "harvest-supper" for a whole order */
 export function showForm(name) {
   show(FORMS[name]);
-  return one("form");
+  return one(".pb-form");
 }
 
 /** The forms that there are, by name. @type {Record<string, string>} */

@@ -258,7 +258,7 @@ class Bench:
 
 
 ONE_EDIT = """new Promise((done) => {
-  const field = document.querySelector('.pb-calculator [name="side"]');
+  const field = document.querySelector('.pb-calculator [data-name="side"]');
   if (!field) return done();
   document.addEventListener("pb-answer", () => done(), { once: true });
   field.value = "71.5 cm";

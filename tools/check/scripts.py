@@ -50,7 +50,7 @@ def _form(slug: str, values: dict[str, str]) -> str:
     form = pages.Form(calculator, {**defaults, **values}, "pb-form")
     fields = form.level(pages.form_inputs(calculator), calculator.groups, "")
     summary = element("div", {"class": "pb-summary", "tabindex": "-1", "hidden": True})
-    whole = element("form", {"class": "pb-form", "data-flows": form.flows}, *fields, *form.lists())
+    whole = element("fieldset", {"class": "pb-form", "data-flows": form.flows}, *fields, *form.lists())
     return str(element("section", {"class": "pb-calculator", "id": "pb-form", "data-calculator": slug}, summary, whole))
 
 

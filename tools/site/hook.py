@@ -16,6 +16,8 @@ import json
 import re
 import shlex
 import sys
+import tempfile
+from functools import cache
 from pathlib import Path
 from typing import Any, cast
 from xml.etree.ElementTree import Element
@@ -37,13 +39,14 @@ from pymdownx.superfences import SuperFencesException
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer
+from tools.build.environment import esbuild
 from tools.build.fences import CALCULATOR_OPTIONS, Fence
 from tools.build.paths import RUNTIME
 from tools.site import handbook_pages, offline
 from tools.site.pages import calculator_html
 
 SERVED_UNDER = "assets/runtime"
-EARLY = Path(__file__).with_name("early.js")
+EARLY = ("open_forms.js", "early.js")  # written into the head of a page with a calculator, in this order
 
 
 class Fault(PluginError, SuperFencesException):
@@ -177,11 +180,19 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
     return handbook_pages.finish(html, page)
 
 
+@cache
+def early_scripts() -> list[str]:
+    """The scripts that are written into the head of a page with a calculator, minified."""
+    with tempfile.TemporaryDirectory() as folder:
+        esbuild(f"--outdir={folder}", *(Path(__file__).with_name(name) for name in EARLY))
+        return [(Path(folder) / name).read_text(encoding="utf-8").strip() for name in EARLY]
+
+
 def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateContext:
     """Give the template the runtime's manifest on pages with a calculator, and the early script."""
     values = cast(dict[str, Any], context)
     values["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
-    values["early"] = re.sub(r"^//.*\n|^ +", "", EARLY.read_text(encoding="utf-8"), flags=re.MULTILINE).strip()
+    values["early"] = early_scripts()
     return context
 
 

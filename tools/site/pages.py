@@ -23,6 +23,11 @@ LONGEST_PIECE = 40  # characters of one piece of the line that tells what a tier
 MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
 
+SHUT = (
+    "This is the page’s example, worked out. Its fields are shut, because the script that works out your own numbers does not run here. "
+    "Turn on JavaScript for this site, or let its scripts through what blocks them, and load the page again."
+)
+
 Attribute = str | bool | None
 Attributes = Mapping[str, Attribute]
 
@@ -66,7 +71,7 @@ class Form:
         if declared.kind == "long_text":
             return element("textarea", {**names, "rows": "5"}, "\n" + value if value.startswith("\n") else value)
         mode = "numeric" if declared.kind == "count" else "decimal" if declared.kind in DECIMAL else None
-        typing = {"type": "text", "inputmode": mode, "autocomplete": "off", "autocapitalize": "off", "spellcheck": "false"}
+        typing = {"type": "text", "inputmode": mode, "autocapitalize": "off", "spellcheck": "false"}
         offered = self.list_of(declared)
         key = "next" if self.flows else None
         empty = " " if declared.optional else None  # so that a style sheet can tell an empty field
@@ -132,7 +137,7 @@ class Form:
         value = self.values.get(name, declared.default)
         identity = f"{self.identity}-{name}"
         described = f"{identity}-help {identity}-problem" if declared.help else f"{identity}-problem"
-        names: dict[str, Attribute] = {"id": identity, "name": name, "aria-describedby": described}
+        names: dict[str, Attribute] = {"id": identity, "data-name": name, "autocomplete": "off", "aria-describedby": described}
         if declared.kind == "colour":
             names["data-kind"] = "colour"
         optional = element("span", {"class": "pb-optional"}, " (optional)") if declared.optional and declared.kind != "yes_no" else None
@@ -253,16 +258,15 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
     key, form = form, f"pb-{form}"  # a heading may have the plain name
     writing = Form(calculator, {**values, **(answer.fields or {})}, form)
     fields = writing.level(form_inputs(calculator), calculator.groups, "")
-    submit = element("button", {"type": "submit", "class": "pb-primary pb-submit"}, "Work it out")
+    submit = element("button", {"type": "button", "class": "pb-primary pb-submit"}, "Work it out")
     whole = element(
-        "form",
-        {"class": "pb-form", "id": f"{form}--form", "novalidate": True, "autocomplete": "off", "data-flows": writing.flows},
+        "fieldset",
+        {"class": "pb-form", "id": f"{form}--form", "disabled": True, "aria-labelledby": f"{form}--title", "data-flows": writing.flows},
         *fields,
         submit,
         *writing.lists(),
     )
     has_record = answer.record is not None
-    without = "This is the page’s example, worked out. To change it, turn on JavaScript."
     told = element("div", {"class": "pb-answer", "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
     links = section_links(answer, form)
     if links:
@@ -282,7 +286,7 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
             "aria-labelledby": f"{form}--title",
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
-        element("noscript", {}, element("p", {"class": "pb-status"}, without)),
+        element("p", {"class": "pb-shut"}, SHUT),
         tools if has_record else None,
         element("div", {"class": "pb-summary", "id": f"{form}--summary", "tabindex": "-1", "hidden": True}),
         whole,

@@ -52,7 +52,7 @@ def policy(scripts: Iterable[str]) -> str:
             "frame-src 'none'",
             "media-src 'none'",
             "base-uri 'none'",
-            "form-action 'self'",
+            "form-action 'none'",  # no form of ours is ever sent
         ]
     )
 

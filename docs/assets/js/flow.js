@@ -2,36 +2,42 @@
 
 /**
  * The fields that can be seen, in order.
- * @param {HTMLFormElement} form
+ * @param {HTMLElement} form
  */
-function stops(form) {
+function visibleFields(form) {
   const all = /** @type {HTMLElement[]} */ ([...form.querySelectorAll(".pb-field :is(input, select, textarea)")]);
   return all.filter((control) => control.tabIndex >= 0 && !control.closest("details:not([open])") && control.getClientRects().length > 0);
 }
 
 /**
- * Act on a key in a long form. Gives back whether there was something to do.
- * @param {HTMLFormElement} form @param {KeyboardEvent} event
+ * What Enter means where it was pressed: in a short form work it out, in a long one go on to the next field, and after the last one work it
+ * out. Acts on it; `workOut` does the rest. Gives back whether there was something to do.
+ * @param {HTMLElement} form @param {KeyboardEvent} event @param {() => void} workOut
  */
-export function pressKey(form, event) {
+export function pressEnter(form, event, workOut) {
   const target = /** @type {Element} */ (event.target);
-  if (event.key !== "Enter" || event.isComposing || event.altKey || !form.hasAttribute("data-flows")) return false;
+  if (event.key !== "Enter" || event.isComposing || event.altKey) return false;
   if (event.ctrlKey || event.metaKey) {
-    form.requestSubmit();
+    workOut();
+    return true;
+  }
+  if (!form.hasAttribute("data-flows")) {
+    if (!target.matches(".pb-field input")) return false;
+    workOut();
     return true;
   }
   if (!target.matches(".pb-field :is(input, select)")) return false;
-  const all = stops(form);
+  const all = visibleFields(form);
   const at = all.indexOf(/** @type {HTMLElement} */ (target));
   const next = all[at + (event.shiftKey ? -1 : 1)];
   if (at < 0) return false;
-  if (next) reach(next);
-  else if (!event.shiftKey) form.requestSubmit();
+  if (next) focusField(next);
+  else if (!event.shiftKey) workOut();
   return true;
 }
 
 /** Go to a field, with what stands in it ready to be typed over. @param {HTMLElement} control */
-export function reach(control) {
+export function focusField(control) {
   for (let place = control.closest("details"); place; place = place.parentElement?.closest("details") ?? null) place.open = true;
   control.focus();
   if (control instanceof HTMLInputElement && control.type === "text") control.select();

@@ -1,6 +1,6 @@
 // The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
 
-import { reach } from "./flow.js";
+import { focusField } from "./flow.js";
 import { controlOf, tell } from "./gist.js";
 import { element, patch } from "./render.js";
 
@@ -15,6 +15,11 @@ import { element, patch } from "./render.js";
  */
 export function controls(form) {
   return [...form.querySelectorAll(".pb-field")].map(controlOf);
+}
+
+/** The full name of a control, like `tiers.1.width`. It has no `name`, so that no browser can send it. @param {Control} control */
+export function nameOf(control) {
+  return control.dataset.name ?? "";
 }
 
 /** @param {Control} control */
@@ -35,21 +40,40 @@ function setValue(control, text) {
   }
 }
 
+/** What stood in a control when the page was built. @param {Control} control */
+function builtValueOf(control) {
+  if (control instanceof HTMLSelectElement) {
+    const options = [...control.options];
+    return (options.find((option) => option.defaultSelected) ?? options[0])?.value ?? "";
+  }
+  if (control instanceof HTMLInputElement && control.type === "checkbox") return control.defaultChecked ? "yes" : "no";
+  return control.defaultValue;
+}
+
+/**
+ * The page's example: what stood in the form when the page was built, whatever was typed since.
+ * @param {HTMLElement} form
+ * @returns {Record<string, string>}
+ */
+export function readExample(form) {
+  return Object.fromEntries(controls(form).map((control) => [nameOf(control), builtValueOf(control)]));
+}
+
 /**
  * What stands in the form, by full name.
- * @param {HTMLFormElement} form
+ * @param {HTMLElement} form
  * @returns {Record<string, string>}
  */
 export function readForm(form) {
   /** @type {Record<string, string>} */
   const values = {};
-  for (const control of controls(form)) values[control.name] = valueOf(control);
+  for (const control of controls(form)) values[nameOf(control)] = valueOf(control);
   return values;
 }
 
 /**
  * Put texts into the form, by full name, after making as many copies of each group as they speak of.
- * @param {HTMLFormElement} form @param {Record<string, string>} values
+ * @param {HTMLElement} form @param {Record<string, string>} values
  */
 export function fillForm(form, values) {
   const names = Object.keys(values);
@@ -66,14 +90,15 @@ export function fillForm(form, values) {
   fit(form, "");
   renumber(form);
   for (const control of controls(form)) {
-    if (control.name in values) setValue(control, values[control.name]);
+    const name = nameOf(control);
+    if (name in values && valueOf(control) !== values[name]) setValue(control, values[name]);
   }
   tell(form);
 }
 
 /**
  * Which of the names a form has a field for, whether or not there is a copy of its group yet.
- * @param {HTMLFormElement} form @param {string[]} wanted
+ * @param {HTMLElement} form @param {string[]} wanted
  */
 export function knownNames(form, wanted) {
   const shape = (/** @type {string} */ name) => name.replace(/\.\d+(?=\.)/g, ".0");
@@ -89,13 +114,13 @@ export function knownNames(form, wanted) {
 
 /**
  * What stands in the form, with all that belongs to one order only begun anew; cutters, prices and the like stay.
- * @param {HTMLFormElement} form
+ * @param {HTMLElement} form
  * @returns {Record<string, string>}
  */
 export function begunAnew(form) {
   const values = readForm(form);
   const fields = /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field[data-afresh]"));
-  for (const field of fields) values[controlOf(field).name] = field.dataset.afresh ?? "";
+  for (const field of fields) values[nameOf(controlOf(field))] = field.dataset.afresh ?? "";
   for (const group of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-items[data-afresh]"))) {
     const prefix = `${group.dataset.input}.`;
     for (const name of Object.keys(values)) if (name.startsWith(prefix)) delete values[name];
@@ -165,7 +190,7 @@ function addAgain(group, copy) {
 
 /**
  * Give every field the name, the id and the label that its place calls for: `tiers.1.rows.0.tip`.
- * @param {HTMLFormElement} form
+ * @param {HTMLElement} form
  */
 export function renumber(form) {
   const identity = form.closest(".pb-calculator")?.id ?? "";
@@ -204,7 +229,7 @@ function nameField(field, name, identity) {
   const id = `${identity}-${name}`;
   if (control.id === id && field.dataset.input === name) return;
   field.dataset.input = name;
-  control.name = name;
+  control.dataset.name = name;
   control.id = id;
   field.querySelector("label")?.setAttribute("for", id);
   const help = field.querySelector(".pb-help");
@@ -236,7 +261,7 @@ function nameCopy(group, copy, index, count) {
 
 /**
  * Act on a press of one of the group buttons. Gives back whether it was one.
- * @param {HTMLFormElement} form @param {HTMLElement} button
+ * @param {HTMLElement} form @param {HTMLElement} button
  */
 export function pressGroupButton(form, button) {
   const group = /** @type {HTMLElement | null} */ (button.closest(".pb-items"));
@@ -246,7 +271,7 @@ export function pressGroupButton(form, button) {
     const fresh = button.matches(".pb-add") ? addFresh(group) : addAgain(group, copy);
     renumber(form);
     const first = controls(fresh)[0];
-    if (first) reach(first);
+    if (first) focusField(first);
     return true;
   }
   if (button.matches(".pb-remove")) {
@@ -270,7 +295,7 @@ export function pressGroupButton(form, button) {
 
 /**
  * Write each problem beside its field and take away the others. Gives the problems that belong to no field of the form.
- * @param {HTMLFormElement} form @param {Problem[]} problems
+ * @param {HTMLElement} form @param {Problem[]} problems
  * @returns {Problem[]}
  */
 export function showProblems(form, problems) {
@@ -313,7 +338,7 @@ function whereIn(field) {
 
 /**
  * Fill the summary with all that is to be put right, each a link to its field.
- * @param {HTMLElement} summary @param {HTMLFormElement} form @param {Problem[]} problems
+ * @param {HTMLElement} summary @param {HTMLElement} form @param {Problem[]} problems
  */
 export function showSummary(summary, form, problems) {
   const identity = form.closest(".pb-calculator")?.id ?? "";

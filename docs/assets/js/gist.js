@@ -25,7 +25,7 @@ function fieldOf(copy, name) {
   return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
 }
 
-/** Bring everything that a form tells of itself up to what stands in it. @param {HTMLFormElement} form */
+/** Bring everything that a form tells of itself up to what stands in it. @param {HTMLElement} form */
 export function tell(form) {
   const own = ownLooks(form);
   const palette = paletteOf(form);
@@ -108,7 +108,7 @@ function toldOf(copy, name, later) {
 
 // ---- colours and lists --------------------------------------------------------------------------------------------------
 
-/** The colours that the reader gave names of their own. @param {HTMLFormElement} form */
+/** The colours that the reader gave names of their own. @param {HTMLElement} form */
 function ownLooks(form) {
   /** @type {Map<string, string>} */
   const own = new Map();
@@ -119,13 +119,13 @@ function ownLooks(form) {
   return own;
 }
 
-/** @param {HTMLFormElement} form */
+/** @param {HTMLElement} form */
 function paletteOf(form) {
   const options = /** @type {HTMLOptionElement[]} */ (all(form, "datalist > option[data-look]"));
   return new Map(options.map((option) => [option.value, option.dataset.look ?? ""]));
 }
 
-/** Put what the order uses already first in the lists that its fields offer. @param {HTMLFormElement} form */
+/** Put what the order uses already first in the lists that its fields offer. @param {HTMLElement} form */
 function offer(form) {
   for (const list of all(form, "datalist")) {
     const used = new Set();

@@ -1,8 +1,8 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
 import { client } from "./client.js";
-import { pressKey, reach } from "./flow.js";
-import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { focusField, pressEnter } from "./flow.js";
+import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { takeChoice, tell } from "./gist.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
@@ -27,7 +27,7 @@ let rehearsed = 0; // the start of Python for which it was done
 
 export class Panel {
   /** @type {HTMLElement} */ #root;
-  /** @type {HTMLFormElement} */ #form;
+  /** @type {HTMLFieldSetElement} */ #form;
   /** @type {HTMLElement} */ #answerPlace;
   /** @type {HTMLElement} */ #summary;
   /** @type {HTMLElement} */ #status;
@@ -58,7 +58,7 @@ export class Panel {
     const find = (/** @type {string} */ selector) => /** @type {HTMLElement} */ (root.querySelector(selector));
     this.#root = root;
     this.#place = { level: Number(root.dataset.level ?? 4), id: root.id };
-    this.#form = /** @type {HTMLFormElement} */ (root.querySelector(".pb-form"));
+    this.#form = /** @type {HTMLFieldSetElement} */ (root.querySelector(".pb-form"));
     this.#answerPlace = find(".pb-answer");
     this.#summary = find(".pb-summary");
     this.#status = find(".pb-tools > .pb-status");
@@ -66,15 +66,17 @@ export class Panel {
     this.#build = JSON.parse(root.dataset.build ?? "{}");
     this.#name = root.dataset.key ?? "";
     this.#key = `typed:${location.pathname}:${this.#name}`;
-    this.#example = readForm(this.#form);
+    this.#example = readExample(this.#form);
+    this.#form.disabled = false;
+    document.documentElement.dataset.forms = "open";
     this.#builtUnits = this.#units();
-    this.#asked = JSON.stringify(this.#inputs());
-    root.dataset.live = "";
+    this.#asked = JSON.stringify({ ...this.#example, units: this.#builtUnits });
     renumber(this.#form);
     this.#restore();
     this.#listen();
     this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
+    root.dataset.live = ""; // last: what fails before leaves the form shut, with the reason beside it
     this.#onState();
     this.#changed();
   }
@@ -101,7 +103,10 @@ export class Panel {
 
   #restore() {
     const kept = readTexts(recall(this.#key));
-    if (kept) fillForm(this.#form, kept);
+    const now = readForm(this.#form);
+    const early = Object.fromEntries(Object.entries(now).filter(([name, text]) => text !== this.#example[name])); // typed before the script came
+    if (kept) fillForm(this.#form, { ...kept, ...early });
+    if (Object.keys(early).length) keep(this.#key, JSON.stringify(readForm(this.#form)));
     const units = recall("units");
     if (units === "metric" || units === "us") this.#setUnits(units);
     this.#showPaper();
@@ -136,16 +141,11 @@ export class Panel {
       });
     }
     form.addEventListener("keydown", (event) => {
-      if (pressKey(form, event)) event.preventDefault();
+      if (pressEnter(form, event, () => this.#workOut())) event.preventDefault();
     });
     form.addEventListener("focusin", () => this.start());
     form.addEventListener("focusout", () => this.#showProblemsNow());
     this.#root.addEventListener("pointerdown", () => this.start());
-    form.addEventListener("submit", (event) => {
-      event.preventDefault();
-      this.#wantsSummary = true;
-      this.#changed();
-    });
     this.#root.addEventListener("click", (event) => {
       const target = /** @type {Element} */ (event.target);
       const button = /** @type {HTMLElement | null} */ (target.closest("button"));
@@ -155,8 +155,8 @@ export class Panel {
       if (field || target.closest(".pb-jump-wrong")) {
         event.preventDefault();
         event.stopPropagation(); // the theme would go to the link all the same
-        if (field) reach(field);
-        else this.#sum();
+        if (field) focusField(field);
+        else this.#showErrorSummary();
       }
       if (target.matches(".pb-when")) this.#openPicker(target);
     });
@@ -180,6 +180,7 @@ export class Panel {
   /** @param {HTMLElement} button */
   #press(button) {
     if (pressGroupButton(this.#form, button)) this.#typed();
+    else if (button.matches(".pb-submit")) this.#workOut();
     else if (button.matches(".pb-copy")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#reset();
     else if (button.matches(".pb-another")) this.#beginAnother();
@@ -234,6 +235,12 @@ export class Panel {
     keep(this.#key, JSON.stringify(typed));
   }
 
+  /** The reader asks for the answer: what is to be put right is said at once. */
+  #workOut() {
+    this.#wantsSummary = true;
+    this.#changed();
+  }
+
   /** Ask for an answer to what stands in the form, unless it is there already. */
   #changed(inputs = this.#inputs()) {
     if (this.#busy) {
@@ -242,7 +249,7 @@ export class Panel {
     }
     if (client.state !== "ready") return;
     if (JSON.stringify(inputs) !== this.#asked) this.#ask(inputs);
-    else if (this.#wantsSummary) this.#sum();
+    else if (this.#wantsSummary) this.#showErrorSummary();
   }
 
   /**
@@ -266,7 +273,7 @@ export class Panel {
       if (this.#root.dataset.state === "busy") this.#state(client.state === "ready" ? "ready" : "starting");
     }
     if (this.#again) this.#changed();
-    else if (this.#wantsSummary) this.#sum();
+    else if (this.#wantsSummary) this.#showErrorSummary();
   }
 
   /**
@@ -369,7 +376,7 @@ export class Panel {
   }
 
   /** The reader pressed Enter: say at once, and in one place, what is to be put right. */
-  #sum() {
+  #showErrorSummary() {
     if (client.state !== "ready") return;
     this.#wantsSummary = false;
     this.#showProblemsNow();
@@ -441,7 +448,7 @@ export class Panel {
     this.#replace(begunAnew(this.#form));
     this.#typed();
     const first = controls(this.#form)[0];
-    if (first) reach(first);
+    if (first) focusField(first);
     this.#tell("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. Undo brings the other one back.");
   }
 
@@ -508,7 +515,7 @@ export class Panel {
   /** Offer the order's own name to save it under, until the reader writes another. */
   #nameIt() {
     const field = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(".pb-name"));
-    const name = /** @type {HTMLInputElement | null} */ (this.#form.querySelector('[name="name"]'));
+    const name = /** @type {HTMLInputElement | null} */ (this.#form.querySelector('[data-name="name"]'));
     if (!field || !name || document.activeElement === field) return;
     if (field.value === "" || field.value === field.dataset.offered) field.value = name.value.slice(0, 80);
     field.dataset.offered = name.value.slice(0, 80);
@@ -596,7 +603,7 @@ export class Panel {
         this.#replace(answer.fields);
         this.#typed();
         this.#problems = answer.problems;
-        if (answer.problems.length) this.#sum();
+        if (answer.problems.length) this.#showErrorSummary();
         const strange = held.filter((name) => !known.includes(name));
         this.#tell(`Opened ${from}.${this.#leftToDo()}${strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : ""}`);
       } else {
@@ -661,6 +668,6 @@ function nameIn(record) {
 
 /** Whether a form has anything in it to compute from. @param {HTMLElement} root */
 export function isCalculator(root) {
-  const form = root.querySelector("form.pb-form");
-  return form instanceof HTMLFormElement && controls(form).length > 0;
+  const form = root.querySelector(".pb-form");
+  return form instanceof HTMLFieldSetElement && controls(form).length > 0;
 }

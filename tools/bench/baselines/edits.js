@@ -42,7 +42,7 @@ async ({ slug, edits, pause }) => {
   const times = [];
   const refused = [];
   for (const [name, text] of edits) {
-    const field = root.querySelector(`[name="${name}"]`);
+    const field = root.querySelector(`[data-name="${name}"]`);
     const before = field.type === "checkbox" ? (field.checked ? "yes" : "no") : field.value;
     asked = null;
     const took = await put(field, text);

@@ -21,7 +21,7 @@ document.addEventListener("pb-answer", (event) => {
 
 function type() {
   const [name, text] = typed.split("=");
-  const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`.pb-calculator[data-live] [name="${name}"]`));
+  const field = /** @type {HTMLInputElement | null} */ (document.querySelector(`.pb-calculator[data-live] [data-name="${name}"]`));
   if (!field) return false;
   field.value = text;
   field.dispatchEvent(new Event("input", { bubbles: true }));

@@ -6,9 +6,10 @@ Map
 `forms`       the five forms that kinds share
 `kinds`       one file a kind
 `amounts`     length, volume, mass and time of any row: `RowAmount`
+`placement`   where rows lie, what runs into what, in which order they are piped: `PlacedRow`
 `effects`     how large a tip pipes what it makes, and which tip makes a wanted size
 
-May import units, sources, curves, division and tips. Whatever is true of one kind alone stands in its own file: where a shell's width is
+May import units, sources, shapes, curves, division and tips. Whatever is true of one kind alone stands in its own file: where a shell's width is
 decided is `calc/rows/kinds/shell.py`.
 """
 
@@ -34,11 +35,8 @@ from calc.rows.amounts import (
 from calc.rows.kind import DENSITY_G_PER_ML, KINDS, MOST_PIECES, OVER_PIPE_SINK, Exercise, Kind, RowSpec, Stroke
 from calc.rows.kinds.rosette import rosette_path_mm
 
-HUNG = frozenset(kind.name for kind in KINDS.values() if kind.hangs)
-
 __all__ = [
     "DENSITY_G_PER_ML",
-    "HUNG",
     "KINDS",
     "MOST_PIECES",
     "OVER_PIPE_SINK",

@@ -169,6 +169,8 @@ class Kind:
     listed: int  # where it stands in lists and choices
     as_effect: int = 1000  # where it stands among what a tip makes
     plural: str
+    page: str = ""  # its page among the techniques, and what the list of techniques calls it
+    page_title: str = ""
     also: tuple[str, ...] = ()  # other names a reader may look for
     families: tuple[str, ...]
     begins_with: tuple[str, float]

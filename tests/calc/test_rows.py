@@ -15,7 +15,6 @@ from calc import rows
 from calc.curves import arc_length_mm, catenary_length_mm, to_and_fro_factor
 from calc.rows import (
     DENSITY_G_PER_ML,
-    HUNG,
     KINDS,
     RowAmount,
     RowSpec,
@@ -85,7 +84,7 @@ def test_a_longer_run_never_takes_less(kind: str) -> None:
 def test_layers_multiply_what_is_piped(kind: str) -> None:
     one, three = (pipe(RowSpec(kind, STAR, run_mm=500, repeats=5, drop_mm=60, layers=n)) for n in (1, 3))
     assert three.count == 3 * one.count
-    if kind in HUNG:
+    if KINDS[kind].hangs:
         assert one.volume_ml < three.volume_ml < 3 * one.volume_ml  # the inner ones hang less deep
     else:
         assert three.volume_ml == pytest.approx(3 * one.volume_ml)
@@ -151,7 +150,7 @@ def test_strings_hang_in_catenaries() -> None:
 
 @given(st.floats(5, 200), st.integers(1, 6))
 def test_layers_hang_ever_less_deep(drop: float, layers: int) -> None:
-    for kind in HUNG:
+    for kind in (name for name, one in KINDS.items() if one.hangs):
         drops = layer_drops_mm(kind, PETAL, drop, layers)
         assert len(drops) == layers and drops[0] == drop
         assert all(a > b > 0 for a, b in zip(drops, drops[1:], strict=False))

@@ -19,7 +19,7 @@ from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
 from calc.drawing.bag import bag_and_tip, number_mark, way
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
-from calc.drawing.motifs import tone
+from calc.drawing.motifs import LOOKS, tone
 from calc.drawing.scene import (
     GUIDE,
     GUIDE_DASH,
@@ -47,6 +47,7 @@ from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view, top_view
 from calc.page.html import Markup, element
 from calc.portions import cut_plan
+from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
@@ -651,10 +652,13 @@ def opening(values: Values, caption: str) -> str:
     return element("figure", {}, Markup(svg(scene)))
 
 
-# the small drawings of the list of techniques: the page, its name, and what is drawn
+# The small drawings of the list of techniques: each kind as its look shows it, and what is piped from several rows.
 SHOWN: dict[str, tuple[str, str, tuple[PlacedRow, ...]]] = {
-    "swag": ("swags", "Swags", (PlacedRow("swag", Tip("petal", 11), RUSSET, "side", 15, 8, drop_mm=24),)),
-    "ruched swag": ("ruched-swag", "Ruched swag", (PlacedRow("ruched swag", Tip("petal", 12), RUSSET, "side", 15, 8, drop_mm=24),)),
+    **{
+        kind.name: (kind.page, kind.page_title, (replace(LOOKS[kind.name].shown, colour=PALETTE[kind.colour]),))
+        for kind in KINDS.values()
+        if kind.page
+    },
     "layered": (
         "layered-swags",
         "Layered swags",
@@ -663,21 +667,9 @@ SHOWN: dict[str, tuple[str, str, tuple[PlacedRow, ...]]] = {
             PlacedRow("swag", Tip("petal", 7), CREAM, "side", 14, 8, drop_mm=21),
         ),
     ),
-    "string": ("strings", "Strings", (PlacedRow("string", Tip("round", 2.5), RUSSET, "side", 15, 8, drop_mm=24),)),
     "nested": ("nested-strings", "Nested strings", (PlacedRow("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
-    "C scroll": ("scrolls", "C scrolls", (PlacedRow("C scroll", Tip("open star", 5), RUSSET, "side", 16, 8, drop_mm=20, count=8),)),
-    "S scroll": ("scrolls", "S scrolls", (PlacedRow("S scroll", Tip("open star", 5), RUSSET, "side", 26, 8, drop_mm=24, count=8),)),
     "vermicelli": ("vermicelli", "Vermicelli", ()),
-    "shell": ("shells", "Shells", (PlacedRow("shell", Tip("open star", 10), RUSSET, "base", 56),)),
-    "reverse shell": ("reverse-shells", "Reverse shells", (PlacedRow("reverse shell", Tip("open star", 10), RUSSET, "side", 30),)),
-    "bead": ("beads", "Beads", (PlacedRow("bead", Tip("round", 7), RUSSET, "base", 56),)),
-    "rope": ("rope", "Rope", (PlacedRow("rope", Tip("open star", 9), RUSSET, "side", 30),)),
-    "zigzag": ("zigzag", "Zigzag", (PlacedRow("zigzag", Tip("open star", 7), RUSSET, "side", 30),)),
-    "ruched border": ("ruched-border", "Ruched border", (PlacedRow("ruched border", Tip("petal", 13), RUSSET, "side", 30),)),
-    "rosette": ("rosettes", "Rosettes", (PlacedRow("rosette", Tip("closed star", 7), RUSSET, "side", 29, count=20),)),
-    "star": ("stars", "Stars", (PlacedRow("star", Tip("open star", 12), RUSSET, "side", 29, count=26),)),
     "flower": ("small-flowers", "Small flowers", (PlacedRow("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
-    "leaf": ("leaves", "Leaves", (PlacedRow("leaf", Tip("leaf", 10), BAY, "side", 16, count=20),)),
 }
 
 

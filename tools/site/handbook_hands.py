@@ -46,7 +46,7 @@ def technique(values: Values, caption: str) -> str:
     kind = values["kind"]
     family = KINDS[kind].families[0]
     tip = read_tip(values["tip"], "tip", "Tip") if "tip" in values else Tip(family, USUAL[family])
-    colour = BAY if kind == "leaf" else PALETTE[values.get("colour", "russet")]
+    colour = PALETTE[values.get("colour", KINDS[kind].colour)]
     path = "turned star" if values.get("turn") == "yes" else kind
     steps = ", ".join(f"{number} {said}" for number, said in enumerate(STEPS[path], 1))
     return turning(

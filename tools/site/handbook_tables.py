@@ -126,32 +126,15 @@ def amounts(values: Values, caption: str) -> str:
 def row_amounts(values: Values, caption: str) -> str:
     """Buttercream for rows on a usual side."""
     side, repeats = _lengths(values, "side", "50")[0], int(values.get("repeats", "6"))
-    usual = {
-        "swag": ("petal", 11),
-        "ruched swag": ("petal", 11),
-        "ruched border": ("petal", 9),
-        "string": ("round", 1.8),
-        "shell": ("open star", 7),
-        "reverse shell": ("open star", 7),
-        "bead": ("round", 4),
-        "rope": ("open star", 6),
-        "zigzag": ("open star", 5),
-        "rosette": ("closed star", 5),
-        "star": ("open star", 6),
-        "leaf": ("leaf", 6),
-        "C scroll": ("open star", 4),
-        "S scroll": ("open star", 4),
-        "line": ("round", 3),
-    }
     rows = []
-    for kind, (family, opening) in usual.items():
-        tip = Tip(family, float(opening))
-        made = pipe(RowSpec(kind, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if KINDS[kind].curve in ("arc", "hang", "scroll") else 0.0))
+    for kind in KINDS.values():
+        tip = Tip(*kind.begins_with)
+        made = pipe(RowSpec(kind.name, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if kind.takes_drop else 0.0))
         rows.append(
             [
-                kind[0].upper() + kind[1:],
+                kind.title,
                 tip.name,
-                str(made.count) if KINDS[kind].counted else "",
+                str(made.count) if kind.counted else "",
                 _unbroken(SAY.mass(made.mass_g)),
                 f"{_unbroken(SAY.mass(made.low_g))} to {_unbroken(SAY.mass(made.high_g))}",
                 _unbroken(SAY.duration(made.time_min)),

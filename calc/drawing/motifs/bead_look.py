@@ -9,6 +9,7 @@ from calc.drawing.motifs.shell_look import SittingLook
 from calc.drawing.scene import Path, Style, ellipse
 from calc.drawing.shading import along, band, tone
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _bead(colour: str) -> list[Path]:
@@ -35,6 +36,7 @@ class _Bead(SittingLook):
 register(
     _Bead(
         kind="bead",
+        shown=PlacedRow("bead", Tip("round", 7), "", "base", 56),
         piece=BEAD,
         surface="base",
         held=(-26, 0.9),

@@ -9,6 +9,7 @@ from calc.drawing.motifs.look import Look, Panel, register
 from calc.drawing.scene import GUIDE_DASH, Item, Path, Point, smooth
 from calc.drawing.shading import strand_paths
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def scroll_lines(row: PlacedRow, perimeter: float) -> list[tuple[Point, ...]]:
@@ -41,4 +42,12 @@ class ScrollLook(Look):
         return [*items, *strand_paths(done, panel.tip.bead_width_mm * 1.25, "swelling", panel.colour)], done[-1]
 
 
-register(ScrollLook(kind="C scroll", repeat_mm=70.0, drop_mm=26.0, line_mm=20.0))
+register(
+    ScrollLook(
+        kind="C scroll",
+        shown=PlacedRow("C scroll", Tip("open star", 5), "", "side", 16, 8, drop_mm=20, count=8),
+        repeat_mm=70.0,
+        drop_mm=26.0,
+        line_mm=20.0,
+    )
+)

@@ -13,6 +13,7 @@ from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, 
 from calc.drawing.scene import CAKE, LINE, Item, Parts, Path, Point, Style, rectangle, smooth
 from calc.drawing.shading import along, band, open_curves, tone
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _leaf(colour: str) -> list[Path]:
@@ -95,4 +96,15 @@ class _Leaf(SingleLook):
         return PathDrawn([(50, 13), (50, 36), (50, 62)], (0.4, 1.0), [(50, 8), (68, 30), (59, 63)], faint)
 
 
-register(_Leaf(kind="leaf", piece=LEAF, held=(72, 0.9), size_mm=30.0, apart_mm=25.0, line_mm=20.0, solid=0.3))
+register(
+    _Leaf(
+        kind="leaf",
+        shown=PlacedRow("leaf", Tip("leaf", 10), "", "side", 16, count=20),
+        piece=LEAF,
+        held=(72, 0.9),
+        size_mm=30.0,
+        apart_mm=25.0,
+        line_mm=20.0,
+        solid=0.3,
+    )
+)

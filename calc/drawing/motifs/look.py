@@ -92,6 +92,7 @@ class Look:
     """
 
     kind: str
+    shown: PlacedRow = PlacedRow("", Tip("round", 1.0), "")  # a piece of it in the list of techniques, without its colour
     piece: Piece | None = None
     surface: str = "side"
     held: tuple[float, float] = (26.0, 0.85)

@@ -8,6 +8,7 @@ from calc.drawing.motifs.look import Panel, PathDrawn, Piece, RunLook, register
 from calc.drawing.scene import Item, Path, Point, Style
 from calc.drawing.shading import band, profile_share, ridge, through, tone
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _curl(colour: str) -> list[Path]:
@@ -58,6 +59,7 @@ class _ReverseShell(RunLook):
 register(
     _ReverseShell(
         kind="reverse shell",
+        shown=PlacedRow("reverse shell", Tip("open star", 10), "", "side", 30),
         piece=CURL,
         surface="edge",
         held=(-26, 0.9),

@@ -9,6 +9,7 @@ from calc.drawing.scene import Item, Path, Point
 from calc.drawing.shading import along, ridge
 from calc.rows.kinds.rope import ROPE_WIDTH
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _twist(colour: str) -> list[Path]:
@@ -43,6 +44,7 @@ class _Rope(RunLook):
 register(
     _Rope(
         kind="rope",
+        shown=PlacedRow("rope", Tip("open star", 9), "", "side", 30),
         piece=TWIST,
         surface="edge",
         held=(-26, 0.9),

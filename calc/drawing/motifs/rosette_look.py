@@ -12,6 +12,7 @@ from calc.drawing.scene import CAKE, LINE, Item, Path, Style, arc, ellipse, rect
 from calc.drawing.shading import tone
 from calc.rows.kinds.rosette import ROSETTE_WIDTH
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _rosette(colour: str) -> list[Path]:
@@ -87,4 +88,14 @@ class _Rosette(SingleLook):
         return PathDrawn(path, (0.45, 0.99), numbers, [panel.use(ROSETTE.name, (0.5, 0.0, 0.0, 0.5, 50, 36))])
 
 
-register(_Rosette(kind="rosette", piece=ROSETTE, held=(40, 0.6), size_mm=30.0, apart_mm=31.0, line_mm=34.0))
+register(
+    _Rosette(
+        kind="rosette",
+        shown=PlacedRow("rosette", Tip("closed star", 7), "", "side", 29, count=20),
+        piece=ROSETTE,
+        held=(40, 0.6),
+        size_mm=30.0,
+        apart_mm=31.0,
+        line_mm=34.0,
+    )
+)

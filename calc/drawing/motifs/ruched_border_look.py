@@ -12,7 +12,7 @@ from calc.drawing.motifs.zigzag_look import strokes_path
 from calc.drawing.scene import CAKE, LINE, Item, Path, Style, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.rows.placement import PlacedRow
-from calc.tips import ruche_mm
+from calc.tips import Tip, ruche_mm
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,6 +51,7 @@ class _RuchedBorder(RunLook):
 register(
     _RuchedBorder(
         kind="ruched border",
+        shown=PlacedRow("ruched border", Tip("petal", 13), "", "side", 30),
         piece=PLEAT,
         surface="edge",
         held=(-26, 0.9),

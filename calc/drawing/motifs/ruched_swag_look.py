@@ -12,7 +12,7 @@ from calc.drawing.motifs.swag_look import shadow_of
 from calc.drawing.scene import Path
 from calc.drawing.shading import along, ridge
 from calc.rows.placement import PlacedRow
-from calc.tips import ruche_mm
+from calc.tips import Tip, ruche_mm
 
 
 def _pleat(colour: str) -> list[Path]:
@@ -48,4 +48,14 @@ class _RuchedSwag(Look):
         return PathDrawn(path, (0.995,), [(mark[0][0] - 1, mark[0][1] - 6), (mark[12][0], mark[12][1] + 13), (mark[-1][0] + 1, mark[-1][1] - 6)])
 
 
-register(_RuchedSwag(kind="ruched swag", piece=PLEAT, held=(38, 0.85), repeat_mm=74.0, drop_mm=24.0, line_mm=18.0))
+register(
+    _RuchedSwag(
+        kind="ruched swag",
+        shown=PlacedRow("ruched swag", Tip("petal", 12), "", "side", 15, 8, drop_mm=24),
+        piece=PLEAT,
+        held=(38, 0.85),
+        repeat_mm=74.0,
+        drop_mm=24.0,
+        line_mm=18.0,
+    )
+)

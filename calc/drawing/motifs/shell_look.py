@@ -9,6 +9,7 @@ from calc.drawing.scene import Item, Path, Point, Style
 from calc.drawing.shading import along, band, ridge, tone
 from calc.rows.kinds.shell import SHELL_HEIGHT
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _shell(colour: str) -> list[Path]:
@@ -70,6 +71,7 @@ class _Shell(SittingLook):
 register(
     _Shell(
         kind="shell",
+        shown=PlacedRow("shell", Tip("open star", 10), "", "base", 56),
         piece=SHELL,
         surface="base",
         held=(-26, 0.9),

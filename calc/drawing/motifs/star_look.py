@@ -10,6 +10,8 @@ from calc.drawing.motifs.look import HIGH, VARIANTS, Panel, PathDrawn, Piece, Si
 from calc.drawing.motifs.rosette_look import mound, mound_on_the_wall
 from calc.drawing.scene import CAKE, LINE, Group, Item, Path, Point, Style, ellipse, polyline, rectangle
 from calc.drawing.shading import LIGHT, along, ridge, tone
+from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _star(colour: str) -> list[Path]:
@@ -56,7 +58,17 @@ class _Star(SingleLook):
         return PathDrawn(path, (0.4, 1.0), [(wall + 13, 20), (60.0, 29.0), (93.0, 36.0)], [], ground)
 
 
-register(_Star(kind="star", piece=STAR, held=(40, 0.6), size_mm=20.0, apart_mm=23.0, line_mm=34.0))
+register(
+    _Star(
+        kind="star",
+        shown=PlacedRow("star", Tip("open star", 12), "", "side", 29, count=26),
+        piece=STAR,
+        held=(40, 0.6),
+        size_mm=20.0,
+        apart_mm=23.0,
+        line_mm=34.0,
+    )
+)
 
 
 def _turned(panel: Panel) -> PathDrawn:

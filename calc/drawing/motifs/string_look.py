@@ -11,6 +11,7 @@ from calc.drawing.motifs.look import HIGH, Look, Panel, PathDrawn, register
 from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, rectangle, smooth
 from calc.drawing.shading import strand_paths, tone
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,4 +55,14 @@ class _String(Look):
         return PathDrawn(path, (0.3, 0.72, 0.97), [first, (50, line - 9), last])
 
 
-register(_String(kind="string", held=(22, 0.7), repeat_mm=62.0, drop_mm=24.0, line_mm=16.0, eye="From the side"))
+register(
+    _String(
+        kind="string",
+        shown=PlacedRow("string", Tip("round", 2.5), "", "side", 15, 8, drop_mm=24),
+        held=(22, 0.7),
+        repeat_mm=62.0,
+        drop_mm=24.0,
+        line_mm=16.0,
+        eye="From the side",
+    )
+)

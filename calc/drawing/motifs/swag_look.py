@@ -8,6 +8,7 @@ from calc.curves import arc_points
 from calc.drawing.motifs.laid import Ribbon, RowLaid, Strand, ribbon_of, spans
 from calc.drawing.motifs.look import Look, Panel, PathDrawn, register
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def shadow_of(row: PlacedRow, start: float, width: float, drop: float) -> Strand:
@@ -31,4 +32,13 @@ class _Swag(Look):
         return PathDrawn(list(panel.mark), (0.3, 0.72, 0.99), [panel.mark[0], panel.mark[12], panel.mark[-1]])
 
 
-register(_Swag(kind="swag", held=(38, 0.85), repeat_mm=74.0, drop_mm=24.0, line_mm=18.0))
+register(
+    _Swag(
+        kind="swag",
+        shown=PlacedRow("swag", Tip("petal", 11), "", "side", 15, 8, drop_mm=24),
+        held=(38, 0.85),
+        repeat_mm=74.0,
+        drop_mm=24.0,
+        line_mm=18.0,
+    )
+)

@@ -8,6 +8,7 @@ from calc.drawing.motifs.look import Look, Panel, PathDrawn, Piece, RunLook, reg
 from calc.drawing.scene import Item, Path, Point
 from calc.drawing.shading import along, ridge
 from calc.rows.placement import PlacedRow
+from calc.tips import Tip
 
 
 def _zig(colour: str) -> list[Path]:
@@ -41,4 +42,4 @@ class _Zigzag(RunLook):
         return Look.angle(self, panel)
 
 
-register(_Zigzag(kind="zigzag", piece=ZIG, reach=1.75, solid=0.5, by_count=False))
+register(_Zigzag(kind="zigzag", shown=PlacedRow("zigzag", Tip("open star", 7), "", "side", 30), piece=ZIG, reach=1.75, solid=0.5, by_count=False))

@@ -1,13 +1,13 @@
 """Dividing a side evenly: repeats that close exactly, the setting of the dividers, the cutter that marks them.
 
-It may import `sources` and `curves`. A side is a length only: `side_mm`, as measured by tape; where corners fall is the business
-of `shapes`.
+It may import `sources`, `geometry`, `shapes` and `curves`. Most of it takes a side as a length only: `side_mm`, as measured by tape.
 
 Map
 ---
 `pitch_mm`, `repeats_near`        n equal repeats round a measured side
 `dividers_mm`                     the chord to step round the top edge
 `closing_error_mm`                where the last step of given dividers lands
+`chords_mm`, `stepped_mm`         the same on any outline: the setting of each step, and where given settings lead
 `gap_mm`, `repeats_that_close`    a cutter narrower than the swag
 `Division`, `division_choices`    every possible number of repeats, ranked, with what each entails
 `tape_check`                      the tape against the perimeter worked out from tin and disc
@@ -20,6 +20,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from calc.curves import arc_length_mm, arc_radius_mm, guide_height_mm, swag_drop_mm, swag_length_mm
+from calc.geometry.polygons import Point
+from calc.shapes import Outline
 from calc.sources import constant
 
 TAPE_TOLERANCE_PERCENT = constant(1.5, "%", "common-practice", "a tape read round a soft coat is out by up to 1 cm in 66 cm")
@@ -178,6 +180,96 @@ def closing_error_mm(side_mm: float, repeats: int, setting_mm: float) -> float:
     if side_mm <= 0 or repeats < 1 or not 0 < setting_mm <= side_mm / math.pi * (1 + 1e-12):
         raise ValueError("the setting of dividers is positive and at most the width of the tier")
     return repeats * side_mm / math.pi * math.asin(min(1.0, math.pi * setting_mm / side_mm)) - side_mm
+
+
+def chords_mm(outline: Outline, joints_mm: Sequence[float]) -> tuple[float, ...]:
+    """Give the setting of the dividers for each step from one joint to the next, on any outline.
+
+    Formula: the straight distance between the points at neighbouring joints, the last one to the first.
+
+    Parameters
+    ----------
+    outline : Outline
+        The finished tier seen from above [mm]
+    joints_mm : sequence of float
+        Distances of the joints round the outline, in order [mm]
+
+    Returns
+    -------
+    tuple of float
+        Distance between the points of the dividers, from each joint to the next [mm]
+
+    Range: two joints or more. Leaves out: points that sink into the coat.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> heart = outline("heart", 200)
+    >>> [round(c, 1) for c in chords_mm(heart, heart.joints(6))]
+    [88.6, 90.1, 100.4, 100.4, 90.1, 88.6]
+
+    Source: geometry (distance of two points)
+    """
+    points = [outline.point(s)[:2] for s in joints_mm]
+    return tuple(math.dist(a, b) for a, b in zip(points, points[1:] + points[:1], strict=True))
+
+
+def stepped_mm(outline: Outline, start_mm: float, settings_mm: Sequence[float]) -> float:
+    """Give the distance round an outline that dividers cover, stepped with one setting after another.
+
+    Formula: each step ends at the nearest point further round whose straight distance is the setting, found by bisection.
+
+    Parameters
+    ----------
+    outline : Outline
+        The finished tier seen from above [mm]
+    start_mm : float
+        Distance of the first point round the outline [mm]
+    settings_mm : sequence of float
+        Setting of the dividers for each step [mm]
+
+    Returns
+    -------
+    float
+        Distance round the outline from the first point to the last [mm]
+
+    Raises
+    ------
+    ValueError
+        A setting is not positive, or wider than the tier from where it starts.
+
+    Range: any outline. Leaves out: points that sink into the coat.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> tier = outline("square", 200)
+    >>> round(stepped_mm(tier, 100, [100.0] * 8) - tier.perimeter_mm, 6) + 0.0
+    0.0
+
+    Source: geometry (distance of two points)
+    """
+    s, perimeter = start_mm, outline.perimeter_mm
+    if min(settings_mm, default=0.0) <= 0:
+        raise ValueError("dividers are set to a positive distance")
+    for setting in settings_mm:
+        here = outline.point(s)[:2]
+
+        def is_short(along: float, s: float = s, here: Point = here, setting: float = setting) -> bool:
+            return math.dist(outline.point(s + along)[:2], here) < setting * (1 - 1e-12)
+
+        # the way round is never shorter than the straight way; corners are looked at too, since the distance may have its peak there
+        tries = [setting * k / 50 for k in range(50, math.ceil(25 * perimeter / setting))]
+        tries = sorted(tries + [along for along in ((corner - s) % perimeter for corner in outline.corners_mm) if setting < along < perimeter / 2])
+        found = next((i for i, along in enumerate(tries) if not is_short(along)), None)
+        if found is None:
+            raise ValueError("dividers are set wider than the tier")
+        low, high = tries[found - 1] if found else tries[0], tries[found]
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if is_short(middle) else (low, middle)
+        s += high
+    return s - start_mm
 
 
 def gap_mm(cutter_mm: float, width_mm: float) -> float:

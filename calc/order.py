@@ -20,7 +20,7 @@ from functools import lru_cache
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, stripes
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
-from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, shells_that_meet, tape_check
+from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
 from calc.rows.placement import CLEARANCE_MM, PHASES, Clash, Ground, PlacedRow, find_clashes, guide_tape, hangs, piping_order, place_rows, touches
@@ -117,6 +117,11 @@ class PlannedTier:
     joints: Joints
     bands: tuple[Band, ...] = ()
     stripes: Stripes | None = None
+
+    @property
+    def measured(self) -> Outline:
+        """The finished outline at the size that the tape gives it."""
+        return self.coats.finished.scaled(self.side_mm / self.reckoned_mm)
 
     @property
     def first_hung(self) -> PlacedRow | None:
@@ -556,11 +561,12 @@ def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float,
     return [(name, use, ml * density, max(0.0, low) * density, high * density) for name, use, ml, low, high in found]
 
 
-def dividers_of(tier: PlannedTier) -> float | None:
-    """Give the setting of the dividers for a round tier's joints."""
-    if tier.order.sponge.kind != "round":
-        return None
-    return dividers_mm(tier.side_mm, tier.division.repeats)
+def chords_of(tier: PlannedTier) -> tuple[float, ...]:
+    """Give the setting of the dividers from each of a tier's joints to the next [mm]; all alike on a round tier."""
+    repeats = tier.division.repeats
+    if tier.order.sponge.kind == "round":
+        return (dividers_mm(tier.side_mm, repeats),) * repeats
+    return chords_mm(tier.measured, tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm))
 
 
 def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:

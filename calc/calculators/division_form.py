@@ -1,14 +1,20 @@
-"""`division`: equal repeats round a side, and what to set the dividers to."""
+"""`division`: equal repeats round a side, and what to set the dividers to, on any outline."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import groupby
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.division import closing_error_mm, dividers_mm, pitch_mm, repeats_near
-from calc.drawing.figures import division_scene
+from calc.division import chords_mm, closing_error_mm, dividers_mm, pitch_mm, repeats_near, stepped_mm
+from calc.drawing.figures import division_scene, outline_division_scene
 from calc.drawing.svg import svg
-from calc.units import Problem
+from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.sources import constant
+from calc.units import Problem, Say, a_or_an
+
+ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers that differ by less are one setting: points sink in by as much")
 
 SIDE = Input("side", "Round the side", "length", optional=True, low=50, high=6000, help="What the tape says round the finished side, such as 66 cm")
 WIDTH = Input(
@@ -31,19 +37,119 @@ def side_of(asked: Asked) -> float:
     raise Problem(asked.named("side"), "Round the side is empty. Write what the tape says, like 66 cm, or give the width across")
 
 
-def work_out(asked: Asked, answer: Answer) -> None:
-    """Fill the answer of `division`."""
-    side = side_of(asked)
+SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
+LENGTH = Input(
+    "length",
+    "Length, front to back",
+    "length",
+    optional=True,
+    low=20,
+    high=1900,
+    help="Of the finished rectangle or oval, beside its width across",
+    only_with=("shape", tuple(sorted(TWO_SIZES))),
+)
+
+
+def outline_of(asked: Asked) -> Outline:
+    """The finished tier of any shape but a round: of the measured side where there is one, else of the width."""
+    shape, side, width, length = asked["shape"], asked["side"], asked["width"], asked["length"]
+    if shape in TWO_SIZES:
+        for name, value, words in (("width", width, "Width across, finished"), ("length", length, "Length, front to back")):
+            if value is None:
+                raise asked.problem(name, f"{words} is empty, and {a_or_an(shape)} has both. Write it like {Say(asked.units).length(200)}")
+        if shape == "oval" and max(width, length) > 10 * min(width, length):
+            raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
+        top = outline(shape, width, length)
+    elif side is None and width is None:
+        raise Problem(asked.named("side"), "Round the side is empty. Write what the tape says, like 66 cm, or give the width across")
+    else:
+        top = outline(shape, width or 100.0)
+    return top if side is None else top.scaled(side / top.perimeter_mm)
+
+
+def is_one_setting(chords: Sequence[float]) -> bool:
+    """Whether dividers of one setting step from joint to joint all the way round."""
+    return max(chords) - min(chords) <= ALIKE_MM
+
+
+def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float) -> float | None:
+    """Where the last step lands with dividers set to the whole millimetre [mm].
+
+    None round notches, where dividers may step across, and where they are as wide as the tier, so that half a millimetre decides.
+    """
+    if not top.convex:
+        return None
+    repeats, side = len(chords), top.perimeter_mm
+    if top.kind == "round":
+        return closing_error_mm(side, repeats, min(max(1.0, float(round(chords[0]))), side / math.pi))
+    try:
+        return stepped_mm(top, start_mm, [max(1.0, float(round(chord))) for chord in chords]) - side
+    except ValueError:
+        return None
+
+
+def settings_by_step(chords: Sequence[float], say: Say) -> list[tuple[str, str]]:
+    """Which steps share a setting of the dividers, and that setting: ("1 and 2", "7.5 cm")."""
+    found, first = [], 1
+    for words, steps in groupby(say.length(chord) for chord in chords):
+        last = first + len(list(steps)) - 1
+        found.append((str(first) if last == first else f"{first}{' and ' if last == first + 1 else ' to '}{last}", words))
+        first = last + 1
+    return found
+
+
+def dividers_words(chords: Sequence[float], say: Say) -> str:
+    """The setting of the dividers, or those of the steps one after another."""
+    if is_one_setting(chords):
+        return say.length(chords[0])
+    return ", ".join(f"{steps}: {words}" for steps, words in settings_by_step(chords, say))
+
+
+def _work_out_outline(asked: Asked, answer: Answer) -> None:
+    """Divide a tier that is not round: the straight way from joint to joint may differ from step to step."""
+    say, top = answer.say, outline_of(asked)
+    repeats = _repeats(asked, top.perimeter_mm)
+    joints = top.division(repeats)
+    chords = chords_mm(top, joints.s_mm)
+    answer.count("repeats", "Repeats", repeats)
+    answer.length("pitch", "Pitch, along the surface", top.perimeter_mm / repeats)
+    start = "in the middle of the back"
+    if joints.s_mm[0] > ALIKE_MM:
+        start = f"{say.length(joints.s_mm[0])} to the left of the middle of the back, seen from above with the front towards you"
+    if is_one_setting(chords):
+        answer.length("dividers", "Set the dividers to", chords[0])
+        error = closing_error_on(top, chords, joints.s_mm[0])
+        if error is not None:
+            _add_closing_error(answer, error)
+        answer.note(f"The first joint is {start}.")
+    else:
+        heads = ("Steps", "Set the dividers to")
+        rows = [list(row) for row in settings_by_step(chords, say)]
+        answer.table("dividers", "From joint to joint, straight across", heads, rows, (1,))
+        answer.note(
+            f"The straight way differs from step to step on {a_or_an(top.kind)}, so one setting of the dividers does not close. Lay a paper strip or "
+            f"the tape round the edge instead and prick every {say.length(top.perimeter_mm / repeats)}; with dividers, set them anew for each step "
+            f"of the table. The first joint is {start}, and the steps go to the left from there."
+        )
+    if joints.note:
+        answer.note(f"{joints.note}.")
+    if asked["side"] is None:
+        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+    answer.drawing(
+        "dividers",
+        "From above",
+        f"{a_or_an(top.kind).capitalize()} tier with {repeats} joints and the straight way between them.",
+        svg(outline_division_scene(top, joints.s_mm, answer.units)),
+    )
+
+
+def _repeats(asked: Asked, side_mm: float) -> int:
     if asked["repeats"] is None and asked["target"] is None:
         raise Problem("repeats", "Repeats is empty. Write how many equal parts, like 8, or a wanted pitch")
-    repeats = asked["repeats"] or max(2, repeats_near(side, asked["target"]))
-    pitch = pitch_mm(side, repeats)
-    setting = dividers_mm(side, repeats)
-    to_the_mm = round(setting)
-    answer.count("repeats", "Repeats", repeats)
-    answer.length("pitch", "Pitch, along the surface", pitch)
-    answer.length("dividers", "Set the dividers to", setting)
-    error = closing_error_mm(side, repeats, min(max(1, to_the_mm), side / math.pi))
+    return int(asked["repeats"] or max(2, repeats_near(side_mm, asked["target"])))
+
+
+def _add_closing_error(answer: Answer, error: float) -> None:
     answer.figure(
         "closing_error",
         "Closing error, set to the millimetre",
@@ -56,6 +162,23 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"Dividers set to a whole millimetre end {answer.say.length(abs(error))} "
             f"{'past' if error > 0 else 'before'} the start. Share that out over the last few steps at the back."
         )
+
+
+def work_out(asked: Asked, answer: Answer) -> None:
+    """Fill the answer of `division`."""
+    if asked["shape"] != "round":
+        _work_out_outline(asked, answer)
+        return
+    side = side_of(asked)
+    repeats = _repeats(asked, side)
+    pitch = pitch_mm(side, repeats)
+    setting = dividers_mm(side, repeats)
+    to_the_mm = round(setting)
+    answer.count("repeats", "Repeats", repeats)
+    answer.length("pitch", "Pitch, along the surface", pitch)
+    answer.length("dividers", "Set the dividers to", setting)
+    error = closing_error_mm(side, repeats, min(max(1, to_the_mm), side / math.pi))
+    _add_closing_error(answer, error)
     wrong = closing_error_mm(side, repeats, pitch) if pitch <= side / math.pi else None
     if wrong is not None:
         answer.note(
@@ -77,8 +200,10 @@ CALCULATOR = Calculator(
     "Divide a side",
     "Equal repeats that close exactly round the cake in front of you.",
     (
+        SHAPE,
         SIDE,
         WIDTH,
+        LENGTH,
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8"),
         Input("target", "Or a wanted pitch", "length", optional=True, low=5, high=2000, help="About how wide each part should be"),
     ),

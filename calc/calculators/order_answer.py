@@ -20,16 +20,17 @@ from itertools import combinations
 from calc import buttercream, price, timetable
 from calc.calculators.batch_form import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked, ranged
+from calc.calculators.division_form import closing_error_on, dividers_words, is_one_setting
 from calc.calculators.timetable_form import steps_table
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, PALETTE, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.curves import arc_radius_mm
-from calc.division import GAP_COVERED_MM, closing_error_mm
+from calc.division import GAP_COVERED_MM
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
-from calc.order import Plan, PlannedTier, dividers_of, shells_of
+from calc.order import Plan, PlannedTier, chords_of, shells_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
 from calc.stack import cautions as support_cautions
@@ -380,12 +381,13 @@ def clash_text(clash: Clash, say: Say) -> str:
 
 def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
     """The figures of the technique pages, for a tier and each of its rows; those of the first marked tier also by their plain names."""
-    chosen, number, setting, hung = tier.division, tier.index + 1, dividers_of(tier), tier.first_hung
+    chosen, number, chords, hung = tier.division, tier.index + 1, chords_of(tier), tier.first_hung
     for end in (f"_{number}", "") if first else (f"_{number}",):
-        if setting is not None:
-            off = closing_error_mm(tier.side_mm, chosen.repeats, min(max(1.0, float(round(setting))), tier.side_mm / math.pi))
-            answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", setting)
-            answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
+        if is_one_setting(chords):
+            answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", chords[0])
+            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm)
+            if off is not None:
+                answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
         if hung is not None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
             if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:
@@ -405,7 +407,7 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
 
 def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
     say, chosen, number = answer.say, tier.division, tier.index + 1
-    setting = dividers_of(tier)
+    chords = chords_of(tier)
     with answer.quietly():
         answer.count(f"repeats_{number}", f"Repeats, {tier.order.name}", chosen.repeats)
         answer.length(f"pitch_{number}", f"Pitch, {tier.order.name}", tier.side_mm / chosen.repeats)
@@ -440,8 +442,8 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
             ]
         )
     side = f"{tier.order.name}: {chosen.repeats} repeats round {say.length(tier.side_mm)}"
-    if setting is not None:
-        side += f", dividers at {say.length(setting)}"
+    if is_one_setting(chords):
+        side += f", dividers at {say.length(chords[0])}"
     if rows:
         heads = ("Row", "Tip", "Colour", "Where", "How many", "To pipe", "Buttercream")
         answer.table(f"rows_{number}", side, heads, rows, (5, 6), {2: shades(tier.rows, looks)})
@@ -797,14 +799,14 @@ def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[st
     """What is set and measured to mark each tier: the heads of the columns, and a line for each tier."""
     lines = []
     for tier in cake.tiers:
-        chosen, setting = tier.division, dividers_of(tier)
+        chosen = tier.division
         cutter = say.length(chosen.cutter_mm) if tier.marked and tier.by_cutter and chosen.cutter_mm else "none"
         lines.append(
             (
                 tier.order.name,
                 say.length(tier.side_mm),
                 str(chosen.repeats),
-                say.length(setting) if setting else "",
+                dividers_words(chords_of(tier), say),
                 say.length(tier.line_mm),
                 cutter,
                 say.length(tier.drop_mm) if tier.marked else "",

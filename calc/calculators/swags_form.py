@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
-from calc.calculators.division_form import SIDE, WIDTH, side_of
-from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, dividers_mm, division_choices, radius_of, repeats_that_close
+from calc.calculators.division_form import LENGTH, SHAPE, SIDE, WIDTH, dividers_words, is_one_setting, outline_of, side_of
+from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.svg import svg
 from calc.rows import RowSpec, piped
 from calc.rows.placement import guide_tape
+from calc.shapes import Outline
 from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem, Say
@@ -17,10 +18,10 @@ NARROWEST_MM = constant(10.0, "mm", "common-practice", "narrower, and no tip sho
 SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "flatter, and it is a line")
 
 
-def check_sizes(asked: Asked, chosen: Division, say: Say) -> None:
+def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> None:
     """Raise a `Problem` where a swag would be too narrow or too flat to be one."""
     if chosen.width_mm < NARROWEST_MM:
-        most = max(2, int(side_of(asked) / NARROWEST_MM))
+        most = max(2, int(side_mm / NARROWEST_MM))
         raise Problem(
             "repeats",
             f"Repeats: {chosen.repeats} would be swags {say.length(chosen.width_mm)} wide, and {say.length(NARROWEST_MM)} is the least. "
@@ -47,7 +48,8 @@ def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, 
 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `swags`."""
-    side, cutter, drop, say = side_of(asked), asked["cutter"], asked["drop"], answer.say
+    top = None if asked["shape"] == "round" else outline_of(asked)
+    side, cutter, drop, say = top.perimeter_mm if top else side_of(asked), asked["cutter"], asked["drop"], answer.say
     if cutter is None and drop is None:
         raise Problem("cutter", "Round cutter is empty. Write its diameter, like 9 cm, or give the drop you want")
     choices = choices_for(side, cutter, drop, asked["repeats"])
@@ -58,7 +60,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
             f"repeats. Make it shallower, or take fewer repeats",
         )
-    check_sizes(asked, chosen, say)
+    check_sizes(side, asked, chosen, say)
     rows = asked["rows"]
     piping = piped(
         RowSpec("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),
@@ -72,7 +74,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_each", "Length of one swag", chosen.length_each_mm)
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
     answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
-    answer.length("dividers", "Set the dividers to", dividers_mm(side, chosen.repeats))
+    _add_dividers(answer, top, side, chosen.repeats)
     _add_tape(answer, chosen, asked["joints"])
     if chosen.gap_mm > 0:
         answer.length("gap", "Gap at every joint", chosen.gap_mm)
@@ -88,10 +90,27 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if cutter is not None:
         answer.note("Roll the cutter round the side so that its rim touches all along; held flat it touches only at the middle.")
     if not asked["repeats"]:
-        _others(answer, choices, chosen, side)
+        _others(answer, choices, chosen, top, side)
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
     _draw(answer, chosen, asked["tip"], asked["joints"])
+
+
+def _chords(top: Outline | None, side_mm: float, repeats: int) -> tuple[float, ...]:
+    """The setting of the dividers for each step; the same all round on a round tier."""
+    return chords_mm(top, top.joints(repeats)) if top else (dividers_mm(side_mm, repeats),) * repeats
+
+
+def _add_dividers(answer: Answer, top: Outline | None, side_mm: float, repeats: int) -> None:
+    """What the dividers are set to, or that no one setting closes round this outline."""
+    chords = _chords(top, side_mm, repeats)
+    if is_one_setting(chords):
+        answer.length("dividers", "Set the dividers to", chords[0])
+        return
+    answer.note(
+        f"The straight way from joint to joint differs; dividers, step by step, {dividers_words(chords, answer.say)}. "
+        "A paper strip or the tape round the edge marks the joints without them."
+    )
 
 
 def _add_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
@@ -114,7 +133,7 @@ def _add_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
     )
 
 
-def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, side_mm: float) -> None:
+def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, top: Outline | None, side_mm: float) -> None:
     """The next few choices, with what each would change."""
     say, rows = answer.say, []
     for other in [d for d in choices if d.repeats != chosen.repeats][:4]:
@@ -123,7 +142,13 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, sid
         change += f", {say.length(abs(deeper))} {'deeper' if deeper > 0 else 'shallower'}" if abs(deeper) >= 0.5 else ""
         change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm > GAP_COVERED_MM else ""
         rows.append(
-            [str(other.repeats), say.length(other.width_mm), say.length(other.drop_mm), say.length(dividers_mm(side_mm, other.repeats)), change]
+            [
+                str(other.repeats),
+                say.length(other.width_mm),
+                say.length(other.drop_mm),
+                dividers_words(_chords(top, side_mm, other.repeats), say),
+                change,
+            ]
         )
     if rows:
         answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
@@ -145,8 +170,10 @@ CALCULATOR = Calculator(
     "Swags",
     "Swags that meet, marked with the cutter you own.",
     (
+        SHAPE,
         SIDE,
         WIDTH,
+        LENGTH,
         Input("cutter", "Round cutter", "length", optional=True, low=10, high=400, help="Its diameter, measured across the rim, such as 9 cm"),
         Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints"),
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),

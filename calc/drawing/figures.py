@@ -5,6 +5,7 @@ Map
 ---
 `swag_scene`       swags on the flat side with joints, drop, width, cutter and guide tape
 `division_scene`   a top with its joints, and dividers set to the chord
+`outline_division_scene`   a top of any outline with its joints and the straight way between them
 `cutting_scene`    a top cut into slices, the knife's lines numbered
 `opening_parts`    the opening of a tip at 1:1
 `tip_scene`        the same as a drawing, with its measures
@@ -49,7 +50,7 @@ from calc.drawing.unroll import piped, swag_parts
 from calc.drawing.wander import wander_points
 from calc.portions import CutPlan
 from calc.rows.placement import PlacedRow, guide_tape
-from calc.shapes import outline
+from calc.shapes import Outline, outline
 from calc.tips import Tip
 from calc.units import Say
 
@@ -221,6 +222,32 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
         -radius * 1.25,
         2 * wide,
         radius * 1.25 + low + size,
+        tuple(items),
+    )
+
+
+@lru_cache(maxsize=32)
+def outline_division_scene(top: Outline, joints_mm: tuple[float, ...], units: str = "metric") -> Scene:
+    """Draw a top of any outline with its joints, numbered, and the straight way from each to the next, its front below."""
+    say = Say(units)
+    left, low, right, high = top.extent_mm
+    size = max(right - left, high - low) * 0.05
+    points = [(x, -y) for x, y, _ in map(top.point, joints_mm)]
+    items: list[Item] = [Path(polygon([(x, -y) for x, y in top.points(180)]), CAKE), Path(polygon(points), GUIDE_DASH)]
+    items += [cross(x, y, size * 0.7) for x, y in points]
+    if len(points) <= 24:
+        for number, (x, y) in enumerate(points, 1):
+            inner = max(0.0, 1 - 1.6 * size / max(size, math.hypot(x, y)))
+            items.append(label(x * inner, y * inner + size * 0.35, str(number), size, "middle", "bold"))
+    items.append(label(0.0, -high - size * 0.6, "back", size, "middle"))
+    margin = size * 1.8
+    return Scene(
+        f"A top divided into {len(points)}",
+        f"Joints every {say.length(top.perimeter_mm / len(points))} round the edge, joined by straight lines: the settings of the dividers.",
+        left - margin,
+        -high - margin,
+        right - left + 2 * margin,
+        high - low + 2 * margin,
         tuple(items),
     )
 

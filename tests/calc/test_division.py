@@ -16,6 +16,7 @@ from calc.division import (
     GAP_COVERED_MM,
     STRETCH_MOST_PERCENT,
     TAPE_TOLERANCE_PERCENT,
+    chords_mm,
     closing_error_mm,
     dividers_mm,
     division_choices,
@@ -25,8 +26,11 @@ from calc.division import (
     repeats_near,
     repeats_that_close,
     shells_that_meet,
+    stepped_mm,
     tape_check,
 )
+from calc.geometry.segments import ellipse_perimeter_mm
+from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 
 sides = st.floats(100, 4000)
 counts = st.integers(2, 200)
@@ -94,6 +98,94 @@ def test_repeats_near_a_wanted_pitch(side: float, target: float) -> None:
 def test_what_makes_no_sense_is_refused(call) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(ValueError):
         call()
+
+
+# --- other outlines ---------------------------------------------------------------------------------------------------
+
+TIERS = [
+    outline("square", 200.0),
+    outline("hexagon", 200.0),
+    outline("rectangle", 300.0, 200.0),
+    outline("oval", 250.0, 200.0),
+    outline("heart", 203.2),
+]
+
+
+@pytest.mark.parametrize("repeats", [3, 4, 6, 8, 13])
+def test_chords_on_a_round_are_the_one_setting(repeats: int) -> None:
+    tier = outline("round", 210.0)
+    for chord in chords_mm(tier, tier.joints(repeats)):
+        assert chord == pytest.approx(dividers_mm(tier.perimeter_mm, repeats), rel=1e-12)
+    for setting in (80.0, 3.0, 20.5):
+        there = stepped_mm(tier, 12.0, [setting] * repeats) if setting < 210 else 0
+        assert there - tier.perimeter_mm == pytest.approx(closing_error_mm(tier.perimeter_mm, repeats, setting), abs=1e-6)
+
+
+@pytest.mark.parametrize("tier", TIERS, ids=[tier.kind for tier in TIERS])
+@pytest.mark.parametrize("repeats", [4, 5, 6, 8, 11])
+def test_stepping_the_chords_of_any_tier_closes(tier: Outline, repeats: int) -> None:
+    joints = tier.joints(repeats)
+    chords = chords_mm(tier, joints)
+    for (x0, y0, _), (x1, y1, _), chord in zip(map(tier.point, joints), map(tier.point, joints[1:]), chords, strict=False):
+        assert chord**2 == pytest.approx((x1 - x0) ** 2 + (y1 - y0) ** 2)
+    assert max(chords) <= tier.perimeter_mm / repeats * (1 + 1e-9), "the straight way is never longer than the way round"
+    assert stepped_mm(tier, joints[0], chords) == pytest.approx(tier.perimeter_mm, abs=1e-4)
+
+
+def test_the_pitch_does_not_close_on_a_heart() -> None:
+    """A heart of 203.2 mm with a coat of 5 mm: the pitch is 80.5 mm, the straight ways 75.4, 75.4, 79.2 and 80.5 mm and back."""
+    tier = outline("heart", 203.2).offset(5.0)
+    chords = chords_mm(tier, tier.joints(8))
+    assert [round(chord, 1) for chord in chords] == [75.4, 75.4, 79.2, 80.5, 80.5, 79.2, 75.4, 75.4]
+    assert stepped_mm(tier, 0.0, [tier.perimeter_mm / 8] * 8) - tier.perimeter_mm == pytest.approx(64.4, abs=0.1)
+
+
+def test_dividers_that_do_not_reach_are_refused() -> None:
+    for settings in ([0.0], [-5.0], [300.0]):
+        with pytest.raises(ValueError, match="dividers"):
+            stepped_mm(outline("square", 200.0), 0.0, settings)
+    assert stepped_mm(outline("square", 200.0), 0.0, [math.hypot(100.0, 150.0)]) == pytest.approx(250.0)
+
+
+def test_a_heart_is_told_step_by_step() -> None:
+    answer = run(CALCULATOR, {"shape": "heart", "side": "66 cm", "repeats": "8"})
+    assert "dividers" not in answer.figures and "closing_error" not in answer.figures
+    assert answer.tables[0]["rows"] == [["1 and 2", "7.7 cm"], ["3", "8.1 cm"], ["4 and 5", "8.3 cm"], ["6", "8.1 cm"], ["7 and 8", "7.7 cm"]]
+    assert any("paper strip" in note["text"] for note in answer.notes)
+
+
+def test_a_square_with_a_joint_on_every_corner_has_one_setting() -> None:
+    answer = run(CALCULATOR, {"shape": "square", "width": "20.06 cm", "repeats": "8"})
+    assert answer.figures["dividers"]["value"] == answer.figures["pitch"]["value"] == pytest.approx(100.3)
+    assert answer.figures["closing_error"]["value"] == pytest.approx(-0.3, abs=0.01), "a step round a corner makes good what the one before lost"
+    five = run(CALCULATOR, {"shape": "square", "width": "20 cm", "repeats": "5"})
+    assert any("4 or 8 can" in note["text"] for note in five.notes)
+
+
+def test_the_tape_sets_the_size_of_any_shape() -> None:
+    oval = {"shape": "oval", "width": "20 cm", "length": "25 cm", "repeats": "6"}
+    by_size, by_tape = run(CALCULATOR, oval), run(CALCULATOR, {**oval, "side": "80 cm"})
+    assert by_size.figures["pitch"]["value"] == pytest.approx(ellipse_perimeter_mm(100, 125) / 6)
+    assert by_tape.figures["pitch"]["value"] == pytest.approx(800 / 6)
+    assert run(CALCULATOR, {"shape": "oval", "width": "20 cm", "repeats": "6"}).problems[0]["input"] == "length"
+    assert run(CALCULATOR, {"shape": "heart", "repeats": "6"}).problems[0]["input"] == "side"
+    assert run(CALCULATOR, {"shape": "oval", "width": "5 cm", "length": "60 cm", "repeats": "6"}).problems[0]["input"] == "length"
+
+
+def test_swags_on_a_heart_have_no_one_setting() -> None:
+    heart = calc.compute("swags", {"shape": "heart", "side": "66 cm", "cutter": "9 cm", "repeats": "8"})
+    plain = calc.compute("swags", {"side": "66 cm", "cutter": "9 cm", "repeats": "8"})
+    assert "dividers" in plain.figures and "dividers" not in heart.figures
+    assert any("1 and 2: 7.7 cm, 3: 8.1 cm" in note["text"] for note in heart.notes)
+    assert heart.figures["length_total"]["value"] == pytest.approx(plain.figures["length_total"]["value"])
+
+
+@pytest.mark.parametrize("shape", [shape for shape, _ in outline_choices if shape not in TWO_SIZES])
+@pytest.mark.parametrize("repeats", [2, 3, 7])
+def test_every_shape_is_divided(shape: str, repeats: int) -> None:
+    answer = run(CALCULATOR, {"shape": shape, "width": "20.07 cm", "repeats": str(repeats)})
+    assert not answer.problems
+    assert ("dividers" in answer.figures) != any(table["name"] == "dividers" for table in answer.tables)
 
 
 # --- a cutter on a side -----------------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Buttercream: recipes by mass, what a litre of it weighs, how much to make, what must be said with it.
+"""Buttercream: recipes by mass, density, how much to make, and the advice that goes with it. It may import `units` and `sources`.
 
 Map
 ---
@@ -108,7 +108,7 @@ def airless_density_g_per_ml(masses: Iterable[tuple[Ingredient, float]], water_l
     Raises
     ------
     ValueError
-        There is nothing in the mixture.
+        The mixture is empty.
 
     Range: mixtures that neither shrink nor swell. Leaves out: that sugar takes about 2 % less room dissolved.
 
@@ -118,13 +118,13 @@ def airless_density_g_per_ml(masses: Iterable[tuple[Ingredient, float]], water_l
     >>> round(airless_density_g_per_ml([(butter, 500.0), (sugar, 1000.0)]), 3)
     1.288
 
-    Source: geometry
+    Source: geometry (volumes add up)
     """
     pairs = tuple(masses)
     mass = math.fsum([m for _, m in pairs] + [-water_lost_g])
     volume = math.fsum([m / i.density_g_per_ml for i, m in pairs] + [-water_lost_g / INGREDIENTS["water"].density_g_per_ml])
     if mass <= 0 or volume <= 0:
-        raise ValueError("a mixture holds something")
+        raise ValueError("a mixture has a positive mass and volume")
     return mass / volume
 
 
@@ -155,7 +155,7 @@ def recipe_density_without_air_g_per_ml(recipe: str) -> float:
     >>> round(recipe_density_without_air_g_per_ml("plain"), 2)
     1.27
 
-    Source: geometry
+    Source: geometry (volumes add up)
     """
     return _airless(recipe)
 
@@ -197,7 +197,7 @@ def density_g_per_ml(recipe: str, whipped: str = "whipped") -> Constant:
     >>> round(rho, 2), round(rho.low, 2), round(rho.high, 2)
     (1.06, 0.94, 1.16)
 
-    Source: usda-sr, fao-density, common-practice
+    Source: usda-sr (weights of household measures), fao-density (fats and sugars), common-practice
     """
     air = RECIPES[recipe].air_percent[whipped]
     airless = _airless(recipe)
@@ -241,7 +241,7 @@ def weighed_density_g_per_ml(mass_g: float, measure_ml: float) -> float:
     >>> round(weighed_density_g_per_ml(227, 236.5882365), 3)
     0.959
 
-    Source: geometry
+    Source: geometry (definition of density)
     """
     density = mass_g / measure_ml if measure_ml > 0 else math.inf
     if not 0.3 <= density <= 1.6:
@@ -268,24 +268,24 @@ def air_percent_of(density: float, airless: float) -> float:
     Returns
     -------
     float
-        Air by volume; below nothing when the two disagree [%]
+        Air by volume; negative when the two disagree [%]
 
     Raises
     ------
     ValueError
-        The density without air is not above nothing.
+        The density without air is not positive.
 
-    Range: rho_0 > 0. Leaves out: nothing.
+    Range: rho_0 > 0.
 
     Example
     -------
     >>> round(air_percent_of(0.9, 1.2), 1)
     25.0
 
-    Source: geometry
+    Source: geometry (definition of density)
     """
     if airless <= 0:
-        raise ValueError("a density without air is above nothing")
+        raise ValueError("a density without air is positive")
     return 100 * (1 - density / airless)
 
 
@@ -359,11 +359,11 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     Raises
     ------
     Problem
-        The mass is not above nothing.
+        The mass is not positive.
     KeyError
         There is no such recipe or way of whipping.
 
-    Range: any mass above nothing. Leaves out: what stays in the bowl, 2 to 5 %.
+    Range: any positive mass. Leaves out: what stays in the bowl, 2 to 5 %.
 
     Example
     -------
@@ -371,7 +371,7 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     >>> [(line.ingredient.key, round(line.mass_g, 1)) for line in made.lines][:2], made.factor
     ([('butter', 250.0), ('icing_sugar', 500.0)], 0.5)
 
-    Source: tm-10-412
+    Source: tm-10-412 (card A 001)
     """
     if mass_g <= 0:
         raise Problem("mass", "Mass must be above nothing. Write it like 1 kg")
@@ -449,7 +449,7 @@ def mass_from_ingredient_g(recipe: str, ingredient: str, in_hand_g: float) -> fl
     >>> round(mass_from_ingredient_g("plain", "butter", 250.0), 6)
     781.0
 
-    Source: tm-10-412
+    Source: tm-10-412 (card A 001)
     """
     made = RECIPES[recipe]
     takes = math.fsum(part.mass_g for part in made.parts if part.ingredient == ingredient)
@@ -482,7 +482,7 @@ def mixes(volume_ml: float, bowl_ml: float) -> int:
     Raises
     ------
     Problem
-        The bowl is not above nothing.
+        The bowl is not positive.
 
     Range: any bowl. Leaves out: the least a whisk reaches, about a tenth of the bowl.
 
@@ -525,7 +525,7 @@ def syrup_percent(boils_celsius: float) -> float:
     >>> syrup_percent(119.3), round(syrup_percent(121), 1)
     (86.0, 86.9)
 
-    Source: browne-1912
+    Source: browne-1912 (boiling points of sucrose solutions)
     """
     for (low_c, low), (high_c, high) in zip(SYRUP_BOILS, SYRUP_BOILS[1:], strict=False):
         if low_c <= boils_celsius <= high_c:
@@ -555,7 +555,7 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
     Raises
     ------
     ValueError
-        The mass is below nothing.
+        The mass is negative.
 
     Range: ingredients of the house. Leaves out: icing sugar and flour, whose published cups run 20 % apart.
 
@@ -566,10 +566,10 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
     >>> by_measure(INGREDIENTS["icing_sugar"], 1000, "us")
     'weigh it'
 
-    Source: usda-sr
+    Source: usda-sr (weights of household measures)
     """
     if mass_g < 0:
-        raise ValueError("a mass is nothing or more")
+        raise ValueError("a mass cannot be negative")
     if ingredient.measure == "weigh":
         return "weigh it"
     by_piece = units == "us" or ingredient.measure == "piece" or ingredient.key == "condensed_milk"
@@ -646,7 +646,7 @@ def allergens(recipe: str) -> Allergens:
     >>> allergens("swiss_meringue").us, allergens("flour_cooked").eu
     (('milk', 'eggs'), ('cereals containing gluten', 'milk'))
 
-    Source: falcpa, eu-1169
+    Source: falcpa (definition of major food allergen), eu-1169
     """
     made = RECIPES[recipe]
     keys = dict.fromkeys([part.ingredient for part in made.parts] + [texture.liquid for texture in made.textures])
@@ -661,31 +661,13 @@ def allergens(recipe: str) -> Allergens:
 def keeping(recipe: str) -> Keeping:
     """Give how long a recipe is usually kept, covered, in the fridge and the freezer.
 
-    Formula: none.
-
     Parameters
     ----------
     recipe : str
         A key of `RECIPES` [-]
 
-    Returns
-    -------
-    Keeping
-        Days, and a word of advice [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such recipe.
-
-    Range: common practice in home kitchens, no source. Leaves out: local rules for food that is sold, which come first.
-
-    Example
-    -------
     >>> keeping("flour_cooked").fridge_days
     4
-
-    Source: common-practice
     """
     return RECIPES[recipe].keeping
 
@@ -693,31 +675,10 @@ def keeping(recipe: str) -> Keeping:
 def standing(units: str = "metric") -> str:
     """Say how long perishable food may stand, by the published rules, and who decides.
 
-    Formula: none; each published temperature is given with both figures as printed.
+    Each published temperature is given with both figures as printed.
 
-    Parameters
-    ----------
-    units : str
-        "metric" or "us": which figure stands first [-]
-
-    Returns
-    -------
-    str
-        Sentences [-]
-
-    Raises
-    ------
-    KeyError
-        A temperature has been taken out of the table.
-
-    Range: food made at home or in a small business in the US or England. Leaves out: local rules, which come first.
-
-    Example
-    -------
     >>> standing("us")[:87]
     'US advice for perishable food is 2 hours between 40 °F (4 °C) and 140 °F (60 °C), 1 hou'
-
-    Source: fsis-2-hour, food-code, si-2013-2996
     """
     say = Say(units)
     return (
@@ -731,33 +692,10 @@ def standing(units: str = "metric") -> str:
 def cautions(recipe: str, units: str = "metric") -> tuple[str, ...]:
     """Give the cautions that stand with a recipe: egg, syrup, standing time, allergens.
 
-    Formula: none; each published temperature is given with both figures as printed.
+    Each published temperature is given with both figures as printed.
 
-    Parameters
-    ----------
-    recipe : str
-        A key of `RECIPES` [-]
-    units : str
-        "metric" or "us": which figure stands first [-]
-
-    Returns
-    -------
-    tuple of str
-        Sentences [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such recipe.
-
-    Range: advice for food made at home. Leaves out: local rules and licensed practice, which come first.
-
-    Example
-    -------
     >>> "71 °C (160 °F)" in cautions("swiss_meringue")[1]
     True
-
-    Source: fsis-2-hour, food-code, egg-advice, si-2013-2996, mcgee-2004
     """
     return tuple(_caution(kind, recipe, Say(units)) for kind in RECIPES[recipe].cautions)
 

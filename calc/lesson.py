@@ -1,4 +1,4 @@
-"""A class: what each student needs, how much buttercream, how many sheets, who sits where, and when what happens.
+"""Plans a class: kits, buttercream, sheets, tables and hours. It may import `units`, `sources`, `buttercream`, `colours`, `rows` and `tips`.
 
 Map
 ---
@@ -55,8 +55,6 @@ USUAL = tuple(exercise.key for exercise in sorted(_EXERCISES, key=lambda exercis
 def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ...]:
     """Read exercises by name, "shells, swags and strings", or as a count of the usual ones.
 
-    Formula: none.
-
     Parameters
     ----------
     text : str
@@ -66,26 +64,10 @@ def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ..
     label : str
         What the reader calls it [-]
 
-    Returns
-    -------
-    tuple of Exercise
-        Exercises in the order given [-]
-
-    Raises
-    ------
-    Problem
-        There is none, or one that is not known.
-
-    Range: the exercises of `EXERCISES`, each once. Leaves out: flowers on a nail.
-
-    Example
-    -------
     >>> [exercise.key for exercise in read_exercises("Shells, swags and strings", "exercises", "Exercises")]
     ['shells', 'swags', 'strings']
     >>> [exercise.key for exercise in read_exercises("2", "exercises", "Exercises")]
     ['shells', 'swags']
-
-    Source: common-practice
     """
     tidy = units.read_text(text, input_name, label).lower()
     way = f"Write names, like shells, swags, strings, or a count up to {len(EXERCISES)}"
@@ -148,7 +130,7 @@ def sheet_of(exercise: str, density: float) -> RowAmount:
     >>> sheet.count > 100, sheet.mass_g > 0
     (True, True)
 
-    Source: crc-pappus, common-practice
+    Source: common-practice
     """
     asked = EXERCISES[exercise]
     return pipe(
@@ -195,7 +177,7 @@ def table_plan(students: int, seats: int) -> tuple[int, ...]:
     >>> table_plan(10, 4), table_plan(8, 4)
     ((4, 3, 3), (4, 4))
 
-    Source: geometry
+    Source: geometry (perimeter of a rectangle)
     """
     if students < 1 or seats < 1:
         raise ValueError("a class has one student and a table one seat or more")
@@ -281,7 +263,7 @@ def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float
     Raises
     ------
     ValueError
-        There is no exercise, or a time is below nothing.
+        There is no exercise, or a time is negative.
 
     Range: one exercise or more. Leaves out: breaks.
 
@@ -293,7 +275,7 @@ def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float
     Source: common-practice
     """
     if exercises < 1 or min(demo_min, welcome_min, clear_min) < 0:
-        raise ValueError("a lesson has one exercise or more, and no time below nothing")
+        raise ValueError("a lesson has at least one exercise, and no negative time")
     return float(welcome_min + clear_min + exercises * (demo_min + LEAST_PRACTICE_MIN))
 
 
@@ -359,7 +341,7 @@ def lesson(
     >>> plan.kits, plan.sheets, plan.tables, [slot.name for slot in plan.slots][:3]
     (9, 18, (4, 4), ['Welcome, wash hands, set out', 'Show: shells', 'Practise: shells'])
 
-    Source: common-practice, crc-pappus
+    Source: common-practice
     """
     if students < 1 or not exercises or own_cake_g < 0:
         raise ValueError("a class has one student and one exercise or more")
@@ -412,8 +394,6 @@ def _slots(practices: Sequence[Practice], welcome: float, demo: float, minutes: 
 def cautions(recipe: str, students: int, minutes: float, longest_practice_min: float) -> tuple[str, ...]:
     """Give what a teacher says before a class begins: allergens, food that was handled, hands, heat.
 
-    Formula: none.
-
     Parameters
     ----------
     recipe : str
@@ -425,24 +405,8 @@ def cautions(recipe: str, students: int, minutes: float, longest_practice_min: f
     longest_practice_min : float
         Longest stretch with a bag in the hand [min]
 
-    Returns
-    -------
-    tuple of str
-        Sentences [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such recipe.
-
-    Range: a class of grown-ups at room temperature. Leaves out: your own rules for classes and for children.
-
-    Example
-    -------
     >>> any("milk" in text for text in cautions("plain", 8, 120, 25))
     True
-
-    Source: fsis-2-hour, falcpa, eu-1169, common-practice
     """
     found = allergens(recipe)
     names = ", ".join(dict.fromkeys((*found.us, *found.eu))) or "none that must be named"

@@ -1,4 +1,4 @@
-"""What to buy and what to ask: a shopping list from weights, and a price from what the cake costs.
+"""A shopping list from weights, and a price from what the cake costs. It imports nothing of `calc`.
 
 Map
 ---
@@ -6,8 +6,8 @@ Map
 `price_from_margin`, `price_from_markup`    the two ways of adding a profit, which are not the same
 `Price`, `price`                            ingredients, packaging, hours, overhead, profit, tax, deposit, per portion
 
-Money is plain numbers in the reader's own currency. A price is built from lines rounded to the hundredth, so that the
-lines add up to it as they stand.
+Money is plain numbers in the reader's own currency. Every line of a price is rounded to the hundredth, so that the lines
+add up as they are shown.
 """
 
 from __future__ import annotations
@@ -79,7 +79,7 @@ def shopping(items: Sequence[Item], spare_percent: float = 0.0) -> Shopping:
     Raises
     ------
     ValueError
-        A weight or price is below nothing, or a pack holds nothing.
+        A weight or price is negative, or a pack holds nothing.
 
     Range: any list. Leaves out: offers for several packs, and what spoils before it is used up.
 
@@ -90,16 +90,16 @@ def shopping(items: Sequence[Item], spare_percent: float = 0.0) -> Shopping:
     >>> line.packs, line.left_g, line.cost, round(line.used_cost, 2)
     (4, 100.0, 9.6, 8.64)
 
-    Source: geometry
+    Source: geometry (rounding up)
     """
     if spare_percent < 0:
-        raise ValueError("spare is nothing or more")
+        raise ValueError("spare cannot be negative")
     lines = []
     for item in items:
         if item.need_g < 0 or item.in_hand_g < 0 or (item.pack_price is not None and item.pack_price < 0):
-            raise ValueError(f"{item.name} has a weight or a price below nothing")
+            raise ValueError(f"{item.name} has a negative weight or price")
         if item.pack_g is not None and item.pack_g <= 0:
-            raise ValueError(f"a pack of {item.name} holds more than nothing")
+            raise ValueError(f"a pack of {item.name} holds a positive weight")
         need = item.need_g * (1 + spare_percent / 100)
         buy = max(0.0, need - item.in_hand_g)
         if item.pack_g is None:
@@ -139,7 +139,7 @@ def whole_packs(need_g: float, pack_g: float) -> int:
     Raises
     ------
     ValueError
-        The pack holds nothing, or the need is below nothing.
+        The pack holds nothing, or the need is negative.
 
     Range: need >= 0, pack > 0. Leaves out: part packs.
 
@@ -148,10 +148,10 @@ def whole_packs(need_g: float, pack_g: float) -> int:
     >>> whole_packs(900, 250), whole_packs(1000, 250), whole_packs(0, 250)
     (4, 4, 0)
 
-    Source: geometry
+    Source: geometry (rounding up)
     """
     if need_g < 0 or pack_g <= 0:
-        raise ValueError("a need is nothing or more, and a pack holds more than nothing")
+        raise ValueError("a need cannot be negative, and a pack holds a positive weight")
     return math.ceil(need_g / pack_g * (1 - 1e-9))
 
 
@@ -175,7 +175,7 @@ def price_from_margin(cost: float, margin_percent: float) -> float:
     Raises
     ------
     ValueError
-        The cost is below nothing, or the margin is not from nothing to below 100 %.
+        The cost is negative, or the margin is not from 0 to below 100 %.
 
     Range: 0 <= margin < 100. Leaves out: what the market bears.
 
@@ -184,10 +184,10 @@ def price_from_margin(cost: float, margin_percent: float) -> float:
     >>> price_from_margin(120, 25)
     160.0
 
-    Source: geometry
+    Source: geometry (percentages)
     """
     if cost < 0 or not 0 <= margin_percent < 100:
-        raise ValueError("a cost is nothing or more, and a margin from nothing to below 100 % of the price")
+        raise ValueError("a cost cannot be negative, and a margin lies from 0 to below 100 % of the price")
     return cost / (1 - margin_percent / 100)
 
 
@@ -211,19 +211,19 @@ def price_from_markup(cost: float, markup_percent: float) -> float:
     Raises
     ------
     ValueError
-        Cost or markup is below nothing.
+        Cost or markup is negative.
 
-    Range: both nothing or more. A markup of m % is a margin of 100 m / (100 + m) %. Leaves out: what the market bears.
+    Range: both zero or more. A markup of m % is a margin of 100 m / (100 + m) %. Leaves out: what the market bears.
 
     Example
     -------
     >>> price_from_markup(120, 25)
     150.0
 
-    Source: geometry
+    Source: geometry (percentages)
     """
     if cost < 0 or markup_percent < 0:
-        raise ValueError("a cost and a markup are nothing or more")
+        raise ValueError("a cost and a markup cannot be negative")
     return cost * (1 + markup_percent / 100)
 
 
@@ -295,7 +295,7 @@ def price(
     portions : int
         Portions it is divided by [-]
     round_up_to : float
-        Step to which what is to pay is rounded up; nothing leaves it [-]
+        Step to which what is to pay is rounded up; 0 leaves it as it is [-]
 
     Returns
     -------
@@ -305,9 +305,9 @@ def price(
     Raises
     ------
     ValueError
-        An amount is below nothing, a share is out of its range, or there is no portion.
+        An amount is negative, a share is out of its range, or there is no portion.
 
-    Range: amounts of nothing or more. Leaves out: whether you must charge tax; ask your tax office.
+    Range: amounts of zero or more. Leaves out: whether you must charge tax; ask your tax office.
 
     Example
     -------
@@ -315,11 +315,11 @@ def price(
     >>> asked.cost, asked.price, round(asked.per_portion, 2)
     (143.0, 190.67, 5.3)
 
-    Source: geometry, common-practice
+    Source: geometry (percentages), common-practice
     """
     amounts = (ingredients, hours_min, rate_per_hour, overhead_percent, packaging, delivery, tax_percent, round_up_to)
     if any(not amount >= 0 for amount in amounts) or not 0 <= deposit_percent <= 100 or portions < 1:
-        raise ValueError("amounts are nothing or more, a deposit at most 100 %, and there is one portion or more")
+        raise ValueError("amounts cannot be negative, a deposit is at most 100 %, and there is one portion or more")
     labour = _hundredths(hours_min / 60 * rate_per_hour)
     ingredients, packaging, delivery = _hundredths(ingredients), _hundredths(packaging), _hundredths(delivery)
     overhead = _hundredths(math.fsum((ingredients, packaging, labour)) * overhead_percent / 100)

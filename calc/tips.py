@@ -1,4 +1,4 @@
-"""Tips: a family and a measured opening, and what they lay down.
+"""Tips: a family and a measured opening, and the line they lay. It may import `units` and `sources`.
 
 Map
 ---
@@ -83,7 +83,7 @@ def round_section_mm2(opening_mm: float) -> float:
     Raises
     ------
     ValueError
-        The opening is not above nothing.
+        The opening is not positive.
 
     Range: d > 0. Leaves out: a dented tip.
 
@@ -92,9 +92,9 @@ def round_section_mm2(opening_mm: float) -> float:
     >>> round(round_section_mm2(2), 6)
     3.141593
 
-    Source: geometry
+    Source: geometry (circle)
     """
-    _above_nothing(opening_mm)
+    _check_positive(opening_mm)
     return math.pi * opening_mm * opening_mm / 4
 
 
@@ -120,7 +120,7 @@ def star_section_mm2(outer_mm: float, inner_mm: float, points: int) -> float:
     Raises
     ------
     ValueError
-        There are fewer than three points, or the inner width is not between nothing and the outer one.
+        There are fewer than three points, or the inner width is not between zero and the outer one.
 
     Range: n >= 3, 0 < r <= R; r = R cos(pi/n) is the regular n-gon. Leaves out: rounded points.
 
@@ -129,9 +129,9 @@ def star_section_mm2(outer_mm: float, inner_mm: float, points: int) -> float:
     >>> round(star_section_mm2(2, 2 * 0.5, 6), 9)
     1.5
 
-    Source: geometry
+    Source: geometry (triangle from two sides and their angle)
     """
-    _above_nothing(outer_mm, inner_mm)
+    _check_positive(outer_mm, inner_mm)
     if points < 3 or inner_mm > outer_mm:
         raise ValueError("a star has three points or more, and is no wider between them than across them")
     return points * outer_mm * inner_mm / 4 * math.sin(math.pi / points)
@@ -159,7 +159,7 @@ def teardrop_section_mm2(length_mm: float, thick_mm: float, thin_mm: float) -> f
     Raises
     ------
     ValueError
-        An end is not above nothing, the thin end is the thicker, or the slot is shorter than it is thick.
+        An end is not positive, the thin end is the thicker, or the slot is shorter than it is thick.
 
     Range: 0 < r <= R <= L/2. Leaves out: slots that are curved.
 
@@ -168,9 +168,9 @@ def teardrop_section_mm2(length_mm: float, thick_mm: float, thin_mm: float) -> f
     >>> round(teardrop_section_mm2(10, 2, 2) - (8 * 2 + 3.141592653589793), 9)
     0.0
 
-    Source: geometry
+    Source: geometry (common tangents of two circles)
     """
-    _above_nothing(length_mm, thick_mm, thin_mm)
+    _check_positive(length_mm, thick_mm, thin_mm)
     if thin_mm > thick_mm or thick_mm > length_mm:
         raise ValueError("a teardrop is longer than it is thick, and thick at one end")
     big, small = thick_mm / 2, thin_mm / 2
@@ -201,7 +201,7 @@ def lens_section_mm2(width_mm: float, gape_mm: float) -> float:
     Raises
     ------
     ValueError
-        A value is not above nothing, or the mouth gapes wider than it is.
+        A value is not positive, or the mouth gapes wider than it is.
 
     Range: 0 < t <= w; t = w is the circle. Leaves out: the depth of the V, which shapes the leaf's point and not its section.
 
@@ -210,9 +210,9 @@ def lens_section_mm2(width_mm: float, gape_mm: float) -> float:
     >>> round(lens_section_mm2(2, 2), 6)
     3.141593
 
-    Source: segment
+    Source: segment (Circular Segment)
     """
-    _above_nothing(width_mm, gape_mm)
+    _check_positive(width_mm, gape_mm)
     if gape_mm > width_mm:
         raise ValueError("a leaf tip's mouth is wider than it gapes")
     sagitta = gape_mm / 2
@@ -241,18 +241,18 @@ def slot_section_mm2(length_mm: float, thick_mm: float) -> float:
     Raises
     ------
     ValueError
-        A value is not above nothing, or the slot is thicker than it is long.
+        A value is not positive, or the slot is thicker than it is long.
 
-    Range: 0 < t <= L. Leaves out: nothing.
+    Range: 0 < t <= L.
 
     Example
     -------
     >>> round(slot_section_mm2(10, 2), 4)
     19.1416
 
-    Source: geometry
+    Source: geometry (rectangle and circle)
     """
-    _above_nothing(length_mm, thick_mm)
+    _check_positive(length_mm, thick_mm)
     if thick_mm > length_mm:
         raise ValueError("a slot is longer than it is thick")
     return (length_mm - thick_mm) * thick_mm + math.pi * thick_mm * thick_mm / 4
@@ -280,7 +280,7 @@ def notched_section_mm2(width_mm: float, ridge_mm: float, notch_mm: float) -> fl
     Raises
     ------
     ValueError
-        A value is not above nothing, or the slot is thicker between the ridges.
+        A value is not positive, or the slot is thicker between the ridges.
 
     Range: 0 < u <= t. Leaves out: teeth that stand apart.
 
@@ -289,17 +289,18 @@ def notched_section_mm2(width_mm: float, ridge_mm: float, notch_mm: float) -> fl
     >>> notched_section_mm2(12, 2, 1)
     18.0
 
-    Source: geometry
+    Source: geometry (trapezium)
     """
-    _above_nothing(width_mm, ridge_mm, notch_mm)
+    _check_positive(width_mm, ridge_mm, notch_mm)
     if notch_mm > ridge_mm:
         raise ValueError("a basket tip is thinner between its ridges")
     return width_mm * (ridge_mm + notch_mm) / 2
 
 
-def _above_nothing(*values_mm: float) -> None:
+def _check_positive(*values_mm: float) -> None:
+    """Raise ValueError unless every measure is positive."""
     if not all(value > 0 for value in values_mm):
-        raise ValueError("an opening is wider than nothing")
+        raise ValueError("an opening has a positive width")
 
 
 def usual_points(family: str, opening_mm: float) -> int:
@@ -318,11 +319,6 @@ def usual_points(family: str, opening_mm: float) -> int:
     -------
     int
         Number of points, 0 for other families [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Range: stars. Leaves out: fine stars of many teeth, whose points are counted and given.
 
@@ -464,13 +460,11 @@ _OTHER_WORDS = {
     "frill": "ruffle",
     "french star": "open star",
 }
-_WAY = "Write a family and a measured opening, like petal 11 mm or open star 7 mm"
+_HOW_TO_WRITE = "Write a family and a measured opening, like petal 11 mm or open star 7 mm"
 
 
 def read_tip(text: str, input_name: str, label: str) -> Tip:
     """Read a tip as its family and opening.
-
-    Formula: none.
 
     Parameters
     ----------
@@ -481,24 +475,8 @@ def read_tip(text: str, input_name: str, label: str) -> Tip:
     label : str
         What the reader calls it [-]
 
-    Returns
-    -------
-    Tip
-        The tip [-]
-
-    Raises
-    ------
-    Problem
-        There is no such family, or no opening.
-
-    Range: openings of 0.5 to 60 mm. Leaves out: makers' numbers; measure the opening.
-
-    Example
-    -------
     >>> read_tip("7 mm open star", "tip", "Tip").name
     'open star 7 mm'
-
-    Source: common-practice
     """
     return _read_tip(text, input_name, label)
 
@@ -514,19 +492,19 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
         points = int(found[1])
         rest = rest[: found.start()] + " " + rest[found.end() :]
         if not family.endswith("star"):
-            raise Problem(input_name, f"{label} has points, which only a star has. {_WAY}")
+            raise Problem(input_name, f"{label} has points, which only a star has. {_HOW_TO_WRITE}")
         if not 3 <= points <= 40:
             raise Problem(input_name, f"{label} must have between 3 and 40 points. Count the teeth, like open star 12 mm 8 points")
     rest = " ".join(re.sub(r"\b(wide|opening|tip|tips|nozzle|measured|with|long)\b|(?<!\d),|,(?!\d)", " ", rest).split())
     if not rest:
-        raise Problem(input_name, f"{label} has no opening. {_WAY}")
+        raise Problem(input_name, f"{label} has no opening. {_HOW_TO_WRITE}")
     if re.search(r"\d.*[x×]\s*\d", rest):
         opening, thick = sorted(units.read_pair(rest, input_name, label, "millimeter"), reverse=True)
         _limits(opening, input_name, label)
         if family == "round":
-            raise Problem(input_name, f"{label} is round, which has one measure across. {_WAY}")
+            raise Problem(input_name, f"{label} is round, which has one measure across. {_HOW_TO_WRITE}")
         if thick < 0.1:
-            raise Problem(input_name, f"{label} must be 0.1 mm thick or more. {_WAY}")
+            raise Problem(input_name, f"{label} must be 0.1 mm thick or more. {_HOW_TO_WRITE}")
         if family.endswith("star"):
             return Tip(family, opening, points, inner_mm=thick)
         return Tip(family, opening, slot_mm=thick)
@@ -537,7 +515,7 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
 
 def _limits(opening_mm: float, input_name: str, label: str) -> None:
     if not SMALLEST_MM <= opening_mm <= WIDEST_MM:
-        raise Problem(input_name, f"{label} must have an opening between 0.5 mm and 60 mm. {_WAY}")
+        raise Problem(input_name, f"{label} must have an opening between 0.5 mm and 60 mm. {_HOW_TO_WRITE}")
 
 
 def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
@@ -549,9 +527,10 @@ def _family_in(words: str, input_name: str, label: str) -> tuple[str, str]:
     if re.search(r"(?<![a-z])star(?![a-z])", words):
         raise Problem(
             input_name,
-            f"{label} says star, and there are two: open star, whose teeth stand straight, and closed star, whose teeth bend inwards. {_WAY}",
+            f"{label} says star, and there are two: open star, whose teeth stand straight, and closed star, whose teeth bend inwards. "
+            f"{_HOW_TO_WRITE}",
         )
-    raise Problem(input_name, f"{label} names none of the families {', '.join(FAMILIES)}. {_WAY}")
+    raise Problem(input_name, f"{label} names none of the families {', '.join(FAMILIES)}. {_HOW_TO_WRITE}")
 
 
 # --- what a tip makes --------------------------------------------------------------------------------------------------
@@ -605,11 +584,6 @@ def ruche_mm(tip: Tip) -> tuple[float, float]:
     tuple of (float, float)
         Movement across the row and advance along it for one to-and-fro [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any tip. Leaves out: a hand's own way; measure a strip and give both.
 
     Example
@@ -621,9 +595,6 @@ def ruche_mm(tip: Tip) -> tuple[float, float]:
     """
     movement, advance = RUCHE[tip.family]
     return movement * tip.opening_mm, advance * tip.opening_mm
-
-
-# --- the table -------------------------------------------------------------------------------------------
 
 
 def stroke_mm(tip: Tip) -> float:
@@ -641,11 +612,6 @@ def stroke_mm(tip: Tip) -> float:
     float
         Thickness along the row [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any tip. Leaves out: the taper of a petal's slot.
 
     Example
@@ -656,6 +622,9 @@ def stroke_mm(tip: Tip) -> float:
     Source: common-practice
     """
     return tip.slot_mm * math.sqrt(tip.swell) if tip.slot_mm else tip.bead_width_mm
+
+
+# --- the table ---------------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)

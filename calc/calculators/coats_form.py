@@ -8,8 +8,8 @@ from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
+from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Scene
-from calc.drawing.section import section_scene
 from calc.drawing.svg import svg
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import Constant

@@ -11,7 +11,7 @@ from typing import Any
 from calc.calculators.declare import Answer
 from calc.drawing.paper import Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
 from calc.drawing.scene import Scene
-from calc.drawing.times import timetable_scene
+from calc.drawing.timetable_chart import timetable_scene
 from calc.timetable import Timetable
 
 MOST_TASKS = 32  # in one drawing of the hours; more of them on one page could not be read

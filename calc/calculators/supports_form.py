@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
-from calc.drawing.stand import stand_scene
+from calc.drawing.supports_plan import supports_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.sources import constant
@@ -171,7 +171,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 @lru_cache(maxsize=32)
 def _svg(bodies: tuple[Body, ...], stands: tuple[Support, ...], units: str) -> str:
-    return svg(stand_scene(bodies, stands, units))
+    return svg(supports_scene(bodies, stands, units))
 
 
 def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_ans
 from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
-from calc.drawing.times import timetable_scene
+from calc.drawing.timetable_chart import timetable_scene
 from calc.shapes import SHAPES
 from calc.sources import constant
 from calc.timetable import (

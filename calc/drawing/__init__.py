@@ -11,8 +11,9 @@ marks     dimensions, arrows, crosses, bars
 unroll    the side of a tier laid flat
 figures   the small drawings of the technique pages
 hands     how a row is piped: the tip, its angle, the path of the hand
-section   a tier cut through its middle
-times     a timetable laid out
+coat_section      a tier cut through its middle
+timetable_chart   a bar for each task, days side by side
+supports_plan     tiers from above with their dowels
 faces     the typefaces on paper
 pdf       the pen for paper
 paper     what goes on the bench next to the cake: strips, templates, practice and bench sheets

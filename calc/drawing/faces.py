@@ -149,11 +149,6 @@ def shown(words: str) -> str:
     str
         The characters to set, one after another [-]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any text. Leaves out: writing from right to left.
 
     Example
@@ -197,11 +192,6 @@ def text_width_mm(words: str, size_mm: float, name: str = "text") -> float:
     -------
     float
         Width [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Range: any text. Leaves out: kerning.
 

@@ -375,7 +375,7 @@ def pdf(pages: Sequence[Scene], title: str = "") -> bytes:
     >>> pdf([Scene("A sheet", "", 0, 0, 210, 297, ())])[:8]
     b'%PDF-1.7'
 
-    Source: iso-32000, iso-216
+    Source: iso-32000 (sections 7 to 9), iso-216 (table 1)
     """
     if not pages:
         raise ValueError("a document has at least one page")

@@ -135,31 +135,13 @@ WORDS_GUIDE = Style(fill=GUIDE, role="text-guide")
 def polyline(points: Sequence[Point]) -> Parts:
     """Join points by straight lines.
 
-    Formula: none.
-
     Parameters
     ----------
     points : sequence of (float, float)
         The points [mm]
 
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: one point or more. Leaves out: closing; `polygon` does that.
-
-    Example
-    -------
     >>> polyline([(0, 0), (10, 5)])
     (('M', 0, 0), ('L', 10, 5))
-
-    Source: geometry
     """
     return (("M", *points[0]), *(("L", *point) for point in points[1:]))
 
@@ -167,39 +149,19 @@ def polyline(points: Sequence[Point]) -> Parts:
 def polygon(points: Sequence[Point]) -> Parts:
     """Join points by straight lines and close them.
 
-    Formula: none.
-
     Parameters
     ----------
     points : sequence of (float, float)
         The corners [mm]
 
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: one point or more. Leaves out: rounding of corners.
-
-    Example
-    -------
     >>> polygon([(0, 0), (10, 0), (0, 5)])[-1]
     ('Z',)
-
-    Source: geometry
     """
     return (*polyline(points), ("Z",))
 
 
 def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Parts:
     """Give a rectangle from its upper left corner.
-
-    Formula: none.
 
     Parameters
     ----------
@@ -212,24 +174,8 @@ def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Pa
     height_mm : float
         Height [mm]
 
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any size. Leaves out: rounding of corners.
-
-    Example
-    -------
     >>> rectangle(0, 0, 4, 3)[2]
     ('L', 4, 3)
-
-    Source: geometry
     """
     return polygon([(x_mm, y_mm), (x_mm + width_mm, y_mm), (x_mm + width_mm, y_mm + height_mm), (x_mm, y_mm + height_mm)])
 
@@ -260,11 +206,6 @@ def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: flo
     tuple
         Parts of a path, not closed [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any angles. Leaves out: tilted ellipses.
 
     Example
@@ -272,7 +213,7 @@ def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: flo
     >>> [round(v, 6) for v in arc(0, 0, 10, 0, 90)[-1][-2:]]
     [0.0, 10.0]
 
-    Source: geometry
+    Source: geometry (circle through two points)
     """
     high = radius_mm if high_mm is None else high_mm
     pieces = max(1, math.ceil(abs(to_deg - from_deg) / 45 - 1e-9))
@@ -317,19 +258,14 @@ def circle(x_mm: float, y_mm: float, radius_mm: float) -> Parts:
     tuple
         Parts of a path [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any radius. Leaves out: nothing.
+    Range: any radius.
 
     Example
     -------
     >>> len(circle(0, 0, 5))
     10
 
-    Source: geometry
+    Source: geometry (circle)
     """
     return (*arc(x_mm, y_mm, radius_mm, 0, 360), ("Z",))
 
@@ -355,11 +291,6 @@ def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: floa
     tuple
         Parts of a path [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any size. Leaves out: tilted ellipses.
 
     Example
@@ -367,7 +298,7 @@ def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: floa
     >>> ellipse(0, 0, 5, 2)[0]
     ('M', 5.0, 0.0)
 
-    Source: geometry
+    Source: geometry (ellipse)
     """
     return (*arc(x_mm, y_mm, half_width_mm, 0, 360, half_height_mm), ("Z",))
 
@@ -389,11 +320,6 @@ def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
     tuple
         Parts of a path [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: two points or more. Leaves out: points that stand doubled.
 
     Example
@@ -401,7 +327,7 @@ def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
     >>> smooth([(0, 0), (6, 0)])[1]
     ('C', 1.0, 0.0, 5.0, 0.0, 6, 0)
 
-    Source: geometry
+    Source: geometry (Catmull-Rom spline as cubic Bezier curves)
     """
     n = len(points)
     first, last = (points[-1], points[1 % n]) if closed else (points[0], points[-1])

@@ -27,31 +27,13 @@ _USE = '<use xlink:href="#%s" transform="matrix(%.3g %.3g %.3g %.3g %.2f %.2f)"%
 def escape(words: str) -> str:
     """Give words so that they are text in SVG and nothing else; control characters are dropped.
 
-    Formula: none.
-
     Parameters
     ----------
     words : str
         Anyone's words [-]
 
-    Returns
-    -------
-    str
-        The same words, escaped [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any text. Leaves out: nothing.
-
-    Example
-    -------
     >>> escape('a <b> & "c"')
     'a &lt;b&gt; &amp; &quot;c&quot;'
-
-    Source: geometry
     """
     return _DROPPED.sub("", words).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#39;")
 
@@ -71,11 +53,6 @@ def number(value: float) -> str:
     str
         The number [-]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any finite number. Leaves out: finer steps.
 
     Example
@@ -83,7 +60,7 @@ def number(value: float) -> str:
     >>> number(12.5), number(-0.001), number(3.14159)
     ('12.5', '0', '3.14')
 
-    Source: geometry
+    Source: geometry (rounding)
     """
     text = f"{value:.2f}"
     if text[-1] == "0":
@@ -221,31 +198,10 @@ class _Pen:
 def svg(scene: Scene) -> str:
     """Write a scene as SVG.
 
-    Formula: none; millimetres are the units of its viewBox.
+    Millimetres are the units of its viewBox.
 
-    Parameters
-    ----------
-    scene : Scene
-        What is drawn [mm]
-
-    Returns
-    -------
-    str
-        The SVG element, without an XML declaration [-]
-
-    Raises
-    ------
-    ValueError
-        Never.
-
-    Range: any scene. Leaves out: the site's colours, which its style sheet gives to the classes.
-
-    Example
-    -------
     >>> svg(Scene("A <line>", "Nothing else", 0, 0, 20, 10, ()))[:61]
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 10" r'
-
-    Source: geometry
     """
     pen = _Pen()
     body = [pen.item(item) for item in scene.items]

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import RECIPES, density_g_per_ml
 from calc.coats import Coats, bands, coats, mass_range_g, ring_area_mm2, stripes
+from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Text
-from calc.drawing.section import section_scene
 from calc.shapes import SHAPES, Outline, outline
 from calc.units import Problem
 

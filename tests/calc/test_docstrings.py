@@ -86,18 +86,6 @@ def entries_of(lines: list[str]) -> list[tuple[str, str]]:
     return [(head, " ".join(text)) for head, text in found]
 
 
-# Modules (and the modules inside them) whose docstrings still follow the earlier rule, a full form for every function.
-# The list only shrinks: an entry whose modules are all in order fails the test below.
-NOT_YET = (
-    "calc.buttercream",
-    "calc.drawing.pdf",
-    "calc.drawing.scene",
-    "calc.drawing.svg",
-    "calc.lesson",
-    "calc.price",
-    "calc.tips",
-)
-
 FULL_FORM = re.compile(r"^(Formula|Source): ", re.MULTILINE)
 EMPTY_ANSWERS = (
     (re.compile(r"^Formula: (none|no )", re.MULTILINE | re.IGNORECASE), "says that it has no formula"),
@@ -107,11 +95,6 @@ EMPTY_ANSWERS = (
 )
 NAMES_ITS_PLACE = re.compile(r"section|article|schedule|annex|appendix|\bA\d{6}\b|CFR", re.IGNORECASE)
 NO_PLACE = ("common-practice", "from-memory")
-
-
-def is_not_yet(name: str) -> bool:
-    """Whether a module, or the package it is in, is on the list."""
-    return any(name == entry or name.startswith(f"{entry}.") for entry in NOT_YET)
 
 
 def cited(text: str) -> list[tuple[str, str]]:
@@ -172,15 +155,7 @@ def faults(function: Callable[..., Any]) -> list[str]:
 @pytest.mark.parametrize("name, function", FUNCTIONS, ids=[name for name, _ in FUNCTIONS])
 def test_docstring_is_in_order(name: str, function: Callable[..., Any]) -> None:
     found = faults(function)
-    if is_not_yet(function.__module__):
-        found = [fault for fault in found if fault == "does not begin with a sentence"]
     assert not found, f"{name} {'; '.join(found)}"
-
-
-@pytest.mark.parametrize("entry", NOT_YET)
-def test_list_of_modules_not_yet_in_order_shrinks(entry: str) -> None:
-    still = [name for name, function in FUNCTIONS if f"{function.__module__}.".startswith(f"{entry}.") and faults(function)]
-    assert still, f"{entry} is in order (or gone): take it off NOT_YET"
 
 
 @pytest.mark.parametrize("name", MODULES)

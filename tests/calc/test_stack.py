@@ -16,7 +16,7 @@ import calc
 from calc.calculators.stack_form import read_tins
 from calc.calculators.supports_form import body_of, read_tiers
 from calc.drawing.scene import Group, Path
-from calc.drawing.stand import DOWEL, stand_scene
+from calc.drawing.supports_plan import DOWEL, supports_scene
 from calc.portions import portion_count
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.stack import (
@@ -319,7 +319,7 @@ def test_what_stands_on_what(lower: tuple[str, float], upper: tuple[str, float],
 def test_drawing_shows_every_dowel_where_it_stands() -> None:
     bodies = tower(300, 200, 150, shape="heart")
     stands = supports(bodies)
-    scene = stand_scene(bodies, stands, "us")
+    scene = supports_scene(bodies, stands, "us")
     assert len(scene.items) == 2  # the uppermost tier carries nothing
     for group, stand in zip(scene.items, stands, strict=False):
         assert isinstance(group, Group)
@@ -330,7 +330,7 @@ def test_drawing_shows_every_dowel_where_it_stands() -> None:
         wanted = [math.dist(stand.dowel_points[0], other) for other in stand.dowel_points]
         assert apart == pytest.approx(wanted, abs=1e-6)  # to scale
     with pytest.raises(ValueError, match="no tier carries"):
-        stand_scene(bodies[:1], stands[2:])
+        supports_scene(bodies[:1], stands[2:])
 
 
 def test_cautions_say_what_matters() -> None:

@@ -20,8 +20,7 @@ from calc.calculators.declare import run
 from calc.calculators.list_sheets import hours_drawn
 from calc.calculators.timetable_form import CALCULATOR, read_rows, read_tiers
 from calc.drawing.scene import Path, Text
-from calc.drawing.times import _Clock as Clock
-from calc.drawing.times import timetable_scene
+from calc.drawing.timetable_chart import TimeScale, timetable_scene
 from calc.timetable import (
     ALL_DAY,
     DAY_MIN,
@@ -602,7 +601,7 @@ def test_the_drawing_keeps_the_order_of_the_hours(tasks: tuple[Task, ...], text:
         words = [item.words for item in scene.items if isinstance(item, Text)]
         assert sum(any(step.task.name.startswith(w.rstrip("…")) for w in words) for step in plan.steps) == len(plan.steps)
         assert all(0 <= x <= scene.width_mm for item in scene.items if isinstance(item, Path) for part in item.parts for x in part[1::2])
-    clock = Clock(plan)
+    clock = TimeScale(plan)
     moments = sorted({m for step in plan.steps for piece in step.pieces for m in piece} | {plan.ready_at})
     places = [clock.at(moment) for moment in moments]
     assert places == sorted(places) and len({round(p, 6) for p in places}) == len(places)

@@ -2,7 +2,7 @@
 
 Map
 ---
-`stand_scene`   bodies and their supports -> `Scene`
+`supports_scene`   bodies and their supports -> `Scene`
 """
 
 from __future__ import annotations
@@ -26,19 +26,19 @@ def _flipped(points: Sequence[Point]) -> list[Point]:
     return [(x, -y) for x, y in points]
 
 
-def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = "metric") -> Scene:
+def supports_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = "metric") -> Scene:
     """Draw each tier that carries another from above: its outline, the board that stands on it, its dowels."""
     say = Say(units)
-    shown = [i for i, stand in enumerate(stands) if stand.dowels]
-    if not shown:
+    carrying = [i for i, stand in enumerate(stands) if stand.dowels]
+    if not carrying:
         raise ValueError("no tier carries another")
-    boxes = [bodies[i].outline.extent_mm for i in shown]
+    boxes = [bodies[i].outline.extent_mm for i in carrying]
     cell = max(max(right - left, back - front) for left, front, right, back in boxes) * 1.08
-    columns = min(IN_A_ROW, len(shown))
+    columns = min(IN_A_ROW, len(carrying))
     wide = cell * max(columns, 2)  # a single tier stands in the middle of it
     letter = wide / 29.5  # read on a telephone, where the whole is some 9 cm wide
-    told = {i: f"{stands[i].dowels} dowels of {say.length(stands[i].dowel_length_mm)}" for i in shown}
-    whole = all(text_width_mm(words, letter) < wide / columns - letter for words in told.values())
+    labels = {i: f"{stands[i].dowels} dowels of {say.length(stands[i].dowel_length_mm)}" for i in carrying}
+    whole = all(text_width_mm(words, letter) < wide / columns - letter for words in labels.values())
     deep = cell + (4.2 if whole else 5.5) * letter
     dot = max(4.0, wide * 0.007)
     thick = wide / 500
@@ -46,7 +46,7 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
     cross = CROSS._replace(width_mm=thick)
     items: list[Item] = []
     words = []
-    for place, (i, (left, front, right, back)) in enumerate(zip(shown, boxes, strict=True)):
+    for place, (i, (left, front, right, back)) in enumerate(zip(carrying, boxes, strict=True)):
         middle = wide / columns * (place % columns + 0.5)
         dx = middle - (left + right) / 2
         dy = deep * (place // columns) + cell / 2 + (front + back) / 2
@@ -62,11 +62,11 @@ def stand_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = 
             drawn.append(Path(polyline(at(arm)), cross))
         below = deep * (place // columns) + cell + 1.3 * letter
         drawn.append(Text(middle, below, f"Tier {i + 1}", letter, "middle", "bold", WORDS))
-        for line, said in enumerate((told[i],) if whole else told[i].split(" of ")):
-            drawn.append(Text(middle, below + (1.4 + 1.3 * line) * letter, f"of {said}" if line else said, letter, "middle", "text", WORDS))
+        for line, text in enumerate((labels[i],) if whole else labels[i].split(" of ")):
+            drawn.append(Text(middle, below + (1.4 + 1.3 * line) * letter, f"of {text}" if line else text, letter, "middle", "text", WORDS))
         items.append(Group(tuple(drawn), f"Tier {i + 1}"))
-        words.append(f"Tier {i + 1} from above: {told[i]}, inside the board of tier {i + 2}.")
-    rows = -(-len(shown) // columns)
+        words.append(f"Tier {i + 1} from above: {labels[i]}, inside the board of tier {i + 2}.")
+    rows = -(-len(carrying) // columns)
     edge = letter / 2
     return Scene("Where the dowels stand", " ".join(words), -edge, -edge, wide + 2 * edge, deep * rows + edge, tuple(items))
 

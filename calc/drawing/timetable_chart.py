@@ -1,4 +1,4 @@
-"""A timetable laid out: a bar for each task, days side by side, nights left out.
+"""Draws a timetable as bars, one task a line, days side by side and nights left out.
 
 Map
 ---
@@ -35,8 +35,8 @@ _HOUR = Style(stroke="#8d7f86", width_mm=0.15, opacity=0.55)
 _CLOSED = Style(stroke="#8d7f86", width_mm=0.3, dash=(0.8, 0.8))
 
 
-class _Clock:
-    """Where a moment stands: each day with work is a block of whole hours, the blocks side by side."""
+class TimeScale:
+    """Maps a moment to its place across the drawing: each day with work is a block of whole hours, the blocks side by side."""
 
     def __init__(self, plan: Timetable) -> None:
         spans: dict[dt.date, list[dt.datetime]] = {}
@@ -63,7 +63,7 @@ class _Clock:
         self.right = left - _NIGHT_MM
 
     def at(self, moment: dt.datetime) -> float:
-        """The place of a moment; what falls into a night stands at its edge."""
+        """The x of a moment [mm]; a moment in a night left out is at its edge."""
         place = _LEFT_MM
         for left, (midnight, first, last) in zip(self.lefts, self.blocks, strict=True):
             hour = (moment - midnight).total_seconds() / 3600
@@ -77,7 +77,7 @@ def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
     """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line."""
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
-    clock = _Clock(plan)
+    clock = TimeScale(plan)
     row_mm, type_mm = (_OVER_ROW_MM, _OVER_TYPE_MM) if over else (_ROW_MM, _TYPE_MM)
     high = _HEAD_MM + row_mm * len(plan.steps)
     items: list[Item] = [*_days(clock, high, type_mm)]
@@ -91,7 +91,7 @@ def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
     return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 14, tuple(items))
 
 
-def _days(clock: _Clock, high: float, type_mm: float) -> list[Item]:
+def _days(clock: TimeScale, high: float, type_mm: float) -> list[Item]:
     items: list[Item] = []
     every = next(hours for hours in (1, 2, 3, 6, 12, 24) if hours * clock.per_hour >= 6.5 or hours == 24)
     written = -1.0  # the right end of the hour that was written last
@@ -114,7 +114,7 @@ def _days(clock: _Clock, high: float, type_mm: float) -> list[Item]:
     return items
 
 
-def _bars(clock: _Clock, step: Step, top: float, over: bool = False) -> list[Item]:
+def _bars(clock: TimeScale, step: Step, top: float, over: bool = False) -> list[Item]:
     base = top + (_OVER_ROW_MM - 2.6 if over else _ROW_MM / 2)
     items: list[Item] = []
     left, right = clock.at(step.start), clock.at(max(step.work_end, step.end))

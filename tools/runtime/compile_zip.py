@@ -15,21 +15,21 @@ from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr
 # Left out: modules that neither a browser nor calc can use, and ssl, whose initialisation would add to every snapshot; asyncio, which Pyodide
 # imports, works without it. The standard library is fetched for a plain start and for offline use, where its size counts.
 FOLDERS = (
-    "_pyrepl|concurrent/interpreters|ctypes|curses|dbm|email/mime|ensurepip|html|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|sqlite3|test|tkinter|turtledemo|"
+    "_pyrepl|concurrent/interpreters|ctypes|curses|dbm|email/mime|ensurepip|html|http|idlelib|lib2to3|multiprocessing|profiling|pydoc_data|pyodide/http|sqlite3|test|tkinter|turtledemo|"
     "unittest|venv|wsgiref|xml|xmlrpc"
 )
 MODULES = (
-    "_pydatetime|_pyio|antigravity|argparse|asyncio/(__main__|proactor_events|tools|windows_events|windows_utils)|bdb|bz2|cProfile|cmd|code|colorsys|compileall|configparser|difflib|doctest|"
-    "email/(_header_value_parser|contentmanager|generator|headerregistry|policy)|filecmp|fileinput|ftplib|getopt|getpass|graphlib|imaplib|lzma|"
-    "mailbox|mimetypes|modulefinder|netrc|nturl2path|optparse|pdb|pickletools|plistlib|poplib|profile|pstats|pty|py_compile|pyclbr|pydoc|pyodide/console|rlcompleter|"
-    "_ssl|sched|shelve|smtplib|socketserver|ssl|statistics|symtable|sysconfig/__main__|tabnanny|tarfile|this|timeit|trace|tty|turtle|urllib/robotparser|wave|webbrowser|zipapp"
+    "_pydatetime|_pyio|antigravity|argparse|asyncio/(__main__|proactor_events|tools|windows_events|windows_utils)|bdb|bz2|cProfile|cmd|code|colorsys|compileall|configparser|csv|difflib|doctest|"
+    "email/(_header_value_parser|contentmanager|generator|headerregistry|policy)|filecmp|fileinput|ftplib|getopt|getpass|gettext|graphlib|gzip|imaplib|json/tool|lzma|"
+    "mailbox|mimetypes|modulefinder|netrc|nturl2path|optparse|pdb|pickletools|plistlib|poplib|pprint|profile|pstats|pty|py_compile|pyclbr|pydoc|pyodide/(console|_nodesock_transport)|rlcompleter|"
+    "_ssl|sched|shelve|smtplib|socketserver|ssl|statistics|stringprep|symtable|sysconfig/__main__|tabnanny|tarfile|this|timeit|trace|tracemalloc|tty|turtle|urllib/(error|request|response|robotparser)|wave|webbrowser|zipapp"
 )
 ENCODINGS = (  # those that are kept
-    "__init__|aliases|ascii|base64_codec|charmap|cp1252|cp437|hex_codec|idna|iso8859_1|latin_1|mac_roman|punycode|raw_unicode_escape|undefined|"
+    "__init__|aliases|ascii|base64_codec|charmap|cp1252|cp437|hex_codec|iso8859_1|latin_1|mac_roman|raw_unicode_escape|undefined|"
     "unicode_escape|utf_[0-9a-z_]+"
 )
 PYTHON_STDLIB_LEFT_OUT = re.compile(
-    rf"({FOLDERS})/|({MODULES})\.py$|encodings/(?!({ENCODINGS})\.py$)|http/(server|cookie)|logging/(handlers|config)|concurrent/futures/(process|interpreter)"
+    rf"({FOLDERS})/|({MODULES})\.py$|encodings/(?!({ENCODINGS})\.py$)|logging/(handlers|config)|concurrent/futures/(process|interpreter)"
 )
 
 

@@ -7,6 +7,7 @@ Map
 `Scrolled`         a scroll in each repeat
 `Meeting`          pieces that meet each other and the joints: shells, beads
 `SetApart`         pieces piped one by one: rosettes, stars, leaves
+`led_along`        the hand of a line led along a mark
 `fitted`           pitch, stretch and count of pieces that meet the joints
 
 It may import what `calc.rows.kind` may.
@@ -17,11 +18,12 @@ Legend: w width of a repeat, y drop, o opening, n count.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.curves import arc_length_mm, arc_points, catenary_length_mm, catenary_points
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
-from calc.rows.kind import MOST_PIECES, OVER_PIPE_SINK, Geometry, Kind, RowSpec
+from calc.rows.kind import INTO, MOST_PIECES, OVER_PIPE_SINK, Geometry, Kind, RowSpec, Vector, Way
 from calc.sources import constant
 from calc.tips import Tip, stroke_mm
 
@@ -35,6 +37,31 @@ def _even_drops(drop_mm: float, layers: int) -> list[float]:
     return [drop_mm * ((layers - k) / layers) for k in range(layers)]
 
 
+def led_along(kind: Kind, spec: RowSpec, mark: Sequence[tuple[float, float]]) -> tuple[Way, ...]:
+    """Give the hand of a line led along a mark, rocked across it where the kind is: begin, go on, end."""
+    rocking = kind.rocking_mm(spec.tip)
+    movement, advance = rocking or (0.0, 0.0)
+    movement = spec.movement_mm if spec.movement_mm is not None and rocking else movement
+    advance = spec.advance_mm if spec.advance_mm is not None and rocking else advance
+    points: list[Vector] = [(x, y, 0.0) for x, y in mark]
+    if movement > 0:
+        points, far, side = [points[0]], 0.0, 1.0
+        for (x0, y0), (x1, y1) in zip(mark, mark[1:], strict=False):
+            long = math.dist((x0, y0), (x1, y1))
+            while far <= long:
+                share = far / long
+                nx, ny = -(y1 - y0) / long, (x1 - x0) / long
+                points.append((x0 + (x1 - x0) * share + side * nx * movement / 2, y0 + (y1 - y0) * share + side * ny * movement / 2, 0.0))
+                side, far = -side, far + advance / 2
+            far -= long
+    first, last = max(1, len(points) // 10), len(points) - 1 - max(1, len(points) // 10)
+    return (
+        Way(tuple(points[: first + 1]), (0.3, 1.0), 0.6),
+        Way(tuple(points[first : last + 1])),
+        Way(tuple(points[last:]), (1.0, 0.1), 0.4),
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class _Hung(Kind):
     """A curve in each repeat."""
@@ -45,6 +72,10 @@ class _Hung(Kind):
     def length_mm(self, width_mm: float, drop_mm: float) -> float:
         """Length of one curve [mm]."""
         raise NotImplementedError
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        """Along the deepest curve of one repeat."""
+        return led_along(self, spec, self.mark_points(spec.repeat_mm, spec.drop_mm))
 
     def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> bool:
         """Note what speaks against the curve; whether it cannot be piped so."""
@@ -102,6 +133,16 @@ class Hanging(_Hung):
         """Drops of its layers, deepest first [mm]."""
         return tuple(_even_drops(drop_mm, layers))
 
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        """Stick the end, draw away so that the string hangs from hand and joint, touch the next joint: the hand goes straight across."""
+        width, out = spec.repeat_mm, 25.0
+        away = min(out, 0.4 * width)
+        return (
+            Way(((0.0, 0.0, 0.0),), (0.6, 1.0), 0.5, INTO),
+            Way(((0.0, 0.0, 0.0), (0.25 * width, 0.0, away), (0.75 * width, 0.0, away), (width, 0.0, 0.0)), (1.0, 1.0), 0.0, INTO, False),
+            Way(((width, 0.0, 0.0),), (0.3, 0.0), 0.5, INTO),
+        )
+
     def length_mm(self, width_mm: float, drop_mm: float) -> float:
         """Length of one string [mm]."""
         return catenary_length_mm(width_mm, drop_mm)
@@ -144,6 +185,10 @@ class Straight(Kind):
         lengths = spec.repeats if spec.repeats > 1 and self.by_joints else 1
         return Geometry(lengths * spec.layers, spec.repeat_mm, 0.0, spec.run_mm / lengths, run, run * factor, 0.0, band / 2, band / 2, out)
 
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        """Along one repeat."""
+        return led_along(self, spec, self.mark_points(spec.repeat_mm, 0.0))
+
     def look_at(self, spec: RowSpec, notes: list[str]) -> None:
         """Note strokes that pile up: closer together than each is thick."""
         if self.lies_flat and spec.advance_mm and spec.advance_mm < stroke_mm(spec.tip):
@@ -177,6 +222,11 @@ class Scrolled(Kind):
         lead = _curl(middle[0], math.pi + start, first_turn, radius, steps)
         tail = _curl(middle[-1], finish, last_turn, radius, steps)
         return tuple(reversed(lead)) + tuple(middle) + tuple(tail)
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        """From curl to curl."""
+        width = spec.repeat_mm / (spec.per_repeat or 1)
+        return led_along(self, spec, self.mark_points(width, spec.drop_mm or 0.35 * width))
 
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
         """Scrolls as wide as their repeat, or their part of it."""

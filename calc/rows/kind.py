@@ -4,7 +4,7 @@ Map
 ---
 `RowSpec`         what is asked of a row
 `Geometry`        the shape a row comes to, before it is weighed
-`Stroke`          one named movement of the hand, in three dimensions
+`Way`, `Stroke`   a movement of the hand in three dimensions; the same with its name and its speed
 `Exercise`        how a kind is practised in a class
 `Kind`            the base of every kind; `calc.rows.forms` has the five forms that kinds share
 `KINDS`, `register`   all kinds by name; each file of `calc.rows.kinds` registers its own
@@ -18,7 +18,7 @@ Legend: w width of a repeat, y drop, a movement across the row, p advance, A sec
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.curves import to_and_fro_factor
 from calc.sources import constant
@@ -40,6 +40,9 @@ OVER_PIPE_SINK = constant(0.85, "-", _PRACTICE, "a line piped on a line stands o
 USUAL_TIER_MM = constant(100.0, "mm", _PRACTICE, "height of the tier for which each kind names the opening it begins with")
 
 Vector = tuple[float, float, float]
+INTO: Vector = (0.0, 0.0, -1.0)  # straight at the surface
+BACK_45: Vector = (-math.sqrt(0.5), 0.0, -math.sqrt(0.5))  # at 45° to the surface, pointing back along the row
+UP_45: Vector = (0.0, -math.sqrt(0.5), -math.sqrt(0.5))  # at 45° to the surface, from below
 
 
 @dataclass(frozen=True)
@@ -102,6 +105,21 @@ class Geometry:
     stands_out_mm: float
     drops_mm: tuple[float, ...] = ()
     bad: bool = False
+
+
+@dataclass(frozen=True)
+class Way:
+    """A movement of the hand as a kind declares it: as `Stroke`, but for its time.
+
+    `share` is the part of the kind's `start_s` that it takes: so long the hand stays, or moves where nothing is squeezed out
+    or the kind has no speed of its own.
+    """
+
+    points: tuple[Vector, ...]
+    squeeze: tuple[float, float] = (1.0, 1.0)
+    share: float = 0.0
+    faces: Vector = BACK_45
+    touches: bool = True
 
 
 @dataclass(frozen=True)
@@ -285,6 +303,22 @@ class Kind:
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
         """The shape of the row that is asked for; what speaks against it goes into `notes`."""
         raise NotImplementedError
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        """The movements of the hand for one piece, for one repeat of a row that hangs or runs on: one to each of `steps`."""
+        raise NotImplementedError
+
+    def strokes(self, spec: RowSpec) -> tuple[Stroke, ...]:
+        """The path of the hand for one piece or one repeat, with the names and the speeds of its segments."""
+        found = []
+        thick = INTO if spec.tip.family == "petal" else None
+        for name, way in zip(self.steps, self.ways(spec), strict=True):
+            still = way.share * self.start_s
+            stroke = Stroke(name, way.points, self.speed_mm_per_s, way.squeeze, way.faces, way.touches, still, thick)
+            if still and stroke.length_mm and not (self.speed_mm_per_s and any(way.squeeze)):
+                stroke = replace(stroke, speed_mm_per_s=stroke.length_mm / still, still_s=0.0)
+            found.append(stroke)
+        return tuple(found)
 
     def mark_points(self, width_mm: float, drop_mm: float, count: int = 24) -> tuple[tuple[float, float], ...]:
         """The line of one repeat from joint to joint: x and depth [mm]."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.rows.forms import Meeting
-from calc.rows.kind import Exercise, RowSpec, register
+from calc.rows.kind import Exercise, RowSpec, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -28,6 +28,15 @@ class _Bead(Meeting):
         wide = spec.size_mm or BEAD_WIDTH * spec.tip.opening_mm
         high = BEAD_HEIGHT / BEAD_WIDTH * wide
         return BEAD_FULLNESS * wide * wide * high, wide, high
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        wide = spec.size_mm or BEAD_WIDTH * spec.tip.opening_mm
+        high, pitch = BEAD_HEIGHT / BEAD_WIDTH * wide, BEAD_PITCH / BEAD_WIDTH * wide
+        return (
+            Way(((0.0, 0.0, 0.4 * high), (0.0, 0.0, high)), (0.5, 1.0), 0.6),
+            Way(((0.0, 0.0, high),), (0.0, 0.0), 0.15),
+            Way(((0.0, 0.0, high), (0.6 * pitch, 0.0, 0.6 * high), (pitch, 0.0, 0.2 * high)), (0.0, 0.0), 0.25, touches=False),
+        )
 
 
 KIND = _Bead(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.rows.forms import SetApart
-from calc.rows.kind import Exercise, RowSpec, register
+from calc.rows.kind import UP_45, Exercise, RowSpec, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -27,6 +27,15 @@ class _Leaf(SetApart):
         tip = spec.tip
         long = spec.size_mm or self.across_mm(tip)
         return long, LEAF_FULLNESS * tip.laid_mm2 * long, long, max(tip.bead_height_mm, 0.5 * tip.opening_mm), LEAF_WIDTH * tip.opening_mm
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        long = spec.size_mm or self.across_mm(spec.tip)
+        thick = 0.5 * spec.tip.opening_mm
+        return (
+            Way(((0.0, 0.0, 0.3 * thick), (0.0, 0.15 * long, thick)), (0.6, 1.0), 0.45, UP_45),
+            Way(((0.0, 0.15 * long, thick), (0.0, 0.6 * long, 1.2 * thick)), (1.0, 0.3), 0.35, UP_45),
+            Way(((0.0, 0.6 * long, 1.2 * thick), (0.0, long, 1.4 * thick)), (0.3, 0.0), 0.2, UP_45, False),
+        )
 
 
 KIND = _Leaf(

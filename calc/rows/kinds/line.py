@@ -2,11 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from calc.rows.forms import Straight
-from calc.rows.kind import Exercise, register
+from calc.rows.kind import Exercise, RowSpec, Way, register
 from calc.tips import Tip
 
-KIND = Straight(
+LIFT_MM = 12.0  # the hand goes so far above the surface; the line falls onto its mark behind it
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Line(Straight):
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        width = spec.repeat_mm
+        up = min(LIFT_MM, 0.08 * width)
+        return (
+            Way(((0.0, 0.0, 0.0),), (0.5, 1.0), 0.5),
+            Way(((0.0, 0.0, 0.0), (0.15 * width, 0.0, up), (0.85 * width, 0.0, up), (width, 0.0, 0.0)), touches=False),
+            Way(((width, 0.0, 0.0),), (0.3, 0.0), 0.5),
+        )
+
+
+KIND = _Line(
     name="line",
     listed=150,
     as_effect=20,

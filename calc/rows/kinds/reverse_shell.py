@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.rows.forms import Meeting
-from calc.rows.kind import Exercise, RowSpec, register
+from calc.rows.kind import Exercise, RowSpec, Way, register
 from calc.rows.kinds.shell import shell_mm
 from calc.sources import constant
 from calc.tips import Tip
@@ -33,6 +33,17 @@ class _ReverseShell(Meeting):
             notes.append(
                 "An odd number of reverse shells curls the same way twice where the row closes. Hide that at the back, or take an even number."
             )
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        o, pitch = spec.tip.opening_mm, REVERSE_PITCH * spec.tip.opening_mm
+        wide, high = REVERSE_WIDTH * o, 1.2 * o
+        turn = ((0.12, 0.3, 0.3), (-0.1, 0.2, 0.7), (-0.2, 0.45, 1.0), (0.0, 0.6, 1.0))
+        curl = tuple((u * pitch, -v * wide, w * high) for u, v, w in turn)
+        return (
+            Way(curl, (0.6, 1.0), 0.5),
+            Way((curl[-1], (0.4 * pitch, -0.45 * wide, 0.7 * high), (pitch, 0.0, 0.0)), (1.0, 0.1), 0.35),
+            Way(((pitch, 0.0, 0.0), (1.12 * pitch, 0.3 * wide, 0.3 * high)), (0.0, 0.6), 0.15, touches=False),
+        )
 
 
 KIND = _ReverseShell(

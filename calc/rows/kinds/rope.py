@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from calc.division import STRETCH_MOST_PERCENT
 from calc.rows.forms import Straight, fitted
-from calc.rows.kind import OVER_PIPE_SINK, Exercise, Geometry, RowSpec, register
+from calc.rows.kind import OVER_PIPE_SINK, Exercise, Geometry, RowSpec, Vector, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -36,6 +36,19 @@ class _Rope(Straight):
             run = each * count * spec.layers
         bad = abs(stretch) > STRETCH_MOST_PERCENT
         return Geometry(count * spec.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2, out * ROPE_RISE, (), bad)
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        tip = spec.tip
+        pitch, half, high = self.natural_pitch_mm(tip), ROPE_WIDTH * tip.bead_width_mm / 2, tip.bead_height_mm
+
+        def turn(*shares: tuple[float, float, float]) -> tuple[Vector, ...]:
+            return tuple((u * pitch, v * half, w * high) for u, v, w in shares)
+
+        return (
+            Way(turn((0, 1, 0), (0, 0.1, 0.4), (1, -0.1, 0.4), (1, -1, 0)), (0.7, 0.8), 0.4),
+            Way(turn((1, -1, 0), (1, 0.2, 0.3), (1, 1, 0)), (0.0, 0.0), 0.4, touches=False),
+            Way(turn((1, 1, 0)), (0.3, 0.7), 0.2),
+        )
 
 
 KIND = _Rope(

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.rows.forms import SetApart
-from calc.rows.kind import Exercise, RowSpec, register
+from calc.rows.kind import INTO, Exercise, RowSpec, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -69,6 +69,18 @@ class _Rosette(SetApart):
         if wide < 2 * tip.bead_width_mm:
             notes.append(f"A rosette {wide:.0f} mm wide is narrower than two beads of this tip: pipe it as a star, or take a finer tip.")
         return path, ROSETTE_PRESS * tip.laid_mm2 * path, wide, ROSETTE_RISE * tip.bead_height_mm, wide
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        bead = spec.tip.bead_width_mm
+        reach = max(0.0, ((spec.size_mm or self.across_mm(spec.tip)) - bead) / 2)
+        turns = max(1.0, reach / bead)
+        round_it = [(reach * min(1.0, k / (24 * turns)), math.tau * k / 24) for k in range(round(24 * turns) + 13)]
+        points = tuple((r * math.cos(a), r * math.sin(a), 0.5 * bead) for r, a in round_it)
+        return (
+            Way(((0.0, 0.0, 1.5 * bead), (0.0, 0.0, 0.5 * bead)), (0.7, 1.0), 0.6, INTO),
+            Way(points[:-8], (1.0, 1.0), 0.0, INTO),
+            Way(points[-9:], (1.0, 0.0), 0.4, INTO),
+        )
 
 
 KIND = _Rosette(

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.rows.forms import Meeting
-from calc.rows.kind import FLUTED, Exercise, RowSpec, register
+from calc.rows.kind import FLUTED, Exercise, RowSpec, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -64,6 +64,14 @@ class _Shell(Meeting):
 
     def piece(self, spec: RowSpec) -> tuple[float, float, float]:
         return shell_mm(spec.tip)
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        pitch, high = SHELL_PITCH * spec.tip.opening_mm, SHELL_HEIGHT * spec.tip.opening_mm
+        return (
+            Way(((0.0, 0.0, 0.3 * high), (-0.1 * pitch, 0.0, 0.8 * high), (0.0, 0.0, high)), (0.6, 1.0), 0.5),
+            Way(((0.0, 0.0, high), (0.5 * pitch, 0.0, 0.6 * high), (pitch, 0.0, 0.0)), (1.0, 0.1), 0.4),
+            Way(((pitch, 0.0, 0.0), (pitch, 0.0, 0.3 * high)), (0.0, 0.0), 0.1, touches=False),
+        )
 
 
 KIND = _Shell(

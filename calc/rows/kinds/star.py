@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.rows.forms import SetApart
-from calc.rows.kind import FLUTED, Exercise, RowSpec, register
+from calc.rows.kind import FLUTED, INTO, Exercise, RowSpec, Way, register
 from calc.sources import constant
 from calc.tips import Tip
 
@@ -28,6 +28,14 @@ class _Star(SetApart):
         wide = spec.size_mm or self.across_mm(spec.tip)
         out = STAR_HEIGHT / STAR_WIDTH * wide
         return out, STAR_FULLNESS * FLUTED * math.pi / 4 * wide * wide * out, wide, out, wide
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        high = STAR_HEIGHT / STAR_WIDTH * (spec.size_mm or self.across_mm(spec.tip))
+        return (
+            Way(((0.0, 0.0, 0.3 * high), (0.0, 0.0, 0.8 * high)), (0.6, 1.0), 0.6, INTO),
+            Way(((0.0, 0.0, 0.8 * high),), (0.0, 0.0), 0.2, INTO),
+            Way(((0.0, 0.0, 0.8 * high), (0.0, 0.0, high + 20.0)), (0.0, 0.0), 0.2, INTO, False),
+        )
 
 
 KIND = _Star(

@@ -454,7 +454,7 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
     except Problem as problem:
         problems.append(problem)
     used = {"units"}
-    asked = _parse_level(calculator.inputs, calculator.groups, texts, "", unit_system, problems, used, _places(texts))
+    asked = _parse_level(calculator.inputs, calculator.groups, texts, "", unit_system, problems, used, places_of(texts))
     for name in texts:
         if name not in used:
             known = ", ".join(i.name for i in calculator.inputs) + "".join(f", {g.name}.0…" for g in calculator.groups)
@@ -487,7 +487,7 @@ def _read(declared: Input, text: str, name: str, unit_system: str) -> Any:
     return declared.read(text, name, unit_system)
 
 
-def _places(texts: Mapping[str, str]) -> dict[str, list[int]]:
+def places_of(texts: Mapping[str, str]) -> dict[str, list[int]]:
     """The numbers that follow each name of a group in full: `tiers.` has 0 and 1, `tiers.1.rows.` 0 to 3."""
     found: dict[str, set[int]] = {}
     for name in texts:

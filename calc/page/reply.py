@@ -7,25 +7,28 @@ parses only the lines that differ.
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from functools import lru_cache
 
-from calc.calculators.declare import Answer
+from calc.calculators.declare import Answer, Calculator
 from calc.page.answer import answer_html
 from calc.page.html import Markup
+from calc.page.lines import group_lines
 
 SPOKEN = 3  # figures that a screen reader is told of when the answer has changed
 
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
-def page_reply(answer: Answer, level: int, identity: str) -> str:
-    """Return an answer as the page shows it.
+def page_reply(calculator: Calculator, texts: Mapping[str, str], answer: Answer, level: int, identity: str) -> str:
+    """Return the answer to the texts of a form, as the page shows it.
 
-    The object has `problems` and, where there are none, `html` (the content of `.pb-answer`, in which each drawing has only its caption),
-    `drawings` (the SVG of each, in the order of the HTML) and `spoken` (the first figures as a sentence).
+    The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `html` (the content of `.pb-answer`, in
+    which each drawing has only its caption), `drawings` (the SVG of each, in the order of the HTML) and `spoken` (the first figures as a sentence).
     """
+    lines = group_lines(calculator, texts)
     if answer.problems:
-        return _json({"problems": answer.problems})
+        return _json({"problems": answer.problems, "lines": lines})
     drawings: list[str] = []
 
     def set_aside(svg: str) -> Markup:
@@ -34,7 +37,7 @@ def page_reply(answer: Answer, level: int, identity: str) -> str:
 
     html = answer_html(answer, level, identity, set_aside)
     spoken = ". ".join(f"{figure['label']}: {figure['text']}" for figure in list(answer.figures.values())[:SPOKEN])
-    told = _json({"problems": [], "html": html, "spoken": spoken})
+    told = _json({"problems": [], "lines": lines, "html": html, "spoken": spoken})
     return f'{told[:-1]},"drawings":[{",".join(map(_drawing_json, drawings))}]}}'
 
 

@@ -57,7 +57,7 @@ def test_each_item_is_a_line_that_tells_what_it_holds(bench: Bench) -> None:
     rows.first.locator("summary").first.click()
     field(order, "tiers.0.rows.0.kind").select_option("zigzag")
     field(order, "tiers.0.rows.0.colour").fill("claret")
-    assert gist(rows.first).inner_text() == "Zigzag · hung on the side · petal 11 mm · claret"
+    expect(gist(rows.first)).to_have_text("Zigzag · hung on the side · petal 11 mm · claret")
     expect(rows.first.locator(":scope > summary > .pb-dot")).to_have_attribute("data-look", "#7f2237")
     field(order, "tiers.0.width").fill("21 cm")
     expect(gist(items(order, "tiers").first)).to_contain_text("round 21 cm")

@@ -16,11 +16,12 @@ from hypothesis import strategies as st
 
 import calc
 from calc.calculators import CALCULATORS
-from calc.calculators.declare import Answer, Group, Input, Ranged, ranged
+from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, ranged
 from calc.drawing.scene import Scene, Text
 from calc.drawing.svg import svg
 from calc.page.answer import answer_html, section_links
 from calc.page.html import VOID, element
+from calc.page.lines import group_lines
 from calc.page.reply import page_reply
 
 ORDER = (Path(calc.__file__).parents[1] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
@@ -265,7 +266,7 @@ def test_a_figure_can_stand_in_a_second_section_and_a_quiet_one_in_none() -> Non
 def test_the_reply_to_a_page_is_the_answer_with_its_drawings_apart(slug: str) -> None:
     """Put back where they belong, the drawings make it the HTML that the build writes."""
     answer = calc.compute(slug, {"order": ORDER} if slug == "order" else {"side": "66 cm", "cutter": "9 cm"})
-    reply = json.loads(page_reply(answer, 4, "pb-x"))
+    reply = json.loads(page_reply(CALCULATORS[slug], {}, answer, 4, "pb-x"))
     assert reply["problems"] == [] and len(reply["drawings"]) == len(answer.drawings) > 0
     drawings = iter(reply["drawings"])
     assert re.sub(r'(?<=<figure class="pb-drawing" )[^>]*>', lambda start: start[0] + next(drawings), reply["html"]) == answer_html(answer, 4, "pb-x")
@@ -274,4 +275,53 @@ def test_the_reply_to_a_page_is_the_answer_with_its_drawings_apart(slug: str) ->
 
 
 def test_a_reply_with_problems_has_nothing_else() -> None:
-    assert set(json.loads(page_reply(calc.compute("swags", {"side": "abc"}), 4, "pb-x"))) == {"problems"}
+    reply = json.loads(page_reply(CALCULATORS["swags"], {}, calc.compute("swags", {"side": "abc"}), 4, "pb-x"))
+    assert reply.keys() == {"problems", "lines"} and reply["problems"]
+
+
+# ---- the lines of a form -----------------------------------------------------------------------------------------------------
+
+PLACES = (("edge", "Top Edge"), ("side", "On the side (hung)"))
+ROW = Group(
+    "rows",
+    "Row",
+    (
+        Input("kind", "Kind", "choice", "swag", choices=(("swag", "Swag (hung)"),)),
+        Input("place", "Where", "choice", choices=PLACES),
+        Input("tip", "Tip", "text"),
+    ),
+    (Group("bags", "Bag", (Input("colour", "Colour", "text"),)),),
+    gist=("{kind}", "{place} of the cake", "{tip}", "{bags}"),
+)
+FORM = Calculator("form", "Form", "", (), lambda asked, answer: None, groups=(ROW,))
+
+
+def line(**texts: str) -> str:
+    """The line of the only row, into which this was typed."""
+    return group_lines(FORM, {f"rows.0.{name.replace('_', '.')}": text for name, text in texts.items()})["rows.0."]
+
+
+def test_a_piece_with_nothing_to_say_is_left_out_whole() -> None:
+    assert line(kind="", place="", tip="") == "no bags"
+    assert line(kind="swag", place="", tip=" ") == "Swag · no bags"
+
+
+def test_what_was_chosen_stands_without_brackets_and_only_the_first_with_its_capital() -> None:
+    assert line(kind="swag", place="edge", tip="Petal 11 mm") == "Swag · top Edge of the cake · Petal 11 mm · no bags"
+    assert line(kind="", place="side", tip="") == "On the side of the cake · no bags"
+
+
+def test_what_was_typed_stands_with_single_spaces_and_is_cut_off_after_forty_characters() -> None:
+    assert line(tip="  a \n b  ") == "Swag · a b · no bags"
+    assert line(tip="\N{SHORTCAKE}" * 40) == f"Swag · {chr(0x1F370) * 40} · no bags"
+    assert line(tip="\N{SHORTCAKE}" * 41) == f"Swag · {chr(0x1F370) * 40}… · no bags"
+
+
+def test_groups_inside_are_counted() -> None:
+    assert line(kind="swag", bags_0_colour="russet") == "Swag · 1 bag"
+    assert line(kind="swag", bags_0_colour="russet", bags_1_colour="bay") == "Swag · 2 bags"
+
+
+def test_every_copy_has_a_line_and_no_other() -> None:
+    texts = {"rows.0.kind": "swag", "rows.2.bags.1.colour": "bay", "order": "text"}
+    assert group_lines(FORM, texts) == {"rows.0.": "Swag · no bags", "rows.2.": "Swag · 1 bag", "rows.2.bags.1.": "bay"}

@@ -1,16 +1,15 @@
-// What a form tells of itself: after anything was typed it says what the build would have written.
+// What follows in a form from what is filled in: the same as the build would have written.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { FORMS, all, one, openPage, script, show, showForm } from "./page.mjs";
 
 openPage();
-const { controlOf, takeChoice, tell } = await script("gist");
+const { controlOf, emptyLines, showLines, takeChoice, tell } = await script("gist");
 
 /** What stands in the lines, dots and pickers of a form, and which of its fields are hidden. @param {Element} form */
 function told(form) {
   return {
-    lines: all(".pb-gist", form).map((line) => line.textContent),
     dots: all(".pb-dot", form).map((dot) => dot.getAttribute("data-look") ?? ""),
     looks: all(".pb-look", form).map((picker) => picker.value),
     days: all(".pb-when", form).map((picker) => picker.value),
@@ -19,10 +18,9 @@ function told(form) {
 }
 
 for (const name of Object.keys(FORMS)) {
-  test(`the form of ${name} tells of itself what the build wrote`, () => {
+  test(`the form of ${name} shows what the build wrote`, () => {
     const form = showForm(name);
     const written = told(form);
-    for (const line of all(".pb-gist", form)) line.textContent = "?";
     for (const dot of all(".pb-dot", form)) dot.setAttribute("data-look", "#123456");
     for (const field of all(".pb-field[data-only]", form)) field.hidden = !field.hidden;
     tell(form);
@@ -30,46 +28,25 @@ for (const name of Object.keys(FORMS)) {
   });
 }
 
-const ROWS = `<form><div class="pb-items" data-group="rows" data-label="Row"
-    data-gist='["{kind}", "{place} on the side", "{tip}", "{tiers}"]'><div class="pb-copies">
-  <details class="pb-group"><summary><span class="pb-gist"></span></summary>
-    <div class="pb-field" data-local="kind"><select data-name="rows.0.kind"><option value="">—</option><option value="swag">Swag (hung)</option></select></div>
-    <div class="pb-field" data-local="place"><select data-name="rows.0.place"><option value="edge">Top Edge</option><option value="">—</option></select></div>
-    <div class="pb-field" data-local="tip"><input data-name="rows.0.tip" value=""></div>
-    <div class="pb-items" data-group="tiers" data-label="Tier"><div class="pb-copies"></div></div>
-  </details></div></div></form>`;
+const ROWS = `<form><div class="pb-items" data-input="tiers"><div class="pb-copies"><details class="pb-group"><summary><span class="pb-gist">a</span></summary>
+  <div class="pb-items" data-input="tiers.0.rows"><div class="pb-copies">
+    <details class="pb-group"><summary><span class="pb-gist">b</span></summary><input id="first"></details>
+    <details class="pb-group"><summary><span class="pb-gist">c</span></summary><input id="second"></details>
+  </div></div></details></div></div></form>`;
 
-/** The line of the one row, with these chosen or typed. @param {Record<string, string>} values */
-function lineOf(values) {
+/** The lines over the copies of groups. */
+const lines = () => all(".pb-gist").map((line) => line.textContent);
+
+test("a line stands over the copy that it belongs to, and one that is not given is emptied", () => {
   show(ROWS);
-  for (const [name, text] of Object.entries(values)) one(`[data-name="rows.0.${name}"]`).value = text;
-  tell(one("form"));
-  return one(".pb-gist").textContent;
-}
-
-test("a piece with nothing in it is left out whole", () => {
-  assert.equal(lineOf({ kind: "", place: "", tip: "" }), "no tiers");
-  assert.equal(lineOf({ kind: "swag", place: "", tip: "" }), "Swag · no tiers");
+  showLines(one("form"), { "tiers.0.rows.1.": "second", "tiers.0.": "<b>tier</b>", "tiers.1.": "another" });
+  assert.deepEqual(lines(), ["<b>tier</b>", "", "second"]);
 });
 
-test("words chosen come without what is in brackets, the first with its capital only", () => {
-  assert.equal(lineOf({ kind: "swag", place: "edge", tip: "Petal 11 mm" }), "Swag · top Edge on the side · Petal 11 mm · no tiers");
-});
-
-test("what is typed is told with single spaces and cut off after 40 characters", () => {
-  assert.match(lineOf({ kind: "swag", tip: "  a \n b  " }), / · a b · /);
-  assert.match(lineOf({ kind: "swag", tip: "x".repeat(40) }), / · x{40} · /);
-  assert.match(lineOf({ kind: "swag", tip: "🎂".repeat(41) }), / · (🎂){40}… · /);
-});
-
-test("how many there are inside is counted", () => {
+test("a control that was filled in empties the lines over it and leaves those beside it", () => {
   show(ROWS);
-  const add = () => one('[data-group="tiers"] > .pb-copies').append(Object.assign(document.createElement("details"), { className: "pb-group" }));
-  for (const text of ["no tiers", "1 tier", "2 tiers"]) {
-    tell(one("form"));
-    assert.equal(one(".pb-gist").textContent, `Top Edge on the side · ${text}`);
-    add();
-  }
+  emptyLines(one("#second"));
+  assert.deepEqual(lines(), ["", "b", ""]);
 });
 
 const PALETTE = `<form><datalist id="f--colours"><option value="russet" data-look="#8b4513"></option></datalist>

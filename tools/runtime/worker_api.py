@@ -8,6 +8,7 @@ import traceback
 from typing import Any
 
 import calc
+from calc.calculators import CALCULATORS
 from calc.page.reply import page_reply
 from calc.units import Problem, Problems
 
@@ -27,9 +28,9 @@ def answer(request: str) -> str:
     """
     try:
         asked: dict[str, Any] = json.loads(request)
-        found = calc.compute(asked["calculator"], asked["inputs"])
-        place = asked.get("place")
-        return page_reply(found, place["level"], place["id"]) if place else found.to_json()
+        slug, inputs, place = asked["calculator"], asked["inputs"], asked.get("place")
+        found = calc.compute(slug, inputs)
+        return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"]) if place else found.to_json()
     except Exception as bug:
         return _bug(bug)
 

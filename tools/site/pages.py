@@ -6,20 +6,18 @@ and for the worker alike.
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping, Sequence
 
-from calc.calculators.declare import Answer, Calculator, Group, Input
+from calc.calculators.declare import Answer, Calculator, Group, Input, places_of
 from calc.colours import PALETTE, hex_of
 from calc.page.answer import answer_html, section_links, swatch
 from calc.page.html import Markup, element
+from calc.page.lines import group_line
 from calc.tips import TIPS
 from calc.units import a_or_an
 
 DECIMAL = {"number", "percent", "money"}
-IN_BRACES = re.compile(r"{(\w+)}")
-LONGEST_PIECE = 40  # characters of one piece of the line that tells what a tier or a row holds
 MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
 
@@ -41,6 +39,7 @@ class Form:
     def __init__(self, calculator: Calculator, values: Mapping[str, str], identity: str) -> None:
         self.calculator = calculator
         self.values = values
+        self.places = places_of(values)
         self.identity = identity
         self.flows = any(group.groups for group in calculator.groups)  # a long one: Enter goes on to the next field
         self.own_looks = {
@@ -109,28 +108,6 @@ class Form:
             made.append(element("datalist", {"id": f"{self.identity}--colours"}, *shades))
         return made
 
-    def gist(self, group: Group, path: str) -> str:
-        """One line that tells what one of a group holds: "Swag · hung on the side · petal 11 mm · russet"."""
-        shown: list[str] = []
-        for piece in group.pieces:
-            texts = {name: self.told(group, path, name, bool(shown)) for name in IN_BRACES.findall(piece)}
-            if all(texts.values()):
-                shown.append(piece.format_map(texts))
-        return " · ".join(shown)
-
-    def told(self, group: Group, path: str, name: str, later: bool) -> str:
-        """What the gist says for one name in braces: what was typed, the word for what was chosen, or how many there are."""
-        inner = next((each for each in group.groups if each.name == name), None)
-        if inner:
-            count = len(indices(self.values, f"{path}{name}."))
-            return f"{count or 'no'} {inner.label.lower()}{'' if count == 1 else 's'}"
-        declared = next(each for each in group.inputs if each.name == name)
-        value = " ".join(self.values.get(path + name, declared.default).split())
-        if declared.kind == "choice":
-            value = dict(declared.choices).get(value, value).split(" (")[0]
-            value = value[:1].lower() + value[1:] if later else value
-        return value if len(value) <= LONGEST_PIECE else value[:LONGEST_PIECE] + "…"
-
     def field(self, declared: Input, path: str) -> Markup:
         """One field: label, control, help and the place for a problem."""
         name = path + declared.name
@@ -179,7 +156,7 @@ class Form:
         """All of one kind, each under its line, the template of one more, and the button that adds it."""
         prefix = f"{path}{group.name}."
         name = f"{self.identity}-{path}{group.name}"
-        copies = indices(self.values, prefix) or list(range(group.minimum))
+        copies = self.places.get(prefix) or list(range(group.minimum))
         items = [self.item(group, f"{prefix}{index}.", number, not group.folded) for number, index in enumerate(copies)]
         blank = Form(self.calculator, {}, self.identity)
         template = element("template", {}, blank.item(group, f"{prefix}0.", 0, True))
@@ -187,7 +164,7 @@ class Form:
         add = element("button", {"type": "button", "class": "pb-add"}, f"Add {a_or_an(word)}")
         limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
         follows = " ".join(group.follows) or None
-        told: dict[str, Attribute] = {"data-gist": json.dumps(group.pieces, ensure_ascii=False), "data-folded": group.folded, "data-follows": follows}
+        told: dict[str, Attribute] = {"data-folded": group.folded, "data-follows": follows}
         told["data-afresh"] = group.afresh
         title = element("p", {"class": "pb-items-title", "id": f"{name}-title"}, group.title) if group.title else None
         named = {"role": "group", "aria-labelledby": f"{name}-title"} if group.title else {}
@@ -219,7 +196,7 @@ class Form:
             {"class": "pb-head-line"},
             element("span", {"class": "pb-count"}, element("span", {"class": "pb-kind"}, f"{group.label} "), str(number + 1)),
             " ",
-            element("span", {"class": "pb-gist"}, self.gist(group, path)),
+            element("span", {"class": "pb-gist"}, group_line(group, path, self.values, self.places)),
             " ",
             element("span", {"class": "pb-wrong"}),
             swatch(self.look(self.values.get(path + shade.name, shade.default))) if shade else None,
@@ -237,12 +214,6 @@ class Form:
 def _all_inputs(level: Calculator | Group) -> list[Input]:
     """Every declared input of a calculator or a group, those of its groups too."""
     return [*level.inputs, *(declared for group in level.groups for declared in _all_inputs(group))]
-
-
-def indices(values: Mapping[str, str], prefix: str) -> list[int]:
-    """Which copies of a group the values speak of: `tiers.0.width`, `tiers.1.width` -> 0, 1."""
-    heads = {name[len(prefix) :].split(".", 1)[0] for name in values if name.startswith(prefix)}
-    return sorted(int(head) for head in heads if head.isdecimal())
 
 
 # ---- the whole --------------------------------------------------------------------------------------------------------------

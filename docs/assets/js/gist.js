@@ -1,10 +1,9 @@
-// What a form tells of itself while it is filled in: the one line of each tier, row or pack, the colours that are named, the fields that
-// are asked only with some choice. tools/site/pages.py writes the same into the page.
+// What follows in a form from what is filled in: the line over each tier, row or pack, the colours that are named, the fields that are asked
+// only with some choice. The build writes the same into the page (tools/site/pages.py).
 
 import { showLook } from "./render.js";
 
-const LONGEST_PIECE = 40; // characters
-const IN_BRACES = /{(\w+)}/g;
+const LONGEST_OFFER = 40; // characters of a text that is offered in other fields too
 const HEX = /^#[0-9a-f]{6}$/;
 const MOMENT = /^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$/;
 
@@ -25,7 +24,7 @@ function fieldOf(copy, name) {
   return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
 }
 
-/** Bring everything that a form tells of itself up to what stands in it. @param {HTMLElement} form */
+/** Bring colours, pickers, lists and conditional fields of a form up to what stands in it. @param {HTMLElement} form */
 export function tell(form) {
   const own = ownLooks(form);
   const palette = paletteOf(form);
@@ -50,11 +49,7 @@ export function tell(form) {
     if (picker.value !== value) picker.value = value;
   }
   for (const group of all(form, ".pb-items")) {
-    const pieces = /** @type {string[]} */ (JSON.parse(group.dataset.gist ?? "[]"));
     for (const copy of all(group, ":scope > .pb-copies > .pb-group")) {
-      const line = copy.querySelector(":scope > summary > .pb-gist");
-      const text = gistOf(copy, pieces);
-      if (line && line.textContent !== text) line.textContent = text;
       const dot = copy.querySelector(":scope > summary > .pb-dot");
       const shade = dot && fieldOf(copy, copy.dataset.shade ?? "");
       if (dot && shade) show(dot, look(controlOf(shade).value));
@@ -69,41 +64,26 @@ function show(dot, look) {
 }
 
 /**
- * One line that tells what a copy of a group holds: "Swag · hung on the side · petal 11 mm · russet".
- * @param {HTMLElement} copy @param {string[]} pieces
+ * Write the line over each copy of a group: what it holds, in the words of calc/page/lines.py. One that is not among `lines` is emptied.
+ * @param {HTMLElement} form @param {Record<string, string>} lines by path, such as `tiers.1.rows.0.`
  */
-function gistOf(copy, pieces) {
-  /** @type {string[]} */
-  const shown = [];
-  for (const piece of pieces) {
-    let isWhole = true;
-    const text = piece.replace(IN_BRACES, (_, /** @type {string} */ name) => {
-      const said = toldOf(copy, name, shown.length > 0);
-      isWhole &&= said !== "";
-      return said;
-    });
-    if (isWhole) shown.push(text);
+export function showLines(form, lines) {
+  for (const copy of all(form, ".pb-copies > .pb-group")) {
+    const group = /** @type {HTMLElement} */ (copy.parentElement?.parentElement);
+    const index = [...(copy.parentElement?.children ?? [])].indexOf(copy);
+    const line = copy.querySelector(":scope > summary > .pb-gist");
+    const text = lines[`${group.dataset.input}.${index}.`] ?? "";
+    if (line && line.textContent !== text) line.textContent = text;
   }
-  return shown.join(" · ");
 }
 
-/** @param {HTMLElement} copy @param {string} name @param {boolean} later not the first piece of its line */
-function toldOf(copy, name, later) {
-  const inner = all(copy, `.pb-items[data-group="${CSS.escape(name)}"]`)[0];
-  if (inner) {
-    const count = all(inner, ":scope > .pb-copies > .pb-group").length;
-    return `${count || "no"} ${(inner.dataset.label ?? "").toLowerCase()}${count === 1 ? "" : "s"}`;
+/** Empty the lines over the copies that a control is in: what was typed there is not known to Python yet. @param {EventTarget | null} control */
+export function emptyLines(control) {
+  if (!(control instanceof Element)) return;
+  for (let copy = control.closest(".pb-group"); copy; copy = copy.parentElement?.closest(".pb-group") ?? null) {
+    const line = copy.querySelector(":scope > summary > .pb-gist");
+    if (line) line.textContent = "";
   }
-  const field = fieldOf(copy, name);
-  if (!field) return "";
-  const control = controlOf(field);
-  let value = control.value.trim().split(/\s+/).join(" ");
-  if (control instanceof HTMLSelectElement) {
-    value = (control.value ? (control.selectedOptions[0]?.text ?? value) : "").split(" (")[0];
-    if (later) value = value.slice(0, 1).toLowerCase() + value.slice(1);
-  }
-  const letters = [...value];
-  return letters.length <= LONGEST_PIECE ? value : `${letters.slice(0, LONGEST_PIECE).join("")}…`;
 }
 
 // ---- colours and lists --------------------------------------------------------------------------------------------------
@@ -131,7 +111,7 @@ function offer(form) {
     const used = new Set();
     for (const control of /** @type {HTMLInputElement[]} */ (all(form, `input[list="${CSS.escape(list.id)}"]`))) {
       const text = control.value.trim();
-      if (text && text.length <= LONGEST_PIECE && control !== document.activeElement) used.add(text);
+      if (text && text.length <= LONGEST_OFFER && control !== document.activeElement) used.add(text);
     }
     if (list.id.endsWith("--colours")) for (const name of ownLooks(form).keys()) if (name) used.add(name);
     const before = all(list, "[data-used]").map((option) => /** @type {HTMLOptionElement} */ (option).value);

@@ -3,7 +3,7 @@
 import { client } from "./client.js";
 import { focusField, pressEnter } from "./flow.js";
 import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
-import { takeChoice, tell } from "./gist.js";
+import { emptyLines, showLines, takeChoice, tell } from "./gist.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
@@ -137,6 +137,7 @@ export class Panel {
     for (const kind of ["input", "change"]) {
       form.addEventListener(kind, (event) => {
         takeChoice(event.target);
+        if (client.state !== "ready") emptyLines(event.target);
         this.#typed();
       });
     }
@@ -318,6 +319,7 @@ export class Panel {
       if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true).then(this.#rehearse); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
       this.#state("failed");
+      showLines(this.#form, {}); // nothing keeps them up to date
       this.#fail(WORDS.failed, client.why);
     }
   };
@@ -338,6 +340,7 @@ export class Panel {
       return;
     }
     this.#root.querySelector(".pb-failure")?.remove();
+    if (!this.#again) showLines(this.#form, answer.lines); // else the form has changed since
     this.#problems = answer.problems;
     clearTimeout(this.#problemTimer);
     if (answer.problems.length) {

@@ -1,0 +1,53 @@
+"""The line over each copy of a group: "Swag · hung on the side · petal 11 mm · russet"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from calc.calculators.declare import Calculator, Group, places_of
+
+LONGEST_PIECE = 40  # characters
+IN_BRACES = re.compile(r"{(\w+)}")
+
+Places = Mapping[str, list[int]]
+
+
+def group_lines(calculator: Calculator, texts: Mapping[str, str]) -> dict[str, str]:
+    """Return the line of every copy by its path, such as `tiers.1.rows.0.`, for these texts of a form."""
+    places = places_of(texts)
+    lines: dict[str, str] = {}
+
+    def add(groups: tuple[Group, ...], path: str) -> None:
+        for group in groups:
+            for index in places.get(f"{path}{group.name}.", ()):
+                copy = f"{path}{group.name}.{index}."
+                lines[copy] = group_line(group, copy, texts, places)
+                add(group.groups, copy)
+
+    add(calculator.groups, "")
+    return lines
+
+
+def group_line(group: Group, path: str, texts: Mapping[str, str], places: Places) -> str:
+    """Return the line of one copy of a group, from its pieces; one with nothing to say is left out whole."""
+    shown: list[str] = []
+    for piece in group.pieces:
+        words = {name: _words(group, path, name, texts, places, not shown) for name in IN_BRACES.findall(piece)}
+        if all(words.values()):
+            shown.append(IN_BRACES.sub(lambda match, words=words: words[match[1]], piece))  # type: ignore[misc]
+    return " · ".join(shown)
+
+
+def _words(group: Group, path: str, name: str, texts: Mapping[str, str], places: Places, is_first: bool) -> str:
+    """What stands for one name in braces: what was typed, the label of what was chosen, or how many there are of a group inside."""
+    for inner in group.groups:
+        if inner.name == name:
+            count = len(places.get(f"{path}{name}.", ()))
+            return f"{count or 'no'} {inner.label.lower()}{'' if count == 1 else 's'}"
+    declared = next(each for each in group.inputs if each.name == name)
+    text = " ".join(texts.get(path + name, declared.default).split())
+    if declared.kind == "choice":
+        label = dict(declared.choices).get(text, text).split(" (")[0]
+        text = label if is_first else label[:1].lower() + label[1:]
+    return text if len(text) <= LONGEST_PIECE else text[:LONGEST_PIECE] + "…"

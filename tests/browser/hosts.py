@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import shutil
 import threading
@@ -11,6 +12,8 @@ from functools import partial
 from pathlib import Path
 
 from tools.site import offline, server
+
+STRANGE = b"<!doctype html><title>Welcome</title><h1>Welcome to the network of this cafe</h1><p>Accept the rules to go on.</p>"
 
 
 class Host:
@@ -23,6 +26,10 @@ class Host:
         self.missing: re.Pattern[str] | None = None
         self.changed: re.Pattern[str] | None = None
         self.stuck: re.Pattern[str] | None = None  # asked for, never answered
+        self.halved: re.Pattern[str] | None = None  # comes to its half, and then no byte more until `let_go`
+        self.short: re.Pattern[str] | None = None  # cut short, and said to be whole
+        self.strange: re.Pattern[str] | None = None  # answered with a stranger's page
+        self.answers: dict[re.Pattern[str], int] = {}  # refused, with which status
         self.headers: dict[str, str] = {}
         self.asked: list[str] = []
         self._port = 0
@@ -41,6 +48,11 @@ class Host:
         self._port = self._running.server_address[1]
         threading.Thread(target=self._running.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
         return self
+
+    def let_go(self) -> None:
+        """Let what is stuck or halved go on, and hold nothing up from now on."""
+        self.stuck = self.halved = None
+        self._free.set()
 
     def stop(self) -> None:
         """Answer no more."""
@@ -78,16 +90,45 @@ class Faulty(server.Handler):
         if host.missing and host.missing.search(self.asked):
             self.send_error(404)
             return
+        for pattern, status in host.answers.items():
+            if pattern.search(self.asked):
+                self.send_error(status)
+                return
+        if host.strange and host.strange.search(self.asked):
+            self._send(STRANGE, "text/html; charset=utf-8")
+            return
+        if host.short and host.short.search(self.asked):
+            data = self._bytes()
+            self._send(data[: len(data) // 2], self.guess_type(self.path))
+            return
+        if host.halved and host.halved.search(self.asked):
+            data = self._bytes()
+            self._send(data, self.guess_type(self.path), pause=len(data) // 2)
+            return
         if host.changed and host.changed.search(self.asked):
-            data = bytearray(Path(self.translate_path(self.path)).read_bytes())
+            data = bytearray(self._bytes())
             data[-1] ^= 1
-            self.send_response(200)
-            self.send_header("Content-Type", self.guess_type(self.path))
-            self.send_header("Content-Length", str(len(data)))
-            self.end_headers()
-            self.wfile.write(data)
+            self._send(bytes(data), self.guess_type(self.path))
             return
         super().do_GET()
+
+    def _bytes(self) -> bytes:
+        """The file that was asked for."""
+        path = Path(self.translate_path(self.path))
+        return (path / "index.html" if path.is_dir() else path).read_bytes()
+
+    def _send(self, data: bytes, kind: str, pause: int = 0) -> None:
+        """Send bytes; with a pause after some of them, until the host lets go."""
+        self.send_response(200)
+        self.send_header("Content-Type", kind)
+        self.send_header("Content-Length", str(len(data)))
+        self.end_headers()
+        with contextlib.suppress(ConnectionError):
+            self.wfile.write(data[:pause])
+            if pause:
+                self.wfile.flush()
+                self.host._free.wait(60)
+            self.wfile.write(data[pause:])
 
     def translate_path(self, path: str) -> str:
         """The file of a path below the prefix."""

@@ -59,6 +59,7 @@ def steps(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     monkeypatch.setattr(build_runtime, "_native_answers", list)
     monkeypatch.setattr(build_runtime, "_trimmed", lambda: build_runtime.TRIMMED)
     monkeypatch.setattr(build_runtime, "_copy_pyodide", lambda _: "pyodide/")
+    monkeypatch.setattr(build_runtime, "_sizes", lambda _: {})
 
     def snapshot(script: Path, _: list[str]) -> dict[str, object]:
         made.append(script)

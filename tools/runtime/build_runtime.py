@@ -129,9 +129,17 @@ def build(trim: bool = True) -> Path:
             script = WHOLE
             snapshot = _snapshot(script, native)
     manifest |= {"pyodide": _copy_pyodide(script), "script": script.with_suffix(".js").name, **snapshot}
+    manifest["sizes"] = _sizes(manifest)
     MANIFEST.write_text(json.dumps(manifest, indent=1))
     stamps.write("runtime", value)
     return MANIFEST
+
+
+def _sizes(manifest: dict[str, object]) -> dict[str, int]:
+    """The bytes of each file that a start waits for."""
+    waited_for = {"wasm": f"{manifest['pyodide']}pyodide.asm.wasm"}
+    waited_for |= {name: str(manifest[name]) for name in ("stdlib", "packages", "snapshot") if name in manifest}
+    return {name: (RUNTIME / path).stat().st_size for name, path in waited_for.items()}
 
 
 def _bytecode(wheel_files: list[Path]) -> dict[str, object]:

@@ -32,20 +32,21 @@
 
   let begun = false;
   const begin = () => {
-    if (!told || begun) return;
+    if (!told || begun || typeof Worker === "undefined") return;
     begun = true;
     setTimeout(bringTheme, 1000);
     if (whole.pbEarly) return; // client.js was quicker: a link asked for something at once
     const address = new URL(told.dataset.worker ?? "", document.baseURI);
     const worker = new Worker(address, { type: "module", name: "calc" });
-    const early = (whole.pbEarly = { worker, heard: /** @type {MessageEvent[]} */ ([]), lost: false });
+    const early = (whole.pbEarly = { worker, beside: /** @type {Worker | null} */ (null), heard: /** @type {MessageEvent[]} */ ([]), lost: false });
     worker.onmessage = (event) => early.heard.push(event);
     worker.onerror = () => (early.lost = true);
-    worker.addEventListener("message", (event) => event.data.kind !== "ready" && setTimeout(bringTheme));
+    worker.addEventListener("message", (event) => !["coming", "ready"].includes(event.data.kind) && setTimeout(bringTheme));
     const base = new URL("../runtime/", address).href;
     const build = JSON.parse(told.content);
     const { port1, port2 } = new MessageChannel();
     const beside = new Worker(new URL("inflate.js", address), { type: "module", name: "inflate" });
+    early.beside = beside;
     beside.onerror = () => worker.postMessage({ kind: "alone" });
     beside.postMessage(base + build.snapshot, [port1]);
     worker.postMessage({ id: 0, kind: "start", base, build }, [port2]);

@@ -258,6 +258,7 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
         element("p", {"class": "pb-shut"}, SHUT),
+        element("div", {"class": "pb-notice"}),  # waiting.js lays its words over the calculator here, so that nothing moves
         tools if has_record else None,
         element("div", {"class": "pb-summary", "id": f"{form}--summary", "tabindex": "-1", "hidden": True}),
         whole,

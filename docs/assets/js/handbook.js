@@ -3,6 +3,7 @@
 import "./hand.js";
 import "./folds.js";
 import "./mount.js";
+import "./waiting.js";
 import "./offline.js";
 
 // for whoever measures and tests

@@ -1,11 +1,12 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
-import { client } from "./client.js";
+import { client, NoAnswer } from "./client.js";
 import { focusField, pressEnter } from "./flow.js";
 import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { emptyLines, showLines, takeChoice, tell } from "./gist.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
+import { adviceOn } from "./renewed.js";
 import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
 
 /** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
@@ -20,6 +21,8 @@ const CHOSEN = "pb-chosen"; // units or paper, for the whole site
 const WORDS = {
   starting: "Starting the calculator. You can type already.",
   failed: "The calculator did not start, so the answer below is the page’s example. What you typed is kept.",
+  cannot: "The calculators do not run here, so the answer below is the page’s example. Pages, tables and worked examples read as ever.",
+  broken: "The calculator did not finish this and was ended. What you typed is kept; the answer below is from before. Change something, or press Work it out to try again.",
   stale: "This answer is from before: something above is to be put right.",
 };
 
@@ -43,6 +46,7 @@ export class Panel {
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
   #isQuiet = false; // the answer is not read out
+  #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
   #question = ""; // what a second press would do
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
@@ -182,6 +186,8 @@ export class Panel {
   #press(button) {
     if (pressGroupButton(this.#form, button)) this.#typed();
     else if (button.matches(".pb-submit")) this.#workOut();
+    else if (button.matches(".pb-reload")) location.reload();
+    else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
     else if (button.matches(".pb-copy")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#reset();
     else if (button.matches(".pb-another")) this.#beginAnother();
@@ -193,7 +199,6 @@ export class Panel {
     else if (button.matches(".pb-forget")) this.#forgetRecord();
     else if (button.matches(".pb-export")) this.#exportRecord();
     else if (button.matches(".pb-import")) /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-file")).click();
-    else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
   }
 
   // ---- units -------------------------------------------------------------------------------------------------------------
@@ -239,18 +244,25 @@ export class Panel {
   /** The reader asks for the answer: what is to be put right is said at once. */
   #workOut() {
     this.#wantsSummary = true;
+    this.#broken = "";
     this.#changed();
   }
 
   /** Ask for an answer to what stands in the form, unless it is there already. */
   #changed(inputs = this.#inputs()) {
+    const texts = JSON.stringify(inputs);
+    const isOld = texts !== this.#asked;
+    this.#root.toggleAttribute("data-unanswered", isOld);
     if (this.#busy) {
       this.#again = true;
+      if (isOld && this.#root.dataset.state === "ready") this.#state("busy");
       return;
     }
+    if (!isOld && !this.#problems.length && client.state !== "failed") delete this.#answerPlace.dataset.stale;
     if (client.state !== "ready") return;
-    if (JSON.stringify(inputs) !== this.#asked) this.#ask(inputs);
-    else if (this.#wantsSummary) this.#showErrorSummary();
+    if (isOld && texts !== this.#broken) this.#ask(inputs);
+    else this.#state("ready");
+    if (!isOld && this.#wantsSummary) this.#showErrorSummary();
   }
 
   /**
@@ -265,13 +277,15 @@ export class Panel {
     try {
       const answer = await client.compute(this.#slug, inputs, this.#place);
       this.#asked = JSON.stringify(inputs);
+      this.#root.removeAttribute("data-unanswered");
       this.#show(answer);
     } catch (error) {
       this.#asked = "";
-      this.#fail("The calculation broke off.", String(error));
+      this.#broken = JSON.stringify(inputs);
+      this.#failOf(client.state === "failed" ? this.#whyFailed() : WORDS.broken, error);
     } finally {
       this.#busy = false;
-      if (this.#root.dataset.state === "busy") this.#state(client.state === "ready" ? "ready" : "starting");
+      if (this.#root.dataset.state === "busy" && !this.#again) this.#state(client.state === "ready" ? "ready" : "starting");
     }
     if (this.#again) this.#changed();
     else if (this.#wantsSummary) this.#showErrorSummary();
@@ -316,17 +330,23 @@ export class Panel {
       this.#state("ready");
       if (this.#status.textContent === WORDS.starting) this.#mention("");
       this.#changed();
-      if (!this.#busy && !this.#last) this.#ask(this.#inputs(), true).then(this.#rehearse); // what is typed next is then answered sooner
+      if (!this.#busy && !this.#last && !this.#broken) this.#ask(this.#inputs(), true).then(this.#rehearse); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
       this.#state("failed");
       showLines(this.#form, {}); // nothing keeps them up to date
-      this.#fail(WORDS.failed, client.why);
+      this.#failOf(this.#whyFailed(), new NoAnswer(client.why, client.lacks));
     }
   };
 
+  #whyFailed() {
+    return client.cannot ? `${client.why}. ${WORDS.cannot}` : WORDS.failed;
+  }
+
   /** @param {"starting" | "ready" | "busy" | "failed"} state */
   #state(state) {
-    this.#root.dataset.state = state;
+    // over what did not come to an end there is no answer, so it is not ready
+    const isBroken = state === "ready" && this.#broken !== "" && this.#broken === JSON.stringify(this.#inputs());
+    this.#root.dataset.state = isBroken ? "failed" : state;
     if (client.way) this.#root.dataset.way = client.way;
     if (client.way === "plain") this.#root.dataset.why = client.why;
   }
@@ -409,6 +429,20 @@ export class Panel {
     this.#status.dataset.quiet = ""; // read out; whoever sees the page sees it anyway
   }
 
+  /**
+   * Say what failed, and what helps where a file could not be had.
+   * @param {string} message @param {unknown} error
+   */
+  async #failOf(message, error) {
+    const failure = this.#fail(message, String(error));
+    if (client.cannot) return;
+    const advice = await adviceOn(error instanceof NoAnswer ? error.lacks : undefined);
+    const first = failure.querySelector("p");
+    if (!advice || !first || first.textContent !== message) return;
+    first.after(element("p", {}, advice.text));
+    if (advice.reload) failure.append(element("button", { type: "button", class: "pb-reload" }, "Load the page again"));
+  }
+
   /** @param {string} message @param {string} details */
   #fail(message, details) {
     this.#failedAt = performance.now();
@@ -425,6 +459,7 @@ export class Panel {
       element("button", { type: "button", class: "pb-copy pb-copy-details" }, "Copy the details"),
     );
     this.#tell("");
+    return failure;
   }
 
   // ---- taking it out and back ------------------------------------------------------------------------------------------------
@@ -654,7 +689,7 @@ export class Panel {
         this.#tell(made.problems?.[0]?.message ?? failed);
       }
     } catch (error) {
-      this.#fail(failed, String(error));
+      this.#failOf(failed, error);
     }
   }
 }

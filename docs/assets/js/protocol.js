@@ -4,6 +4,7 @@
  * Names of the files that the build put into the page, relative to assets/runtime/.
  * `calendar` is the library that writes calendar files; it is fetched when one is saved. `lock` is what the runtime's own list of packages says of itself; none of those packages is used.
  * `script` is what a start from the snapshot runs, in the folder `pyodide`: the trimmed part of Pyodide's own script, or the whole of it.
+ * `sizes` are the bytes of each file that a start waits for, as they are on the host, so that the page can say how much of them has come.
  * `image` is the snapshot's size, unpacked. It is shipped without the first `data` bytes that every fresh start brings by itself; `sum` is a checksum over them.
  * @typedef {{
  *   pyodide: string,
@@ -13,6 +14,7 @@
  *   packages: string,
  *   calendar: string,
  *   snapshot?: string,
+ *   sizes: { wasm: number, stdlib: number, packages: number, snapshot?: number },
  *   image: number,
  *   data: number,
  *   sum: number,
@@ -32,10 +34,13 @@
 /**
  * What the worker says.
  * @typedef {{ kind: "ready", way: "snapshot" | "plain", why: string, marks: Record<string, number> }} Ready
- * @typedef {{ kind: "failed", message: string }} Failed
+ * @typedef {{ kind: "failed", message: string, lacks?: Lack }} Failed
+ * @typedef {{ kind: "coming", bytes: number, of: number }} Coming how much of what a start waits for has come
+ * @typedef {{ kind: "lacking", id: number, lacks: Lack }} Lacking a request that needs a file which could not be had
+ * @typedef {{ address: string, status: number }} Lack what the host answered for a file; 0 where nothing answered
  * @typedef {{ kind: "answer", id: number, json: string }} Answered
  * @typedef {{ kind: "sheet", id: number, bytes: Uint8Array | null, json: string }} Drawn
- * @typedef {Ready | Failed | Answered | Drawn} Reply
+ * @typedef {Ready | Failed | Coming | Lacking | Answered | Drawn} Reply
  */
 
 /**
@@ -60,8 +65,11 @@
  * }} Answer
  */
 
-/** How long one request may take before the worker counts as stuck, in milliseconds. */
-export const LONGEST_REQUEST = 30_000;
+/** How long a request may take before the page says that it takes long, and before the worker counts as stuck, in milliseconds. */
+export const SLOW = 5_000;
+export const LONGEST_REQUEST = 20_000;
+export const LONGEST_SHEET = 60_000;
 
-/** How long the worker may take to start before the page says that it does not, in milliseconds. */
-export const LONGEST_START = 180_000;
+/** How long a start may stand still, in milliseconds: while files come, and when all have come and only work is left. It may last as long as it likes. */
+export const STANDS_STILL = 30_000;
+export const LONGEST_WORK = 120_000;

@@ -1,8 +1,9 @@
 // The worker: Python, started once a tab. It answers requests one after the other; nothing of Python's leaves it.
 
+import { counting } from "./counting.js";
 import { putBack } from "./memory.js";
 
-/** @import { Build, ComputeRequest, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
+/** @import { Build, ComputeRequest, Lack, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
 const PACKAGES = "/lib/calc.zip"; // where the snapshot's memory believes them to be, too
 const CALENDAR = "/lib/calendar.zip"; // the library that writes calendar files, once one was asked for
@@ -33,19 +34,55 @@ function post(reply, transfer = []) {
   /** @type {any} */ (self).postMessage(reply, transfer);
 }
 
+const TOLD_EVERY = 200; // ms; how often the page hears how much has come
+/** @type {Record<string, number>} The bytes of each file that the start waits for, and how many of them have come. */
+let awaited = {};
+/** @type {Record<string, number>} */
+const come = {};
+let lastTold = 0;
+
+/** @param {string} name of a file @param {number} bytes of it that have come now */
+function count(name, bytes) {
+  come[name] = (come[name] ?? 0) + bytes;
+  const sum = (/** @type {(name: string) => number} */ of) => Object.keys(awaited).reduce((total, each) => total + of(each), 0);
+  const whole = sum((each) => awaited[each]);
+  const soFar = sum((each) => Math.min(come[each] ?? 0, awaited[each]));
+  const now = performance.now();
+  if (answer || (now - lastTold < TOLD_EVERY && soFar < whole)) return;
+  lastTold = now;
+  post({ kind: "coming", bytes: soFar, of: whole });
+}
+
+/** A file that could not be had from the host. */
+class Missing extends Error {
+  /** @param {string} address @param {number} status */
+  constructor(address, status) {
+    super(status ? `${address} answered ${status}` : `${address} could not be fetched`);
+    /** @type {Lack} */
+    this.lacks = { address, status };
+  }
+}
+
+/** @param {unknown} error @returns {Lack | undefined} */
+const lackOf = (error) => (error instanceof Missing ? error.lacks : undefined);
+
 /** @param {string} address */
 async function fetchBytes(address) {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address} answered ${response.status}`);
+  const response = await fetch(address).catch(() => {
+    throw new Missing(address, 0);
+  });
+  if (!response.ok) throw new Missing(address, response.status);
   return response;
 }
 
-/** @param {string} address */
-async function unpacked(address) {
+/** @param {string} address @param {string} name of the file, as `awaited` has it */
+async function unpacked(address, name) {
   const response = await fetchBytes(address);
   if (!response.body) throw new Error(`${address} is empty`);
-  const stream = response.body.pipeThrough(new DecompressionStream("gzip"));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
+  const stream = response.body.pipeThrough(counting((bytes) => count(name, bytes))).pipeThrough(new DecompressionStream("gzip"));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  count(name, Infinity); // all of it, whatever size it has
+  return bytes;
 }
 
 /**
@@ -55,22 +92,27 @@ async function unpacked(address) {
  */
 async function unpackedBeside(port, address) {
   const bytes = await new Promise((resolve) => {
-    port.onmessage = (event) => resolve(event.data);
+    port.onmessage = (event) => (typeof event.data === "number" ? count("snapshot", event.data) : resolve(event.data));
     unpackAlone = () => resolve(null);
   });
   port.close();
-  return bytes ? new Uint8Array(bytes) : unpacked(address);
+  if (!bytes) return unpacked(address, "snapshot");
+  count("snapshot", Infinity);
+  return new Uint8Array(bytes);
 }
 
 /**
- * The wasm, compiled from the first moment on, beside all else that a start waits for. A host that sends it as another type, which browsers
- * refuse to compile, is put right.
+ * The wasm, compiled while it comes, beside all else that a start waits for. Browsers refuse to compile what a host sends as another type, so it
+ * is given its type here.
  * @param {string} address
  */
 async function compiled(address) {
   const response = await fetchBytes(address);
-  const isTyped = /^application\/wasm\s*$/i.test(response.headers.get("content-type") ?? "");
-  return WebAssembly.compileStreaming(isTyped ? response : new Response(response.body, { headers: { "content-type": "application/wasm" } }));
+  if (!response.body) throw new Error(`${address} is empty`);
+  const counted = response.body.pipeThrough(counting((bytes) => count("wasm", bytes)));
+  const module = await WebAssembly.compileStreaming(new Response(counted, { headers: { "content-type": "application/wasm" } }));
+  count("wasm", Infinity);
+  return module;
 }
 
 /**
@@ -143,7 +185,7 @@ function completing(createModule, build, image) {
  * @param {string} base @param {Build} build @param {MessagePort | undefined} port where the memory comes from, unpacked
  */
 async function startFromSnapshot(base, build, port) {
-  const image = port ? unpackedBeside(port, base + build.snapshot) : unpacked(base + build.snapshot);
+  const image = port ? unpackedBeside(port, base + build.snapshot) : unpacked(base + build.snapshot, "snapshot");
   image.catch(() => {});
   const { loadPyodide, createModule, common } = await load(base, build, build.script);
   mark("loader");
@@ -162,8 +204,8 @@ async function startFromSnapshot(base, build, port) {
  * @param {string} base @param {Build} build
  */
 async function startPlainly(base, build) {
-  const packages = unpacked(base + build.packages);
-  const stdlib = unpacked(base + build.stdlib);
+  const packages = unpacked(base + build.packages, "packages");
+  const stdlib = unpacked(base + build.stdlib, "stdlib");
   packages.catch(() => {});
   stdlib.catch(() => {});
   const { loadPyodide, createModule: createPyodideModule, common } = await load(base, build, "pyodide.asm.js");
@@ -188,14 +230,15 @@ function lacksFiles(json) {
 
 /** @param {string} base @param {Build} build */
 const calendarFrom = (base, build) => async () => {
+  const packed = await unpacked(base + build.calendar, "calendar");
   bringCalendar = null;
-  pyodide.FS.writeFile(CALENDAR, await unpacked(base + build.calendar));
+  pyodide.FS.writeFile(CALENDAR, packed);
   pyodide.runPython(`import importlib, sys; sys.path.append("${CALENDAR}"); importlib.invalidate_caches()`);
 };
 
 /** @param {string} base @param {Build} build */
 async function fetchFiles(base, build) {
-  const [stdlib, packages] = await Promise.all([build.stdlib, build.packages].map((name) => unpacked(base + name)));
+  const [stdlib, packages] = await Promise.all([unpacked(base + build.stdlib, "stdlib"), unpacked(base + build.packages, "packages")]);
   const [major, minor] = build.lock.python.split(".");
   pyodide.FS.writeFile(`/lib/python${major}${minor}.zip`, stdlib);
   pyodide.FS.writeFile(PACKAGES, packages);
@@ -204,7 +247,10 @@ async function fetchFiles(base, build) {
 
 async function bringFiles() {
   if (!files) return;
-  fetching ??= fetchFiles(files.base, files.build);
+  fetching ??= fetchFiles(files.base, files.build).catch((error) => {
+    fetching = null; // asked for again with the next request
+    throw error;
+  });
   await fetching;
 }
 
@@ -214,6 +260,8 @@ async function start(base, build, port) {
   const traces = /** @type {any} */ (Error); // those of what the runtime throws and catches make the browser read its script once more
   const { stackTraceLimit } = traces;
   traces.stackTraceLimit = 0;
+  const { wasm, stdlib, packages, snapshot } = build.sizes;
+  awaited = snapshot ? { wasm, snapshot } : { wasm, stdlib, packages };
   const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
   broken.catch(() => {});
   let why = build.snapshot ? "" : "no snapshot was built";
@@ -226,6 +274,7 @@ async function start(base, build, port) {
       files = { base, build };
     } catch (error) {
       why = String(error);
+      awaited = { wasm, stdlib, packages };
     }
   }
   if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);
@@ -271,18 +320,20 @@ async function draw(request) {
 
 self.addEventListener("unhandledrejection", (event) => {
   // before the start is over this is a start that fails; after it, a request that would else never be answered
-  post({ kind: "failed", message: String(event.reason) });
+  post({ kind: "failed", message: String(event.reason), lacks: lackOf(event.reason) });
 });
 
 self.addEventListener("message", (/** @type {MessageEvent<WorkerRequest>} */ event) => {
   const request = event.data;
   if (request.kind === "start") {
-    start(request.base, request.build, event.ports[0]).catch((error) => post({ kind: "failed", message: String(error) }));
+    start(request.base, request.build, event.ports[0]).catch((error) => post({ kind: "failed", message: String(error), lacks: lackOf(error) }));
   } else if (request.kind === "alone") {
     unpackAlone();
-  } else if (request.kind === "compute") {
-    compute(request);
   } else {
-    draw(request);
+    (request.kind === "compute" ? compute(request) : draw(request)).catch((error) => {
+      const lacks = lackOf(error);
+      if (!lacks) throw error;
+      post({ kind: "lacking", id: request.id, lacks });
+    });
   }
 });

@@ -496,7 +496,7 @@ def _weighed(spec: RowSpec, kind: Kind, shape: Geometry, notes: list[str]) -> Ro
         if kind.swells:
             spread_low, spread_high = math.log(swell / swell.low), math.log(swell.high / swell)
     else:
-        volume = spec.tip.laid_mm2 * shape.path_mm / 1000
+        volume = spec.tip.laid_mm2 * shape.path_mm * shape.surplus / 1000
         spread_low, spread_high = math.log(swell / swell.low), math.log(swell.high / swell)
         if kind.led:  # independent spreads add by squares of their logarithms
             own = math.log(PATH_SPREAD if spec.movement_mm is not None and spec.advance_mm is not None else ROCKED_SPREAD)

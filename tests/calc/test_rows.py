@@ -376,3 +376,18 @@ def test_a_thick_end_is_spoken_of_only_where_the_tip_has_one() -> None:
     petal, plain = (pipe(RowSpec("swag", tip, run_mm=500.0, repeats=6, drop_mm=22.0)) for tip in (Tip("petal", 11.0), Tip("round", 2.0)))
     assert "thick end" in petal.angle
     assert plain.angle == "45° to the side"
+
+
+# --- worked examples of kinds ----------------------------------------------------------------------------------------------
+
+
+def test_a_ruffled_swag_by_hand() -> None:
+    """Five swags of 100 mm with a drop of 50 mm: semicircles, 785.4 mm in all, led once; the surplus is common practice (1.3)."""
+    plain = pipe(RowSpec("swag", PETAL, run_mm=500.0, repeats=5, drop_mm=50.0))
+    ruffled = pipe(RowSpec("ruffled swag", PETAL, run_mm=500.0, repeats=5, drop_mm=50.0))
+    ruched = pipe(RowSpec("ruched swag", PETAL, run_mm=500.0, repeats=5, drop_mm=50.0))
+    assert ruffled.length_mm == ruffled.path_mm == pytest.approx(785.398, abs=1e-3)
+    assert ruffled.volume_ml == pytest.approx(1.3 * plain.volume_ml)
+    assert plain.mass_g < ruffled.mass_g < ruched.mass_g and plain.time_min < ruffled.time_min < ruched.time_min
+    assert ruched.path_mm > 2 * ruched.length_mm  # the ruched tip goes to and fro, the ruffled one does not
+    assert "45°" in ruffled.angle and "Do not rock" in ruffled.hand

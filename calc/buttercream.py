@@ -52,6 +52,7 @@ __all__ = [
     "allergens",
     "Batch",
     "batch",
+    "BATCH_G",
     "by_measure",
     "cautions",
     "density_g_per_ml",
@@ -81,6 +82,7 @@ __all__ = [
     "WHIPPED",
 ]
 
+BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 BAG_G = constant(300.0, "g", "common-practice", "what a 30 cm (12 in) bag takes and a hand still holds well", low=200, high=400)
 BOWL_SHARE = constant(0.6, "-", "common-practice", "a mixer's bowl is filled no further than this, or it throws icing sugar out")
 BOWL_KEEPS_PERCENT = constant(3.0, "%", "common-practice", "what stays on bowl, beater and spatula", low=2, high=5)

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc import units
-from calc.buttercream import allergens, density_g_per_ml
+from calc.buttercream import BATCH_G, allergens, density_g_per_ml
 from calc.colours import BAG_LOSS_G, BagPlan, bag_plan
 from calc.rows import KINDS, SLOW, Exercise, RowAmount, RowSpec, pipe
 from calc.sources import constant
@@ -44,7 +44,6 @@ PIPING_SHARE = constant(
 )
 SPARE_SHARE = constant(0.1, "-", "common-practice", "spare bags and sheets, for what tears")
 FEW_PER_TUTOR = constant(10, "-", "common-practice", "students one tutor can watch the hands of", low=8, high=12)
-BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 
 
 _EXERCISES = [kind.exercise for kind in KINDS.values() if kind.exercise is not None]

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc import units
-from calc.buttercream import RECIPES
+from calc.buttercream import BATCH_G, RECIPES
 from calc.sources import constant
 from calc.timetable.tasks import DAY_MIN, Task
 
@@ -33,7 +33,6 @@ SET_UP_MIN = constant(8, "min", "common-practice", "cake, turntable and bowls se
 MARK_MIN = constant(10, "min", "common-practice", "tape, divide and mark one tier")
 STACK_MIN = constant(15, "min", "common-practice", "set supports and one tier on the one below")
 BOARD_MIN = constant(15, "min", "common-practice", "clean or cover the boards and cut the supports")
-BATCH_G = constant(2000, "g", "common-practice", "buttercream that a bench mixer takes at one time", low=1000, high=4000)
 TINT_MIN = constant(6, "min", "common-practice", "tint one colour, besides the time it deepens")
 BAG_MIN = constant(3, "min", "common-practice", "fit a tip and fill one bag")
 DEEPEN_MIN = constant(60, "min", "common-practice", "a tint goes on deepening while it stands", low=30, high=240)

@@ -109,6 +109,7 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
     amount = re.fullmatch(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*(?:h|hr|hrs|hours?)?(?:\s*(?:a|per|each|every)\s*day)?", tidy)
     if amount:
         return _hours_a_day(float(amount[1].replace(",", ".")), input_name, label)
+    tidy = re.sub(r"\bevery\s?day\b", "daily", tidy)
     by_weekday: list[list[Window]] = [[] for _ in range(7)]
     days: Sequence[int] = range(7)
     waiting: list[int] = []  # "Mon, Wed, Fri 18-22": days named before the hours that apply to them too

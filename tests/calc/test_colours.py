@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import random
 import re
+from itertools import product
 
 import pytest
 from coloraide import Color
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 
 from calc.colours import (
     DARK_BELOW,
+    DEEPENING,
     DEPTHS,
     PALETTE,
     SIGHT,
@@ -30,6 +32,7 @@ from calc.colours import (
     seen_as,
     tint,
 )
+from calc.colours.mixing import DEEPENING_MIN
 from calc.rows.placement import PlacedRow, piping_order, touches
 from calc.tips import FAMILIES, Tip
 from calc.units import Problem, Say
@@ -152,6 +155,36 @@ def test_what_stands_longer_takes_fewer_drops(test_g: float, drops: float, mass:
         assert found.drops >= plain.drops
     assert found.drops == pytest.approx(plain.drops, rel=0.31)
     assert found.parts == plain.parts
+
+
+@pytest.mark.parametrize(
+    "depth, stood, will, deeper",
+    [  # three hours bring 1 - 1/e of the night's deepening: 5, 15 and 30 %, and six hours 1 - 1/e^2
+        ("pale", 0, 180, 1 + 0.05 * (1 - 1 / math.e)),
+        ("middling", 0, 360, 1 + 0.15 * (1 - 1 / math.e**2)),
+        ("deep", 180, 1e6, 1.30 / (1 + 0.30 * (1 - 1 / math.e))),
+        ("deep", 0, 0, 1.0),
+    ],
+)
+def test_a_tint_that_deepens_by_hand(depth: str, stood: float, will: float, deeper: float) -> None:
+    found = tint(50, 3, 400, depth, stood, will)
+    assert found.drops == pytest.approx(24 / deeper)
+    assert found.deepens_percent == pytest.approx(100 * (deeper - 1), abs=1e-9)
+
+
+def test_how_sure_the_deepening_is() -> None:
+    """By a night a pale tint deepens by 0 to 10 %, a middling one by 5 to 25 %, a deep one by 15 to 50 %; the pace is 1.5 to 6 h."""
+    assert [(DEEPENING[depth].low, DEEPENING[depth].high) for depth in DEPTHS] == [(0, 0.10), (0.05, 0.25), (0.15, 0.50)]
+    assert (DEEPENING_MIN.low, DEEPENING_MIN.high) == (90, 360)
+
+
+def test_a_base_is_lighter_by_four() -> None:
+    """Greys differ in L* alone: one is a base of the next from a difference of 4 up."""
+    greys = {round(lab(value)[0], 3): value for value in (f"#{i:02x}{i:02x}{i:02x}" for i in range(60, 200))}
+    for (light, value), (other, under) in product(greys.items(), list(greys.items())[::7]):
+        if abs(other - light - 4) > 1e-3:
+            base = next(step.base for step in mixing_order([(value, 10.0), (under, 10.0)]) if step.colour == value)
+            assert (base == under) == (other >= light + 4), (light, other)
 
 
 def test_tints_of_nothing_are_refused() -> None:
@@ -340,6 +373,27 @@ def test_verdicts() -> None:
     assert difference(PALETTE["ivory"], PALETTE["chalk"]).verdict in ("same", "close")
     same = difference(PALETTE["bay"], PALETTE["bay"])
     assert same.verdict == "same" and same.least == 0
+
+
+@given(hexes, hexes)
+def test_a_verdict_goes_by_the_difference(first: str, second: str) -> None:
+    """Under 5 two colours are taken for the same, from 10 they are clear (common practice)."""
+    found = difference(first, second)
+    assert found.verdict == ("same" if found.normal < 5 else "close" if found.normal < 10 else "clear")
+
+
+@pytest.mark.parametrize("least, verdict", [(4.0, "same"), (5.0, "close"), (9.0, "close"), (10.0, "clear")])
+def test_verdicts_of_greys_just_apart(least: float, verdict: str) -> None:
+    """The pair of greys with the smallest difference from `least` up."""
+    pairs = (difference("#777777", f"#{i:02x}{i:02x}{i:02x}") for i in range(0x77, 0x100))
+    assert next(found for found in pairs if found.normal >= least).verdict == verdict
+
+
+@given(st.integers(0, 12), st.integers(0, 12), st.integers(0, 12))
+def test_the_darkest_colours_agree_with_coloraide(red: int, green: int, blue: int) -> None:
+    """Here the cube root gives way to a straight line, at 216/24389 of white (CIE 15)."""
+    value = f"#{red:02x}{green:02x}{blue:02x}"
+    assert lab(value) == pytest.approx(tuple(Color(value).convert("lab-d65").coords()), abs=0.01)
 
 
 @given(hexes, hexes)

@@ -11,11 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import calc
+from calc import lesson as taught
 from calc.buttercream import RECIPES, density_g_per_ml
 from calc.calculators.declare import run
 from calc.calculators.lesson_form import CALCULATOR
 from calc.colours import BAG_LOSS_G
-from calc.drawing.paper import practice_sheet
+from calc.drawing.paper import PAPERS, paper_mm, practice_sheet
+from calc.drawing.paper.page import printable_mm
 from calc.drawing.scene import Group
 from calc.lesson import (
     EXERCISES,
@@ -103,6 +105,36 @@ def test_a_lesson_step_by_step() -> None:
     assert plan.per_kit_g == pytest.approx(sum(p.mass_g for p in plan.practices) + BAG_LOSS_G)
     assert plan.kits == 9 and plan.buttercream_g == pytest.approx(9 * plan.per_kit_g)
     assert plan.sheets == 2 * (8 + 1) and plan.overlays == 2 * (9 + 1)
+
+
+def test_a_large_class_by_hand() -> None:
+    """Forty students, 41 kits; a tenth to spare is 4 sheets for each exercise, 46 bags for 41, and film for 45. Half the time is squeezing,
+    and of what is scraped off six tenths go back into the bag."""
+    plan = lesson(40, exercises("shells, swags"), 120)
+    shells = plan.practices[0]
+    assert shells.passes == pytest.approx(21 / shells.sheet_min)
+    assert shells.mass_g == pytest.approx(shells.sheet.mass_g * (1 + 0.4 * (shells.passes - 1)))
+    assert (plan.sheets, plan.bags, plan.overlays) == (2 * 44, 46, 2 * 45)
+    assert plan.batches == math.ceil(plan.buttercream_g / 2000)
+    assert lesson(9, exercises("shells"), 60).tables == (3, 3, 3)  # four to a table
+
+
+def test_a_practice_line_fits_both_papers() -> None:
+    """The frame of a sheet leaves room for a line, with 6 mm on either side; a line is no shorter than it need be."""
+    widest = min(printable_mm(paper_mm(paper))[2] for paper in PAPERS) - 12
+    assert widest - 2 <= SHEET_MM <= widest
+
+
+def test_how_sure_a_class_can_be() -> None:
+    """Shown in 5 to 15 min; 40 to 75 % go back into the bag; a hand squeezes 35 to 65 % of the time; 8 to 12 students for one tutor."""
+    found = (taught.DEMO_MIN, SCRAPED_BACK, PIPING_SHARE, taught.FEW_PER_TUTOR)
+    assert [(c.low, c.high) for c in found] == [(5, 15), (0.4, 0.75), (0.35, 0.65), (8, 12)]
+
+
+@pytest.mark.parametrize("students, rest, helper", [(10, 25, False), (11, 25, True), (10, 25.5, False)])
+def test_when_a_teacher_needs_help(students: int, rest: float, helper: bool) -> None:
+    said = " ".join(cautions("plain", students, 90, rest))
+    assert ("helper" in said) == helper and ("cramp" in said) == (rest > 25)
 
 
 @given(st.integers(1, 200), some, st.integers(0, 400), st.integers(1, 12), st.booleans(), st.booleans())

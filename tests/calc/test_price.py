@@ -105,6 +105,14 @@ def test_a_price_step_by_step() -> None:
     assert asked.earned_per_hour == pytest.approx((90 + 47.67) / 6)
 
 
+def test_what_is_not_asked_for_adds_nothing() -> None:
+    """Ingredients of 40 and one hour at 10 are 50, for one portion: no overhead, profit, tax or deposit, and no rounding up."""
+    asked = price(40, 60, 10)
+    assert (asked.overhead, asked.profit, asked.tax, asked.deposit, asked.packaging, asked.delivery) == (0, 0, 0, 0, 0, 0)
+    assert asked.cost == asked.price == asked.to_pay == asked.balance == asked.per_portion == asked.cost_per_portion == 50
+    assert asked.earned_per_hour == 10
+
+
 def test_margin_and_markup_are_two_things() -> None:
     """25 % of the price is 33.3 % of the cost; 25 % on the cost is 20 % of the price."""
     assert price_from_margin(120, 25) == 160 and price_from_markup(120, 25) == 150

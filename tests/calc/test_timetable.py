@@ -7,7 +7,7 @@ import io
 import itertools
 import math
 import random
-import time
+from typing import Any
 
 import pypdf
 import pytest
@@ -37,7 +37,9 @@ from calc.timetable import (
     coated_area_dm2,
     read_hours,
     schedule,
+    scheduling,
 )
+from calc.timetable import cake_work as work
 from calc.units import Problem
 
 READY = dt.datetime(2027, 10, 16, 18)  # a Saturday
@@ -351,15 +353,59 @@ def test_nothing_to_do() -> None:
     assert plan.start == READY and plan.steps == () and plan.hands_by_day() == ()
 
 
-def test_sixty_tasks_take_a_few_milliseconds() -> None:
+def test_a_large_cake_is_searched_few_times(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Work grows with the number of tasks: a stretch of time is looked for a few times for each, under each of the three rules."""
     tiers = tuple(TierWork(f"tier {i}", 400 - 50 * i, 120) for i in range(6))
     tasks = cake_tasks(tiers, tuple(RowWork(f"row {i}", i % 6, 25) for i in range(30)), 12_000, colours=8)
-    assert len(tasks) > 60
-    schedule(READY, tasks)
-    begin = time.perf_counter()
-    plan = schedule(READY, tasks, hours("Mon-Fri 18-22; Sat 8-18"))
-    assert time.perf_counter() - begin < 0.25
+    searches = 0
+    search = scheduling._find
+
+    def counted(*asked: Any) -> Any:
+        nonlocal searches
+        searches += 1
+        return search(*asked)
+
+    monkeypatch.setattr(scheduling, "_find", counted)
+    plan = schedule(READY, tasks, hours("Mon-Fri 18-22; Sat 8-18"), spare_min=1)
+    assert len(tasks) > 60 and len(tasks) <= searches <= 4 * len(tasks)
     check(plan, tasks, hours("Mon-Fri 18-22; Sat 8-18"), 1, {"oven": 1})
+
+
+def test_sixty_days_are_looked_back_and_no_more() -> None:
+    """Work on Sundays only: there is one 55 days before the cake is ready; the next, 62 days before, is too far back."""
+    day = Task("a", "Coat", 60)
+    sundays = hours("Sun 9 to 11")
+    assert schedule(READY, [day], sundays, spare_min=55 * DAY_MIN).start == dt.datetime(2027, 8, 22, 10)  # the Sunday 55 days before
+    with pytest.raises(NoRoom, match="60 days"):
+        schedule(READY, [day], sundays, spare_min=62 * DAY_MIN)
+
+
+@pytest.mark.parametrize("typed", ["9 to 17:30", "Mon-Fri 18-22; Sat 8am to 12, 13 to 6pm", "weekend 0:00 to 24:00", "Mon 9-12", "24"])
+def test_the_text_of_working_hours_reads_back(typed: str) -> None:
+    assert hours(hours(typed).text) == hours(typed)
+
+
+DAY_NAMES = {"every day": range(7), "daily": range(7), "weekdays": range(5), "weekend": (5, 6)} | {
+    "mon": (0,), "tues": (1,), "thurs": (3,), "sunday": (6,)
+}  # fmt: skip
+
+
+@given(st.lists(st.tuples(st.sampled_from(sorted(DAY_NAMES)), st.integers(0, 21)), min_size=1, max_size=6))
+def test_named_days_get_the_hours_beside_them(parts: list[tuple[str, int]]) -> None:
+    found = hours("; ".join(f"{name} {start}:00 to {start + 1}:30" for name, start in parts))
+    for day, windows in enumerate(found.by_weekday):
+        covered = {minute for first, last in windows for minute in range(first, last)}
+        assert covered == {minute for name, start in parts if day in DAY_NAMES[name] for minute in range(60 * start, 60 * start + 90)}
+
+
+def test_the_longest_window_of_a_week() -> None:
+    assert USUAL_HOURS.longest_min == 540 and hours("Mon 9-12; Tue 9-13:30").longest_min == 270
+
+
+def test_hours_by_day_add_up() -> None:
+    """Work of 100 minutes with two hours a day left: 50 of them the day before."""
+    plan = schedule(READY, [Task("a", "Coat", 100), Task("b", "Pipe", 490, needs=("a",))], USUAL_HOURS)
+    assert plan.hands_by_day() == ((dt.date(2027, 10, 15), 100.0), (dt.date(2027, 10, 16), 490.0))
 
 
 # --- working hours ----------------------------------------------------------------------------------------------------
@@ -418,6 +464,39 @@ ROWS = (RowWork("swags", 0, 28), RowWork("shells", 0, 13), RowWork("rosettes", 1
 
 def keys(tasks: tuple[Task, ...]) -> list[str]:
     return [task.key for task in tasks]
+
+
+def test_the_minutes_of_a_cake_by_hand() -> None:
+    """Three tiers, the lowest 350 mm wide, 100 mm high, of five layers. Usual times, rounded up to five minutes:
+
+    in the oven 35 min and 1.5 min for each of the 20 cm over 15 cm; five layers at 4 min to level and 5 to fill; a coat covers
+    pi x 3.5 dm x (1 dm + 3.5 dm / 4) = 20.6 dm2, at 8 min and 1.2 min/dm2 for the crumb coat, 2.4 for the final one.
+    """
+    tiers = (TierWork("lower", 350, 100, 5), TierWork("middle", 250, 100), TierWork("upper", 150, 100))
+    tasks = {task.key: task for task in cake_tasks(tiers, (RowWork("shells", 0, 10),), 4100, colours=3, bags=4, travel_min=42)}
+    work_and_wait = {
+        "bake0": (25, 65), "cool0": (0, 120), "fill0": (45, 30), "crumb0": (35, 30), "coat0": (60, 60), "bake2": (25, 35), "fill2": (30, 30),
+        "boards": (25, 0), "stack": (30, 0), "tint": (20, 60), "bags": (15, 0), "mark0": (10, 0), "row0": (25, 0), "set": (10, 30),
+        "pack": (15, 0), "travel": (45, 0), "out": (5, 60),
+    }  # fmt: skip
+    assert {key: (tasks[key].hands_min, tasks[key].wait_min) for key in work_and_wait} == work_and_wait
+    assert tasks["buttercream"].name == "Make the buttercream, 3 batches"
+
+
+def test_how_long_each_thing_keeps() -> None:
+    """Sponge two days, coated three, piped two, filled bags one: common practice."""
+    tasks = cake_tasks(TIERS, ROWS, 2600)
+    days = {task.key: (task.keeps_min or 0) / DAY_MIN for task in tasks if task.keeps_min}
+    assert days["cool0"] == 2 and days["coat0"] == 3 and days["set"] == 2 and days["bags"] == 1
+    assert days["buttercream"] == RECIPES["plain"].keeping.fridge_days
+    assert {task.key for task in tasks if task.keeps_until == "ready"} == {"coat0", "coat1", "set"}
+
+
+def test_ranges_of_what_waits() -> None:
+    """A filling chills in 20 to 45 min, a coat in 45 min to 2 h, a tint deepens in 30 min to 4 h, a cake softens in 30 min to 2 h."""
+    ranges = [(c.low, float(c), c.high) for c in (work.CHILL_SHORT_MIN, work.CHILL_COAT_MIN, work.DEEPEN_MIN, work.TEMPER_MIN, work.COOL_MIN)]
+    assert ranges == [(20, 30, 45), (45, 60, 120), (30, 60, 240), (30, 60, 120), (60, 120, 180)]
+    assert (work.COATED_KEEPS_MIN.low, work.COATED_KEEPS_MIN.high) == (2 * DAY_MIN, 4 * DAY_MIN)
 
 
 def test_a_cake_comes_in_the_usual_order() -> None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+import re
 from contextlib import suppress
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import MultiPoint, Point, Polygon
+from shapely.affinity import rotate
+from shapely.geometry import MultiPoint, Point, Polygon, box
 
 from calc import tips
 from calc.rows.effects import EFFECTS, effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -30,6 +33,7 @@ from calc.tips import (
     teardrop_section_mm2,
     usual_points,
 )
+from calc.tips_data import ROWS, Row
 from calc.units import Problem
 
 openings = st.floats(0.5, 60.0)
@@ -144,6 +148,123 @@ def test_every_constant_lies_in_its_range_and_says_why() -> None:
     for c in found:
         assert c.low <= c <= c.high and len(c.note) > 15, c.note
     assert set(SWELL) == set(RUCHE) == set(FAMILIES)
+
+
+# What one measures on a usual tip whose opening is 10 mm, with the range over makers (common practice, no source): the width across the
+# notches of a star or the thickness of a slot [mm], and one metre of its line at a usual squeeze [ml], worked out by hand from the section.
+TEN_MM = {
+    "round": ((0.0, 0.0, 0.0), (78.5, 90.3, 110.0)),
+    "open star": ((5.5, 6.5, 8.0), (49.7, 59.7, 74.6)),
+    "closed star": ((3.0, 4.0, 5.5), (35.2, 45.9, 61.2)),
+    "petal": ((2.0, 2.6, 3.2), (17.5, 21.0, 26.3)),
+    "leaf": ((3.5, 4.5, 6.0), (32.7, 40.5, 51.5)),
+    "ruffle": ((1.2, 1.6, 2.0), (15.5, 19.3, 24.7)),
+    "basket": ((1.2, 1.6, 2.0), (12.8, 14.1, 16.6)),
+}
+# Movement and advance of the same tips when they are rocked [mm].
+TEN_MM_ROCKED = {
+    "round": ((10, 15, 25), (14, 18, 24)),
+    "open star": ((8, 12, 20), (12, 15, 22)),
+    "closed star": ((8, 13, 20), (12, 16, 24)),
+    "petal": ((5, 7, 10), (4, 5, 7.5)),
+    "leaf": ((4, 6, 10), (6, 8, 11)),
+    "ruffle": ((2, 4, 6), (3.5, 5, 7)),
+    "basket": ((2, 3, 5), (3.5, 4.5, 6)),
+}
+
+
+def ends(found: Constant, times: float = 1.0) -> tuple[float, float, float]:
+    return found.low * times, found * times, found.high * times
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_a_usual_tip_of_ten_millimetres(family: str) -> None:
+    tip = Tip(family, 10)
+    measured, metre_ml = TEN_MM[family]
+    assert tip.inner_mm + tip.slot_mm == pytest.approx(measured[1])
+    assert ends(tip.swell, tip.section_mm2) == pytest.approx(metre_ml, rel=0.006)  # 1 mm2 along a metre is 1 ml
+    assert tip.laid_mm2 == pytest.approx(metre_ml[1], rel=0.006)
+    for rocked, wanted in zip(RUCHE[family], TEN_MM_ROCKED[family], strict=True):
+        assert ends(rocked, 10) == pytest.approx(wanted)
+    assert ruche_mm(tip) == pytest.approx([wanted[1] for wanted in TEN_MM_ROCKED[family]])
+
+
+def test_what_differs_between_makers() -> None:
+    usual = {
+        "open star": tips.OPEN_STAR_INNER,
+        "closed star": tips.CLOSED_STAR_INNER,
+        "petal": tips.PETAL_THICK,
+        "leaf": tips.LEAF_THICK,
+        "ruffle": tips.RUFFLE_THICK,
+        "basket": tips.BASKET_THICK,
+    }
+    for family, found in usual.items():
+        assert ends(found, 10) == pytest.approx(TEN_MM[family][0])
+    assert ends(tips.PETAL_THIN) == pytest.approx((0.2, 0.35, 0.5))  # a fifth to a half of the thick end
+    assert ends(tips.BASKET_NOTCH) == pytest.approx((0.5, 0.6, 0.7))
+    assert ends(tips.PETAL_LEAN_DEG) == (30.0, 45.0, 60.0)
+
+
+@pytest.mark.parametrize("family", ["petal", "ruffle"])
+def test_a_leaning_slot_covers_the_box_round_it(family: str) -> None:
+    """Oracle: shapely's rectangle, turned to stand half away from the side."""
+    tip = Tip(family, 10)
+    grown = math.sqrt(tip.swell)
+    left, low, right, high = rotate(box(0, 0, 10 * grown, tip.slot_mm * grown), 45).bounds
+    assert (tip.bead_width_mm, tip.bead_height_mm) == pytest.approx((right - left, high - low))
+
+
+@pytest.mark.parametrize("family", ["round", "open star", "closed star", "leaf", "basket"])
+def test_an_upright_opening_swells_evenly(family: str) -> None:
+    tip = Tip(family, 10)
+    assert tip.bead_width_mm**2 == pytest.approx(100 * tip.swell)
+    assert tip.bead_height_mm == pytest.approx(tip.bead_width_mm * (tip.slot_mm / 10 or 1))
+
+
+# --- the table ---------------------------------------------------------------------------------------------------------
+
+
+def is_fine(row: Row) -> bool:
+    return row[2] >= 10
+
+
+def test_only_stars_have_points() -> None:
+    """As many as is usual for the opening, but for the fine stars, whose points are even in number."""
+    for row in ROWS:
+        family, opening, points = row[:3]
+        if is_fine(row):
+            assert family.endswith("star") and points % 2 == 0
+        else:
+            assert points == usual_points(family, opening), row[:3]
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("fine", [False, True])
+def test_tips_stand_in_order_of_size(family: str, fine: bool) -> None:
+    openings = [row[1] for row in ROWS if row[0] == family and is_fine(row) == fine]
+    assert openings == sorted(set(openings))
+    assert all(1.1 <= larger / smaller <= 1.5 for smaller, larger in pairwise(openings))  # steps one can tell, and no gaps
+    assert all(opening * 2 == round(opening * 2) or opening < 2 for opening in openings), "measured to half a millimetre"
+
+
+def test_a_tip_is_taken_for_one_of_about_its_size() -> None:
+    """What a tip is taken for is a quarter larger or smaller at most; one of its own family is in the table."""
+    named = 0
+    for row in ROWS:
+        for size, words in re.findall(r"([\d.]+) mm(?: or [\d.]+ mm)? ([a-z ]+)", row[7]):
+            named += 1
+            assert 1 / 1.26 <= float(size) / row[1] <= 1.26, row[:3]
+            kin = [other for other in ROWS if words.startswith((other[0], "fine star")) and is_fine(other) == words.startswith("fine")]
+            if words.startswith((row[0], "fine star")):
+                assert float(size) in [other[1] for other in kin if other[0] == row[0]], row[7]
+    assert named >= 30
+
+
+def test_larger_stamped_numbers_are_on_larger_tips() -> None:
+    for family in FAMILIES:
+        stamped = [(int(row[8]), row[1]) for row in ROWS if row[0] == family and row[8]]
+        assert stamped == sorted(stamped)
+        assert [size for _, size in stamped] == sorted(size for _, size in stamped)
 
 
 # --- reading -----------------------------------------------------------------------------------------------------------

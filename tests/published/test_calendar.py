@@ -181,7 +181,7 @@ def test_stretches_of_one_pair_of_hands_do_not_overlap() -> None:
 
 def test_control_characters_and_halves_of_characters_are_left_out() -> None:
     """RFC 5545, 3.3.11: TEXT holds no control characters; UTF-8 (3.1.4) holds no lone surrogate."""
-    text = calendar_text(schedule(READY, (Task("a", "Pipe\x00 the\x07 \ud83d rim\r\nslowly", 30),)))
+    text = calendar_text(schedule(READY, (Task("a", "Pipe\x00 the\x07 \ud83d rim\r\nslow\tly\x1f", 30),)))
     check_lines(text)
     assert events(text)[0]["SUMMARY"] == "Pipe the ? rim\nslowly"
 

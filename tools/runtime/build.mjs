@@ -99,20 +99,21 @@ async function freezable(script, stdlib, packages) {
   return pyodide;
 }
 
-/** Write zeros over memory that was freed: what is left in it would only be shipped. Python here allocates by malloc alone. */
+/** Write zeros over free memory, whose old contents would be shipped, too. Python here allocates by malloc alone. */
 function zeroFreed(module) {
+  const { grow } = WebAssembly.Memory.prototype;
+  WebAssembly.Memory.prototype.grow = () => {
+    throw new RangeError("only what is free already"); // then malloc gives nothing
+  };
   const taken = [];
   for (let size = 1 << 17; size >= 16; size >>= 1) {
-    for (;;) {
-      const end = module._sbrk(0);
-      const block = module._malloc(size);
-      if (!block) break;
+    for (let block = module._malloc(size); block; block = module._malloc(size)) {
       module.HEAPU8.fill(0, block, block + size);
       taken.push(block);
-      if (module._sbrk(0) !== end) break; // no free block of this size was left
     }
   }
   for (const block of taken) module._free(block);
+  WebAssembly.Memory.prototype.grow = grow;
 }
 
 /**

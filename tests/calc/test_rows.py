@@ -402,3 +402,12 @@ def test_a_small_rose_by_hand() -> None:
     assert made.volume_ml == pytest.approx(5 * (381.03 + tip.laid_mm2 * 93.31) / 1000, rel=1e-4)
     coiled = pipe(RowSpec("small rose", Tip("closed star", 6.0), run_mm=500.0, repeats=5))
     assert not coiled.notes and coiled.mass_g < made.mass_g
+
+
+def test_a_single_dot_by_hand() -> None:
+    """Round 4 mm: 6.4 mm wide, 5.12 mm high, 0.62 of the box round it: 130.0 mm3, about an eighth of a gram at 0.95 g/ml."""
+    dot = pipe(RowSpec("dot", Tip("round", 4.0), run_mm=500.0, count=1))
+    assert dot.count == 1 and dot.stands_out_mm == pytest.approx(5.12) and dot.above_mm == dot.below_mm == pytest.approx(3.2)
+    assert 1000 * dot.volume_ml == pytest.approx(130.02, abs=0.01) and dot.mass_g == pytest.approx(0.1235, abs=0.0001)
+    gap = pipe(RowSpec("dot", Tip("round", 4.0), run_mm=500.0, count=1, size_mm=8.0))
+    assert gap.volume_ml == pytest.approx(dot.volume_ml * (8 / 6.4) ** 3)

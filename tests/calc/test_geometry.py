@@ -166,6 +166,25 @@ def test_clip_separates_the_teeth_of_a_comb() -> None:
     assert clip([COMB], 1, 10.0, True) and sum(map(polygon_area, clip([COMB], 1, 10.0, True))) == 600
 
 
+@pytest.mark.parametrize("turns", range(7))
+def test_corners_that_touch_the_line_stay_single_points(turns: int) -> None:
+    """Wherever the list of points begins."""
+    once: Polygon = ((-20, 5), (0, 0), (20, 5), (20, 20), (-20, 20))
+    twice: Polygon = ((-20, 5), (-10, 0), (0, 5), (10, 0), (20, 5), (20, 20), (-20, 20))
+    for polygon in (once, twice):
+        k = turns % len(polygon)
+        turned = polygon[k:] + polygon[:k]
+        (found,) = clip([turned], 1, 0.0, True)
+        assert len(found) == len(polygon) and set(found) == set(polygon)
+        assert polygon_area(found) == polygon_area(polygon)
+        (flipped,) = clip([tuple((y, -x) for x, y in turned)], 0, 0.0, True)
+        assert polygon_area(flipped) == polygon_area(polygon)
+        runs = stretches(turned, swept=True)
+        (strip,) = strip_of(runs, 0.0, 30.0)
+        assert len(strip) == len(polygon) and set(strip) == set(polygon)
+        assert [sweep.area for sweep in strip_sweeps(runs, 0.0, 30.0)] == [polygon_area(polygon)]
+
+
 @given(st.integers(5, 40), st.lists(st.floats(-45, 45), min_size=1, max_size=5, unique=True))
 def test_cutting_a_round_top_from_front_to_back(count: int, xs: list[float]) -> None:
     polygon = tuple((50 * math.cos(2 * math.pi * (k + 0.37) / count), 50 * math.sin(2 * math.pi * (k + 0.37) / count)) for k in range(count))

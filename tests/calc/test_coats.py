@@ -230,12 +230,12 @@ def test_mass_range(volume: float, down: float, up: float, density: float, light
         ({"disc_mm": None}, "final_coat", "or the width of a coating disc"),
         ({"dam_mm": 75.0}, "dam", "no even room for a filling"),
         ({"layers": 0}, "layers", "between 1 and 12"),
-        ({"height_mm": 0.0}, "height", "above nothing"),
-        ({"filling_mm": -1.0}, "filling", "nothing or more"),
-        ({"crumb_mm": -1.0}, "crumb_coat", "nothing or more"),
-        ({"dam_mm": -1.0}, "dam", "nothing or more"),
-        ({"top_mm": -1.0}, "top", "nothing or more"),
-        ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "nothing or more"),
+        ({"height_mm": 0.0}, "height", "more than 0"),
+        ({"filling_mm": -1.0}, "filling", "0 or more"),
+        ({"crumb_mm": -1.0}, "crumb_coat", "0 or more"),
+        ({"dam_mm": -1.0}, "dam", "0 or more"),
+        ({"top_mm": -1.0}, "top", "0 or more"),
+        ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "0 or more"),
     ],
 )
 def test_impossible_coats_are_said_in_words(changes: dict[str, object], field: str, words: str) -> None:

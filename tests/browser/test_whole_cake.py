@@ -57,6 +57,12 @@ def test_a_tier_and_a_row_come_and_go(bench: Bench) -> None:
     rows.last.get_by_role("button", name="Remove").click()
     expect(rows).to_have_count(before)
     settled(order)
+    line = order.locator(".pb-removed").filter(has_text="Row")
+    expect(line).to_contain_text(f"Row {before + 1} removed")
+    line.get_by_role("button", name="Undo").click()
+    expect(rows).to_have_count(before + 1)
+    expect(line).to_have_count(0)
+    settled(order)
 
 
 def test_rows_change_places_and_keep_what_was_typed(bench: Bench) -> None:
@@ -88,33 +94,59 @@ def test_everything_is_there_after_a_reload(bench: Bench) -> None:
     expect(tiers(order)).to_have_count(2)
 
 
-def test_an_order_is_kept_opened_and_forgotten_on_the_device(bench: Bench) -> None:
+def chosen(order: Locator) -> str:
+    """What the list of kept orders says of the one that is shown."""
+    return str(order.get_by_label("Kept here").evaluate("select => select.selectedOptions[0].text"))
+
+
+def test_another_order_begins_beside_the_first_and_both_can_be_gone_back_to(bench: Bench) -> None:
     order = bench.open(PAGE, "order")
     unfold(order)
     field(order, "name").fill("Plum <b>wedding</b>")
     field(order, "guests").fill("30")
     settled(order)
-    order.get_by_label("Keep as").fill("Plum")
-    order.get_by_role("button", name="Keep on this device").click()
-    expect(status(order)).to_contain_text("Plum is kept")
+    order.get_by_role("button", name="Begin another order").click()
+    expect(field(order, "guests")).not_to_have_value("30")
+    field(order, "name").fill("Quince supper")
     field(order, "guests").fill("20")
     settled(order)
-    order.get_by_role("button", name="Keep on this device").click()
-    expect(status(order)).to_contain_text("Press again")
-    order.get_by_role("button", name="Back to the page’s example").click()
+    for _ in range(5):
+        order.get_by_role("button", name="Undo", exact=True).dispatch_event("click")
+    assert field(order, "name").input_value() not in ("Plum <b>wedding</b>", "Orchard harvest supper"), "undo swapped in another order"
+    for _ in range(5):
+        order.get_by_role("button", name="Redo").dispatch_event("click")
     bench.page.reload()
     order = bench.calculator("order")
     unfold(order)
-    assert field(order, "guests").input_value() == "36"
-    order.get_by_label("Kept here").select_option("Plum")
+    assert field(order, "guests").input_value() == "20"
+    kept = order.get_by_label("Kept here")
+    kept.select_option(label=next(text for text in kept.locator("option").all_inner_texts() if text.startswith("Plum")))
     expect(field(order, "guests")).to_have_value("30")
     assert field(order, "name").input_value() == "Plum <b>wedding</b>"
-    order.get_by_role("button", name="Forget it").click()
-    expect(status(order)).to_contain_text("Press again")
-    order.get_by_role("button", name="Forget it").click()
-    expect(status(order)).to_contain_text("forgotten")
-    assert order.get_by_label("Kept here").locator("option").count() == 1
-    assert field(order, "guests").input_value() == "30"
+    order.get_by_role("button", name="Undo", exact=True).dispatch_event("click")
+    expect(field(order, "guests")).to_have_value("36")
+
+
+def test_a_copy_is_kept_and_an_order_is_removed_and_brought_back(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    unfold(order)
+    field(order, "name").fill("Plum")
+    order.get_by_role("button", name="Keep a copy").click()
+    expect(status(order)).to_contain_text("Plum (copy) is kept")
+    field(order, "guests").fill("20")
+    order.get_by_role("button", name="Remove this order").click()
+    expect(status(order)).to_contain_text("Plum is removed")
+    expect(field(order, "guests")).to_have_value("36")
+    assert chosen(order).startswith("Plum (copy)")
+    order.get_by_role("button", name="Bring it back").click()
+    expect(field(order, "guests")).to_have_value("20")
+    order.get_by_role("button", name="Remove this order").click()
+    expect(field(order, "guests")).to_have_value("36")
+    bench.page.reload()
+    order = bench.calculator("order")
+    unfold(order)
+    expect(order.get_by_label("Kept here").locator("option")).to_have_count(1)
+    assert chosen(order).startswith("Plum (copy)")
 
 
 def test_an_order_goes_into_a_file_and_comes_back(bench: Bench, tmp_path: Path) -> None:

@@ -132,7 +132,7 @@ test("a row moves up and down with all that is in it, and no further than the en
   checkNames(form);
 });
 
-test("a tier is removed, the next takes its number and the focus, and the last one stays", () => {
+test("a tier is removed, the next takes its number, a line stays in its place, and the last tier stays", () => {
   const form = showForm(WHOLE);
   const count = tiers(form).length;
   const second = tiers(form)[1];
@@ -141,11 +141,25 @@ test("a tier is removed, the next takes its number and the focus, and the last o
   assert.equal(tiers(form).length, count - 1);
   assert.equal(tiers(form)[0], second);
   assert.equal(readForm(form)["tiers.0.width"], width);
-  assert.equal(document.activeElement, one(":scope > summary", second));
+  assert.equal(document.activeElement?.className, "pb-put-back");
+  assert.match(one(".pb-removed", form).textContent, /^Tier 1 removed/);
   checkNames(form);
   const least = Number(one(':scope > [data-group="tiers"]', form).dataset.minimum);
   while (tiers(form).length > least) pressGroupButton(form, button(tiers(form)[0], ".pb-remove"));
   if (least) assert.equal(button(tiers(form)[0], ".pb-remove").disabled, true);
+});
+
+test("what was removed comes back to its place with all that was in it, whatever was done since", () => {
+  const form = showForm(WHOLE);
+  renumber(form);
+  const before = readForm(form);
+  pressGroupButton(form, button(rowsOf(tiers(form)[0])[1], ".pb-remove"));
+  const tip = one('[data-name="tiers.1.width"]', form);
+  tip.value = "21 cm";
+  assert.equal(pressGroupButton(form, one(".pb-put-back", form)), true);
+  assert.deepEqual(readForm(form), { ...before, "tiers.1.width": "21 cm" });
+  assert.equal(all(".pb-removed", form).length, 0);
+  checkNames(form);
 });
 
 test("another button is nobody's business here", () => {

@@ -1,4 +1,4 @@
-// What a reader typed, kept on the device, in links and in files.
+// A reader's choices for the whole site, links and files.
 
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
@@ -13,7 +13,7 @@ const full = new Proxy({}, { get() { throw new Error("QuotaExceededError"); } })
 
 beforeEach(() => {
   globalThis.localStorage = storage;
-  for (const key of saved.names("")) saved.forget(key);
+  for (const key of ["form:x", "form:y", "order:Birthday"]) saved.forget(key);
   storage.clear();
 });
 
@@ -37,23 +37,8 @@ test("without storage it lasts as long as the page, and says so", () => {
   globalThis.localStorage = full;
   assert.equal(saved.keep("order:Birthday", "{}"), false);
   assert.equal(saved.recall("order:Birthday"), "{}");
-  assert.deepEqual(saved.names("order:"), ["Birthday"]);
   saved.forget("order:Birthday");
   assert.equal(saved.recall("order:Birthday"), null);
-  assert.deepEqual(saved.names("order:"), []);
-});
-
-test("names come in alphabetical order, each once, of one heading only", () => {
-  for (const key of ["order:walnut", "order:Apricot", "form:x", "order:éclair"]) saved.keep(key, "{}");
-  storage.setItem("piping-bench:order:later", "{}");
-  storage.setItem("piping-bench:order:sooner", "{}");
-  storage.setItem("another-site:order:no", "{}");
-  assert.deepEqual(saved.names("order:"), ["Apricot", "éclair", "later", "sooner", "walnut"]);
-});
-
-test("kept texts are read, and nothing else", () => {
-  assert.deepEqual(saved.readTexts('{"side": "8 in", "count": 3, "none": null}'), { side: "8 in" });
-  for (const text of [null, "", "{", "7", "null", '"text"']) assert.equal(saved.readTexts(text), null);
 });
 
 const TYPED = { "tiers.0.rows.1.tip": "petal 11 mm", note: 'a & b = "c" #1 100 %', empty: "", name: "Crème brûlée 🎂" };
@@ -83,6 +68,25 @@ test("a packed text is unpacked again, and fits into an address", async () => {
     assert.equal(await saved.unpackedText(link), text);
   }
   assert.ok((await saved.packed("swag ".repeat(2000))).length < 200);
+});
+
+test("what this page chose is asked before what is stored, until another tab chooses", () => {
+  storage.setItem("piping-bench:form:x", "older");
+  globalThis.localStorage = full;
+  saved.keep("form:x", "newer");
+  globalThis.localStorage = storage;
+  assert.equal(saved.recall("form:x"), "newer");
+  const told = new Event("storage");
+  Object.defineProperty(told, "key", { value: "piping-bench:form:x" });
+  dispatchEvent(told);
+  assert.equal(saved.recall("form:x"), "older");
+});
+
+test("a small link that unpacks to a great text is refused before it is all there", async () => {
+  const bomb = await saved.packed("a.".repeat(20_000_000));
+  assert.ok(bomb.length < 60_000);
+  await assert.rejects(saved.unpackedText(bomb), RangeError);
+  await assert.rejects(saved.unpackedText("A".repeat(2_000_000)), RangeError);
 });
 
 test("a packed text that is broken is refused", async () => {

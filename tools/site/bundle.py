@@ -12,8 +12,10 @@ import shutil
 from pathlib import Path
 
 from tools.build.environment import esbuild
+from tools.build.paths import NPM
 
 SCRIPTS = ("handbook.js", "worker.js", "inflate.js")  # one for the page, one for each worker
+LIBRARIES = {"idb": NPM / "node_modules" / "idb"}  # what our scripts import from npm
 SHEET = "handbook-all.css"
 SHEET_LINK = re.compile(r'<link rel="stylesheet" href="((?:\.\./)*|\./|/)(assets/[^"]+\.css)">\s*')
 
@@ -22,7 +24,13 @@ def join_scripts(site: Path) -> None:
     """Bundle assets/js into three scripts."""
     folder = site / "assets" / "js"
     whole = folder.with_name("js.whole")
-    esbuild("--bundle", "--format=esm", f"--outdir={whole}", *(folder / name for name in SCRIPTS))
+    esbuild(
+        "--bundle",
+        "--format=esm",
+        f"--outdir={whole}",
+        *(f"--alias:{name}={path}" for name, path in LIBRARIES.items()),
+        *(folder / name for name in SCRIPTS),
+    )
     shutil.rmtree(folder)
     whole.rename(folder)
 

@@ -20,11 +20,12 @@ from calc.units import a_or_an
 DECIMAL = {"number", "percent", "money"}
 MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
-
-SHUT = (
+NOT_RUNNING = (
     "This is the page’s example, worked out. Its fields are shut, because the script that works out your own numbers does not run here. "
     "Turn on JavaScript for this site, or let its scripts through what blocks them, and load the page again."
 )
+
+EXAMPLE = "the page’s example"
 
 Attribute = str | bool | None
 Attributes = Mapping[str, Attribute]
@@ -230,11 +231,12 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
     writing = Form(calculator, {**values, **(answer.fields or {})}, form)
     fields = writing.level(form_inputs(calculator), calculator.groups, "")
     submit = element("button", {"type": "button", "class": "pb-primary pb-submit"}, "Work it out")
+    steps = [element("button", {"type": "button", "class": f"pb-{name.lower()}", "aria-disabled": "true"}, name) for name in ("Undo", "Redo")]
     whole = element(
         "fieldset",
         {"class": "pb-form", "id": f"{form}--form", "disabled": True, "aria-labelledby": f"{form}--title", "data-flows": writing.flows},
         *fields,
-        submit,
+        element("div", {"class": "pb-form-end"}, submit, *steps),
         *writing.lists(),
     )
     has_record = answer.record is not None
@@ -257,7 +259,7 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
             "aria-labelledby": f"{form}--title",
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
-        element("p", {"class": "pb-shut"}, SHUT),
+        element("p", {"class": "pb-shut"}, NOT_RUNNING),
         element("div", {"class": "pb-notice"}),  # waiting.js lays its words over the calculator here, so that nothing moves
         tools if has_record else None,
         element("div", {"class": "pb-summary", "id": f"{form}--summary", "tabindex": "-1", "hidden": True}),
@@ -295,31 +297,38 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
     if calculator.draw_sheet is not None:
         sizes = [element("option", {"value": size}, size) for size in ("A4", "Letter")]
         paper = element("label", {}, "Paper", element("select", {"class": "pb-paper"}, *sizes))
-    undo = element("button", {"type": "button", "class": "pb-undo", "hidden": True}, "Undo")
-    said = [element("p", {"class": "pb-status", "role": "status"}), undo]
+    status = element("p", {"class": "pb-status", "role": "status"})
+    kept = element(
+        "label",
+        {"hidden": not has_record},
+        "Kept here",
+        element("select", {"class": "pb-kept"}, element("option", {"value": ""}, EXAMPLE.capitalize())),
+    )
     if not has_record:
-        others = [button("pb-copy", "Copy link"), button("pb-reset", "Back to the page’s example")]
-        return element("div", {"class": "pb-tools"}, units, paper, *others, *said)
-    name = {"type": "text", "class": "pb-name", "autocomplete": "off", "enterkeyhint": "done"}
+        return element(
+            "div", {"class": "pb-tools"}, units, paper, button("pb-copy", "Copy link"), button("pb-reset", f"Back to {EXAMPLE}"), kept, status
+        )
     file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": ".toml,text/plain", "hidden": True, "aria-label": "Open a file"}
-    keeping = element(
-        "div",
-        {"class": "pb-keeping"},
-        element("label", {}, "Keep as", element("input", name)),
-        button("pb-save pb-keep", "Keep on this device"),
-        button("pb-save pb-export", "Save as a file"),
-        button("pb-copy", "Copy link"),
-        button("pb-print", "Print all of it"),
-    )
-    opening = element(
-        "div",
-        {"class": "pb-keeping"},
-        element("label", {}, "Kept here", element("select", {"class": "pb-kept"}, element("option", {"value": ""}, "Nothing yet"))),
-        button("pb-remove pb-forget", "Forget it"),
-        button("pb-open pb-import", "Open a file"),
-        element("input", file),
-        button("pb-another", "Begin another order"),
-        button("pb-reset", "Back to the page’s example"),
-    )
-    kept = element("details", {"class": "pb-more pb-kept-orders"}, element("summary", {}, "Keep, open, send, print"), keeping, opening)
-    return element("div", {"class": "pb-tools"}, units, paper, kept, *said)
+    parts = {
+        "Your orders": [
+            kept,
+            button("pb-another", "Begin another order"),
+            button("pb-save pb-keep", "Keep a copy"),
+            button("pb-reset", f"Back to {EXAMPLE}"),
+        ],
+        "Out and in": [
+            button("pb-save pb-export", "Save as a file"),
+            button("pb-open pb-import", "Open a file"),
+            element("input", file),
+            button("pb-copy", "Copy link"),
+            button("pb-print", "Print all of it"),
+        ],
+        "Off this device": [button("pb-remove pb-forget", "Remove this order")],
+    }
+    keeping = [
+        element("div", {"class": "pb-keeping", "role": "group", "aria-label": title}, element("p", {"class": "pb-keeping-title"}, title), *inside)
+        for title, inside in parts.items()
+    ]
+    fold = element("details", {"class": "pb-more pb-kept-orders"}, element("summary", {}, "Your orders: keep, open, send, print"), *keeping)
+    back = element("button", {"type": "button", "class": "pb-back", "hidden": True}, "Bring it back")
+    return element("div", {"class": "pb-tools"}, units, paper, fold, status, back)

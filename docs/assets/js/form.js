@@ -87,6 +87,7 @@ export function fillForm(form, values) {
       copiesOf(group).forEach((copy, index) => fit(copy, `${prefix}${index}.`));
     }
   };
+  for (const line of form.querySelectorAll(".pb-removed")) line.remove();
   fit(form, "");
   renumber(form);
   for (const control of controls(form)) {
@@ -147,7 +148,7 @@ function groupsOf(level) {
 /** @param {HTMLElement} group @returns {HTMLElement[]} */
 function copiesOf(group) {
   const place = /** @type {HTMLElement} */ (group.querySelector(":scope > .pb-copies"));
-  return /** @type {HTMLElement[]} */ ([...place.children]);
+  return /** @type {HTMLElement[]} */ ([...place.children].filter((child) => child.matches(".pb-group")));
 }
 
 /** @param {HTMLElement} group @returns {HTMLElement} */
@@ -259,13 +260,41 @@ function nameCopy(group, copy, index, count) {
   }
 }
 
+/** @type {WeakMap<Element, HTMLElement>} */
+const removed = new WeakMap();
+
+/** Take one of a group away, and leave a line in its place that brings it back. @param {HTMLElement} form @param {HTMLElement} copy */
+function remove(form, copy) {
+  const title = copy.querySelector(":scope > summary > .pb-count")?.textContent ?? "";
+  const button = element("button", { type: "button", class: "pb-put-back", "aria-label": `Undo: bring ${title} back` }, "Undo");
+  const line = element("p", { class: "pb-removed", role: "status" }, `${title} removed. `, button);
+  removed.set(line, copy);
+  copy.replaceWith(line);
+  renumber(form);
+  button.focus();
+}
+
+/** @param {HTMLElement} form @param {HTMLElement} group @param {HTMLElement} button */
+function putBack(form, group, button) {
+  const line = /** @type {HTMLElement} */ (button.closest(".pb-removed"));
+  const copy = removed.get(line);
+  if (!copy || copiesOf(group).length >= Number(group.dataset.maximum)) return;
+  line.replaceWith(copy);
+  renumber(form);
+  copy.querySelector("summary")?.focus();
+}
+
 /**
  * Act on a press of one of the group buttons. Gives back whether it was one.
  * @param {HTMLElement} form @param {HTMLElement} button
  */
 export function pressGroupButton(form, button) {
   const group = /** @type {HTMLElement | null} */ (button.closest(".pb-items"));
-  if (!group || !button.matches(".pb-add, .pb-again, .pb-move, .pb-remove")) return false;
+  if (!group || !button.matches(".pb-add, .pb-again, .pb-move, .pb-remove, .pb-put-back")) return false;
+  if (button.matches(".pb-put-back")) {
+    putBack(form, group, button);
+    return true;
+  }
   const copy = /** @type {HTMLElement} */ (button.closest(".pb-group"));
   if (button.matches(".pb-add, .pb-again")) {
     const fresh = button.matches(".pb-add") ? addFresh(group) : addAgain(group, copy);
@@ -275,13 +304,11 @@ export function pressGroupButton(form, button) {
     return true;
   }
   if (button.matches(".pb-remove")) {
-    const next = copy.nextElementSibling ?? copy.previousElementSibling;
-    copy.remove();
-    renumber(form);
-    /** @type {HTMLElement | null} */ (next?.querySelector(":scope > summary") ?? group.querySelector(":scope > .pb-add"))?.focus();
+    remove(form, copy);
   } else {
     const up = button.dataset.direction === "up";
-    const other = up ? copy.previousElementSibling : copy.nextElementSibling;
+    const all = copiesOf(group);
+    const other = all[all.indexOf(copy) + (up ? -1 : 1)];
     if (up) other?.before(copy);
     else other?.after(copy);
     renumber(form);

@@ -2,12 +2,13 @@
 
 import { client, NoAnswer } from "./client.js";
 import { focusField, pressEnter } from "./flow.js";
-import { begunAnew, controls, fillForm, knownNames, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { controls, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { emptyLines, showLines, takeChoice, tell } from "./gist.js";
+import { Keeping } from "./keeping.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
 import { adviceOn } from "./renewed.js";
-import { forget, handOver, keep, linkOf, names, packed, readLink, readTexts, recall, unpackedText } from "./saved.js";
+import { handOver, keep, recall } from "./saved.js";
 
 /** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
 
@@ -36,18 +37,15 @@ export class Panel {
   /** @type {HTMLElement} */ #status;
   /** @type {Build} */ #build;
   #slug;
-  #name; // of this calculator on its page, in links
-  #key; // under which what is typed is kept
   /** @type {Record<string, string>} */ #example;
   /** @type {string} */ #builtUnits;
-  /** @type {Record<string, string> | null} */ #before = null; // what stood in the form before all of it was replaced
+  /** @type {Keeping} */ #keeping;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Problem[]} */ #problems = [];
   #asked = ""; // the texts that the answer on the page belongs to
   #isQuiet = false; // the answer is not read out
   #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
-  #question = ""; // what a second press would do
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
   #again = false;
@@ -68,21 +66,38 @@ export class Panel {
     this.#status = find(".pb-tools > .pb-status");
     this.#slug = root.dataset.calculator ?? "";
     this.#build = JSON.parse(root.dataset.build ?? "{}");
-    this.#name = root.dataset.key ?? "";
-    this.#key = `typed:${location.pathname}:${this.#name}`;
     this.#example = readExample(this.#form);
     this.#form.disabled = false;
     document.documentElement.dataset.forms = "open";
     this.#builtUnits = this.#units();
     this.#asked = JSON.stringify({ ...this.#example, units: this.#builtUnits });
     renumber(this.#form);
-    this.#restore();
+    const units = recall("units");
+    if (units === "metric" || units === "us") this.#setUnits(units);
+    this.#showPaper();
+    this.#keeping = new Keeping(root, this.#form, this.#example, {
+      say: (text) => this.#tell(text),
+      refresh: () => this.#refresh(),
+      opened: () => this.#onState(),
+      start: () => this.start(),
+      units: () => this.#units(),
+      setUnits: (units) => {
+        this.#setUnits(units);
+        this.#changed();
+      },
+      showProblems: (problems, summary) => {
+        this.#problems = problems;
+        if (summary) this.#showErrorSummary();
+        else this.#showProblemsNow();
+      },
+      fail: (message, details) => this.#fail(message, details),
+    });
     this.#listen();
     this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
     root.dataset.live = ""; // last: what fails before leaves the form shut, with the reason beside it
     this.#onState();
-    this.#changed();
+    this.#keeping.begin();
   }
 
   get isOnPage() {
@@ -99,40 +114,9 @@ export class Panel {
   leave() {
     client.removeEventListener("state", this.#onState);
     removeEventListener(CHOSEN, this.#onChosen);
-    removeEventListener("hashchange", this.#onLink);
+    this.#keeping.leave();
     this.#unwatch();
   }
-
-  // ---- what was typed before -------------------------------------------------------------------------------------------
-
-  #restore() {
-    const kept = readTexts(recall(this.#key));
-    const now = readForm(this.#form);
-    const early = Object.fromEntries(Object.entries(now).filter(([name, text]) => text !== this.#example[name])); // typed before the script came
-    if (kept) fillForm(this.#form, { ...kept, ...early });
-    if (Object.keys(early).length) keep(this.#key, JSON.stringify(readForm(this.#form)));
-    const units = recall("units");
-    if (units === "metric" || units === "us") this.#setUnits(units);
-    this.#showPaper();
-    this.#showKept();
-    this.#onLink();
-  }
-
-  #onLink = () => {
-    const linked = readLink(location.hash, this.#name);
-    if (!linked) return;
-    const { units, order, ...values } = linked;
-    if (units === "metric" || units === "us") this.#setUnits(units);
-    if (order !== undefined) {
-      unpackedText(order).then(
-        (text) => this.#openRecord(text, "the link"),
-        () => this.#tell("The link is not whole, so nothing was changed. Ask for it to be sent again."),
-      );
-      return;
-    }
-    this.#replace({ ...readForm(this.#form), ...values });
-    this.#typed();
-  };
 
   // ---- listening ---------------------------------------------------------------------------------------------------------
 
@@ -142,7 +126,7 @@ export class Panel {
       form.addEventListener(kind, (event) => {
         takeChoice(event.target);
         if (client.state !== "ready") emptyLines(event.target);
-        this.#typed();
+        this.#typed(event.target);
       });
     }
     form.addEventListener("keydown", (event) => {
@@ -170,12 +154,6 @@ export class Panel {
       dispatchEvent(new CustomEvent(CHOSEN));
     });
     addEventListener(CHOSEN, this.#onChosen);
-    addEventListener("hashchange", this.#onLink);
-    this.#root.querySelector(".pb-kept")?.addEventListener("change", () => this.#openKept());
-    this.#root.querySelector(".pb-file")?.addEventListener("change", () => this.#openFile());
-    this.#root.querySelector(".pb-name")?.addEventListener("keydown", (event) => {
-      if (/** @type {KeyboardEvent} */ (event).key === "Enter") this.#keepRecord();
-    });
     this.#root.querySelector(".pb-paper")?.addEventListener("change", (event) => {
       keep("paper", /** @type {HTMLSelectElement} */ (event.target).value);
       dispatchEvent(new CustomEvent(CHOSEN));
@@ -184,21 +162,14 @@ export class Panel {
 
   /** @param {HTMLElement} button */
   #press(button) {
-    if (pressGroupButton(this.#form, button)) this.#typed();
+    if (pressGroupButton(this.#form, button)) this.#typed(button);
     else if (button.matches(".pb-submit")) this.#workOut();
     else if (button.matches(".pb-reload")) location.reload();
     else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
-    else if (button.matches(".pb-copy")) this.#copyLink(button);
-    else if (button.matches(".pb-reset")) this.#reset();
-    else if (button.matches(".pb-another")) this.#beginAnother();
-    else if (button.matches(".pb-undo")) this.#undo();
+    else if (this.#keeping.press(button)) return;
     else if (button.matches(".pb-print")) this.#print(button.dataset.prints ?? "");
     else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
     else if (button.dataset.file) this.#make(button, button.dataset.file);
-    else if (button.matches(".pb-keep")) this.#keepRecord();
-    else if (button.matches(".pb-forget")) this.#forgetRecord();
-    else if (button.matches(".pb-export")) this.#exportRecord();
-    else if (button.matches(".pb-import")) /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-file")).click();
   }
 
   // ---- units -------------------------------------------------------------------------------------------------------------
@@ -231,14 +202,21 @@ export class Panel {
     return { ...readForm(this.#form), units: this.#units() };
   }
 
-  #typed() {
+  /** @param {EventTarget | null} source the field or button of a change */
+  #typed(source) {
     this.#isTold = false;
     this.start();
     const typed = readForm(this.#form);
     this.#changed({ ...typed, units: this.#units() }); // first of all, so that Python works while the rest is done here
+    this.#keeping.typed(typed, source);
     tell(this.#form);
-    this.#nameIt();
-    keep(this.#key, JSON.stringify(typed));
+  }
+
+  /** The form was filled anew. */
+  #refresh() {
+    this.#isTold = false;
+    if (this.#keeping.isOpen) this.start();
+    this.#changed();
   }
 
   /** The reader asks for the answer: what is to be put right is said at once. */
@@ -259,7 +237,7 @@ export class Panel {
       return;
     }
     if (!isOld && !this.#problems.length && client.state !== "failed") delete this.#answerPlace.dataset.stale;
-    if (client.state !== "ready") return;
+    if (client.state !== "ready" || !this.#keeping.isOpen) return;
     if (isOld && texts !== this.#broken) this.#ask(inputs);
     else this.#state("ready");
     if (!isOld && this.#wantsSummary) this.#showErrorSummary();
@@ -326,6 +304,8 @@ export class Panel {
     if (client.state === "starting") {
       this.#state("starting");
       this.#mention(WORDS.starting);
+    } else if (client.state === "ready" && !this.#keeping.isOpen) {
+      this.#state("starting"); // what was kept is not in the form yet
     } else if (client.state === "ready") {
       this.#state("ready");
       if (this.#status.textContent === WORDS.starting) this.#mention("");
@@ -462,196 +442,7 @@ export class Panel {
     return failure;
   }
 
-  // ---- taking it out and back ------------------------------------------------------------------------------------------------
-
-  /** Replace all that stands in the form, so that it can be undone. @param {Record<string, string>} values */
-  #replace(values) {
-    const before = readForm(this.#form);
-    fillForm(this.#form, values);
-    if (JSON.stringify(readForm(this.#form)) === JSON.stringify(before)) return;
-    this.#before = before;
-    const button = /** @type {HTMLElement} */ (this.#root.querySelector(".pb-undo"));
-    button.hidden = false;
-  }
-
-  #undo() {
-    if (!this.#before) return;
-    this.#replace(this.#before);
-    this.#typed();
-    this.#tell("What stood here before is back. Undo again to change to and fro.");
-  }
-
-  #beginAnother() {
-    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
-    this.#replace(begunAnew(this.#form));
-    this.#typed();
-    const first = controls(this.#form)[0];
-    if (first) focusField(first);
-    this.#tell("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. Undo brings the other one back.");
-  }
-
-  #reset() {
-    forget(this.#key);
-    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
-    this.#replace(this.#example);
-    this.#changed();
-    this.#tell("The page’s example is back. Undo brings back what you typed.");
-  }
-
-  /** @param {HTMLElement} button */
-  async #copyLink(button) {
-    const values = this.#inputs();
-    const record = this.#root.hasAttribute("data-record") ? await this.#recordNow() : null;
-    const carried = record === null ? values : { order: await packed(record), units: values.units };
-    const address = location.origin + location.pathname + linkOf(this.#name, carried);
-    history.replaceState(history.state, "", address);
-    try {
-      await navigator.clipboard.writeText(address);
-      this.#tell("The link is copied. It carries all that you typed.");
-    } catch {
-      this.#tell("The link stands in the address bar. It carries all that you typed.");
-    }
-    button.focus();
-  }
-
-  /** The text of what stands in the form, mistakes and all; null, and said, where Python does not run. */
-  async #recordNow() {
-    if (client.state === "idle") this.start();
-    try {
-      const answer = await client.compute(this.#slug, this.#inputs());
-      if (typeof answer.record === "string") {
-        this.#problems = answer.problems;
-        this.#showProblemsNow();
-        return answer.record;
-      }
-      this.#tell("The order could not be written out. What you typed is kept on this page.");
-    } catch {
-      this.#tell("The calculator does not run, so nothing was saved. What you typed is kept on this page.");
-    }
-    return null;
-  }
-
-  /** What is still to be put right in what was saved, in words. */
-  #leftToDo() {
-    const count = this.#problems.length;
-    return count ? ` ${count === 1 ? "One thing in it is" : `${count} things in it are`} still to be put right.` : "";
-  }
-
-  async #exportRecord() {
-    const record = await this.#recordNow();
-    if (record === null) return;
-    const name = `${this.#recordName(record)}.toml`;
-    handOver(name, record, "text/plain");
-    this.#tell(`${name} is saved with your downloads.${this.#leftToDo()}`);
-  }
-
-  /** @param {string} record */
-  #recordName(record) {
-    return (nameIn(record) || this.#slug).replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").toLowerCase().slice(0, 60) || this.#slug;
-  }
-
-  /** Offer the order's own name to save it under, until the reader writes another. */
-  #nameIt() {
-    const field = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(".pb-name"));
-    const name = /** @type {HTMLInputElement | null} */ (this.#form.querySelector('[data-name="name"]'));
-    if (!field || !name || document.activeElement === field) return;
-    if (field.value === "" || field.value === field.dataset.offered) field.value = name.value.slice(0, 80);
-    field.dataset.offered = name.value.slice(0, 80);
-  }
-
-  async #keepRecord() {
-    const record = await this.#recordNow();
-    if (record === null) return;
-    const field = /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-name"));
-    const name = field.value.trim() || nameIn(record) || this.#slug;
-    field.value = name;
-    const key = `${this.#slug}:${name}`;
-    const there = recall(key);
-    if (there !== null && there !== record && !this.#isSure(key, `${name} is kept already, otherwise. Press again to put this in its place, or change the name.`)) return;
-    const isKept = keep(key, record);
-    this.#showKept(name);
-    this.#tell(
-      isKept
-        ? `${name} is kept on this device.${this.#leftToDo()} Save it as a file too: a browser may clear what it keeps.`
-        : `${name} lasts only as long as this page: the browser keeps nothing here. Save it as a file.`,
-    );
-  }
-
-  #forgetRecord() {
-    const name = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept")).value;
-    if (!name) {
-      this.#tell("Choose what to forget first.");
-    } else if (this.#isSure(`forget ${name}`, `Press again to forget ${name}. It is then gone from this device.`)) {
-      forget(`${this.#slug}:${name}`);
-      this.#showKept();
-      this.#tell(`${name} is forgotten. What stands in the form stays.`);
-    }
-  }
-
-  /**
-   * Whether the reader has pressed twice for the same thing; the first press says what the second will do.
-   * @param {string} what @param {string} question
-   */
-  #isSure(what, question) {
-    const isSecond = this.#question === what;
-    this.#question = isSecond ? "" : what;
-    if (!isSecond) this.#tell(question);
-    return isSecond;
-  }
-
-  /** @param {string} [chosen] */
-  #showKept(chosen = "") {
-    this.#nameIt();
-    const select = /** @type {HTMLSelectElement | null} */ (this.#root.querySelector(".pb-kept"));
-    if (!select) return;
-    const kept = names(`${this.#slug}:`);
-    select.replaceChildren(new Option(kept.length ? "Choose one to open" : "Nothing yet", ""), ...kept.map((name) => new Option(name, name)));
-    select.value = chosen;
-  }
-
-  #openKept() {
-    const name = /** @type {HTMLSelectElement} */ (this.#root.querySelector(".pb-kept")).value;
-    const record = name ? recall(`${this.#slug}:${name}`) : null;
-    if (record === null) return;
-    /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-name")).value = name;
-    this.#openRecord(record, name);
-  }
-
-  async #openFile() {
-    const input = /** @type {HTMLInputElement} */ (this.#root.querySelector(".pb-file"));
-    const file = input.files?.[0];
-    if (!file) return;
-    if (file.size > 200_000) this.#tell(`${file.name} is too large to be an order. Choose the file that was saved here.`);
-    else await this.#openRecord(await file.text(), file.name);
-    input.value = "";
-  }
-
-  /**
-   * Fill the form from the text of an order, if it can be read; what stands in the form stays when it cannot.
-   * @param {string} record @param {string} from
-   */
-  async #openRecord(record, from) {
-    this.start();
-    try {
-      const answer = await client.compute(this.#slug, { order: record, units: this.#units() });
-      const held = Object.keys(answer.fields ?? {});
-      const known = knownNames(this.#form, held);
-      const unreadable = answer.problems.find((problem) => problem.input === "order");
-      if (answer.fields && known.length && !unreadable) {
-        this.#replace(answer.fields);
-        this.#typed();
-        this.#problems = answer.problems;
-        if (answer.problems.length) this.#showErrorSummary();
-        const strange = held.filter((name) => !known.includes(name));
-        this.#tell(`Opened ${from}.${this.#leftToDo()}${strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : ""}`);
-      } else {
-        const message = unreadable?.message ?? "There is no order in it. Choose a file that was saved here.";
-        this.#tell(`${from} was not opened, and nothing was changed: ${message}`);
-      }
-    } catch (error) {
-      this.#fail(`${from} was not opened, and nothing was changed.`, String(error));
-    }
-  }
+  // ---- taking it out ---------------------------------------------------------------------------------------------------------
 
   /** Print one part of the answer by itself, or all of it. @param {string} part */
   #print(part) {
@@ -697,11 +488,6 @@ export class Panel {
 /** When the browser has nothing else to do. @returns {Promise<void>} */
 function idle() {
   return new Promise((done) => (window.requestIdleCallback ?? setTimeout)(() => done())); // WebKit has no such callback
-}
-
-/** What an order calls itself, as far as it can be told without reading all of it. @param {string} record */
-function nameIn(record) {
-  return /^\s*(?:name|title)\s*=\s*"([^"]+)"/m.exec(record)?.[1]?.trim() ?? "";
 }
 
 /** Whether a form has anything in it to compute from. @param {HTMLElement} root */

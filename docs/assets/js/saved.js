@@ -1,17 +1,22 @@
-// What a reader typed, kept on the device: the forms as they stand, named orders, links and files. Storage may be missing
-// (a private window) or full: everything here then still works for as long as the page is open, and says so when asked to keep.
+// A reader's choices for the whole site, and what goes out and comes in: links and files. What a reader makes is in store.js. Storage may be
+// missing (a private window) or full: a choice then holds for as long as the page is open.
 
 const PREFIX = "piping-bench:";
+const LONGEST_TEXT = 1_000_000; // bytes of an order as text
+const MOST_PAIRS = 2000; // texts in a link to a calculator
 
 /** @type {Map<string, string>} */
 const memory = new Map();
+addEventListener("storage", (event) => memory.delete((event.key ?? "").slice(PREFIX.length))); // another tab chose otherwise
 
 /** @param {string} key @returns {string | null} */
 export function recall(key) {
+  const chosen = memory.get(key); // in this page, so it is the newest
+  if (chosen !== undefined) return chosen;
   try {
-    return localStorage.getItem(PREFIX + key) ?? memory.get(key) ?? null;
+    return localStorage.getItem(PREFIX + key);
   } catch {
-    return memory.get(key) ?? null;
+    return null;
   }
 }
 
@@ -36,32 +41,6 @@ export function forget(key) {
   }
 }
 
-/** The names under a heading of keys, in alphabetical order. @param {string} heading @returns {string[]} */
-export function names(heading) {
-  const found = new Set([...memory.keys()].filter((key) => key.startsWith(heading)));
-  try {
-    for (let i = 0; i < localStorage.length; i += 1) {
-      const key = localStorage.key(i);
-      if (key?.startsWith(PREFIX + heading)) found.add(key.slice(PREFIX.length));
-    }
-  } catch {
-    // no storage
-  }
-  return [...found].map((key) => key.slice(heading.length)).sort((a, b) => a.localeCompare(b));
-}
-
-/** @param {string | null} text @returns {Record<string, string> | null} */
-export function readTexts(text) {
-  if (text === null) return null;
-  try {
-    const read = JSON.parse(text);
-    if (typeof read !== "object" || read === null) return null;
-    return Object.fromEntries(Object.entries(read).filter(([, value]) => typeof value === "string"));
-  } catch {
-    return null;
-  }
-}
-
 // ---- links: everything stands after the #, which browsers never send ------------------------------------------------------
 
 /** The part after the # that carries what was typed. @param {string} id @param {Record<string, string>} values */
@@ -75,7 +54,7 @@ export function readLink(fragment, id) {
   if (!fragment.startsWith(`#${id}:`)) return null;
   /** @type {Record<string, string>} */
   const values = {};
-  for (const pair of fragment.slice(id.length + 2).split("&")) {
+  for (const pair of fragment.slice(id.length + 2, LONGEST_TEXT).split("&", MOST_PAIRS)) {
     const at = pair.indexOf("=");
     if (at < 1) continue;
     try {
@@ -96,12 +75,27 @@ export async function packed(text) {
   return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
 }
 
-/** The text that `packed` packed. @param {string} link @returns {Promise<string>} */
+/**
+ * The text that `packed` packed. A link can be made that unpacks to a thousand times its length, so it is counted while it is unpacked.
+ * @param {string} link @returns {Promise<string>}
+ */
 export async function unpackedText(link) {
+  if (link.length > LONGEST_TEXT) throw new RangeError("the link is too long");
   const binary = atob(link.replaceAll("-", "+").replaceAll("_", "/"));
   const bytes = Uint8Array.from(binary, (letter) => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  return await new Response(stream).text();
+  const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).getReader();
+  const decoder = new TextDecoder();
+  let text = "";
+  let length = 0;
+  for (let part = await reader.read(); !part.done; part = await reader.read()) {
+    length += part.value.length;
+    if (length > LONGEST_TEXT) {
+      await reader.cancel();
+      throw new RangeError("the link unpacks to more than an order can be");
+    }
+    text += decoder.decode(part.value, { stream: true });
+  }
+  return text + decoder.decode();
 }
 
 // ---- files -------------------------------------------------------------------------------------------------------------------

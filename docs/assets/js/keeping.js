@@ -1,0 +1,469 @@
+// What a reader made with one calculator: which record its form shows, undo and redo, the list of what is kept, links and files.
+
+import { client } from "./client.js";
+import { focusField } from "./flow.js";
+import { begunAnew, controls, fillForm, knownNames, nameOf, readForm } from "./form.js";
+import { placeOf, titleOf } from "./records.js";
+import { element } from "./render.js";
+import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
+import { difference } from "./steps.js";
+import { store } from "./store.js";
+
+/** @import { Problem } from "./protocol.js" */
+/** @import { Values } from "./steps.js" */
+/** @import { OpenRecord } from "./store.js" */
+
+/**
+ * What the calculator does for it.
+ * @typedef {{
+ *   say: (text: string) => void,
+ *   refresh: () => void,
+ *   opened: () => void,
+ *   start: () => void,
+ *   units: () => string,
+ *   setUnits: (units: string) => void,
+ *   showProblems: (problems: Problem[], summary?: boolean) => void,
+ *   fail: (message: string, details: string) => void,
+ * }} Page
+ * `refresh` after the form was filled, `opened` once what was kept is in the form, `fail` for a fault of ours.
+ */
+
+const LARGEST_FILE = 200_000; // bytes
+const WHEN = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+
+const TROUBLE = {
+  full: "This browser has no room left. What you type lasts only as long as this page is open.",
+  denied: "This browser keeps nothing for this site: it may be a private window, or storage may be switched off. What you type lasts only as long as this page is open.",
+};
+
+export class Keeping {
+  /** Whether what was kept is in the form. */
+  isOpen = false;
+  #root;
+  #form;
+  #example;
+  #page;
+  #slug;
+  #name; // of the calculator on its page, in links
+  #place;
+  #isOrder;
+  /** @type {OpenRecord | null} */ #open = null;
+  /** @type {OpenRecord | null} */ #removed = null;
+  /** @type {EventTarget | null} */ #visited = null;
+  #visits = 0;
+
+  /** @param {HTMLElement} root @param {HTMLElement} form @param {Values} example @param {Page} page */
+  constructor(root, form, example, page) {
+    this.#root = root;
+    this.#form = form;
+    this.#example = example;
+    this.#page = page;
+    this.#slug = root.dataset.calculator ?? "";
+    this.#name = root.dataset.key ?? "";
+    this.#isOrder = root.hasAttribute("data-record");
+    this.#place = placeOf(location.pathname, this.#name, this.#isOrder);
+    form.addEventListener("focusin", (event) => {
+      if (event.target !== this.#visited) this.#visits += 1;
+      this.#visited = event.target;
+    });
+    root.addEventListener("keydown", (event) => this.#pressKey(event));
+    this.#find(".pb-kept")?.addEventListener("change", () => this.#openKept());
+    this.#find(".pb-kept")?.addEventListener("pointerdown", () => this.#showList());
+    this.#find(".pb-file")?.addEventListener("change", () => this.#openFile());
+    addEventListener("hashchange", this.#onLink);
+    store.addEventListener("trouble", this.#showTrouble);
+    store.addEventListener("list", this.#showList);
+  }
+
+  /** Put what was kept into the form. What was typed before that stays on top of it. */
+  async begin() {
+    const open = await store.open(this.#place, this.#slug, this.#example);
+    if (!this.#root.isConnected) return;
+    const early = difference(this.#example, readForm(this.#form));
+    const names = Object.keys(early);
+    if (names.every((name) => early[name] !== null && name in open.values)) {
+      if (names.length) open.change(early, "What you typed while the page was loading");
+      this.#use(open);
+    } else {
+      await this.#beginWith(readForm(this.#form)); // a tier or a row was added, removed or typed into that the kept one does not have
+      this.#page.say("What you typed while the page was loading is kept by itself. What stood here before is under “Kept here”.");
+    }
+    this.isOpen = true;
+    this.#page.opened();
+    if (!store.isToldOfTabs) this.#page.say("This browser does not let tabs tell one another: a change made in another tab shows when you come back to this one.");
+    this.#onLink();
+  }
+
+  /** The page was swapped for another. */
+  leave() {
+    removeEventListener("hashchange", this.#onLink);
+    store.removeEventListener("trouble", this.#showTrouble);
+    store.removeEventListener("list", this.#showList);
+    this.#open?.removeEventListener("followed", this.#follow);
+    this.#open?.flush();
+  }
+
+  /** @param {string} selector */
+  #find(selector) {
+    return /** @type {HTMLElement | null} */ (this.#root.querySelector(selector));
+  }
+
+  // ---- changes -------------------------------------------------------------------------------------------------------------
+
+  /**
+   * Something was typed, or a button of a group was pressed.
+   * @param {Values} values what stands in the form now @param {EventTarget | null} source
+   */
+  typed(values, source) {
+    const open = this.#open;
+    if (!open) return; // begin() takes it over
+    const set = difference(open.values, values, (name) => knownNames(this.#form, [name]).length > 0);
+    if (!Object.keys(set).length) return;
+    const field = source instanceof Element ? source.closest(".pb-field") : null;
+    const button = source instanceof HTMLButtonElement ? source : null;
+    if (field) {
+      const what = field.querySelector("label")?.firstChild?.textContent ?? "";
+      this.#change(set, what, `${store.page}:${this.#visits}:${/** @type {HTMLElement} */ (field).dataset.input}`);
+    } else {
+      this.#change(set, button?.getAttribute("aria-label") ?? button?.textContent ?? "");
+    }
+  }
+
+  /** @param {Record<string, string | null>} set @param {string} what @param {string} [visit] */
+  #change(set, what, visit) {
+    this.#open?.change(set, what, visit);
+    this.#showSteps();
+    this.#showTrouble();
+  }
+
+  /**
+   * Act on a press of one of its buttons. Gives back whether it was one.
+   * @param {HTMLElement} button
+   */
+  press(button) {
+    if (button.matches(".pb-undo")) this.#step("undo");
+    else if (button.matches(".pb-redo")) this.#step("redo");
+    else if (button.matches(".pb-copy:not(.pb-copy-details)")) this.#copyLink(button);
+    else if (button.matches(".pb-reset")) this.#backToExample();
+    else if (button.matches(".pb-another")) this.#beginAnother();
+    else if (button.matches(".pb-keep")) this.#keepCopy();
+    else if (button.matches(".pb-forget")) this.#remove();
+    else if (button.matches(".pb-back")) this.#bringBack();
+    else if (button.matches(".pb-export")) this.#saveFile();
+    else if (button.matches(".pb-import")) this.#find(".pb-file")?.click();
+    else return false;
+    return true;
+  }
+
+  /** @param {KeyboardEvent} event */
+  #pressKey(event) {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    const kind = key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : null;
+    if (!kind) return;
+    event.preventDefault(); // the browser's own knows nothing of rows and tiers
+    this.#step(kind);
+  }
+
+  /** @param {"undo" | "redo"} kind */
+  #step(kind) {
+    const step = this.#open?.[kind]();
+    if (!step) {
+      this.#page.say(`There is nothing ${kind === "undo" ? "more to undo" : "to redo"}.`);
+      return;
+    }
+    this.#fill();
+    this.#reveal(Object.keys(step.after));
+    this.#page.say(`${kind === "undo" ? "Undone" : "Done again"}: ${step.what}.`);
+    this.#showTrouble();
+  }
+
+  /** Bring the first field of a change into view, and the focus back into the form where it was lost. @param {string[]} names */
+  #reveal(names) {
+    const control = controls(this.#form).find((each) => names.includes(nameOf(each)));
+    if (control && names.length <= 3) {
+      for (let fold = control.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
+      control.scrollIntoView({ block: "nearest" });
+    }
+    if (document.activeElement === document.body) (control ?? this.#find(".pb-undo"))?.focus({ preventScroll: true });
+  }
+
+  /** Show whether there is something to undo and to redo. */
+  #showSteps() {
+    for (const [selector, isThere] of /** @type {const} */ ([[".pb-undo", this.#open?.canUndo], [".pb-redo", this.#open?.canRedo]])) {
+      this.#find(selector)?.setAttribute("aria-disabled", String(!isThere));
+    }
+  }
+
+  // ---- which record is shown -------------------------------------------------------------------------------------------------
+
+  #follow = () => {
+    this.#fill();
+  };
+
+  /** Show another record. @param {OpenRecord} open */
+  #use(open) {
+    this.#open?.removeEventListener("followed", this.#follow);
+    this.#open = open;
+    open.addEventListener("followed", this.#follow);
+    store.show(open);
+    this.#fill();
+    this.#showList();
+    this.#showTrouble();
+  }
+
+  #fill() {
+    if (!this.#open) return;
+    fillForm(this.#form, this.#open.values);
+    this.#showSteps();
+    this.#page.refresh();
+  }
+
+  /** Begin a record beside the others and show it; one that says the same already is shown instead. @param {Values} values @param {string} [title] */
+  async #beginWith(values, title = "") {
+    const same = (await store.list(this.#place, this.#slug)).find((record) => !record.text && !Object.keys(difference(record.values, values)).length);
+    const there = same && (await store.openById(same.id));
+    if (!this.#root.isConnected) return false; // the theme has put the page in anew, and its calculator takes the link
+    const open = there ?? store.begin(this.#place, this.#slug, values, { title });
+    store.show(open);
+    if (!there) await store.keep(open);
+    if (!this.#root.isConnected) return false;
+    this.#use(open);
+    return true;
+  }
+
+  #showList = async () => {
+    const select = /** @type {HTMLSelectElement | null} */ (this.#find(".pb-kept"));
+    if (!select) return;
+    const records = await store.list(this.#place, this.#slug);
+    const shown = this.#open?.record.id ?? "";
+    const options = records.map((record) => new Option(`${titleOf(record).slice(0, 80)} · ${WHEN.format(record.changed)}`, record.id));
+    if (!records.some((record) => record.id === shown)) options.unshift(new Option("The page’s example", ""));
+    const isSame = options.length === select.options.length && options.every((option, i) => option.text === select.options[i].text && option.value === select.options[i].value);
+    if (!isSame) select.replaceChildren(...options);
+    select.value = records.some((record) => record.id === shown) ? shown : "";
+    const label = select.closest("label");
+    if (label && !this.#isOrder) label.hidden = options.length < 2;
+  };
+
+  async #openKept() {
+    const select = /** @type {HTMLSelectElement} */ (this.#find(".pb-kept"));
+    const open = select.value ? await store.openById(select.value) : null;
+    if (open?.record.text) {
+      const read = await this.#readOrder(open.record.text, titleOf(open.record));
+      if (read) {
+        fillForm(this.#form, read.fields);
+        open.record.values = readForm(this.#form);
+        await open.describe({ text: "" });
+        this.#use(open);
+        this.#sayOpened(titleOf(open.record), read.problems);
+        return;
+      }
+    } else if (open) {
+      this.#use(open);
+      this.#page.say(`Opened ${titleOf(open.record)}.`);
+      return;
+    }
+    this.#showList();
+  }
+
+  async #beginAnother() {
+    await this.#beginWith(begunAnew(this.#form));
+    const first = controls(this.#form)[0];
+    if (first) focusField(first);
+    this.#page.say("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. The other one is under “Kept here”.");
+  }
+
+  async #backToExample() {
+    if (this.#isOrder) {
+      await this.#beginWith({ ...this.#example });
+      this.#page.say("The page’s example is back, beside your orders. They are under “Kept here”.");
+    } else if (this.#open) {
+      this.#change(difference(this.#open.values, this.#example), "Back to the page’s example");
+      this.#fill();
+      this.#page.say("The page’s example is back. Undo brings back what you typed.");
+    }
+  }
+
+  async #keepCopy() {
+    if (!this.#open) return;
+    const title = `${titleOf(this.#open.record)} (copy)`.slice(0, 80);
+    await store.keep(store.begin(this.#place, this.#slug, { ...this.#open.values }, { title }));
+    this.#showList();
+    this.#page.say(
+      store.trouble
+        ? `${title} lasts only as long as this page: the browser keeps nothing here. Save it as a file.`
+        : `${title} is kept on this device as it stands. Save it as a file too: a browser may clear what it keeps.`,
+    );
+  }
+
+  async #remove() {
+    const open = this.#open;
+    if (!open?.record.revision) {
+      this.#page.say("This is the page’s example; there is nothing of yours to remove.");
+      return;
+    }
+    await open.describe({ removed: Date.now() });
+    this.#removed = open;
+    const [next] = await store.list(this.#place, this.#slug);
+    const other = next && !next.text ? await store.openById(next.id) : null;
+    this.#use(other ?? store.begin(this.#place, this.#slug, { ...this.#example }));
+    const back = this.#find(".pb-back");
+    if (back) back.hidden = false;
+    this.#page.say(`${titleOf(open.record)} is removed from this device. Until you leave this page it can be brought back.`);
+  }
+
+  async #bringBack() {
+    const open = this.#removed;
+    const back = this.#find(".pb-back");
+    if (back) back.hidden = true;
+    if (!open) return;
+    await open.describe({ removed: 0 });
+    this.#use(open);
+    this.#page.say(`${titleOf(open.record)} is back.`);
+  }
+
+  /** Say at the form that nothing can be kept, and offer another way. */
+  #showTrouble = () => {
+    let box = this.#find(".pb-trouble");
+    const isLost = store.trouble && this.#open && !this.#open.isWritten;
+    if (!isLost) {
+      box?.remove();
+    } else if (!box || box.dataset.trouble !== store.trouble) {
+      box?.remove();
+      const [kind, text] = this.#isOrder ? ["pb-save pb-export", "Save as a file"] : ["pb-copy", "Copy link"];
+      const words = store.trouble ? TROUBLE[store.trouble] : "";
+      box = element("div", { class: "pb-trouble", role: "alert", "data-trouble": store.trouble });
+      box.append(element("p", {}, words), element("button", { type: "button", class: kind }, text));
+      this.#form.before(box);
+    }
+  };
+
+  // ---- links and files ---------------------------------------------------------------------------------------------------------
+
+  #onLink = async () => {
+    const linked = readLink(location.hash, this.#name);
+    if (!linked || !this.isOpen) return;
+    const { units, order, ...values } = linked;
+    if (order === undefined) {
+      const known = Object.fromEntries(knownNames(this.#form, Object.keys(values)).map((name) => [name, values[name]]));
+      const before = readForm(this.#form);
+      fillForm(this.#form, { ...this.#example, ...known });
+      const fresh = readForm(this.#form);
+      fillForm(this.#form, before);
+      if (!(await this.#beginWith(fresh))) return;
+      this.#page.say("The link is opened. What stood here before is under “Kept here”.");
+    } else {
+      let text;
+      try {
+        text = await unpackedText(order);
+      } catch {
+        this.#page.say("The link is not whole, so nothing was changed. Ask for it to be sent again.");
+        return;
+      }
+      if (!(await this.#bringIn(text, "the link"))) return;
+    }
+    if (units === "metric" || units === "us") this.#page.setUnits(units);
+    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
+  };
+
+  /** @param {HTMLElement} button */
+  async #copyLink(button) {
+    const values = { ...readForm(this.#form), units: this.#page.units() };
+    const record = this.#isOrder ? await this.#written() : null;
+    if (this.#isOrder && record === null) return;
+    const carried = record === null ? values : { order: await packed(record), units: values.units };
+    const address = location.origin + location.pathname + linkOf(this.#name, carried);
+    this.#find(".pb-link")?.remove();
+    try {
+      await navigator.clipboard.writeText(address);
+      this.#page.say("The link is copied. It carries all that you typed.");
+      button.focus();
+    } catch {
+      const field = element("input", { type: "text", readonly: "", "aria-label": "Link" });
+      field.setAttribute("value", address);
+      this.#find(".pb-tools > .pb-status")?.after(element("div", { class: "pb-link" }, field));
+      /** @type {HTMLInputElement} */ (field).select();
+      this.#page.say("Copy the link from here. It carries all that you typed.");
+    }
+  }
+
+  /** The order as text, mistakes and all; null, and said, where Python does not run. */
+  async #written() {
+    this.#page.start();
+    try {
+      const answer = await client.compute(this.#slug, { ...readForm(this.#form), units: this.#page.units() });
+      if (typeof answer.record === "string") {
+        this.#page.showProblems(answer.problems);
+        return answer.record;
+      }
+      this.#page.say("The order could not be written out. What you typed is kept on this page.");
+    } catch {
+      this.#page.say("The calculator does not run, so nothing was saved. What you typed is kept on this page.");
+    }
+    return null;
+  }
+
+  async #saveFile() {
+    const record = await this.#written();
+    if (record === null) return;
+    const title = this.#form.querySelector('[data-name="name"]');
+    const words = (title && "value" in title ? String(title.value) : "").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
+    const name = `${words.toLowerCase().slice(0, 60) || this.#slug}.toml`;
+    handOver(name, record, "text/plain");
+    this.#page.say(`${name} is saved with your downloads.${this.#leftToDo()}`);
+  }
+
+  /** What is still to be put right, in words. @param {number} [count] */
+  #leftToDo(count = this.#form.querySelectorAll(".pb-problem:not(:empty)").length) {
+    return count ? ` ${count === 1 ? "One thing in it is" : `${count} things in it are`} still to be put right.` : "";
+  }
+
+  async #openFile() {
+    const input = /** @type {HTMLInputElement} */ (this.#find(".pb-file"));
+    const file = input.files?.[0];
+    if (!file) return;
+    if (file.size > LARGEST_FILE) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
+    else await this.#bringIn(await file.text(), file.name);
+    input.value = "";
+  }
+
+  /** Begin a record from the text of an order; gives whether it could be read. @param {string} text @param {string} from */
+  async #bringIn(text, from) {
+    const read = await this.#readOrder(text, from);
+    if (!read || !this.#root.isConnected) return false;
+    const before = readForm(this.#form);
+    fillForm(this.#form, read.fields);
+    const values = readForm(this.#form);
+    fillForm(this.#form, before);
+    if (!(await this.#beginWith(values))) return false;
+    this.#sayOpened(from, read.problems, read.strange);
+    return true;
+  }
+
+  /** @param {string} from @param {Problem[]} problems @param {string[]} [strange] */
+  #sayOpened(from, problems, strange = []) {
+    this.#page.showProblems(problems, problems.length > 0);
+    const more = strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : "";
+    this.#page.say(`Opened ${from}.${this.#leftToDo(problems.length)}${more} What stood here before is under “Kept here”.`);
+  }
+
+  /**
+   * The fields of an order's text; null, and said, where it cannot be read.
+   * @param {string} text @param {string} from
+   */
+  async #readOrder(text, from) {
+    this.#page.start();
+    try {
+      const answer = await client.compute(this.#slug, { order: text, units: this.#page.units() });
+      const held = Object.keys(answer.fields ?? {});
+      const known = knownNames(this.#form, held);
+      const unreadable = answer.problems.find((/** @type {Problem} */ problem) => problem.input === "order");
+      if (answer.fields && known.length && !unreadable) return { fields: answer.fields, problems: answer.problems, strange: held.filter((name) => !known.includes(name)) };
+      this.#page.say(`${from} was not opened, and nothing was changed: ${unreadable?.message ?? "There is no order in it. Choose a file that was saved here."}`);
+    } catch (error) {
+      this.#page.fail(`${from} was not opened, and nothing was changed.`, String(error));
+    }
+    return null;
+  }
+}

@@ -1,0 +1,500 @@
+// The one store of what a reader makes. Records and their steps are in IndexedDB; what is open in this page is in memory too, and memory wins.
+// Each change is noted at once in a journal in localStorage, which outlives a closed page, and is written to IndexedDB in a transaction that first
+// looks at what is there: where another tab has written meanwhile, this tab's changes go on top of that, so that no tab writes over another.
+
+import { openDB } from "idb";
+import { fromLocalStorage, listed, MOST_RECENT, newRecord, upgraded } from "./records.js";
+import { applyChange, lastDone, nextUndone } from "./steps.js";
+
+/** @import { IDBPDatabase } from "idb" */
+/** @import { StoredRecord } from "./records.js" */
+/** @import { Change, Step, Texts, Values } from "./steps.js" */
+
+/** @typedef {"" | "full" | "denied"} Trouble why nothing can be kept */
+/**
+ * What the journal holds of one record: what was done since it was last written, and the whole of it where it never was.
+ * @typedef {{ record: StoredRecord, changes: Change[], steps: Step[], at: number }} Noted
+ */
+
+const DATABASE = "piping-bench";
+const SCHEMA = 1;
+const PREFIX = "piping-bench:";
+const JOURNAL = `${PREFIX}journal:`;
+const OPEN = `${PREFIX}open:`;
+const LONGEST_OPENING = 10_000; // ms; then the page goes on without, and takes the storage when it does open
+const TABLES = /** @type {const} */ (["records", "histories", "current"]);
+
+/** A name that nobody else gives. */
+function freshId() {
+  return [...crypto.getRandomValues(new Uint8Array(9))].map((byte) => (byte % 36).toString(36)).join("");
+}
+
+/** @param {unknown} error @returns {Trouble} */
+function troubleOf(error) {
+  return error instanceof Error && /quota/i.test(error.name + error.message) ? "full" : "denied";
+}
+
+/** A record that is open in this page: change it, undo, redo. Tells "followed" after another tab has changed it. */
+export class OpenRecord extends EventTarget {
+  /** @type {StoredRecord} */ record;
+  /** @type {Step[]} */ steps;
+  /** @type {number} */ at;
+  /** @type {Change[]} */ pending = [];
+  isDue = false; // there is something to write beside changes
+  #store;
+  #isWriting = false;
+
+  /** @param {Store} store @param {StoredRecord} record @param {Step[]} steps @param {number} at */
+  constructor(store, record, steps = [], at = 0) {
+    super();
+    this.#store = store;
+    this.record = record;
+    this.steps = steps;
+    this.at = at;
+  }
+
+  get values() {
+    return this.record.values;
+  }
+
+  get isWritten() {
+    return !this.pending.length && !this.isDue;
+  }
+
+  get canUndo() {
+    return this.at > 0;
+  }
+
+  get canRedo() {
+    return this.at < this.steps.length;
+  }
+
+  /**
+   * Something was typed or pressed.
+   * @param {Texts} set @param {string} what in words @param {string} visit of one field; "" where each change is a step by itself
+   */
+  change(set, what, visit = "") {
+    return this.#do({ id: this.#store.changeId(), kind: "change", set, what, visit, time: Date.now() });
+  }
+
+  /** Take the last step back; gives it, if there was one. */
+  undo() {
+    const step = lastDone({ values: this.values, steps: this.steps, at: this.at });
+    return step && this.#do({ id: this.#store.changeId(), kind: "undo", step: step.id }) ? step : undefined;
+  }
+
+  /** Do the next step again; gives it, if there was one. */
+  redo() {
+    const step = nextUndone({ values: this.values, steps: this.steps, at: this.at });
+    return step && this.#do({ id: this.#store.changeId(), kind: "redo", step: step.id }) ? step : undefined;
+  }
+
+  /** Write what is not yet written. */
+  flush() {
+    this.#write();
+  }
+
+  /** Change what the record says of itself. @param {Partial<Pick<StoredRecord, "title" | "removed" | "text">>} about */
+  async describe(about) {
+    Object.assign(this.record, about);
+    this.isDue = true;
+    await this.#write();
+  }
+
+  /** @param {Change} change */
+  #do(change) {
+    if (!this.#apply(change)) return false;
+    this.record.changed = Date.now();
+    this.record.removed = 0; // somebody works at it
+    this.pending.push(change);
+    this.#store.note();
+    this.#write();
+    return true;
+  }
+
+  /** @param {Change} change */
+  #apply(change) {
+    const history = { values: this.record.values, steps: this.steps, at: this.at };
+    if (!applyChange(history, change)) return false;
+    this.at = history.at;
+    this.record.recent.push(change.id);
+    this.record.recent.splice(0, this.record.recent.length - MOST_RECENT);
+    return true;
+  }
+
+  /**
+   * Take over what is stored, with what is not yet written on top.
+   * @param {StoredRecord} record @param {Step[]} steps @param {number} at
+   */
+  take(record, steps, at) {
+    this.record = record;
+    this.steps = steps;
+    this.at = at;
+    this.pending = this.pending.filter((change) => !record.recent.includes(change.id));
+    for (const change of this.pending) this.#apply(change);
+    this.dispatchEvent(new Event("followed"));
+  }
+
+  async #write() {
+    if (this.#isWriting) return;
+    this.#isWriting = true;
+    try {
+      while (!this.isWritten) if (!(await this.#store.write(this))) break;
+    } finally {
+      this.#isWriting = false;
+    }
+  }
+}
+
+export class Store extends EventTarget {
+  /** @type {Trouble} */
+  trouble = "";
+  /** Whether other tabs can tell this one of their changes. */
+  isToldOfTabs = typeof BroadcastChannel === "function";
+  /** @type {IDBPDatabase | null} */ #database = null;
+  /** @type {Promise<void>} */ #ready;
+  /** @type {Map<string, OpenRecord>} */ #opened = new Map();
+  /** @type {BroadcastChannel | null} */ #channel = null;
+  page = freshId(); // of this page, as long as it is open
+  #changes = 0;
+  #asked = false; // for storage that lasts
+  /** @type {Map<string, string>} the record that is shown at each place */ #shown = new Map();
+
+  constructor() {
+    super();
+    this.#ready = this.#start();
+    if (this.isToldOfTabs) {
+      this.#channel = new BroadcastChannel(DATABASE);
+      this.#channel.onmessage = (event) => this.#hear(event.data);
+    }
+    addEventListener("pagehide", () => this.#flush());
+    document.addEventListener("visibilitychange", () => {
+      this.#flush();
+      if (document.visibilityState === "visible") for (const open of this.#opened.values()) this.#refresh(open);
+    });
+  }
+
+  changeId() {
+    this.#changes += 1;
+    return `${this.page}-${this.#changes}`;
+  }
+
+  // ---- finding records -------------------------------------------------------------------------------------------------
+
+  /**
+   * The record that this tab shows at a place: the one it showed last, else the one that any tab opened last, else a new one, which is kept from
+   * its first change on.
+   * @param {string} place @param {string} calculator @param {Values} example
+   */
+  async open(place, calculator, example) {
+    await this.#ready;
+    for (const id of [this.#shownHere(place), await this.#get("current", place)]) {
+      const open = id ? await this.openById(id) : null;
+      if (open && !open.record.removed && open.record.place === place) return open;
+    }
+    return this.begin(place, calculator, { ...example });
+  }
+
+  /** A record that is kept, by its id. @param {string} id */
+  async openById(id) {
+    await this.#ready;
+    const known = this.#opened.get(id);
+    if (known) return known;
+    const [stored, history] = [await this.#get("records", id), await this.#get("histories", id)];
+    const record = stored && upgraded(stored);
+    if (!record) return null;
+    const again = this.#opened.get(id); // opened meanwhile
+    if (again) return again;
+    const open = new OpenRecord(this, record, history?.steps ?? [], history?.at ?? 0);
+    this.#opened.set(id, open);
+    return open;
+  }
+
+  /**
+   * A new record beside the others. It is kept from its first change on, or at once with `keep`.
+   * @param {string} place @param {string} calculator @param {Values} values @param {{ title?: string, text?: string }} [more]
+   */
+  begin(place, calculator, values, more = {}) {
+    const record = newRecord({ id: freshId(), place, calculator, values, now: Date.now(), ...more });
+    const open = new OpenRecord(this, record);
+    this.#opened.set(record.id, open);
+    return open;
+  }
+
+  /** Show this record at its place from now on, in this tab and in tabs that are opened later. @param {OpenRecord} open */
+  async show(open) {
+    this.#shown.set(open.record.place, open.record.id);
+    try {
+      sessionStorage.setItem(OPEN + open.record.place, open.record.id);
+    } catch {
+      // then the one that was opened last is shown
+    }
+    if (open.record.revision) await this.#attempt((database) => database.put("current", open.record.id, open.record.place));
+  }
+
+  /** Keep a record that nothing was changed in yet. @param {OpenRecord} open */
+  async keep(open) {
+    await open.describe({});
+    this.askToLast();
+  }
+
+  /** The records of a calculator at a place, the newest first. @param {string} place @param {string} calculator */
+  async list(place, calculator) {
+    await this.#ready;
+    /** @type {Map<string, StoredRecord>} */
+    const found = new Map();
+    const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAllFromIndex("records", "calculator", calculator))) ?? []);
+    for (const each of stored) {
+      const record = upgraded(each);
+      if (record && record.place === place) found.set(record.id, record);
+    }
+    for (const { record, isDue } of this.#opened.values()) {
+      if (record.place === place && record.calculator === calculator && (record.revision || record.recent.length || isDue)) found.set(record.id, record);
+    }
+    return listed([...found.values()]);
+  }
+
+  /** Ask the browser not to clear what is kept, once. */
+  askToLast() {
+    if (this.#asked) return;
+    this.#asked = true;
+    navigator.storage?.persist?.().catch(() => {});
+  }
+
+  // ---- writing -----------------------------------------------------------------------------------------------------------
+
+  /** Write one open record; gives whether that could be done. @param {OpenRecord} open */
+  async write(open) {
+    if (!this.#database) await this.#ready;
+    /** @type {Set<string>} */
+    let written = new Set();
+    const revision = await this.#attempt(async (database) => {
+      const { id, place } = open.record;
+      const transaction = database.transaction(TABLES, "readwrite", { durability: "relaxed" });
+      const [records, histories, current] = TABLES.map((name) => transaction.objectStore(name));
+      const stored = await records.get(id);
+      if (stored && stored.revision !== open.record.revision) {
+        const theirs = upgraded(stored);
+        if (!theirs) throw new Error("a newer handbook wrote this");
+        const history = await histories.get(id);
+        open.take(theirs, history?.steps ?? [], history?.at ?? 0);
+      }
+      const next = open.record.revision + 1;
+      written = new Set(open.pending.map((change) => change.id));
+      open.isDue = false;
+      await Promise.all([
+        records.put({ ...open.record, revision: next }),
+        histories.put({ id, steps: open.steps, at: open.at }),
+        next === 1 && current.put(id, place),
+        transaction.done,
+      ]);
+      return next;
+    });
+    if (revision === null) {
+      open.isDue = true;
+      return false;
+    }
+    open.record.revision = Math.max(open.record.revision, revision);
+    open.pending = open.pending.filter((change) => !written.has(change.id));
+    this.note();
+    this.#say("");
+    this.#channel?.postMessage({ id: open.record.id, revision });
+    if (revision === 1) this.dispatchEvent(new Event("list"));
+    if (open.record.calculator === "order" && open.steps.length > 4) this.askToLast();
+    return true;
+  }
+
+  /** Note in the journal what is not yet in the database. */
+  note() {
+    /** @type {Noted[]} */
+    const noted = [];
+    for (const { record, pending, steps, at } of this.#opened.values()) {
+      if (!pending.length) continue;
+      if (record.revision) noted.push({ record: { ...record, values: {} }, changes: pending, steps: [], at: 0 });
+      else noted.push({ record, changes: pending, steps, at });
+    }
+    try {
+      if (noted.length) localStorage.setItem(JOURNAL + this.page, JSON.stringify(noted));
+      else localStorage.removeItem(JOURNAL + this.page);
+    } catch {
+      // the database alone then
+    }
+  }
+
+  #flush() {
+    for (const open of this.#opened.values()) open.flush();
+  }
+
+  /**
+   * Do something with the database; null where there is none, or it fails, and then it is said.
+   * @template T @param {(database: IDBPDatabase) => Promise<T>} act @returns {Promise<T | null>}
+   */
+  async #attempt(act) {
+    if (!this.#database) return null;
+    try {
+      return await act(this.#database);
+    } catch (error) {
+      this.#say(troubleOf(error));
+      return null;
+    }
+  }
+
+  /** @param {"records" | "histories" | "current"} table @param {string} key @returns {Promise<any>} */
+  #get(table, key) {
+    return this.#attempt((database) => database.get(table, key));
+  }
+
+  /** @param {Trouble} trouble */
+  #say(trouble) {
+    if (this.trouble === trouble) return;
+    this.trouble = trouble;
+    this.dispatchEvent(new Event("trouble"));
+  }
+
+  // ---- other tabs --------------------------------------------------------------------------------------------------------
+
+  /** @param {{ id: string, revision: number }} told */
+  #hear({ id, revision }) {
+    const open = this.#opened.get(id);
+    if (open && revision > open.record.revision) this.#refresh(open);
+    if (revision === 1) this.dispatchEvent(new Event("list"));
+  }
+
+  /** @param {OpenRecord} open */
+  async #refresh(open) {
+    if (!open.record.revision) return;
+    const { id } = open.record;
+    const both = await this.#attempt(async (database) => {
+      const transaction = database.transaction(TABLES);
+      return Promise.all([transaction.objectStore("records").get(id), transaction.objectStore("histories").get(id)]);
+    });
+    const record = both?.[0] && upgraded(both[0]);
+    if (record && record.revision > open.record.revision) open.take(record, both?.[1]?.steps ?? [], both?.[1]?.at ?? 0);
+  }
+
+  /** @param {string} place */
+  #shownHere(place) {
+    try {
+      return this.#shown.get(place) ?? sessionStorage.getItem(OPEN + place);
+    } catch {
+      return null;
+    }
+  }
+
+  // ---- opening, and what was kept before -----------------------------------------------------------------------------------
+
+  async #start() {
+    try {
+      const opening = openDB(DATABASE, SCHEMA, {
+        upgrade(database) {
+          database.createObjectStore("records", { keyPath: "id" }).createIndex("calculator", "calculator");
+          database.createObjectStore("histories", { keyPath: "id" });
+          database.createObjectStore("current");
+        },
+        blocking: (_now, _then, event) => /** @type {any} */ (event.target).close(), // a newer handbook in another tab changes the tables
+        terminated: () => {
+          this.#database = null;
+          this.#say("denied");
+        },
+      });
+      opening.then(
+        (database) => {
+          this.#database = database;
+          this.#flush();
+        },
+        () => {},
+      );
+      await Promise.race([opening, new Promise((_, reject) => setTimeout(() => reject(new Error("the storage does not open")), LONGEST_OPENING))]);
+    } catch (error) {
+      this.#say(troubleOf(error));
+      return;
+    }
+    await this.#attempt((database) => this.#clear(database));
+    await this.#attempt((database) => this.#bringOver(database));
+    await this.#attempt((database) => this.#replay(database));
+  }
+
+  /** Take away what the reader removed on an earlier page. @param {IDBPDatabase} database */
+  async #clear(database) {
+    const transaction = database.transaction(["records", "histories"], "readwrite");
+    for await (const cursor of transaction.objectStore("records").iterate()) {
+      if (!upgraded(cursor.value)?.removed) continue;
+      await transaction.objectStore("histories").delete(cursor.key);
+      await cursor.delete();
+    }
+    await transaction.done;
+  }
+
+  /**
+   * Bring over what earlier handbooks kept in localStorage; it is taken away there once it is in the database for certain.
+   * @param {IDBPDatabase} database
+   */
+  async #bringOver(database) {
+    const keys = keysOfLocalStorage().filter((key) => /^(typed|order):/.test(key.slice(PREFIX.length)));
+    if (!keys.length) return;
+    const transaction = database.transaction(TABLES, "readwrite", { durability: "strict" });
+    const [records, , current] = TABLES.map((name) => transaction.objectStore(name));
+    const taken = [];
+    for (const key of keys) {
+      const record = fromLocalStorage(key.slice(PREFIX.length), localStorage.getItem(key) ?? "", { id: freshId(), now: Date.now() });
+      if (!record) continue;
+      await records.put({ ...record, revision: 1 });
+      if (!record.text && !(await current.get(record.place))) await current.put(record.id, record.place);
+      taken.push(key);
+    }
+    await transaction.done;
+    for (const key of taken) localStorage.removeItem(key);
+  }
+
+  /** Do again what journals say that never came into the database. @param {IDBPDatabase} database */
+  async #replay(database) {
+    for (const key of keysOfLocalStorage().filter((each) => each.startsWith(JOURNAL))) {
+      /** @type {OpenRecord[]} */
+      const again = [];
+      /** @type {Noted[]} */
+      const noted = JSON.parse(localStorage.getItem(key) ?? "[]");
+      const transaction = database.transaction(TABLES, "readwrite", { durability: "strict" });
+      const [records, histories, current] = TABLES.map((name) => transaction.objectStore(name));
+      try {
+        for (const { record, changes, steps, at } of noted) {
+          const stored = await records.get(record.id);
+          const base = stored ? upgraded(stored) : record.revision ? null : record;
+          if (!base) continue;
+          const history = stored ? await histories.get(record.id) : { steps, at };
+          const open = new OpenRecord(this, base, history?.steps ?? [], history?.at ?? 0);
+          open.pending = changes;
+          open.take(base, open.steps, open.at);
+          again.push(open);
+          await records.put({ ...open.record, revision: base.revision + 1 });
+          await histories.put({ id: base.id, steps: open.steps, at: open.at });
+          if (!stored) await current.put(base.id, base.place);
+        }
+        await transaction.done;
+      } catch (error) {
+        this.#holdOn(again);
+        throw error;
+      }
+      localStorage.removeItem(key);
+    }
+  }
+
+  /** Show what is in a journal and cannot be written now; it is tried again. @param {OpenRecord[]} unwritten */
+  #holdOn(unwritten) {
+    for (const open of unwritten) {
+      open.isDue = true;
+      this.#opened.set(open.record.id, open);
+      this.#shown.set(open.record.place, open.record.id);
+    }
+  }
+}
+
+/** The keys of this handbook. @returns {string[]} */
+function keysOfLocalStorage() {
+  try {
+    return Array.from({ length: localStorage.length }, (_, i) => localStorage.key(i) ?? "").filter((key) => key.startsWith(PREFIX));
+  } catch {
+    return [];
+  }
+}
+
+export const store = new Store();

@@ -11,6 +11,7 @@ import io
 import re
 import zipfile
 from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr-defined]  # the way py_compile writes such files
+from types import CodeType
 
 # Left out: modules that neither a browser nor calc can use, and ssl, whose initialisation would add to every snapshot; asyncio, which Pyodide
 # imports, works without it. The standard library is fetched for a plain start and for offline use, where its size counts.
@@ -33,10 +34,24 @@ PYTHON_STDLIB_LEFT_OUT = re.compile(
 )
 
 
-def compiled(source: bytes, name: str) -> bytes:
+OURS = ("calc/", "worker_api.py")  # keep every line number
+NO_COLUMNS = 13  # the kind of a location entry that has a line and no columns: CPython, InternalDocs/code_objects.md
+UNITS = 8  # code units that one entry covers at most
+
+
+def first_lines_only(code: CodeType) -> CodeType:
+    """The same code with one line number for each function: a traceback names the function, and a twentieth less is shipped."""
+    units = len(code.co_code) // 2
+    lengths = [UNITS] * (units // UNITS) + ([units % UNITS] if units % UNITS else [])
+    table = b"".join(bytes((0x80 | NO_COLUMNS << 3 | length - 1, 0)) for length in lengths)
+    consts = tuple(first_lines_only(const) if isinstance(const, CodeType) else const for const in code.co_consts)
+    return code.replace(co_linetable=table, co_consts=consts)
+
+
+def compiled(source: bytes, name: str, lines: bool = True) -> bytes:
     """The .pyc of one module; `name` is its file name in tracebacks."""
     code = compile(source, name, "exec", dont_inherit=True, optimize=2)
-    return bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
+    return bytes(_code_to_hash_pyc(code if lines else first_lines_only(code), importlib.util.source_hash(source), False))
 
 
 def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None = None) -> bytes:
@@ -48,7 +63,7 @@ def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None =
                 continue
             data = old.read(name)
             if name.endswith(".py"):
-                data, name = compiled(data, prefix + name), name + "c"
+                data, name = compiled(data, prefix + name, name.startswith(OURS)), name + "c"
             entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
             entry.external_attr = 0o644 << 16
             new.writestr(entry, data)

@@ -16,7 +16,7 @@ from calc.units import Problem, Problems
 def _bug(bug: Exception) -> str:
     try:
         details = traceback.format_exc()
-    except ImportError:  # a restored memory has no files, and writing a traceback may import modules
+    except Exception:  # a restored memory has no files, and writing a traceback may import modules
         details = repr(bug)
     return json.dumps({"bug": {"kind": type(bug).__name__, "details": details}})
 

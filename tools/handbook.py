@@ -16,6 +16,7 @@ from tools.check import checks
 from tools.site import build_site, server
 
 CHECKS = {
+    "attack": "attack the built handbook: bombs, mangled orders, hosts, links, storage, tabs",
     "mutants": "put small mistakes into a room of calc and see which its tests notice",
     "scripts": "test the scripts of the pages in Node",
     "vectors": "compare what readers see with what is pinned, or with another commit",

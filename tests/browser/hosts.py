@@ -106,9 +106,9 @@ class Faulty(server.Handler):
             self._send(data, self.guess_type(self.path), pause=len(data) // 2)
             return
         if host.changed and host.changed.search(self.asked):
-            data = bytearray(self._bytes())
-            data[-1] ^= 1
-            self._send(bytes(data), self.guess_type(self.path))
+            spoiled = bytearray(self._bytes())
+            spoiled[-1] ^= 1
+            self._send(bytes(spoiled), self.guess_type(self.path))
             return
         super().do_GET()
 

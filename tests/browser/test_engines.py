@@ -159,6 +159,16 @@ def test_it_works_when_the_server_is_gone(engine: Engine, here: Host) -> None:
     assert sheet(engine) == "%PDF-"
 
 
+def test_a_host_that_refuses_does_not_hide_what_is_saved(engine: Engine, here: Host) -> None:
+    engine.open(here.address + SWAGS)
+    ready(engine)
+    save(engine)
+    here.answers[re.compile("")] = 403
+    engine.open(here.address + COATS)
+    assert ready(engine)["way"] == "snapshot"
+    engine.until(f"""{OFFLINE}.querySelector(".pb-offline-text").textContent.includes("it answered 403")""")
+
+
 def test_a_wasm_of_the_wrong_type(engine: Engine, here: Host) -> None:
     here.types[".wasm"] = "application/octet-stream"
     engine.open(here.address + COATS)

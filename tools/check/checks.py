@@ -83,4 +83,6 @@ def check(what: str, rest: list[str]) -> int:
     """Run one of the checks that have a module of their own, with the packages that it needs."""
     environment.packages("site", "test", *(["mutation"] if what == "mutants" else []))
     environment.npm_packages(tests=True)
+    if what == "attack":
+        build_site.build()
     return subprocess.run([str(VENV_PYTHON), "-m", f"tools.check.{what}", *rest], cwd=ROOT, check=False).returncode

@@ -1,4 +1,4 @@
-"""A shopping list from weights, and a price from what the cake costs. It imports nothing of `calc`.
+"""A shopping list from weights, and a price from what the cake costs. It may import `units`.
 
 Map
 ---
@@ -15,6 +15,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+
+from calc.units import hundredths
 
 
 @dataclass(frozen=True)
@@ -320,27 +322,22 @@ def price(
     amounts = (ingredients, hours_min, rate_per_hour, overhead_percent, packaging, delivery, tax_percent, round_up_to)
     if any(not amount >= 0 for amount in amounts) or not 0 <= deposit_percent <= 100 or portions < 1:
         raise ValueError("amounts cannot be negative, a deposit is at most 100 %, and there is one portion or more")
-    labour = _hundredths(hours_min / 60 * rate_per_hour)
-    ingredients, packaging, delivery = _hundredths(ingredients), _hundredths(packaging), _hundredths(delivery)
-    overhead = _hundredths(math.fsum((ingredients, packaging, labour)) * overhead_percent / 100)
-    cost = _hundredths(math.fsum((ingredients, packaging, labour, overhead, delivery)))
+    labour = hundredths(hours_min / 60 * rate_per_hour)
+    ingredients, packaging, delivery = hundredths(ingredients), hundredths(packaging), hundredths(delivery)
+    overhead = hundredths(math.fsum((ingredients, packaging, labour)) * overhead_percent / 100)
+    cost = hundredths(math.fsum((ingredients, packaging, labour, overhead, delivery)))
     asked = price_from_markup(cost, margin_percent) if on_cost else price_from_margin(cost, margin_percent)
-    plain = _hundredths(asked)
-    to_pay = _hundredths(plain * (1 + tax_percent / 100))
+    plain = hundredths(asked)
+    to_pay = hundredths(plain * (1 + tax_percent / 100))
     if round_up_to > 0:
-        to_pay = _hundredths(round_up_to * math.ceil(to_pay / round_up_to * (1 - 1e-12)))
-        plain = _hundredths(to_pay / (1 + tax_percent / 100))
-    deposit = _hundredths(to_pay * deposit_percent / 100)
-    profit = _hundredths(plain - cost)
-    tax, balance = _hundredths(to_pay - plain), _hundredths(to_pay - deposit)
+        to_pay = hundredths(round_up_to * math.ceil(to_pay / round_up_to * (1 - 1e-12)))
+        plain = hundredths(to_pay / (1 + tax_percent / 100))
+    deposit = hundredths(to_pay * deposit_percent / 100)
+    profit = hundredths(plain - cost)
+    tax, balance = hundredths(to_pay - plain), hundredths(to_pay - deposit)
     per_hour = (labour + profit) / (hours_min / 60) if hours_min >= 1 else None
     margin, markup = 100 * profit / plain if plain else 0.0, 100 * profit / cost if cost else 0.0
     return Price(
         ingredients, packaging, labour, overhead, delivery, cost, profit, plain, tax, to_pay, deposit, balance,
         to_pay / portions, cost / portions, margin, markup, per_hour,
     )  # fmt: skip
-
-
-def _hundredths(amount: float) -> float:
-    """An amount of money as it is written, so that what is shown adds up."""
-    return round(amount, 2)

@@ -749,7 +749,7 @@ def _add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     answer.section("time", "Timetable, backwards from the hour", "Timetable")
     table = timetable_of(cake, asked)
     answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
-    answer.duration("hands", "Hands at work", table.hands_min)
+    answer.figure("hands", "Hands at work", table.hands_min, "min", answer.say.working_time(table.hands_min))
     steps_table(answer, table, 1)
     for step in table.stale:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
@@ -784,7 +784,7 @@ def _add_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, han
         [
             ["Buttercream, its share of the packs", say.money(made.ingredients)],
             ["Sponge, boards, box, delivery", say.money(made.packaging)],
-            [f"Hands, {say.duration(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
+            [f"Hands, {say.working_time(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
             ["Overhead", say.money(made.overhead)],
             ["Cost", say.money(made.cost)],
             [f"Margin, {say.percent(made.margin_percent)} of the price", say.money(made.profit)],

@@ -100,10 +100,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
         money("profit", "Profit", found.profit)
         answer.percent("margin", "Profit as a share of the price (margin)", found.margin_percent)
         answer.percent("markup", "Profit as a share of the cost (markup)", found.markup_percent)
-        answer.duration("hours", "Hours of work", minutes)
+        answer.figure("hours", "Hours of work", minutes, "min", say.working_time(minutes))
     lines = [
         ("Ingredients", found.ingredients), ("Packaging", found.packaging),
-        (f"Labour, {say.duration(minutes)}", found.labour),
+        (f"Labour, {say.working_time(minutes)}", found.labour),
         (f"Overhead, {say.percent(asked['overhead'])}", found.overhead), ("Delivery", found.delivery),
         ("Cost", found.cost), ("Profit", found.profit), ("Price, before tax", found.price),
         (f"Tax, {say.percent(asked['tax'])}", found.tax), ("To pay", found.to_pay),

@@ -178,7 +178,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     say, plan = answer.say, plan_of(asked)
     answer.figure("start", "Begin", (plan.ready_at - plan.start).total_seconds() / 60, "min", say.moment(plan.start))
     answer.count("days_before", "Days before", plan.days_before)
-    answer.duration("hands", "Work in all", plan.hands_min)
+    answer.figure("hands", "Work in all", plan.hands_min, "min", answer.say.working_time(plan.hands_min))
     with answer.quietly():
         answer.count("steps", "Steps", len(plan.steps))
         answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)

@@ -24,7 +24,7 @@ from calc.units.reading import (
     read_quantity,
     read_text,
 )
-from calc.units.writing import Say, a_or_an
+from calc.units.writing import Say, a_or_an, hundredths
 
 __all__ = [
     "BASE",
@@ -37,6 +37,7 @@ __all__ = [
     "Problems",
     "Say",
     "a_or_an",
+    "hundredths",
     "factor",
     "read_choice",
     "read_count",

@@ -43,6 +43,15 @@ def _fraction(value: float, parts: int) -> str:
     return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
 
 
+def hundredths(amount: float) -> float:
+    """Round an amount of money to the hundredth as it is done by hand, halves away from zero.
+
+    >>> hundredths(3.625), hundredths(1.005), hundredths(-0.125)
+    (3.63, 1.01, -0.13)
+    """
+    return math.copysign(math.floor(round(abs(amount) * 100, 6) + 0.5) / 100, amount) if math.isfinite(amount) else amount
+
+
 @dataclass(frozen=True)
 class Say:
     """Writes amounts in the reader's units: "metric", or "us" for inches, ounces and cups.
@@ -115,13 +124,22 @@ class Say:
         parts = [f"{days} d" if days else "", f"{hours} h" if hours else "", f"{minutes} min" if minutes else ""]
         return " ".join(part for part in parts if part) or "0 min"
 
+    def working_time(self, time_min: float) -> str:
+        """A time of work [min] in hours and minutes, however long: labour is paid by the hour.
+
+        >>> Say().working_time(1745)
+        '29 h 5 min'
+        """
+        hours, minutes = divmod(round(time_min), 60)
+        return f"{hours} h {self.duration(minutes)}" if hours and minutes else f"{hours} h" if hours else self.duration(time_min)
+
     def percent(self, value: float) -> str:
         """A percentage [%]."""
         return f"{_plain(value, 1)} %"
 
     def money(self, value: float) -> str:
         """An amount of money in the reader's currency [-], to two places."""
-        return f"{value:.2f}"
+        return f"{hundredths(value):.2f}"
 
     def number(self, value: float, places: int = 2) -> str:
         """A plain number [-]."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+from decimal import ROUND_HALF_UP, Decimal
 
 import pypdf
 import pytest
@@ -14,6 +15,7 @@ import calc
 from calc.calculators.declare import Answer, run
 from calc.calculators.price_form import CALCULATOR
 from calc.price import Item, price, price_from_margin, price_from_markup, shopping, whole_packs
+from calc.units import Say, hundredths
 
 BUTTER = Item("butter", 900, 250, 2.40)
 SUGAR = Item("icing sugar", 1800, 500, 1.10)
@@ -111,6 +113,28 @@ def test_what_is_not_asked_for_adds_nothing() -> None:
     assert (asked.overhead, asked.profit, asked.tax, asked.deposit, asked.packaging, asked.delivery) == (0, 0, 0, 0, 0, 0)
     assert asked.cost == asked.price == asked.to_pay == asked.balance == asked.per_portion == asked.cost_per_portion == 50
     assert asked.earned_per_hour == 10
+
+
+@pytest.mark.parametrize("cost, written", [(3.625, 3.63), (1.005, 1.01), (2.675, 2.68), (0.125, 0.13), (8.994999, 8.99)])
+def test_half_a_cent_is_rounded_up(cost: float, written: float) -> None:
+    """As money is rounded by hand; the numbers are the decimal ones, whatever their binary neighbours."""
+    assert price(cost, 0, 0).cost == written
+    assert Say().money(cost) == f"{written:.2f}"
+
+
+@given(st.integers(0, 10**9))
+def test_rounding_money_agrees_with_decimal(thousandths: int) -> None:
+    """Oracle: decimal, with halves up."""
+    wanted = (Decimal(thousandths) / 1000).quantize(Decimal("0.01"), ROUND_HALF_UP)
+    assert Decimal(repr(hundredths(thousandths / 1000))) == wanted
+    assert hundredths(-thousandths / 1000) == -float(wanted)
+
+
+def test_long_work_is_told_in_hours() -> None:
+    answer = run(CALCULATOR, {"hours": "29 h 5 min", "rate": "18"})
+    assert answer.figures["hours"]["text"] == "29 h 5 min"
+    assert any("Labour, 29 h 5 min" in cell for table in answer.tables for row in table["rows"] for cell in row)
+    assert [Say().working_time(m) for m in (0, 0.5, 59, 60, 61, 1440, 1441)] == ["0 min", "30 s", "59 min", "1 h", "1 h 1 min", "24 h", "24 h 1 min"]
 
 
 def test_margin_and_markup_are_two_things() -> None:

@@ -289,7 +289,7 @@ def test_problems_keep_each_problem() -> None:
         ("volume", 236.588, "237 ml", "1 cup"), ("volume", 1500, "1.5 l", "6 1/4 cups"), ("volume", 5, "5 ml", "1 tsp"),
         ("volume", 30, "30 ml", "2 tbsp"), ("duration", 95, "1 h 35 min", "1 h 35 min"), ("duration", 1500, "1 d 1 h", "1 d 1 h"),
         ("duration", 0.5, "30 s", "30 s"), ("duration", 0, "0 min", "0 min"), ("percent", 12.345, "12.3 %", "12.3 %"),
-        ("money", 1.005, "1.00", "1.00"), ("area", 31415.9, "314 cm²", "48.7 sq in"), ("opening", 11, "11 mm", "11 mm"),
+        ("money", 1.005, "1.01", "1.01"), ("area", 31415.9, "314 cm²", "48.7 sq in"), ("opening", 11, "11 mm", "11 mm"),
     ],
 )  # fmt: skip
 def test_written_in_both_systems(write: str, value: float, metric: str, us: str) -> None:

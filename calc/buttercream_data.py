@@ -139,7 +139,7 @@ INGREDIENTS: dict[str, Ingredient] = {
                 (0.911 + 227 / US_CUP_ML) / 2,
                 "g/ml",
                 "fao-density",
-                "midway between FAO, 0.911, and the USDA cup of 227 g, 0.960",
+                "midway between FAO, 0.911, and the USDA cup of 227 g, 0.959",
                 group="derived",
                 low=0.911,
                 high=227 / US_CUP_ML,

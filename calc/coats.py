@@ -254,11 +254,11 @@ def coats(
     if not 1 <= layers <= LAYERS_MOST:
         raise Problem("layers", f"Layers must be between 1 and {LAYERS_MOST}")
     if height_mm <= 0:
-        raise Problem("height", "Height must be above nothing. Write it like 10 cm")
+        raise Problem("height", "Height must be more than 0. Write it like 10 cm")
     if filling_mm < 0 or crumb_mm < 0 or dam_mm < 0 or (top_mm is not None and top_mm < 0):
         raise Problem(
             "filling" if filling_mm < 0 else "crumb_coat" if crumb_mm < 0 else "dam" if dam_mm < 0 else "top",
-            "A thickness must be nothing or more. Write it like 3 mm",
+            "A thickness must be 0 or more. Write it like 3 mm",
         )
     fillings = layers - 1
     if fillings * filling_mm >= height_mm:
@@ -289,7 +289,7 @@ def coats(
         raise Problem("final_coat", "Final coat is empty. Write its thickness, like 3 mm, or the width of a coating disc")
     else:
         if final_mm < 0:
-            raise Problem("final_coat", "A thickness must be nothing or more. Write it like 3 mm")
+            raise Problem("final_coat", "A thickness must be 0 or more. Write it like 3 mm")
         coat_mm = crumb_mm + final_mm
     top = coat_mm if top_mm is None else top_mm
     crumb_top = min(crumb_mm, top)
@@ -385,7 +385,7 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     Source: geometry (volume of a prism)
     """
     if not 1 <= len(shares) <= 24 or any(not 0 < share < 1e6 for share in shares):
-        raise Problem("shares", "Shares of height are 1 to 24 numbers above nothing, from the base up. Write them like 2, 1, 1")
+        raise Problem("shares", "Shares of height are 1 to 24 numbers above 0, from the base up. Write them like 2, 1, 1")
     total = math.fsum(shares)
     height = coat.finished_height_mm
     inner = coat.outline.offset(coat.crumb_mm).area_mm2 if coat.crumb_mm > 0 else coat.outline.area_mm2
@@ -466,7 +466,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         deepest = Say(units).length(coat.final_mm)
         raise Problem(
             "groove",
-            f"Groove must be above nothing and no deeper than the final coat of {deepest}, or the comb "
+            f"Groove must be more than 0 and no deeper than the final coat of {deepest}, or the comb "
             "reaches the crumb coat. Make it shallower, or the coat thicker",
         )
     under = coat.coat_mm - depth

@@ -128,7 +128,7 @@ def dividers_mm(side_mm: float, repeats: int) -> float:
     ValueError
         The side is not positive, or there are fewer than two repeats.
 
-    Range: round tiers, n >= 2. Leaves out: other outlines, where the pitch is laid along the edge.
+    Range: round tiers, n >= 2. Leaves out: other outlines, for which see `chords_mm`.
 
     Example
     -------

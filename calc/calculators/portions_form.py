@@ -79,7 +79,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     plan = cut_plan(top, size, asked["cut"])
     if plan.count == 0:
         _nothing(asked, plan, say)
-    answer.count("portions", "Portions", plan.count)
+    answer.count("portions", "Equal portions", plan.count)
+    answer.count("rectangles", "Of these, whole rectangles", plan.rectangles)
     answer.count("area_bound", "The most its area allows", plan.area_bound)
     steps = sum(len(cut.lines) for cut in plan.cuts)
     answer.figure("cut", "Cut", steps, "", f"{CUT_NAMES[plan.cut].lower()}, {steps} cuts")
@@ -95,18 +96,20 @@ def work_out(asked: Asked, answer: Answer) -> None:
         numeric=(0,),
     )
     _compare(answer, top, size, plan)
-    if plan.cut in ("strips", "rings") and top.kind not in ("square", "rectangle"):
-        answer.note("Pieces at a rounded edge have the area of the slice and its length or its width, not both.")
+    if plan.rectangles < plan.count:
+        which = "None is a whole rectangle: they have" if not plan.rectangles else f"{plan.rectangles} are whole rectangles; the others have"
+        which = "1 is a whole rectangle; the others have" if plan.rectangles == 1 else which
+        answer.note(f"The portions are equal by area. {which} the area of the slice, and a rounded or a pointed end.")
     answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
     answer.caution(
         "Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
         "Hold a hot or a wet knife away from the hand that steadies the cake."
     )
-    title = f"{plan.count} portions by {plan.cut}"
+    title = f"{plan.count} equal portions by {plan.cut}"
     answer.drawing(
         "cutting",
         title,
-        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} portions: "
+        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} equal portions: "
         + "; ".join(cut.sentence(say) for cut in plan.cuts)
         + ".",
         _svg(plan, answer.units),
@@ -184,7 +187,7 @@ def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutP
 CALCULATOR = Calculator(
     "portions",
     "Portions",
-    "How many whole slices a tier gives, and where the knife goes.",
+    "How many equal portions a tier gives, and where the knife goes.",
     (
         SHAPE,
         WIDTH,

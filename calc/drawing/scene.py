@@ -133,7 +133,7 @@ WORDS_GUIDE = Style(fill=GUIDE, role="text-guide")
 
 
 def polyline(points: Sequence[Point]) -> Parts:
-    """Join points by straight lines.
+    """Join points by straight lines; no points make no path.
 
     Parameters
     ----------
@@ -143,7 +143,7 @@ def polyline(points: Sequence[Point]) -> Parts:
     >>> polyline([(0, 0), (10, 5)])
     (('M', 0, 0), ('L', 10, 5))
     """
-    return (("M", *points[0]), *(("L", *point) for point in points[1:]))
+    return tuple(("L" if i else "M", *point) for i, point in enumerate(points))
 
 
 def polygon(points: Sequence[Point]) -> Parts:
@@ -157,7 +157,7 @@ def polygon(points: Sequence[Point]) -> Parts:
     >>> polygon([(0, 0), (10, 0), (0, 5)])[-1]
     ('Z',)
     """
-    return (*polyline(points), ("Z",))
+    return (*polyline(points), ("Z",)) if points else ()
 
 
 def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Parts:

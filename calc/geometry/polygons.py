@@ -80,8 +80,6 @@ def _clip_one(polygon: Polygon, axis: int, limit: float, above: bool) -> list[Po
         elif was:
             chains[-1].append(crossing(before, point, axis, limit))
         before, was = point, now
-    if was:
-        chains[-1].append(crossing(before, polygon[start - 1], axis, limit))
     return close_chains(chains, axis, (limit,))
 
 

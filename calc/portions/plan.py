@@ -58,9 +58,20 @@ class CutPlan:
         return self._drawn[0]
 
     @property
+    def rectangles(self) -> int:
+        """How many of the pieces are whole rectangles; the others have the area of the slice, and a rounded or a pointed end."""
+        return sum(_is_rectangle(piece) for piece in self.pieces)
+
+    @property
     def cuts(self) -> tuple[Cut, ...]:
         """The knife's steps in order."""
         return self._drawn[1]
+
+
+def _is_rectangle(piece: Polygon) -> bool:
+    """Whether a piece fills the box round it, its sides along those of the top."""
+    xs, ys = [x for x, _ in piece], [y for _, y in piece]
+    return abs(polygon_area(piece)) >= (max(xs) - min(xs)) * (max(ys) - min(ys)) * (1 - 1e-9)
 
 
 def area_bound(shape: Outline, slice_mm: tuple[float, float]) -> int:

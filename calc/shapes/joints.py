@@ -29,15 +29,16 @@ class Joints:
 
 
 def _shared(lengths: tuple[float, ...], repeats: int) -> tuple[int, ...]:
-    """Share repeats among sides so that the widest and the narrowest repeat differ least; each side gets one or more."""
+    """Share repeats among sides, one or more to each, so that the widest repeat is as narrow as can be.
+
+    The widest is at most P / (n - k) on k sides, which gives every side a first number; each further repeat then goes to the
+    side whose repeats are widest.
+    """
     perimeter = math.fsum(lengths)
-    counts = [max(1, math.floor(repeats * length / perimeter + 1e-9)) for length in lengths]
-    while sum(counts) < repeats:  # the next repeat goes to the side whose repeats are widest
+    counts = [max(1, math.floor((repeats - len(lengths)) * length / perimeter + 1e-9)) for length in lengths]
+    while sum(counts) < repeats:
         widest = max(range(len(counts)), key=lambda i: (round(lengths[i] / counts[i], 9), -i))
         counts[widest] += 1
-    while sum(counts) > repeats:  # and is taken from the side where that leaves them narrowest
-        spared = min((i for i in range(len(counts)) if counts[i] > 1), key=lambda i: lengths[i] / (counts[i] - 1))
-        counts[spared] -= 1
     return tuple(counts)
 
 

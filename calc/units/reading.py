@@ -72,11 +72,11 @@ def _number_at(text: str, at: int, input_name: str, label: str) -> tuple[float, 
     elif match["over"]:
         bottom = int(match["over"].strip(" /⁄"))
         if bottom == 0:
-            raise Problem(input_name, f"{label} divides by nothing. Write a fraction like 1/2")
+            raise Problem(input_name, f"{label} divides by 0. Write a fraction like 1/2")
         value /= bottom
     elif match["top"]:
         if int(match["bottom"]) == 0:
-            raise Problem(input_name, f"{label} divides by nothing. Write a fraction like 1 1/2")
+            raise Problem(input_name, f"{label} divides by 0. Write a fraction like 1 1/2")
         value += int(match["top"]) / int(match["bottom"])
     return value, match.end()
 

@@ -64,7 +64,7 @@ def test_megabytes_of_megabytes_while_python_comes(context: BrowserContext, here
     expect(number).to_have_text(COMING)
     come, _, of = (number.text_content() or "").partition(" of ")
     assert float(come) < float(of.removesuffix(" MB"))
-    expect(swags.locator(".pb-wait [role=status]")).to_have_text("The calculator is on its way.")
+    expect(swags.locator(".pb-wait [role=status]")).to_have_text("Calculator on its way")
     here.let_go()
     page.clock.resume()
     ready(swags)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import (
     BAG_G,
+    BOWL_KEEPS_PERCENT,
     EU_ALLERGENS,
     INGREDIENTS,
     PURPOSES,
@@ -92,6 +93,59 @@ def test_strings_want_less_air_and_more_liquid_than_piping(key: str) -> None:
     coat, piping, strings = RECIPES[key].textures
     assert strings.liquid_low_g_per_kg >= piping.liquid_high_g_per_kg
     assert piping.high_celsius <= coat.high_celsius
+
+
+# The recipe cards of the house, entered a second time from the handbook's pages (common practice): grams of a natural batch before water boils off;
+# air in hundredths for smooth, whipped and light; liquid for strings [g/kg] and degrees for coats and piping; days in fridge and freezer; degrees at
+# which an edge slumps; minutes of work and of waiting.
+CARDS = {
+    "plain": (1562, ((5, 10, 16), (9, 17, 26), (18, 26, 34)), (15, 30), (20, 23), (18, 21), (7, 60), (23, 25, 27), (20, 0)),
+    "swiss_meringue": (1112, ((4, 10, 18), (8, 18, 30), (18, 28, 40)), (10, 25), (20, 23), (19, 22), (5, 60), (23, 25, 27), (35, 10)),
+    "italian_meringue": (1202, ((5, 12, 20), (10, 20, 32), (20, 30, 42)), (10, 25), (20, 24), (19, 23), (5, 60), (25, 27, 29), (40, 15)),
+    "flour_cooked": (1282, ((8, 14, 22), (15, 27, 38), (25, 35, 45)), (10, 20), (19, 22), (17, 20), (4, 30), (21, 23, 25), (30, 60)),
+    "condensed_milk": (909, ((5, 10, 18), (12, 20, 30), (20, 30, 40)), (10, 20), (19, 22), (17, 20), (7, 60), (21, 23, 25), (20, 0)),
+    "dairy_free": (1432, ((4, 8, 14), (8, 15, 24), (16, 24, 32)), (10, 20), (18, 21), (16, 19), (7, 60), (20, 22, 25), (20, 0)),
+    "heat_stable": (1593, ((6, 12, 18), (12, 22, 31), (22, 30, 38)), (15, 35), (20, 25), (20, 25), (7, 60), (28, 30, 33), (25, 10)),
+}
+
+
+@every
+def test_the_recipe_cards_agree(key: str) -> None:
+    recipe = RECIPES[key]
+    whole_g, air, strings, coats, piping, days, holds, minutes = CARDS[key]
+    assert math.fsum(part.mass_g for part in recipe.parts) == whole_g
+    assert {part.mass_g for part in recipe.parts if part.ingredient == "vanilla"} == {10}
+    assert {part.mass_g for part in recipe.parts if part.ingredient == "salt"} == {3 if key == "heat_stable" else 2}
+    assert tuple((recipe.air_percent[way].low, recipe.air_percent[way], recipe.air_percent[way].high) for way, _ in WHIPPED) == air
+    spread, piped, strung = recipe.textures
+    assert (strung.liquid_low_g_per_kg, strung.liquid_high_g_per_kg) == strings
+    assert (spread.liquid_low_g_per_kg, spread.liquid_high_g_per_kg) == (0, strings[1] / 2)  # half as much at most for coats,
+    assert (piped.liquid_low_g_per_kg, piped.liquid_high_g_per_kg) == (0, strings[0] / 2)  # and for piping half of what strings begin with
+    assert (spread.low_celsius, spread.high_celsius) == coats and (piped.low_celsius, piped.high_celsius) == piping
+    assert (strung.low_celsius, strung.high_celsius) == (piping[0] + 1, piping[1] + 1)  # a degree warmer, so that a line falls
+    assert (recipe.keeping.fridge_days, recipe.keeping.freezer_days) == days
+    assert (recipe.holds_celsius.low, recipe.holds_celsius, recipe.holds_celsius.high) == holds
+    assert (recipe.hands_min, recipe.wait_min) == minutes
+
+
+def test_a_density_by_the_cup_is_that_of_its_note() -> None:
+    """USDA SR Legacy gives household weights: "cup of 244 g" over 236.6 ml."""
+    found = 0
+    for ingredient in INGREDIENTS.values():
+        weighed = re.search(r"cup of (\d+) g, over the customary cup", ingredient.density_g_per_ml.note)
+        if weighed:
+            found += 1
+            assert ingredient.density_g_per_ml * US_CUP_ML == pytest.approx(float(weighed[1]))
+    assert found >= 4
+    butter, fat = INGREDIENTS["butter"].density_g_per_ml, INGREDIENTS["vegetable_fat"].density_g_per_ml
+    assert (butter.low, butter, butter.high) == pytest.approx((0.911, 0.935, 0.959), abs=6e-4)
+    assert (fat.low, fat, fat.high) == pytest.approx((205 / US_CUP_ML, 0.90, 0.919), abs=5e-4)
+    assert 1.4 <= INGREDIENTS["flour"].density_g_per_ml <= 1.5  # starch 1.5 and protein 1.3, from memory
+
+
+def test_what_bags_and_bowls_take_and_keep() -> None:
+    assert (BAG_G.low, BAG_G, BAG_G.high) == (200, 300, 400)
+    assert (BOWL_KEEPS_PERCENT.low, BOWL_KEEPS_PERCENT, BOWL_KEEPS_PERCENT.high) == (2, 3, 5)
 
 
 @every

@@ -11,7 +11,18 @@ from hypothesis import strategies as st
 
 import calc
 from calc.buttercream import RECIPES, density_g_per_ml
-from calc.coats import Coats, bands, coats, mass_range_g, ring_area_mm2, stripes
+from calc.coats import (
+    CRUMB_STRAYS_PERCENT,
+    FILLING_STRAYS_PERCENT,
+    FINAL_STRAYS_PERCENT,
+    SHRINK_MM,
+    Coats,
+    bands,
+    coats,
+    mass_range_g,
+    ring_area_mm2,
+    stripes,
+)
 from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Text
 from calc.shapes import SHAPES, Outline, outline
@@ -219,12 +230,12 @@ def test_mass_range(volume: float, down: float, up: float, density: float, light
         ({"disc_mm": None}, "final_coat", "or the width of a coating disc"),
         ({"dam_mm": 75.0}, "dam", "no even room for a filling"),
         ({"layers": 0}, "layers", "between 1 and 12"),
-        ({"height_mm": 0.0}, "height", "above nothing"),
-        ({"filling_mm": -1.0}, "filling", "nothing or more"),
-        ({"crumb_mm": -1.0}, "crumb_coat", "nothing or more"),
-        ({"dam_mm": -1.0}, "dam", "nothing or more"),
-        ({"top_mm": -1.0}, "top", "nothing or more"),
-        ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "nothing or more"),
+        ({"height_mm": 0.0}, "height", "more than 0"),
+        ({"filling_mm": -1.0}, "filling", "0 or more"),
+        ({"crumb_mm": -1.0}, "crumb_coat", "0 or more"),
+        ({"dam_mm": -1.0}, "dam", "0 or more"),
+        ({"top_mm": -1.0}, "top", "0 or more"),
+        ({"disc_mm": None, "final_mm": -1.0}, "final_coat", "0 or more"),
     ],
 )
 def test_impossible_coats_are_said_in_words(changes: dict[str, object], field: str, words: str) -> None:
@@ -368,3 +379,23 @@ def test_a_15_cm_tier_takes_what_kitchens_say(recipe: str, filling: str) -> None
 def test_a_15_cm_tier_range_meets_what_kitchens_say(recipe: str) -> None:
     make = calc.compute("coats", {"recipe": recipe, "disc": "16 cm"}).figures["make"]
     assert make["low"] <= 900 and make["high"] >= 600
+
+
+@pytest.mark.parametrize("height, layers, filling", [(100.0, 3, 8.0), (101.0, 4, 5.0), (75.5, 2, 6.25)])
+def test_layers_and_fillings_make_up_the_height(height: float, layers: int, filling: float) -> None:
+    tier = coats(outline("round", 150.0), height, layers, filling, 2.0, 3.0)
+    assert layers * tier.layer_mm + tier.fillings * filling == pytest.approx(height)
+
+
+def test_ranges_are_the_shares_that_the_constants_name() -> None:
+    """By hand a filling is out by FILLING_STRAYS_PERCENT and so on; under a disc only what the sponge shrank is open."""
+    tier = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, 3.0)
+    for volume, low, high, percent in (
+        (tier.filling_ml, tier.filling_low_ml, tier.filling_high_ml, FILLING_STRAYS_PERCENT),
+        (tier.crumb_ml, tier.crumb_low_ml, tier.crumb_high_ml, CRUMB_STRAYS_PERCENT),
+        (tier.final_ml, tier.final_low_ml, tier.final_high_ml, FINAL_STRAYS_PERCENT),
+    ):
+        assert (low / volume, high / volume) == pytest.approx((1 - percent / 100, 1 + percent / 100))
+    disc = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
+    assert disc.final_low_ml == disc.final_ml
+    assert disc.final_high_ml - disc.final_ml == pytest.approx(math.pi * 150 * 100 * SHRINK_MM / 1000)

@@ -194,3 +194,8 @@ def test_a_rocked_path_is_a_zigzag(movement: float, advance: float) -> None:
 def test_a_rocked_path_that_is_none(movement: float, advance: float) -> None:
     with pytest.raises(ValueError):
         to_and_fro_factor(movement, advance)
+
+
+def test_curves_are_drawn_in_two_dozen_parts_unless_told() -> None:
+    assert len(arc_points(100, 30)) == len(catenary_points(100, 30)) == 25
+    assert len(arc_points(100, 0)) == len(catenary_points(100, 0)) == 25

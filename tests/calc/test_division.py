@@ -13,6 +13,9 @@ from calc.calculators.declare import run
 from calc.calculators.division_form import CALCULATOR
 from calc.curves import swag_drop_mm, swag_length_mm
 from calc.division import (
+    DROP_SHARE,
+    FLAT_SHARE,
+    FULL_SHARE,
     GAP_COVERED_MM,
     STRETCH_MOST_PERCENT,
     TAPE_TOLERANCE_PERCENT,
@@ -343,3 +346,38 @@ def test_swags_weigh_what_their_length_lays_down(repeats: int) -> None:
     figures = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": str(repeats)}).figures
     metre = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": "5"}).figures
     assert figures["mass"]["value"] / figures["length_total"]["value"] == pytest.approx(metre["mass"]["value"] / metre["length_total"]["value"])
+
+
+# --- limits -----------------------------------------------------------------------------------------------------------
+
+
+def test_how_many_repeats_are_looked_at() -> None:
+    """From three, since two swags are no row, to sixty, unless told; none narrower than 15 mm but at the ends of the range."""
+    found = {division.repeats for division in division_choices(3000)}
+    assert found == set(range(3, 61))
+    assert {division.repeats for division in division_choices(300)} == {*range(3, 21), 60}
+    assert {division.repeats for division in division_choices(500, multiple_of=0)} == {division.repeats for division in division_choices(500)}
+    assert {division.repeats for division in division_choices(500, multiple_of=4)} == {*range(4, 33, 4), 60}
+    assert {division.repeats for division in division_choices(500, allowed=(5, 9, 70))} == {5, 9}
+
+
+def test_without_a_wanted_drop_a_swag_hangs_four_tenths_of_its_width() -> None:
+    for division in division_choices(660):
+        assert division.drop_mm == pytest.approx(DROP_SHARE * division.width_mm)
+        assert FLAT_SHARE < FULL_SHARE <= division.drop_mm / division.width_mm
+    assert "shallow" in next(d for d in division_choices(660, cutters_mm=(400,)) if d.repeats == 8).reasons
+
+
+def test_what_speaks_against_a_choice_costs_what_the_judgement_says() -> None:
+    """One point for each 10 % off the wanted width; 4 for shells that show; 3 and more for a gap; 6 and more for too deep a drop."""
+    plain = {d.repeats: d for d in division_choices(660, wanted_width_mm=66.0, wanted_drop_mm=30.0)}
+    assert plain[10].penalty == 0
+    assert plain[11].penalty == pytest.approx(1.0) and plain[9].penalty == pytest.approx(math.log(10 / 9) / math.log(1.1))
+    gap = division_choices(660, (80.0,), 110.0, 40.0, fewest=6, most=6)[0]
+    assert gap.gap_mm == 30 and gap.penalty == pytest.approx(3 + 10 * 30 / 110)
+    deep = division_choices(600, (), 60.0, 50.0, room_mm=40.0, fewest=10, most=10)[0]
+    assert deep.reasons == ("room",) and deep.penalty == pytest.approx(6 + 20 * 10 / 40)
+    shells = division_choices(600, (), 60.0, 50.0, shell_pitch_mm=45.0, fewest=10, most=10)[0]
+    assert shells.reasons == ("shells",) and shells.penalty == pytest.approx(4 + abs(shells.shell_stretch_percent) / 30)
+    assert [d.penalty for d in division_choices(600, fewest=4, most=4)] == pytest.approx([2 * math.log(150 / 140) / math.log(1.1)])
+    assert [d.penalty for d in division_choices(600, fewest=20, most=20)] == pytest.approx([2 * math.log(40 / 30) / math.log(1.1)])

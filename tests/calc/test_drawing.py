@@ -22,7 +22,7 @@ from calc.drawing.faces import broken, face, missing, shown, text_width_mm
 from calc.drawing.marks import bar, dimension
 from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.pdf import MM, pdf
-from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, Use, arc, circle, polyline, rectangle
+from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, Use, arc, circle, polygon, polyline, rectangle
 from calc.drawing.svg import escape, svg
 from calc.drawing.tiers import PLACES, TierDrawn, lay
 from calc.portions import cut_plan
@@ -581,3 +581,9 @@ def test_clips_and_faint_groups_reach_paper() -> None:
     image = page.render(scale=2).to_pil()
     k = image.width / 100
     assert image.getpixel((int(20 * k), int(20 * k))) == (255, 0, 0) and image.getpixel((int(40 * k), int(40 * k))) == (255, 255, 255)
+
+
+def test_no_points_make_no_path() -> None:
+    assert polyline([]) == polygon([]) == ()
+    assert polyline([(1.0, 2.0)]) == (("M", 1.0, 2.0),)
+    assert polygon([(0.0, 0.0), (1.0, 0.0)]) == (("M", 0.0, 0.0), ("L", 1.0, 0.0), ("Z",))

@@ -323,3 +323,34 @@ def test_problems_stand_at_their_input(inputs: dict[str, str], at: str, words: s
 def test_a_length_too_many_is_said() -> None:
     answer = calc.compute("portions", {"shape": "heart", "length": "30 cm"})
     assert any("Length is not used" in note["text"] for note in answer.notes)
+
+
+# --- equal portions and whole rectangles ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("tier", [made(shape, 203.2) for shape in SHAPES], ids=SHAPES)
+def test_whole_rectangles_are_those_that_shapely_calls_so(tier: Outline) -> None:
+    for cut in cuts_of(tier):
+        plan = cut_plan(tier, (25.0, 50.0), cut)
+        own = [shapely.Polygon(piece) for piece in plan.pieces]
+        assert plan.rectangles == sum(piece.envelope.area - piece.area < 1e-6 * piece.area for piece in own)
+        assert plan.cut != "grid" or plan.rectangles == plan.count
+        assert plan.cut not in ("rings", "wedges") or plan.rectangles == 0
+
+
+def test_six_inch_round_in_square_inches() -> None:
+    """27 equal portions in rings, none of them square; the grid's whole squares are the 21 of A261849 (n = 6)."""
+    assert (cut_plan(outline("round", 6), (1, 1)).count, cut_plan(outline("round", 6), (1, 1)).rectangles) == (27, 0)
+    grid = cut_plan(outline("round", 6), (1, 1), "grid")
+    assert grid.count == grid.rectangles == 21
+
+
+@pytest.mark.parametrize(
+    "cut, words",
+    [("rings", "None is a whole rectangle"), ("strips", "12 are whole rectangles"), ("grid", "")],
+)
+def test_the_answer_says_how_many_are_rectangles(cut: str, words: str) -> None:
+    answer = calc.compute("portions", {"width": "203.2 mm", "cut": cut})
+    said = [note["text"] for note in answer.notes if "rectangle" in note["text"]]
+    assert answer.figures["portions"]["label"] == "Equal portions"
+    assert bool(said) == bool(words) and all(words in text for text in said)

@@ -391,3 +391,23 @@ def test_a_ruffled_swag_by_hand() -> None:
     assert plain.mass_g < ruffled.mass_g < ruched.mass_g and plain.time_min < ruffled.time_min < ruched.time_min
     assert ruched.path_mm > 2 * ruched.length_mm  # the ruched tip goes to and fro, the ruffled one does not
     assert "45°" in ruffled.angle and "Do not rock" in ruffled.hand
+
+
+def test_a_small_rose_by_hand() -> None:
+    """Petal 9 mm: 19.8 mm wide, 14.85 mm high, round a cone of 9.9 mm: pi 4.95^2 14.85 / 3 = 381.0 mm3; two turns 14.85 mm across: 93.3 mm."""
+    tip = Tip("petal", 9.0)
+    made = pipe(RowSpec("small rose", tip, run_mm=500.0, repeats=5))
+    assert made.count == 5 and made.above_mm + made.below_mm == pytest.approx(19.8)
+    assert made.stands_out_mm == pytest.approx(14.85) and made.stands_out_mm > pipe(RowSpec("rosette", STAR, run_mm=500.0, repeats=5)).stands_out_mm
+    assert made.volume_ml == pytest.approx(5 * (381.03 + tip.laid_mm2 * 93.31) / 1000, rel=1e-4)
+    coiled = pipe(RowSpec("small rose", Tip("closed star", 6.0), run_mm=500.0, repeats=5))
+    assert not coiled.notes and coiled.mass_g < made.mass_g
+
+
+def test_a_single_dot_by_hand() -> None:
+    """Round 4 mm: 6.4 mm wide, 5.12 mm high, 0.62 of the box round it: 130.0 mm3, about an eighth of a gram at 0.95 g/ml."""
+    dot = pipe(RowSpec("dot", Tip("round", 4.0), run_mm=500.0, count=1))
+    assert dot.count == 1 and dot.stands_out_mm == pytest.approx(5.12) and dot.above_mm == dot.below_mm == pytest.approx(3.2)
+    assert 1000 * dot.volume_ml == pytest.approx(130.02, abs=0.01) and dot.mass_g == pytest.approx(0.1235, abs=0.0001)
+    gap = pipe(RowSpec("dot", Tip("round", 4.0), run_mm=500.0, count=1, size_mm=8.0))
+    assert gap.volume_ml == pytest.approx(dot.volume_ml * (8 / 6.4) ** 3)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from calc.geometry.segments import ellipse_perimeter_mm
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes.joints import _shared
 
 SIZES = st.floats(50, 1000)
 COATS = st.floats(0, 60)
@@ -262,3 +263,135 @@ def test_coated_oval_is_parallel(width: float, ratio: float, coat: float, share:
     x, y, heading = coated.point(share * coated.perimeter_mm)
     inner = (x - coat * math.cos(heading - math.pi / 2), y - coat * math.sin(heading - math.pi / 2))
     assert (inner[0] / (width / 2)) ** 2 + (inner[1] / (width * ratio / 2)) ** 2 == pytest.approx(1, abs=1e-6)
+
+
+# --- sharing repeats over unequal sides -------------------------------------------------------------------------------
+
+
+def ways_to_share(repeats: int, sides: int) -> list[tuple[int, ...]]:
+    """Every way to give each side one repeat or more."""
+    if sides == 1:
+        return [(repeats,)]
+    return [(first, *rest) for first in range(1, repeats - sides + 2) for rest in ways_to_share(repeats - first, sides - 1)]
+
+
+@settings(max_examples=60)
+@given(st.lists(st.integers(40, 400), min_size=2, max_size=4), st.integers(2, 14))
+def test_no_other_way_to_share_makes_the_widest_repeat_narrower(lengths: list[int], repeats: int) -> None:
+    if repeats < len(lengths):
+        return
+    counts = _shared(tuple(map(float, lengths)), repeats)
+    assert sum(counts) == repeats and min(counts) >= 1
+    widest = max(length / count for length, count in zip(lengths, counts, strict=True))
+    least = min(max(length / count for length, count in zip(lengths, way, strict=True)) for way in ways_to_share(repeats, len(lengths)))
+    assert widest == pytest.approx(least)
+
+
+@pytest.mark.parametrize(
+    "tier, repeats",
+    [(outline("rectangle", 230, 330), 24), (outline("rectangle", 100, 304), 8), (outline("rectangle", 204, 100), 6), (outline("heart", 200), 10)],
+)
+def test_joints_are_even_along_each_side(tier: Outline, repeats: int) -> None:
+    """Between two corners all repeats are alike, and their number is what the length of that side asks for."""
+    division = tier.division(repeats)
+    assert division.respected
+    corners = [*tier.corners_mm, tier.corners_mm[0] + tier.perimeter_mm]
+    found = sorted([*division.s_mm, *(s + tier.perimeter_mm for s in division.s_mm)])
+    pitches = []
+    for begin, end in zip(corners, corners[1:], strict=False):
+        on_side = [s for s in found if begin - 1e-6 <= s <= end + 1e-6]
+        assert on_side[0] == pytest.approx(begin) and on_side[-1] == pytest.approx(end)
+        pitch = (end - begin) / (len(on_side) - 1)
+        assert [b - a for a, b in zip(on_side, on_side[1:], strict=False)] == pytest.approx([pitch] * (len(on_side) - 1))
+        pitches.append(pitch)
+    assert (division.pitch_low_mm, division.pitch_high_mm) == pytest.approx((min(pitches), max(pitches)))
+
+
+@pytest.mark.parametrize("tier", [made(shape, 230.0) for shape in SHAPES if shape not in ("round", "oval")], ids=str)
+@pytest.mark.parametrize("at", ["corners", "middles"])
+def test_the_nearest_numbers_that_fit_are_named(tier: Outline, at: str) -> None:
+    fitting = [n for n in range(1, 60) if tier.division(n, at).respected]
+    assert fitting
+    for repeats in range(1, 40):
+        division = tier.division(repeats, at)
+        if division.respected:
+            assert "cannot" not in division.note
+            continue
+        fewer, more = max((n for n in fitting if n < repeats), default=None), min(n for n in fitting if n > repeats)
+        wanted = f"{fewer} or {more} can" if fewer else f"; {more} can"
+        assert division.note.endswith(wanted)
+        anchors = tier.corners_mm if at == "corners" else tier.middles_mm
+        assert min(abs(s - anchors[0]) for s in division.s_mm) < 1e-9, "one joint is on the first corner or middle all the same"
+        assert division.pitch_low_mm == division.pitch_high_mm == pytest.approx(tier.perimeter_mm / repeats)
+
+
+def test_repeats_that_differ_by_five_per_cent_are_even_enough() -> None:
+    assert outline("rectangle", 104.9, 100).division(4).respected and not outline("rectangle", 105.1, 100).division(4).respected
+    assert outline("rectangle", 104.9, 100).division(4).note == "Repeats on the long and the short sides differ by 4.9 %"
+    assert outline("rectangle", 200, 100).division(3).respected is False, "fewer repeats than corners"
+
+
+@pytest.mark.parametrize("shape", [shape for shape in SHAPES if shape not in ("round", "oval")])
+def test_a_joint_at_the_back_is_at_the_beginning(shape: str) -> None:
+    """Never, by rounding, at the end of the way round."""
+    for width in range(50, 450, 7):
+        tier = made(shape, width / 1.1, 1.37)
+        for repeats in (4, 6, 8, 24):
+            for at in ("corners", "middles"):
+                s = tier.joints(repeats, at)
+                assert s[-1] < tier.perimeter_mm * (1 - 1e-6)
+                assert s[0] < tier.perimeter_mm / repeats * 1.06
+
+
+# --- sizes and how much may be trimmed --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("coat", [0.0, 4.0, 11.0])
+def test_width_and_length_are_those_of_the_box_round_it(shape: str, coat: float) -> None:
+    tier = made(shape, 200.0).offset(coat)
+    left, front, right, back = tier.extent_mm
+    assert tier.length_mm == pytest.approx(back - front)
+    across = right - left if shape != "hexagon" else (right - left) * math.sqrt(3) / 2  # flat to flat is front to back
+    assert tier.width_mm == pytest.approx(across)
+
+
+@pytest.mark.parametrize(
+    "shape, most",
+    [
+        ("round", 100.0), ("square", 100.0), ("hexagon", 100.0),
+        ("oval", 200 / 2.6),  # the tightest radius, b^2 / a
+        ("heart", 200 / (1 + math.sqrt(0.5)) * (1 / 2 - 1 / math.sqrt(8))),  # the lobes no longer reach the middle
+        ("petal", 200 / (1 + 1 / math.tan(math.pi / 8)) / 2 * (1 - math.cos(math.pi / 8))),  # two petals touch on the side of the octagon
+    ],
+)  # fmt: skip
+def test_trimming_stops_where_the_outline_would_fall_apart(shape: str, most: float) -> None:
+    tier = made(shape, 200.0)
+    assert tier.offset(-0.999 * most).area_mm2 > 0
+    with pytest.raises(ValueError, match="so much is trimmed"):
+        tier.offset(-1.001 * most)
+
+
+def test_points_are_shared_by_length() -> None:
+    heart = outline("heart", 200)
+    assert len(heart.points(96)) == 96 + 2  # the two lobes, and two straight sides of one point each
+    assert len(outline("petal", 200).points(96)) == pytest.approx(96, abs=9)
+    assert len(outline("oval", 200, 150).points(50)) == 50
+    assert all(len(point) == 2 for shape in SHAPES for point in made(shape, 200).points(8))
+    for shape in SHAPES:
+        with pytest.raises(ValueError, match="eight"):
+            made(shape, 200).points(7)
+    assert len(outline("hexagon", 200).points(8)) == 7  # the back side has a point in its middle
+
+
+def test_an_oval_may_be_ten_times_as_long() -> None:
+    assert outline("oval", 200, 2000).area_mm2 == pytest.approx(math.pi * 100 * 1000)
+    assert outline("oval", 2000, 200).perimeter_mm == outline("oval", 200, 2000).perimeter_mm
+    with pytest.raises(ValueError, match="at most ten times"):
+        outline("oval", 2001, 200)
+
+
+def test_a_length_that_says_the_same_is_taken() -> None:
+    assert outline("square", 200, 200) == outline("square", 200)
+    with pytest.raises(ValueError, match="one size"):
+        outline("square", 200, 200.1)

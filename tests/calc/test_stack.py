@@ -473,3 +473,29 @@ def test_tins_as_they_are_typed(text: str, shape: str, widths: list[float]) -> N
 def test_too_many_tins() -> None:
     with pytest.raises(Problem, match="up to 20"):
         read_tins(";".join(["20 cm"] * 21), "round", "metric")
+
+
+# --- words of the lift ------------------------------------------------------------------------------------------------
+
+
+def test_a_board_too_wide_for_one_person_says_so() -> None:
+    """Beyond 63 cm before the ankles the equation gives 0; a limit that is told is never told as next to nothing."""
+    wide = lift(5_000, 1000)
+    assert wide.limit_g == 0 and wide.people == 0
+    assert "nobody should lift a board of this width alone" in wide.words()
+    narrow = lift(5_000, 300)
+    assert f"at most about {Say().mass(round(narrow.limit_g, -2))}" in narrow.words() and "nobody" not in narrow.words()
+    assert "two people" in lift(16_000, 300).words() and "carry the tiers apart" in lift(25_000, 300).words()
+
+
+def test_stacks_ask_for_no_spare_portions_unless_told() -> None:
+    tins = rounds(100, 150, 200, 250)
+    assert stacks(37, tins, SLICE)[0].portions == stacks(37, tins, SLICE, 0.0)[0].portions
+    exact = next(guests for guests in range(30, 60) if stacks(guests, tins, SLICE)[0].spare_portions == 0)
+    assert stacks(exact, tins, SLICE)[0].portions == exact, "with nothing to spare, every portion is for a guest"
+
+
+def test_steps_of_more_than_ten_centimetres_are_taken_only_when_told() -> None:
+    assert stacks(20, rounds(100, 205), SLICE, tiers=2) == ()
+    assert stacks(20, rounds(100, 200), SLICE, tiers=2) != ()
+    assert stacks(20, rounds(100, 205), SLICE, step_high_mm=105.0, tiers=2) != ()

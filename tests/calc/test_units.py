@@ -308,3 +308,109 @@ def test_temperature_shows_both_published_figures() -> None:
 def test_nothing_is_written_as_minus_nothing(value: float) -> None:
     for write in ("length", "mass", "volume", "duration", "percent", "number"):
         assert not re.match(r"-0(?:\.0*)?(?![.\d])", getattr(Say("metric"), write)(value))
+
+
+# --- exact kitchen measures keep their names --------------------------------------------------------------------------
+
+CUP, TEASPOON, POUND = 236.5882365, 236.5882365 / 48, 453.59237  # NIST SP 811, appendix B
+
+
+@pytest.mark.parametrize(
+    "volume_ml, us",
+    [
+        (CUP / 4, "1/4 cup"), (CUP / 2, "1/2 cup"), (CUP, "1 cup"), (1.25 * CUP, "1 1/4 cups"), (2.75 * CUP, "2 3/4 cups"),
+        (3 * TEASPOON, "1 tbsp"), (4.5 * TEASPOON, "1 1/2 tbsp"), (6 * TEASPOON, "2 tbsp"), (TEASPOON, "1 tsp"), (2 * TEASPOON, "2 tsp"),
+        (0.5 * TEASPOON, "1/2 tsp"), (0.25 * TEASPOON, "1/4 tsp"), (0.75 * TEASPOON, "3/4 tsp"), (2.5 * TEASPOON, "2 1/2 tsp"), (0, "0 tsp"),
+    ],
+)  # fmt: skip
+def test_a_volume_that_a_measure_holds_is_named_by_it(volume_ml: float, us: str) -> None:
+    assert Say("us").volume(volume_ml) == us
+
+
+def test_less_than_any_spoon_is_not_written_as_nothing() -> None:
+    assert Say("us").volume(0.06 * TEASPOON) == "0.06 tsp"
+    assert Say("us").mass(1.0) == "0.04 oz" and Say("us").length(0.1) == "0.004 in"
+
+
+@pytest.mark.parametrize(
+    "volume_ml, metric",
+    [(0, "0 ml"), (9.94, "9.9 ml"), (4.25, "4.3 ml"), (10.4, "10 ml"), (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
+)  # fmt: skip
+def test_millilitres_to_a_tenth_under_ten_and_litres_from_a_thousand(volume_ml: float, metric: str) -> None:
+    assert Say().volume(volume_ml) == metric
+
+
+@pytest.mark.parametrize(
+    "mass_g, us", [(POUND, "1 lb"), (0.75 * POUND, "12 oz"), (POUND / 64, "1/4 oz"), (15.75 / 16 * POUND, "15 3/4 oz"), (2.5 * POUND, "2 lb 8 oz")]
+)
+def test_a_mass_in_whole_quarters_of_an_ounce(mass_g: float, us: str) -> None:
+    assert Say("us").mass(mass_g) == us
+
+
+@pytest.mark.parametrize("inches, us", [(19.9375, "19 15/16 in"), (0.0625, "1/16 in"), (20.125, "20 1/8 in"), (99.875, "99 7/8 in"), (108, "3 yd")])
+def test_a_length_in_whole_sixteenths_of_an_inch(inches: float, us: str) -> None:
+    assert Say("us").length(25.4 * inches) == us
+
+
+def test_halves_are_rounded_up_as_on_paper() -> None:
+    say = Say()
+    assert say.opening(7.25) == "7.3 mm" and Say("us").opening(7.25) == "7.3 mm", "a tip is measured in millimetres everywhere"
+    assert say.area(31_460) == "315 cm²" and say.area(31_440) == "314 cm²"
+    assert say.number(1.235) == "1.24" and say.number(1.5) == "1.5" and say.number(2 / 3, 3) == "0.667"
+    assert say.temperature(4.4, 40.4) == "4 °C (40 °F)", "to the whole degree"
+    assert say.percent(12.25) == "12.3 %"
+
+
+def test_what_was_typed_is_repeated_whole_up_to_thirty_characters() -> None:
+    for typed, shown in (("x" * 30, "x" * 30), ("x" * 31, "x" * 29 + "…"), ("a  b", "a b")):
+        with pytest.raises(Problem, match=f"“{shown}”"):
+            length(typed)
+
+
+@pytest.mark.parametrize(
+    "typed, words",
+    [
+        ("5 kg.", "“5 kg.” is a weight"), ("5 kg", "“5 kg” is a weight"), ("2 cups", "“2 cups” is a volume"), ("3 h", "“3 h” is a time"),
+        ("6 furlongs", "a unit that is not known here: “furlongs”"), ("6 in by mistake", "words after the measurement: “by mistake”"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_with_a_unit_is_named(typed: str, words: str) -> None:
+    with pytest.raises(Problem, match=words):
+        length(typed)
+
+
+@pytest.mark.parametrize(
+    "typed, words",
+    [
+        ("2027-10-16", "a day but no hour"), ("16 October 2027", "a day but no hour"), ("Saturday", "does not read as one"),
+        ("16 Ju 2027 18:00", "no month called ju|does not read as one"), ("16 foo 2027 18:00", "no month called foo"),
+        ("2027-02-30 18:00", "does not exist"), ("2027-10-16 13 pm", "no such hour: 13 pm"), ("2027-10-16 0 am", "no such hour: 0 am"),
+        ("2019-12-31 18:00", "in the year 2019"), ("2100-01-01 18:00", "in the year 2100"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_with_a_moment_is_named(typed: str, words: str) -> None:
+    with pytest.raises(Problem, match=words):
+        read_moment(typed, "ready_at", "Ready at")
+
+
+@pytest.mark.parametrize("text, hour", [("12 am", 0), ("1 am", 1), ("11 am", 11), ("12 pm", 12), ("1 pm", 13), ("11 pm", 23)])
+def test_hours_before_and_after_noon(text: str, hour: int) -> None:
+    assert read_moment(f"2027-10-16 {text}", "ready_at", "Ready at").hour == hour
+
+
+def test_a_text_as_long_as_may_be_is_taken() -> None:
+    assert len(read_text("a" * units.LONGEST_TEXT, "t", "Text")) == units.LONGEST_TEXT
+    assert read_quantity(" " * (units.LONGEST_TEXT - 4) + "5 cm", "length", "x", "X") == 50
+    with pytest.raises(Problem, match=f"{units.LONGEST_TEXT + 1} characters"):
+        read_quantity(" " * (units.LONGEST_TEXT - 3) + "5 cm", "length", "x", "X")
+
+
+def test_articles() -> None:
+    assert [units.a_or_an(word) for word in ("apple", "egg", "inch", "oval", "S scroll")] == [
+        "an apple",
+        "an egg",
+        "an inch",
+        "an oval",
+        "an S scroll",
+    ]
+    assert [units.a_or_an(word) for word in ("heart", "square", "Square", "petal")] == ["a heart", "a square", "a Square", "a petal"]

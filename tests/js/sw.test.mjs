@@ -10,6 +10,9 @@ const SCOPE = "https://handbook.example/cakes/";
 const PREFIX = "piping-bench:/cakes/:";
 const CACHE = `${PREFIX}build.code`;
 
+const OURS = '<!doctype html><link rel="stylesheet" href="../assets/css-1/handbook-all.css">';
+const HTML = { "content-type": "text/html; charset=utf-8" };
+
 /** @type {Map<string, Map<string, string>>} Caches by name: texts by address. */
 let kept = new Map();
 /** @type {Record<string, (event: any) => void>} */
@@ -17,6 +20,8 @@ let listeners = {};
 /** @type {(request: Request) => Promise<Response>} What the network does. */
 let network;
 let fetched = 0;
+/** @type {string[]} How the host answers, as pages hear of it. */
+let heard = [];
 
 const caches = {
   has: async (/** @type {string} */ name) => kept.has(name),
@@ -24,7 +29,7 @@ const caches = {
   open: async (/** @type {string} */ name) => ({
     match: async (/** @type {string} */ address) => {
       const text = kept.get(name)?.get(address);
-      return text === undefined ? undefined : new Response(text);
+      return text === undefined ? undefined : new Response(text, text.startsWith("<!doctype html>") ? { headers: HTML } : {});
     },
   }),
 };
@@ -35,10 +40,11 @@ beforeEach(() => {
   kept = new Map();
   listeners = {};
   fetched = 0;
+  heard = [];
   network = async () => new Response("from the network");
-  const self = { registration: { scope: SCOPE }, skipWaiting() {}, clients: { claim: async () => {} }, addEventListener: (/** @type {string} */ name, /** @type {any} */ act) => { listeners[name] = act; } };
+  const self = { registration: { scope: SCOPE }, skipWaiting() {}, clients: { claim: async () => {}, matchAll: async () => [{ postMessage: (/** @type {{ how: string }} */ told) => heard.push(told.how) }] }, addEventListener: (/** @type {string} */ name, /** @type {any} */ act) => { listeners[name] = act; } };
   const fetch = (/** @type {Request} */ request) => { fetched += 1; return network(request); };
-  const context = createContext({ self, caches, fetch, Response: Object.assign(responseAt, { redirect }), URL, Promise, setTimeout: (/** @type {any} */ ...all) => setTimeout(.../** @type {[any]} */ (all)), Date });
+  const context = createContext({ self, caches, fetch, Response: Object.assign(responseAt, { redirect }), URL, Promise, TextDecoder, setTimeout: (/** @type {any} */ ...all) => setTimeout(.../** @type {[any]} */ (all)), Date });
   runInContext(SOURCE, context);
 });
 
@@ -116,13 +122,50 @@ test("without a network a page comes from the device, whichever way its address 
   assert.equal(bare?.headers.get("location"), `${SCOPE}swags/`);
 });
 
-test("a host in trouble is not believed where a copy is saved, one that lacks the page is", async () => {
+test("a host that refuses is not believed where a copy is saved, and pages hear of it", async () => {
   save({ "swags/": "saved" });
-  network = async () => new Response("trouble", { status: 503 });
-  assert.equal(await text(ask("swags/")), "saved");
-  assert.equal(await text(ask("other/")), "trouble");
-  network = async () => new Response("not here", { status: 404 });
-  assert.equal(await text(ask("swags/")), "not here");
+  for (const status of [403, 404, 410, 503]) {
+    network = async () => new Response("refused", { status });
+    assert.equal(await text(ask("swags/")), "saved");
+    assert.equal(heard.at(-1), `it answered ${status}`);
+  }
+  assert.equal(await text(ask("other/")), "refused");
+  network = async () => new Response("from the network");
+  assert.equal(await text(ask("swags/")), "from the network");
+  assert.equal(heard.at(-1), "");
+});
+
+test("a stranger's page, or another type, is not taken for a page of the handbook or a file of it", async () => {
+  save({ "swags/": `${OURS}saved`, "search.json": "saved" });
+  network = async () => new Response("<!doctype html>Accept the rules", { headers: HTML });
+  assert.equal(await text(ask("swags/")), `${OURS}saved`);
+  assert.match(heard.at(-1) ?? "", /not the handbook/);
+  assert.equal(await text(ask("search.json", { mode: "cors" })), "saved");
+  assert.match(heard.at(-1) ?? "", /not the handbook/, "what a page met is not unsaid by a file");
+  network = async () => new Response(OURS, { headers: { "content-type": "application/octet-stream" } });
+  assert.equal(await text(ask("swags/")), `${OURS}saved`);
+  assert.match(heard.at(-1) ?? "", /octet-stream in place of a page/);
+  network = async () => new Response(`${OURS}newer`, { headers: HTML });
+  assert.equal(await text(ask("swags/")), `${OURS}newer`);
+  assert.equal(heard.at(-1), "");
+});
+
+test("a page that begins and then stands still is not waited for", async () => {
+  save({ "swags/": `${OURS}saved` });
+  network = async () => new Response(new ReadableStream({ start: (body) => body.enqueue(new TextEncoder().encode("<!doctype html>")) }), { headers: HTML });
+  const asked = text(ask("swags/"));
+  await settle();
+  mock.timers.tick(3000);
+  assert.equal(await asked, `${OURS}saved`);
+});
+
+test("a damaged note of what is saved counts as none", async () => {
+  save({ "swags/": "saved" });
+  for (const note of ["{", "null", '{"cache": 5}', '{"cache": "another"}']) {
+    kept.set(`${PREFIX}state`, new Map([[SCOPE, note]]));
+    listeners.message({ data: "changed" });
+    assert.equal(await text(ask("swags/")), "from the network", note);
+  }
 });
 
 test("a page that is not saved says so without a network, a file fails", async () => {

@@ -12,6 +12,7 @@
 // the restored memory.
 
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -25,6 +26,7 @@ const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.
 const page = readFileSync(join(here, "../../docs/assets/js/memory.js"), "utf8");
 const { checksum, putBack } = await import("data:text/javascript," + encodeURIComponent(page));
 
+const BUILT_AT = Date.UTC(2026, 0, 1); // ms; the clock of a repeatable start
 const bytes = (path) => new Uint8Array(readFileSync(path));
 const env = { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1", PYTHONHASHSEED: "0" };
 const common = { indexURL: pyodideFolder, enableRunUntilComplete: false, packages: [], env };
@@ -97,25 +99,48 @@ async function freezable(script, stdlib, packages) {
   return pyodide;
 }
 
-/** Write zeros over memory that was freed: what is left in it would only be shipped. Python here allocates by malloc alone. */
+/** Write zeros over free memory, whose old contents would be shipped, too. Python here allocates by malloc alone. */
 function zeroFreed(module) {
+  const { grow } = WebAssembly.Memory.prototype;
+  WebAssembly.Memory.prototype.grow = () => {
+    throw new RangeError("only what is free already"); // then malloc gives nothing
+  };
   const taken = [];
   for (let size = 1 << 17; size >= 16; size >>= 1) {
-    for (;;) {
-      const end = module._sbrk(0);
-      const block = module._malloc(size);
-      if (!block) break;
+    for (let block = module._malloc(size); block; block = module._malloc(size)) {
       module.HEAPU8.fill(0, block, block + size);
       taken.push(block);
-      if (module._sbrk(0) !== end) break; // no free block of this size was left
     }
   }
   for (const block of taken) module._free(block);
+  WebAssembly.Memory.prototype.grow = grow;
+}
+
+/**
+ * Make a start give the same memory every time and on every machine: the same clock, random bytes, program name and time zone. What is seeded from
+ * them is seeded again when a page restores the memory (`reseed`).
+ */
+function makeRepeatable() {
+  let state = 1;
+  const fill = (view) => {
+    const filled = new Uint8Array(view.buffer, view.byteOffset, view.byteLength);
+    for (let i = 0; i < filled.length; i++) filled[i] = (state = (Math.imul(state, 1103515245) + 12345) >>> 0) >>> 16;
+    return view;
+  };
+  createRequire(import.meta.url)("node:crypto").randomFillSync = fill;
+  globalThis.crypto.getRandomValues = fill;
+  Math.random = () => fill(new Uint8Array(1))[0] / 256;
+  let elapsed = 0; // ms
+  Date.now = () => BUILT_AT + Math.floor((elapsed += 0.01));
+  performance.now = () => (elapsed += 0.01);
+  process.argv = ["node", "pyodide"];
+  process.env.TZ = "UTC";
 }
 
 async function snapshot(script, stdlib, packages, requests, out) {
   // Once to learn what is imported when everything the pages offer is asked for, and again to freeze with just that imported: memory is
   // shipped as large as it ever was.
+  makeRepeatable();
   const explorer = await freezable(script, stdlib, packages);
   explorer.globals.set("asked", readFileSync(requests, "utf8"));
   const found = explorer.runPython("import json; warm.explore(json.loads(asked), answer, sheet)");

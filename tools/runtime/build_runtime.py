@@ -108,8 +108,8 @@ def build(trim: bool = True) -> Path:
     environment.npm_packages()
     wheel_files = wheels()
     tools = [TOOLS / "build" / name for name in ("environment.py", "fences.py")]
-    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *asked_for(), *wheel_files]
-    value = stamps.digest([*sources, NPM / "package-lock.json"], "trimmed" if trim else "whole")
+    sources = [*stamps.files_under(CALC, SCRIPTS), *tools, PUT_BACK, *wheel_files]
+    value = stamps.digest([*sources, NPM / "package-lock.json"], json.dumps(requests()), "trimmed" if trim else "whole")
     if stamps.is_fresh("runtime", value, MANIFEST):
         return MANIFEST
     stamps.forget("runtime")
@@ -202,13 +202,6 @@ def requests() -> list[dict[str, object]]:
 def pages() -> list[Path]:
     """The pages of the handbook."""
     return [path for path in stamps.files_under(DOCS) if path.suffix == ".md"]
-
-
-def asked_for() -> list[Path]:
-    """The files that hold these requests; a change in one makes a new snapshot."""
-    found = [(page, fence) for page, fence in fences.calculators_in(pages())]
-    orders = {page.parent / fence.options["order"] for page, fence in found if "order" in fence.options}
-    return sorted({page for page, _ in found} | orders)
 
 
 def _node(*words: str | Path) -> dict[str, int]:

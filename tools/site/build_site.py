@@ -18,11 +18,20 @@ def build(trim: bool = True) -> None:
         _build(trim)
 
 
+def digest_of_sources() -> str:
+    """A hash over everything that the pages are made from."""
+    return stamps.digest([*stamps.files_under(CALC, DOCS, ROOT / "mkdocs.yml", TOOLS), build_runtime.MANIFEST])
+
+
+def is_fresh() -> bool:
+    """Whether site/ holds what the sources make now."""
+    return build_runtime.MANIFEST.is_file() and stamps.is_fresh("site", digest_of_sources(), SITE / "index.html")
+
+
 def _build(trim: bool) -> None:
     environment.packages("site")
-    manifest = build_runtime.build(trim)
-    sources = stamps.files_under(CALC, DOCS, ROOT / "mkdocs.yml", TOOLS)
-    value = stamps.digest([*sources, manifest])
+    build_runtime.build(trim)
+    value = digest_of_sources()
     if stamps.is_fresh("site", value, SITE / "index.html"):
         return
     stamps.forget("site")

@@ -20,7 +20,7 @@ from tools.site import bundle, policy
 
 FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
 LIST = "offline.json"
-LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml\.gz$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
+LEFT_OUT = re.compile(r"\.map$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
 FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|fonts/)")
 BUILD_NAME = "pb-build"
 LOCAL = "http://127.0.0.1:8000/"  # site_url until someone sets their own
@@ -43,6 +43,13 @@ def versioned(site: Path) -> dict[str, str]:
     return moved
 
 
+def undate(site: Path) -> None:
+    """Take the day of the build out of the sitemap: it says nothing of the pages, and the same sources would give other bytes each day."""
+    sitemap = site / "sitemap.xml"
+    sitemap.write_text(re.sub(r"\s*<lastmod>[^<]*</lastmod>", "", sitemap.read_text(encoding="utf-8")), encoding="utf-8")
+    (site / "sitemap.xml.gz").unlink(missing_ok=True)
+
+
 def at_any_address(site: Path) -> None:
     """Let the theme change pages without loading them anew wherever the site is hosted.
 
@@ -54,7 +61,6 @@ def at_any_address(site: Path) -> None:
     if LOCAL not in text:
         return
     sitemap.write_text(text.replace(f"<loc>{LOCAL}", "<loc>./"), encoding="utf-8")
-    (site / "sitemap.xml.gz").unlink(missing_ok=True)
     (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
     script = bundle.read_text(encoding="utf-8")
     as_is, relative = "new URL(n.textContent),t)", "new URL(n.textContent,t),t)"
@@ -123,6 +129,7 @@ def fetched(path: Path, data: bytes) -> int:
 
 def finish(site: Path) -> dict[str, object]:
     """Finish a site that MkDocs has just written; returns the list."""
+    undate(site)
     at_any_address(site)
     search_when_opened(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}

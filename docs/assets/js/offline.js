@@ -8,8 +8,20 @@ import { onEachChange } from "./theme.js";
 
 /** @typedef {[path: string, hash: string, bytes: number]} Line */
 /** @typedef {{ build: string, code: string, bytes: number, fetched: number, files: Line[] }} List What the build wrote. */
-/** @typedef {{ cache: string, build: string, code: string, bytes: number, date: string, hashes: Record<string, string> }} Saved */
-/** @typedef {"checking" | "unsaved" | "saving" | "saved" | "newer" | "failed" | "impossible"} OfflineState */
+/**
+ * What is noted of the saved copy. Copies that were saved before there were `sizes` lack them.
+ * @typedef {{
+ *   cache: string,
+ *   build: string,
+ *   code: string,
+ *   bytes: number,
+ *   date: string,
+ *   hashes: Record<string, string>,
+ *   sizes?: Record<string, number>,
+ *   checked?: string,
+ * }} Saved
+ */
+/** @typedef {"checking" | "unsaved" | "saving" | "saved" | "newer" | "damaged" | "failed" | "impossible"} OfflineState */
 
 const BASE = new URL("../../", import.meta.url).href;
 const PREFIX = `piping-bench:${new URL(BASE).pathname}:`;
@@ -22,6 +34,7 @@ const TRIES = 3;
 const LONGEST_START = 15_000; // ms; of the service worker
 const CALM = 5000; // ms after loading before anything is saved unasked
 const LOOK_AGAIN = 10 * 60_000; // ms between looks for a newer build
+const CHECK_AGAIN = 24 * 60 * 60_000; // ms between two looks at the size of each saved file
 
 /** @type {Record<string, string>} What every host should say of a file, and what is kept with it. */
 const TYPES = {
@@ -64,6 +77,8 @@ class Offline {
   #lastProgress = 0;
   /** @type {AbortController | null} */ #stop = null;
   /** @type {BroadcastChannel | null} */ #otherTabs = null;
+  /** @type {string[]} What the saved copy lacks, though it should be there. */ #gone = [];
+  #otherwise = ""; // how the host answered, where the saved copy had to stand in for it
 
   async begin() {
     const lacks = missing();
@@ -71,8 +86,9 @@ class Offline {
       this.#say("impossible", lacks);
       return;
     }
-    this.#otherTabs = new BroadcastChannel(PREFIX);
-    this.#otherTabs.onmessage = () => this.#refresh();
+    this.#otherTabs = channel();
+    if (this.#otherTabs) this.#otherTabs.onmessage = () => this.#refresh();
+    this.#hearWorker();
     navigator.locks.request(`${PREFIX}code:${CODE}`, { mode: "shared" }, () => new Promise(() => {})); // for as long as the page lives
     addEventListener("online", () => this.#resume());
     document.addEventListener("visibilitychange", () => this.#look());
@@ -80,9 +96,26 @@ class Offline {
     setTimeout(() => this.#calm(), CALM);
   }
 
+  /** Something that no browser should do. @param {unknown} error */
+  giveUp(error) {
+    this.#say("impossible", `This browser does not let the handbook save itself (${error}). The handbook works here as long as there is a network.`);
+  }
+
   /** What the control shows. */
   get shown() {
-    return { state: this.#state, saved: this.#saved, list: this.#list, done: this.#done, why: this.#why };
+    const tellsTabs = this.#otherTabs !== null;
+    return { state: this.#state, saved: this.#saved, list: this.#list, done: this.#done, why: this.#why, otherwise: this.#otherwise, tellsTabs };
+  }
+
+  /** Let the service worker tell how the host answers. */
+  #hearWorker() {
+    navigator.serviceWorker.addEventListener("message", (event) => {
+      if (event.data?.kind !== "otherwise" || event.data.how === this.#otherwise) return;
+      this.#otherwise = event.data.how;
+      this.#show();
+    });
+    navigator.serviceWorker.startMessages();
+    navigator.serviceWorker.controller?.postMessage("how");
   }
 
   /** The reader asks for it. */
@@ -107,6 +140,7 @@ class Offline {
     const registration = await navigator.serviceWorker.getRegistration(BASE);
     if (registration?.scope === BASE) await registration.unregister();
     this.#saved = null;
+    this.#gone = [];
     this.#say("unsaved");
     this.#otherTabs?.postMessage("changed");
   }
@@ -117,8 +151,9 @@ class Offline {
     else this.#look();
   }
 
-  /** The reader looks: say how much there is to fetch. */
+  /** The reader looks: say how much there is to fetch, or whether all of it is still there. */
   async opened() {
+    if (this.#state === "saved" || this.#state === "newer") await this.#check(true);
     if (this.#state !== "unsaved" || this.#list) return;
     this.#list = await readList().catch(() => null);
     this.#show();
@@ -130,13 +165,19 @@ class Offline {
   async #refresh() {
     try {
       this.#saved = await readState();
-    } catch {
+    } catch (error) {
+      if (error instanceof Damaged) {
+        this.#saved = null;
+        if (!this.#stop) this.#say("damaged", "What this browser noted of the saved copy cannot be read, so no page comes from it. Mend it: what is still there is used again.");
+        return;
+      }
       this.#say("impossible", "This window keeps nothing: it may be a private one. The handbook works here as long as there is a network.");
       return;
     }
     this.#savedAtFirst ??= this.#saved?.code ?? "";
     if (this.#stop) return;
     if (!this.#saved) this.#say("unsaved");
+    else if (this.#gone.length) this.#say("damaged", lost(this.#gone));
     else this.#say([CODE, this.#savedAtFirst].includes(this.#saved.code) ? "saved" : "newer");
   }
 
@@ -147,9 +188,28 @@ class Offline {
       setTimeout(() => this.#calm(), 1000);
       return;
     }
-    if (this.#saved) await this.#tidy();
+    if (this.#saved) {
+      await this.#tidy();
+      await this.#check(!(Date.now() - Date.parse(this.#saved.checked ?? "") < CHECK_AGAIN));
+    }
     await this.#look();
-    if (this.#state === "unsaved" && recall(SWITCH) !== "off" && !savesData()) await this.#update();
+    if (["unsaved", "damaged"].includes(this.#state) && recall(SWITCH) !== "off" && !savesData()) await this.#update();
+  }
+
+  /**
+   * See whether all that was saved is still there, and say so where it is not.
+   * @param {boolean} isWhole also whether each file has its size, which takes reading all of them
+   */
+  async #check(isWhole) {
+    const saved = this.#saved;
+    if (!saved || this.#stop) return;
+    try {
+      this.#gone = await goneFrom(saved, isWhole);
+      if (isWhole && !this.#gone.length) await writeState({ ...saved, checked: new Date().toISOString() });
+    } catch {
+      return; // the copy is being changed, or taken away, in another tab
+    }
+    if (!this.#stop) await this.#refresh();
   }
 
   /** See whether the host has another build than the one that is saved; bring it if so. */
@@ -167,7 +227,7 @@ class Offline {
   }
 
   #resume() {
-    if (this.#state === "failed" && recall(SWITCH) !== "off") this.#update();
+    if (["failed", "damaged"].includes(this.#state) && recall(SWITCH) !== "off") this.#update();
   }
 
   // ---- saving ----------------------------------------------------------------------------------------------------------------
@@ -186,6 +246,7 @@ class Offline {
       const wasStopped = this.#stop?.signal.aborted;
       this.#stop = null;
       if (wasStopped) await this.#refresh();
+      else if (this.#gone.length) this.#say("damaged", `${lost(this.#gone)} ${await words(error, this.#list, "")}`);
       else this.#say("failed", await words(error, this.#list));
     }
   }
@@ -195,8 +256,12 @@ class Offline {
     const signal = /** @type {AbortController} */ (this.#stop).signal;
     this.#list = await readList();
     await register();
-    this.#saved = await readState();
-    if (this.#saved?.build === this.#list.build) return; // another tab was quicker
+    this.#saved = await readState().catch((error) => {
+      if (error instanceof Damaged) return null; // written anew at the end
+      throw error;
+    });
+    if (this.#saved && this.#gone.length) this.#gone = await goneFrom(this.#saved, true);
+    if (this.#saved?.build === this.#list.build && !this.#gone.length) return; // another tab was quicker
     const list = this.#list;
     const name = `${PREFIX}${list.build}.${list.code}`;
     const cache = await caches.open(name);
@@ -217,9 +282,10 @@ class Offline {
     }
     signal.throwIfAborted();
     const hashes = Object.fromEntries(list.files.map(([path, hash]) => [path, hash]));
-    /** @type {Saved} */
-    const saved = { cache: name, build: list.build, code: list.code, bytes: list.bytes, date: new Date().toISOString(), hashes };
-    await (await caches.open(STATE)).put(BASE, new Response(JSON.stringify(saved)));
+    const sizes = Object.fromEntries(list.files.map(([path, , bytes]) => [path, bytes]));
+    const date = new Date().toISOString();
+    await writeState({ cache: name, build: list.build, code: list.code, bytes: list.bytes, date, hashes, sizes, checked: date });
+    this.#gone = [];
     await this.#tellWorker();
     this.#otherTabs?.postMessage("changed");
   }
@@ -300,17 +366,81 @@ function savesData() {
   return Boolean(/** @type {any} */ (navigator).connection?.saveData);
 }
 
+/** A way to the other tabs, where the browser has one. */
+function channel() {
+  try {
+    return new BroadcastChannel(PREFIX);
+  } catch {
+    return null;
+  }
+}
+
+/** What is noted of the saved copy cannot be read. */
+class Damaged extends Error {}
+
 /** @returns {Promise<Saved | null>} */
 async function readState() {
   const kept = (await caches.has(STATE)) ? await (await caches.open(STATE)).match(BASE) : undefined;
-  return kept ? await kept.json() : null;
+  if (!kept) return null;
+  try {
+    const saved = await kept.json();
+    const isWhole = ["cache", "build", "code", "date"].every((name) => typeof saved[name] === "string") && typeof saved.hashes === "object";
+    if (isWhole && saved.hashes && saved.cache.startsWith(PREFIX)) return saved;
+  } catch {
+    // said below
+  }
+  throw new Damaged();
+}
+
+/** @param {Saved} saved */
+async function writeState(saved) {
+  await (await caches.open(STATE)).put(BASE, new Response(JSON.stringify(saved)));
+}
+
+const WITHOUT_NETWORK = "the part that answers without a network";
+
+/**
+ * What is no longer there of a saved copy. A file of another size than it should have is thrown away, so that it is brought again.
+ * @param {Saved} saved @param {boolean} isWhole also whether each file has its size
+ */
+async function goneFrom(saved, isWhole) {
+  const paths = Object.keys(saved.hashes);
+  if (!(await caches.has(saved.cache))) return paths;
+  const cache = await caches.open(saved.cache);
+  const here = new Set((await cache.keys()).map((request) => request.url));
+  const gone = paths.filter((path) => !here.has(new URL(path, BASE).href));
+  for (const path of isWhole && saved.sizes ? paths : []) {
+    const kept = await cache.match(new URL(path, BASE).href);
+    if (!kept || (await kept.blob()).size === saved.sizes?.[path]) continue;
+    await cache.delete(new URL(path, BASE).href);
+    gone.push(path);
+  }
+  const registration = await navigator.serviceWorker.getRegistration(BASE);
+  if (registration?.scope !== BASE) gone.push(WITHOUT_NETWORK);
+  return gone;
+}
+
+/** What is gone, in words. @param {string[]} gone */
+function lost(gone) {
+  const first = gone[0] || "the first page";
+  const what = gone.length === 1 ? `${first} is` : `${gone.length} things, ${first} among them, are`;
+  return `${what} no longer in the saved copy: a browser clears what it keeps, or something cleared it. The rest works without a network; mend it while there is one.`;
 }
 
 /** @returns {Promise<List>} */
 async function readList() {
   const response = await fetch(LIST, { cache: "no-cache" });
   if (!response.ok) throw new Stopped(`The host has no list of what to save (it answered ${response.status}).`);
-  return await response.json();
+  /** @type {List} */
+  let list;
+  try {
+    list = JSON.parse(await response.text());
+  } catch {
+    throw new Stopped("The list of what to save came only in part, or is not the handbook’s.", true);
+  }
+  const isLine = (/** @type {unknown} */ line) => Array.isArray(line) && typeof line[0] === "string" && typeof line[1] === "string" && line[2] >= 0;
+  if (typeof list?.build === "string" && typeof list.code === "string" && Array.isArray(list.files) && list.files.every(isLine)) return list;
+  throw new Stopped("The list of what to save is not the handbook’s.", true);
 }
 
 /** @param {ServiceWorkerRegistration} registration @returns {Promise<void>} */
@@ -362,7 +492,8 @@ async function fetchChecked(path, hash, bytes, signal, progress) {
         progress(value.length);
         told += value.length;
       }
-      if (at !== bytes || (await sha256(data)) !== hash) throw new Changed(path);
+      if (at < bytes) throw new Short(path, at, bytes);
+      if ((await sha256(data)) !== hash) throw new Changed(path);
       return data;
     } catch (error) {
       progress(-told);
@@ -376,6 +507,14 @@ async function fetchChecked(path, hash, bytes, signal, progress) {
 /** A file is not the one that the list names. */
 class Changed extends Error {}
 
+/** A file ended before it was whole. */
+class Short extends Error {
+  /** @param {string} path @param {number} come @param {number} bytes */
+  constructor(path, come, bytes) {
+    super(`${path || "The first page"} came only in part (${come} of ${bytes} bytes)`);
+  }
+}
+
 /** @param {Uint8Array<ArrayBuffer>} data */
 async function sha256(data) {
   const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", data));
@@ -387,10 +526,10 @@ function isFull(error) {
   return error instanceof Error && /quota/i.test(error.name + error.message);
 }
 
-/** Why saving stopped, for the reader. @param {unknown} error @param {List | null} list */
-async function words(error, list) {
-  const still = "What was saved before is still there.";
-  if (error instanceof Stopped) return `${error.message} ${still}`;
+/** Why saving stopped, for the reader. @param {unknown} error @param {List | null} list @param {string} [still] */
+async function words(error, list, still = "What was saved before is still there.") {
+  if (error instanceof Stopped) return `${error.message} ${still}`.trim();
+  if (error instanceof Short) return `${error.message}: the line broke off, or the host has only a part of it. Try again, or later. ${still}`.trim();
   if (error instanceof Changed) {
     return `The host sends ${error.message || "the first page"} otherwise than it was built; it may be in the middle of an update. ${still}`;
   }
@@ -411,6 +550,7 @@ const HEAD = {
   saving: "Saving for offline use",
   saved: "Saved for offline use",
   newer: "A newer handbook is saved",
+  damaged: "The saved copy is damaged",
   failed: "Saving stopped",
   impossible: "Cannot be saved here",
 };
@@ -422,12 +562,17 @@ function day(date) {
 
 /** @type {OfflineState | ""} */
 let announced = "";
+let announcedHost = "";
+
+const NEWER = "A newer handbook is saved. It opens with the next page that you load.";
+const OTHERWISE = (/** @type {string} */ how) => `The host does not answer as it should (${how}), so pages come from the saved copy.`;
+const NO_CHANNEL = "Other tabs hear of a newer handbook only when they are loaded again: this browser lacks the means to tell them.";
 
 /** @param {Offline} offline */
 function show(offline) {
   const root = /** @type {HTMLElement | null} */ (document.querySelector(".pb-offline"));
   if (!root) return;
-  const { state, saved, list, done, why } = offline.shown;
+  const { state, saved, list, done, why, otherwise, tellsTabs } = offline.shown;
   root.hidden = false;
   root.dataset.state = state;
   const part = (/** @type {string} */ name) => /** @type {HTMLElement} */ (root.querySelector(`.pb-offline-${name}`));
@@ -440,6 +585,8 @@ function show(offline) {
     bar.value = Math.min(done, list.bytes);
   }
   const lines = told(state, saved, list, done, why);
+  if (otherwise) lines.unshift(OTHERWISE(otherwise));
+  if (!tellsTabs && (state === "saved" || state === "newer")) lines.push(NO_CHANNEL);
   part("text").replaceChildren(...lines.map((line) => element("p", {}, line)));
   const wanted = BUTTONS[state];
   const buttons = part("buttons");
@@ -449,10 +596,17 @@ function show(offline) {
     buttons.replaceChildren(...wanted.map(([act, text]) => element("button", { type: "button", "data-act": act, class: `pb-offline-${act}` }, text)));
     if (hadFocus) /** @type {HTMLElement} */ (buttons.querySelector("button") ?? root.querySelector("summary"))?.focus();
   }
+  if (state !== announced || otherwise !== announcedHost) {
+    const notice = part("notice");
+    notice.hidden = state !== "newer" && !otherwise;
+    /** @type {HTMLElement} */ (notice.querySelector("p")).textContent = otherwise ? OTHERWISE(otherwise) : NEWER;
+    /** @type {HTMLElement} */ (notice.querySelector('[data-act="reload"]')).hidden = state !== "newer";
+    if (otherwise && otherwise !== announcedHost) part("said").textContent = OTHERWISE(otherwise);
+    announcedHost = otherwise;
+  }
   if (state !== announced) {
-    part("notice").hidden = state !== "newer";
     // said aloud: the end of saving, a failure, a newer build; not what stood there from the beginning
-    if (announced === "saving" || state === "newer") part("said").textContent = lines.length ? `${HEAD[state]}. ${lines[0]}` : HEAD[state];
+    if (announced === "saving" || state === "newer" || state === "damaged") part("said").textContent = lines.length ? `${HEAD[state]}. ${lines[0]}` : HEAD[state];
     announced = state;
   }
 }
@@ -464,6 +618,7 @@ const BUTTONS = {
   saving: [["pause", "Stop"]],
   saved: [["remove", "Take it off this device"]],
   newer: [["reload", "Open it now"], ["remove", "Take it off this device"]],
+  damaged: [["save", "Mend it"], ["remove", "Take it off this device"]],
   failed: [["save", "Try again"], ["remove", "Take it off this device"]],
   impossible: [],
 };
@@ -471,7 +626,7 @@ const BUTTONS = {
 /** @param {OfflineState} state @param {Saved | null} saved @param {List | null} list @param {number} done @param {string} why */
 function told(state, saved, list, done, why) {
   if (state === "saving") return [list ? `${megabytes(done)} of ${megabytes(list.bytes)} MB` : "Looking for what is to be saved."];
-  if (state === "failed" || state === "impossible") return [why];
+  if (state === "failed" || state === "damaged" || state === "impossible") return [why];
   if (state === "newer") return ["It opens with the next page that you load. What you typed stays."];
   if (state === "saved" && saved) {
     return [
@@ -510,5 +665,5 @@ function listen() {
 }
 
 listen();
-offline.begin();
+offline.begin().catch((error) => offline.giveUp(error));
 onEachChange(() => offline.pageChanged());

@@ -33,8 +33,8 @@ function words() {
   if (of > 0 && bytes >= of) return { said: `${again}All of the calculator has come. It is starting.` };
   const number = of ? `${megabytes(bytes)} of ${megabytes(of)} MB` : "";
   const still = now - Math.max(since, lastByte);
-  if (still > STILL) return { said: `${again}The calculator is on its way, but nothing comes.`, number: `${number} ${seconds(still)} without a byte`.trim() };
-  return { said: `${again}The calculator is on its way.`, number };
+  if (still > STILL) return { said: `${again}Calculator on its way, but nothing comes`, number: `${number} ${seconds(still)} without a byte`.trim() };
+  return { said: `${again}Calculator on its way`, number };
 }
 
 function show() {

@@ -1,0 +1,143 @@
+"""What drawings claim, looked at as a reader sees them: which side is lit, where words stand, that what closes round a cake is whole."""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Sequence
+
+import pdfplumber
+import pypdfium2
+import pytest
+
+from calc.drawing import unroll
+from calc.drawing.paper import marking_strip
+from calc.drawing.paper.tiles import tiling_of
+from calc.drawing.pdf import MM, pdf
+from calc.drawing.scene import Item, Path, Scene, Text, Use
+from calc.drawing.tiers import TierDrawn
+from calc.drawing.views import side_view, top_view
+from calc.rows.placement import PlacedRow
+from calc.shapes import TWO_SIZES, outline
+from calc.tips import Tip
+
+COAT = "#d8a8a0"
+
+
+def light_of(scene: Scene, places: Sequence[tuple[float, float]], around_mm: float = 2.0) -> list[float]:
+    """How light the drawing is at some places [mm], from 0 for black to 255: the mean of the pixels round each."""
+    dots = 4.0  # to a millimetre
+    page = pypdfium2.PdfDocument(pdf((scene,), "light"))[0]
+    picture = page.render(scale=dots / MM).to_pil().convert("L")
+    found = []
+    for x, y in places:
+        column, line, half = ((x - scene.x_mm) * dots, (y - scene.y_mm) * dots, around_mm * dots)
+        box = picture.crop((int(column - half), int(line - half), int(column + half), int(line + half)))
+        values = [value for value, count in enumerate(box.histogram()) for _ in range(count)]
+        found.append(math.fsum(values) / len(values))
+    return found
+
+
+@pytest.mark.parametrize("shape", ["round", "oval"])
+def test_a_side_is_lit_from_the_left_and_darker_towards_its_edges(shape: str) -> None:
+    tier = TierDrawn(outline(shape, 200.0, 240.0 if shape in TWO_SIZES else None), 0.0, 100.0, COAT)
+    left, quarter, middle, three_quarters, right = light_of(side_view((tier,), 260.0), [(x, -50.0) for x in (-94.0, -50.0, 0.0, 50.0, 94.0)])
+    assert quarter > three_quarters + 4 and left > right + 4
+    assert quarter > left and middle > right and middle > left
+
+
+def test_a_top_is_lit_from_the_upper_left() -> None:
+    tier = TierDrawn(outline("round", 200.0), 0.0, 100.0, COAT)
+    upper_left, lower_right = light_of(top_view((tier,), 260.0), [(-50.0, -50.0), (50.0, 50.0)])
+    assert upper_left > lower_right + 4
+
+
+def test_a_side_stands_on_its_shadow() -> None:
+    """The foot of a tier is darker than its middle, and the rim lighter."""
+    tier = TierDrawn(outline("round", 200.0), 0.0, 100.0, COAT)
+    rim, middle, foot = light_of(side_view((tier,), 260.0), [(0.0, -98.9), (0.0, -50.0), (0.0, -2.0)], 0.4)
+    assert rim > middle > foot
+
+
+@pytest.mark.parametrize("face", ["text", "bold", "display"])
+@pytest.mark.parametrize("turn", [0.0, -90.0])
+def test_words_stand_on_paper_where_their_anchor_says(face: str, turn: float) -> None:
+    """Read back with pdfplumber: words that begin, stand in the middle or end at the same point."""
+    anchors = ("start", "middle", "end")
+    items = tuple(Text(100.0, 100.0, "HHHHHHHH", 6.0, anchor, face, turn_deg=turn) for anchor in anchors)
+    with pdfplumber.open(io.BytesIO(pdf((Scene("words", "words", 0, 0, 200, 200, items),), "words"))) as document:
+        chars = document.pages[0].chars
+    assert len(chars) == 24
+    for number, at in enumerate((0.0, 0.5, 1.0)):
+        word = chars[8 * number : 8 * number + 8]
+        if turn:  # turned to run upwards: it begins below
+            low, high = max(c["bottom"] for c in word) / MM, min(c["top"] for c in word) / MM
+        else:
+            low, high = min(c["x0"] for c in word) / MM, max(c["x1"] for c in word) / MM
+        assert abs(high - low) > 20
+        assert low + at * (high - low) == pytest.approx(100.0, abs=0.3)
+
+
+def test_a_sheet_s_heading_ends_at_the_margin_and_its_title_begins_there() -> None:
+    from calc.drawing.paper import Heading, practice_lines
+
+    with pdfplumber.open(io.BytesIO(practice_lines(Heading("Orchard supper", "16 October 2027")).pdf())) as document:
+        words = document.pages[0].extract_words(keep_blank_chars=True)
+        width = document.pages[0].width / MM
+    ends = {word["text"].strip(): (word["x0"] / MM, word["x1"] / MM) for word in words}
+    assert ends["Orchard supper"][1] == pytest.approx(width - 10, abs=0.5)
+    assert ends["16 October 2027"][1] == pytest.approx(width - 10, abs=0.5)
+    assert next(start for text, (start, _) in ends.items() if text.startswith("Practice")) == pytest.approx(10, abs=0.6)
+
+
+def arcs_of(items: Sequence[Item], swag_mm: float) -> list[tuple[float, float]]:
+    """From and to of every curve that hangs over a whole swag."""
+    found = []
+    for item in items:
+        if isinstance(item, Path) and item.parts[-1][0] in ("C", "S", "L"):
+            xs = [float(part[-2]) for part in item.parts if len(part) > 2]
+            ys = [float(part[-1]) for part in item.parts if len(part) > 2]
+            if max(ys) - min(ys) > 20 and abs(max(xs) - min(xs) - swag_mm) < 0.5:
+                found.append((min(xs), max(xs)))
+    return sorted(found)
+
+
+@pytest.mark.parametrize("repeats", [5, 8])
+def test_swags_close_round_the_side_and_the_last_is_whole(repeats: int) -> None:
+    """On the side laid flat, one arc hangs from each joint to the next, and the last one ends where the first began."""
+    row = PlacedRow("swag", Tip("petal", 11.0), COAT, "side", 14.0, repeats, None, 27.0)
+    tier = TierDrawn(outline("round", 210.0), 0.0, 100.0, COAT, (row,))
+    whole = tier.outline.perimeter_mm
+    arcs = arcs_of(unroll.marks(tier, bands=False, words=False), whole / repeats)
+    drawn = sorted({(round(start, 2), round(end, 2)) for start, end in arcs})  # a line and the pale one under it are one
+    assert drawn == [(round(whole * j / repeats, 2), round(whole * (j + 1) / repeats, 2)) for j in range(repeats)]
+
+
+@pytest.mark.parametrize("repeats", [5, 8])
+@pytest.mark.parametrize("kind", ["swag", "ruched swag", "ruffled swag", "string"])
+def test_the_last_piece_piped_on_a_side_is_as_the_first(kind: str, repeats: int) -> None:
+    """What is drawn from one joint to the next is drawn from every one to its next, up to the closing line."""
+    tip = Tip("round", 2.0) if kind == "string" else Tip("petal", 9.0)
+    tier = TierDrawn(outline("round", 210.0), 0.0, 100.0, COAT)
+    drawn = unroll.piped(tier, PlacedRow(kind, tip, COAT, "side", 14.0, repeats, None, 27.0)).items
+    pitch = tier.outline.perimeter_mm / repeats
+    swags = [0] * repeats
+    for item in drawn:
+        assert isinstance(item, (Path, Use))
+        xs = [item.matrix[4]] if isinstance(item, Use) else [float(part[-2]) for part in item.parts if len(part) > 2]
+        swags[int((min(xs) + max(xs)) / 2 / pitch)] += 1
+    assert swags[0] > 0 and len(set(swags)) == 1
+
+
+def test_the_last_swag_is_whole_on_the_pages_of_a_strip() -> None:
+    """Tile by tile, every stretch of the strip is on paper, the last one to the closing line and past it."""
+    row = PlacedRow("swag", Tip("petal", 11.0), COAT, "side", 14.0, 8, None, 27.0)
+    tier = TierDrawn(outline("round", 210.0), 0.0, 100.0, COAT, (row,))
+    whole = tier.outline.perimeter_mm
+    across = tiling_of(whole + 12.0, 100.0, "A4", ()).across
+    assert across[0][0] == 0 and across[-1][1] >= whole + 10
+    with pdfplumber.open(io.BytesIO(marking_strip(tier).pdf())) as document:
+        assert len(document.pages) == len(across)
+        start = across[-1][0]
+        ends = {round((max(x for x, _ in curve["pts"]) / MM - 10.0 + start) / (whole / 8), 2) for curve in document.pages[-1].curves}
+    assert 8.0 in ends

@@ -46,6 +46,7 @@ from tools.site import handbook_pages, offline
 from tools.site.pages import calculator_html
 
 SERVED_UNDER = "assets/runtime"
+KEEPING = ("keep_sheets.js",)  # written into the head of every page
 EARLY = ("open_forms.js", "early.js")  # written into the head of a page with a calculator, in this order
 
 
@@ -181,18 +182,18 @@ def on_page_content(html: str, page: Page, **_: Any) -> str:
 
 
 @cache
-def early_scripts() -> list[str]:
-    """The scripts that are written into the head of a page with a calculator, minified."""
+def head_scripts(names: tuple[str, ...]) -> list[str]:
+    """Scripts that are written into the head of a page, minified."""
     with tempfile.TemporaryDirectory() as folder:
-        esbuild(f"--outdir={folder}", *(Path(__file__).with_name(name) for name in EARLY))
-        return [(Path(folder) / name).read_text(encoding="utf-8").strip() for name in EARLY]
+        esbuild(f"--outdir={folder}", *(Path(__file__).with_name(name) for name in names))
+        return [(Path(folder) / name).read_text(encoding="utf-8").strip() for name in names]
 
 
 def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateContext:
-    """Give the template the runtime's manifest on pages with a calculator, and the early script."""
+    """Give the template the scripts of the head, and the runtime's manifest on pages with a calculator."""
     values = cast(dict[str, Any], context)
     values["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
-    values["early"] = early_scripts()
+    values["keeping"], values["early"] = head_scripts(KEEPING), head_scripts(EARLY)
     return context
 
 

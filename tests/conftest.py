@@ -26,8 +26,23 @@ ROOT = Path(__file__).resolve().parent.parent
 WHOLE = bool(os.environ.get("PIPING_BENCH_WHOLE"))
 
 
+# The longest files, which begin first where several workers share the files, so that they end together; then the other browser tests.
+LONGEST = (
+    *("test_soak", "test_order_page", "test_offline", "test_engines", "test_accessible", "test_labels", "test_security", "test_reading_well"),
+    *("test_whole_cake", "test_order_any", "test_any_text", "test_waiting"),
+)
+
+
+def _place(item: pytest.Item) -> int:
+    """When the file of a test has its turn."""
+    if item.path.stem in LONGEST:
+        return LONGEST.index(item.path.stem)
+    return len(LONGEST) + ("browser" not in item.path.parts)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark the tests of the site and of the browser by the folder that they are in."""
+    """Let the longest files begin, and mark the tests of the site and of the browser by the folder that they are in."""
+    items.sort(key=_place)
     for item in items:
         folders = set(item.path.relative_to(ROOT).parts)
         if "browser" in folders:

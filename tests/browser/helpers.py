@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from playwright.sync_api import Locator, Page, Worker, expect
 
 START = 60_000  # ms; the longest a start of Python may take on a busy machine
@@ -53,6 +55,31 @@ class Bench:
         if wait:
             ready(found)
         return found
+
+
+def wait_until(page: Page, condition: Callable[[], object], what: str = "") -> None:
+    """Wait for something that the test itself is told of, as requests are; messages of the page are heard meanwhile."""
+    for _ in range(START // 20):
+        if condition():
+            return
+        page.wait_for_timeout(20)
+    raise AssertionError(what or "it did not come to pass")
+
+
+def wait_for_paint(page: Page) -> None:
+    """Wait until what has been changed has been laid out and shown."""
+    page.evaluate("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
+def wait_for_rest(page: Page) -> None:
+    """Wait until nothing is moving any more: a transition can stretch a page for as long as it lasts."""
+    wait_for_paint(page)
+    page.wait_for_function("() => document.getAnimations().every(each => each.playState !== 'running')", timeout=START)
+
+
+def wait_for_idle(page: Page) -> None:
+    """Wait until the browser has nothing else to do, which is when scripts do what they have put off."""
+    page.evaluate("() => new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
 
 
 def ready(calculator: Locator) -> None:

@@ -6,7 +6,7 @@ import threading
 
 from playwright.sync_api import Route, expect
 
-from tests.browser.helpers import Bench, field, figure, ready
+from tests.browser.helpers import Bench, field, figure, ready, wait_for_idle, wait_until
 
 SWAGS = "techniques/swags/"
 
@@ -29,7 +29,7 @@ def test_typed_before_ready_is_computed_when_ready(bench: Bench) -> None:
     expect(swags.locator(".pb-tools > .pb-status")).to_contain_text("Starting")
     assert figure(swags, "length_total").inner_text() == built
     assert field(swags, "side").input_value() == "80 cm"
-    bench.page.wait_for_timeout(200)
+    wait_until(bench.page, lambda: waiting, "the wasm was not asked for")
     held.set()
     for route in waiting:
         route.continue_()
@@ -66,6 +66,7 @@ def test_python_starts_only_where_there_is_a_calculator(bench: Bench) -> None:
     asked: list[str] = []
     bench.page.on("request", lambda request: asked.append(request.url))
     bench.page.goto(bench.address)
-    bench.page.wait_for_timeout(2500)
+    bench.can_change_pages()
+    wait_for_idle(bench.page)
     assert [url for url in asked if "/assets/runtime/" in url] == []
     assert bench.workers == []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 
@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.conftest import ARGUMENTS
-from tests.browser.helpers import CHANGES, START, field, figure, ready
+from tests.browser.helpers import CHANGES, START, field, figure, ready, wait_for_idle
 from tests.browser.hosts import Host, host, next_build
 
 SWAGS = "techniques/swags/"
@@ -68,6 +68,17 @@ def save(page: Page, address: str, path: str = "about/") -> None:
     wait_for(page, "unsaved")
     press(page, "save")
     wait_for(page, "saved")
+
+
+def load_and_let_it_save(page: Page, load: Callable[[], object]) -> None:
+    """Load a page, let the time pass after which it saves unasked, and wait until it has looked whether it should."""
+    with page.expect_response("**/offline.json", timeout=SAVING):
+        load()
+        wait_for(page, "unsaved")
+        if page.locator(".pb-calculator").count():
+            ready(page.locator(".pb-calculator").first)  # nothing is saved while it starts
+        page.clock.fast_forward(8000)
+    wait_for_idle(page)
 
 
 def caches(page: Page) -> list[str]:
@@ -236,6 +247,7 @@ def test_progress_in_megabytes_and_the_date(context: BrowserContext, site: Path,
 
 def test_the_off_switch_takes_everything_but_what_the_reader_made(context: BrowserContext, site: Path, here: Host) -> None:
     page = context.new_page()
+    page.clock.install()
     save(page, here.address, SWAGS)
     swags = page.locator(".pb-calculator").first
     ready(swags)
@@ -245,9 +257,7 @@ def test_the_off_switch_takes_everything_but_what_the_reader_made(context: Brows
     wait_for(page, "unsaved")
     assert page.evaluate("caches.keys()") == []
     assert page.evaluate("navigator.serviceWorker.getRegistrations().then(all => all.length)") == 0
-    page.reload()
-    wait_for(page, "unsaved")
-    page.wait_for_timeout(7000)  # longer than it takes to save unasked
+    load_and_let_it_save(page, page.reload)
     assert state(page) == "unsaved"
     assert page.evaluate("localStorage.getItem('piping-bench:order:Orchard harvest supper')") == "kept"
     expect(field(page.locator(".pb-calculator").first, "side")).to_have_value("73 cm")
@@ -256,9 +266,8 @@ def test_the_off_switch_takes_everything_but_what_the_reader_made(context: Brows
 def test_nothing_is_saved_unasked_for_a_reader_who_saves_data(context: BrowserContext, here: Host) -> None:
     context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
     page = context.new_page()
-    page.goto(here.address + "about/")
-    wait_for(page, "unsaved")
-    page.wait_for_timeout(7000)
+    page.clock.install()
+    load_and_let_it_save(page, lambda: page.goto(here.address + "about/"))
     assert state(page) == "unsaved" and caches(page) == []
 
 

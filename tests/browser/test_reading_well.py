@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.browser.helpers import THEME, ready
+from tests.browser.helpers import THEME, ready, wait_for_rest
 from tests.browser.hosts import Host, host
 from tests.browser.test_accessible import AXE, RULES, every_page
 from tests.conftest import lacking
@@ -90,13 +90,14 @@ def test_twice_as_large(made: BrowserContext, address: str, path: str) -> None:
     page = made.new_page()
     page.set_viewport_size({"width": 640, "height": 400})
     page.goto(address + path)
+    page.wait_for_function(THEME)  # it makes wide tables scroll
     if page.locator(".pb-calculator").count():
         ready(page.locator(".pb-calculator").first)
     assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
     # text alone at 200 %: the root grows, boxes must grow along
     page.set_viewport_size({"width": 1280, "height": 800})
     page.evaluate("() => { document.documentElement.style.fontSize = '250%' }")  # the theme's own is 125 %
-    page.wait_for_timeout(300)
+    wait_for_rest(page)
     assert page.evaluate("() => document.documentElement.scrollWidth - innerWidth") <= 0
     cut = page.evaluate(
         """() => [...document.querySelectorAll("button, .pb-field label, .pb-figure dd, h1, h2, h3, .pb-offline button")]
@@ -133,19 +134,22 @@ def test_motion_stands_still_for_who_asks(made: BrowserContext, address: str) ->
     """At rest, while Python starts and while the drawer opens, nothing moves for longer than a blink."""
     page = made.new_page()
     page.emulate_media(reduced_motion="reduce")
-    moving = """() => document.getAnimations().map(a => [a.animationName ?? a.transitionProperty, a.effect.getComputedTiming().duration,
-        a.effect.getComputedTiming().iterations]).filter(([, duration, times]) => duration > 250 || times > 1)"""
+    page.add_init_script(
+        """window.long = [];
+        const note = () => { for (const each of document.getAnimations()) {
+            const { duration, iterations } = each.effect.getComputedTiming();
+            if (duration > 250 || iterations > 1) long.push([each.animationName ?? each.transitionProperty, duration, iterations]);
+        } };
+        for (const begun of ["animationstart", "transitionrun"]) addEventListener(begun, note, true);"""
+    )
     page.goto(address + SWAGS)
-    seen = []
-    for _ in range(10):
-        seen += page.evaluate(moving)
-        page.wait_for_timeout(60)
+    ready(page.locator(".pb-calculator").first)
+    page.wait_for_function(THEME)
     page.set_viewport_size({"width": 390, "height": 800})
     page.locator('.md-header__button[for="__drawer"]').click()
-    for _ in range(6):
-        seen += page.evaluate(moving)
-        page.wait_for_timeout(50)
-    assert seen == []
+    expect(page.locator(".md-sidebar--primary")).to_be_in_viewport()
+    wait_for_rest(page)
+    assert page.evaluate("() => long") == []
     assert page.evaluate("() => getComputedStyle(document.documentElement).scrollBehavior") == "auto"
 
 
@@ -153,6 +157,7 @@ def test_the_keyboard_goes_through_the_header_in_the_order_that_is_seen(made: Br
     page = made.new_page()
     page.goto(address + SWAGS)
     ready(page.locator(".pb-calculator").first)
+    expect(page.locator(".pb-offline summary")).to_be_visible()  # it is shown once it is known what is saved
     places: list[tuple[str, float]] = []
     for _ in range(12):
         page.keyboard.press("Tab")
@@ -178,7 +183,7 @@ def test_the_skip_link_skips(made: BrowserContext, address: str) -> None:
     expect(page.locator(".md-skip")).to_be_focused()
     page.keyboard.press("Enter")
     page.wait_for_url("**#swags")
-    page.wait_for_timeout(300)
+    page.wait_for_function("() => document.querySelector(':target')?.id === 'swags'")
     page.keyboard.press("Tab")
     assert page.evaluate("() => Boolean(document.activeElement.closest('.md-content'))")
 

@@ -15,7 +15,7 @@ from urllib.parse import quote
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
-from tests.browser.helpers import START, field, figure, ready
+from tests.browser.helpers import START, field, figure, ready, wait_until
 from tests.browser.hosts import Host, host
 
 SWAGS = "techniques/swags/"
@@ -114,16 +114,24 @@ def test_markup_where_words_are_free(open_context: BrowserContext, address: str)
     ready(order)
     for text in PLANTED:
         field(order, "name").fill(text)
+        expect(order.locator(".pb-answer")).to_contain_text(text)
         ready(order)
-        page.wait_for_timeout(1200)
         nothing_ran(page, text)
         unfold(order)
         order.locator(".pb-keep").first.click()
-        page.wait_for_timeout(200)
+        expect(order.locator(".pb-kept option", has_text=text[:40])).to_have_count(1)
         nothing_ran(page, f"kept as {text}")
     page.reload()
     ready(page.locator(".pb-calculator").first)
     nothing_ran(page, "kept and loaded again")
+
+
+FOLLOW = """link => new Promise((followed) => {
+    const before = location.hash;
+    addEventListener("hashchange", () => setTimeout(followed), { once: true });
+    location.hash = link;
+    if (location.hash === before) followed();
+})"""
 
 
 def test_markup_in_links(open_context: BrowserContext, address: str) -> None:
@@ -141,8 +149,8 @@ def test_markup_in_links(open_context: BrowserContext, address: str) -> None:
                 f"#{quote(text, safe='')}",
                 f"#{text}",
             ):
-                page.evaluate("link => { location.hash = link }", link)
-                page.wait_for_timeout(60)
+                page.evaluate(FOLLOW, link)
+                ready(calculator)
                 nothing_ran(page, link)
         page.goto("about:blank")
         page.goto(f"{address}{path}#{identity}:side={quote(PLANTED[0], safe='')}&name={quote(PLANTED[1], safe='')}")
@@ -171,12 +179,14 @@ def test_markup_in_a_link_to_an_order_and_in_a_file(open_context: BrowserContext
         page.goto(f"{address}{WHOLE}#{identity}:order={packed}")
         order = page.locator(".pb-calculator").first
         ready(order)
-        page.wait_for_timeout(500)
+        expect(order.locator(".pb-tools > .pb-status")).not_to_be_empty()
         nothing_ran(page, "an order in a link")
         file = tmp_path / "<img src=x onerror=window.ran=1>.toml"
         file.write_text(record, encoding="utf-8")
+        order.locator(".pb-tools > .pb-status").evaluate("line => { line.textContent = '' }")
         order.locator(".pb-file").set_input_files(file)
-        page.wait_for_timeout(500)
+        expect(order.locator(".pb-tools > .pb-status")).not_to_be_empty()
+        ready(order)
         nothing_ran(page, "an order in a file")
     page.goto("about:blank")
     page.goto(f"{address}{WHOLE}#{identity}:order={packed[:-9]}")
@@ -189,8 +199,9 @@ def test_a_reader_can_search_for_markup(open_context: BrowserContext, address: s
     page.locator('[name="query"]').click()
     for text in PLANTED:
         page.locator('[name="query"]').fill("")
+        expect(page.locator(".md-search-result__meta")).to_have_text("Type to start searching", timeout=START)
         page.locator('[name="query"]').press_sequentially(f"swag {text}", delay=1)
-        page.wait_for_timeout(300)
+        expect(page.locator(".md-search-result__meta")).to_contain_text("matching documents", timeout=START)
         nothing_ran(page, text)
 
 
@@ -242,10 +253,9 @@ def test_what_is_written_into_a_page_does_not_run(context: BrowserContext, addre
             fetch("http://127.0.0.1:9/").catch(() => {});
         }"""
     )
-    page.wait_for_timeout(1000)
-    assert page.evaluate("() => window.ran") is None
     for directive in ("script-src-elem", "script-src-attr", "frame-src", "connect-src", "script-src"):
-        assert any(line.startswith(directive) for line in refused), (directive, refused)
+        wait_until(page, lambda of=directive: any(line.startswith(f"{of} ") for line in refused), f"{directive} was not refused")
+    assert page.evaluate("() => window.ran") is None
 
 
 @pytest.fixture
@@ -291,7 +301,6 @@ def test_another_site_cannot_show_it_in_a_frame_where_the_header_is_sent(context
     page = context.new_page()
     page.route("**/frame.html", lambda route: route.fulfill(body=f'<iframe src="{strict.address}"></iframe>', content_type="text/html"))
     page.goto(address + "frame.html")
-    page.wait_for_timeout(500)
     inner = page.frames[-1]
     assert inner.evaluate("() => document.querySelector('h1')?.textContent ?? ''") != "Piping Bench"
     assert "chrome-error" in inner.url or inner.locator(".pb-offline").count() == 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, Route
 
-from tests.browser.helpers import START, THEME, Bench
+from tests.browser.helpers import START, THEME, Bench, wait_for_idle, wait_until
 
 SWAGS = "techniques/swags/"
 NO_SECOND = """() => {
@@ -28,8 +28,9 @@ def test_it_comes_after_the_first_answer(bench: Bench) -> None:
     held: list[Route] = []
     bench.page.context.route("**/*.wasm", lambda route: held.append(route))  # no answer before it is let go
     bench.page.goto(bench.address + SWAGS)
-    bench.page.wait_for_timeout(1500)
-    assert held and not is_there(bench)
+    wait_until(bench.page, lambda: held, "Python was not asked for")
+    wait_for_idle(bench.page)
+    assert not is_there(bench)
     for route in held:
         route.continue_()
     bench.page.wait_for_function(THEME, timeout=START)

@@ -51,7 +51,7 @@ def test(asked: argparse.Namespace) -> int:
     environment.npm_packages(tests=True)
     wrong = [] if asked.no_style or asked.paths else style()
     env = dict(os.environ)
-    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or ["--numprocesses", "auto", "--dist", "loadfile"])]
+    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or ["--numprocesses", "auto", "--dist", "loadfile", "--no-loadscope-reorder"])]
     if asked.quick:
         command += ["-m", "not browser and not site and not slow"]
     else:

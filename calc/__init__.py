@@ -14,7 +14,7 @@ Rooms, each importing only from those above it:
 `stack`        tiers, boards, supports, weights
 `coats`        filling, crumb coat, final coat
 `tips`         tips and what they lay down
-`rows`         a row of piping: geometry, volume, time
+`rows`         a row of piping: one file a kind; what it comes to, where it lies
 `buttercream`  recipes, density, batches
 `colours`      amounts by colour, tints, bags, couplers
 `timetable`    backwards from the hour

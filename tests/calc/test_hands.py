@@ -53,3 +53,11 @@ def test_a_rocked_tip_goes_to_and_fro_by_its_movement() -> None:
     spec = RowSpec(kind.name, kind.begin_tip(), run_mm=100.0, movement_mm=6.0, advance_mm=5.0)
     downs = [y for stroke in kind.strokes(spec) for _, y, _ in stroke.points]
     assert max(downs) - min(downs) == pytest.approx(6.0)
+
+
+def test_a_ruched_tip_stands_square_on_and_a_ruffled_one_leans() -> None:
+    """Ruched: 90° to the side, to and fro; ruffled: 45°, one sweep (common practice)."""
+    for name, angle in (("ruched swag", 90.0), ("ruffled swag", 45.0)):
+        kind = KINDS[name]
+        assert kind.angle.startswith(f"{angle:.0f}°")
+        assert all(math.degrees(math.asin(-stroke.faces[2])) == pytest.approx(angle) for stroke in kind.strokes(spec_of(kind)))

@@ -6,10 +6,12 @@ import math
 from dataclasses import dataclass
 
 from calc.curves import arc_points
+from calc.drawing.bag import angle_mark, bag_and_tip
+from calc.drawing.marks import rule
 from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
-from calc.drawing.motifs.look import Look, Panel, PathDrawn, Piece, register
+from calc.drawing.motifs.look import WIDE, Look, Panel, PathDrawn, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
-from calc.drawing.scene import Path
+from calc.drawing.scene import CAKE, LINE, Item, Path, rectangle
 from calc.drawing.shading import along, ridge
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, ruche_mm
@@ -40,6 +42,19 @@ class _RuchedSwag(Look):
                     long = step * 3.1 * (0.62 + 0.38 * swell)
                     pieces.append(Laid(PLEAT.name, start + x, row.line_mm + y, turn, long, tall, size * 0.5, 0.5))
         return RowLaid(tuple(shadows), (), tuple(pieces))
+
+    def angle(self, panel: Panel) -> list[Item]:
+        """Seen from above: folds stacked along the side, each standing out, and the tip square on at the last."""
+        wall, deep = 13.0, 13.0
+        at = (50.0, wall + 4.0)
+        places = [(-4.0 + 4.6 * k, wall + deep / 2 - 1.0) for k in range(11)]
+        return [
+            *(panel.use(PLEAT.name, (0.12, 0.0, 0.0, deep / 100, x, y)) for x, y in places),
+            Path(rectangle(-2, -2, WIDE + 4, wall + 2), CAKE),
+            *bag_and_tip(at, 90.0, panel.tip, 0.95, -1, arm_deg=62.0),
+            rule(-2, wall, WIDE + 2, wall, LINE._replace(width_mm=0.9)),
+            *angle_mark((at[0], wall), 25.0, 0.0, 90.0, "90°", 0.36),
+        ]
 
     def path(self, panel: Panel) -> PathDrawn:
         mark = panel.mark

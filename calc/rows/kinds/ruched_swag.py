@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.rows.forms import Arc
-from calc.rows.kind import Exercise, register
+from calc.rows.kind import INTO, Exercise, RowSpec, Way, register
 from calc.tips import Tip, ruche_mm, stroke_mm
 
 
@@ -16,6 +16,9 @@ class _RuchedSwag(Arc):
 
     def across_mm(self, tip: Tip) -> float:
         return ruche_mm(tip)[0] + stroke_mm(tip)
+
+    def ways(self, spec: RowSpec) -> tuple[Way, ...]:
+        return tuple(replace(way, faces=INTO) for way in super().ways(spec))
 
 
 KIND = _RuchedSwag(
@@ -29,9 +32,9 @@ KIND = _RuchedSwag(
     families=("petal", "ruffle", "open star", "closed star", "leaf"),
     begins_with=("petal", 11.0),
     place="side",
-    angle="45° to the side, the thick end of a petal tip against the cake",
-    hand="Rock the tip up and down by the same amount all along the mark, pressing steadily so that the folds close up; small and quick at "
-    "the joints, fuller in the middle.",
+    angle="90° to the side, the thick end of a petal tip against the cake",
+    hand="Hold the tip square to the side. Lock the wrist, and move it up and down by the same few millimetres all along the mark, "
+    "squeezing steadily, so that each fold stacks on the last and stands out; small and quick at the joints, fuller in the middle.",
     steps=("small strokes", "fuller in the middle", "small again"),
     speed_mm_per_s=20.0,
     start_s=6.0,

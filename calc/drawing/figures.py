@@ -76,7 +76,7 @@ def swag_scene(
 ) -> Scene:
     """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape."""
     if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("a swag has a width and a drop above nothing")
+        raise ValueError("the width and the drop of a swag must be greater than 0")
     say = Say(units)
     swags = max(1, min(6, swags))
     whole = width_mm * swags
@@ -336,7 +336,7 @@ def wander_scene(
 ) -> Scene:
     """Draw a patch of vermicelli, flat and to scale."""
     if pitch_mm <= 0:
-        raise ValueError("a pitch is above nothing")
+        raise ValueError("the pitch must be greater than 0")
     wide = 2 * max(2, min(11, round(wide_mm / pitch_mm / 2)))
     high = 2 * max(1, min(7, round(high_mm / pitch_mm / 2)))
     points = [(x * pitch_mm, y * pitch_mm) for x, y in wander_points(wide, high, seed)]

@@ -154,8 +154,8 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
             items.append(Path(polyline([found.path[k - 1], found.path[k]]), GUIDE_DASH))
     for number, place in enumerate(found.numbers, 1):
         items += number_mark(place, number)
-    told = ", ".join(f"{number} {said}" for number, said in enumerate(steps, 1))
-    return _scene(kind, title, told[0].upper() + told[1:] + ".", items)
+    text = ", ".join(f"{number} {said}" for number, said in enumerate(steps, 1))
+    return _scene(kind, title, text[0].upper() + text[1:] + ".", items)
 
 
 def row_panel(kind: str, tip: Tip, colour: str) -> Scene:

@@ -30,7 +30,7 @@ _BRIGHT = (255, 251, 240)
 
 @lru_cache(maxsize=4096)
 def tone(colour: str, level: float) -> str:
-    """Give a colour in light (above nothing) or in shadow (below nothing).
+    """Give a colour in light (positive) or in shadow (negative).
 
     Formula: shadow takes away a share of each of red, green and blue, most of the blue; light mixes with warm white.
 

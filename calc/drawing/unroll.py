@@ -142,21 +142,21 @@ def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool =
     # the names stand under the lowest curve, each with a line up to its own, so that no curve is hidden where it is to be marked
     lowest = max((y for _, y, _, _ in named), default=0.0)
     taken: list[tuple[float, float, float]] = []
-    for x, y, told, guide in named:
-        half = text_width_mm(told, 3.4) / 2 + 1.0
+    for x, y, text, guide in named:
+        half = text_width_mm(text, 3.4) / 2 + 1.0
         down = lowest + 7.0
         while any(abs(down - other) < 4.0 and x - half < right and left < x + half for left, right, other in taken):
             down += 5.0
         down = min(down, max(height - 1.5, 4.2))
         taken.append((x - half, x + half, down))
-        written: list[Item] = [rule(x, y, x, max(y, down - 3.6), THIN._replace(width_mm=0.15)), label(x, down, told, 3.4, "middle", guide=guide)]
+        written: list[Item] = [rule(x, y, x, max(y, down - 3.6), THIN._replace(width_mm=0.15)), label(x, down, text, 3.4, "middle", guide=guide)]
         if halo:
             written.insert(1, Path(rectangle(x - half, down - 3.2, 2 * half, 4.4), Style(fill=halo)))
         items.append(Group(tuple(written)))
-    for x, y, told in beside:
+    for x, y, text in beside:
         if halo:
-            items.append(Path(rectangle(x - 0.6, y - 2.9, text_width_mm(told, 3.2) + 1.2, 3.9), Style(fill=halo)))
-        items.append(label(x, y, told, 3.2, guide=True))
+            items.append(Path(rectangle(x - 0.6, y - 2.9, text_width_mm(text, 3.2) + 1.2, 3.9), Style(fill=halo)))
+        items.append(label(x, y, text, 3.2, guide=True))
     return tuple(items)
 
 
@@ -193,8 +193,8 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         items.append(label(x, y + size * 0.35, str(len(key)), size, "middle", "bold"))
     end = height + size * 1.5
     items += [label(0, end, "back: starts here", size), label(whole, end, "closes here", size, "end"), label(whole / 2, end, "front", size, "middle")]
-    for i, told in enumerate(key, 1):
-        for words in broken(f"{i} {told}", whole, size):
+    for i, text in enumerate(key, 1):
+        for words in broken(f"{i} {text}", whole, size):
             end += size * 1.4
             items.append(label(0.0, end, words, size))
     tapes = {
@@ -208,7 +208,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
             items.append(label(size * 3.0, end, words, size, guide=True))
     words = (
         "The side of the tier laid flat, from the middle of the back to the right: joints, arcs, guide tape and the band of every row. "
-        + "; ".join(f"{i}: {told}" for i, told in enumerate(key, 1))
+        + "; ".join(f"{i}: {text}" for i, text in enumerate(key, 1))
         + "."
     )
     above = 16.0

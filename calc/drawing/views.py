@@ -39,7 +39,7 @@ class _Front:
         self.left, _, self.right, _ = outline.extent_mm
 
     def at(self, s: float) -> tuple[float, float, float]:
-        """x [mm], the cosine and the sine of how far the surface has turned (sine above nothing to the right)."""
+        """x [mm], the cosine and the sine of how far the surface has turned (sine positive to the right)."""
         if self.is_round:
             angle = s / self.radius - math.pi
             sine = math.sin(angle)
@@ -164,7 +164,7 @@ def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
         if c > 0.02 and (place not in bins or y < bins[place][0]):
             bins[place] = (y, _lit(c, n))
     found = [(place / 48, level) for place, (_, level) in sorted(bins.items())]
-    # what lies between two places of the same tone says nothing
+    # a place between two of the same tone adds nothing to the gradient
     last = len(found) - 1
     kept = [one for i, one in enumerate(found) if i in (0, last) or max(abs(found[k][1] - one[1]) for k in (i - 1, i + 1)) > 0.004]
     if len(kept) < 2:

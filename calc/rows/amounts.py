@@ -160,7 +160,7 @@ def scroll_length_mm(kind: str, width_mm: float, drop_mm: float) -> float:
     Raises
     ------
     ValueError
-        It is no scroll, or a value is not above nothing.
+        It is no scroll, or a value is not positive.
 
     Range: w > 0, y > 0. Leaves out: side leaves and flourishes.
 
@@ -172,7 +172,7 @@ def scroll_length_mm(kind: str, width_mm: float, drop_mm: float) -> float:
     Source: segment (arc length)
     """
     if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("a scroll has a width and a depth above nothing")
+        raise ValueError("the width and the depth of a scroll must be greater than 0")
     return _scroll(kind).length_mm(width_mm, drop_mm)
 
 
@@ -196,7 +196,7 @@ def scroll_points(kind: str, width_mm: float, drop_mm: float, count: int = 48) -
     Returns
     -------
     tuple of (float, float)
-        x from the left end of the arc, and depth below the reference line (above nothing is down) [mm]
+        x from the left end of the arc, and depth below the reference line (positive is down) [mm]
 
     Raises
     ------
@@ -214,7 +214,7 @@ def scroll_points(kind: str, width_mm: float, drop_mm: float, count: int = 48) -
     Source: segment (arc length)
     """
     if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("a scroll has a width and a depth above nothing")
+        raise ValueError("the width and the depth of a scroll must be greater than 0")
     return _scroll(kind).mark_points(width_mm, drop_mm, count)
 
 
@@ -289,7 +289,7 @@ def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WAND
     Raises
     ------
     ValueError
-        The ground or the pitch is not above nothing, or the share is not from 0 to 1.
+        The ground or the pitch is not positive, or the share is not from 0 to 1.
 
     Range: grounds many pitches wide. Leaves out: the rim, where half a pitch stays bare.
 
@@ -301,7 +301,7 @@ def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WAND
     Source: geometry (squares crossed straight or by a quarter circle)
     """
     if area_mm2 <= 0 or pitch_mm <= 0 or not 0 <= turns <= 1:
-        raise ValueError("a ground and a pitch are above nothing, and a share is from 0 to 1")
+        raise ValueError("the area and the pitch must be greater than 0, and the share between 0 and 1")
     return area_mm2 / pitch_mm * (1 - turns * (1 - math.pi / 4))
 
 
@@ -334,7 +334,7 @@ def wandering(
     Raises
     ------
     ValueError
-        The ground or the gap is not above nothing, or the line is over 100 m.
+        The ground or the gap is not positive, or the line is over 100 m.
 
     Range: as `wander_length_mm`. Leaves out: as `pipe`.
 
@@ -346,7 +346,7 @@ def wandering(
     Source: geometry (squares crossed straight or by a quarter circle), common-practice
     """
     if gap_mm <= 0:
-        raise ValueError("a gap is above nothing")
+        raise ValueError("the gap must be greater than 0")
     pitch = gap_mm + tip.bead_width_mm
     length = wander_length_mm(area_mm2, pitch)
     line = pipe(RowSpec("line", tip, run_mm=length, grams_per_metre=grams_per_metre, density_g_per_ml=density_g_per_ml))
@@ -391,7 +391,7 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
     Raises
     ------
     ValueError
-        A value is not above nothing.
+        A value is not positive.
 
     Range: l > 0, m > 0. Leaves out: what stays in the bag.
 
@@ -403,7 +403,7 @@ def grams_per_metre(length_mm: float, mass_g: float) -> float:
     Source: geometry (proportion)
     """
     if length_mm <= 0 or mass_g <= 0:
-        raise ValueError("a strip is longer and heavier than nothing")
+        raise ValueError("the length and the weight of a strip must be greater than 0")
     return 1000 * mass_g / length_mm
 
 
@@ -464,16 +464,16 @@ def pipe(spec: RowSpec) -> RowAmount:
 
 def _check(spec: RowSpec) -> None:
     if not 0 < spec.run_mm <= 100_000:
-        raise ValueError("a row runs along more than nothing and at most 100 m")
+        raise ValueError("a row must be longer than 0 and at most 100 m")
     if not 1 <= spec.repeats <= 2_000 or not 1 <= spec.layers <= 20:
         raise ValueError("a row has 1 to 2000 repeats and 1 to 20 layers")
     if not 0 <= spec.drop_mm <= 5_000:
-        raise ValueError("a drop is nothing or more")
+        raise ValueError("a drop cannot be negative, and is at most 5 m")
     for value in (spec.width_mm, spec.size_mm, spec.advance_mm, spec.grams_per_metre, spec.density_g_per_ml):
         if value is not None and not value > 0:
-            raise ValueError("a width, a size, an advance, a weight and a density are above nothing")
+            raise ValueError("width, size, advance, weight and density must be greater than 0")
     if spec.movement_mm is not None and spec.movement_mm < 0:
-        raise ValueError("a rocked tip moves by nothing or more")
+        raise ValueError("the movement of a rocked tip cannot be negative")
     for number in (spec.count, spec.per_repeat):
         if number is not None and not 0 <= number <= MOST_PIECES:
             raise ValueError("a row has no more than 20000 pieces")

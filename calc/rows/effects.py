@@ -101,7 +101,7 @@ def opening_for_mm(family: str, effect: str, wanted_mm: float) -> float | None:
     Raises
     ------
     ValueError
-        There is no such family or effect, or the size is not above nothing.
+        There is no such family or effect, or the size is not positive.
 
     Range: usual tips of each family. Leaves out: what can be bought.
 
@@ -113,7 +113,7 @@ def opening_for_mm(family: str, effect: str, wanted_mm: float) -> float | None:
     Source: common-practice
     """
     if wanted_mm <= 0:
-        raise ValueError("a wanted size is above nothing")
+        raise ValueError("the wanted size must be greater than 0")
     opening = 10.0 * wanted_mm / effect_size_mm(Tip(family, 10.0), effect)
     return opening if SMALLEST_MM <= opening <= WIDEST_MM else None
 
@@ -156,7 +156,7 @@ def find_tips(
     Raises
     ------
     ValueError
-        There is no such family or effect, or a measure is not above nothing.
+        There is no such family or effect, or a measure is not positive.
 
     Range: the tips of `TIPS`. Leaves out: the reader's own drawer; `opening_for_mm` says what to look for.
 
@@ -173,7 +173,7 @@ def find_tips(
         raise ValueError(f"no effect is called {effect!r}")
     for measure in (opening_mm, wanted_mm):
         if measure is not None and measure <= 0:
-            raise ValueError("an opening and a size are above nothing")
+            raise ValueError("opening and size must be greater than 0")
     found: list[tuple[float, float, int, Match]] = []
     for place, use in enumerate(TIPS):
         if (family and use.tip.family != family) or (effect and effect not in effects_of(use)):

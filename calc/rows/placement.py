@@ -283,11 +283,11 @@ def _notes(row: RowSpec, hung: bool) -> tuple[str, ...]:
     named = f"{'An' if row.kind[0] in 'aeiouS' else 'A'} {row.kind}"
     if row.place == "joints" and not kind.at_joints:
         return (
-            f"{named} runs on and cannot sit at a joint: it is reckoned as one straight row at their height. "
+            f"{named} runs on and cannot sit at a joint: it is worked out as one straight row at their height. "
             "Choose Hung on the side for it, or a rosette, star or leaf for the joints.",
         )
     if kind.hangs and not hung:
-        return (f"{named} hangs only on the side: here it is reckoned as laid straight. Choose Hung on the side to have it hang.",)
+        return (f"{named} hangs only on the side: here it is worked out as a straight line. Choose Hung on the side to have it hang.",)
     return ()
 
 
@@ -368,7 +368,7 @@ def find_clashes(rows: Sequence[PlacedRow], height_mm: float, repeats: int) -> t
     ValueError
         There are no repeats.
 
-    Range: rows on the side. Leaves out: rows laid over one another on purpose, and what sits on the joints.
+    Range: rows on the side. Leaves out: rows piped over one another on purpose, and what sits on the joints.
 
     Example
     -------
@@ -420,7 +420,7 @@ def _clash(first: PlacedRow, second: PlacedRow) -> Clash | None:
 
 
 def _gap_mm(first: PlacedRow, second: PlacedRow) -> float:
-    """Distance between two rows' bands on the side, the lesser of at the joints and between them; below nothing they overlap."""
+    """Distance between two rows' bands on the side, the lesser of at the joints and between them; negative where they overlap."""
     least = math.inf
     for share in (0.0, 1.0):
         tops = [row.line_mm - row.above_mm + share * row.drop_mm for row in (first, second)]
@@ -459,7 +459,7 @@ def piping_order(rows: Sequence[PlacedRow]) -> tuple[int, ...]:
     KeyError
         A place is not known.
 
-    Range: tiers piped one upon the other. Leaves out: tiers that are piped apart and stacked later.
+    Range: tiers that are stacked before they are piped. Leaves out: tiers piped separately and stacked later.
 
     Example
     -------

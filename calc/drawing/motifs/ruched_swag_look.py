@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from calc.curves import arc_points
 from calc.drawing.bag import angle_mark, bag_and_tip
-from calc.drawing.marks import rule
+from calc.drawing.marks import label, rule
 from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
 from calc.drawing.motifs.look import WIDE, Look, Panel, PathDrawn, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
-from calc.drawing.scene import CAKE, LINE, Item, Path, rectangle
+from calc.drawing.scene import CAKE, LINE, Item, Path, polyline, rectangle
 from calc.drawing.shading import along, ridge
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, ruche_mm
@@ -48,12 +48,18 @@ class _RuchedSwag(Look):
         wall, deep = 13.0, 13.0
         at = (50.0, wall + 4.0)
         places = [(-4.0 + 4.6 * k, wall + deep / 2 - 1.0) for k in range(11)]
+        petal: list[Item] = [
+            Path(polyline([(at[0] - 5.0, wall + 2.0), (33.0, 34.0)]), LINE),
+            label(33.0, 40.0, "thick end", 5.2, "end"),
+            label(33.0, 46.0, "on the cake", 5.2, "end"),
+        ]
         return [
             *(panel.use(PLEAT.name, (0.12, 0.0, 0.0, deep / 100, x, y)) for x, y in places),
             Path(rectangle(-2, -2, WIDE + 4, wall + 2), CAKE),
             *bag_and_tip(at, 90.0, panel.tip, 0.95, -1, arm_deg=62.0),
             rule(-2, wall, WIDE + 2, wall, LINE._replace(width_mm=0.9)),
             *angle_mark((at[0], wall), 25.0, 0.0, 90.0, "90°", 0.36),
+            *(petal if panel.tip.family == "petal" else ()),
         ]
 
     def path(self, panel: Panel) -> PathDrawn:

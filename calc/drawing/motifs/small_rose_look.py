@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from calc.drawing.bag import angle_mark, bag_and_tip
-from calc.drawing.marks import rule
+from calc.drawing.marks import label, rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
-from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, rectangle, smooth
+from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import LIGHT, tone
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
@@ -106,6 +106,8 @@ class _SmallRose(SingleLook):
             rule(x - 17, foot, x + 40, foot, LINE._replace(width_mm=0.6)),
             *angle_mark((x + 6, foot), 30.0, 0.0, -45.0, "45°"),
         ]
+        if panel.tip.family == "petal":
+            items += [Path(polyline([(x + 12.0, foot - 4.5), (x + 20.0, foot + 10.0)]), LINE), label(x + 14.0, foot + 16.0, "thick end", 5.2)]
         return items
 
     def path(self, panel: Panel) -> PathDrawn:

@@ -49,7 +49,7 @@ def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
     Source: geometry (spiral of Archimedes, as its mean radius times its angle)
     """
     if width_mm <= 0 or bead_mm <= 0:
-        raise ValueError("a rosette and its bead are wider than nothing")
+        raise ValueError("the widths of a rosette and its bead must be greater than 0")
     reach = max(0.0, (width_mm - bead_mm) / 2)
     return bead_mm + reach + math.pi * reach * (1 + max(1.0, reach / bead_mm))
 

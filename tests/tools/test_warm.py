@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from collections.abc import Iterator
 from functools import lru_cache
 
@@ -39,6 +41,23 @@ def test_explore_names_the_light_requests_and_refuses_a_bug() -> None:
     assert "calc.calculators.swags_form" in found["modules"]
     with pytest.raises(RuntimeError, match="nowhere met a fault"):
         warm.explore([{"calculator": "nowhere", "inputs": {}}], worker_api.answer, worker_api.sheet)
+
+
+FORGETFUL = """
+import json
+from tools.runtime import warm, worker_api
+asked = [json.dumps({"calculator": slug, "inputs": {}, "place": warm.PLACE}) for slug in worker_api.CALCULATORS]
+before = [worker_api.answer(each) for each in asked]
+warm.clear_caches(())
+warm.forget_declarations()
+assert worker_api.answer.__annotations__ == {} and worker_api.__spec__ is None
+assert [worker_api.answer(each) for each in asked] == before
+import wave  # something that was not imported before still can be
+"""
+
+
+def test_answers_are_the_same_without_declarations() -> None:
+    subprocess.run([sys.executable, "-c", FORGETFUL], check=True)
 
 
 @lru_cache

@@ -1,4 +1,5 @@
-"""Runs inside Pyodide when the snapshot is made: `explore` finds out which modules are imported, `settle` leaves those imported and little else.
+"""Runs inside Pyodide when the snapshot is made: `explore` finds out which modules are imported, `settle` leaves those imported and little else,
+`forget_declarations` takes out what only importing needs.
 
 The caches that stay filled are named here as what they are, not by their names, so that a renamed function stops the type check, the tests and
 the build; one that `settle` leaves empty stops the build, too.
@@ -6,12 +7,14 @@ the build; one that `settle` leaves empty stops the build, too.
 
 from __future__ import annotations
 
+import contextlib
 import gc
 import importlib
 import json
 import pkgutil
 import sys
 from collections.abc import Callable
+from types import FunctionType, ModuleType
 from typing import Any
 
 import calc
@@ -89,3 +92,17 @@ def clear_caches(kept: tuple[Callable[..., object], ...]) -> None:
             if hasattr(value, "cache_clear") and value not in kept:
                 value.cache_clear()
     gc.collect()
+
+
+def forget_declarations() -> None:
+    """Drop what only imports and the making of classes look at: annotations and where each module came from."""
+    for found in gc.get_objects():
+        if isinstance(found, FunctionType):
+            del found.__annotations__
+        elif isinstance(found, type):
+            with contextlib.suppress(AttributeError, TypeError):  # built in, or without annotations
+                found.__annotate__ = None  # type: ignore[attr-defined]  # known to Python from 3.14
+    for module in [module for module in sys.modules.values() if isinstance(module, ModuleType)]:
+        vars(module).update(__spec__=None, __loader__=None)
+        for name in ("__annotations__", "__annotate__", "__conditional_annotations__", "__cached__"):
+            vars(module).pop(name, None)

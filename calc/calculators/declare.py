@@ -80,7 +80,7 @@ class Input:
     advanced: bool = False
     default_unit: str = ""
     suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
-    afresh: bool = False  # belongs to one order only: begun anew with the next one
+    per_order: bool = False  # belongs to one order only: emptied when another is begun
     only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
 
     def __post_init__(self) -> None:
@@ -201,7 +201,7 @@ def _parts(text: str, name: str, label: str) -> list[str]:
 class Group:
     """Inputs that repeat together, such as the tiers of a cake; named `tiers.0.width`.
 
-    Each stands under one line that tells what it holds. `gist` gives the pieces of that line: names in braces become what was
+    Each stands under one line that sums it up. `line` gives the pieces of that line: names in braces become what was
     typed there, the name of a group inside becomes how many there are, and a piece with nothing to say is left out.
     """
 
@@ -213,9 +213,9 @@ class Group:
     maximum: int = 20
     help: str = ""
     title: str = ""  # over all of them: "Tiers, from the bottom up"
-    gist: tuple[str, ...] = ()  # left empty, every input that is not under More
+    line: tuple[str, ...] = ()  # left empty, every input that is not under More
     folded: bool = False  # whether they begin as that one line
-    afresh: bool = False  # begun anew with the next order
+    per_order: bool = False  # emptied when another order is begun
     follows: tuple[str, ...] = ()  # inputs that one more takes from the last one, where there is one
 
     def __post_init__(self) -> None:
@@ -229,7 +229,7 @@ class Group:
     @property
     def pieces(self) -> tuple[str, ...]:
         """The pieces of the line that tells what one of them holds."""
-        return self.gist or tuple(f"{{{declared.name}}}" for declared in self.inputs if not declared.advanced)
+        return self.line or tuple(f"{{{declared.name}}}" for declared in self.inputs if not declared.advanced)
 
 
 class Asked(dict[str, Any]):

@@ -85,7 +85,7 @@ ROWS = Group(
     maximum=20,
     title="Rows on this tier",
     help="Over and under go by the row before. The bench sheet puts them in the order they are piped",
-    gist=("{kind}", "{place}", "{tip}", "{colour}"),
+    line=("{kind}", "{place}", "{tip}", "{colour}"),
     folded=True,
 )
 
@@ -196,8 +196,8 @@ TIERS = Group(
     minimum=1,
     maximum=7,
     title="Tiers, from the bottom up",
-    afresh=True,
-    gist=("{name}", "{shape} {width}", "{height} high", "{rows}"),
+    per_order=True,
+    line=("{name}", "{shape} {width}", "{height} high", "{rows}"),
     follows=("shape", "width", "length", "height", "layers", "filling", "disc", "colour", "crumb", "final"),
 )
 
@@ -225,7 +225,7 @@ MEASURED = Group(
     ),
     maximum=20,
     title="Tips you have measured",
-    gist=("{tip}", "{kind}", "{length} weighs {mass}"),
+    line=("{tip}", "{kind}", "{length} weighs {mass}"),
     folded=True,
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
 )
@@ -240,15 +240,15 @@ PACKS = Group(
     ),
     maximum=40,
     title="Packs, at your prices",
-    gist=("{name}", "{mass}", "{price}"),
+    line=("{name}", "{mass}", "{price}"),
     folded=True,
     help="What has no pack is left out of the cost, and said so",
 )
 
 EVENT = (
-    Input("name", "What it is for", "text", "A cake", afresh=True, help="Shown on every sheet"),
+    Input("name", "What it is for", "text", "A cake", per_order=True, help="Shown on every sheet"),
     Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must stand there"),
-    Input("guests", "Guests", "count", "36", low=1, high=2000, afresh=True),
+    Input("guests", "Guests", "count", "36", low=1, high=2000, per_order=True),
     Input("slice", "Slice", "pair", "25 x 50 mm", low=10, high=200, help="As seen from above, counted on the sponge"),
     Input(
         "cutters",

@@ -291,7 +291,7 @@ ROW = Group(
         Input("tip", "Tip", "text"),
     ),
     (Group("bags", "Bag", (Input("colour", "Colour", "text"),)),),
-    gist=("{kind}", "{place} of the cake", "{tip}", "{bags}"),
+    line=("{kind}", "{place} of the cake", "{tip}", "{bags}"),
 )
 FORM = Calculator("form", "Form", "", (), lambda asked, answer: None, groups=(ROW,))
 

@@ -173,17 +173,17 @@ test("another order begins without what belongs to this one, and with what does 
   const form = showForm(WHOLE);
   const before = readForm(form);
   const fresh = begunAnew(form);
-  for (const field of all(".pb-field[data-afresh]", form)) {
-    const inGroup = field.closest(".pb-items[data-afresh]");
-    if (!inGroup) assert.equal(fresh[field.dataset.input], field.dataset.afresh, field.dataset.input);
+  for (const field of all(".pb-field[data-per-order]", form)) {
+    const inGroup = field.closest(".pb-items[data-per-order]");
+    if (!inGroup) assert.equal(fresh[field.dataset.input], field.dataset.perOrder, field.dataset.input);
   }
-  const emptied = all(".pb-items[data-afresh]", form).map((group) => `${group.dataset.input}.`);
-  assert.ok(emptied.length && all(".pb-field[data-afresh]", form).length);
+  const emptied = all(".pb-items[data-per-order]", form).map((group) => `${group.dataset.input}.`);
+  assert.ok(emptied.length && all(".pb-field[data-per-order]", form).length);
   for (const [name, text] of Object.entries(before)) {
     const field = one(`[data-name="${name}"]`, form).closest(".pb-field");
-    if (field.dataset.afresh === undefined && !emptied.some((prefix) => name.startsWith(prefix))) assert.equal(fresh[name], text, name);
+    if (field.dataset.perOrder === undefined && !emptied.some((prefix) => name.startsWith(prefix))) assert.equal(fresh[name], text, name);
   }
-  for (const group of all(".pb-items[data-afresh]", form)) {
+  for (const group of all(".pb-items[data-per-order]", form)) {
     const heads = new Set(Object.keys(fresh).filter((name) => name.startsWith(`${group.dataset.input}.`)).map((name) => name.split(".")[1]));
     assert.equal(heads.size, Number(group.dataset.minimum), group.dataset.input);
   }

@@ -128,7 +128,7 @@ class Form:
                 "data-local": declared.name,
                 "data-field": declared.kind,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
-                "data-afresh": declared.default if declared.afresh else None,
+                "data-per-order": declared.default if declared.per_order else None,
                 "hidden": only is not None and self.values.get(path + only[0], "") not in only[1],
             },
             element("label", {"for": identity}, declared.label, optional),
@@ -166,7 +166,7 @@ class Form:
         limits = {"data-minimum": str(group.minimum), "data-maximum": str(group.maximum), "data-label": group.label}
         follows = " ".join(group.follows) or None
         told: dict[str, Attribute] = {"data-folded": group.folded, "data-follows": follows}
-        told["data-afresh"] = group.afresh
+        told["data-per-order"] = group.per_order
         title = element("p", {"class": "pb-items-title", "id": f"{name}-title"}, group.title) if group.title else None
         named = {"role": "group", "aria-labelledby": f"{name}-title"} if group.title else {}
         help_line = element("p", {"class": "pb-help"}, group.help) if group.help else None

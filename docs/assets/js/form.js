@@ -120,9 +120,9 @@ export function knownNames(form, wanted) {
  */
 export function begunAnew(form) {
   const values = readForm(form);
-  const fields = /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field[data-afresh]"));
-  for (const field of fields) values[nameOf(controlOf(field))] = field.dataset.afresh ?? "";
-  for (const group of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-items[data-afresh]"))) {
+  const fields = /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-field[data-per-order]"));
+  for (const field of fields) values[nameOf(controlOf(field))] = field.dataset.perOrder ?? "";
+  for (const group of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-items[data-per-order]"))) {
     const prefix = `${group.dataset.input}.`;
     for (const name of Object.keys(values)) if (name.startsWith(prefix)) delete values[name];
     const template = /** @type {HTMLTemplateElement} */ (group.querySelector(":scope > template"));

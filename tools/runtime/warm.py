@@ -34,7 +34,7 @@ KEPT: tuple[Callable[..., object], ...] = (
     top.top_stretches,
     top.centre,
 )
-LIGHT = 20_000  # characters; a longer answer is not computed before memory is frozen, which would make the snapshot larger
+LIGHT = 8_000  # characters; a longer answer is not computed before memory is frozen, which would make the snapshot larger
 
 
 def _import_calc() -> None:

@@ -4,6 +4,7 @@
 - ```` ```table ````: the first line names a table of tools/site/handbook_tables.py, then `name = value` lines;
 - `` `number: rows.kinds.shell.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
+- ```` ```notices ````: what others made of the site, with the texts of the licences;
 - `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
 - the first time a page uses a word of tools/site/handbook_words.toml, its meaning is there on hover, touch or focus; `unmeant:` in the front
   matter names words that the page uses in their everyday sense.
@@ -35,12 +36,18 @@ from pymdownx.superfences import SuperFencesException
 from calc.page.html import element
 from calc.sources import SOURCES, Constant
 from tools.build.fences import Fence
-from tools.site import handbook_figures, handbook_tables
+from tools.site import handbook_figures, handbook_tables, notices
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
-FENCES = ("drawing", "table", "sources")
+FENCES = ("drawing", "table", "sources", "notices")
 CAPTION = ("caption",)
-UNMEANT = ("about/decisions/", "about/hosting", "about/speed")  # where a drop, a string or a repeat is nothing of buttercream
+UNMEANT = (
+    "about/decisions/",
+    "about/hosting",
+    "about/next-pyodide",
+    "about/notices",
+    "about/speed",
+)  # where a drop, a string or a repeat is nothing of buttercream
 SHUT = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
 
 
@@ -75,7 +82,7 @@ def sources(text: str) -> str:
     return element("ul", {"class": "pb-sources"}, *items)
 
 
-MAKERS: dict[str, Callable[[str], str]] = {"drawing": drawing, "table": table, "sources": sources}
+MAKERS: dict[str, Callable[[str], str]] = {"drawing": drawing, "table": table, "sources": sources, "notices": lambda _: notices.notices()}
 
 
 def _fence(kind: str) -> Callable[..., str]:
@@ -221,7 +228,7 @@ def begin(page: Page) -> None:
 def finish(markup: str, page: Page) -> str:
     """Put the words a reader may search for after the first paragraph, unseen, and the switch for the left hand before the first drawing that it
     turns; hold the build up where a fence was left as text."""
-    if re.search(r'class="language-(drawing|table|sources)', markup):
+    if re.search(r'class="language-(drawing|table|sources|notices)', markup):
         raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
     markup = re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
     also = page.meta.get("also")

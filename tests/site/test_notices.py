@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tools.build.paths import BUILD, WHEELS
-from tools.site import notices
+from tools.site import notices, sbom
 
 OURS = {"calc", "worker_api.pyc"}
 
@@ -47,3 +47,13 @@ def test_it_is_saved_for_offline_use(site: Path) -> None:
 
 def test_a_licence_is_declared_for_each() -> None:
     assert [part.name for part in notices.parts() if not re.search(r"[A-Z]", part.licence)] == []
+
+
+def test_the_bill_of_materials_lists_the_same_parts_and_no_date(site: Path) -> None:
+    told = json.loads((site / sbom.FILE).read_text(encoding="utf-8"))
+    assert (told["bomFormat"], told["specVersion"]) == ("CycloneDX", "1.6")
+    parts = {(part.name, part.version) for part in notices.parts()}
+    assert {(each["name"], each.get("version", "")) for each in told["components"]} == parts
+    assert "timestamp" not in told.get("metadata", {})
+    assert any(each.get("purl", "").startswith("pkg:pypi/pint@") for each in told["components"])
+    assert sbom.bill_of_materials() == (site / sbom.FILE).read_text(encoding="utf-8")

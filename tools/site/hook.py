@@ -42,7 +42,7 @@ from calc.calculators.declare import Answer
 from tools.build.environment import esbuild
 from tools.build.fences import CALCULATOR_OPTIONS, Fence
 from tools.build.paths import RUNTIME
-from tools.site import handbook_pages, offline
+from tools.site import handbook_pages, offline, sbom
 from tools.site.pages import calculator_html
 
 SERVED_UNDER = "assets/runtime"
@@ -163,6 +163,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         if path.is_file() and path.name != "manifest.json":
             name = f"{SERVED_UNDER}/{path.relative_to(RUNTIME).as_posix()}"
             files.append(File.generated(config, name, abs_src_path=str(path)))
+    files.append(File.generated(config, sbom.FILE, content=sbom.bill_of_materials()))
     return files
 
 

@@ -33,6 +33,7 @@ class Part:
     licence: str
     purpose: str
     texts: tuple[str, ...]
+    registry: str = ""  # the kind of package registry that it comes from
 
 
 def _licence(fields: metadata.PackageMetadata) -> str:
@@ -50,7 +51,7 @@ def of_wheel(path: Path) -> Part:
         (described,) = (name for name in inside if name.endswith(".dist-info/METADATA"))
         fields = Parser().parsestr(wheel.read(described).decode())
         texts = tuple(wheel.read(name).decode() for name in inside if ".dist-info/" in name and LICENCE_FILE.search(name))
-    return Part(fields["Name"], fields["Version"], _licence(fields), "runs in the page, in Python", texts)  # type: ignore[arg-type]
+    return Part(fields["Name"], fields["Version"], _licence(fields), "runs in the page, in Python", texts, "pypi")  # type: ignore[arg-type]
 
 
 def of_theme() -> Part:
@@ -62,7 +63,7 @@ def of_theme() -> Part:
     ]
     bundled = sorted({name for path in maps for source in json.loads(path.read_text())["sources"] for name in BUNDLED.findall(source)})
     purpose = f"the theme of the pages; bundled in its scripts: {', '.join(bundled)}"
-    return Part(theme.metadata["Name"], theme.version, _licence(theme.metadata), purpose, (*texts, (TEXTS / "Apache-2.0.txt").read_text()))
+    return Part(theme.metadata["Name"], theme.version, _licence(theme.metadata), purpose, (*texts, (TEXTS / "Apache-2.0.txt").read_text()), "pypi")
 
 
 def parts() -> list[Part]:
@@ -70,7 +71,7 @@ def parts() -> list[Part]:
     python = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]["python"]
     mozilla, psf = ((TEXTS / f"{name}.txt").read_text(encoding="utf-8") for name in ("MPL-2.0", "Python"))
     return [
-        Part("Pyodide", PYODIDE_VERSION, "MPL-2.0", "Python for browsers; of its script also a trimmed part", (mozilla,)),
+        Part("Pyodide", PYODIDE_VERSION, "MPL-2.0", "Python for browsers; of its script also a trimmed part", (mozilla,), "npm"),
         Part("Python", python, "PSF-2.0", "in Pyodide, with its standard library compiled and in part left out", (psf,)),
         *(of_wheel(path) for path in sorted(WHEELS.glob("*.whl"))),
         of_theme(),

@@ -252,14 +252,14 @@ def test_the_off_switch_takes_everything_but_what_the_reader_made(context: Brows
     swags = page.locator(".pb-calculator").first
     ready(swags)
     field(swags, "side").fill("73 cm")
-    page.evaluate("localStorage.setItem('piping-bench:order:Orchard harvest supper', 'kept')")
+    page.evaluate("localStorage.setItem('piping-bench:paper', 'Letter')")
     press(page, "remove")
     wait_for(page, "unsaved")
     assert page.evaluate("caches.keys()") == []
     assert page.evaluate("navigator.serviceWorker.getRegistrations().then(all => all.length)") == 0
     load_and_let_it_save(page, page.reload)
     assert state(page) == "unsaved"
-    assert page.evaluate("localStorage.getItem('piping-bench:order:Orchard harvest supper')") == "kept"
+    assert page.evaluate("localStorage.getItem('piping-bench:paper')") == "Letter"
     expect(field(page.locator(".pb-calculator").first, "side")).to_have_value("73 cm")
 
 
@@ -299,7 +299,7 @@ def test_an_update_is_whole_announced_and_never_in_mid_work(context: BrowserCont
         ready(swags)
         field(swags, "side").fill("64 cm")
         ready(swags)
-        page.evaluate("localStorage.setItem('piping-bench:order:Orchard harvest supper', 'kept')")
+        page.evaluate("localStorage.setItem('piping-bench:paper', 'Letter')")
         page.evaluate("() => { window.sameWindow = true }")
 
         # the host has a newer build, but a file of it is missing: nothing changes, and it is said
@@ -342,7 +342,7 @@ def test_an_update_is_whole_announced_and_never_in_mid_work(context: BrowserCont
         wait_for(page, "saved")
         page.goto(made.address + SWAGS)
         expect(field(page.locator(".pb-calculator").first, "side")).to_have_value("65 cm")
-        assert page.evaluate("localStorage.getItem('piping-bench:order:Orchard harvest supper')") == "kept"
+        assert page.evaluate("localStorage.getItem('piping-bench:paper')") == "Letter"
         until(page, "caches.keys().then(all => all.length)", 2)
         assert old not in caches(page)
 

@@ -17,7 +17,7 @@ ORDER = ("build", "runtime", "site", "bench", "check")
 PYTHON_FILES = [path for path in sorted(TOOLS.rglob("*.py")) if path.parent != TOOLS]
 STANDARD = set(sys.stdlib_module_names) | {"__future__"}
 BY_HAND = TOOLS / "build" / "paper_faces.py"  # run with fontTools installed by hand
-INSIDE_PYODIDE = ("worker_api", "compile_zip", "warm")
+INSIDE_PYODIDE = ("worker_api", "compile_zip", "warm", "later")
 
 
 def imports(path: Path) -> set[str]:

@@ -60,6 +60,25 @@ def test_answers_are_the_same_without_declarations() -> None:
     subprocess.run([sys.executable, "-c", FORGETFUL], check=True)
 
 
+PUT_OFF = """
+import sys
+import pint
+from tools.runtime import later
+registry = pint.facets.plain.registry
+assert "platformdirs" in sys.modules
+later.put_off()
+assert not {"platformdirs", "email", "pickle"} & set(sys.modules)
+assert pint.UnitRegistry()("6 in").to("cm").magnitude == 15.24
+assert isinstance(registry.platformdirs, later.Later) and "platformdirs" not in sys.modules
+assert registry.platformdirs.user_cache_dir("pint") and "platformdirs" in sys.modules
+assert pint.version("pint") == pint.__version__
+"""
+
+
+def test_an_unused_module_is_imported_once_it_is_asked_for() -> None:
+    subprocess.run([sys.executable, "-c", PUT_OFF], check=True)
+
+
 @lru_cache
 def unused() -> None:
     """A cached function that no calculator calls."""

@@ -93,8 +93,9 @@ async function freezable(script, stdlib, packages) {
   const createPyodideModule = await makerOf(script);
   const pyodide = await loadPyodide({ ...common, createPyodideModule, stdLibURL: resolve(stdlib), _makeSnapshot: true });
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
-  pyodide.FS.writeFile("/tmp/warm.py", readFileSync(join(here, "warm.py")));
-  pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import warm; sys.path.remove('/tmp')");
+  for (const file of ["warm.py", "later.py"]) pyodide.FS.writeFile(`/tmp/${file}`, readFileSync(join(here, file)));
+  // before calc is imported, which then takes the room that this frees
+  pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import pint, later; later.put_off(); del pint, later, sys.modules['later']; import warm; sys.path.remove('/tmp')");
   pyodide.runPython("from worker_api import answer, reseed, sheet");
   return pyodide;
 }

@@ -1,0 +1,61 @@
+"""Stands in the snapshot for modules that were imported and that no page uses: what is asked of one imports the module, which fetches its files."""
+
+from __future__ import annotations
+
+import gc
+import importlib
+import sys
+from types import FunctionType, ModuleType
+from typing import Any
+
+# Imported by pint and Pyodide; should a page's request use one, `warm.explore` imports it again and it stays.
+UNUSED = (
+    "_compat_pickle",
+    "email",
+    "importlib.metadata",
+    "importlib.resources",
+    "ipaddress",
+    "pickle",
+    "platform",
+    "platformdirs",
+    "shutil",
+    "tempfile",
+    "zipfile",
+)
+
+
+class Later:
+    """A module that is imported once something is asked of it, or a function or class of such a module."""
+
+    def __init__(self, module: str, name: str = "") -> None:
+        self._module, self._name = module, name
+
+    def _found(self) -> Any:
+        module = importlib.import_module(self._module)
+        return getattr(module, self._name) if self._name else module
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._found(), name)
+
+    def __call__(self, *positional: object, **named: object) -> Any:
+        return self._found()(*positional, **named)
+
+
+def is_unused(module: str) -> bool:
+    """Whether a module is one of `UNUSED` or inside one."""
+    return module.startswith(tuple(f"{name}." for name in UNUSED)) or module in UNUSED
+
+
+def put_off() -> None:
+    """Put a `Later` wherever a module mentions one of `UNUSED`, and forget these."""
+    for holder, module in list(sys.modules.items()):
+        if is_unused(holder) or not isinstance(module, ModuleType) or holder.startswith("_"):
+            continue
+        for name, value in list(vars(module).items()):
+            if isinstance(value, ModuleType) and is_unused(value.__name__):
+                vars(module)[name] = Later(value.__name__)
+            elif isinstance(value, FunctionType | type) and is_unused(value.__module__):
+                vars(module)[name] = Later(value.__module__, value.__name__)
+    for name in [name for name in sys.modules if is_unused(name)]:
+        del sys.modules[name]
+    gc.collect()

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
-from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, polyline, smooth
 from calc.drawing.shading import LIGHT, tone
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
@@ -88,14 +88,12 @@ def _standing(colour: str, x: float, foot: float, wide: float) -> list[Item]:
 class _SmallRose(SingleLook):
     def front(self, panel: Panel) -> tuple[list[Item], Point]:
         """On the head of a nail, seen from above."""
-        head = [Path(rectangle(-2, -2, 104, HIGH + 4), Style(fill="#fffaf0")), Path(circle(44, 36, 25), STEEL)]
-        return [*head, panel.use(ROSE.name, (0.38, 0.0, 0.0, 0.38, 44, 36))], (59.0, 42.0)
+        return [Path(circle(44, 36, 25), STEEL), panel.use(ROSE.name, (0.38, 0.0, 0.0, 0.38, 44, 36))], (59.0, 42.0)
 
     def angle(self, panel: Panel) -> list[Item]:
         """On a nail in the other hand, seen from the side: the tip comes to it at 45°, its thick end down."""
         x, foot = 34.0, 46.0
         items: list[Item] = [
-            Path(rectangle(-2, -2, 104, HIGH + 4), Style(fill="#fffaf0")),
             Path(polygon([(x - 1.4, foot + 2), (x + 1.4, foot + 2), (x + 0.8, HIGH + 2), (x - 0.8, HIGH + 2)]), STEEL),
             Path(
                 polygon([(x - 15, foot), (x + 15, foot), (x + 13, foot + 2.4), (x - 13, foot + 2.4)]),

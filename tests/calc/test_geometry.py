@@ -185,6 +185,24 @@ def test_corners_that_touch_the_line_stay_single_points(turns: int) -> None:
         assert [sweep.area for sweep in strip_sweeps(runs, 0.0, 30.0)] == [polygon_area(polygon)]
 
 
+def test_ends_half_a_millimetre_apart_stay_two_points() -> None:
+    wedge: Polygon = ((0.0, -0.25), (10.0, 10.0), (-10.0, 10.0))
+    (found,) = clip([wedge], 1, 0.0, True)
+    assert len(found) == 4 and min(y for _, y in found) == 0.0
+    assert polygon_area(found) == pytest.approx(polygon_area(wedge) - 0.25**2 * 10 / 10.25)
+    twin: Polygon = ((-8.0, 10.0), (-8.0, -5.0), (-0.3, -5.0), (-0.3, 5.0), (0.3, 5.0), (0.3, -5.0), (8.0, -5.0), (8.0, 10.0))
+    assert [len(part) for part in clip([twin], 1, 0.0, True)] == [8] and len(clip([twin], 1, 0.0, False)) == 2
+
+
+def test_a_line_along_the_bottom_or_the_top_of_a_profile() -> None:
+    profile = polygon_profile(COMB)
+    assert (profile.slab_index(-5.0), profile.slab_index(0.0), profile.slab_index(10.0), profile.slab_index(99.0)) == (0, 0, 1, 1)
+    assert profile.area_below(0.0) == 0.0 and profile.area_below(30.0) == polygon_area(COMB) == profile.total_area
+    assert profile.area_below(10.0) == 500.0 and profile.area_below(20.0) == 800.0
+    assert profile.area(-10.0, 50.0) == profile.total_area
+    assert profile.width_at(5.0) == 50.0 and profile.width_at(20.0) == 30.0
+
+
 @given(st.integers(5, 40), st.lists(st.floats(-45, 45), min_size=1, max_size=5, unique=True))
 def test_cutting_a_round_top_from_front_to_back(count: int, xs: list[float]) -> None:
     polygon = tuple((50 * math.cos(2 * math.pi * (k + 0.37) / count), 50 * math.sin(2 * math.pi * (k + 0.37) / count)) for k in range(count))

@@ -343,6 +343,25 @@ def test_a_joint_at_the_back_is_at_the_beginning(shape: str) -> None:
                 assert s[0] < tier.perimeter_mm / repeats * 1.06
 
 
+@pytest.mark.parametrize(
+    "shape, width, coat, repeats",
+    [("square", 58.60563109928991, 0.2975089007962206, 8), ("hexagon", 374.455624780207, 16.90021606893101, 12)],
+)
+def test_a_joint_that_rounds_to_once_round_is_at_the_back(shape: str, width: float, coat: float, repeats: int) -> None:
+    """Half a side beyond the last corner is, by the last digits, a little less than the perimeter on these two."""
+    tier = outline(shape, width).offset(coat)
+    s = tier.joints(repeats)
+    assert s[0] == 0.0 and len(s) == repeats
+    assert [b - a for a, b in zip(s, s[1:], strict=False)] == pytest.approx([tier.perimeter_mm / repeats] * (repeats - 1))
+
+
+@every_outline
+def test_convex_is_what_shapely_finds(tier: Outline) -> None:
+    polygon = shapely.Polygon(tier.points(400))
+    assert tier.convex == (polygon.convex_hull.area - polygon.area < 1e-6 * polygon.area)
+    assert bool(tier.notches_mm) == (not tier.convex)
+
+
 # --- sizes and how much may be trimmed --------------------------------------------------------------------------------
 
 

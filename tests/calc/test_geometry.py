@@ -315,6 +315,25 @@ def test_strip_against_shapely(star: Polygon, low: float, deep: float) -> None:
         assert any(abs(sweep.area_at(x) - own.area_at(x)) < 1e-5 for sweep in same for x in [(own.xs[0] + own.xs[-1]) / 2])
 
 
+@pytest.mark.parametrize("shape", ["heart", "petal"])
+@pytest.mark.parametrize("turned", [0.0, 0.4, 2.0])
+def test_strips_of_a_fine_outline_skip_and_take_whole_stretches(shape: str, turned: float) -> None:
+    """With more points than a stretch holds, most stretches lie wholly in a strip or wholly out of it."""
+    c, s = math.cos(turned), math.sin(turned)
+    polygon = tuple((c * x - s * y, s * x + c * y) for x, y in outline(shape, 200.0).points(160))
+    runs, top = stretches(polygon, swept=True), shapely.Polygon(polygon)
+    for k in range(-20, 20):
+        for deep in (9.0, 31.0, 80.0):
+            low, high = 5.0 * k + 0.123, 5.0 * k + 0.123 + deep
+            other = sorted(part.area for part in parts_of(top.intersection(shapely.box(-FAR, low, FAR, high))))
+            assert sorted(polygon_area(part) for part in strip_of(runs, low, high)) == pytest.approx(other, rel=1e-9, abs=1e-6)
+            found = strip_sweeps(runs, low, high)
+            assert sorted(sweep.area for sweep in found) == pytest.approx(other, rel=1e-9, abs=1e-6)
+            assert all(min(sweep.crossed) >= 0 and sweep.crossed[-1] == 0 for sweep in found)
+        line = top.intersection(shapely.LineString([(-FAR, low), (FAR, low)]))
+        assert ends_on(runs, low) == (None if line.is_empty else pytest.approx((line.bounds[0], line.bounds[2]), abs=1e-9))
+
+
 def test_a_strip_of_the_comb() -> None:
     runs = stretches(COMB, swept=True)
     assert [polygon_area(part) for part in strip_of(runs, 15.0, 25.0)] == [100.0] * 3

@@ -147,7 +147,7 @@ async function snapshot(script, stdlib, packages, requests, out) {
   const found = explorer.runPython("import json; warm.explore(json.loads(asked), answer, sheet)");
   const pyodide = await freezable(script, stdlib, packages);
   pyodide.globals.set("found", found);
-  pyodide.runPython("import json; found = json.loads(found); warm.settle(found['modules'], found['light'], answer); warm.forget_declarations(); del json, found, warm, sys.modules['warm']");
+  pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); warm.forget_declarations(); warm.settle(found['light'], answer); del json, found, warm, sys.modules['warm']");
   // Frozen: what is in memory then is never looked through again for what can be freed.
   pyodide.runPython("import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);

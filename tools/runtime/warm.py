@@ -62,12 +62,16 @@ def explore(requests: list[Request], answer: Callable[[str], str], sheet: Callab
     return json.dumps({"modules": sorted(sys.modules), "light": light})
 
 
-def settle(modules: list[str], light: list[Request], answer: Callable[[str], str]) -> None:
-    """Import the modules, answer the light requests once, then clear every cache of calc but those of `KEPT`."""
+def load(modules: list[str]) -> None:
+    """Import the modules that `explore` found."""
     _import_calc()
     for name in modules:
         if name not in sys.modules and not name.startswith(("__main__", "warm")):
             importlib.import_module(name)
+
+
+def settle(light: list[Request], answer: Callable[[str], str]) -> None:
+    """Answer the light requests once, then clear every cache of calc but those of `KEPT`."""
     clear_caches(KEPT)
     for request in light:
         answer(json.dumps({**request, "place": PLACE}))

@@ -10,7 +10,7 @@ Map
 `read_tip`                        "petal 11 mm" -> Tip
 `ruche_mm`, `stroke_mm`           movement and advance of a rocked tip, and the thickness of one stroke
 `TipUse`, `TIPS`                  the table of tips (data in `calc.tips_data`); what a tip makes, and how large, is in `calc.rows.effects`
-`MEASURE`                         the advice that goes with every stamped number
+`MEASURE`                         how to tell a tip
 
 Legend: d diameter, n points, R and r half the outer and inner width of a star, L length of a slot, t its thickness.
 """
@@ -30,7 +30,7 @@ from calc.units import Problem
 FAMILIES = ("round", "open star", "closed star", "petal", "leaf", "ruffle", "basket")
 SMALLEST_MM = 0.5
 WIDEST_MM = 60.0
-MEASURE = "Numbers stamped on tips differ from maker to maker. Measure the opening across its widest part with callipers or a ruler and go by that."
+MEASURE = "A tip is known by its family and its opening. Measure the opening across its widest part with callipers or a ruler and go by that."
 
 # --- what a typical tip of a family looks like when only its opening is known ---------------------------------------------
 
@@ -629,10 +629,7 @@ def stroke_mm(tip: Tip) -> float:
 
 @dataclass(frozen=True)
 class TipUse:
-    """One row of the table: a tip, what it makes, how it is held, what it is easily taken for.
-
-    `stamped` is a plain number that several makers put on about this tip, or empty; always measure.
-    """
+    """One row of the table: a tip, what it makes, how it is held, what it is easily taken for."""
 
     tip: Tip
     makes: tuple[str, ...]
@@ -640,10 +637,9 @@ class TipUse:
     faces: str
     consistency: str
     confused_with: str
-    stamped: str
 
 
 TIPS: tuple[TipUse, ...] = tuple(
-    TipUse(Tip(family, opening, points), makes, angle, faces, consistency, confused, stamped)
-    for family, opening, points, makes, angle, faces, consistency, confused, stamped in ROWS
+    TipUse(Tip(family, opening, points), makes, angle, faces, consistency, confused)
+    for family, opening, points, makes, angle, faces, consistency, confused in ROWS
 )

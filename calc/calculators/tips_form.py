@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
-from calc.drawing.paper import tip_chart
+from calc.drawing.paper import OWN_NOTE, tip_chart
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -29,7 +29,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.table(
         "matches",
         _title(known, wanted, opening),
-        ("Tip", "Makes", "Size", "Easily taken for", "Often stamped"),
+        ("Tip", "Makes", "Size", "Easily taken for"),
         [_row(answer, match) for match in matches],
         (2,),
     )
@@ -44,7 +44,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
         raise KeyError(f"there is no sheet called {name}")
     matches = find_tips(asked["family"], asked["opening"], asked["effect"], asked["width"], most=len(TIPS))
     order = sorted(matches, key=lambda match: (FAMILIES.index(match.use.tip.family), match.use.tip.opening_mm, match.use.tip.points))
-    return tip_chart([(m.use.tip, f"often stamped {m.use.stamped}" if m.use.stamped else "") for m in order], paper=paper).pdf()
+    return tip_chart([(m.use.tip, OWN_NOTE) for m in order], paper=paper).pdf()
 
 
 def _title(known: object, wanted: float | None, opening: float | None) -> str:
@@ -56,7 +56,7 @@ def _title(known: object, wanted: float | None, opening: float | None) -> str:
 def _row(answer: Answer, match: Match) -> list[str]:
     use = match.use
     makes = ", ".join((match.effect, *(e for e in effects_of(use) if e != match.effect)))
-    return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}", use.confused_with, use.stamped]
+    return [use.tip.name, makes, f"{match.effect} {answer.say.length(match.size_mm)}", use.confused_with]
 
 
 def _held(matches: Sequence[Match]) -> list[list[str]]:

@@ -79,7 +79,7 @@ def every_sheet(paper: str) -> list[Sheet]:
             HEADING,
             paper,
         ),
-        tip_chart([(Tip("round", 2.0), "often stamped 5"), (Tip("petal", 11.0), ""), (Tip("open star", 9.0), "")], HEADING, paper),
+        tip_chart([(Tip("round", 2.0), "mine: ________"), (Tip("petal", 11.0), ""), (Tip("open star", 9.0), "")], HEADING, paper),
     ]
 
 

@@ -210,6 +210,6 @@ def test_tips_page_prints_its_chart() -> None:
     names = [sheet["name"] for sheet in calc.compute("tips", {"family": "petal"}).sheets]
     assert names == ["tip-chart"]
     words = pdfplumber.open(io.BytesIO(calc.sheet("tips", {"family": "petal"}, "tip-chart", "Letter"))).pages[0].extract_text()
-    assert "11 mm" in words and "often stamped" in words
+    assert "11 mm" in words and "mine:" in words
     with pytest.raises(KeyError):
         calc.sheet("tips", {}, "poster", "A4")

@@ -283,11 +283,10 @@ def tips(values: Values, caption: str) -> str:
                 f"{SAY.opening(tip.bead_width_mm)}",
                 use.angle,
                 use.confused_with,
-                use.stamped,
             ]
         )
     return markup(
-        ("Opening", "At 1:1", "Makes", "Line as wide as", "Angle", "Easily taken for", "Often stamped"),
+        ("Opening", "At 1:1", "Makes", "Line as wide as", "Angle", "Easily taken for"),
         rows,
         (3,),
         caption or f"{family.capitalize()} tips",

@@ -9,19 +9,20 @@ Map
 `practice`   `practice_sheet`, `practice_lines`
 `bench`      `BenchStep`, `bench_sheet`
 `cutting`    `cutting_guide`
-`openings`   `tip_chart`
+`openings`   `tip_chart`, `OWN_NOTE`
 """
 
 from calc.drawing.paper.bench import BenchStep, bench_sheet
 from calc.drawing.paper.cutting import cutting_guide
 from calc.drawing.paper.flow import Block, Paragraphs, Picture, Table, written_sheet
 from calc.drawing.paper.marking import marking_strip, top_template
-from calc.drawing.paper.openings import tip_chart
+from calc.drawing.paper.openings import OWN_NOTE, tip_chart
 from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
 from calc.drawing.paper.practice import practice_lines, practice_sheet
 from calc.drawing.paper.tiles import tiles_mm
 
 __all__ = [
+    "OWN_NOTE",
     "PAPERS",
     "BenchStep",
     "Block",

@@ -12,6 +12,8 @@ from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
 from calc.units import Say
 
+OWN_NOTE = "mine: ________"  # where makers write what they call a tip of their own
+
 
 def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
     """Draw the openings of tips at 1:1, to hold a tip against, each with a short note under it.
@@ -47,5 +49,5 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
             flow.add(text_at(middle, flow.y + tall - 3.8, note, 2.6, "middle", style=QUIET))
         x += wide
         tallest = max(tallest, tall)
-    under = "Openings at true size: hold your tip over them. Measure your own; numbers on tips differ from maker to maker."
+    under = "Openings at true size: hold your tip over them. Go by the opening; write what you call your own on the line."
     return flow.sheet("tip-chart", "Tip chart", under, heading)

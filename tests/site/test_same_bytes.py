@@ -13,18 +13,18 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import lacking
-from tools.build.paths import NPM, ROOT, SITE
+from tools.build.paths import NPM, ROOT, SITE, WHEELS
 from tools.site import build_site
 
 # What is installed is not built: a copy takes it from here.
 BUILD = """
-from pathlib import Path
 from tools.build import environment
+from tools.build.paths import WHEELS
 from tools.runtime import build_runtime
 from tools.site import build_site
 
 environment.packages = environment.npm_packages = lambda *_, **__: None
-build_runtime.wheels = lambda: sorted(Path({wheels!r}).glob("*.whl"))
+build_runtime.wheels = lambda: sorted(WHEELS.glob("*.whl"))
 build_site.build()
 """
 ANOTHER_MACHINE = {"PYTHONHASHSEED": "77", "TZ": "Asia/Tokyo", "LC_ALL": "C", "SOURCE_DATE_EPOCH": "86400"}
@@ -33,10 +33,7 @@ PAGE = "learn/holding-a-bag"
 
 def built(copy: Path) -> dict[str, str]:
     """The hash of each file of the copy's site."""
-    script = BUILD.format(wheels=str(ROOT / "build" / "wheels"))
-    done = subprocess.run(
-        [sys.executable, "-c", script], cwd=copy, env={**os.environ, **ANOTHER_MACHINE}, capture_output=True, text=True, check=False
-    )
+    done = subprocess.run([sys.executable, "-c", BUILD], cwd=copy, env={**os.environ, **ANOTHER_MACHINE}, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
     return hashes(copy / "site")
 
@@ -57,6 +54,7 @@ def copy(tmp_path_factory: pytest.TempPathFactory, site: Path) -> Iterator[Path]
         shutil.copy(ROOT / name, folder / name)
     (folder / "build").mkdir()
     (folder / "build" / "npm").symlink_to(NPM)
+    (folder / "build" / "wheels").symlink_to(WHEELS)
     (folder / ".venv").symlink_to(ROOT / ".venv")
     yield folder
     shutil.rmtree(folder, ignore_errors=True)

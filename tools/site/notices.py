@@ -68,12 +68,15 @@ def of_theme() -> Part:
 
 def parts() -> list[Part]:
     """Everything that others made."""
+    wheels = sorted(WHEELS.glob("*.whl"))
+    if not wheels:
+        raise ValueError("the wheels of the runtime are not here")
     python = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]["python"]
     mozilla, psf = ((TEXTS / f"{name}.txt").read_text(encoding="utf-8") for name in ("MPL-2.0", "Python"))
     return [
         Part("Pyodide", PYODIDE_VERSION, "MPL-2.0", "Python for browsers; of its script also a trimmed part", (mozilla,), "npm"),
         Part("Python", python, "PSF-2.0", "in Pyodide, with its standard library compiled and in part left out", (psf,)),
-        *(of_wheel(path) for path in sorted(WHEELS.glob("*.whl"))),
+        *(of_wheel(path) for path in wheels),
         of_theme(),
         Part(
             "Atkinson Hyperlegible Next", "", "OFL-1.1", "a typeface", ((FONTS / "atkinson-hyperlegible-next-OFL.txt").read_text(encoding="utf-8"),)

@@ -85,7 +85,9 @@ def settle(light: list[Request], answer: Callable[[str], str]) -> None:
         raise RuntimeError(f"nothing fills what the snapshot keeps: {', '.join(empty)}")
     if sys.version_info >= (3, 13):
         sys._clear_internal_caches()
-    importlib.invalidate_caches()
+    for finder in sys.path_importer_cache.values():  # importlib.invalidate_caches() would import mail and archives again
+        if finder is not None:
+            finder.invalidate_caches()  # type: ignore[attr-defined]  # zip archives and folders have it
     gc.collect()
 
 

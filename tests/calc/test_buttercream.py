@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 import calc
 from calc.buttercream import (
     BAG_G,
+    BATCH_G,
     BOWL_KEEPS_PERCENT,
     EU_ALLERGENS,
     INGREDIENTS,
@@ -36,7 +38,8 @@ from calc.buttercream import (
     syrup_percent,
     weighed_density_g_per_ml,
 )
-from calc.sources import SOURCES
+from calc.buttercream_data import SYRUP_BOILS
+from calc.sources import SOURCES, constant
 from calc.units import Problem, read_quantity
 
 recipes = st.sampled_from(sorted(RECIPES))
@@ -137,6 +140,7 @@ def test_a_density_by_the_cup_is_that_of_its_note() -> None:
             found += 1
             assert ingredient.density_g_per_ml * US_CUP_ML == pytest.approx(float(weighed[1]))
     assert found >= 4
+    assert INGREDIENTS["water"].cup_g == pytest.approx(236.1, abs=0.05)  # 0.998 g/ml over 236.588 ml
     butter, fat = INGREDIENTS["butter"].density_g_per_ml, INGREDIENTS["vegetable_fat"].density_g_per_ml
     assert (butter.low, butter, butter.high) == pytest.approx((0.911, 0.935, 0.959), abs=6e-4)
     assert (fat.low, fat, fat.high) == pytest.approx((205 / US_CUP_ML, 0.90, 0.919), abs=5e-4)
@@ -146,6 +150,7 @@ def test_a_density_by_the_cup_is_that_of_its_note() -> None:
 def test_what_bags_and_bowls_take_and_keep() -> None:
     assert (BAG_G.low, BAG_G, BAG_G.high) == (200, 300, 400)
     assert (BOWL_KEEPS_PERCENT.low, BOWL_KEEPS_PERCENT, BOWL_KEEPS_PERCENT.high) == (2, 3, 5)
+    assert (BATCH_G.low, BATCH_G, BATCH_G.high) == (1000, 2000, 4000)
 
 
 @every
@@ -171,6 +176,8 @@ def test_batch_weighs_what_was_asked(key: str, way: str, mass: float) -> None:
     assert made.into_bowl_g - made.water_lost_g == pytest.approx(mass, rel=1e-12)
     assert made.volume_low_ml < made.volume_ml < made.volume_high_ml
     assert made.volume_ml * made.density == pytest.approx(mass, rel=1e-12)
+    assert made.volume_low_ml * made.density.high == pytest.approx(mass, rel=1e-12)
+    assert made.volume_high_ml * made.density.low == pytest.approx(mass, rel=1e-12)
     first = RECIPES[key].parts[0]
     assert made.lines[0].mass_g / made.lines[1].mass_g == pytest.approx(first.mass_g / RECIPES[key].parts[1].mass_g)
 
@@ -188,6 +195,24 @@ def test_twice_the_mass_is_twice_of_everything(key: str, mass: float, times: flo
     one, more = batch(key, mass), batch(key, mass * times)
     for first, second in zip(one.lines, more.lines, strict=True):
         assert second.mass_g == pytest.approx(first.mass_g * times, rel=1e-12)
+
+
+@every
+def test_a_recipe_written_for_a_thousandth_of_its_batch_makes_the_same(key: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What counts are the proportions, whatever batch they are written for; a spoonful can be asked for as well."""
+    recipe = RECIPES[key]
+    tiny = replace(
+        recipe,
+        key="tiny",
+        parts=tuple(replace(part, mass_g=part.mass_g / 1000) for part in recipe.parts),
+        evaporates_g=constant(recipe.evaporates_g / 1000, "g", "common-practice", "a thousandth"),
+    )
+    monkeypatch.setitem(RECIPES, "tiny", tiny)
+    for part in recipe.parts:
+        assert mass_from_ingredient_g("tiny", part.ingredient, 7.0) == pytest.approx(mass_from_ingredient_g(key, part.ingredient, 7.0), rel=1e-9)
+    for mass in (0.5, 800.0):
+        mine, theirs = ([line.mass_g for line in batch(name, mass).lines] for name in ("tiny", key))
+        assert mine == pytest.approx(theirs, rel=1e-9)
 
 
 # --- densities ------------------------------------------------------------------------------------------------------
@@ -228,6 +253,22 @@ def test_weighed_cup_that_cannot_be(mass: float, measure: float) -> None:
     assert caught.value.input == "weighed_cup"
 
 
+def test_the_lightest_and_the_heaviest_cup_that_can_be() -> None:
+    """A cup of 0.3 to 1.6 g/ml is taken, both ends included; a hundredth beyond is refused."""
+    assert [weighed_density_g_per_ml(mass, 100) for mass in (30, 31, 107, 160)] == [0.3, 0.31, 1.07, 1.6]
+    for mass in (29.7, 161.6):
+        with pytest.raises(Problem):
+            weighed_density_g_per_ml(mass, 100)
+
+
+def test_a_tenth_of_the_milk_steams_away_from_a_cooked_paste() -> None:
+    """Common practice, no source: a tenth, and between a twentieth and a fifth, of the milk."""
+    recipe = RECIPES["flour_cooked"]
+    milk = next(part.mass_g for part in recipe.parts if part.ingredient == "milk")
+    lost = recipe.evaporates_g
+    assert (lost.low, lost, lost.high) == pytest.approx((milk / 20, milk / 10, milk / 5))
+
+
 # --- Italian meringue: the syrup ------------------------------------------------------------------------------------
 
 
@@ -240,6 +281,16 @@ def test_water_boiled_off_agrees_with_the_table_of_boiling_syrups() -> None:
         assert 100 * sugar / (sugar + left) == pytest.approx(syrup_percent(boils), rel=1e-9)
     low, high = TEMPERATURES["firm_ball_low"].celsius, TEMPERATURES["firm_ball_high"].celsius
     assert 116.3 < low < 119.3 < high < 123.1
+
+
+def test_boiling_syrup_between_the_rows_of_the_table() -> None:
+    """The table itself is held against its print in tests/published/test_food_safety.py; between two rows the line is straight."""
+    for (cool, low), (hot, high) in zip(SYRUP_BOILS, SYRUP_BOILS[1:], strict=False):
+        assert (syrup_percent(cool), syrup_percent(hot)) == pytest.approx((low, high), rel=1e-12)
+        assert syrup_percent((cool + hot) / 2) == pytest.approx((low + high) / 2, rel=1e-12)
+        assert syrup_percent(cool + (hot - cool) / 4) == pytest.approx(low + (high - low) / 4, rel=1e-12)
+    with pytest.raises(ValueError, match=r"runs from 106\.5 to 127\.8 degC"):
+        syrup_percent(127.9)
 
 
 @given(st.floats(106.5, 127.8), st.floats(106.5, 127.8))
@@ -271,6 +322,9 @@ def test_powders_are_never_given_by_the_cup(key: str, units: str, mass: float) -
         ("butter", 226, "us", "2 sticks"),
         ("butter", 56, "us", "½ stick"),
         ("butter", 170, "us", "1½ sticks"),
+        ("butter", 116.2, "us", "1 stick"),  # 2.8 % more than a stick is a stick,
+        ("butter", 116.6, "us", "1/2 cup"),  # 3.2 % more is not
+        ("butter", 339, "us", "3 sticks"),
         ("butter", 200, "us", "3/4 cup + 2 tbsp"),
         ("butter", 500, "metric", "weigh it"),
         ("egg_white", 33, "metric", "about 1 large egg white"),
@@ -313,9 +367,15 @@ def test_by_measure_of_less_than_nothing() -> None:
 
 def test_bags() -> None:
     assert mass_for_bags_g(3) == 3 * BAG_G == 900
+    assert mass_for_bags_g(1) == 300
     with pytest.raises(Problem) as caught:
         mass_for_bags_g(0)
     assert caught.value.input == "bags"
+
+
+def test_a_bowl_filled_just_as_far_as_it_may_be_is_one_bowl() -> None:
+    """Six tenths of 5 l are 3 l: 3 l are mixed once, 6 l twice."""
+    assert [mixes(volume, 5000) for volume in (10, 3000, 3001, 6000, 6001, 9000)] == [1, 1, 2, 2, 3, 3]
 
 
 @given(st.floats(1, 1e5), st.floats(200, 1e5))

@@ -9,7 +9,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from calc.geometry.polygons import Polygon, clip, crossing, cut_vertically, polygon_area
+from calc.geometry.polygons import Polygon, clip, close_chains, crossing, cut_vertically, polygon_area
 from calc.geometry.profile import Bow, Line, Profile, ellipse_profile, polygon_profile, segment_profile
 from calc.geometry.segments import Arc, Straight, ellipse_perimeter_mm, turn_between
 from calc.geometry.stretches import RUN, ends_on, stretches, strip_of, strip_sweeps
@@ -192,6 +192,18 @@ def test_ends_half_a_millimetre_apart_stay_two_points() -> None:
     assert polygon_area(found) == pytest.approx(polygon_area(wedge) - 0.25**2 * 10 / 10.25)
     twin: Polygon = ((-8.0, 10.0), (-8.0, -5.0), (-0.3, -5.0), (-0.3, 5.0), (0.3, 5.0), (0.3, -5.0), (8.0, -5.0), (8.0, 10.0))
     assert [len(part) for part in clip([twin], 1, 0.0, True)] == [8] and len(clip([twin], 1, 0.0, False)) == 2
+    arch: Polygon = ((-8.5, -5.0), (-8.0, -5.0), (-8.0, 9.0), (8.0, 9.0), (8.0, -5.0), (8.5, -5.0), (8.5, 10.0), (-8.5, 10.0))
+    (found,) = clip([arch], 1, 0.0, True)  # both of its legs are half a millimetre wide
+    assert len(found) == 8 and polygon_area(found) == 17.0 * 10 - 16.0 * 9
+
+
+def test_chains_that_do_not_close_are_refused() -> None:
+    """Along a cutting line ends come in pairs; a chain that breaks off before the line is an error, not another polygon."""
+    closed, broken = [(0.0, 0.0), (5.0, 5.0), (10.0, 0.0)], [(20.0, 0.0), (25.0, 5.0), (30.0, 1.0)]
+    with pytest.raises(ValueError, match="zip"):
+        close_chains([closed, broken], 1, (0.0,))
+    with pytest.raises(ValueError, match="zip"):
+        strip_sweeps(stretches(HOURGLASS, swept=False), -20.0, 20.0)  # stretches that were made without what a sweep needs
 
 
 def test_a_line_along_the_bottom_or_the_top_of_a_profile() -> None:
@@ -217,6 +229,20 @@ def test_cutting_a_round_top_from_front_to_back(count: int, xs: list[float]) -> 
         line = shapely.Polygon(polygon).intersection(shapely.LineString([(x, -FAR), (x, FAR)]))
         assert low[0] == high[0] == x
         assert (low[1], high[1]) == pytest.approx((line.bounds[1], line.bounds[3]), abs=1e-9)
+
+
+@pytest.mark.parametrize("turns", range(4))
+def test_cutting_wherever_the_list_of_points_begins(turns: int) -> None:
+    """Also where the cuts pass between its last point and its first."""
+    corners: Polygon = ((0, 0), (30, 0), (30, 20), (0, 20))
+    pieces, cuts = cut_vertically(corners[turns:] + corners[:turns], [10.0, 25.0])
+    assert [sorted(set(piece)) for piece in pieces] == [
+        [(0, 0), (0, 20), (10, 0), (10, 20)],
+        [(10, 0), (10, 20), (25, 0), (25, 20)],
+        [(25, 0), (25, 20), (30, 0), (30, 20)],
+    ]
+    assert [polygon_area(piece) for piece in pieces] == [200, 300, 100]
+    assert cuts == [((10, 0), (10, 20)), ((25, 0), (25, 20))]
 
 
 # --- the sweep --------------------------------------------------------------------------------------------------------
@@ -334,6 +360,16 @@ def test_strips_of_a_fine_outline_skip_and_take_whole_stretches(shape: str, turn
         assert ends_on(runs, low) == (None if line.is_empty else pytest.approx((line.bounds[0], line.bounds[2]), abs=1e-9))
 
 
+@pytest.mark.parametrize("turns", range(4))
+def test_a_strip_that_begins_or_ends_at_a_corner_has_each_corner_once(turns: int) -> None:
+    diamond: Polygon = ((10, 0), (0, 10), (-10, 0), (0, -10))
+    runs = stretches(diamond[turns:] + diamond[:turns], swept=True)
+    for low, high, tip in ((0.0, 20.0, (0, 10)), (-20.0, 0.0, (0, -10))):
+        (half,) = strip_of(runs, low, high)
+        assert len(half) == 3 and set(half) == {(10, 0), (-10, 0), tip}
+        assert polygon_area(half) == 100 == strip_sweeps(runs, low, high)[0].area
+
+
 def test_a_strip_of_the_comb() -> None:
     runs = stretches(COMB, swept=True)
     assert [polygon_area(part) for part in strip_of(runs, 15.0, 25.0)] == [100.0] * 3
@@ -437,6 +473,54 @@ def test_is_plain_where_no_notch_lies_in_the_strip() -> None:
     assert not notched.is_plain(5.0, 12.0) and not notched.is_plain(10.0, 20.0)
     assert not notched.is_plain(12.0, 20.0), "three teeth are not connected"
     assert polygon_profile(HOURGLASS).is_plain(-20.0, -10.0) is False
+
+
+def test_a_notch_in_the_side_on_either_edge_of_a_strip() -> None:
+    """A strip that only touches the notch is not plain: a vertical cut could end in its point."""
+    corners: Polygon = ((0, -10), (20, -10), (10, 0), (20, 10), (0, 10))
+    notched = segment_profile([Straight(*a, *b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)], notches=(0.0,))
+    assert [notched.is_plain(low, high) for low, high in ((-8, 0), (0, 8), (-3, 3))] == [False] * 3
+    assert [notched.is_plain(low, high) for low, high in ((-8, -1), (1, 8), (-10, -2), (2, 10))] == [True] * 4
+
+
+def test_clear_spans_do_not_depend_on_the_unit() -> None:
+    """The comb in tenths of a metre: a strip between two whole numbers, one that lies wholly in the teeth."""
+    small = polygon_profile(tuple((x / 100, y / 100) for x, y in COMB))
+    for low, high in ((12.0, 28.0), (2.0, 9.0), (5.0, 15.0)):
+        expected = [x / 100 for span in polygon_profile(COMB).clear_spans(low, high) for x in span]
+        assert [x for span in small.clear_spans(low / 100, high / 100) for x in span] == pytest.approx(expected)
+    assert len(small.clear_spans(0.12, 0.28)) == 3
+
+
+def test_the_floor_of_a_slot_that_is_off_the_level_by_rounding_still_blocks() -> None:
+    """A slot a twentieth of a millimetre wide, its floor tilted by the least that a float can hold."""
+    floor, tilted = 1000.0, math.nextafter(1000.0, math.inf)
+    block: Polygon = ((0, 900), (100, 900), (100, 1005), (50.05, 1005), (50.05, tilted), (50.0, floor), (50.0, 1005), (0, 1005))
+    found = [x for span in polygon_profile(block).clear_spans(940.0, 1004.0) for x in span]
+    assert found == pytest.approx([0, 50.0, 50.05, 100])
+
+
+@pytest.mark.parametrize("start", [-3.0, -math.pi / 2, -0.7, 0.0, 0.4, 1.2, math.pi / 2, 1.9, 2.8, 4.4])
+@pytest.mark.parametrize("arcs", [1, 2, 3, 7])
+@pytest.mark.parametrize("turned", [False, True])
+def test_profile_of_a_circle_of_arcs_that_begin_anywhere(start: float, arcs: int, turned: bool) -> None:
+    sweep = 2 * math.pi / arcs
+    profile = segment_profile([Arc(3.0, -2.0, 10.0, start + k * sweep, sweep) for k in range(arcs)], turned=turned)
+    cx, cy = (-2.0, -3.0) if turned else (3.0, -2.0)
+    assert (profile.bottom, profile.top) == pytest.approx((cy - 10, cy + 10))
+    assert profile.total_area == pytest.approx(100 * math.pi)
+    for y in (-9.0, -6.0, -0.1, 0.0, 2.8, 8.0, 9.6):
+        half = math.sqrt(100 - y * y)
+        assert profile.chord(cy + y) == pytest.approx((cx - half, cx + half))
+        assert profile.width_at(cy + y) == pytest.approx(2 * half)
+        assert profile.area_below(cy + y) == pytest.approx(100 * (math.pi / 2 + math.asin(y / 10)) + y * half)
+
+
+def test_an_arc_is_cut_only_at_its_lowest_and_highest_place() -> None:
+    """A half circle between them is one curve; from left to right over the top it is two."""
+    assert len(segment_profile([Arc(0, 0, 10, -math.pi / 2, math.pi), Straight(0, 10, 0, -10)]).curves) == 2
+    assert len(segment_profile([Arc(0, 0, 10, 0.0, math.pi), Straight(-10, 0, 10, 0)]).curves) == 2
+    assert len(segment_profile([Arc(0, 0, 10, -math.pi / 2, 2 * math.pi)]).curves) == 2
 
 
 @given(st.floats(5, 200), st.floats(5, 200), st.floats(-0.999, 0.999))

@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 import calc
+from calc.geometry.polygons import Polygon, polygon_area
+from calc.geometry.sweep import swept
 from calc.portions import (
     CUTS,
     SLICES,
@@ -24,6 +26,10 @@ from calc.portions import (
     portion_count,
     whole_slices_in_row,
 )
+from calc.portions.grid import grid_bound
+from calc.portions.strips import _notched_count, _strip_cuts, _uneven_positions
+from calc.portions.top import centre, top_profile
+from calc.portions.wedges import wedges_bound
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.units import Say
 
@@ -153,8 +159,6 @@ def test_grid_looks_like_a_brute_force_count_on_every_outline() -> None:
 
 
 def test_strip_areas_against_shapely() -> None:
-    from calc.portions.top import top_profile
-
     for shape in SHAPES:
         tier = made(shape, 203.0)
         polygon = shapely.Polygon(tier.points(6000))
@@ -171,8 +175,6 @@ def test_clear_stretches_of_a_heart_leave_the_notch_out() -> None:
     tier = outline("heart", 200)
     _, front, _, back = tier.extent_mm
     notch = tier.point(0)[1]
-    from calc.portions.top import top_profile
-
     above = top_profile(tier, False).clear_spans(notch + 1, notch + 5)
     assert len(above) == 2
     assert above[0][1] < 0 < above[1][0]
@@ -268,6 +270,237 @@ def test_a_large_round_costs_few_calls_and_is_remembered(counting_calls: Callabl
     again, calls = counting_calls(lambda: cut_plan(outline("round", 406.4), (25.4, 50.8)))
     assert again is first
     assert calls == 2  # the lambda and the outline's hash: the plan is cached
+
+
+# --- against the slow way ---------------------------------------------------------------------------------------------
+
+
+def width_across(top: shapely.Polygon, y: float) -> float:
+    return float(top.intersection(shapely.LineString([(-2000, y), (2000, y)])).length)
+
+
+def bound_the_slow_way(tier: Outline, short: float, long: float) -> int:
+    """No row holds more than fits its narrower edge, or a notch in it; the best of both ways round, a line or a row on the middle."""
+    top, found = shapely.Polygon(tier.points(4000)), []
+    notches = [tier.point(at)[1] for at in tier.notches_mm]
+    _, bottom, _, high = top.bounds
+    for across, deep in ((short, long), (long, short)):
+        for start in (0.0, deep / 2):
+            rows = [start + k * deep for k in range(-60, 60) if start + k * deep >= bottom and start + (k + 1) * deep <= high]
+            widths = [[width_across(top, at) for at in (y, y + deep, *(n for n in notches if y <= n < y + deep))] for y in rows]
+            found.append(sum(math.floor(min(wide) / across) for wide in widths))
+    return max(found)
+
+
+@pytest.mark.parametrize("shape", ["hexagon", "oval", "heart", "petal", "round"])
+@pytest.mark.parametrize("slice_mm", [(24.7, 51.3), (33.1, 41.0), (43.9, 44.3), (21.3, 93.0)])
+def test_bound_of_a_grid_against_shapely(shape: str, slice_mm: tuple[float, float]) -> None:
+    for width in (204.1, 317.7):
+        tier = made(shape, width)
+        assert grid_bound(tier, *slice_mm) == bound_the_slow_way(tier, *slice_mm)
+        assert grid_bound(tier, *slice_mm) >= portion_count(tier, slice_mm, "grid")
+
+
+def test_bound_of_a_grid_that_fits_to_the_last_digit() -> None:
+    assert grid_bound(outline("square", 200), 25, 50) == 32 == portion_count(outline("square", 200), (25, 50), "grid")
+    assert grid_bound(outline("rectangle", 240, 160), 40, 80) == 12 == portion_count(outline("rectangle", 240, 160), (40, 80), "grid")
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_wedges_meet_in_the_middle_and_are_as_wide_as_the_slice(shape: str) -> None:
+    """Mean width is area over length; no more wedges than the area gives, or than leave the longest one as wide as the slice."""
+    for width in (10.0, 203.0, 331.0):
+        tier = made(shape, width)
+        top = shapely.Polygon(tier.points(4000))
+        assert centre(tier) == pytest.approx((top.centroid.x, top.centroid.y), abs=1e-3 * width)
+        assert shape == "heart" or centre(tier) == (0.0, 0.0)
+        reach = shapely.Point(centre(tier)).hausdorff_distance(top)
+        for share in (0.07, 0.13):
+            short, long = share * width, 0.3 * width
+            count = portion_count(tier, (short, long), "wedges")
+            most = min(tier.area_mm2 / (reach * short), tier.area_mm2 / (short * long))
+            assert math.floor(most * 0.998) <= count <= math.floor(most * 1.002)
+            half = (top.bounds[3] - top.bounds[1]) / 2
+            assert count <= wedges_bound(tier, short) == math.floor(tier.area_mm2 / (half * short))
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("short", [25.0, 31.0])
+def test_drawn_wedges_are_equal_and_fill_the_top(shape: str, short: float) -> None:
+    tier = made(shape, 203.0)
+    plan = cut_plan(tier, (short, 50.0), "wedges")
+    areas = [polygon_area(piece) for piece in plan.pieces]
+    assert len(areas) == plan.count > 1
+    assert areas == pytest.approx([polygon_area(tier.points(288)) / plan.count] * plan.count, rel=1e-9)
+    for piece in plan.pieces:
+        assert min(math.dist(a, b) for a, b in zip(piece, piece[1:] + piece[:1], strict=True)) > 1e-9
+
+
+@pytest.mark.parametrize(
+    "tier, cut", [(made(shape, 213.0), cut) for shape in SHAPES for cut in cuts_of(made(shape, 213.0)) if cut != "best"], ids=str
+)
+@pytest.mark.parametrize("slice_mm", [(25.0, 50.0), (38.0, 41.0)])
+def test_cutting_along_every_line_frees_every_piece(tier: Outline, cut: str, slice_mm: tuple[float, float]) -> None:
+    """Each edge of a piece lies on a line of the knife or on the edge of the cake."""
+    plan = cut_plan(tier, slice_mm, cut)
+    lines = [shapely.LineString(line) for step in plan.cuts for line in step.lines]
+    cut_open = shapely.union_all([*lines, shapely.LinearRing(tier.points(720))]).buffer(0.3)
+    for piece in plan.pieces:
+        assert shapely.LinearRing(piece).difference(cut_open).length < 0.01
+
+
+@pytest.mark.parametrize("width", [5.0, 6.0, 7.3])
+def test_rings_down_to_a_small_core(width: float) -> None:
+    """Rounds of a few inches cut into square inches: equal pieces in each ring, none with the core on it."""
+    plan = cut_plan(outline("round", width), (1, 1), "rings")
+    areas = [polygon_area(piece) for piece in plan.pieces]
+    expected = [math.pi * (outer**2 - inner**2) / count for inner, outer, count in plan.layout.parts for _ in range(count)]
+    assert [abs(area) for area in areas] == pytest.approx(expected, rel=2e-3)
+    circles = [cut for cut in plan.cuts if "circle" in cut.words]
+    inner = [low for low, _, _ in plan.layout.parts if low > 0]
+    assert inner == pytest.approx([width / 2 - k - 1 for k in range(len(inner))]) and len(inner) == math.ceil(width / 2) - 1
+    assert [shapely.LineString(cut.lines[0]).length for cut in circles] == pytest.approx([2 * math.pi * r for r in inner], rel=1e-3)
+    assert ["further in" in cut.words for cut in circles] == [k > 0 for k in range(len(inner))]
+
+
+def test_a_cake_or_a_core_kept_whole_is_a_round() -> None:
+    """Its sides are all as long as each other, the last one too."""
+    plan = cut_plan(outline("round", 60), (45.0, 50.0), "rings")
+    (whole,) = plan.pieces
+    sides = [math.dist(a, b) for a, b in zip(whole, whole[1:] + whole[:1], strict=True)]
+    assert sides == pytest.approx([60 * math.sin(math.pi / len(whole))] * len(whole))
+    assert [(cut.words, cut.lines) for cut in plan.cuts] == [("Keep the cake whole: one piece", ())]
+
+
+@pytest.mark.parametrize("shape", [shape for shape in SHAPES if shape not in ("heart", "petal")])
+def test_pieces_of_a_strip_are_equal(shape: str) -> None:
+    tier = made(shape, 231.0)
+    plan = cut_plan(tier, (26.0, 51.0), "strips")
+    areas = sorted(shapely.Polygon(piece).area for piece in plan.pieces)
+    groups = sorted((shapely.Polygon(tier.points(4000)).intersection(band).area / count, count) for band, count in bands(plan))
+    assert areas == pytest.approx([area for area, count in groups for _ in range(count)], rel=2e-3)
+
+
+def bands(plan: CutPlan) -> list[tuple[shapely.Polygon, int]]:
+    """The strips of a plan as boxes, with the pieces that each was counted for."""
+    turned = plan.layout.turned
+    return [
+        (shapely.box(-low, -999, -high, 999) if turned else shapely.box(-999, low, 999, high), count)
+        for low, high, count in plan.layout.parts
+        if count
+    ]
+
+
+@pytest.mark.parametrize("shape", ["heart", "petal"])
+def test_strips_of_a_notched_top_lose_little(shape: str) -> None:
+    """Every strip gives what the areas of its connected parts allow, but for a piece or two beside each notch."""
+    for width in (203.0, 255.0, 381.0):
+        for slice_mm in ((25.0, 50.0), (38.0, 51.0)):
+            plan = cut_plan(outline(shape, width), slice_mm, "strips")
+            top, piece = shapely.Polygon(plan.outline.points(4000)), slice_mm[0] * slice_mm[1]
+            most = 0
+            for band, _ in bands(plan):
+                inside = top.intersection(band)
+                most += sum(math.floor(part.area / piece) for part in getattr(inside, "geoms", [inside]))
+            assert most - 4 <= plan.count <= most
+            assert plan.count >= 0.7 * plan.area_bound
+
+
+@pytest.mark.parametrize("shape, lows", [("heart", (350.0, 380.0, 400.0)), ("petal", (-500.0, -460.0, -440.0, -420.0, 260.0, 320.0, 350.0))])
+@pytest.mark.parametrize("neck", [20.0, 60.0, 125.0])
+def test_a_strip_divided_at_a_neck_gives_what_is_cut(shape: str, lows: tuple[float, ...], neck: float) -> None:
+    """Counting only sweeps the strip, drawing clips it; both say the same, also where a notch leaves but a neck."""
+    tier = outline(shape, 1000.0)
+    profile = top_profile(tier, False)
+    for low in lows:
+        for deep in (120.0, 230.0):
+            for piece in (2500.0, 7100.0, 15000.0):
+                if low < profile.bottom - 1 or low + deep > profile.top + 1:
+                    continue
+                cut = _strip_cuts(tier, False, low, low + deep, piece, neck, None)
+                assert _notched_count(tier, False, low, low + deep, piece, neck) == sum(len(xs) + 1 for _, xs in cut)
+
+
+def test_one_piece_after_another() -> None:
+    """Cuts at the first place where a piece is large enough and connected; never within the neck of a gap, nor one that leaves too little."""
+    bar: Polygon = ((0, 0), (40, 0), (40, 10), (0, 10))
+    assert _uneven_positions(swept(bar), 100.0, 3.0) == pytest.approx((10, 20, 30))
+    assert _uneven_positions(swept(bar), 130.0, 3.0) == pytest.approx((13, 26))
+    assert _uneven_positions(swept(bar), 201.0, 3.0) == ()
+    comb: Polygon = ((0, 0), (10, 0), (30, 0), (30, 10), (10, 10), (10, 20), (30, 20), (30, 30), (10, 30), (10, 40), (30, 40), (30, 50), (0, 50))
+    assert _uneven_positions(swept(comb), 100.0, 3.0) == pytest.approx((2, 4, 6))
+    assert _uneven_positions(swept(comb), 100.0, 5.0) == pytest.approx((2, 4))
+    turned: Polygon = tuple((-x, y) for x, y in reversed(comb))  # teeth first: the first piece takes all of them, and the neck beside
+    assert _uneven_positions(swept(turned), 100.0, 3.0) == pytest.approx((-7, -5, -3))
+
+
+def test_words_of_strips() -> None:
+    def words(tier: Outline, short: float = 25.0) -> list[str]:
+        return [cut.sentence() for cut in cut_plan(tier, (short, 50.0), "strips").cuts]
+
+    assert words(outline("rectangle", 120, 50), 24.0) == ["Cut the cake across into 5 equal pieces"]
+    assert words(outline("square", 100)) == [
+        "Make one straight cut from left to right",
+        "Cut strip 1 from the front across into 4 equal pieces",
+        "Cut strip 2 from the front across into 4 equal pieces",
+    ]
+    assert words(outline("square", 150))[0] == "Make 3 straight cuts from left to right 5 cm apart"  # strips of 25, 50, 50 and 25 mm
+    for shape in ("heart", "petal"):
+        plan = cut_plan(outline(shape, 203.0), (25.0, 50.0), "strips")
+        top = shapely.Polygon(plan.outline.points(4000))
+        across = [cut.words for cut in plan.cuts if "across" in cut.words]
+        whole = [top.intersection(band).geom_type == "Polygon" for band, count in bands(plan) if count > 1]
+        assert [said.endswith("equal pieces") for said in across] == whole
+
+
+def test_words_of_wedges() -> None:
+    even = cut_plan(outline("round", 200), (25.0, 50.0), "wedges")
+    odd = next(
+        plan for width in range(150, 260) if (plan := cut_plan(outline("round", width), (25.0, 50.0), "wedges")).count % 2 == 1 and plan.count > 2
+    )
+    if even.count % 2:
+        even = next(plan for width in range(150, 260) if (plan := cut_plan(outline("round", width), (25.0, 50.0), "wedges")).count % 2 == 0)
+    assert even.cuts[0].words.startswith(f"Cut straight across through the middle {even.count // 2} times")
+    assert len(even.cuts[0].lines) == even.count // 2
+    assert all(shapely.LineString(line).length == pytest.approx(even.outline.width_mm, rel=1e-3) for line in even.cuts[0].lines)
+    assert odd.cuts[0].words.startswith(f"Cut from the middle to the edge {odd.count} times")
+    assert len(odd.cuts[0].lines) == odd.count
+
+
+# Common practice, no source, entered a second time: slices in centimetres and in inches; tins by shape.
+USUAL_SLICES = {
+    "finger": ((2.5, 2.5), (1, 1)),
+    "wedding": ((2.5, 5), (1, 2)),
+    "party": ((4, 5), (1.5, 2)),
+    "square": ((5, 5), (2, 2)),
+}
+USUAL_SHEETS = {"Eighth sheet": (6, 9), "Quarter sheet": (9, 13), "Half sheet": (13, 18), "Full sheet": (18, 26)}
+USUAL_TINS = {
+    ("one size", "metric"): ["10 cm", "15 cm", "20 cm", "25 cm", "30 cm", "35 cm", "40 cm"],
+    ("one size", "us"): ["4 in", "6 in", "8 in", "10 in", "12 in", "14 in", "16 in"],
+    ("rectangle", "metric"): ["20 x 30 cm", "23 x 33 cm", "30 x 40 cm", "40 x 60 cm"],
+    ("rectangle", "us"): [f"{name}, {a} x {b} in" for name, (a, b) in USUAL_SHEETS.items()],
+    ("oval", "metric"): ["15 x 20 cm", "20 x 25 cm", "25 x 30 cm", "30 x 35 cm", "35 x 40 cm"],
+    ("oval", "us"): ["6 x 8 in", "8 x 10 in", "10 x 12 in", "12 x 14 in", "14 x 16 in"],
+}
+
+
+def test_slices_are_the_usual_ones() -> None:
+    for known in SLICES:
+        metric, inches = USUAL_SLICES[known.name]
+        assert known.sizes_mm("metric") == pytest.approx([10 * side for side in metric])
+        assert known.sizes_mm("us") == pytest.approx([25.4 * side for side in inches])
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("units, unit_mm", [("metric", 10.0), ("us", 25.4)])
+def test_tins_are_the_usual_ones_and_as_large_as_they_say(shape: str, units: str, unit_mm: float) -> None:
+    tins = [tin for tin in TINS if tin.shape == shape and tin.units == units]
+    assert [tin.label for tin in tins] == USUAL_TINS[shape if shape in TWO_SIZES else "one size", units]
+    for tin in tins:
+        sizes = [float(size) * unit_mm for size in tin.label.split(", ")[-1].split(" ")[:-1] if size != "x"]
+        assert [tin.width_mm, tin.length_mm][: len(sizes)] == pytest.approx(sizes)
+        assert (tin.length_mm is None) == (len(sizes) == 1)
 
 
 # --- the calculator ----------------------------------------------------------------------------------------------------

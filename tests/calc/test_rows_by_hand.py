@@ -11,6 +11,7 @@ import pytest
 
 from calc.curves import arc_length_mm
 from calc.division import Division, division_choices
+from calc.drawing.paper.practice import practice_sheet
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, pipe, rosette_path_mm, scroll_points
 from calc.rows.amounts import QUICK, SLOW, wander_length_mm, wandering
 from calc.rows.effects import effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -416,6 +417,49 @@ def test_exercises_fit_their_line(kind: Kind) -> None:
     assert made.fits and practised.kind == kind.name
     assert practised.drop_mm > 0 if kind.takes_drop else practised.drop_mm == 0
     assert practised.tip.family in kind.families
+
+
+@EVERY_KIND
+def test_a_practice_sheet_holds_the_lines_of_its_exercise(kind: Kind) -> None:
+    """The page at the size of the cake: rows that run straight leave one line to spare; curves fill it."""
+    practised = kind.exercise
+    if practised is None:
+        return
+    row = PlacedRow(kind.name, practised.tip, "#b9592f", drop_mm=practised.drop_mm, width_mm=practised.size_mm)
+    page = repr(practice_sheet(row, 168 / practised.repeats if kind.takes_drop else 0.0).pages[1])
+    drawn = sum(page.count(words) for words in ("follow the grey", "follow the dots", "from mark to mark"))
+    assert practised.lines in ((drawn - 1, drawn) if kind.takes_drop else (drawn - 1,))
+
+
+def test_exercises_go_from_easy_to_hard_and_a_class_begins_with_what_a_cake_needs() -> None:
+    """Common practice, from memory; the places lie five apart at least, so that another kind can go between two."""
+    practised = [kind.exercise for kind in KINDS.values() if kind.exercise]
+    by_rank, by_use = (sorted(practised, key=key) for key in (lambda one: one.rank, lambda one: one.usual))
+    easy = "line, bead, star, shell, reverse shell, rope, zigzag, rosette, swag, ruffled swag, ruched swag, string, S scroll, leaf, small rose"
+    needed = "shell, swag, string, rosette, leaf, line, bead, ruched swag, ruffled swag, zigzag, rope, reverse shell, S scroll, star, small rose"
+    assert ", ".join(one.kind for one in by_rank) == easy and ", ".join(one.kind for one in by_use) == needed
+    assert all(b.rank - a.rank >= 5 for a, b in itertools.pairwise(by_rank)) and all(b.usual - a.usual >= 5 for a, b in itertools.pairwise(by_use))
+
+
+@pytest.mark.parametrize("name", ["swag", "ruffled swag", "ruched swag", "shell", "reverse shell", "rosette", "small rose", "leaf", "line"])
+def test_what_is_practised_is_what_a_usual_tier_begins_with(name: str) -> None:
+    practised = KINDS[name].exercise
+    assert practised is not None and practised.tip.opening_mm == KINDS[name].begin_tip().opening_mm
+    assert practised.tip.family == KINDS[name].begin_tip().family
+
+
+def test_curves_to_practise_hang_as_full_as_on_a_cake() -> None:
+    """Common practice: swags and strings drop a quarter to a half of their width, strings more than a third; a scroll is half as deep as wide."""
+    for kind in KINDS.values():
+        if kind.exercise and kind.takes_drop:
+            share = kind.exercise.drop_mm * kind.exercise.repeats / 168
+            assert {"string": 1 / 3, "S scroll": 1 / 2}.get(kind.name, 1 / 4) < share < 0.6
+
+
+def test_a_row_that_was_not_told_its_run_has_none_and_is_refused() -> None:
+    assert RowSpec("line", FINE).run_mm == 0
+    with pytest.raises(ValueError):
+        pipe(RowSpec("line", FINE))
 
 
 # --- what tips make ----------------------------------------------------------------------------------------------------------

@@ -577,6 +577,7 @@ def test_rows_clash_where_their_bands_meet() -> None:
     assert joints.overlap_mm == pytest.approx(2) and joints.where == "at the joints"
     (between,) = find_clashes((band(20, 5, 30), band(50, 5)), 100.0, 8)
     assert between.overlap_mm == pytest.approx(10) and between.where == "between the joints"  # the swag reaches the row and covers it
+    assert find_clashes((band(50, 5), band(20, 5, 30)), 100.0, 8)[0].overlap_mm == pytest.approx(10)  # whichever was asked for first
     assert find_clashes((band(20, 5, 30), band(35, 5, 30)), 100.0, 8) == ()
     assert find_clashes((band(20, 5), band(29.5, 5)), 100.0, 8) == ()  # half a millimetre is nothing
     under = band(20, 5)

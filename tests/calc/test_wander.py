@@ -70,7 +70,7 @@ def test_a_plain_line_of_that_length(area: float, gap: float) -> None:
 
 @pytest.mark.parametrize("bad", [(0.0, 3.0), (100.0, 0.0), (-1.0, 3.0)])
 def test_nothing_is_no_ground(bad: tuple[float, float]) -> None:
-    with pytest.raises(ValueError, match="above nothing"):
+    with pytest.raises(ValueError, match="greater than 0"):
         wandering(*bad, Tip("round", 1.8))
 
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from calc.rows.forms import Straight
 from calc.rows.kind import Exercise, RowSpec, Way, register
+from calc.sources import constant
 from calc.tips import Tip
 
-LIFT_MM = 12.0  # the hand goes so far above the surface; the line falls onto its mark behind it
+LIFT_MM = constant(12.0, "mm", "common-practice", "how far the hand goes above the surface; the line falls behind it", low=8.0, high=20.0)
 
 
 @dataclass(frozen=True, kw_only=True)

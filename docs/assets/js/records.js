@@ -12,7 +12,7 @@
  */
 
 export const VERSION = 1;
-export const MOST_RECENT = 100;
+export const MOST_RECENT = 500; // more than the steps that are kept, so that no journal is done twice
 
 const ORDER = "order";
 

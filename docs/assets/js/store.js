@@ -462,7 +462,7 @@ export class Store extends EventTarget {
           if (!base) continue;
           const history = stored ? await histories.get(record.id) : { steps, at };
           const open = new OpenRecord(this, base, history?.steps ?? [], history?.at ?? 0);
-          open.pending = changes;
+          open.pending = stored ? changes : []; // what was never written was noted whole, with its changes in it
           open.take(base, open.steps, open.at);
           again.push(open);
           await records.put({ ...open.record, revision: base.revision + 1 });

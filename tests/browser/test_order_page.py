@@ -442,6 +442,7 @@ def test_three_tiers_of_three_shapes_from_the_beginning(bench: Bench) -> None:
     order = bench.open(PAGE, "order")
     order.locator(".pb-kept-orders > summary").click()
     order.get_by_role("button", name="Begin another order").click()
+    expect(field(order, "name")).to_be_focused()
     keys = bench.page.keyboard
 
     def on(*texts: str) -> None:

@@ -270,7 +270,7 @@ export class Panel {
   }
 
   /**
-   * Answer the same in the other units, once, while nothing else is to be done, and show it on a copy that nobody sees; then, once for each
+   * Answer the same in the other units, once, while nothing else is to be done, and render it into an off-screen clone; then, once for each
    * start of Python, work out some more. Browsers make quick what has run often, and a first edit would wait for that. It ends as soon as the
    * reader asks something.
    */

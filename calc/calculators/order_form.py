@@ -5,7 +5,7 @@ Map
 `CALCULATOR`      the form: the event, the cutters, tiers with their rows, colours, pack prices
 `unfold`          an order kept as TOML becomes the texts of that form, and the form becomes TOML again
 `order_of`        parsed inputs -> calc.order.Order
-`work_out`        the plan, told in sections by `calc.calculators.order_answer`
+`work_out`        the answer, whose sections `calc.calculators.order_answer` builds
 """
 
 from __future__ import annotations
@@ -21,8 +21,9 @@ import tomli_w
 
 from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
-from calc.calculators.order_answer import CALENDAR, calendar_of, fill_answer
+from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import sheet_names, sheet_of
+from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline

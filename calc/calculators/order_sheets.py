@@ -14,20 +14,10 @@ from functools import partial
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.calculators.order_answer import (
-    Looks,
-    fill_answer,
-    in_units,
-    listed,
-    look_of,
-    marking_table,
-    marking_text,
-    place_of,
-    reach_texts,
-    sponge_words,
-    tier_drawing,
-    timetable_of,
-)
+from calc.calculators.order_answer import fill_answer
+from calc.calculators.order_drawings import Looks, look_of, tier_drawing
+from calc.calculators.order_time import timetable_of
+from calc.calculators.order_words import in_units, listed, marking_table, marking_text, place_of, reach_texts, sponge_words
 from calc.drawing.paper import (
     BenchStep,
     Block,

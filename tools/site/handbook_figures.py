@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from calc import units
 from calc.calculators.declare import Answer, parse
-from calc.calculators.order_answer import tier_drawing
+from calc.calculators.order_drawings import tier_drawing
 from calc.calculators.order_form import CALCULATOR as ORDER
 from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE

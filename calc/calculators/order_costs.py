@@ -1,0 +1,112 @@
+"""The sections of an order's answer on money: recipe and shopping list, and the price."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from calc import buttercream, price
+from calc.calculators.batch_form import keeping_words, texture_line
+from calc.calculators.declare import Answer, Asked
+from calc.order import Plan
+
+
+def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
+    """Add the recipe, its textures, the shopping list and the allergens; returns the cost of what is used."""
+    say = answer.say
+    answer.section("shopping", "Recipe and shopping list", "Shopping")
+    answer.table(
+        "recipe",
+        f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
+        ("Ingredient", "Weigh"),
+        [[line.ingredient.name, say.mass(line.mass_g)] for line in batch.lines],
+        (1,),
+    )
+    strings = math.fsum(row.amount.mass_g for tier in cake.tiers for row in tier.rows if row.asked_kind.texture == "strings")
+    by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
+    answer.table(
+        "textures",
+        "Brought to what it is wanted for",
+        ("For", "Stir in, for what this cake takes", "Work at", "It is right when it"),
+        [texture_line(say, texture, by_purpose[texture.purpose]) for texture in batch.recipe.textures if by_purpose.get(texture.purpose, 0.0) >= 0.5],
+    )
+    holds = batch.recipe.holds_celsius
+    answer.note(
+        f"{batch.recipe.name}: it {'crusts' if batch.recipe.crusts else 'does not crust'}; edges hold to about "
+        f"{say.temperature(holds, holds * 9 / 5 + 32)}. {keeping_words(batch.recipe)}"
+    )
+    items = []
+    for line in batch.lines:
+        pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
+        items.append(price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None))
+    bought = price.shopping(items)
+    answer.table(
+        "shopping",
+        "To buy",
+        ("What", "Needed", "Packs", "Left over", "Costs"),
+        [
+            [
+                b.item.name,
+                say.mass(b.item.need_g),
+                f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
+                say.mass(b.left_g) if b.packs else "",
+                say.money(b.cost) if b.cost is not None else "no price",
+            ]
+            for b in bought.lines
+        ],
+        (1, 3, 4),
+    )
+    if bought.unpriced:
+        answer.note(f"No pack price for {', '.join(bought.unpriced)}: add it under Pack, or the cost leaves it out.")
+    names = buttercream.allergens(cake.order.recipe)
+    answer.caution(
+        f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "
+        f"{', '.join(names.eu) or 'none of the fourteen'} (of the fourteen in the EU and UK). "
+        "Add those of sponge, fillings and decorations, read every label, and follow your local rules for telling guests."
+    )
+    for text in buttercream.cautions(cake.order.recipe, answer.units):
+        answer.caution(text)
+    return bought.used_cost
+
+
+def _same_thing(pack: str, ingredient: str) -> bool:
+    """Whether a pack's name is the ingredient's, or whole words of it: "butter" is "butter, unsalted"."""
+    wanted, words = pack.lower().replace(",", " ").split(), ingredient.lower().replace(",", " ").split()
+    return bool(wanted) and all(word in words for word in wanted)
+
+
+def add_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
+    """Add the price and how it comes together."""
+    say = answer.say
+    answer.section("price", "Price", "Price")
+    made = price.price(
+        ingredients,
+        hands_min,
+        asked["rate"],
+        asked["overhead"],
+        asked["margin"],
+        packaging=asked["extras"],
+        portions=max(1, cake.portions),
+    )
+    for name, label, value in (
+        ("cost", "Cost", made.cost),
+        ("price", "Price", made.price),
+        ("per_portion", "For each portion", made.per_portion),
+    ):
+        answer.figure(name, label, value, "", say.money(value))
+    answer.table(
+        "price",
+        "How it comes together, in your money",
+        ("What", "Amount"),
+        [
+            ["Buttercream, its share of the packs", say.money(made.ingredients)],
+            ["Sponge, boards, box, delivery", say.money(made.packaging)],
+            [f"Hands, {say.working_time(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
+            ["Overhead", say.money(made.overhead)],
+            ["Cost", say.money(made.cost)],
+            [f"Margin, {say.percent(made.margin_percent)} of the price", say.money(made.profit)],
+            ["Price, before any tax", say.money(made.price)],
+        ],
+        (1,),
+    )
+    answer.caution("Selling food from home: ask your local authority what registration, training and labels it wants before you take money.")

@@ -1,0 +1,156 @@
+"""The section of an order's answer on its rows: how each tier is divided and marked, and what each row comes to."""
+
+from __future__ import annotations
+
+from calc.calculators.declare import Answer, ranged
+from calc.calculators.division_form import closing_error_on, is_one_setting
+from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolled_svg
+from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
+from calc.curves import arc_radius_mm
+from calc.order import Plan, PlannedTier, chords_of, shells_of
+
+
+def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
+    """Add the rows of each tier, how they are marked, and what speaks against them."""
+    answer.section("rows", "Rows and marking", "Rows")
+    first = True
+    for tier in cake.tiers:
+        _add_marking(answer, tier, first and tier.marked, looks)
+        first = first and not tier.marked
+        if tier.marked:
+            answer.drawing(
+                f"unrolled_{tier.index + 1}",
+                f"{tier.order.name}: the side laid flat, from the middle of the back",
+                f"{marking_text(tier, answer.say)} " + "; ".join(f"{row_phrase(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
+                unrolled_svg(tier_drawing(tier, looks, measured=True)),
+            )
+        for clash in tier.clashes:
+            answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
+        if not tier.clashes and tier.rows:
+            answer.note(f"{tier.order.name}: all rows fit the side.")
+        for row in tier.rows:
+            for note in (*row.notes, *row.amount.notes):
+                answer.note(f"{tier.order.name}, {row_phrase(row)}: {in_units(note, answer.say)}")
+    for crowd in cake.crowded:
+        beside = f"{answer.say.length(crowd.free_mm)} are free " + (
+            f"beside {crowd.upper} and what is piped round its foot" if crowd.upper else "to the middle"
+        )
+        answer.note(
+            f"{cake.tiers[crowd.row.tier].order.name}: the {row_phrase(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
+            f"and only {beside}. Take a finer tip, a smaller tier above, or leave a row out."
+        )
+
+
+def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
+    """The figures of the technique pages, for a tier and each of its rows; those of the first marked tier also by their plain names."""
+    chosen, number, chords, hung = tier.division, tier.index + 1, chords_of(tier), tier.first_hung
+    for end in (f"_{number}", "") if first else (f"_{number}",):
+        if is_one_setting(chords):
+            answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", chords[0])
+            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm)
+            if off is not None:
+                answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
+        if hung is not None:
+            answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
+            if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:
+                answer.length(f"arc_radius{end}", f"Radius of the arc, {tier.order.name}", arc_radius_mm(chosen.width_mm, tier.drop_mm))
+            answer.length(f"length_each{end}", f"Length of one, {row_phrase(hung)}", hung.amount.length_each_mm)
+            answer.length(f"length_total{end}", f"Length to pipe, {row_phrase(hung)}", hung.amount.length_mm)
+    for at, row in enumerate(tier.rows, 1):
+        end, p = f"_{number}_{at}", row.amount
+        answer.count(f"count{end}", f"How many, {row_phrase(row)}", p.count)
+        answer.length(f"length{end}", f"Length to pipe, {row_phrase(row)}", p.length_mm)
+        answer.mass(f"mass{end}", f"Buttercream, {row_phrase(row)}", p.mass_g, p.low_g, p.high_g)
+        answer.duration(f"time{end}", f"Time to pipe, {row_phrase(row)}", p.time_min, p.low_min, p.high_min)
+        if row.asked_kind.side_by_side:
+            answer.length(f"pitch{end}", f"Pitch, {row_phrase(row)}", p.pitch_mm)
+            answer.percent(f"stretch{end}", f"Stretched, {row_phrase(row)}", p.stretch_percent)
+
+
+def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
+    say, chosen, number = answer.say, tier.division, tier.index + 1
+    chords = chords_of(tier)
+    with answer.quietly():
+        answer.count(f"repeats_{number}", f"Repeats, {tier.order.name}", chosen.repeats)
+        answer.length(f"pitch_{number}", f"Pitch, {tier.order.name}", tier.side_mm / chosen.repeats)
+    if plain_names:
+        answer.count("repeats", "Repeats", chosen.repeats)
+        answer.length("width", "Swag width", chosen.width_mm)
+    if tier.joints.note:
+        answer.note(f"{tier.order.name}: {tier.joints.note}.")
+    with answer.quietly():
+        _add_figures(answer, tier, plain_names)
+    if plain_names:
+        answer.length("drop", "Drop", tier.drop_mm)
+    if tier.marked:
+        answer.note(f"{tier.order.name}: {marking_text(tier, say)}")
+    rows = []
+    for row in tier.rows:
+        p = row.amount
+        pieces = str(p.count)
+        if row.asked_kind.side_by_side and row.place != "joints":
+            each, stretch = shells_of(row, chosen.repeats)
+            way = "stretched" if stretch > 0 else "squeezed"
+            pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
+        rows.append(
+            [
+                row_title(row),
+                row.tip.name,
+                row.colour,
+                place_of(row, say) + (f", drop {say.length(row.drop_mm)}" if row.hung else ""),
+                pieces,
+                say.length(p.length_mm),
+                ranged(say.mass, p.mass_g, p.low_g, p.high_g),
+            ]
+        )
+    side = f"{tier.order.name}: {chosen.repeats} repeats round {say.length(tier.side_mm)}"
+    if is_one_setting(chords):
+        side += f", dividers at {say.length(chords[0])}"
+    if rows:
+        heads = ("Row", "Tip", "Colour", "Where", "How many", "To pipe", "Buttercream")
+        answer.table(f"rows_{number}", side, heads, rows, (5, 6), {2: shades(tier.rows, looks)})
+    _add_other_counts(answer, tier)
+
+
+REASONS = {
+    "gap": "leaves a gap of {gap} at every joint",
+    "shallow": "looks flat",
+    "room": "too deep for the room under the joints",
+    "shells": "shells do not meet the joints",
+    "corners": "leaves a corner without a joint",
+}
+
+
+def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
+    """The next few ways to divide a tier, and what each would change."""
+    if not tier.marked:
+        return
+    say, chosen = answer.say, tier.division
+    rows: list[list[str]] = []
+    seen = {(chosen.repeats, chosen.cutter_mm)}
+    for other in tier.choices:
+        if (other.repeats, other.cutter_mm) in seen or len(rows) == 4:
+            continue
+        seen.add((other.repeats, other.cutter_mm))
+        wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
+        deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
+        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) > 0.05 else []
+        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
+        changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
+        rows.append(
+            [
+                str(other.repeats),
+                say.length(other.cutter_mm) if other.cutter_mm else "none",
+                say.length(other.width_mm),
+                say.length(other.drop_mm),
+                ", ".join(changes),
+            ]
+        )
+    if rows:
+        answer.table(
+            f"others_{tier.index + 1}",
+            f"{tier.order.name}: other ways to divide it",
+            ("Repeats", "Cutter", "Width", "Drop", "What it changes"),
+            rows,
+            (0, 1, 2, 3),
+        )

@@ -1,0 +1,56 @@
+"""The section of an order's answer on time: the timetable of its work, on the page and as a calendar file."""
+
+from __future__ import annotations
+
+from calc import timetable
+from calc.calculators.declare import Answer, Asked
+from calc.calculators.order_words import row_name, row_phrase
+from calc.calculators.timetable_form import steps_table
+from calc.order import Plan
+from calc.units import Problem, Say
+
+CALENDAR = "timetable.ics"
+
+
+def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
+    """The timetable of a plan in the maker's hours."""
+    hours = timetable.read_hours(asked["hours"], "hours", "Working hours")
+    tasks = timetable.cake_tasks(
+        [timetable.TierWork(t.order.name, t.order.sponge.width_mm, t.order.height_mm, t.order.layers) for t in cake.tiers],
+        [
+            timetable.RowWork(row_name(s.row) if len(cake.tiers) == 1 else f"{s.tier_name}, {row_phrase(s.row)}", s.row.tier, s.row.amount.time_min)
+            for s in cake.steps
+        ],
+        cake.buttercream_g,
+        cake.order.recipe,
+        max(1, sum(amount.colour != "plain" for amount in cake.amounts)),
+        len(cake.bags.bags),
+        travel_min=asked["travel"],
+        spare_min=asked["spare"],
+    )
+    try:
+        return timetable.schedule(cake.order.ready_at, tasks, hours)
+    except timetable.NoRoom as full:
+        when = Say(asked.units).moment(cake.order.ready_at)
+        raise Problem("hours", f"Working hours leave no room for the work before {when}: {full}") from None
+
+
+def calendar_of(asked: Asked, cake: Plan) -> bytes:
+    """The timetable of a cake as a calendar file."""
+    return timetable.calendar_text(timetable_of(cake, asked), cake.order.name).encode()
+
+
+def add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
+    """Add the timetable, with its cautions and its calendar file."""
+    say, travel_min = answer.say, asked["travel"]
+    answer.section("time", "Timetable, backwards from the hour", "Timetable")
+    table = timetable_of(cake, asked)
+    answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
+    answer.figure("hands", "Hands at work", table.hands_min, "min", answer.say.working_time(table.hands_min))
+    steps_table(answer, table, 1)
+    for step in table.stale:
+        answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
+    for text in timetable.cautions(cake.order.recipe, travel_min=travel_min, unit_system=answer.units):
+        answer.caution(text)
+    answer.file(CALENDAR, "Calendar file", "text/calendar")
+    return table

@@ -28,8 +28,8 @@ Rooms, each importing only from those above it:
 Inside, lengths are in mm, masses in g, volumes in ml, times in min; each name carries its unit.
 
 >>> from calc import compute
->>> compute("division", {"side": "50 cm", "repeats": "5"}).figures["pitch"]["text"]
-'10 cm'
+>>> compute("division", {"side": "66 cm", "repeats": "10"}).figures["pitch"]["text"]
+'6.6 cm'
 """
 
 from __future__ import annotations

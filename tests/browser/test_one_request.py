@@ -40,9 +40,9 @@ def test_nothing_is_asked_twice(bench: Bench) -> None:
     swags = bench.open("techniques/swags/", "swags", wait=False)
     for name in ("width", "drop", "repeats"):
         field(swags, name).fill("")
-    field(swags, "cutter").fill("10 cm")
-    field(swags, "side").fill("50 cm")
-    expect(figure(swags, "width")).to_have_text("10 cm", timeout=60_000)
+    field(swags, "cutter").fill("7.5 cm")
+    field(swags, "side").fill("66 cm")
+    expect(figure(swags, "width")).to_have_text("7.3 cm", timeout=60_000)
     ready(swags)
     sent = bench.page.evaluate("window.pbSent")
     assert sent

@@ -10,19 +10,19 @@ SWAGS = "techniques/swags/"
 
 
 def test_answer_follows_what_is_typed(bench: Bench) -> None:
-    """P = 500 mm and D = 100 mm: 5 repeats, each 100 mm wide, hanging 50 mm; a semicircle is pi/2 times its width long."""
+    """P = 675 mm and D = 75 mm: 9 repeats, each 75 mm wide, hanging 37.5 mm; a semicircle is pi/2 times its width long."""
     swags = bench.open(SWAGS, "swags")
     for name in ("width", "drop", "repeats"):
         field(swags, name).fill("")
-    field(swags, "cutter").fill("10 cm")
+    field(swags, "cutter").fill("7.5 cm")
     field(swags, "rows").fill("1")
-    field(swags, "side").fill("50 cm")
-    expect(figure(swags, "repeats")).to_have_text("5")
-    expect(figure(swags, "width")).to_have_text("10 cm")
-    expect(figure(swags, "drop")).to_have_text("5 cm")
-    expect(figure(swags, "length_total")).to_have_text("78.5 cm")
+    field(swags, "side").fill("67.5 cm")
+    expect(figure(swags, "repeats")).to_have_text("9")
+    expect(figure(swags, "width")).to_have_text("7.5 cm")
+    expect(figure(swags, "drop")).to_have_text("3.8 cm")
+    expect(figure(swags, "length_total")).to_have_text("106 cm")
     field(swags, "side").fill("1 m")
-    expect(figure(swags, "repeats")).to_have_text("10")
+    expect(figure(swags, "repeats")).to_have_text("14")
 
 
 def test_units_of_the_answer_are_the_readers_choice_on_every_page(bench: Bench) -> None:

@@ -31,11 +31,11 @@ def spoken(capsys: pytest.CaptureFixture[str]) -> dict:  # type: ignore[type-arg
 
 
 def test_an_answer_is_json_and_exits_with_0() -> None:
-    done = command("division", "side=50 cm", "repeats=5")
+    done = command("division", "side=66 cm", "repeats=10")
     assert done.returncode == 0 and not done.stderr
     data = json.loads(done.stdout)
     assert data["calculator"] == "division" and data["problems"] == []
-    assert data["figures"]["pitch"] == {"value": 100.0, "unit": "mm", "text": "10 cm", "label": "Pitch, along the surface"}
+    assert data["figures"]["pitch"] == {"value": 66.0, "unit": "mm", "text": "6.6 cm", "label": "Pitch, along the surface"}
 
 
 def test_problems_are_json_and_exit_with_2() -> None:
@@ -129,8 +129,8 @@ def test_words_of_other_alphabets_come_through() -> None:
 
 
 def test_compute_gives_the_same(capsys: pytest.CaptureFixture[str]) -> None:
-    main(["division", "side=50 cm", "repeats=5"])
-    assert spoken(capsys) == calc.compute("division", {"side": "50 cm", "repeats": "5"}).to_dict()
+    main(["division", "side=66 cm", "repeats=10"])
+    assert spoken(capsys) == calc.compute("division", {"side": "66 cm", "repeats": "10"}).to_dict()
     with pytest.raises(KeyError):
         calc.compute("knitting", {})
 

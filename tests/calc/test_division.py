@@ -298,12 +298,12 @@ def test_the_tape_against_the_sum() -> None:
 
 
 def test_the_calculator_gives_the_figures() -> None:
-    answer = run(CALCULATOR, {"side": "50 cm", "repeats": "5"})
+    answer = run(CALCULATOR, {"side": "66 cm", "repeats": "10"})
     assert not answer.problems
     figures = {name: figure["value"] for name, figure in answer.figures.items()}
-    assert figures["repeats"] == 5 and figures["pitch"] == 100
-    assert figures["dividers"] == pytest.approx(93.549, abs=1e-3)
-    assert figures["closing_error"] == pytest.approx(closing_error_mm(500, 5, 94))
+    assert figures["repeats"] == 10 and figures["pitch"] == 66
+    assert figures["dividers"] == pytest.approx(64.9197, abs=1e-4)
+    assert figures["closing_error"] == pytest.approx(closing_error_mm(660, 10, 65))
 
 
 def test_a_width_is_turned_into_a_side_and_the_tape_wins() -> None:
@@ -330,21 +330,21 @@ def test_mistakes_are_said_at_their_field(inputs: dict[str, str], name: str) -> 
 
 
 def test_a_gap_less_than_a_tape_shows_does_not_change_the_repeats() -> None:
-    """A 10 cm cutter goes round a side of 50 cm five times, and of 50.1 cm too: 0.2 mm at a joint is covered by the piping."""
-    exact, near, wide = (division_choices(side, (100.0,))[0] for side in (500.0, 501.0, 506.0))
-    assert (exact.repeats, near.repeats, wide.repeats) == (5, 5, 6)
+    """A 7.5 cm cutter goes round a side of 67.5 cm nine times, and of 67.68 cm too: 0.2 mm at a joint is covered by the piping."""
+    exact, near, wide = (division_choices(side, (75.0,))[0] for side in (675.0, 676.8, 690.0))
+    assert (exact.repeats, near.repeats, wide.repeats) == (9, 9, 10)
     assert near.gap_mm == pytest.approx(0.2) and "gap" not in near.reasons
-    assert near.drop_mm == 50.0 and near.guide_mm == 50.0
-    said = calc.compute("swags", {"side": "50.1 cm", "cutter": "10 cm"})
+    assert near.drop_mm == 37.5 and near.guide_mm == 37.5
+    said = calc.compute("swags", {"side": "67.68 cm", "cutter": "7.5 cm"})
     assert said.figures["gap"]["value"] == pytest.approx(0.2)
     assert any("The piping covers that" in note["text"] for note in said.notes)
 
 
-@pytest.mark.parametrize("repeats", [4, 5, 6])
+@pytest.mark.parametrize("repeats", [8, 9, 10])
 def test_swags_weigh_what_their_length_lays_down(repeats: int) -> None:
     """With a gap too: what is piped is the arc that the cutter marks."""
-    figures = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": str(repeats)}).figures
-    metre = calc.compute("swags", {"side": "50 cm", "cutter": "10 cm", "repeats": "5"}).figures
+    figures = calc.compute("swags", {"side": "66 cm", "cutter": "7.5 cm", "repeats": str(repeats)}).figures
+    metre = calc.compute("swags", {"side": "66 cm", "cutter": "7.5 cm", "repeats": "9"}).figures
     assert figures["mass"]["value"] / figures["length_total"]["value"] == pytest.approx(metre["mass"]["value"] / metre["length_total"]["value"])
 
 

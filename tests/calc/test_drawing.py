@@ -204,14 +204,14 @@ def test_colours_grow_darker_and_lighter_in_order() -> None:
 
 
 def test_swag_scene_marks_the_cutter_of_the_published_case() -> None:
-    """P = 500 mm and D = 100 mm: width 100, drop 50, tape 50 mm above the joints (common practice: a 6 in cake, five swags)."""
-    scene = figures.swag_scene(100.0, 50.0, 60.0, cutter_mm=100.0, tip=Tip("petal", 11.0))
+    """P = 675 mm and D = 75 mm: nine swags 75 mm wide, half circles that drop 37.5 mm, tape 37.5 mm above the joints."""
+    scene = figures.swag_scene(75.0, 37.5, 50.0, cutter_mm=75.0, tip=Tip("petal", 11.0))
     words = [item.words for item in walk(scene.items) if isinstance(item, Text)]
-    assert {"width 10 cm", "drop 5 cm", "5 cm", "cutter 10 cm", "lower edge of the guide tape"} <= set(words)
+    assert {"width 7.5 cm", "drop 3.8 cm", "3.8 cm", "cutter 7.5 cm", "lower edge of the guide tape"} <= set(words)
     tape = [
         item for item in walk(scene.items) if isinstance(item, Path) and item.style.role == "guide" and not item.style.dash and len(item.parts) == 2
     ]
-    assert [item.parts[0][2] for item in tape] == [10.0]
+    assert [item.parts[0][2] for item in tape] == [12.5]
 
 
 def test_swag_scene_shows_the_gap_of_a_cutter_too_narrow() -> None:

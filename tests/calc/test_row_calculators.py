@@ -38,7 +38,7 @@ COLOURS = {
 }
 
 FIGURES = (
-    ("strings", {"side": "50 cm", "repeats": "5"}, ("width", "drop", "length_each", "length_total", "mass")),
+    ("strings", {"side": "66 cm", "repeats": "9"}, ("width", "drop", "length_each", "length_total", "mass")),
     ("shells", {"side": "66 cm", "repeats": "6"}, ("shells", "pitch", "stretch", "mass")),
     ("rosettes", {"count": "6"}, ("count", "mass")),
     ("tips", {"family": "petal", "opening": "11"}, ("matches", "section", "laid", "line_width")),

@@ -85,10 +85,10 @@ def test_at_a_quarter_of_the_span_the_curves_differ_by_less_than_one_per_cent() 
 
 
 def test_half_a_circle() -> None:
-    """Side 500 mm, cutter 100 mm: 5 swags 100 mm wide that drop 50 mm, 785.4 mm to pipe (5 half circles: 250 pi)."""
-    assert swag_drop_mm(100, 500 / 5) == 50
-    assert 5 * swag_length_mm(100, 500 / 5) == pytest.approx(250 * math.pi, rel=1e-13)
-    assert round(5 * swag_length_mm(100, 100), 1) == 785.4
+    """Side 675 mm, cutter 75 mm: 9 swags 75 mm wide that drop 37.5 mm, 1060.3 mm to pipe (9 half circles: 337.5 pi)."""
+    assert swag_drop_mm(75, 675 / 9) == 37.5
+    assert 9 * swag_length_mm(75, 675 / 9) == pytest.approx(337.5 * math.pi, rel=1e-13)
+    assert round(9 * swag_length_mm(75, 75), 1) == 1060.3
 
 
 def test_chord_of_a_regular_polygon() -> None:

@@ -75,9 +75,9 @@ def test_links_and_headings_are_left_alone() -> None:
 
 
 def test_the_table_of_repeats_gives_the_published_case() -> None:
-    """50 cm round the side and a 10 cm cutter: 5 repeats of 10 cm with a drop of 5 cm (common practice, and the semicircle)."""
-    made = handbook_tables.TABLES["repeats"]({"sides": "50", "cutters": "10"}, "")
-    assert "<b>5</b> × 10.0<br>drop 5.0" in made.replace("\N{NO-BREAK SPACE}", " ")
+    """67.5 cm round the side and a 7.5 cm cutter: 9 repeats of 7.5 cm with a drop of half that (the semicircle)."""
+    made = handbook_tables.TABLES["repeats"]({"sides": "67.5", "cutters": "7.5"}, "")
+    assert "<b>9</b> × 7.5<br>drop 3.8" in made.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_every_constant_of_calc_is_listed_once() -> None:

@@ -21,7 +21,7 @@ def empty_afterwards() -> Iterator[None]:
 
 
 def test_settle_leaves_the_kept_caches_filled_and_no_others() -> None:
-    warm.settle([{"calculator": "swags", "inputs": {"side": "50 cm"}}], worker_api.answer)
+    warm.settle([{"calculator": "swags", "inputs": {"side": "52 cm"}}], worker_api.answer)
     assert all(function.cache_info().currsize for function in warm.KEPT)  # type: ignore[attr-defined]
     others = [value for value in vars(portions).values() if hasattr(value, "cache_info") and value not in warm.KEPT]
     assert others
@@ -35,7 +35,7 @@ def test_a_kept_cache_that_nothing_fills_is_an_error(monkeypatch: pytest.MonkeyP
 
 
 def test_explore_names_the_light_requests_and_refuses_a_bug() -> None:
-    request = {"calculator": "swags", "inputs": {"side": "50 cm"}}
+    request = {"calculator": "swags", "inputs": {"side": "52 cm"}}
     found = json.loads(warm.explore([request], worker_api.answer, worker_api.sheet))
     assert found["light"] == [request]
     assert "calc.calculators.swags_form" in found["modules"]

@@ -115,12 +115,12 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     """Draw the lesson's own sheet, or the practice sheet of one exercise."""
     if name == "lesson-plan":
         answer = sheet_answer("lesson", asked, work_out)
-        return list_sheet(answer, name, "Lesson plan", ("plan", "kits", "exercises", "tables"), paper, ("kits",)).pdf()
+        return list_sheet(answer, name, "Lesson plan", ("plan", "kits", "exercises", "tables"), paper, ("kits",)).pdf(units=asked.units)
     chosen = {f"practice-{e.key}": e for e in read_exercises(asked["exercises"], "exercises", "Exercises")}
     exercise = chosen[name]
     row = PlacedRow(exercise.kind, exercise.tip, "#a79a8c", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm)
     pitch = SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0
-    return practice_sheet(row, pitch, paper=paper, units=asked.units).pdf()
+    return practice_sheet(row, pitch, paper=paper, units=asked.units).pdf(units=asked.units)
 
 
 CALCULATOR = Calculator(

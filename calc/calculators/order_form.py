@@ -22,7 +22,7 @@ import tomli_w
 from calc import buttercream
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
 from calc.calculators.order_answer import fill_answer
-from calc.calculators.order_sheets import sheet_names, sheet_of
+from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
@@ -541,7 +541,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     """Draw one of the sheets of an order as PDF, or write its calendar file."""
     cake = plan_of(asked)
-    return calendar_of(asked, cake) if name == CALENDAR else sheet_of(asked, cake, name, paper).pdf()
+    return calendar_of(asked, cake) if name == CALENDAR else pdf_of(asked, cake, name, paper)
 
 
 CALCULATOR = Calculator(

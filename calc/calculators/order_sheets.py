@@ -4,6 +4,7 @@ Map
 ---
 `sheet_names`    the sheets of a plan by name, with their titles
 `sheet_of`       one of them, drawn
+`pdf_of`         the same as a PDF
 """
 
 from __future__ import annotations
@@ -35,6 +36,7 @@ from calc.drawing.paper import (
     top_template,
     written_sheet,
 )
+from calc.drawing.pdf import About
 from calc.drawing.views import side_view, top_view
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
@@ -83,6 +85,19 @@ def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
     if name not in makers:
         raise KeyError(f"there is no sheet called {name}")
     return makers[name]()
+
+
+def pdf_of(asked: Asked, cake: Plan, name: str, paper: str) -> bytes:
+    """Draw one sheet of a plan as a PDF that says which sheet of which order it is."""
+    sheet = sheet_of(asked, cake, name, paper)
+    return sheet.pdf(about_of(asked, cake, sheet.title))
+
+
+def about_of(asked: Asked, cake: Plan, title: str) -> About:
+    """What a document of this order says of itself."""
+    say = Say(asked.units)
+    subject = f"{cake.order.name}, ready {say.moment(cake.order.ready_at)}, for {cake.order.guests} guests"
+    return About(title=f"{title}: {cake.order.name}", subject=subject, language=say.language)
 
 
 def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:

@@ -150,7 +150,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     answer = sheet_answer("price", asked, work_out)
     if name == "shopping-list":
         answer.cautions.clear()  # the one about selling is no help in a shop
-    return list_sheet(answer, name, title, tables, paper, ("shopping",)).pdf()
+    return list_sheet(answer, name, title, tables, paper, ("shopping",)).pdf(units=asked.units)
 
 
 CALCULATOR = Calculator(

@@ -219,7 +219,9 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)
     heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
     under = f"Ready at {answer.say.moment(plan.ready_at)}"
-    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf()
+    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf(
+        units=asked.units
+    )
 
 
 CALCULATOR = Calculator(

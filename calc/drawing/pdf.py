@@ -3,11 +3,16 @@
 Map
 ---
 `pdf`      scenes, each a page, as one PDF
+`About`    what the document says of itself: title, author, subject, language
+`Part`     some pages of it that belong together, such as one sheet of a job
 `MM`       points to a millimetre
 
 The page's own matrix turns millimetres downwards into points upwards, so the numbers in the file are those of the scene. Printing is asked for
 at full size (PrintScaling none). Type is embedded, cut down to the letters used; a character the typefaces lack is drawn as a box, kept in the
 text that can be searched, and named at the foot of its page.
+
+The document is tagged: a group of a scene that has a `tag` becomes an element of the structure tree, those inside it its children, and what has
+no tag is an artifact, which is not read aloud. Headings are bookmarks, too.
 """
 
 from __future__ import annotations
@@ -17,6 +22,9 @@ import math
 import unicodedata
 import zlib
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from html import escape
+from itertools import islice
 
 import pydyf
 
@@ -63,11 +71,31 @@ def _reach(parts: Parts) -> tuple[float, float, float, float]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+@dataclass(frozen=True)
+class About:
+    """What a document says of itself; an empty title takes that of its first page."""
+
+    title: str = ""
+    author: str = "Piping Bench"
+    subject: str = ""
+    language: str = "en-GB"
+
+
+@dataclass(frozen=True)
+class Part:
+    """Pages that belong together: what they are called, how many there are, and the group of parts that they stand in, if any."""
+
+    title: str
+    pages: int
+    group: str = ""
+
+
 class _Pen:
     """Writes what a page shows and remembers the pieces, faces and tones it needs."""
 
     def __init__(self) -> None:
         self.pdf = pydyf.PDF()
+        self.tree = _Tree(self.pdf)
         self.resources = pydyf.Dictionary(
             {"Font": pydyf.Dictionary(), "XObject": pydyf.Dictionary(), "ExtGState": pydyf.Dictionary(), "Pattern": pydyf.Dictionary()}
         )
@@ -306,12 +334,40 @@ class _Pen:
             self.pdf.add_object(font)
             self.resources["Font"][name] = font.reference
 
+    def tagged(self, items: Sequence[Item], base: Matrix) -> list[str]:
+        """What a page shows, or one element of its structure: items with a tag as elements of their own, the rest as artifacts."""
+        out: list[str] = []
+        loose: list[str] = []
+
+        def artifact() -> None:
+            if loose:
+                out.append("/Artifact BMC\n" + "\n".join(loose) + "\nEMC")
+                loose.clear()
+
+        for item in items:
+            if not (isinstance(item, Group) and _is_read(item)):
+                loose.append(self.item(item, base))
+                continue
+            artifact()
+            self.tree.open(item, base)
+            if any(isinstance(inner, Group) and _is_read(inner) for inner in item.items):
+                out += self.tagged(item.items, base)
+            else:
+                number = self.tree.mark()
+                out.append(f"/{item.tag} <</MCID {number}>> BDC\n{self.group(item, base)}\nEMC")
+            self.tree.close()
+        artifact()
+        return out
+
     def page(self, scene: Scene) -> None:
         height = scene.height_mm * MM
         base: Matrix = (MM, 0.0, 0.0, -MM, -scene.x_mm * MM, height + scene.y_mm * MM)
+        page = pydyf.Dictionary({"Type": "/Page", "Parent": self.pdf.pages.reference, "Tabs": "/S"})
+        self.pdf.add_page(page)
+        self.tree.turn(page, height)
         self.missing = {}
         body = [f"q\n{base[0]:.9f} 0 0 {base[3]:.9f} {base[4]:.6f} {base[5]:.6f} cm"]
-        body += [self.item(item, base) for item in scene.items]
+        body += self.tagged(scene.items, base)
         if self.missing:
             note = Text(
                 scene.x_mm + scene.width_mm / 2,
@@ -322,21 +378,152 @@ class _Pen:
                 "text",
                 Style(fill="#000000"),
             )
-            body.append(self.text(note))
+            body += self.tagged((Group((note,), tag="P"),), base)
         body.append("Q")
         stream = pydyf.Stream(["\n".join(body)], compress=True)
         self.pdf.add_object(stream)
-        self.pdf.add_page(
-            pydyf.Dictionary(
-                {
-                    "Type": "/Page",
-                    "Parent": self.pdf.pages.reference,
-                    "Contents": stream.reference,
-                    "Resources": self.resources.reference,
-                    "MediaBox": f"[0 0 {scene.width_mm * MM:.4f} {height:.4f}]",
-                }
-            )
+        page.update(
+            {"Contents": stream.reference, "Resources": self.resources.reference, "MediaBox": f"[0 0 {scene.width_mm * MM:.4f} {height:.4f}]"}
         )
+
+
+def _is_read(group: Group) -> bool:
+    """Whether a group is an element of the document's structure."""
+    return bool(group.tag) and group.tag != "Artifact"
+
+
+class _Tree:
+    """The structure tree of a document, with the bookmarks that its headings make.
+
+    Written as ISO 32000 says: elements with their marked content, and for each page the elements its marks belong to (14.7), bookmarks (12.3.3).
+    """
+
+    def __init__(self, pdf: pydyf.PDF) -> None:
+        self.pdf = pdf
+        self.root = pydyf.Dictionary({"Type": "/StructTreeRoot"})
+        pdf.add_object(self.root)
+        self.document = self._element("Document", self.root)
+        self.root["K"] = pydyf.Array([self.document.reference])
+        self.path = [self.document]
+        self.page = pydyf.Dictionary()
+        self.marks: list[pydyf.Array] = []
+        self.bookmarks: list[tuple[int, str, bytes, float]] = []  # depth, title, page, height on it [pt]
+        self.depth = 0
+        self.next_group = ""  # a bookmark of its own at the top of the page that comes next
+
+    def _element(self, role: str, parent: pydyf.Dictionary) -> pydyf.Dictionary:
+        element = pydyf.Dictionary({"Type": "/StructElem", "S": f"/{role}", "P": parent.reference, "K": pydyf.Array()})
+        self.pdf.add_object(element)
+        return element
+
+    def turn(self, page: pydyf.Dictionary, top: float) -> None:
+        """Begin a page, so high [pt]."""
+        self.page = page
+        page["StructParents"] = len(self.marks)
+        self.marks.append(pydyf.Array())
+        if self.next_group:
+            self.bookmarks.append((0, self.next_group, page.reference, top))
+            self.next_group = ""
+
+    def part(self, title: str) -> None:
+        """Begin a part of the document."""
+        section = self._element("Sect", self.document)
+        section["T"] = pydyf.String(title)
+        self.document["K"].append(section.reference)
+        self.path = [section]
+
+    def open(self, group: Group, base: Matrix) -> None:
+        """Begin an element inside the one that is open."""
+        element = self._element(group.tag, self.path[-1])
+        self.path[-1]["K"].append(element.reference)
+        self.path.append(element)
+        if group.alt:
+            element["Alt"] = pydyf.String(group.alt)
+        if group.tag == "TH":
+            element["A"] = "<</O /Table /Scope /Column>>"
+        if group.tag == "Figure" and group.clip is not None:
+            x, y, width, height = group.clip
+            (x0, y1), (x1, y0) = _placed(base, x, y), _placed(base, x + width, y + height)
+            element["A"] = f"<</O /Layout /Placement /Block /BBox [{x0:.2f} {y0:.2f} {x1:.2f} {y1:.2f}]>>"
+        if group.tag in ("H1", "H2"):
+            words = [item for item in group.items if isinstance(item, Text)]
+            depth = self.depth + int(group.tag[1]) - 1
+            if words and depth < 2:
+                title = " ".join(shown(text.words).strip() for text in words)
+                top = _placed(base, words[0].x, words[0].y - 1.2 * words[0].size_mm)[1]
+                self.bookmarks.append((depth, title, self.page.reference, top))
+
+    def mark(self) -> int:
+        """Number the marked content of the open element on this page."""
+        element, here = self.path[-1], self.marks[-1]
+        element["Pg"] = self.page.reference
+        element["K"].append(len(here) // 3)
+        here.extend(element.reference.split())
+        return len(here) // 3 - 1
+
+    def close(self) -> None:
+        """End the open element."""
+        self.path.pop()
+
+    def write(self) -> None:
+        """Tie tree and bookmarks to the document."""
+        numbers: list[object] = []
+        for i, here in enumerate(self.marks):
+            self.pdf.add_object(here)
+            numbers += [i, here.reference]
+        self.root["ParentTree"] = pydyf.Dictionary({"Nums": pydyf.Array(numbers)})
+        self.root["ParentTreeNextKey"] = len(self.marks)
+        self.pdf.catalog["StructTreeRoot"] = self.root.reference
+        self.pdf.catalog["MarkInfo"] = "<</Marked true>>"
+        if self.bookmarks:
+            self.pdf.catalog["Outlines"] = self._outlines().reference
+
+    def _outlines(self) -> pydyf.Dictionary:
+        root = pydyf.Dictionary({"Type": "/Outlines"})
+        self.pdf.add_object(root)
+        open_at: list[tuple[int, pydyf.Dictionary]] = [(-1, root)]
+        last: dict[int, pydyf.Dictionary] = {}
+        for depth, title, page, top in self.bookmarks:
+            while open_at[-1][0] >= depth:
+                open_at.pop()
+            parent = open_at[-1][1]
+            item = pydyf.Dictionary({"Title": pydyf.String(title), "Parent": parent.reference})
+            item["Dest"] = pydyf.Array([page, "/XYZ", "null", f"{top:.2f}", "null"])
+            self.pdf.add_object(item)
+            before = last.get(parent.number)
+            if before is None:
+                parent["First"] = item.reference
+            else:
+                before["Next"], item["Prev"] = item.reference, before.reference
+            parent["Last"] = item.reference
+            last[parent.number] = item
+            for _, above in open_at:
+                above["Count"] = above.get("Count", 0) + 1
+            open_at.append((depth, item))
+        return root
+
+
+def _placed(base: Matrix, x: float, y: float) -> tuple[float, float]:
+    """A place of a scene [mm] on its page [pt]."""
+    a, b, c, d, e, f = base
+    return a * x + c * y + e, b * x + d * y + f
+
+
+def _description(about: About) -> str:
+    """What a document says of itself as XMP (ISO 16684-1), without a date, so that the same sheet is the same file."""
+    title, author, subject = (escape(shown(words)) for words in (about.title, about.author, about.subject))
+    return (
+        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>\n<x:xmpmeta xmlns:x="adobe:ns:meta/">'
+        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about="" '
+        'xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">'
+        "<dc:format>application/pdf</dc:format>"
+        f'<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{title}</rdf:li></rdf:Alt></dc:title>'
+        f"<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>"
+        f'<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{subject}</rdf:li></rdf:Alt></dc:description>'
+        f"<dc:language><rdf:Bag><rdf:li>{about.language}</rdf:li></rdf:Bag></dc:language>"
+        "<xmp:CreatorTool>Piping Bench</xmp:CreatorTool><pdf:Producer>Piping Bench</pdf:Producer>"
+        '</rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end="r"?>'
+    )
 
 
 def _named(characters: tuple[str, ...]) -> str:
@@ -346,7 +533,7 @@ def _named(characters: tuple[str, ...]) -> str:
     return "Drawn as a box, because the typeface lacks it: " + "; ".join(named) + more
 
 
-def pdf(pages: Sequence[Scene], title: str = "") -> bytes:
+def pdf(pages: Sequence[Scene], about: About = About(), parts: Sequence[Part] = ()) -> bytes:
     """Write scenes as the pages of a PDF.
 
     Formula: 72 / 25.4 points to a millimetre.
@@ -355,8 +542,10 @@ def pdf(pages: Sequence[Scene], title: str = "") -> bytes:
     ----------
     pages : sequence of Scene
         One scene to a page; its rectangle is the sheet of paper [mm]
-    title : str
-        What the document is called; the first scene's title when empty [-]
+    about : About
+        What the document says of itself [-]
+    parts : sequence of Part
+        How the pages belong together; all of them make one part when empty [-]
 
     Returns
     -------
@@ -366,7 +555,7 @@ def pdf(pages: Sequence[Scene], title: str = "") -> bytes:
     Raises
     ------
     ValueError
-        There is no page.
+        There is no page, or the parts have not as many pages as there are.
 
     Range: any scenes. Leaves out: links and forms.
 
@@ -375,18 +564,38 @@ def pdf(pages: Sequence[Scene], title: str = "") -> bytes:
     >>> pdf([Scene("A sheet", "", 0, 0, 210, 297, ())])[:8]
     b'%PDF-1.7'
 
-    Source: iso-32000 (sections 7 to 9), iso-216 (table 1)
+    Source: iso-32000 (sections 7 to 9, 12.3, 12.4 and 14.6 to 14.9), iso-216 (table 1)
     """
     if not pages:
         raise ValueError("a document has at least one page")
+    about = about if about.title else replace(about, title=pages[0].title)
+    parts = parts or (Part(about.title, len(pages)),)
+    if sum(part.pages for part in parts) != len(pages):
+        raise ValueError("the parts of a document have all its pages")
     pen = _Pen()
-    for scene in pages:
-        pen.page(scene)
+    tree, catalog, group, labels = pen.tree, pen.pdf.catalog, "", pydyf.Array()
+    rest = iter(pages)
+    for part in parts:
+        labels += [len(tree.marks), pydyf.Dictionary({"S": "/D", "P": pydyf.String(f"{part.title}, ")})]
+        tree.part(part.title)
+        tree.depth = 1 if part.group else 0
+        for at, scene in enumerate(islice(rest, part.pages)):
+            if at == 0 and part.group != group:
+                group = part.group
+                tree.next_group = group
+            pen.page(scene)
     pen.fonts()
-    pen.pdf.info["Title"] = pydyf.String(title or pages[0].title)
-    pen.pdf.info["Producer"] = pydyf.String("Piping Bench")
-    pen.pdf.catalog["ViewerPreferences"] = pydyf.Dictionary({"PrintScaling": "/None", "DisplayDocTitle": "true"})
-    pen.pdf.catalog["Lang"] = pydyf.String("en-GB")
+    tree.write()
+    xmp = pydyf.Stream([_description(about).encode()], {"Type": "/Metadata", "Subtype": "/XML"})
+    pen.pdf.add_object(xmp)
+    for name, words in (("Title", about.title), ("Author", about.author), ("Subject", about.subject), ("Producer", "Piping Bench")):
+        if words:
+            pen.pdf.info[name] = pydyf.String(words)
+    catalog["Metadata"] = xmp.reference
+    catalog["PageLabels"] = pydyf.Dictionary({"Nums": labels})
+    catalog["ViewerPreferences"] = pydyf.Dictionary({"PrintScaling": "/None", "DisplayDocTitle": "true"})
+    catalog["PageMode"] = "/UseOutlines" if len(parts) > 1 else "/UseNone"
+    catalog["Lang"] = pydyf.String(about.language)
     out = io.BytesIO()
-    pen.pdf.write(out)
+    pen.pdf.write(out, compress=True)
     return out.getvalue()

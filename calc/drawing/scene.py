@@ -91,13 +91,19 @@ class Use(NamedTuple):
 
 
 class Group(NamedTuple):
-    """Items that belong together, with a name for whoever asks; `clip` is x, y, width, height [mm]."""
+    """Items that belong together, with a name for whoever asks; `clip` is x, y, width, height [mm].
+
+    On paper a `tag` makes them one element of the document's structure: H1, H2, P, L, LI, Lbl, LBody, Table, TR, TH, TD or Figure, which
+    says in `alt` what it shows; "Artifact" is what belongs to the page alone, such as its number.
+    """
 
     items: tuple[Item, ...]
     title: str = ""
     matrix: Matrix | None = None
     clip: tuple[float, float, float, float] | None = None
     opacity: float = 1.0
+    tag: str = ""
+    alt: str = ""
 
     def __hash__(self) -> int:
         return hash((self.title, len(self.items), self.matrix, self.clip))  # quickly; equality looks at everything

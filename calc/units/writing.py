@@ -62,6 +62,11 @@ class Say:
 
     units: str = "metric"
 
+    @property
+    def language(self) -> str:
+        """The language tag of the English that goes with the units (BCP 47)."""
+        return "en-US" if self.units == "us" else "en-GB"
+
     def length(self, length_mm: float) -> str:
         """A length [mm]: mm under 1 cm, cm to the mm, m from 2 m; inches to the sixteenth under 1 ft 8 in, then to the eighth."""
         if self.units == "us":

@@ -27,7 +27,7 @@ COAT = "#d8a8a0"
 def light_of(scene: Scene, places: Sequence[tuple[float, float]], around_mm: float = 2.0) -> list[float]:
     """How light the drawing is at some places [mm], from 0 for black to 255: the mean of the pixels round each."""
     dots = 4.0  # to a millimetre
-    page = pypdfium2.PdfDocument(pdf((scene,), "light"))[0]
+    page = pypdfium2.PdfDocument(pdf((scene,)))[0]
     picture = page.render(scale=dots / MM).to_pil().convert("L")
     found = []
     for x, y in places:
@@ -65,7 +65,7 @@ def test_words_stand_on_paper_where_their_anchor_says(face: str, turn: float) ->
     """Read back with pdfplumber: words that begin, stand in the middle or end at the same point."""
     anchors = ("start", "middle", "end")
     items = tuple(Text(100.0, 100.0, "HHHHHHHH", 6.0, anchor, face, turn_deg=turn) for anchor in anchors)
-    with pdfplumber.open(io.BytesIO(pdf((Scene("words", "words", 0, 0, 200, 200, items),), "words"))) as document:
+    with pdfplumber.open(io.BytesIO(pdf((Scene("words", "words", 0, 0, 200, 200, items),)))) as document:
         chars = document.pages[0].chars
     assert len(chars) == 24
     for number, at in enumerate((0.0, 0.5, 1.0)):

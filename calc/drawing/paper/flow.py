@@ -94,6 +94,10 @@ class PageFlow:
         """Put items on the current page."""
         self.pages[-1].extend(items)
 
+    def tag(self, tag: str, *items: Item, alt: str = "") -> None:
+        """Put items on the current page as one element of the document."""
+        self.add(Group(items, tag=tag, alt=alt))
+
     def heading(self, words: str, follow: float = 10.0) -> None:
         """Set a heading together with at least `follow` mm of what comes after it."""
         if not words:
@@ -101,7 +105,7 @@ class PageFlow:
         self.need(9.0 + follow)
         if self.y > self.top:
             self.y += 3.0
-        self.add(text_at(self.left, self.y + 4.6, words, 5.0, face="display"))
+        self.tag("H2", text_at(self.left, self.y + 4.6, words, 5.0, face="display"))
         self.y += 7.4
 
     def table(self, table: Table) -> None:
@@ -113,14 +117,19 @@ class PageFlow:
         edges = [self.left + tick]
         for width in widths:
             edges.append(edges[-1] + width)
+        set_here: list[Item] = []  # rows of the table on this page
+
+        def end_page() -> None:
+            if set_here:
+                self.tag("Table", *set_here)
+                set_here.clear()
 
         def head() -> None:
             lines = [broken(name, w - 2 * pad, 3.2, "bold") for name, w in zip(table.columns, widths, strict=True)]
             tall = max(len(cell) for cell in lines) * 3.9 + 2.2
-            self.add(Path(rectangle(self.left, self.y, self.width, tall), Style(fill="#ebe1cf")))
-            for i, cell in enumerate(lines):
-                for k, line in enumerate(cell):
-                    self.add(self._cell(edges, i, table, self.y + 3.6 + k * 3.9, line, 3.2, pad, "bold"))
+            ground: Item = Path(rectangle(self.left, self.y, self.width, tall), Style(fill="#ebe1cf"))
+            cells = [self._cell("TH", edges, i, table, self.y + 3.6, 3.9, cell, 3.2, pad, "bold") for i, cell in enumerate(lines)]
+            set_here.append(Group((Group((ground,), tag="Artifact"), *cells), tag="TR"))
             self.y += tall
 
         self.heading(table.title, 18.0)
@@ -129,29 +138,40 @@ class PageFlow:
         for row in table.rows:
             cells = [broken(text, w - 2 * pad, size) for text, w in zip(row, widths, strict=True)]
             tall = max(1, *(len(cell) for cell in cells)) * lead + 2.0
-            if self.need(min(tall, self.height)) and any(table.columns):
-                head()
+            if self.y + min(tall, self.height) > self.bottom and self.y > self.top:
+                end_page()
+                self.turn()
+                if any(table.columns):
+                    head()
             done = 0
             most = max(1, *(len(cell) for cell in cells))
             while done < most:
                 fits = max(1, int((self.bottom - self.y - 2.0) / lead))
                 part = min(most - done, fits)
-                for i, cell in enumerate(cells):
-                    for k, line in enumerate(cell[done : done + part]):
-                        self.add(self._cell(edges, i, table, self.y + 4.0 + k * lead, line, size, pad, "text"))
+                here: list[Item] = [
+                    self._cell("TD", edges, i, table, self.y + 4.0, lead, cell[done : done + part], size, pad, "text") for i, cell in enumerate(cells)
+                ]
                 if table.tick and done == 0:
-                    self.add(Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35)))
+                    box = Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35))
+                    here.append(Group((box,), tag="Artifact"))
                 self.y += part * lead + 2.0
                 done += part
+                if done >= most:
+                    line = Path((("M", self.left, self.y), ("L", self.left + self.width, self.y)), Style(stroke="#b9a9b0", width_mm=0.2))
+                    here.append(Group((line,), tag="Artifact"))
+                set_here.append(Group(tuple(here), tag="TR"))
                 if done < most:
+                    end_page()
                     self.turn()
-            self.add(Path((("M", self.left, self.y), ("L", self.left + self.width, self.y)), Style(stroke="#b9a9b0", width_mm=0.2)))
+        end_page()
         self.y += 2.0
 
-    def _cell(self, edges: Sequence[float], i: int, table: Table, y: float, words: str, size: float, pad: float, face: str) -> Text:
-        if i in table.numeric:
-            return text_at(edges[i + 1] - pad, y, words, size, "end", face)
-        return text_at(edges[i] + pad, y, words, size, "start", face)
+    def _cell(
+        self, tag: str, edges: Sequence[float], i: int, table: Table, y: float, lead: float, lines: Sequence[str], size: float, pad: float, face: str
+    ) -> Group:
+        """One cell of a table, line under line."""
+        x, anchor = (edges[i + 1] - pad, "end") if i in table.numeric else (edges[i] + pad, "start")
+        return Group(tuple(text_at(x, y + k * lead, words, size, anchor, face) for k, words in enumerate(spaced(lines, anchor))), tag=tag)
 
     def paragraphs(self, block: Paragraphs) -> None:
         """Set paragraphs, line by line."""
@@ -160,14 +180,25 @@ class PageFlow:
         for number, paragraph in enumerate(block.paragraphs, 1):
             lines = broken(paragraph, self.width - indent, 3.7)
             self.need(min(len(lines), 3) * 4.8)
-            if block.numbered:
-                self.add(text_at(self.left + 4.8, self.y + 4.0, str(number), 3.7, "end", "bold"))
-            for line in lines:
-                self.need(4.8)
+            label = text_at(self.left + 4.8, self.y + 4.0, f"{number} ", 3.7, "end", "bold") if block.numbered else None
+            here: list[Item] = []
+
+            def set_down(label: Text | None, here: list[Item]) -> None:
+                if label is not None:
+                    self.tag("P", label, *here)
+                elif here:
+                    self.tag("P", *here)
+
+            for line in spaced(lines):
+                if self.y + 4.8 > self.bottom and self.y > self.top:
+                    set_down(label, here)
+                    label, here = None, []
+                    self.turn()
                 if block.boxed:
-                    self.add(Path(rectangle(self.left, self.y + 0.4, 1.0, 4.8), Style(fill="#5a3e07")))
-                self.add(text_at(self.left + indent, self.y + 4.0, line, 3.7))
+                    self.tag("Artifact", Path(rectangle(self.left, self.y + 0.4, 1.0, 4.8), Style(fill="#5a3e07")))
+                here.append(text_at(self.left + indent, self.y + 4.0, line, 3.7))
                 self.y += 4.8
+            set_down(label, here)
             self.y += 1.6
 
     def block(self, block: Block) -> None:
@@ -194,12 +225,18 @@ class PageFlow:
         x = self.left + (self.width - sum(scene.width_mm * times for scene in block.scenes) - gap * (len(block.scenes) - 1)) / 2
         for scene in block.scenes:
             dy = self.y + tall - scene.height_mm * times
-            self.add(Group(scene.items, matrix=(times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)))
+            at = (times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)
+            self.tag("Figure", Group(scene.items, matrix=at), alt=scene.description or scene.title)
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
         if block.scaled:
-            self.add(text_at(self.left + self.width, self.y + 3.0, _scale_words(times), 2.8, "end", style=QUIET))
+            self.tag("P", text_at(self.left + self.width, self.y + 3.0, _scale_words(times), 2.83, "end", style=QUIET))
         self.y += 5.0
+
+
+def spaced(lines: Sequence[str], anchor: str = "start") -> list[str]:
+    """Lines of one paragraph, with a space at the end of each but the last, so that words stay apart for whoever has them read aloud."""
+    return [f"{line} " if anchor == "start" and i < len(lines) else line for i, line in enumerate(lines, 1)]
 
 
 def _column_widths(table: Table, room: float, size: float, pad: float) -> list[float]:

@@ -17,14 +17,17 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import bar
-from calc.drawing.pdf import pdf
-from calc.drawing.scene import INK, Item, Path, Scene, Style, Text
+from calc.drawing.pdf import About, pdf
+from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text
+from calc.units import Say
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 _LEFT, _RIGHT, _TOP, _BOTTOM = 10.0, 19.0, 26.0, 22.0  # margins that the frame takes up, in mm
+LONGEST_ALT = 1000  # characters that tell what a drawing shows
 SOFT = "#54364f"
 BLACK = Style(fill="#000000")
 _INK = Style(fill=INK)
@@ -50,9 +53,9 @@ class Sheet:
     title: str
     pages: tuple[Scene, ...]
 
-    def pdf(self) -> bytes:
-        """The sheet as a PDF."""
-        return pdf(self.pages, self.title)
+    def pdf(self, about: About | None = None, units: str = "metric") -> bytes:
+        """The sheet as a PDF: what it says of itself is `about`, or its title and the language that goes with the units."""
+        return pdf(self.pages, about or About(self.title, language=Say(units).language))
 
 
 def paper_mm(paper: str, landscape: bool = False) -> tuple[float, float]:
@@ -90,7 +93,8 @@ def framed(size: tuple[float, float], title: str, under: str, heading: Heading, 
     width, height = size
     right = width - 10.0
     named, big = fit_text(title, 7.0, width * 0.60, "display")
-    frame: list[Item] = [text_at(_LEFT, 15.5, named, big, face="display")]
+    titled = Group((text_at(_LEFT, 15.5, named, big, face="display"),), tag="H1" if number == 1 else "Artifact")
+    frame: list[Item] = []
     order, small = fit_text(heading.order_name, 4.0, width * 0.33, "bold")
     frame.append(text_at(right, 12.0, order, small, "end", "bold"))
     day, small = fit_text(heading.day, 3.4, width * 0.33, "text")
@@ -98,13 +102,41 @@ def framed(size: tuple[float, float], title: str, under: str, heading: Heading, 
     frame.append(Path((("M", _LEFT, 19.0), ("L", right, 19.0)), Style(stroke=INK, width_mm=0.6)))
     if under:
         line, small = fit_text(under, 3.2, width - 30, "text")
-        frame.append(text_at(_LEFT, 22.8, line, small, style=QUIET))
+        titled_under: tuple[Item, ...] = (Group((text_at(_LEFT, 22.8, line, small, style=QUIET),), tag="P" if number == 1 else "Artifact"),)
+    else:
+        titled_under = ()
     frame.append(bar(_LEFT, height - 14.0, 100.0))
     frame.append(bar(width - 13.0, height - 22.0 - 100.0, 100.0, upright=True))
     frame.append(text_at(_LEFT + 104.0, height - 13.4, "Print at 100 %, not “fit to page”.", 3.0, face="bold"))
     frame.append(text_at(_LEFT + 104.0, height - 9.6, "Both bars measure 100 mm when it is right.", 3.0))
     frame.append(text_at(right, height - 9.6, f"{number} of {count}", 3.4, "end", "bold"))
-    return Scene(title, f"{title}, page {number} of {count}", 0.0, 0.0, width, height, (*frame, *items))
+    told = f"{title}, page {number} of {count}"
+    read = (titled, *titled_under, *_drawn(items, told), Group(tuple(frame), tag="Artifact"))  # in the order in which it is read
+    return Scene(title, told, 0.0, 0.0, width, height, read)
+
+
+def _drawn(items: Sequence[Item], told: str) -> list[Item]:
+    """Items with those that stand without a tag put together as figures; the words in a figure say what it shows."""
+    found: list[Item] = []
+    for is_tagged, some in groupby(items, lambda item: isinstance(item, Group) and bool(item.tag)):
+        if is_tagged:
+            found += some
+        else:
+            drawing = tuple(some)
+            words = dict.fromkeys(word.strip() for word in _words_in(drawing) if word.strip())
+            found.append(Group(drawing, tag="Figure", alt=". ".join((told, ", ".join(words)))[:LONGEST_ALT]))
+    return found
+
+
+def _words_in(items: Sequence[Item]) -> list[str]:
+    """The words of a drawing, from its first item to its last."""
+    found: list[str] = []
+    for item in items:
+        if isinstance(item, Text):
+            found.append(item.words)
+        elif isinstance(item, Group):
+            found += _words_in(item.items)
+    return found
 
 
 def printable_mm(size: tuple[float, float]) -> tuple[float, float, float, float]:

@@ -16,6 +16,9 @@ from tools.site import offline, server
 STRANGE = b"<!doctype html><title>Welcome</title><h1>Welcome to the network of this cafe</h1><p>Accept the rules to go on.</p>"
 
 
+PORTS: set[int] = set()  # each port that a host of this run has had
+
+
 class Host:
     """A server for a folder that can be stopped and started again at the same address."""
 
@@ -44,10 +47,22 @@ class Host:
     def start(self) -> Host:
         """Begin to answer."""
         self._free.clear()
-        self._running = server.Server(("127.0.0.1", self._port), partial(Faulty, self, directory=str(self.folder)))
+        self._running = self._bound()
         self._port = self._running.server_address[1]
         threading.Thread(target=self._running.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
         return self
+
+    def _bound(self) -> server.Server:
+        """A server at this host's port; for a new host at a port that no other had, since a browser keeps what it has from an address."""
+        passed = []
+        while True:
+            made = server.Server(("127.0.0.1", self._port), partial(Faulty, self, directory=str(self.folder)))
+            if self._port or made.server_address[1] not in PORTS:
+                PORTS.add(made.server_address[1])
+                for other in passed:
+                    other.server_close()
+                return made
+            passed.append(made)
 
     def let_go(self) -> None:
         """Let what is stuck or halved go on, and hold nothing up from now on."""

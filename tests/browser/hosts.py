@@ -54,7 +54,7 @@ class Host:
 
     def _bound(self) -> server.Server:
         """A server at this host's port; for a new host at a port that no other had, since a browser keeps what it has from an address."""
-        passed = []
+        passed: list[server.Server] = []
         while True:
             made = server.Server(("127.0.0.1", self._port), partial(Faulty, self, directory=str(self.folder)))
             if self._port or made.server_address[1] not in PORTS:

@@ -266,8 +266,8 @@ ONE_EDIT = """new Promise((done) => {
 })"""
 
 FORM = """(() => Object.fromEntries([...document.querySelectorAll(
-  '.pb-calculator[data-calculator="SLUG"] .pb-form .pb-field :is(input, select, textarea)')]
-  .map((field) => [field.name, field.type === "checkbox" ? (field.checked ? "yes" : "no") : field.value])))()"""
+  '.pb-calculator[data-calculator="SLUG"] .pb-form .pb-field :is(input, select, textarea)[data-name]')]
+  .map((field) => [field.dataset.name, field.type === "checkbox" ? (field.checked ? "yes" : "no") : field.value])))()"""
 
 
 def evaluated(script: str, asked: dict[str, Any]) -> str:

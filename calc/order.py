@@ -26,7 +26,7 @@ from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_
 from calc.rows.placement import CLEARANCE_MM, PHASES, Clash, Ground, PlacedRow, find_clashes, guide_tape, hangs, piping_order, place_rows, touches
 from calc.shapes import Joints, Outline
 from calc.sources import constant
-from calc.stack import Body, Support, check_weight, stands_on, supports
+from calc.stack import Body, Stacking, Support, check_weight, stands_on, supports, where_stacked
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -83,6 +83,7 @@ class Order:
     keep_top: bool = False
     density_g_per_ml: float | None = None
     measured: tuple[Calibration, ...] = ()
+    stacked: str = "suits"
 
 
 @dataclass(frozen=True)
@@ -163,6 +164,7 @@ class Step:
     phase: str
     row: PlacedRow
     tier_name: str
+    after_stacking: bool = False  # piped where the tiers are stacked, once they are
 
 
 @dataclass(frozen=True)
@@ -175,6 +177,7 @@ class Plan:
     tiers: tuple[PlannedTier, ...]
     portions: int
     supports: tuple[Support, ...]
+    stacking: Stacking
     amounts: tuple[Amount, ...]
     bags: BagPlan
     steps: tuple[Step, ...]
@@ -194,6 +197,11 @@ class Plan:
             for later, earlier in touches(rows)
             if rows[later].on is not rows[earlier] and rows[later].place == "side"
         )
+
+    @property
+    def bodies(self) -> tuple[Body, ...]:
+        """The finished tiers as the stack sees them."""
+        return tuple(_body(tier, self.density) for tier in self.tiers)
 
     @property
     def short(self) -> int:
@@ -237,6 +245,8 @@ def plan(order: Order) -> Plan:
         )
     stands = supports([_body(t, density) for t in tiers])
     check_weight(stands, f"{order.tiers[0].path}width", "Tin, width across")
+    stacking = where_stacked(stands, base, order.stacked)
+    in_order.sort(key=lambda row: stacking.apart and crosses_joint(row))  # what is piped at the venue comes last, otherwise in the same order
     return Plan(
         order=order,
         recipe=recipe,
@@ -244,9 +254,13 @@ def plan(order: Order) -> Plan:
         tiers=tuple(tiers),
         portions=sum(t.cut.count for t in tiers if t.counted),
         supports=stands,
+        stacking=stacking,
         amounts=_amounts(tiers, density),
         bags=bag_plan([(r.colour, r.tip, r.amount.mass_g) for r in in_order]),
-        steps=tuple(Step(number, PHASES[row.phase], row, order.tiers[row.tier].name) for number, row in enumerate(in_order, 1)),
+        steps=tuple(
+            Step(number, PHASES[row.phase], row, order.tiers[row.tier].name, stacking.apart and crosses_joint(row))
+            for number, row in enumerate(in_order, 1)
+        ),
         filling_g=filling,
         coat_g=coat,
         piping_g=math.fsum(r.amount.mass_g for r in rows),
@@ -254,6 +268,11 @@ def plan(order: Order) -> Plan:
         piping_high_g=math.fsum(r.amount.high_g for r in rows),
         crowded=_crowded(tiers),
     )
+
+
+def crosses_joint(row: PlacedRow) -> bool:
+    """Say whether a row covers the joint between two tiers, so that it can be piped only once they are stacked: the base of an upper tier."""
+    return row.tier > 0 and row.place == "base"
 
 
 def _check_stack(order: Order) -> None:

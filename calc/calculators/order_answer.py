@@ -7,6 +7,7 @@ Map
 `order_amounts`    buttercream by colour, bags
 `order_costs`      recipe and shopping list, price
 `order_time`       the timetable
+`order_moving`     where the tiers are stacked, boxes, what goes in the car
 `order_words`      what the sections and the printed sheets say alike
 `order_drawings`   colours, tiers and views as they are drawn
 """
@@ -23,7 +24,7 @@ from calc.calculators.order_costs import add_price, add_shopping
 from calc.calculators.order_drawings import Looks, shades
 from calc.calculators.order_rows import add_rows
 from calc.calculators.order_time import add_time
-from calc.calculators.order_words import listed, marking_table, place_of, reach_texts, row_title
+from calc.calculators.order_words import listed, marking_table, place_of, reach_texts, row_title, there_words
 from calc.order import Plan
 
 
@@ -61,7 +62,7 @@ def _add_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
         row, p = step.row, step.row.amount
         rows.append(
             [
-                f"{step.number}. {row_title(row)}, {step.tier_name}",
+                f"{step.number}. {row_title(row)}, {step.tier_name}{there_words(step)}",
                 place_of(row, say),
                 row.tip.name,
                 row.colour,

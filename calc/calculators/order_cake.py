@@ -6,6 +6,7 @@ import math
 
 from calc.calculators.declare import Answer
 from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, top_svg
+from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
 from calc.order import Plan, PlannedTier
 from calc.stack import cautions as support_cautions
@@ -96,7 +97,8 @@ def add_portions(answer: Answer, cake: Plan) -> None:
         math.fsum(s.low_g for s in cake.supports),
         math.fsum(s.high_g for s in cake.supports),
     )
-    for text in support_cautions(cake.supports, say):
+    add_moving(answer, cake)
+    for text in support_cautions(cake.supports, cake.stacking, say):
         answer.caution(text)
 
 

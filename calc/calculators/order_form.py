@@ -24,6 +24,7 @@ from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, 
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
+from calc.calculators.supports_form import STACKED
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline
@@ -282,6 +283,15 @@ EVENT = (
     ),
     Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps"),
     Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440),
+    Input(
+        "stacked",
+        "Stack the tiers",
+        "choice",
+        "suits",
+        choices=STACKED,
+        advanced=True,
+        help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
+    ),
     Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money"),
     Input(
         "extras",
@@ -455,6 +465,7 @@ def order_of(asked: Asked) -> Order:
         keep_top=asked["keep_top"],
         density_g_per_ml=asked["weighed"] / 100 if asked["weighed"] else None,
         measured=tuple(Calibration(m["tip"], m["kind"], m["length"], m["mass"]) for m in asked["measured"]),
+        stacked=asked["stacked"],
     )
 
 

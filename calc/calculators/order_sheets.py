@@ -18,7 +18,7 @@ from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import in_units, listed, marking_table, marking_text, place_of, reach_texts, sponge_words
+from calc.calculators.order_words import in_units, listed, marking_table, marking_text, place_of, reach_texts, sponge_words, there_words
 from calc.drawing.paper import (
     BenchStep,
     Block,
@@ -157,7 +157,7 @@ def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> 
         noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
         steps.append(
             BenchStep(
-                title=f"{step.tier_name}: {row.spec.kind}, {place_of(row, say)}",
+                title=f"{step.tier_name}: {row.spec.kind}, {place_of(row, say)}{there_words(step)}",
                 tip=row.tip.name,
                 colour_name=row.colour,
                 colour=look_of(row.colour, dict(looks)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc import timetable
 from calc.calculators.declare import Answer, Asked
+from calc.calculators.order_moving import add_load
 from calc.calculators.order_words import row_name, row_phrase
 from calc.calculators.timetable_form import steps_table
 from calc.order import Plan
@@ -26,6 +27,7 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
         max(1, sum(amount.colour != "plain" for amount in cake.amounts)),
         len(cake.bags.bags),
         travel_min=asked["travel"],
+        stack_first=not cake.stacking.apart,
         spare_min=asked["spare"],
     )
     try:
@@ -52,5 +54,7 @@ def add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
         answer.note(f"{step.task.name} would be done further ahead than it keeps. Add working hours nearer the day.")
     for text in timetable.cautions(cake.order.recipe, travel_min=travel_min, unit_system=answer.units):
         answer.caution(text)
+    if travel_min or cake.stacking.apart:
+        add_load(answer, cake)
     answer.file(CALENDAR, "Calendar file", "text/calendar")
     return table

@@ -7,6 +7,7 @@ Map
 `marking_text`, `marking_table`         how joints and arcs are marked
 `clash_text`                            two rows that run into each other, with how to solve it
 `reach_texts`                           how to come at a row past what is piped already
+`there_words`                           what is piped at the venue says so
 """
 
 from __future__ import annotations
@@ -17,10 +18,15 @@ from collections.abc import Sequence
 
 from calc.calculators.division_form import dividers_words
 from calc.division import GAP_COVERED_MM
-from calc.order import Plan, PlannedTier, chords_of
+from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
 from calc.units import Say
+
+
+def there_words(step: Step) -> str:
+    """What follows a step's title where it is piped at the venue, once the tiers are stacked."""
+    return ", at the venue" if step.after_stacking else ""
 
 
 def row_title(row: PlacedRow) -> str:

@@ -8,12 +8,26 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
+from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Choices, Input
 from calc.drawing.supports_plan import supports_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
 from calc.sources import constant
-from calc.stack import DRUM_BORDER_MM, TIERS_MOST, Body, Support, cautions, centre_rod_mm, check_weight, stands_on, supports
+from calc.stack import (
+    DRUM_BORDER_MM,
+    TIERS_MOST,
+    Body,
+    Stacking,
+    Support,
+    boxes,
+    cautions,
+    centre_rod_mm,
+    check_weight,
+    stacking_words,
+    stands_on,
+    supports,
+    where_stacked,
+)
 from calc.units import Problem, Say, read_quantity
 
 BUTTERCREAM_G_PER_ML = constant(1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
@@ -29,6 +43,7 @@ WORDS = {
     "ellipse": "oval",
     "petals": "petal",
 }
+STACKED: Choices = (("suits", "as suits its weight and height"), ("home", "at home"), ("venue", "at the venue"))
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
 
@@ -155,8 +170,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
         [_row(number, tier, stand, say) for number, (tier, stand) in enumerate(zip(tiers, stands, strict=True), start=1)],
         numeric=(2,),
     )
-    _notes(answer, stands, rod, asked["border"])
-    for text in cautions(stands, say):
+    height_mm = math.fsum(body.height_mm for body in bodies)
+    stacking = where_stacked(stands, height_mm, asked["stacked"])
+    if len(stands) > 1:
+        answer.figure("stacked", "Stack the tiers", float(stacking.apart), "", stacking_words(stacking))
+    boxes_table(answer, bodies, stands, stacking)
+    _notes(answer, stands, stacking, rod, asked["border"])
+    for text in cautions(stands, stacking, say):
         answer.caution(text)
     if dowels:
         words = "; ".join(
@@ -167,6 +187,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.drawing(
             "dowels", "Where the dowels stand, from above", f"Tiers from above with their dowels. {words}.", _svg(bodies, stands, answer.units)
         )
+
+
+def boxes_table(answer: Answer, bodies: Sequence[Body], stands: Sequence[Support], stacking: Stacking, names: Sequence[str] = ()) -> None:
+    """Add the boxes a cake travels in, one for each tier or one for all."""
+    say = answer.say
+    rows = []
+    for box in boxes(bodies, stands, stacking):
+        number = box.tiers[0]
+        what = "the whole cake" if len(box.tiers) == len(bodies) else names[number] if names else f"tier {number + 1}"
+        who = {1: "one person", 2: "two people", 0: "nobody in one piece"}[box.lift.people]
+        rows.append((what, f"{say.length(box.width_mm)} x {say.length(box.length_mm)}", say.length(box.height_mm), say.mass(box.high_g), who))
+    answer.table("boxes", "Boxes, measured inside", ("Box for", "Bottom", "Height", "Weighs at most", "Lifted by"), rows, (1, 2, 3))
 
 
 @lru_cache(maxsize=32)
@@ -193,7 +225,7 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
     )
 
 
-def _notes(answer: Answer, stands: Sequence[Support], rod: float | None, border_mm: float) -> None:
+def _notes(answer: Answer, stands: Sequence[Support], stacking: Stacking, rod: float | None, border_mm: float) -> None:
     say = answer.say
     if border_mm > 0:
         answer.note(
@@ -208,7 +240,7 @@ def _notes(answer: Answer, stands: Sequence[Support], rod: float | None, border_
     if rod is not None:
         answer.note(
             f"A pointed rod of {say.length(rod)} down the middle, through the boards and into the lowest one, keeps the tiers "
-            "from sliding. It is taken out before the cake is cut."
+            f"from sliding. {'It goes in at the venue, once they are stacked, and' if stacking.apart else 'It'} is taken out before the cake is cut."
         )
     answer.note(
         "Weights are those of sponge (0.28 to 0.46 g/ml) and buttercream, without boards, dowels, stand and flowers. Fruit cake "
@@ -259,6 +291,15 @@ CALCULATOR = Calculator(
             high=200,
             advanced=True,
             help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
+        ),
+        Input(
+            "stacked",
+            "Stack the tiers",
+            "choice",
+            "suits",
+            choices=STACKED,
+            advanced=True,
+            help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
         ),
     ),
     work_out,

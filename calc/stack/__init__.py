@@ -7,12 +7,14 @@ Map
 `choosing`   guests and tins -> `stacks`, ranked; `largest_stack`; `needed_portions`
 `weights`    `Body`, one finished tier; `tier_mass_g`, what it weighs, with a range
 `lifting`    `lift_limit_g`, `lift`: what one or two people should lift, by the width of the board
-`boards`     `supports`: boards, dowels, weights and the lift, tier by tier; `stands_on`; `centre_rod_mm`; `cautions`; `check_weight`
+`boards`     `supports`: boards, dowels, weights and the lift, tier by tier; `stands_on`; `centre_rod_mm`; `check_weight`
+`assembly`   `where_stacked`: at home or at the venue, the one decision; `boxes`; `cautions`
 
 A tier's weight is its sponge (a published density with a range) and its buttercream. Weights are without boards, dowels and
 stand: weigh those. Numbers of dowels and widths of boards are common practice and have no source.
 """
 
+from calc.stack.assembly import BOX_ROOM_MM, STACKED_TALLEST_MM, Box, Stacking, boxes, cautions, stacking_words, where_stacked
 from calc.stack.boards import (
     DOWEL_INSET_MM,
     DOWEL_STEP_MM,
@@ -21,7 +23,6 @@ from calc.stack.boards import (
     HEAVIEST_CAKE_G,
     ROD_SHORT_MM,
     Support,
-    cautions,
     centre_rod_mm,
     check_weight,
     dowel_count,
@@ -34,6 +35,7 @@ from calc.stack.lifting import LIFT_FAR_MM, LIFT_GRIP, LIFT_LOAD_G, LIFT_NEAR_MM
 from calc.stack.weights import BUTTERCREAM_SPREAD, SPONGE_G_PER_ML, Body, Mass, tier_mass_g
 
 __all__ = [
+    "BOX_ROOM_MM",
     "BUTTERCREAM_SPREAD",
     "DOWELS_FEWEST",
     "DOWEL_INSET_MM",
@@ -48,13 +50,17 @@ __all__ = [
     "LIFT_TWO",
     "ROD_SHORT_MM",
     "SPONGE_G_PER_ML",
+    "STACKED_TALLEST_MM",
     "STACKS_SHOWN",
     "TIERS_MOST",
     "Body",
+    "Box",
     "Lift",
     "Mass",
     "Stack",
+    "Stacking",
     "Support",
+    "boxes",
     "cautions",
     "centre_rod_mm",
     "check_weight",
@@ -64,8 +70,10 @@ __all__ = [
     "lift",
     "lift_limit_g",
     "needed_portions",
+    "stacking_words",
     "stacks",
     "stands_on",
     "supports",
     "tier_mass_g",
+    "where_stacked",
 ]

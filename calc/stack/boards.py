@@ -1,4 +1,4 @@
-"""Boards, dowels and the centre rod: what stands under and in each tier, and what must be said about it."""
+"""Boards, dowels and the centre rod: what stands under and in each tier."""
 
 from __future__ import annotations
 
@@ -256,41 +256,6 @@ def centre_rod_mm(bodies: Sequence[Body]) -> float | None:
     """
     height = math.fsum(body.height_mm for body in bodies)
     return height - ROD_SHORT_MM if len(bodies) >= 3 or (len(bodies) > 1 and height > 300) else None
-
-
-def cautions(stands: Sequence[Support], say: Say = Say()) -> tuple[str, ...]:  # noqa: B008
-    """Give what must be said about the supports of a cake and about lifting it, the lowest tier first.
-
-    >>> from calc.shapes import outline
-    >>> len(cautions(supports([Body(outline("round", 210), 105)])))
-    1
-    """
-    found = []
-    if len(stands) > 1:
-        dowels = sum(stand.dowels for stand in stands)
-        found.append(
-            f"Supports are not food. Count the {dowels} dowels and {len(stands)} boards in, write the number on the box, tell whoever "
-            "cuts the cake, and count them out before a plate leaves the table. Use only dowels and boards sold for contact "
-            "with food; wire and picks never go bare into a cake."
-        )
-    if not stands:
-        return tuple(found)
-    whole = stands[0].lift_whole
-    if whole.people == 1:
-        found.append(
-            "Lift from a table, close to the body, with both hands under the board and a clear way. Where lifting is your work, your "
-            "local rules come first."
-        )
-    else:
-        mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
-        what = "Two people lift it, one giving the word" if whole.people == 2 else "Carry the tiers apart and stack them where the cake will stand"
-        about = f"about {say.mass(round(whole.limit_g, -2))}" if whole.limit_g >= 100 else "it is too wide for one"
-        found.append(
-            f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width ({about}). "
-            f"{what}, close to the body, both hands under the board, on a clear way. Where lifting is your work, your local "
-            "rules come first."
-        )
-    return tuple(found)
 
 
 def check_weight(stands: Sequence[Support], input_name: str, label: str) -> None:

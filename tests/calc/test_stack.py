@@ -25,6 +25,8 @@ from calc.stack import (
     Body,
     Mass,
     Stack,
+    Stacking,
+    boxes,
     cautions,
     centre_rod_mm,
     dowel_count,
@@ -37,6 +39,7 @@ from calc.stack import (
     stands_on,
     supports,
     tier_mass_g,
+    where_stacked,
 )
 from calc.units import Problem, Say
 
@@ -334,13 +337,54 @@ def test_drawing_shows_every_dowel_where_it_stands() -> None:
 
 
 def test_cautions_say_what_matters() -> None:
-    words = " ".join(cautions(supports(tower(300, 200, 150))))
+    words = " ".join(cautions(supports(tower(300, 200, 150)), Stacking("home")))
     assert "Count the 10 dowels and 3 boards in" in words
     assert "wire" in words and "local rules" in words
-    heavy = " ".join(cautions(supports(tower(500, 450, 400, 350, 300, 250, 200))))
+    stands = supports(tower(500, 450, 400, 350, 300, 250, 200))
+    heavy = " ".join(cautions(stands, where_stacked(stands, 742)))
     assert "Carry the tiers apart" in heavy
-    assert "Supports are not food" not in " ".join(cautions(supports(tower(200))))
-    assert cautions(()) == ()
+    assert "you chose to stack it at home" in " ".join(cautions(stands, Stacking("home", "asked")))
+    assert "Supports are not food" not in " ".join(cautions(supports(tower(200)), Stacking("single")))
+    assert cautions((), Stacking("single")) == ()
+
+
+# --- at home or at the venue ------------------------------------------------------------------------------------------
+
+
+@given(
+    st.lists(st.integers(10, 60).map(lambda w: w * 10.0), min_size=1, max_size=7), st.sampled_from(["suits", "home", "venue"]), st.integers(40, 300)
+)
+@settings(deadline=None)
+def test_where_it_is_stacked_is_one_decision(widths: list[float], wanted: str, high: int) -> None:
+    """Boxes, cautions and the decision agree; left open, nobody is asked to lift what two people should not, nor what is over 40 cm high."""
+    bodies = [body_of(outline("round", width), high, 6, 12) for width in sorted(widths, reverse=True)]
+    stands, height = supports(bodies), sum(body.height_mm for body in bodies)
+    stacking = where_stacked(stands, height, wanted)
+    packed = boxes(bodies, stands, stacking)
+    assert sorted(tier for box in packed for tier in box.tiers) == list(range(len(bodies))), "each tier travels once"
+    assert (len(packed) > 1) == stacking.apart and stacking.apart == (stacking.where == "venue")
+    assert ("Carry the tiers apart" in " ".join(cautions(stands, stacking))) == stacking.apart
+    if len(bodies) == 1:
+        assert stacking.where == "single"
+    elif wanted != "suits":
+        assert (stacking.where, stacking.reason) == (wanted, "asked")
+    elif stacking.where == "home":
+        assert stands[0].lift_whole.people in (1, 2) and height <= 400
+    else:
+        assert stands[0].lift_whole.people == 0 or height > 400
+    for box in packed:
+        assert box.lift == (stands[box.tiers[0]].lift if stacking.apart or len(bodies) == 1 else stands[0].lift_whole)
+
+
+def test_a_heavy_cake_is_carried_apart_and_a_light_one_whole() -> None:
+    """By hand: 40 + 30 + 20 cm of sponge and coat may weigh over the 19 kg that two people should lift on a board of 51 cm."""
+    heavy, light = supports(tower(450, 350, 250)), supports(tower(200, 150))
+    assert where_stacked(heavy, 318) == Stacking("venue", "weight") and heavy[0].lift_whole.people == 0
+    assert where_stacked(light, 212) == Stacking("home") and where_stacked(light, 401) == Stacking("venue", "height")
+    with pytest.raises(ValueError):
+        where_stacked(light, 212, "anywhere")
+    with pytest.raises(ValueError):
+        boxes(tower(200), light, Stacking("home"))
 
 
 # --- the calculators ---------------------------------------------------------------------------------------------------

@@ -111,8 +111,8 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
         "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "textures", "colours", "mixing", "bags"), paper, heading),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
-        "practice-lines-and-curves": lambda: practice_lines(heading, paper),
-        "tip-chart": lambda: tip_chart(_tips(cake), heading, paper),
+        "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
+        "tip-chart": lambda: tip_chart(_tips(cake), heading, paper, say.units),
         "hand-out": lambda: _hand_out(cake, heading, paper, say),
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):

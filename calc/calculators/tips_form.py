@@ -44,7 +44,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
         raise KeyError(f"there is no sheet called {name}")
     matches = find_tips(asked["family"], asked["opening"], asked["effect"], asked["width"], most=len(TIPS))
     order = sorted(matches, key=lambda match: (FAMILIES.index(match.use.tip.family), match.use.tip.opening_mm, match.use.tip.points))
-    return tip_chart([(m.use.tip, OWN_NOTE) for m in order], paper=paper).pdf(units=asked.units)
+    return tip_chart([(m.use.tip, OWN_NOTE) for m in order], paper=paper, units=asked.units).pdf(units=asked.units)
 
 
 def _title(known: object, wanted: float | None, opening: float | None) -> str:

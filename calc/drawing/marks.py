@@ -87,21 +87,20 @@ def cross(x_mm: float, y_mm: float, size_mm: float = 3.0) -> Path:
     return Path((("M", x_mm - h, y_mm), ("L", x_mm + h, y_mm), ("M", x_mm, y_mm - h), ("L", x_mm, y_mm + h)), LINE)
 
 
-def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False) -> Group:
-    """Draw a bar of a whole number of millimetres in blocks of 10 mm, to check a printer with."""
-    thick = 3.0
+def bar(x_mm: float, y_mm: float, length_mm: float, upright: bool = False, block_mm: float = 10.0, words: str = "") -> Group:
+    """Draw a bar in blocks of one length, to check a printer with; an upright one is thinner and has its words above it."""
+    thick = 2.2 if upright else 3.0
     solid, empty = Style(fill="#000000"), Style(fill="#ffffff")
     items: list[Item] = []
-    count = int(length_mm // 10)
     whole = (x_mm, y_mm, thick, length_mm) if upright else (x_mm, y_mm, length_mm, thick)
     items.append(Path(rectangle(*whole), solid))
-    for i in range(1, count, 2):
-        block = min(10.0, length_mm - 10 * i - 0.4)  # the outermost edge stays black
-        box = (x_mm + 0.4, y_mm + 10 * i, thick - 0.8, block) if upright else (x_mm + 10 * i, y_mm + 0.4, block, thick - 0.8)
+    for i in range(1, round(length_mm / block_mm), 2):
+        block = min(block_mm, length_mm - block_mm * i - 0.4)  # the outermost edge stays black
+        box = (x_mm + 0.4, y_mm + block_mm * i, thick - 0.8, block) if upright else (x_mm + block_mm * i, y_mm + 0.4, block, thick - 0.8)
         items.append(Path(rectangle(*box), empty))
-    words = f"{length_mm:g} mm"
+    words = words or f"{length_mm:g} mm"
     if upright:
-        items.append(Text(x_mm + thick + 1.2, y_mm + length_mm / 2, words, 3.0, "middle", "text", Style(fill="#000000"), 90.0))
+        items.append(Text(x_mm + thick, y_mm - 1.4, words, 3.0, "start", "text", Style(fill="#000000"), -90.0))
     else:
         items.append(Text(x_mm + length_mm / 2, y_mm - 1.2, words, 3.0, "middle", "text", Style(fill="#000000")))
     return Group(tuple(items), words)

@@ -373,7 +373,7 @@ class _Pen:
                 scene.x_mm + scene.width_mm / 2,
                 scene.y_mm + scene.height_mm - 5.6,
                 _named(tuple(self.missing)),
-                2.4,
+                2.9,
                 "middle",
                 "text",
                 Style(fill="#000000"),

@@ -83,6 +83,9 @@ def every_sheet(paper: str) -> list[Sheet]:
     ]
 
 
+TO_SCALE = ("marking-strip", "top-template", "practice", "tip-chart")
+
+
 def opened(sheet: Sheet) -> pdfplumber.PDF:
     """A sheet read back."""
     return pdfplumber.open(io.BytesIO(sheet.pdf()))
@@ -99,19 +102,22 @@ def pages_of(sheet: Sheet) -> list[str]:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_every_page_is_paper_with_two_bars_and_its_names(paper: str) -> None:
-    """Size of the paper, a bar of 283.46 pt both ways, the warning, title, order, day and page number; all text 5 mm inside the edge."""
+def test_every_page_is_paper_with_its_names(paper: str) -> None:
+    """Size of the paper, title, order, day and page number; all text 5 mm inside the edge. Bars of 283.46 pt and the warning on pages to scale,
+    and on no others."""
     for sheet in every_sheet(paper):
+        to_scale = sheet.name.startswith(TO_SCALE)
         with opened(sheet) as document:
             assert len(document.pages) == len(sheet.pages) > 0
             for number, page in enumerate(document.pages, 1):
                 sizes = {tuple(round(v * MM, 3) for v in paper_mm(paper, flat)) for flat in (False, True)}
                 assert (round(float(page.width), 3), round(float(page.height), 3)) in sizes, sheet.name
                 black = [r for r in page.rects if r["fill"] and r["non_stroking_color"] in ((0, 0, 0), (0,), [0, 0, 0])]
-                assert any(r["width"] == pytest.approx(283.46, abs=0.01) for r in black), sheet.name
-                assert any(r["height"] == pytest.approx(283.46, abs=0.01) for r in black), sheet.name
+                assert any(r["width"] == pytest.approx(283.46, abs=0.01) for r in black) == to_scale, sheet.name
+                assert any(r["height"] == pytest.approx(283.46, abs=0.01) for r in black) == to_scale, sheet.name
                 words = page.extract_text()
-                for wanted in (sheet.title, HEADING.order_name, HEADING.day, "Print at 100 %, not “fit to page”.", f"{number} of {len(sheet.pages)}"):
+                assert ("Print at 100 %, not “fit to page”." in words) == to_scale, sheet.name
+                for wanted in (sheet.title, HEADING.order_name, HEADING.day, f"{number} of {len(sheet.pages)}"):
                     assert wanted in words, (sheet.name, wanted)
                 edge = 5 * MM
                 outside = [
@@ -146,7 +152,7 @@ def test_strip_is_as_long_as_the_measured_side(side: float, paper: str) -> None:
     tier = dataclasses.replace(LOWER, outline=outline("round", 200.0))
     sheet = marking_strip(tier, HEADING, paper, side_mm=side)
     width = sheet.pages[0].width_mm
-    room = width - 29.0
+    room = printable_mm((width, sheet.pages[0].height_mm))[2]
     tiles = tiling_of(side + 12.0, LOWER.height_mm, paper, ()).across
     assert len(tiles) == len(sheet.pages) == len(tiles_mm(side + 12.0, room))
     assert tiles[0][0] == 0.0 and tiles[-1][1] == pytest.approx(side + 12.0)
@@ -173,7 +179,7 @@ def test_strip_for_wrapping_carries_true_arcs() -> None:
     radius = arc_radius_mm(82.5, 27.0)
     seen = 0
     with opened(sheet) as document:
-        for (start, _), page in zip(tiles_mm(672.0, sheet.pages[0].width_mm - 29.0), document.pages, strict=True):
+        for (start, _), page in zip(tiling_of(672.0, 100.0, "A4", ()).across, document.pages, strict=True):
             for curve in page.curves:
                 points = [(x / MM, y / MM) for x, y in curve["pts"]]
                 left, right = points[0], points[-1]
@@ -202,6 +208,32 @@ def test_pricking_strip_has_dots_for_its_arcs() -> None:
     import pypdf
 
     assert "[0 5] 0 d" in pypdf.PdfReader(io.BytesIO(data)).pages[0]["/Contents"].get_object().get_data().decode()  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_bars_are_in_the_units_of_the_reader(paper: str) -> None:
+    """4 in and no millimetres in US units: 288 pt both ways."""
+    row = PlacedRow("line", Tip("round", 3.0), CREAM)
+    for sheet in (
+        marking_strip(LOWER, HEADING, paper, units="us"),
+        top_template(LOWER, 8, HEADING, paper, units="us"),
+        practice_sheet(row, 0.0, HEADING, paper, units="us"),
+        practice_lines(HEADING, paper, units="us"),
+        tip_chart([(Tip("round", 2.0), "")], HEADING, paper, units="us"),
+    ):
+        for page in opened(sheet).pages:
+            words = page.extract_text()
+            assert "Both bars measure 4 in" in words and "100 mm" not in words, sheet.name
+            for way in ("width", "height"):
+                assert any(r[way] == pytest.approx(288.0, abs=0.02) for r in page.rects if r["fill"]), (sheet.name, way)
+                assert not any(r[way] == pytest.approx(283.46, abs=0.02) for r in page.rects if r["fill"]), (sheet.name, way)
+
+
+@pytest.mark.parametrize("paper, pages", [("A4", 4), ("Letter", 4)])
+def test_a_square_of_36_cm_takes_four_pages(paper: str, pages: int) -> None:
+    """The frame leaves so much width that two pages across hold it, with a coat of 6 mm on the sponge too."""
+    for width in (360.0, 372.0):
+        assert len(top_template(TierDrawn(outline("square", width), 0.0, 80.0), 8, HEADING, paper).pages) == pages
 
 
 @pytest.mark.parametrize("width", [100.0, 160.0, 210.0, 300.0])
@@ -256,7 +288,7 @@ def test_no_page_of_a_round_top_is_nearly_empty(paper: str) -> None:
 
 def test_a_tile_that_a_heart_does_not_reach_is_not_printed() -> None:
     """Beside the point of a large heart there is nothing: five pages of three by two, and the key shows the sixth broken."""
-    sheet = top_template(TierDrawn(outline("heart", 360.0), 0.0, 80.0), 8, HEADING)
+    sheet = top_template(TierDrawn(outline("heart", 400.0), 0.0, 80.0), 8, HEADING)
     assert len(sheet.pages) == 5
     with opened(sheet) as document:
         for page in document.pages:

@@ -18,6 +18,7 @@ from calc.calculators.lesson_form import CALCULATOR
 from calc.colours import BAG_LOSS_G
 from calc.drawing.paper import PAPERS, paper_mm, practice_sheet
 from calc.drawing.paper.page import printable_mm
+from calc.drawing.paper.practice import WORDS_MM
 from calc.drawing.scene import Group
 from calc.lesson import (
     EXERCISES,
@@ -120,8 +121,8 @@ def test_a_large_class_by_hand() -> None:
 
 
 def test_a_practice_line_fits_both_papers() -> None:
-    """The frame of a sheet leaves room for a line, with 6 mm on either side; a line is no shorter than it need be."""
-    widest = min(printable_mm(paper_mm(paper))[2] for paper in PAPERS) - 12
+    """The frame of a sheet and the words beside it leave room for a line; a line is no shorter than it need be."""
+    widest = min(printable_mm(paper_mm(paper))[2] for paper in PAPERS) - WORDS_MM
     assert widest - 2 <= SHEET_MM <= widest
 
 

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.drawing.faces import broken, text_width_mm
-from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, rectangle
 
 
@@ -73,10 +73,10 @@ class PageFlow:
         """Where the page ends [mm]."""
         return self.top + self.height
 
-    def sheet(self, name: str, title: str, under: str, heading: Heading) -> Sheet:
-        """Put each page in its frame."""
+    def sheet(self, name: str, title: str, under: str, heading: Heading, scale: str = "") -> Sheet:
+        """Put each page in its frame; `scale` as in `framed`."""
         count = len(self.pages)
-        return Sheet(name, title, tuple(framed(self.size, title, under, heading, i, count, items) for i, items in enumerate(self.pages, 1)))
+        return Sheet(name, title, tuple(framed(self.size, title, under, heading, i, count, items, scale) for i, items in enumerate(self.pages, 1)))
 
     def turn(self) -> None:
         """Begin a new page."""
@@ -230,7 +230,7 @@ class PageFlow:
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
         if block.scaled:
-            self.tag("P", text_at(self.left + self.width, self.y + 3.0, _scale_words(times), 2.83, "end", style=QUIET))
+            self.tag("P", text_at(self.left + self.width, self.y + 3.0, _scale_words(times), SMALLEST_MM, "end", style=QUIET))
         self.y += 5.0
 
 

@@ -54,10 +54,10 @@ def marking_strip(
         long = 3.4 if mm % 5 == 0 else 2.0
         items.append(Path((("M", whole + mm, height - 12.0), ("L", whole + mm, height - 12.0 - long)), THIN))
     for mm in (-10, -5, 5, 10):
-        items.append(text_at(whole + mm, height - 9.0, f"{abs(mm)}", 2.6, "middle", style=BLACK))
-    items.append(text_at(whole + 5.5, height * 0.42, "tab: behind the start", 2.8, "middle", style=BLACK, turn=-90.0))
-    items.append(text_at(whole - 2.0, height * 0.66, "closes here, at the back", 2.8, "middle", style=BLACK, turn=-90.0))
-    items.append(text_at(3.6, height * 0.66, "starts here, at the back", 2.8, "middle", style=BLACK, turn=-90.0))
+        items.append(text_at(whole + mm, height - 9.0, f"{abs(mm)}", 2.9, "middle", style=BLACK))
+    items.append(text_at(whole + 5.5, height * 0.42, "tab: behind the start", 2.9, "middle", style=BLACK, turn=-90.0))
+    items.append(text_at(whole - 2.0, height * 0.66, "closes here, at the back", 2.9, "middle", style=BLACK, turn=-90.0))
+    items.append(text_at(3.6, height * 0.66, "starts here, at the back", 2.9, "middle", style=BLACK, turn=-90.0))
     jointed = [row for row in tier.rows if row.what.hangs] or [row for row in tier.rows if row.place == "joints" or row.what.scroll]
     joints = joints_mm(jointed[0], whole) if jointed else ()
     for number, s in enumerate(joints, 1):
@@ -72,7 +72,7 @@ def marking_strip(
     )
     title = f"Marking strip{' to prick through' if prick else ''}" + (f": {tier.name}" if tier.name else "")
     under = f"{say.length(whole)} round, {say.length(height)} high." + share
-    pages = tile_pages(items, (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper)
+    pages = tile_pages(items, (0.0, 0.0, whole + tab - 4, height), title, under, heading, paper, units=units)
     name = "marking-strip" + ("-prick" if prick else "") + (f"-{file_name_part(tier.name)}" if tier.name else "")
     return Sheet(name, title, pages)
 
@@ -128,5 +128,5 @@ def top_template(
         else:
             notes.append("An odd number of repeats has no folds: use the lines.")
     title = "Top template" + (f": {tier.name}" if tier.name else "")
-    pages = tile_pages(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper, points)
+    pages = tile_pages(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper, points, units)
     return Sheet("top-template" + (f"-{file_name_part(tier.name)}" if tier.name else ""), title, pages)

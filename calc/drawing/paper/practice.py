@@ -26,6 +26,7 @@ from calc.units import Say
 _GREY = "#cfc9cc"
 _FAINT = Style(stroke="#8a8288", width_mm=0.3)
 _DOTTED = Style(stroke="#5f5561", width_mm=0.9, dash=(0.0, 4.0))
+WORDS_MM = 24.0  # the column of words beside the lines of an exercise
 _SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 
 
@@ -81,6 +82,7 @@ def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_
     say = Say(units)
     size = paper_mm(paper)
     left, top, room_w, room_h = printable_mm(size)
+    room = room_w - WORDS_MM
     title = f"Practice: {row.kind}, {row.tip.name}"
     scenes = []
     for number, (size_name, scale) in enumerate(_SIZES, 1):
@@ -88,9 +90,9 @@ def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_
         single = row.what.set_apart
         width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * scale if single else None
         natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
-        wanted = min((width or 0.0) * 1.25 if single else natural * scale, room_w - 12.0)
-        repeats = max(1, int((room_w - 12.0) / wanted))
-        wide = wanted * repeats if curved else room_w - 12.0
+        wanted = min((width or 0.0) * 1.25 if single else natural * scale, room)
+        repeats = max(1, int(room / wanted + 1e-9))
+        wide = wanted * repeats if curved else room
         pieces = row.what.in_pieces
         sized = replace(
             row,
@@ -115,9 +117,9 @@ def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_
             if y + above + below > top + room_h:
                 break
             items.append(
-                text_at(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.8, style=QUIET)
+                text_at(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.9, style=QUIET)
             )
-            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + 6.0, y + above + 2.0)))
+            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + WORDS_MM, y + above + 2.0)))
             y += above + below + (2.2 if row.what.hangs else 3.0)  # hanging rows leave room of their own
             turn += 1
             if turn > 30:
@@ -126,11 +128,11 @@ def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_
         if row.drop_mm:
             about += f", drop {say.length(sized.drop_mm)}"
         about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
-        scenes.append(framed(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items))
+        scenes.append(framed(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items, units))
     return Sheet(f"practice-{file_name_part(row.kind)}-{file_name_part(row.tip.name)}", title, tuple(scenes))
 
 
-def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
+def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric") -> Sheet:
     """Draw lines, waves, loops, drops and circles to pipe over, for any tip."""
     size = paper_mm(paper)
     left, top, room_w, room_h = printable_mm(size)
@@ -138,7 +140,7 @@ def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
     items: list[Item] = []
 
     def place(y: float, words: str, points: Sequence[tuple[float, float]]) -> None:
-        items.append(text_at(left, y - 1.0, words, 2.8, style=QUIET))
+        items.append(text_at(left, y - 1.0, words, 2.9, style=QUIET))
         third = max(2, len(points) * 2 // 3)
         items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[:third]]), firm))
         items.append(Path(smooth([(left + x, y + 8 + v) for x, v in points[third - 1 :]]), _DOTTED))
@@ -156,7 +158,7 @@ def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
     )
     place(top + 112, "to and fro", [(wide * t, 5 * (2 / math.pi) * math.asin(math.sin(t * math.tau * 18))) for t in [i / 288 for i in range(289)]])
     y = top + 134
-    items.append(text_at(left, y, "circles of 2, 3, 4 and 5 cm", 2.8, style=QUIET))
+    items.append(text_at(left, y, "circles of 2, 3, 4 and 5 cm", 2.9, style=QUIET))
     x = left
     for across in (20.0, 30.0, 40.0, 50.0):
         items.append(Path(circle(x + across / 2, y + 4 + across / 2, across / 2), firm))
@@ -165,8 +167,8 @@ def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4") -> Sheet:
     y += 62
     spiral = [(20 + t * 17 * math.cos(t * math.tau * 3), 20 + t * 17 * math.sin(t * math.tau * 3)) for t in steps]
     if y + 46 <= top + room_h:
-        items.append(text_at(left, y, "spirals for rosettes", 2.8, style=QUIET))
+        items.append(text_at(left, y, "spirals for rosettes", 2.9, style=QUIET))
         for i in range(4):
             items.append(Path(smooth([(left + i * 44 + px, y + 3 + py) for px, py in spiral]), (firm, firm, _DOTTED, _DOTTED)[i]))
     title, under = "Practice: lines and curves", "Lay it in a clear wallet or under parchment. Any tip; begin with a round one."
-    return Sheet("practice-lines-and-curves", title, (framed(size, title, under, heading, 1, 1, items),))
+    return Sheet("practice-lines-and-curves", title, (framed(size, title, under, heading, 1, 1, items, units),))

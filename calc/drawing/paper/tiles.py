@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross
-from calc.drawing.paper.page import BLACK, SOFT, Heading, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import BLACK, SMALLEST_MM, SOFT, Heading, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
 
 _OVERLAP_MM = 12.0
@@ -203,12 +203,11 @@ def _key(tiling: Tiling, size: tuple[float, float], number: int) -> list[Item]:
                 items.append(Path(rectangle(x, y, wide, tall), Style(fill=SOFT)))
             items.append(Path(rectangle(x, y, wide, tall), Style(stroke="#000000", width_mm=0.2, dash=() if page else (0.6, 0.6))))
             if page:
-                big = min(2.6, 0.8 * tall, 0.9 * wide / len(str(page)))
-                items.append(
-                    text_at(
-                        x + wide / 2, y + tall / 2 + big * 0.36, str(page), big, "middle", "bold", Style(fill="#ffffff") if page == number else BLACK
-                    )
-                )
+                if tall < SMALLEST_MM or wide < text_width_mm(str(page), SMALLEST_MM, "bold"):
+                    continue  # the number of this page stands below
+                white = Style(fill="#ffffff")
+                at = y + tall / 2 + SMALLEST_MM * 0.36
+                items.append(text_at(x + wide / 2, at, str(page), SMALLEST_MM, "middle", "bold", white if page == number else BLACK))
     return items
 
 
@@ -220,6 +219,7 @@ def tile_pages(
     heading: Heading,
     paper: str,
     area: Sequence[tuple[float, float]] = (),
+    units: str = "metric",
 ) -> tuple[Scene, ...]:
     """Lay a drawing on as few pages as hold it at 1:1, with overlaps, trimming lines, match marks and a key of the tiles.
 
@@ -249,7 +249,7 @@ def tile_pages(
             for part in (0.25, 0.75):
                 shown += _match_mark(x, top + (yb - ya) * part, letter)
             words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
-            shown.append(text_at(x + (-1.2 if nearer else 3.4), top + (yb - ya) * (1 - upright), words, 2.6, "middle", style=BLACK, turn=-90.0))
+            shown.append(text_at(x + (-1.2 if nearer else 3.4), top + (yb - ya) * (1 - upright), words, 2.9, "middle", style=BLACK, turn=-90.0))
         for k, nearer in ((j, True), (j + 1, False)):
             other = tiling.page((i, k - 1 if nearer else k))
             if not 0 < k < len(down) or not other:
@@ -260,6 +260,6 @@ def tile_pages(
             for part in (0.25, 0.75):
                 shown += _match_mark(left + (xb - xa) * part, y, letter)
             words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
-            shown.append(text_at(left + (xb - xa) * along, y + (-1.2 if nearer else 3.4), words, 2.6, "middle", style=BLACK))
-        scenes.append(framed(size, title, under, heading, number, count, [*shown, *_key(tiling, size, number)]))
+            shown.append(text_at(left + (xb - xa) * along, y + (-1.2 if nearer else 3.4), words, 2.9, "middle", style=BLACK))
+        scenes.append(framed(size, title, under, heading, number, count, [*shown, *_key(tiling, size, number)], units))
     return tuple(scenes)

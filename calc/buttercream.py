@@ -376,7 +376,7 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     Source: tm-10-412 (card A 001)
     """
     if mass_g <= 0:
-        raise Problem("mass", "Mass must be above nothing. Write it like 1 kg")
+        raise Problem("mass", "Mass must be more than 0. Write it like 1 kg")
     made = RECIPES[recipe]
     factor = mass_g / _yield_g(made)
     lines = tuple(Line(INGREDIENTS[part.ingredient], part.mass_g * factor, part.note) for part in made.parts)
@@ -460,7 +460,7 @@ def mass_from_ingredient_g(recipe: str, ingredient: str, in_hand_g: float) -> fl
         known = INGREDIENTS[ingredient].name if ingredient in INGREDIENTS else ingredient
         raise Problem("ingredient", f"{made.name} has no {known} in it. It takes {names}")
     if in_hand_g <= 0:
-        raise Problem("in_hand", "In hand must be above nothing. Write it like 500 g")
+        raise Problem("in_hand", "In hand must be more than 0. Write it like 500 g")
     return _yield_g(made) * in_hand_g / takes
 
 
@@ -496,7 +496,7 @@ def mixes(volume_ml: float, bowl_ml: float) -> int:
     Source: common-practice
     """
     if bowl_ml <= 0:
-        raise Problem("bowl", "Bowl must be above nothing. Write it like 4.8 l")
+        raise Problem("bowl", "Bowl must be more than 0. Write it like 4.8 l")
     return max(1, math.ceil(volume_ml / (BOWL_SHARE * bowl_ml) - 1e-9))
 
 

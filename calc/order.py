@@ -340,11 +340,6 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     float
         Width of the ledge; nothing where the upper one hangs over [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any outlines; polygons of 96 points are within 0.1 % of a circle. Leaves out: tiers set off the middle.
 
     Example

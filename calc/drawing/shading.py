@@ -46,11 +46,6 @@ def tone(colour: str, level: float) -> str:
     str
         Colour as #rrggbb [-]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: -1 to 1, and cut off there. Leaves out: how a real dye fades.
 
     Example
@@ -222,11 +217,6 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     list of Path
         Its tones, the darkest first [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: four points or more. Leaves out: crossing over itself.
 
     Example
@@ -314,11 +304,6 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     -------
     list
         Paths [mm]
-
-    Raises
-    ------
-    ValueError
-        Never.
 
     Range: two points or more. Leaves out: its shadow.
 

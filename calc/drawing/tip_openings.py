@@ -28,11 +28,6 @@ def opening_parts(tip: Tip, x_mm: float = 0.0, y_mm: float = 0.0) -> Parts:
     tuple
         Parts of a path [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any tip. Leaves out: the wall of the metal.
 
     Example

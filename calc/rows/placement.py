@@ -502,11 +502,6 @@ def touches(rows: Sequence[PlacedRow]) -> tuple[tuple[int, int], ...]:
     tuple of (int, int)
         Index of the later row and of the one in its way [-]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: rows on a side. Leaves out: a small hand.
 
     Example

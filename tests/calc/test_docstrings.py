@@ -89,7 +89,7 @@ def entries_of(lines: list[str]) -> list[tuple[str, str]]:
 FULL_FORM = re.compile(r"^(Formula|Source): ", re.MULTILINE)
 EMPTY_ANSWERS = (
     (re.compile(r"^Formula: (none|no )", re.MULTILINE | re.IGNORECASE), "says that it has no formula"),
-    (re.compile(r"^Raises\n-+\n(never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "says that it raises nothing"),
+    (re.compile(r"^Raises\n-+\n(\w+\n\s+)?(never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "says that it raises nothing"),
     (re.compile(r"^(Raises|Returns|Range|Source): (never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "has a line that says nothing"),
     (re.compile(r"eaves out: (nothing|none)\b", re.IGNORECASE), "leaves out nothing, and says so"),
 )
@@ -236,6 +236,7 @@ def good(width_mm: float, count: int = 1) -> float:
         ("Formula: w / n.", "Formula: none; it divides.", "no formula"),
         (">>> good(10, 2)", "good(10, 2)", "no Example"),
         ("Range: n", "Raises\n    ------\n    Never\n        At no count.\n\n    Range: n", "raises nothing"),
+        ("Range: n", "Raises\n    ------\n    ValueError\n        Never.\n\n    Range: n", "raises nothing"),
         ("Range: n > 0.", "Range: n > 0.\n    Raises: never", "says nothing"),
     ],
 )

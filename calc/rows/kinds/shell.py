@@ -35,11 +35,6 @@ def shell_mm(tip: Tip) -> tuple[float, float, float]:
     tuple of (float, float, float)
         Volume [mm3], width and height [mm]
 
-    Raises
-    ------
-    ValueError
-        Never.
-
     Range: any tip. Leaves out: stretch.
 
     Example

@@ -440,6 +440,14 @@ def test_working_hours_that_make_no_sense(typed: str) -> None:
     assert caught.value.input == "hours" and "Write it like" in caught.value.message
 
 
+def test_a_long_part_of_the_hours_is_quoted_by_its_beginning() -> None:
+    """Thirty characters are quoted whole; of more, the first twenty-nine."""
+    for length, quoted in ((30, "x" * 30), (31, "x" * 29 + "…")):
+        with pytest.raises(Problem) as caught:
+            hours("x" * length)
+        assert f"“{quoted}”" in caught.value.message
+
+
 @given(st.text(max_size=80))
 def test_any_text_is_working_hours_or_a_problem(typed: str) -> None:
     try:
@@ -550,6 +558,15 @@ def test_a_row_takes_twice_its_squeezing_and_the_taking_up_of_a_bag() -> None:
     assert [tasks[f"row{i}"].hands_min for i in range(3)] == [60, 30, 25]
     timed = {task.key: task for task in cake_tasks(TIERS, [RowWork("swags", 0, 28, True)])}
     assert timed["row0"].hands_min == 30
+    exact = {task.key: task for task in cake_tasks(TIERS, [RowWork("shells", 0, 11)])}  # 2 x 11 + 3 = 25, and no minute more
+    assert exact["row0"].hands_min == 25
+
+
+def test_without_a_number_of_bags_each_row_has_its_own() -> None:
+    """Three rows: three bags at 3 min, rounded up to 10; seven that are counted take 25."""
+    assert [(t.name, t.hands_min) for t in cake_tasks(TIERS, ROWS) if t.key == "bags"] == [("Fit tips, fill 3 bags", 10)]
+    assert [(t.name, t.hands_min) for t in cake_tasks(TIERS, ROWS, bags=7) if t.key == "bags"] == [("Fit tips, fill 7 bags", 25)]
+    assert [t.name for t in cake_tasks(TIERS, ROWS[:1]) if t.key == "bags"] == ["Fit tips, fill 1 bag"]
 
 
 def test_a_recipe_that_keeps_less_long_has_a_shorter_limit() -> None:
@@ -578,6 +595,7 @@ def test_cautions_say_when_the_cake_is_out_for_too_long() -> None:
     calm, long = cautions("plain", 60), cautions("plain", 90, 60)
     assert "5 °C (41 °F)" in calm[0] and "8 °C" in calm[0] and "local food authority" in calm[0]
     assert "2 h 30 min" in long[1]
+    assert "before it is eaten" not in cautions("plain", 120)[1] and "2 h 1 min before it is eaten" in cautions("plain", 121)[1]
     assert any("71 °C (160 °F)" in text for text in cautions("swiss_meringue"))
     assert any("160 °F (71 °C)" in text for text in cautions("swiss_meringue", unit_system="us"))
     assert not any("71 °C" in text for text in calm)

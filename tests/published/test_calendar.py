@@ -152,6 +152,15 @@ def test_any_words_come_back(name: str) -> None:
     assert events(text)[0]["SUMMARY"] == name
 
 
+def test_control_characters_are_left_out() -> None:
+    """RFC 5545, section 3.1: CONTROL is %x00-08, %x0A-1F and %x7F; a text value (3.3.11) holds none of them but an escaped line feed."""
+    controls = [*range(10), *range(11, 32), 127]
+    name = "Pipe" + "".join(map(chr, controls)).replace("\r", "") + "shells"
+    text = calendar_text(schedule(READY, (Task("a", name, 30),)), title=name)
+    assert events(text)[0]["SUMMARY"] == "Pipeshells"
+    assert not {chr(c) for c in controls} & set(text.replace("\r\n", ""))
+
+
 def test_over_a_night_in_which_the_clocks_change() -> None:
     """Clocks in Europe go back on 31 October 2027: the file keeps the hours on the wall, and says no zone."""
     ready = dt.datetime(2027, 10, 31, 12)

@@ -39,6 +39,15 @@ def form(values: dict[str, str], groups: tuple[Group, ...] = ()) -> pages.Form:
     return pages.Form(SimpleNamespace(inputs=(), groups=groups), values, "form")
 
 
+def test_a_field_asked_only_with_a_choice_goes_by_what_was_chosen_or_by_the_default() -> None:
+    ground = Input("ground", "Ground", "choice", "side", choices=(("side", "Side"), ("top", "Top")))
+    height = Input("height", "Height", "length", "10 cm", only_with=("ground", ("side",)))
+    for values, hidden in (({}, False), ({"ground": "side"}, False), ({"ground": "top"}, True), ({"ground": ""}, True)):
+        shown = "".join(str(part) for part in form(values).level((ground, height), (), ""))
+        field = re.search(r'<div class="pb-field" data-input="height"[^>]*>', shown)
+        assert field is not None and (" hidden" in field[0]) is hidden, values
+
+
 def live(markup: str) -> str:
     """Markup without its templates, which may stand in one another."""
     while (shorter := re.sub(r"<template>((?!<template>).)*?</template>", "", markup, flags=re.DOTALL)) != markup:

@@ -109,8 +109,16 @@ class Form:
             made.append(element("datalist", {"id": f"{self.identity}--colours"}, *shades))
         return made
 
-    def field(self, declared: Input, path: str) -> Markup:
-        """One field: label, control, help and the place for a problem."""
+    def is_asked(self, declared: Input, path: str, beside: Sequence[Input]) -> bool:
+        """Whether a field is asked: always, or only with some choices of the one beside it that decides."""
+        if declared.only_with is None:
+            return True
+        name, choices = declared.only_with
+        default = next((each.default for each in beside if each.name == name), "")
+        return self.values.get(path + name, default) in choices
+
+    def field(self, declared: Input, path: str, beside: Sequence[Input] = ()) -> Markup:
+        """One field: label, control, help and the place for a problem; `beside` are the inputs of its level."""
         name = path + declared.name
         value = self.values.get(name, declared.default)
         identity = f"{self.identity}-{name}"
@@ -129,7 +137,7 @@ class Form:
                 "data-field": declared.kind,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
                 "data-per-order": declared.default if declared.per_order else None,
-                "hidden": only is not None and self.values.get(path + only[0], "") not in only[1],
+                "hidden": not self.is_asked(declared, path, beside),
             },
             element("label", {"for": identity}, declared.label, optional),
             self.control(declared, value, names),
@@ -141,7 +149,7 @@ class Form:
         """The fields and groups of one level: what is asked first, then what is under More, then what repeats."""
 
         def fields(wanted: bool) -> list[Markup]:
-            return [self.field(declared, path) for declared in inputs if bool(declared.advanced) is wanted]
+            return [self.field(declared, path, inputs) for declared in inputs if bool(declared.advanced) is wanted]
 
         parts = []
         plain, more = fields(False), fields(True)

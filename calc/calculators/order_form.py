@@ -49,7 +49,7 @@ ROWS = Group(
     (
         Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
         Input("place", "Where", "choice", "side", choices=PLACES),
-        Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
+        Input("tip", "Tip", "tip", optional=True, help="Such as petal 11 mm; left empty, one that suits the row and the tier's height"),
         Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),
         Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"),
         Input(
@@ -478,7 +478,7 @@ def _tier_of(tier: Asked) -> TierOrder:
     rows = tuple(
         RowSpec(
             r["kind"],
-            r["tip"],
+            r["tip"] or KINDS[r["kind"]].begin_tip(tier["height"]),
             drop_mm=r["drop"] or 0.0,
             layers=r["layers"] or 1,
             place=r["place"],

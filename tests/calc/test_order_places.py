@@ -15,7 +15,7 @@ from calc.drawing.scene import Path
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import top_view
 from calc.order import Plan, ledge_mm, plan
-from calc.rows import RowSpec, natural_pitch_mm, pipe
+from calc.rows import KINDS, RowSpec, natural_pitch_mm, pipe
 from calc.shapes import SHAPES, TWO_SIZES, outline
 from calc.tips import Tip
 
@@ -134,6 +134,17 @@ def test_scroll_takes_the_depth_it_is_given() -> None:
     assert deep.amount.drops_mm == (30.0,)
     assert own.amount.drops_mm[0] == pytest.approx(0.35 * own.amount.pitch_mm)
     assert deep.lowest_mm == pytest.approx(deep.line_mm + 30.0 + 0.5 * deep.tip.bead_width_mm)
+
+
+def test_a_row_without_a_tip_begins_with_the_one_of_its_kind_on_that_tier() -> None:
+    """Shells begin with an open star of 7 mm on a tier of 10 cm, and with a third more on one of 20 cm."""
+    for height, low, high in (("10 cm", 6.5, 7.5), ("20 cm", 8.5, 10.5)):
+        (row,) = planned(texts(("shell", "base", ""), tiers__0__height=height)).tiers[0].rows
+        assert row.tip.family == "open star" and low <= row.tip.opening_mm <= high
+    (string,) = planned({name: text for name, text in texts(("string", "side", "")).items() if not name.endswith(".tip")}).tiers[0].rows
+    assert string.tip == KINDS["string"].begin_tip(120.0)
+    (own,) = planned(texts(("shell", "base", "petal 9 mm"))).tiers[0].rows
+    assert own.tip == Tip("petal", 9.0)
 
 
 def test_scroll_keeps_its_capital_in_a_sentence() -> None:

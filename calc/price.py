@@ -6,6 +6,8 @@ Map
 `price_from_margin`, `price_from_markup`    the two ways of adding a profit, which are not the same
 `Price`, `price`                            ingredients, packaging, hours, overhead, profit, tax, deposit, per portion
 
+What comes from the tap is weighed and not bought: it needs no pack, and is never said to lack a price.
+
 Money is plain numbers in the reader's own currency. Every line of a price is rounded to the hundredth, so that the lines
 add up as they are shown.
 """
@@ -17,6 +19,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.units import hundredths
+
+
+FROM_THE_TAP = ("water", "tap water", "cold water", "hot water", "boiling water", "warm water", "water from the tap")
 
 
 @dataclass(frozen=True)
@@ -31,6 +36,11 @@ class Item:
     pack_g: float | None = None
     pack_price: float | None = None
     in_hand_g: float = 0.0
+
+    @property
+    def is_free(self) -> bool:
+        """Whether it comes from the tap and no pack of it is known."""
+        return self.pack_g is None and " ".join(self.name.lower().replace(",", " ").split()) in FROM_THE_TAP
 
 
 @dataclass(frozen=True)
@@ -58,6 +68,15 @@ class Shopping:
     cost: float
     used_cost: float
     unpriced: tuple[str, ...]
+
+    @property
+    def unpriced_words(self) -> str:
+        """What the cost leaves out, as the end of a label: ", without butter, salt: no pack price"; nothing when all has a price."""
+        if not self.unpriced:
+            return ""
+        if all(line.cost is None for line in self.lines):
+            return ": no pack has a price yet, so nothing is counted"
+        return f", without {', '.join(self.unpriced)}: no pack price"
 
 
 def shopping(items: Sequence[Item], spare_percent: float = 0.0) -> Shopping:
@@ -117,7 +136,7 @@ def shopping(items: Sequence[Item], spare_percent: float = 0.0) -> Shopping:
         tuple(lines),
         math.fsum(line.cost for line in lines if line.cost is not None),
         math.fsum(line.used_cost for line in lines if line.used_cost is not None),
-        tuple(line.item.name for line in lines if line.cost is None),
+        tuple(line.item.name for line in lines if line.cost is None and not line.item.is_free),
     )
 
 

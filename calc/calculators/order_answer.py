@@ -38,9 +38,9 @@ def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:
     add_coats(answer, cake)
     add_rows(answer, cake, kept)
     add_amounts(answer, cake, kept)
-    used_cost = add_shopping(answer, cake, batch, asked["packs"])
+    bought = add_shopping(answer, cake, batch, asked["packs"])
     table = add_time(answer, cake, asked)
-    add_price(answer, cake, asked, used_cost, table.hands_min)
+    add_price(answer, cake, asked, bought, table.hands_min)
     _add_bench(answer, cake, kept)
     answer.show_also("cake", "portions", "buttercream", "price")
 

@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from calc import buttercream, price
 from calc.calculators.batch_form import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked
+from calc.calculators.price_form import cost_words
 from calc.order import Plan
 
 
-def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> float:
-    """Add the recipe, its textures, the shopping list and the allergens; returns the cost of what is used."""
+def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> price.Shopping:
+    """Add the recipe, its textures, the shopping list and the allergens; returns what is bought."""
     say = answer.say
     answer.section("shopping", "Recipe and shopping list", "Shopping")
     answer.table(
@@ -50,7 +51,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
                 say.mass(b.item.need_g),
                 f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
                 say.mass(b.left_g) if b.packs else "",
-                say.money(b.cost) if b.cost is not None else "no price",
+                cost_words(b, say),
             ]
             for b in bought.lines
         ],
@@ -66,7 +67,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
     )
     for text in buttercream.cautions(cake.order.recipe, answer.units):
         answer.caution(text)
-    return bought.used_cost
+    return bought
 
 
 def _same_thing(pack: str, ingredient: str) -> bool:
@@ -75,12 +76,12 @@ def _same_thing(pack: str, ingredient: str) -> bool:
     return bool(wanted) and all(word in words for word in wanted)
 
 
-def add_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hands_min: float) -> None:
+def add_price(answer: Answer, cake: Plan, asked: Asked, bought: price.Shopping, hands_min: float) -> None:
     """Add the price and how it comes together."""
     say = answer.say
     answer.section("price", "Price", "Price")
     made = price.price(
-        ingredients,
+        bought.used_cost,
         hands_min,
         asked["rate"],
         asked["overhead"],
@@ -99,7 +100,7 @@ def add_price(answer: Answer, cake: Plan, asked: Asked, ingredients: float, hand
         "How it comes together, in your money",
         ("What", "Amount"),
         [
-            ["Buttercream, its share of the packs", say.money(made.ingredients)],
+            [f"Buttercream, its share of the packs{bought.unpriced_words}", say.money(made.ingredients)],
             ["Sponge, boards, box, delivery", say.money(made.packaging)],
             [f"Hands, {say.working_time(hands_min)} at {say.money(asked['rate'])} an hour", say.money(made.labour)],
             ["Overhead", say.money(made.overhead)],

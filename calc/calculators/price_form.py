@@ -6,8 +6,8 @@ import math
 
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input, sheet_answer
 from calc.calculators.list_sheets import list_sheet
-from calc.price import Item, Shopping, price, shopping
-from calc.units import Problem
+from calc.price import Bought, Item, Shopping, price, shopping
+from calc.units import Problem, Say
 
 MOST_MONEY = 1_000_000
 
@@ -45,6 +45,13 @@ def _items(asked: Asked) -> tuple[Item, ...]:
     return tuple(found)
 
 
+def cost_words(line: Bought, say: Say) -> str:
+    """What a line of a shopping list costs, or why it costs nothing."""
+    if line.cost is not None:
+        return say.money(line.cost)
+    return "from the tap" if line.item.is_free else "no price"
+
+
 def list_table(answer: Answer, bought: Shopping) -> None:
     """Add the shopping list to an answer."""
     say = answer.say
@@ -53,7 +60,7 @@ def list_table(answer: Answer, bought: Shopping) -> None:
         pack = "" if line.item.pack_g is None else say.mass(line.item.pack_g)
         rows.append([
             line.item.name, say.mass(line.item.need_g), "" if line.packs is None else str(line.packs), pack,
-            "no price" if line.cost is None else say.money(line.cost), say.mass(line.left_g),
+            cost_words(line, say), say.mass(line.left_g),
         ])  # fmt: skip
     heads = ("Item", "Needed", "Packs", "of", "Cost", "Left over")
     answer.table("shopping", "Shopping list", heads, rows, (1, 2, 3, 4, 5))
@@ -101,15 +108,16 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.percent("margin", "Profit as a share of the price (margin)", found.margin_percent)
         answer.percent("markup", "Profit as a share of the cost (markup)", found.markup_percent)
         answer.figure("hours", "Hours of work", minutes, "min", say.working_time(minutes))
+    ingredients = "Ingredients" + (f", without {', '.join(bought.unpriced)}: no pack price" if bought.unpriced else "")
     lines = [
-        ("Ingredients", found.ingredients), ("Packaging", found.packaging),
+        (ingredients, found.ingredients), ("Packaging", found.packaging),
         (f"Labour, {say.working_time(minutes)}", found.labour),
         (f"Overhead, {say.percent(asked['overhead'])}", found.overhead), ("Delivery", found.delivery),
         ("Cost", found.cost), ("Profit", found.profit), ("Price, before tax", found.price),
         (f"Tax, {say.percent(asked['tax'])}", found.tax), ("To pay", found.to_pay),
         (f"of that in advance, {say.percent(asked['deposit'])}", found.deposit), ("and at the end", found.balance),
     ]  # fmt: skip
-    kept = ("Ingredients", "Cost", "Price, before tax", "To pay")
+    kept = (ingredients, "Cost", "Price, before tax", "To pay")
     answer.table(
         "parts", "How the price is made up", ("Part", "Amount"), [(label, say.money(value)) for label, value in lines if value or label in kept], (1,)
     )

@@ -266,3 +266,36 @@ def test_sheets_to_print() -> None:
     assert "butter" in text and "9.60" in text and "Selling" not in text
     text = pypdf.PdfReader(io.BytesIO(calc.sheet("price", inputs, "price", "Letter"))).pages[0].extract_text()
     assert "Overhead" in text and "Selling" in text
+
+
+def test_water_comes_from_the_tap_and_lacks_no_price():
+    bought = shopping((Item("water", 110), Item("butter, unsalted", 300), Item("rose water", 10)))
+    assert bought.unpriced == ("butter, unsalted", "rose water")
+
+
+def test_water_that_is_bought_in_packs_costs_what_they_cost():
+    assert shopping((Item("water", 110, pack_g=500, pack_price=0.6),)).cost == pytest.approx(0.6)
+
+
+@pytest.mark.parametrize(
+    ("packs", "words"),
+    [
+        ({}, "Buttercream, its share of the packs: no pack has a price yet, so nothing is counted"),
+        (
+            {"packs.0.name": "butter", "packs.0.mass": "250 g", "packs.0.price": "2.40"},
+            "Buttercream, its share of the packs, without egg white, caster or granulated sugar, vanilla extract, fine salt: no pack price",
+        ),
+    ],
+)
+def test_price_of_an_order_says_beside_the_figure_what_it_leaves_out(packs, words):
+    answer = calc.compute("order", {"tiers.0.width": "20 cm", "recipe": "italian_meringue", **packs})
+    table = next(table for table in answer.tables if table["name"] == "price")
+    assert table["rows"][0][0] == words
+    costs = {row[0]: row[-1] for table in answer.tables if table["name"] == "shopping" for row in table["rows"]}
+    assert costs["water"] == "from the tap"
+    assert not any("water" in note["text"] for note in answer.notes if note["text"].startswith("No pack price"))
+
+
+def test_price_says_beside_the_ingredients_what_has_no_price():
+    answer = calc.compute("price", {"ingredients": "0", "items.0.name": "butter", "items.0.mass": "300 g"})
+    assert ["Ingredients, without butter: no pack price", "0.00"] in next(t["rows"] for t in answer.tables if t["name"] == "parts")

@@ -21,7 +21,7 @@ from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, stripes
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, shells_that_meet, tape_check
-from calc.portions import CutPlan, cut_plan
+from calc.portions import CutPlan, cut_plan, levels
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
 from calc.rows.placement import CLEARANCE_MM, PHASES, Clash, Ground, PlacedRow, find_clashes, guide_tape, hangs, piping_order, place_rows, touches
 from calc.shapes import Joints, Outline
@@ -123,6 +123,16 @@ class PlannedTier:
     def measured(self) -> Outline:
         """The finished outline at the size that the tape gives it."""
         return self.coats.finished.scaled(self.side_mm / self.reckoned_mm)
+
+    @property
+    def levels(self) -> int:
+        """On how many levels it is cut."""
+        return levels(self.order.height_mm)
+
+    @property
+    def portions(self) -> int:
+        """Portions from all its levels."""
+        return self.levels * self.cut.count
 
     @property
     def first_hung(self) -> PlacedRow | None:
@@ -252,7 +262,7 @@ def plan(order: Order) -> Plan:
         recipe=recipe,
         density=density,
         tiers=tuple(tiers),
-        portions=sum(t.cut.count for t in tiers if t.counted),
+        portions=sum(t.portions for t in tiers if t.counted),
         supports=stands,
         stacking=stacking,
         amounts=_amounts(tiers, density),

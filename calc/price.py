@@ -20,7 +20,6 @@ from dataclasses import dataclass
 
 from calc.units import hundredths
 
-
 FROM_THE_TAP = ("water", "tap water", "cold water", "hot water", "boiling water", "warm water", "water from the tap")
 
 

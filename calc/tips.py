@@ -53,7 +53,12 @@ SWELL: dict[str, Constant] = {
     ),
     "open star": constant(1.2, "-", _PRACTICE, "the ridges leave freely; a steady squeeze fills the grooves a little", low=1.0, high=1.5),
     "closed star": constant(
-        1.5, "-", _PRACTICE, "the bent teeth hold the flow back: it takes more squeeze and spreads on leaving", low=1.15, high=2.0
+        1.95,
+        "-",
+        _PRACTICE,
+        "the bent teeth hold the flow back, so the hand goes more slowly, the deep grooves close, and the line is as full as an open star's",
+        low=1.5,
+        high=2.6,
     ),
     "petal": constant(1.2, "-", _PRACTICE, "a thin slot needs a firm squeeze, and its thick end feeds faster than its thin one", low=1.0, high=1.5),
     "leaf": constant(1.3, "-", _PRACTICE, "the mouth opens under pressure and the leaf swells before it is drawn out", low=1.05, high=1.65),
@@ -432,8 +437,14 @@ def _section(tip: Tip) -> float:
 
 @lru_cache(maxsize=512)
 def _bead(tip: Tip) -> tuple[float, float]:
-    """Width on the surface and height off it of a plain line, the opening's two measures grown by the root of the swell."""
+    """Width on the surface and height off it of a plain line, the opening's two measures grown by the root of the swell.
+
+    A star whose teeth cut deeper than an open star's lays a line with grooves no deeper than that one's: what it lays closes
+    them before it makes the line any wider.
+    """
     grown = math.sqrt(SWELL[tip.family])
+    if tip.points:
+        grown *= math.sqrt(min(1.0, tip.inner_mm / tip.opening_mm / OPEN_STAR_INNER))
     long, short = tip.opening_mm * grown, tip.slot_mm * grown
     match tip.family:
         case "round" | "open star" | "closed star":

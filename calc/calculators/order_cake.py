@@ -8,6 +8,7 @@ from calc.calculators.declare import Answer
 from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, top_svg
 from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
+from calc.calculators.portions_form import levels_words
 from calc.order import Plan, PlannedTier
 from calc.stack import cautions as support_cautions
 from calc.units import Say
@@ -36,14 +37,14 @@ def add_portions(answer: Answer, cake: Plan) -> None:
     rows = []
     for tier in cake.tiers:
         with answer.quietly():
-            answer.count(f"portions_{tier.index + 1}", f"Portions, {tier.order.name}", tier.cut.count)
+            answer.count(f"portions_{tier.index + 1}", f"Portions, {tier.order.name}", tier.portions)
         counted = "" if tier.counted else ", kept back"
         rows.append(
             [
                 tier.order.name,
                 f"{sponge_words(tier, say)} tin",
-                f"{tier.cut.count}{counted}",
-                tier.cut.cut,
+                f"{tier.portions}{counted}",
+                tier.cut.cut if tier.levels == 1 else f"{tier.cut.cut}, on {tier.levels} levels",
             ]
         )
     answer.table(
@@ -53,6 +54,9 @@ def add_portions(answer: Answer, cake: Plan) -> None:
         rows,
         (2,),
     )
+    for tier in cake.tiers:
+        if tier.levels > 1:
+            answer.note(f"{tier.order.name}: {levels_words(tier.order.height_mm, tier.cut.count, say)} Its inner boards and supports come on top.")
     if cake.short:
         answer.note(
             f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "

@@ -121,7 +121,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
         makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
         makers[f"top-template-{key}"] = partial(top_template, flat, tier.division.repeats, heading, paper, say.units, joints)
-        makers[f"cutting-guide-{key}"] = partial(cutting_guide, tier.cut, heading, paper, tier.order.name, say.units)
+        makers[f"cutting-guide-{key}"] = partial(cutting_guide, tier.cut, heading, paper, tier.order.name, say.units, tier.levels)
     for key, row in _practised(cake).items():
         makers[key] = partial(_practice, cake, row, heading, paper, looks, say)
     return makers
@@ -211,7 +211,7 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
     """What whoever receives, keeps and cuts the cake must know."""
     names = buttercream.allergens(cake.order.recipe)
     tiers = tuple(
-        (t.order.name, sponge_words(t, say), str(t.cut.count), str(s.dowels), say.mass(s.mass_g))
+        (t.order.name, sponge_words(t, say), str(t.portions), str(s.dowels), say.mass(s.mass_g))
         for t, s in zip(cake.tiers, cake.supports, strict=True)
     )
     dowels = sum(s.dowels for s in cake.supports)
@@ -235,7 +235,8 @@ def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
                 else "There are no dowels in it.",
                 "Lift the tiers off from the top down, two people to a large one. Cut each as its cutting guide shows.",
                 *(
-                    f"{t.order.name}: {t.cut.count} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}."
+                    f"{t.order.name}: {t.portions} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}"
+                    + (f", on {t.levels} levels." if t.levels > 1 else ".")
                     for t in cake.tiers
                 ),
             ),

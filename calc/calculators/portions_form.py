@@ -7,7 +7,7 @@ from functools import lru_cache
 from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
 from calc.drawing.figures import cutting_scene
 from calc.drawing.svg import svg
-from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, portion_count
+from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, levels, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import constant
 from calc.stack import SPONGE_G_PER_ML
@@ -27,7 +27,6 @@ HOW = {
     "rings": "Rings as deep as the slice is long, each cut into pieces",
     "wedges": "Cuts through the middle",
 }
-TALL_MM = constant(150.0, "mm", "common-practice", "from here up a tier is built with a board half way, and cut twice")
 PORTION_G = constant(80.0, "g", "cfr-101.12", "reference amount of cake of medium weight, iced light cake among it", group="derived")
 
 
@@ -79,9 +78,10 @@ def work_out(asked: Asked, answer: Answer) -> None:
     plan = cut_plan(top, size, asked["cut"])
     if plan.count == 0:
         _nothing(asked, plan, say)
-    answer.count("portions", "Equal portions", plan.count)
-    answer.count("rectangles", "Of these, whole rectangles", plan.rectangles)
-    answer.count("area_bound", "The most its area allows", plan.area_bound)
+    high = levels(asked["height"] or 1.0)
+    answer.count("portions", "Equal portions" if high == 1 else f"Equal portions, on {high} levels", high * plan.count)
+    answer.count("rectangles", "Of these, whole rectangles", high * plan.rectangles)
+    answer.count("area_bound", "The most its area allows", high * plan.area_bound)
     steps = sum(len(cut.lines) for cut in plan.cuts)
     answer.figure("cut", "Cut", steps, "", f"{CUT_NAMES[plan.cut].lower()}, {steps} cuts")
     answer.figure("slice_area", "A slice seen from above", plan.piece_mm2, "mm2", say.area(plan.piece_mm2))
@@ -95,17 +95,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
         [(str(i), cut.sentence(say)) for i, cut in enumerate(plan.cuts, start=1)],
         numeric=(0,),
     )
-    _compare(answer, top, size, plan)
+    _compare(answer, top, size, plan, high)
     if plan.rectangles < plan.count:
-        which = "None is a whole rectangle: they have" if not plan.rectangles else f"{plan.rectangles} are whole rectangles; the others have"
-        which = "1 is a whole rectangle; the others have" if plan.rectangles == 1 else which
+        which = "None is a whole rectangle: they have" if not plan.rectangles else f"{high * plan.rectangles} are whole rectangles; the others have"
+        which = "1 is a whole rectangle; the others have" if high * plan.rectangles == 1 else which
         answer.note(f"The portions are equal by area. {which} the area of the slice, and a rounded or a pointed end.")
     answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
     answer.caution(
         "Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
         "Hold a hot or a wet knife away from the hand that steadies the cake."
     )
-    title = f"{plan.count} equal portions by {plan.cut}"
+    title = f"{plan.count} equal portions by {plan.cut}" + (f", on each of {high} levels" if high > 1 else "")
     answer.drawing(
         "cutting",
         title,
@@ -132,13 +132,23 @@ def _nothing(asked: Asked, plan: CutPlan, say: Say) -> None:
     )
 
 
+def levels_words(height_mm: float, count: int, say: Say) -> str:
+    """How a tall tier is built and cut, in words."""
+    high = levels(height_mm)
+    way = "half way up" if high == 2 else f"after each {say.length(height_mm / high)}"
+    return (
+        f"Built with a board and supports {way}, the tier is cut on {high} levels, each by the same plan: {high} x {count} = {high * count} "
+        f"portions, each {say.length(height_mm / high)} high."
+    )
+
+
 def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
     """What the height does to a portion."""
     height = asked["height"]
     if height is None:
         return
     say = answer.say
-    volume_ml = plan.piece_mm2 * height / 1000
+    volume_ml = plan.piece_mm2 * height / levels(height) / 1000
     answer.volume("slice_volume", "A slice holds", volume_ml)
     answer.mass(
         "slice_mass",
@@ -146,36 +156,37 @@ def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
         *(volume_ml * density for density in (SPONGE_G_PER_ML, SPONGE_G_PER_ML.low, SPONGE_G_PER_ML.high)),
     )
     answer.note(f"For comparison, food labels in the US reckon a portion of such cake at {say.mass(PORTION_G)}.")
-    if height >= TALL_MM:
-        answer.count("portions_two_levels", "Portions, cut on two levels", 2 * plan.count)
-        answer.note(
-            f"A slice {say.length(height)} high is more than most people eat. Built with a board and supports half way up, the "
-            f"tier is cut twice, each half by this plan: {2 * plan.count} portions of {say.length(height / 2)}."
-        )
+    high = levels(height)
+    if high > 1:
+        with answer.quietly():
+            answer.count("per_level", "Portions on each level", plan.count)
+            answer.count("portions_two_levels", "Portions, on all levels", high * plan.count)
+        answer.note(f"A slice {say.length(height)} high is more than most people eat. {levels_words(height, plan.count, say)}")
 
 
-def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutPlan) -> None:
+def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutPlan, high: int) -> None:
     """The other cuts, other slices and other tins beside this one."""
     say, units = answer.say, answer.units
+    on_levels = f", on {high} levels" if high > 1 else ""
     rows = []
     for name, how in HOW.items():
         if name == "rings" and top.kind != "round":
             continue
-        rows.append((CUT_NAMES[name], str(portion_count(top, size, name)), how))
-    answer.table("cuts", "What each cut gives", ("Cut", "Portions", "How"), rows, numeric=(1,))
+        rows.append((CUT_NAMES[name], str(high * portion_count(top, size, name)), how))
+    answer.table("cuts", f"What each cut gives{on_levels}", ("Cut", "Portions", "How"), rows, numeric=(1,))
     answer.table(
         "slices",
-        "This top in slices by name",
+        f"This top in slices by name{on_levels}",
         ("Slice", "Size", "Portions"),
-        [(known.label, slice_words(known.sizes_mm(units), say), str(portion_count(top, known.sizes_mm(units)))) for known in SLICES],
+        [(known.label, slice_words(known.sizes_mm(units), say), str(high * portion_count(top, known.sizes_mm(units)))) for known in SLICES],
         numeric=(2,),
     )
     answer.table(
         "tins",
-        f"Usual tins of this shape in slices of {slice_words(size, say)}",
+        f"Usual tins of this shape in slices of {slice_words(size, say)}{on_levels}",
         ("Tin", "Portions", "Cut"),
         [
-            (tin.label, str(found.count), CUT_NAMES[found.cut])
+            (tin.label, str(high * found.count), CUT_NAMES[found.cut])
             for tin in TINS
             if tin.shape == top.kind and tin.units == units
             for found in [cut_plan(tin.outline, size)]

@@ -12,7 +12,7 @@ from calc.calculators.supports_form import body_of
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view
-from calc.portions import TINS, cut_plan, portion_count
+from calc.portions import TINS, cut_plan, levels, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import constant
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
@@ -67,7 +67,7 @@ def _none_found(asked: Asked, answer: Answer, tins: tuple[Outline, ...], size: t
     """Say why no stack serves the guests, and the way out."""
     say, guests = answer.say, asked["guests"]
     need = needed_portions(guests, asked["spare"])
-    most = largest_stack(tins, size, asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"])
+    most = largest_stack(tins, size, asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"], levels(asked["height"]))
     if most == 0:
         if asked["tier_count"] is not None or asked["keep_top"]:
             wanted = asked["tier_count"] or 2
@@ -98,7 +98,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     kitchen = outline("rectangle", *SHEETS[answer.units][1]) if asked["kitchen"] else None
     if kitchen is not None and portion_count(kitchen, size) == 0:
         raise Problem("slice", f"No slice of {slice_words(size, say)} comes out of a kitchen sheet. Make the slice smaller")
-    found = stacks(guests, tins, size, asked["spare"], asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"], kitchen)
+    high = levels(asked["height"])
+    found = stacks(guests, tins, size, asked["spare"], asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"], kitchen, high)
     if not found:
         raise _none_found(asked, answer, tins, size)
     best = found[0]
@@ -144,6 +145,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
         f"Ranked by portions too many, by steps that differ, and by fewer tiers: a judgement, so look at the others too. Slices "
         f"of {slice_words(size, say)}, each tier by the cut that gives most."
     )
+    if high > 1:
+        answer.note(
+            f"Tiers {say.length(asked['height'])} high are built with a board and supports inside and cut on {high} levels; "
+            "the portions count all levels."
+        )
     if asked["keep_top"]:
         answer.note("The kept tier is not counted. Wrapped, it keeps in a freezer as long as your recipe and your local advice say.")
     answer.caution(

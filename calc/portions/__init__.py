@@ -2,7 +2,8 @@
 
 Map
 ---
-`plan`           `cut_plan`, `portion_count`, `area_bound`: a top cut by one of `CUTS`, or by the one that gives the most
+`plan`           `cut_plan`, `portion_count`, `area_bound`: a top cut by one of `CUTS`, or by the one that gives the most;
+                 `levels`, on how many a tall tier is cut
 `layout`         `Cut`, a step with the knife; `Layout`, how a cut was counted
 `top`            the outline of a sponge as the cuts see it, with all that is kept between them
 `grid`, `strips`, `rings`, `wedges`   one module a cut: it counts, and draws what it counted
@@ -26,12 +27,13 @@ its length or its width, but not both.
 
 from calc.portions.grid import grid_count, whole_slices_in_row
 from calc.portions.layout import Cut, Layout
-from calc.portions.plan import CUTS, CutPlan, area_bound, cut_plan, portion_count
+from calc.portions.plan import CUTS, TALL_MM, CutPlan, area_bound, cut_plan, levels, portion_count
 from calc.portions.trade_sizes import SLICES, TINS, Slice, Tin
 
 __all__ = [
     "CUTS",
     "SLICES",
+    "TALL_MM",
     "TINS",
     "Cut",
     "CutPlan",
@@ -41,6 +43,7 @@ __all__ = [
     "area_bound",
     "cut_plan",
     "grid_count",
+    "levels",
     "portion_count",
     "whole_slices_in_row",
 ]

@@ -14,8 +14,44 @@ from calc.portions.strips import count_strips, draw_strips
 from calc.portions.top import standard_top
 from calc.portions.wedges import count_wedges, draw_wedges, wedges_bound
 from calc.shapes import Outline, Round
+from calc.sources import constant
 
 CUTS = ("best", "grid", "strips", "rings", "wedges")
+TALL_MM = constant(150.0, "mm", "common-practice", "from here up a tier is built with a board half way, and cut twice; from twice that, three times")
+
+
+def levels(height_mm: float) -> int:
+    """Give on how many levels a tier is cut: each is lower than 15 cm, and has a board and supports of its own.
+
+    Formula: the integer part of height / 150 mm, and one more.
+
+    Parameters
+    ----------
+    height_mm : float
+        Height of the sponge with its fillings, before the coat [mm]
+
+    Returns
+    -------
+    int
+        Levels [-]
+
+    Raises
+    ------
+    ValueError
+        The height is not positive.
+
+    Range: any height. Leaves out: tall slices that are wanted, on a plate of their own.
+
+    Example
+    -------
+    >>> levels(100), levels(150), levels(200), levels(300)
+    (1, 2, 2, 3)
+
+    Source: common-practice
+    """
+    if not height_mm > 0:
+        raise ValueError("a tier has a positive height")
+    return int(height_mm / TALL_MM * (1 + 1e-9)) + 1
 
 
 @dataclass(frozen=True)

@@ -49,18 +49,20 @@ def largest_stack(
     step_low_mm: float = 50.0,
     step_high_mm: float = 100.0,
     tiers: int | None = None,
+    levels: int = 1,
 ) -> int:
     """Give the most portions that any stack of the tins at hand can give, or 0 if no stack is possible.
 
     Every tin is one tier; neighbours differ in width by a step within the bounds. `tiers` None leaves their number open; outside
-    1 to 7 it raises ValueError. `keep_top` leaves the uppermost tier out of the count.
+    1 to 7 it raises ValueError. `keep_top` leaves the uppermost tier out of the count. Each tier is
+    cut on so many `levels` (`calc.portions.levels`).
 
     >>> from calc.shapes import outline
     >>> largest_stack([outline("square", w) for w in (100, 200, 300)], (25, 50))
     112
     """
     kinds = _kinds(tins)
-    counts = tuple(portion_count(tin, slice_mm) for tin in kinds)
+    counts = tuple(levels * portion_count(tin, slice_mm) for tin in kinds)
     most = _most_from(kinds, counts, keep_top, step_low_mm, step_high_mm)
     wanted = _tier_range(tiers, keep_top)
     return max((most[i][k] for i in range(len(kinds)) for k in wanted if most[i][k] >= 0), default=0)
@@ -98,12 +100,14 @@ def stacks(
     step_high_mm: float = 100.0,
     tiers: int | None = None,
     kitchen: Outline | None = None,
+    levels: int = 1,
 ) -> tuple[Stack, ...]:
     """Rank the stacks of tins at hand that serve a number of guests: up to twelve, best first.
 
     Every chain of tins is a candidate in which each is narrower than the one under it by a step within the bounds, and whose portions
     (without a kept top tier) reach guests x (1 + spare). A stack that already serves everybody is not built higher unless `tiers`
-    asks for it. `kitchen` is a plain cake cut in the kitchen to make up the number. ValueError: there is no guest, or `tiers` is
+    asks for it. `kitchen` is a plain cake cut in the kitchen, on one level, to make up the number. Each tier is cut on so
+    many `levels` (`calc.portions.levels`). ValueError: there is no guest, or `tiers` is
     not 1 to 7.
 
     >>> from calc.shapes import outline
@@ -116,7 +120,7 @@ def stacks(
     wanted = _tier_range(tiers, keep_top)
     need = needed_portions(guests, spare_percent)
     kinds = _kinds(tins)
-    counts = tuple(portion_count(tin, slice_mm) for tin in kinds)
+    counts = tuple(levels * portion_count(tin, slice_mm) for tin in kinds)
     each = portion_count(kitchen, slice_mm) if kitchen is not None else 0
     most = _most_from(kinds, counts, keep_top, step_low_mm, step_high_mm)
     above = [[j for j in range(i + 1, len(kinds)) if _on_top(kinds[i], kinds[j], step_low_mm, step_high_mm)] for i in range(len(kinds))]

@@ -525,8 +525,24 @@ def test_slices_by_name_in_the_calculator(name: str, size: tuple[float, float]) 
 
 def test_tall_tier_is_cut_on_two_levels() -> None:
     answer = calc.compute("portions", {"height": "20 cm"})
-    assert answer.figures["portions_two_levels"]["value"] == 2 * answer.figures["portions"]["value"]
+    once = calc.compute("portions", {"height": "10 cm"}).figures["portions"]["value"]
+    assert answer.figures["portions"]["value"] == answer.figures["portions_two_levels"]["value"] == 2 * once
+    assert answer.figures["per_level"]["value"] == once
     assert "portions_two_levels" not in calc.compute("portions", {"height": "10 cm"}).figures
+
+
+@pytest.mark.parametrize(("height", "levels"), [("10 cm", 1), ("149 mm", 1), ("15 cm", 2), ("29 cm", 2), ("30 cm", 3), ("40 cm", 3)])
+def test_every_calculator_counts_a_tall_tier_on_the_same_levels(height: str, levels: int) -> None:
+    once = calc.compute("portions", {"width": "15 cm"}).figures["portions"]["value"]
+    order = calc.compute("order", {"tiers.0.width": "15 cm", "tiers.0.height": height, "tiers.0.layers": "6", "guests": str(levels * once)})
+    stack = calc.compute("stack", {"guests": str(levels * once), "tins": "15 cm", "height": height})
+    portions = calc.compute("portions", {"width": "15 cm", "height": height})
+    for answer in (order, stack, portions):
+        assert answer.figures["portions"]["value"] == levels * once
+    assert order.figures["portions_1"]["value"] == levels * once
+    assert order.figures["spare_portions"]["value"] == stack.figures["spare_portions"]["value"] == 0
+    money = order.figures["per_portion"]["value"] * levels * once
+    assert money == pytest.approx(order.figures["price"]["value"], abs=0.005 * levels * once + 0.01)
 
 
 @pytest.mark.parametrize(

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 import importlib
+import itertools
 import math
 import pkgutil
+from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from calc import rows
@@ -411,3 +413,49 @@ def test_a_single_dot_by_hand() -> None:
     assert 1000 * dot.volume_ml == pytest.approx(130.02, abs=0.01) and dot.mass_g == pytest.approx(0.1235, abs=0.0001)
     gap = pipe(RowSpec("dot", Tip("round", 4.0), run_mm=500.0, count=1, size_mm=8.0))
     assert gap.volume_ml == pytest.approx(dot.volume_ml * (8 / 6.4) ** 3)
+
+
+# --- larger openings make larger pieces -------------------------------------------------------------------------------------
+
+OPENINGS = sorted({*(0.5 + 0.25 * k for k in range(239)), 2.99, 3.01, 8.99, 9.01})
+
+
+def _piece(kind: str, tip: Tip, **given: float) -> tuple[float, float, float]:
+    """Width, height and mass of one piece, or of a metre of a row that runs on."""
+    asked = RowSpec(kind, tip, 1000.0, 1, **({"drop_mm": 100.0} if KINDS[kind].takes_drop else {}), **given)
+    if KINDS[kind].side_by_side:
+        asked = replace(asked, run_mm=natural_pitch_mm(kind, tip), apart=True, count=1)
+    elif KINDS[kind].set_apart:
+        asked = replace(asked, count=1)
+    found = pipe(asked)
+    return KINDS[kind].across_mm(tip), found.stands_out_mm, found.mass_g
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_larger_opening_makes_no_smaller_and_no_lighter_piece(kind: str, family: str) -> None:
+    found = [_piece(kind, Tip(family, opening)) for opening in OPENINGS]
+    for measure in zip(*found, strict=True):
+        assert all(after >= before * (1 - 1e-9) for before, after in itertools.pairwise(measure))
+
+
+@pytest.mark.parametrize("size", [8.0, 20.0, 35.0])
+@pytest.mark.parametrize("kind", [name for name, kind in KINDS.items() if kind.set_apart])
+def test_a_larger_opening_makes_no_lighter_piece_of_the_size_asked_for(kind: str, size: float) -> None:
+    for family in KINDS[kind].families:
+        tips = [Tip(family, opening) for opening in OPENINGS]
+        found = [_piece(kind, tip, size_mm=size)[1:] for tip in tips if tip.bead_width_mm <= size]
+        for measure in zip(*found, strict=True):
+            assert all(after >= before * (1 - 1e-9) for before, after in itertools.pairwise(measure))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@given(st.floats(0.5, 60), st.floats(0.5, 60))
+@example(8.0, 8.0)
+@example(8.95, 9.05)
+def test_a_closed_star_that_is_wider_and_higher_is_not_lighter(kind: str, closed: float, opened: float) -> None:
+    one, other = _piece(kind, Tip("closed star", closed)), _piece(kind, Tip("open star", opened))
+    if one[0] >= other[0] and one[1] >= other[1]:
+        assert one[2] >= other[2] * (1 - 1e-6)
+    if other[0] >= one[0] * (1 + 1e-6) and other[1] >= one[1] * (1 + 1e-6):
+        assert other[2] >= one[2] * (1 - 1e-6)

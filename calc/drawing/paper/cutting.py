@@ -9,7 +9,9 @@ from calc.portions import CutPlan
 from calc.units import Say
 
 
-def cutting_guide(plan: CutPlan, heading: Heading = NO_HEADING, paper: str = "A4", tier_name: str = "", units: str = "metric") -> Sheet:
+def cutting_guide(
+    plan: CutPlan, heading: Heading = NO_HEADING, paper: str = "A4", tier_name: str = "", units: str = "metric", levels: int = 1
+) -> Sheet:
     """Draw where the knife goes on a tier, in which order, and how many slices it gives, from the plan's own lines and sentences.
 
     >>> from calc.portions import cut_plan
@@ -19,7 +21,8 @@ def cutting_guide(plan: CutPlan, heading: Heading = NO_HEADING, paper: str = "A4
     """
     say = Say(units)
     title = "Cutting guide" + (f": {tier_name}" if tier_name else "")
-    under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}. The front of the cake is below."
+    on_levels = f" on each of {levels} levels, the top one first" if levels > 1 else ""
+    under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}{on_levels}. The front of the cake is below."
     caution = "Lift the tiers apart from the top down. Take out every dowel, pick and wire before you cut, and count them."
     blocks: list[Block] = [
         Picture((cutting_scene(plan, units),), 130.0),

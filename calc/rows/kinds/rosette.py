@@ -19,8 +19,8 @@ ROSETTE_RISE = constant(1.3, "-", _PRACTICE, "height of a rosette over that of i
 def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
     """Give the path of a rosette: a middle, out, and round it until the whole is as wide as wanted.
 
-    Formula: R = (W - b)/2, length = b + R + pi R (1 + max(1, R/b)): a dab of one bead, the way out, and turns a bead apart that end in
-    a whole circle.
+    Formula: R = (W - b)/2, length = b + R + pi R (1 + R/b): a dab of one bead, the way out, and turns a bead apart that end in a whole
+    circle; where there is no room for a whole one, as much of it as there is room for.
 
     Parameters
     ----------
@@ -51,7 +51,7 @@ def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
     if width_mm <= 0 or bead_mm <= 0:
         raise ValueError("the widths of a rosette and its bead must be greater than 0")
     reach = max(0.0, (width_mm - bead_mm) / 2)
-    return bead_mm + reach + math.pi * reach * (1 + max(1.0, reach / bead_mm))
+    return bead_mm + reach + math.pi * reach * (1 + reach / bead_mm)
 
 
 @dataclass(frozen=True, kw_only=True)

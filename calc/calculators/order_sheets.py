@@ -16,17 +16,16 @@ from calc import buttercream
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.calculators.order_answer import fill_answer
+from calc.calculators.order_bench import bench
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import in_units, listed, marking_table, marking_text, place_of, reach_texts, sponge_words, there_words
+from calc.calculators.order_words import listed, sponge_words
 from calc.drawing.paper import (
-    BenchStep,
     Block,
     Heading,
     Paragraphs,
     Sheet,
     Table,
-    bench_sheet,
     cutting_guide,
     file_name_part,
     marking_strip,
@@ -37,7 +36,6 @@ from calc.drawing.paper import (
     written_sheet,
 )
 from calc.drawing.pdf import About
-from calc.drawing.views import side_view, top_view
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
@@ -108,7 +106,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
-        "bench-sheet": lambda: _bench(cake, heading, paper, looks, say),
+        "bench-sheet": lambda: bench(cake, heading, paper, looks, say.units),
         "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "textures", "colours", "mixing", "bags"), paper, heading),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
@@ -147,42 +145,6 @@ def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
         found += [(tip, f"for the {listed(kinds)}") for tip, kinds in used.items() if tip.family == family]
         found += [(use.tip, "") for use in TIPS if use.tip.family == family and use.tip not in used]
     return tuple(found)
-
-
-def _bench(cake: Plan, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
-    steps = []
-    ways = reach_texts(cake, say)
-    for step in cake.steps:
-        row, p = step.row, step.row.amount
-        noted = [in_units(note, say) for note in (*row.notes, *p.notes)] + ([ways[step.number]] if step.number in ways else [])
-        steps.append(
-            BenchStep(
-                title=f"{step.tier_name}: {row.spec.kind}, {place_of(row, say)}{there_words(step)}",
-                tip=row.tip.name,
-                colour_name=row.colour,
-                colour=look_of(row.colour, dict(looks)),
-                count=_pieces(row),
-                length=say.length(p.length_mm),
-                mass=say.mass(p.mass_g),
-                angle=p.angle,
-                hand=p.hand,
-                note=" ".join(noted),
-            )
-        )
-    tiers = tuple(tier_drawing(tier, looks) for tier in cake.tiers)
-    board = cake.supports[0].board_width_mm
-    heads, lines = marking_table(cake, say)
-    marking = Table("Marking", heads, lines, tuple(range(1, len(heads))))
-    marked = tuple(f"{tier.order.name}: {marking_text(tier, say)}" for tier in cake.tiers if tier.marked)
-    chilled = "Each coat chilled until firm, then marked. Every row starts and closes at the back."
-    first = Paragraphs("Before the first row", (chilled, *marked), boxed=True)
-    return bench_sheet(steps, heading, paper, (side_view(tiers, board), top_view(tiers, board)), (marking, first))
-
-
-def _pieces(row: PlacedRow) -> str:
-    """How many pieces a row has: "9 swags", or nothing for one that runs on."""
-    kind, count = row.asked_kind, row.amount.count
-    return f"{count} {kind.plural if count > 1 else kind.name}" if kind.countable else ""
 
 
 def _filled_answer(asked: Asked, cake: Plan) -> Answer:

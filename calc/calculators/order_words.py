@@ -4,6 +4,7 @@ Map
 ---
 `row_title`, `row_name`, `row_phrase`   a row by its kind, tip and colour
 `place_of`                              where a row is
+`bag_letter`                            what a bag is called
 `marking_text`, `marking_table`         how joints and arcs are marked
 `clash_text`                            two rows that run into each other, with how to solve it
 `reach_texts`                           how to come at a row past what is piped already
@@ -61,6 +62,15 @@ def place_of(row: PlacedRow, say: Say) -> str:
     line = f"{say.length(row.line_mm)} below the top edge"
     over = f"over the {row.on.spec.kind}, " if row.on else ""
     return f"{over}joints {line}" if row.hung else f"{over}{line}"
+
+
+def bag_letter(number: int) -> str:
+    """What a bag is called, counted from 0: A to Z, then AA; steps have the numbers.
+
+    >>> bag_letter(0), bag_letter(25), bag_letter(26)
+    ('A', 'Z', 'AA')
+    """
+    return chr(65 + number % 26) * (1 + number // 26)
 
 
 def size_words(width_mm: float, length_mm: float, say: Say) -> str:

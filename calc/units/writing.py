@@ -61,6 +61,7 @@ class Say:
     """
 
     units: str = "metric"
+    steady: bool = False  # every metric length in cm, for a sheet on which figures are compared
 
     @property
     def language(self) -> str:
@@ -75,6 +76,8 @@ class Say:
                 return f"{_plain(inches / 36, 1)} yd"
             text = _fraction(inches, 16 if abs(inches) < 20 else 8)
             return f"{text} in" if text != "0" or length_mm == 0 else f"{_plain(inches, 3)} in"
+        if self.steady:
+            return f"{_plain(length_mm / 10, 1)} cm"
         if abs(length_mm) < 9.95:
             return f"{_plain(length_mm, 1)} mm"
         if abs(length_mm) < 2000:

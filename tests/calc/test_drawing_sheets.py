@@ -16,7 +16,10 @@ from hypothesis import strategies as st
 from calc.curves import arc_radius_mm
 from calc.drawing.paper import (
     PAPERS,
+    BenchBag,
+    BenchHold,
     BenchStep,
+    BenchTier,
     Heading,
     Paragraphs,
     Picture,
@@ -53,10 +56,15 @@ ROWS = (
 )
 LOWER = TierDrawn(outline("round", 660.0 / math.pi), 0.0, 100.0, "#f6e7c9", ROWS, "lower tier")
 UPPER = TierDrawn(outline("round", 160.0), 100.0, 100.0, "#f6e7c9", (PlacedRow("ruched border", Tip("petal", 9.0), CREAM, "top edge"),), "upper tier")
-STEPS = tuple(
-    BenchStep(f"Row {i}", "petal 11 mm", "russet", RUSSET, "8 swags", "83 cm", "112 g", "45° to the side", "Touch, squeeze, lift. " * 4)
-    for i in range(14)
-)
+STEPS = tuple(BenchStep(i, f"Row {i}, 8 swags", "A", "83 cm", "112 g", "Come from below.", (100.0, -60.0)) for i in range(1, 15))
+BAGS = (BenchBag("A", "petal 11 mm", "russet", RUSSET, "1.57 kg", "6 fills"), BenchBag("B", "round 2 mm", "cream", CREAM, "9 g"))
+HOLDS = (BenchHold("A", ("45° to the side: touch, squeeze, lift",)), BenchHold("B", ("Level with the joint: let it hang",)))
+
+
+def bench(paper: str = "A4") -> Sheet:
+    """A bench sheet of fourteen steps."""
+    marked = (BenchTier("Lower tier", "8 repeats. " * 6), BenchTier("Upper tier", "6 repeats."))
+    return bench_sheet(STEPS, BAGS, HOLDS, marked, side_view((LOWER, UPPER), 310.0), HEADING, paper)
 
 
 def every_sheet(paper: str) -> list[Sheet]:
@@ -68,7 +76,7 @@ def every_sheet(paper: str) -> list[Sheet]:
         practice_sheet(PlacedRow("line", Tip("round", 3.0), CREAM), 0.0, HEADING, paper),
         practice_lines(HEADING, paper),
         cutting_guide(cut_plan(outline("round", 200.0), (25.0, 50.0)), HEADING, paper, "lower tier"),
-        bench_sheet(STEPS, HEADING, paper),
+        bench(paper),
         written_sheet(
             "shopping-list",
             "Shopping list",
@@ -347,18 +355,40 @@ def test_long_words_and_tables_run_on_to_more_pages_and_nothing_is_lost() -> Non
 @given(st.lists(st.tuples(st.text(max_size=80), st.text(max_size=20)), min_size=1, max_size=6), st.text(max_size=120))
 def test_any_words_can_be_printed(rows: list[tuple[str, str]], name: str) -> None:
     """No text a reader types stops a sheet from being made."""
-    steps = [BenchStep(first, second, second, RUSSET, first, second, first, second, first, second) for first, second in rows]
-    for sheet in (bench_sheet(steps, Heading(name, name)), written_sheet("x", name or "x", [Table(name, ("a", "b"), tuple(rows))], Heading(name))):
+    steps = [BenchStep(i, first, second, first, second, first) for i, (first, second) in enumerate(rows)]
+    bags = [BenchBag(first, second, first, RUSSET, first, second) for first, second in rows]
+    holds = [BenchHold(first, (second,)) for first, second in rows]
+    tiers = [BenchTier(first, second) for first, second in rows]
+    for sheet in (
+        bench_sheet(steps, bags, holds, tiers, None, Heading(name, name)),
+        written_sheet("x", name or "x", [Table(name, ("a", "b"), tuple(rows))], Heading(name)),
+    ):
         assert sheet.pdf().startswith(b"%PDF")
 
 
 def test_bench_sheet_has_every_step_with_its_figures() -> None:
-    """Tip, colour, angle, count, length and grams of every step."""
-    words = text_of(bench_sheet(STEPS, HEADING))
-    for i in range(14):
-        assert f"Row {i}" in words
-    assert words.count("112 g") == words.count("83 cm") == words.count("8 swags") == 14
-    assert words.count("russet, petal 11 mm") == 14 and words.count("45° to the side") == 14
+    """What, bag, length and grams of every step; each bag once, and how its tip is held once, however many steps take it up."""
+    words = text_of(bench())
+    assert all(f"Row {i}, 8 swags" in words for i in range(1, 15))
+    assert words.count("112 g") == words.count("83 cm") == words.count("Come from below.") == 14
+    assert words.count("touch, squeeze, lift") == words.count("let it hang") == 1
+    assert "1.57 kg in all, 6 fills" in words and "9 g in all" in words
+    assert "length in all" in words and "weight in all" in words
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_bench_sheet_is_set_in_14_points(paper: str) -> None:
+    """Everything but the heads of columns, the numbers on the drawing and the frame; what stands in the drawing keeps clear of itself."""
+    with opened(bench(paper)) as document:
+        for page in document.pages:
+            body = [c for c in page.chars if 60 < c["top"] < page.height - 45]
+            small = {c["text"] for c in body if c["size"] < 13.99 and c["fontname"].endswith("Regular")}
+            assert not small, small
+            assert {round(c["size"], 1) for c in body if c["fontname"].endswith("Regular")} == {14.0}
+        numbers = [(c["x0"], c["top"]) for c in document.pages[0].chars if c["non_stroking_color"] in ((1, 1, 1), (1,))]
+    assert len(numbers) == 9 + 2 * 5
+    places = sorted({round(top, 1) for _, top in numbers})
+    assert len(places) == 14 and all(later - earlier > 5 for earlier, later in zip(places, places[1:], strict=False))
 
 
 def test_tip_chart_is_true_to_size() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import re
 from pathlib import Path
 
 import pdfplumber
@@ -13,13 +14,14 @@ import pytest
 
 import calc
 from calc.calculators import CALCULATORS
-from calc.calculators.declare import parse
+from calc.calculators.declare import Answer, parse
 from calc.calculators.order_form import order_of
 from calc.curves import arc_radius_mm
 from calc.drawing.paper.tiles import tiling_of
 from calc.drawing.pdf import MM
 from calc.order import Plan, plan
 from calc.shapes import SHAPES, TWO_SIZES
+from calc.units import Say
 
 DEMONSTRATION = {"order": (Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")}
 KINDS = (
@@ -180,13 +182,21 @@ def test_template_is_the_finished_outline(shape: str) -> None:
     assert (wide, tall) == pytest.approx((right - left, high - low), abs=0.15)
 
 
-def test_bench_sheet_says_what_is_set_and_every_step() -> None:
-    pages = pypdfium2.PdfDocument(calc.sheet("order", DEMONSTRATION, "bench-sheet", "A4"))
+@pytest.mark.parametrize("paper", PAPERS)
+def test_bench_sheet_says_what_is_set_and_every_step(paper: str) -> None:
+    """One page for a cake of two tiers: marking, every step by its number, each bag once with what goes into it in all."""
+    pages = pypdfium2.PdfDocument(calc.sheet("order", DEMONSTRATION, "bench-sheet", paper))
+    assert len(pages) == 1
     told = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
-    assert "The 7.5 cm cutter, rolled from joint to joint" in told
-    for step in ("Lower tier: swag, joints 1.2 cm", "over the swag", "Upper tier: ruched border", "9 swags", "63 shells", "16 leaves"):
+    cake = planned({**CALCULATORS["order"].unfold(DEMONSTRATION, Answer("order"))})  # type: ignore[misc]
+    for step in ("Cutter 7.5 cm, drop 3 cm", "Lower tier: 9 swags, joints 1.2 cm down", "over the swag", "Upper tier: ruched border", "63 shells"):
         assert step in told, step
-    assert len(pages) <= 2
+    for step in cake.steps:
+        assert Say().mass(step.row.amount.mass_g) in told
+    assert told.count("45° to the surface: squeeze hard") == 1, "one tip, two rows, told once"
+    for bag in cake.bags.bags:
+        assert told.count(f"{bag.tip.name}, {bag.colour}") == 1 and f"{Say().mass(bag.mass_g)} in all" in told
+    assert set(re.findall(r"(\S+) [\d.]+ mm", told)) == {"petal", "round", "star", "leaf"}, "openings alone are in millimetres"
 
 
 def test_no_row_is_lost_on_the_strip() -> None:

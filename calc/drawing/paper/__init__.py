@@ -4,17 +4,17 @@ Map
 ---
 `page`       a sheet of paper and its frame: `Heading`, `Sheet`, `paper_mm`
 `tiles`      a drawing too large for one page laid on several
-`flow`       words, tables and drawings down the pages: `Table`, `Paragraphs`, `Picture`, `written_sheet`
+`flow`       words, tables and drawings down the pages: `Table`, `Paragraphs`, `Picture`, `Blanks`, `written_sheet`
 `marking`    `marking_strip`, `top_template`
 `practice`   `practice_sheet`, `practice_lines`
-`bench`      `BenchStep`, `bench_sheet`
+`bench`      `BenchStep`, `BenchBag`, `BenchHold`, `BenchTier`, `bench_sheet`
 `cutting`    `cutting_guide`
 `openings`   `tip_chart`, `OWN_NOTE`
 """
 
-from calc.drawing.paper.bench import BenchStep, bench_sheet
+from calc.drawing.paper.bench import BenchBag, BenchHold, BenchStep, BenchTier, bench_sheet
 from calc.drawing.paper.cutting import cutting_guide
-from calc.drawing.paper.flow import Block, Paragraphs, Picture, Table, written_sheet
+from calc.drawing.paper.flow import Blanks, Block, Paragraphs, Picture, Table, written_sheet
 from calc.drawing.paper.marking import marking_strip, top_template
 from calc.drawing.paper.openings import OWN_NOTE, tip_chart
 from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
@@ -24,7 +24,11 @@ from calc.drawing.paper.tiles import tiles_mm
 __all__ = [
     "OWN_NOTE",
     "PAPERS",
+    "BenchBag",
+    "BenchHold",
     "BenchStep",
+    "BenchTier",
+    "Blanks",
     "Block",
     "Heading",
     "Paragraphs",

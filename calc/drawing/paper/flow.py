@@ -2,7 +2,7 @@
 
 Map
 ---
-`Table`, `Paragraphs`, `Picture`   the blocks
+`Table`, `Paragraphs`, `Picture`, `Blanks`   the blocks
 `PageFlow`                         sets blocks, and turns the page where one does not fit
 `written_sheet`                    a sheet made of blocks alone: shopping list, timetable, hand-out
 """
@@ -14,8 +14,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.drawing.faces import broken, text_width_mm
-from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, fit_text, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, rectangle
+
+BODY_MM = 3.6  # size of type in tables, a little over 10 pt
 
 
 @dataclass(frozen=True)
@@ -32,12 +34,21 @@ class Table:
 
 @dataclass(frozen=True)
 class Paragraphs:
-    """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions."""
+    """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions, `strong` sets them in bold."""
 
     title: str
     paragraphs: tuple[str, ...]
     numbered: bool = False
     boxed: bool = False
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Blanks:
+    """Lines to write on, each after its label; what is known already stands on its line."""
+
+    title: str
+    lines: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -49,7 +60,7 @@ class Picture:
     scaled: bool = True
 
 
-Block = Table | Paragraphs | Picture
+Block = Table | Paragraphs | Picture | Blanks
 
 
 def _scale_words(times: float) -> str:
@@ -58,13 +69,16 @@ def _scale_words(times: float) -> str:
 
 
 class PageFlow:
-    """Sets blocks down the pages of a sheet; `y` is where the next one goes."""
+    """Sets blocks down the pages of a sheet in type of a size; `y` is where the next one goes."""
 
-    def __init__(self, size: tuple[float, float]) -> None:
+    def __init__(self, size: tuple[float, float], body_mm: float = BODY_MM) -> None:
         self.size = size
+        self.body_mm = body_mm
+        self.times = body_mm / BODY_MM  # larger than on other sheets
         self.left, self.top, self.width, self.height = printable_mm(size)
         self.top += 2.0
         self.height -= 2.0
+        self.width = min(self.width, size[0] - 2 * self.left)  # as wide as the frame; what is to scale may be wider
         self.pages: list[list[Item]] = [[]]
         self.y = self.top
 
@@ -105,12 +119,14 @@ class PageFlow:
         self.need(9.0 + follow)
         if self.y > self.top:
             self.y += 3.0
-        self.tag("H2", text_at(self.left, self.y + 4.6, words, 5.0, face="display"))
-        self.y += 7.4
+        big = 5.0 * max(1.0, 0.85 * self.times)
+        lines = broken(words, self.width, big, "display")
+        self.tag("H2", *(text_at(self.left, self.y + (0.92 + 1.2 * i) * big, line, big, face="display") for i, line in enumerate(spaced(lines))))
+        self.y += (1.48 + 1.2 * (len(lines) - 1)) * big
 
     def table(self, table: Table) -> None:
         """Set a table, its head again on every page."""
-        size, pad, lead = 3.6, 1.6, 4.5
+        size, pad, lead, small = self.body_mm, 1.6, 1.25 * self.body_mm, 3.2 * max(1.0, 0.85 * self.times)
         tick = 7.0 if table.tick else 0.0
         room = self.width - tick
         widths = _column_widths(table, room, size, pad)
@@ -125,10 +141,10 @@ class PageFlow:
                 set_here.clear()
 
         def head() -> None:
-            lines = [broken(name, w - 2 * pad, 3.2, "bold") for name, w in zip(table.columns, widths, strict=True)]
-            tall = max(len(cell) for cell in lines) * 3.9 + 2.2
+            lines = [broken(name, w - 2 * pad, small, "bold") for name, w in zip(table.columns, widths, strict=True)]
+            tall = max(len(cell) for cell in lines) * 1.22 * small + 2.2
             ground: Item = Path(rectangle(self.left, self.y, self.width, tall), Style(fill="#ebe1cf"))
-            cells = [self._cell("TH", edges, i, table, self.y + 3.6, 3.9, cell, 3.2, pad, "bold") for i, cell in enumerate(lines)]
+            cells = [self._cell("TH", edges, i, table, self.y + 1.12 * small, 1.22 * small, cell, small, pad, "bold") for i, cell in enumerate(lines)]
             set_here.append(Group((Group((ground,), tag="Artifact"), *cells), tag="TR"))
             self.y += tall
 
@@ -149,7 +165,8 @@ class PageFlow:
                 fits = max(1, int((self.bottom - self.y - 2.0) / lead))
                 part = min(most - done, fits)
                 here: list[Item] = [
-                    self._cell("TD", edges, i, table, self.y + 4.0, lead, cell[done : done + part], size, pad, "text") for i, cell in enumerate(cells)
+                    self._cell("TD", edges, i, table, self.y + 1.11 * size, lead, cell[done : done + part], size, pad, "text")
+                    for i, cell in enumerate(cells)
                 ]
                 if table.tick and done == 0:
                     box = Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35))
@@ -176,11 +193,12 @@ class PageFlow:
     def paragraphs(self, block: Paragraphs) -> None:
         """Set paragraphs, line by line."""
         self.heading(block.title)
-        indent = 7.0 if block.numbered else 4.0 if block.boxed else 0.0
+        size, lead, face = 1.03 * self.body_mm, 1.33 * self.body_mm, "bold" if block.strong else "text"
+        indent = 7.0 * self.times if block.numbered else 4.0 if block.boxed else 0.0
         for number, paragraph in enumerate(block.paragraphs, 1):
-            lines = broken(paragraph, self.width - indent, 3.7)
-            self.need(min(len(lines), 3) * 4.8)
-            label = text_at(self.left + 4.8, self.y + 4.0, f"{number} ", 3.7, "end", "bold") if block.numbered else None
+            lines = broken(paragraph, self.width - indent, size, face)
+            self.need(min(len(lines), 3) * lead)
+            label = text_at(self.left + 4.8 * self.times, self.y + 1.11 * self.body_mm, f"{number} ", size, "end", "bold") if block.numbered else None
             here: list[Item] = []
 
             def set_down(label: Text | None, here: list[Item]) -> None:
@@ -190,16 +208,35 @@ class PageFlow:
                     self.tag("P", *here)
 
             for line in spaced(lines):
-                if self.y + 4.8 > self.bottom and self.y > self.top:
+                if self.y + lead > self.bottom and self.y > self.top:
                     set_down(label, here)
                     label, here = None, []
                     self.turn()
                 if block.boxed:
-                    self.tag("Artifact", Path(rectangle(self.left, self.y + 0.4, 1.0, 4.8), Style(fill="#5a3e07")))
-                here.append(text_at(self.left + indent, self.y + 4.0, line, 3.7))
-                self.y += 4.8
+                    self.tag("Artifact", Path(rectangle(self.left, self.y + 0.4, 1.0, lead), Style(fill="#5a3e07")))
+                here.append(text_at(self.left + indent, self.y + 1.11 * self.body_mm, line, size, face=face))
+                self.y += lead
             set_down(label, here)
             self.y += 1.6
+
+    def blanks(self, block: Blanks) -> None:
+        """Set lines to write on, high enough for a hand."""
+        self.heading(block.title)
+        size, high = self.body_mm, max(9.0, 2.0 * self.body_mm)
+        for label, known in block.lines:
+            words = broken(label, 0.6 * self.width, size)
+            tall = high + (len(words) - 1) * 1.25 * size
+            self.need(tall)
+            self.y += tall
+            first = self.y - 1.2 - (len(words) - 1) * 1.25 * size
+            here: list[Item] = [text_at(self.left, first + i * 1.25 * size, line, size) for i, line in enumerate(spaced([*words, ""])[:-1])]
+            x = self.left + text_width_mm(words[-1], size) + 2.0
+            if known:
+                shown, big = fit_text(known, size, self.width + self.left - x, "bold")
+                here.append(text_at(x, self.y - 1.2, shown, big, face="bold"))
+            self.tag("P", *here)
+            self.tag("Artifact", Path((("M", x, self.y), ("L", self.left + self.width, self.y)), Style(stroke=INK, width_mm=0.25)))
+        self.y += 2.0
 
     def block(self, block: Block) -> None:
         """Set any block."""
@@ -210,6 +247,8 @@ class PageFlow:
                 self.paragraphs(block)
             case Picture():
                 self.picture(block)
+            case Blanks():
+                self.blanks(block)
 
     def picture(self, block: Picture) -> None:
         """Set drawings side by side at one scale."""
@@ -270,15 +309,24 @@ def _column_widths(table: Table, room: float, size: float, pad: float) -> list[f
     return [width + extra for width in widths]
 
 
-def written_sheet(name: str, title: str, blocks: Sequence[Block], heading: Heading = NO_HEADING, paper: str = "A4", under: str = "") -> Sheet:
+def written_sheet(
+    name: str,
+    title: str,
+    blocks: Sequence[Block],
+    heading: Heading = NO_HEADING,
+    paper: str = "A4",
+    under: str = "",
+    body_mm: float = BODY_MM,
+) -> Sheet:
     """Set words, tables and drawings on as many pages as they take: shopping list, timetable, hand-out.
 
-    `under` is one line under the title. A table row longer than a page is broken.
+    `under` is one line under the title, `body_mm` the size of the type. A table row longer than a page is broken.
 
     >>> len(written_sheet("shopping-list", "Shopping list", [Table("", ("What", "How much"), (("Butter", "1.2 kg"),), (1,), True)]).pages)
     1
     """
-    flow = PageFlow(paper_mm(paper))
+    flow = PageFlow(paper_mm(paper), body_mm)
+    flow.height += 7.0  # no bars stand below
     for block in blocks:
         flow.block(block)
     return flow.sheet(name, title, under, heading)

@@ -23,14 +23,13 @@ import unicodedata
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from html import escape
 from itertools import islice
 
 import pydyf
 
 from calc.drawing.faces import BOX_EM, POSTSCRIPT, face, shown, text_width_mm
 from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path, Scene, Style, Text, Use
-from calc.drawing.svg import _shorter, number
+from calc.drawing.svg import _shorter, escape, number
 
 MM = 72 / 25.4
 _PARTS = {"M": "%.2f %.2f m", "L": "%.2f %.2f l", "C": "%.2f %.2f %.2f %.2f %.2f %.2f c", "Z": "h"}

@@ -23,7 +23,22 @@ from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan, levels
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
-from calc.rows.placement import CLEARANCE_MM, PHASES, Clash, Ground, PlacedRow, find_clashes, guide_tape, hangs, piping_order, place_rows, touches
+from calc.rows.placement import (
+    CLEARANCE_MM,
+    PHASES,
+    Clash,
+    Ground,
+    PlacedRow,
+    find_clashes,
+    first_drop_mm,
+    first_pieces,
+    guide_tape,
+    hangs,
+    piping_order,
+    place_rows,
+    rank,
+    touches,
+)
 from calc.shapes import Joints, Outline
 from calc.sources import constant
 from calc.stack import Body, Stacking, Support, check_weight, stands_on, supports, where_stacked
@@ -136,8 +151,9 @@ class PlannedTier:
 
     @property
     def first_hung(self) -> PlacedRow | None:
-        """The first row that hangs: the one whose curve is marked."""
-        return next((row for row in self.rows if row.hung), None)
+        """The uppermost row that hangs: the one whose curve is marked."""
+        hung = [row for row in self.rows if row.hung]
+        return min(hung, key=lambda row: (row.on is not None, row.line_mm, rank(row.spec))) if hung else None
 
     @property
     def drop_mm(self) -> float:
@@ -480,12 +496,13 @@ def _rows_of(
         joints = max(float(JOINTS_BELOW_MM), max(edge, default=0.0) + CLEARANCE_MM + above)
     stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
-    shells = [natural_pitch_mm(r.kind, r.tip) for r in tier.rows if r.place in ("base", "top edge") and KINDS[r.kind].side_by_side]
-    wanted_drop = next((r.drop_mm for r in hung if r.drop_mm), None)
-    choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shells[0] if shells else None)
+    pieces = first_pieces(tier.rows)
+    shell = natural_pitch_mm(pieces.kind, pieces.tip) if pieces else None
+    wanted_drop = first_drop_mm(tier.rows)
+    choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
     division = choices[0]
     if division.drop_mm > 2 * division.width_mm:
-        row = next(r for r in hung if r.drop_mm)
+        row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
             f"{row.path}drop",
             f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or take fewer repeats",

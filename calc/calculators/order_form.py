@@ -86,7 +86,7 @@ ROWS = Group(
     minimum=0,
     maximum=20,
     title="Rows on this tier",
-    help="Over and under go by the row before. The bench sheet puts them in the order they are piped",
+    help="Over and under go by the row before; otherwise type them in any order. The bench sheet puts them in the order they are piped",
     line=("{kind}", "{place}", "{tip}", "{colour}"),
     folded=True,
 )

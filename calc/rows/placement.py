@@ -5,6 +5,7 @@ Map
 `PLACES`, `PHASES`      where a row can be asked to go; the order of piping
 `PlacedRow`             where a row lies: all that a drawing needs of it, and what it was asked for and comes to
 `place_rows`            each row of a tier on its line
+`rank`, `first_drop_mm`, `first_pieces`   which of several rows comes first, whatever order they were typed in
 `find_clashes`, `Clash` rows that run into each other or leave the side
 `piping_order`, `touches`   an order of piping in which no tip has to reach past what stands out further
 `guide_tape`            where the tape goes that a cutter stands against
@@ -20,7 +21,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from calc.curves import guide_height_mm
 from calc.division import GAP_COVERED_MM, Division
@@ -183,34 +185,108 @@ def hangs(row: RowSpec) -> bool:
     return KINDS[row.kind].hangs and row.place in ("side", "over", "under")
 
 
-def place_rows(rows: Sequence[RowSpec], ground: Ground, amount_of: Amounts) -> tuple[PlacedRow, ...]:
-    """Place each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong."""
-    laid: list[PlacedRow] = []
-    last_side: PlacedRow | None = None
-    before: PlacedRow | None = None
-    n, side_mm = ground.division.repeats, ground.side_mm
-    for row in rows:
-        asked = KINDS[row.kind]
+def rank(row: RowSpec) -> tuple[Any, ...]:
+    """What puts rows in the same order however they were typed: everything they ask for, kind and tip first."""
+    tip = row.tip
+    below = -1.0 if row.below_mm is None else row.below_mm
+    look = (tip.family, tip.opening_mm, tip.points, tip.inner_mm, tip.slot_mm, row.colour)
+    return KINDS[row.kind].listed, look, row.drop_mm, below, row.layers, row.per_joint
+
+
+def first_drop_mm(rows: Sequence[RowSpec]) -> float | None:
+    """The drop asked for that a tier is divided by: of rows on the side before those piped over or under one, the shallowest; None without any."""
+    asked = [row for row in rows if hangs(row) and row.drop_mm]
+    return min(asked, key=lambda row: (row.place != "side", row.drop_mm, rank(row))).drop_mm if asked else None
+
+
+def first_pieces(rows: Sequence[RowSpec]) -> RowSpec | None:
+    """The row of pieces that should meet the joints: round the base before that on the top edge; None without any."""
+    found = [row for row in rows if row.place in ("base", "top edge") and KINDS[row.kind].side_by_side]
+    return min(found, key=lambda row: (row.place != "base", rank(row))) if found else None
+
+
+@dataclass(frozen=True)
+class _Turn:
+    """When a row is placed: its index, the rows it is piped on or hangs under, and the row that it goes with, itself or another."""
+
+    row: int
+    on: int | None
+    under: int | None
+    root: int
+
+
+# From the edge inwards, then up from the base, then down from the joints: each goes by those before it.
+_STAGES = ("top edge", "top", "inside", "base", "side", "joints")
+
+
+def _turns(rows: Sequence[RowSpec], ground: Ground) -> list[_Turn]:
+    """Put rows in the order in which they are placed; only what "over" and "under" mean goes by the order in which they were typed.
+
+    On the side, rows with a place of their own come first, then hung rows, the shallower above, then straight ones.
+    """
+    before: int | None = None
+    side: int | None = None
+    free: list[int] = []
+    blocks: dict[int, list[_Turn]] = {}
+    root: dict[int, int] = {}
+    for i, row in enumerate(rows):
         on = before if row.place == "over" else None
+        under = side if row.place == "under" else None
+        anchor = on if on is not None else under
+        if anchor is None:
+            free.append(i)
+        root[i] = i if anchor is None else root[anchor]
+        blocks.setdefault(root[i], []).append(_Turn(i, on, under, root[i]))
+        if row.place in ("side", "under") or (row.place == "over" and on is None):
+            side = i
+        if row.place != "joints":
+            before = i
+
+    def stage(i: int) -> tuple[Any, ...]:
+        row = rows[i]
+        place = row.place if row.place in _STAGES else "side"
+        behind = tuple((rows[turn.row].place, rank(rows[turn.row])) for turn in blocks[i][1:])
+        if place != "side":
+            return _STAGES.index(place), 0, 0.0, rank(row), behind
+        drop = (row.drop_mm or ground.division.drop_mm) if hangs(row) else 0.0
+        return _STAGES.index(place), 0 if row.below_mm is not None else 1 if hangs(row) else 2, drop, rank(row), behind
+
+    return [turn for i in sorted(free, key=stage) for turn in blocks[i]]
+
+
+def place_rows(rows: Sequence[RowSpec], ground: Ground, amount_of: Amounts) -> tuple[PlacedRow, ...]:
+    """Place each row on its line: hung rows from the joints, each further one under the last; straight rows where they belong.
+
+    Rows come back as they were typed. Where they lie goes by what they ask for: typed in another order they lie where they lay, but
+    for those over or under the row before.
+    """
+    laid: dict[int, PlacedRow] = {}
+    fixed: list[PlacedRow] = []
+    last: PlacedRow | None = None
+    n, side_mm = ground.division.repeats, ground.side_mm
+    for turn in _turns(rows, ground):
+        row = rows[turn.row]
+        asked = KINDS[row.kind]
+        on = laid[turn.on] if turn.on is not None else None
+        above = laid[turn.under] if turn.under is not None else None
         follows = on is not None and asked.follows and on.hung
         hung = hangs(row) or follows
         place = "side" if hung or row.place in ("side", "under") else on.place if on else "side" if row.place == "over" else row.place
-        drop = _drop_of(row, on if on and on.hung else last_side, ground.division) if hung else 0.0
+        drop = _drop_of(row, on if on and on.hung else above, ground.division) if hung else 0.0
         depth = row.drop_mm if asked.scroll else drop
         kind = on.kind if on is not None and follows else row.kind
         inset, run = 0.0, side_mm
         if place in ("top", "inside"):
             first = amount_of(row, kind, side_mm, n, side_mm / n, depth)
-            inset = on.line_mm if on else _inset_mm(laid, first, row)
+            inset = on.line_mm if on else _inset_mm(list(laid.values()), first, row)
             run = _run_mm(ground.finished, inset, side_mm)
         amount = amount_of(row, kind, run, n, run / n, depth)
-        line = inset if place in ("top", "inside") else _line_mm(row, amount, on, last_side, ground, hung)
         placed = PlacedRow(
             kind=kind,
             tip=row.tip,
             colour=row.colour,
             place=place,
-            line_mm=line,
+            line_mm=inset if place in ("top", "inside") else _line_mm(row, amount, on, above or last, ground, hung),
             repeats=n,
             drop_mm=drop,
             layers=row.layers,
@@ -226,16 +302,28 @@ def place_rows(rows: Sequence[RowSpec], ground: Ground, amount_of: Amounts) -> t
             asked=row,
             comes_to=amount,
         )
-        laid.append(placed)
-        if row.place in ("side", "under"):
-            last_side = placed
-        if row.place != "joints":
-            before = placed
-    return tuple(laid)
+        if on is None and place == "side":
+            if rows[turn.root].below_mm is not None:
+                fixed.append(placed)
+            else:
+                last = placed = placed if above or row.below_mm is not None else _past_fixed(placed, fixed, ground)
+        laid[turn.row] = placed
+    return tuple(laid[i] for i in range(len(rows)))
+
+
+def _past_fixed(placed: PlacedRow, fixed: Sequence[PlacedRow], ground: Ground) -> PlacedRow:
+    """Move a row below those that were given a place of their own and lie in its way, where there is room for it on the side."""
+    for row in sorted(fixed, key=lambda one: (one.line_mm, rank(one.spec))):
+        if _clash(placed, row) is not None:
+            lower = (row.bottom_mm if placed.hung else row.lowest_mm) + CLEARANCE_MM + placed.above_mm
+            moved = replace(placed, line_mm=lower)
+            if moved.lowest_mm <= ground.height_mm:
+                placed = moved
+    return placed
 
 
 def _drop_of(row: RowSpec, above: PlacedRow | None, division: Division) -> float:
-    """The drop of a hung row: its own, that of the row above it, or the cutter's."""
+    """The drop of a hung row: its own, that of the row it is piped on or hangs under, or the cutter's."""
     if row.drop_mm:
         near = division.cutter_mm is not None and division.gap_mm <= GAP_COVERED_MM and abs(row.drop_mm - division.drop_mm) <= CUTTER_NEAR_MM
         return division.drop_mm if near else row.drop_mm
@@ -442,7 +530,8 @@ def piping_order(rows: Sequence[PlacedRow]) -> tuple[int, ...]:
 
     Formula: phases by common practice (rows on the side; what lies on them; strings; the border on the edge; the base; the top;
     flowers, then leaves over the joints; inside the edge last). Within a phase: upper tiers first, a row before any that would stand
-    in its way (further out than it is away, for a tip at 45 degrees), then the bag already in the hand, then the lowest line.
+    in its way (further out than it is away, for a tip at 45 degrees), then the bag already in the hand, then the lowest line; never
+    by the order in which they were typed.
 
     Parameters
     ----------
@@ -472,6 +561,7 @@ def piping_order(rows: Sequence[PlacedRow]) -> tuple[int, ...]:
     Source: common-practice
     """
     left = {i: row.phase for i, row in enumerate(rows)}
+    ranks = [rank(row.asked) if row.asked is not None else () for row in rows]
     index = {id(row): i for i, row in enumerate(rows)}
     under = [index.get(id(row.on)) if row.on is not None else None for row in rows]
     done: list[int] = []
@@ -481,7 +571,7 @@ def piping_order(rows: Sequence[PlacedRow]) -> tuple[int, ...]:
         group = [i for i, at in left.items() if at == phase and rows[i].tier == tier and under[i] not in left]
         free = [i for i in group if not any(j != i and _in_the_way(rows[i], rows[j]) for j in group)] or group
         hand = (rows[done[-1]].colour, rows[done[-1]].tip) if done else None
-        chosen = min(free, key=lambda i: ((rows[i].colour, rows[i].tip) != hand, -rows[i].line_mm, i))
+        chosen = min(free, key=lambda i: ((rows[i].colour, rows[i].tip) != hand, -rows[i].line_mm, ranks[i], i))
         done.append(chosen)
         del left[chosen]
     return tuple(done)

@@ -32,7 +32,7 @@ def test_no_other_file_names_a_version() -> None:
 
 def test_a_trim_that_fails_gives_the_whole_script_and_a_warning(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     def fail(*_: object, **__: object) -> None:
-        raise Failed("2 times, not once, in the runtime's script: updateGOT")
+        raise Failed("expected once in the runtime's script, found 2 times: updateGOT")
 
     monkeypatch.setattr(build_runtime.environment, "node", lambda: (["node"], ["npm"]))
     monkeypatch.setattr(build_runtime, "run", fail)

@@ -1,15 +1,14 @@
-// Runs in Node while the site is built: `compile` turns Python into bytecode, `snapshot` freezes the loaded runtime.
+// Runs in Node during the build: `compile` turns Python into bytecode, `snapshot` takes a memory snapshot of the loaded runtime.
 //
 //   node build.mjs compile  PYODIDE_FOLDER STDLIB_IN STDLIB_OUT PACKAGES_IN PACKAGES_OUT CALENDAR_IN CALENDAR_OUT
 //   node build.mjs snapshot PYODIDE_FOLDER SCRIPT STDLIB PACKAGES REQUESTS IMAGE_OUT
 //   node build.mjs slim     PYODIDE_FOLDER SCRIPT IMAGE_IN IMAGE_OUT
 //   node build.mjs restore  PYODIDE_FOLDER SCRIPT SLIM_IMAGE BUILD REQUESTS ANSWERS_OUT
 //
-// SCRIPT is the part of the runtime's own script that the page starts from the snapshot with (trim.mjs): the snapshot is made with the same.
+// SCRIPT is the trimmed runtime script (trim.mjs). The page restores the snapshot with it, so the snapshot is made with it too.
 //
-// `slim` takes out of the image what every fresh start brings by itself (the data of the wasm, its first DATA bytes), so that it is not
-// shipped twice, and what is empty; `restore` puts it back with the code of the page (docs/assets/js/memory.js), and answers the requests from
-// the restored memory.
+// `slim` removes from the image whatever every fresh start brings anyway (the data segments of the wasm) and all empty blocks, so that neither
+// is shipped. `restore` puts both back with the page's own code (docs/assets/js/memory.js) and answers the requests from the restored memory.
 
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -22,11 +21,11 @@ const [command, folder, ...paths] = process.argv.slice(2);
 const pyodideFolder = resolve(folder) + "/";
 const { loadPyodide } = await import(pathToFileURL(join(pyodideFolder, "pyodide.mjs")).href);
 
-// what the page puts a snapshot back with
+// the page's own code for restoring a snapshot
 const page = readFileSync(join(here, "../../docs/assets/js/memory.js"), "utf8");
 const { checksum, putBack } = await import("data:text/javascript," + encodeURIComponent(page));
 
-const BUILT_AT = Date.UTC(2026, 0, 1); // ms; the clock of a repeatable start
+const BUILT_AT = Date.UTC(2026, 0, 1); // ms; what the clock says in a reproducible start
 const bytes = (path) => new Uint8Array(readFileSync(path));
 const env = { HOME: "/home/pyodide", PYTHONNODEBUGRANGES: "1", PYTHONHASHSEED: "0" };
 const common = { indexURL: pyodideFolder, enableRunUntilComplete: false, packages: [], env };
@@ -54,7 +53,7 @@ const call = (pyodide, requests) => {
   return answers;
 };
 
-/** Where the data that the wasm itself brings ends: the start of memory is the same in every fresh start up to there. */
+/** End of the wasm's data segments: up to there, memory is identical in every fresh start. */
 function endOfData(wasm) {
   let at = 8;
   const number = () => {
@@ -71,9 +70,9 @@ function endOfData(wasm) {
     if (section === 11) {
       let last = 0;
       for (let left = number(); left > 0; left--) {
-        if (number() !== 0 || wasm[at++] !== 0x41) throw new Error("a data segment of another kind than was expected");
+        if (number() !== 0 || wasm[at++] !== 0x41) throw new Error("unexpected kind of data segment");
         const start = number();
-        if (wasm[at++] !== 0x0b) throw new Error("a data segment with another offset than was expected");
+        if (wasm[at++] !== 0x0b) throw new Error("unexpected offset of a data segment");
         const length = number();
         at += length;
         last = Math.max(last, start + length);
@@ -82,29 +81,29 @@ function endOfData(wasm) {
     }
     at = end;
   }
-  throw new Error("the wasm has no data");
+  throw new Error("the wasm has no data section");
 }
 
-/** The maker of the runtime's module that a script gives. */
-const makerOf = async (script) => (await import(pathToFileURL(script).href)).default;
+/** The function of a runtime script that creates its module. */
+const moduleFactory = async (script) => (await import(pathToFileURL(script).href)).default;
 
-/** A fresh start with calc to be imported, ready to be frozen. */
+/** A fresh start in which calc can be imported, ready to be snapshotted. */
 async function freezable(script, stdlib, packages) {
-  const createPyodideModule = await makerOf(script);
+  const createPyodideModule = await moduleFactory(script);
   const pyodide = await loadPyodide({ ...common, createPyodideModule, stdLibURL: resolve(stdlib), _makeSnapshot: true });
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
   for (const file of ["warm.py", "later.py"]) pyodide.FS.writeFile(`/tmp/${file}`, readFileSync(join(here, file)));
-  // before calc is imported, which then takes the room that this frees
+  // before calc is imported, so that it fills the memory that this frees
   pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import pint, later; later.put_off(); del pint, later, sys.modules['later']; import warm; sys.path.remove('/tmp')");
   pyodide.runPython("from worker_api import answer, reseed, sheet");
   return pyodide;
 }
 
-/** Write zeros over free memory, whose old contents would be shipped, too. Python here allocates by malloc alone. */
+/** Zero freed memory, whose old contents would otherwise be shipped. Python allocates by malloc alone here. */
 function zeroFreed(module) {
   const { grow } = WebAssembly.Memory.prototype;
   WebAssembly.Memory.prototype.grow = () => {
-    throw new RangeError("only what is free already"); // then malloc gives nothing
+    throw new RangeError("memory must not grow here"); // so that malloc returns 0
   };
   const taken = [];
   for (let size = 1 << 17; size >= 16; size >>= 1) {
@@ -118,8 +117,8 @@ function zeroFreed(module) {
 }
 
 /**
- * Make a start give the same memory every time and on every machine: the same clock, random bytes, program name and time zone. What is seeded from
- * them is seeded again when a page restores the memory (`reseed`).
+ * Make a start reproducible, on any machine: fix the clock, the random bytes, the program name and the time zone. Whatever is seeded from
+ * them is reseeded when a page restores the memory (`reseed`).
  */
 function makeRepeatable() {
   let state = 1;
@@ -139,8 +138,8 @@ function makeRepeatable() {
 }
 
 async function snapshot(script, stdlib, packages, requests, out) {
-  // Once to learn what is imported when everything the pages offer is asked for, and again to freeze with just that imported: memory is
-  // shipped as large as it ever was.
+  // Two starts: the first finds out what is imported when everything on the pages is asked for, the second imports just that and is
+  // snapshotted. Memory never shrinks, so the first would be shipped at its largest.
   makeRepeatable();
   const explorer = await freezable(script, stdlib, packages);
   explorer.globals.set("asked", readFileSync(requests, "utf8"));
@@ -148,7 +147,7 @@ async function snapshot(script, stdlib, packages, requests, out) {
   const pyodide = await freezable(script, stdlib, packages);
   pyodide.globals.set("found", found);
   pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); warm.forget_declarations(); warm.settle(found['light'], answer); del json, found, warm, sys.modules['warm']");
-  // Frozen: what is in memory then is never looked through again for what can be freed.
+  // so that the garbage collector does not traverse these objects again
   pyodide.runPython("import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);
   const image = pyodide.makeMemorySnapshot();
@@ -157,9 +156,9 @@ async function snapshot(script, stdlib, packages, requests, out) {
   console.log(JSON.stringify({ bytes: image.length, heap: image.length - where[1], used: pyodide._module._sbrk(0) }));
 }
 
-/** Restore a slim image with what the page restores it with. */
+/** Restore a slim image as the page does. */
 async function restored(script, slim, build) {
-  const createPyodideModule = await makerOf(script);
+  const createPyodideModule = await moduleFactory(script);
   const wrapped = async (settings) => {
     const module = await createPyodideModule(settings);
     const head = putBack(module, slim, build);
@@ -179,8 +178,8 @@ async function restored(script, slim, build) {
   });
 }
 
-/** Combine the start of an image's memory with that of a fresh start; doing it twice gives back what there was. */
-function exclusive(image, pristine) {
+/** XOR the start of an image's memory with that of a fresh start; doing it twice restores it. */
+function xorStart(image, pristine) {
   const start = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
   for (let i = 0; i < pristine.length; i++) image[start + i] ^= pristine[i];
   return image;
@@ -188,10 +187,10 @@ function exclusive(image, pristine) {
 
 const BLOCK = 4096;
 
-/** An image without what is empty, written as docs/assets/js/memory.js reads it. */
+/** An image without its empty blocks, in the format that docs/assets/js/memory.js reads. */
 function withoutEmpty(image) {
   const headLength = new Uint32Array(image.buffer, image.byteOffset, 4)[1];
-  if (headLength % 4) throw new Error("the image's head does not end at a word");
+  if (headLength % 4) throw new Error("the image's header is not word-aligned");
   const memory = image.subarray(headLength);
   const stretches = [];
   for (let at = 0; at < memory.length; at += BLOCK) {
@@ -206,9 +205,9 @@ function withoutEmpty(image) {
   return Buffer.concat([...parts, ...stretches.map(([at, length]) => memory.subarray(at, at + length))]);
 }
 
-/** What the start of memory holds in a fresh start of the kind that restores. */
+/** The start of memory in a fresh start made for restoring. */
 async function pristineStart(script, data) {
-  const createPyodideModule = await makerOf(script);
+  const createPyodideModule = await moduleFactory(script);
   let pristine = null;
   const enough = new Error("enough");
   const wrapped = async (settings) => {
@@ -224,12 +223,12 @@ async function pristineStart(script, data) {
 
 async function slim(script, from, to) {
   const data = endOfData(bytes(join(pyodideFolder, "pyodide.asm.wasm")));
-  // A fresh start puts random numbers among the data; what is taken out ends before them.
+  // A fresh start writes random numbers into the data; only what comes before them is removed.
   const [one, other] = [await pristineStart(script, data), await pristineStart(script, data)];
   const first = one.findIndex((byte, i) => byte !== other[i]);
   const same = first < 0 ? data : first - (first % 1024);
   const pristine = one.slice(0, same);
-  const shipped = withoutEmpty(exclusive(bytes(from), pristine));
+  const shipped = withoutEmpty(xorStart(bytes(from), pristine));
   writeFileSync(to, shipped);
   console.log(JSON.stringify({ data: same, sum: checksum(pristine, same), shipped: shipped.length }));
 }
@@ -243,7 +242,7 @@ async function restore(script, slim, build, requests, out) {
 try {
   await { compile, snapshot, slim, restore }[command](...paths);
 } catch (error) {
-  console.error(error?.message ?? String(error)); // not the stack: it would quote the runtime's one line of a megabyte
+  console.error(error?.message ?? String(error)); // without the stack, which would quote the runtime's one-megabyte line
   process.exit(1);
 }
 process.exit(0);

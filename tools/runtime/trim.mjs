@@ -1,11 +1,11 @@
-// Writes the part of the runtime's own script that a start from the snapshot can come to. Runs in Node while the site is built.
+// Tree-shakes the runtime's own script down to what is reachable in a start from the snapshot. Runs in Node during the build.
 //
 //   node trim.mjs PYODIDE_FOLDER SCRIPT_OUT USER...
 //
-// Pyodide's script is made for every library that may be loaded beside Python, with graphics, sound and sockets, and with it each of the wasm's
-// several thousand functions is given two names and a place in a table before Python begins. The pages load no such library. Left are what is done in
-// any case, what the wasm asks for, and what these mention, over and over; a name counts as mentioned wherever it stands. The USERs are the
-// scripts that the result is used by: what they mention stays, too. A plain start, which is what a page falls back on, uses the whole script.
+// Pyodide's script serves every library that may be loaded beside Python, with graphics, sound and sockets; for these, each of the wasm's several
+// thousand functions gets two names and a table entry before Python starts. The pages load no such library. The roots are the statements with
+// side effects, what the wasm imports, and whatever the USERs (the scripts that use the result) mention. Everything mentioned by something
+// reachable is reachable too; any occurrence of a name counts as a mention. A plain start, the fallback, uses the whole script.
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -15,52 +15,53 @@ const [folder, out, ...users] = process.argv.slice(2);
 const { parse } = createRequire(resolve(folder, "package.json"))("acorn");
 const wasm = new WebAssembly.Module(readFileSync(join(folder, "pyodide.asm.wasm")));
 const imports = WebAssembly.Module.imports(wasm);
-const asked = new Set(imports.filter(({ kind }) => kind === "function").map(({ name }) => name));
+const imported = new Set(imports.filter(({ kind }) => kind === "function").map(({ name }) => name));
 let source = readFileSync(join(folder, "pyodide.asm.mjs"), "utf8");
 
 /** @param {string} from @param {string} to */
 function replace(from, to) {
   const times = source.split(from).length - 1;
-  if (times !== 1) throw new Error(`${times} times, not once, in the runtime's script: ${from}`);
+  if (times !== 1) throw new Error(`expected once in the runtime's script, found ${times} times: ${from}`);
   source = source.replace(from, () => to);
 }
 
-// Functions of the script whose place in the table the wasm asks for: those that draw on a graphics card get none, the few others theirs.
+// Functions whose table index the wasm imports: those for WebGL get none, the few others theirs.
 const placed = imports.filter(({ kind }) => kind !== "function");
-if (placed.some(({ module }) => module !== "GOT.func")) throw new Error("the wasm asks for more than functions and their places");
-for (const { name } of placed) if (!name.startsWith("emscripten_gl")) asked.add(name);
+if (placed.some(({ module }) => module !== "GOT.func")) throw new Error("the wasm imports more than functions and their table indices");
+for (const { name } of placed) if (!name.startsWith("emscripten_gl")) imported.add(name);
 replace('{value:"i32",mutable:true},-1)', '{value:"i32",mutable:true},symName.startsWith("emscripten_gl")?0:-1)');
-// What the wasm gives is noted for libraries that are loaded later; of it all, only where Python begins is looked up.
+// The wasm's exports are registered for libraries that are loaded later; only the entry point of Python is ever looked up.
 replace('mergeLibSymbols(wasmExports,"main")', 'mergeLibSymbols({main:wasmExports["main"],__main_argc_argv:wasmExports["__main_argc_argv"]},"main")');
 replace("updateGOT(origExports);", "");
 replace("functionsInTableMap=new WeakMap;updateTableMap(0,wasmTable.length)", "functionsInTableMap=new WeakMap");
-// Done in any case, for graphics and sound.
+// Side effects at start, for graphics and sound.
 replace("registerPostMainLoop(()=>SDL.audio?.queueNewAudioData?.());", "");
 replace("for(let i=0;i<32;++i)tempFixedLengthArray.push(new Array(i));", "");
 for (const kind of ["Float", "Int"]) {
   const buffers = `miniTempWebGL${kind}Buffers`;
   replace(`for(var i=0;i<=288;++i){${buffers}[i]=${buffers}Storage.subarray(0,i)}`, "");
 }
-// A canvas and file systems that nothing mounts, which are only named.
+// A canvas and file systems that are mentioned and never used.
 const EMPTY = new Set(["Browser", "IDBFS", "WORKERFS", "PROXYFS"]);
 
-// ---- what the script consists of ---------------------------------------------------------------------------------------------
+// ---- the parts of the script ------------------------------------------------------------------------------------------------
 
 /** @typedef {{ names: Set<string>, properties: Set<string> }} Mentions */
 
-function* within(node) {
+/** A node and all its descendants. */
+function* descendants(node) {
   yield node;
   for (const value of Object.values(node)) {
-    for (const each of Array.isArray(value) ? value : [value]) if (typeof each?.type === "string") yield* within(each);
+    for (const each of Array.isArray(value) ? value : [value]) if (typeof each?.type === "string") yield* descendants(each);
   }
 }
 
-/** Every name and every name of a property in a piece of the script; what stands in a text may be the name of a property. */
+/** Every identifier and property name in a part of the script; a string literal may be a property name too. */
 function mentions(piece) {
   const names = new Set();
   const properties = new Set();
   const isNoName = new Set();
-  for (const node of within(piece)) {
+  for (const node of descendants(piece)) {
     if (node.type === "MemberExpression" && !node.computed) {
       isNoName.add(node.property);
       properties.add(node.property.name);
@@ -74,10 +75,10 @@ function mentions(piece) {
   return { names, properties };
 }
 
-const MADE = new Set(["Map", "Set", "WeakMap", "WeakSet", "Array", "ArrayBuffer", "Uint8Array", "Int32Array", "Float32Array"]);
+const PURE_CONSTRUCTORS = new Set(["Map", "Set", "WeakMap", "WeakSet", "Array", "ArrayBuffer", "Uint8Array", "Int32Array", "Float32Array"]);
 
-/** Whether to work a value out does nothing else. */
-function isQuiet(node) {
+/** Whether evaluating an expression has no side effects. */
+function isPure(node) {
   switch (node?.type) {
     case undefined:
     case "Literal":
@@ -87,20 +88,20 @@ function isQuiet(node) {
     case "ClassExpression":
       return true;
     case "ArrayExpression":
-      return node.elements.every(isQuiet);
+      return node.elements.every(isPure);
     case "ObjectExpression":
-      return node.properties.every((each) => each.type === "Property" && !each.computed && isQuiet(each.value));
+      return node.properties.every((each) => each.type === "Property" && !each.computed && isPure(each.value));
     case "TemplateLiteral":
-      return node.expressions.every(isQuiet);
+      return node.expressions.every(isPure);
     case "UnaryExpression":
-      return isQuiet(node.argument);
+      return isPure(node.argument);
     case "MemberExpression":
-      return isQuiet(node.object);
+      return isPure(node.object);
     case "NewExpression":
-      return MADE.has(node.callee.name) && node.arguments.every(isQuiet);
+      return PURE_CONSTRUCTORS.has(node.callee.name) && node.arguments.every(isPure);
     case "BinaryExpression":
     case "LogicalExpression":
-      return isQuiet(node.left) && isQuiet(node.right);
+      return isPure(node.left) && isPure(node.right);
     default:
       return false;
   }
@@ -109,11 +110,11 @@ function isQuiet(node) {
 const program = parse(source, { ecmaVersion: "latest", sourceType: "module" });
 const whole = program.body.find(({ type }) => type === "FunctionDeclaration");
 
-/** @type {Map<string, Mentions[]>} What is mentioned by what has a name; a property of the module is named with a dot before it. */
+/** @type {Map<string, Mentions[]>} The mentions in each named part; a property of the module has a dot before its name. */
 const mentionedBy = new Map();
-/** @type {Mentions[]} What is mentioned in any case. */
+/** @type {Mentions[]} What is reachable in any case. */
 const roots = users.map((file) => ({ names: new Set(), properties: new Set(readFileSync(file, "utf8").match(/[\w$]+/g)) }));
-/** @type {{ start: number, end: number, text: () => string }[]} What may be left out. */
+/** @type {{ start: number, end: number, text: () => string }[]} The parts that may be left out. */
 const pieces = [];
 const reached = new Set();
 
@@ -122,8 +123,8 @@ const piece = ({ start, end }, text) => pieces.push({ start, end, text });
 const textOf = ({ start, end }) => source.slice(start, end);
 const keyOf = ({ key }) => key.name ?? key.value;
 
-/** The statements of one function, those that are wanted. */
-function chosen(node, isWanted) {
+/** A function with only some of its statements. */
+function withStatements(node, isWanted) {
   return `function ${node.id.name}(wasmExports){${node.body.body.filter(isWanted).map(textOf).join("")}}`;
 }
 
@@ -132,7 +133,7 @@ for (const statement of whole.body.body) {
   if (statement.id?.name === "assignWasmExports") {
     const target = (each) => each.expression.left.name;
     for (const each of statement.body.body) mentionedBy.set(`.${target(each)}`, [{ names: new Set([target(each)]), properties: new Set() }]);
-    piece(statement, () => chosen(statement, (each) => reached.has(target(each)) || reached.has(`.${target(each)}`)));
+    piece(statement, () => withStatements(statement, (each) => reached.has(target(each)) || reached.has(`.${target(each)}`)));
   } else if (statement.type === "FunctionDeclaration") {
     note(statement.id.name, statement);
     piece(statement, () => (reached.has(statement.id.name) ? textOf(statement) : ""));
@@ -140,13 +141,13 @@ for (const statement of whole.body.body) {
     const parts = statement.declarations.map((each) => {
       const { name } = each.id;
       if (name === "wasmImports") {
-        const given = each.init.properties.filter((property) => asked.has(keyOf(property)));
-        if (given.length !== asked.size) throw new Error("the script gives not all that the wasm asks for");
+        const given = each.init.properties.filter((property) => imported.has(keyOf(property)));
+        if (given.length !== imported.size) throw new Error("the script does not provide everything that the wasm imports");
         roots.push(...given.map((property) => mentions(property.value)));
         return () => `${name}={${given.map(textOf).join(",")}}`;
       }
       if (EMPTY.has(name)) return () => (reached.has(name) ? `${name}={}` : "");
-      if (name && isQuiet(each.init)) {
+      if (name && isPure(each.init)) {
         note(name, each);
         return () => (reached.has(name) ? textOf(each) : "");
       }
@@ -157,7 +158,7 @@ for (const statement of whole.body.body) {
       const left = parts.map((part) => part()).filter(Boolean);
       return left.length ? `${statement.kind} ${left.join(",")};` : "";
     });
-  } else if (assigned?.type === "AssignmentExpression" && assigned.left.object?.type === "Identifier" && isQuiet(assigned.right)) {
+  } else if (assigned?.type === "AssignmentExpression" && assigned.left.object?.type === "Identifier" && isPure(assigned.right)) {
     const { object, property } = assigned.left;
     const name = object.name === "Module" ? `.${property.name ?? property.value}` : object.name;
     note(name, assigned.right);
@@ -167,7 +168,7 @@ for (const statement of whole.body.body) {
   }
 }
 
-// ---- what of it is come to ---------------------------------------------------------------------------------------------------
+// ---- what is reachable -------------------------------------------------------------------------------------------------------
 
 for (const queue = [...roots, { names: new Set(["assignWasmExports"]), properties: new Set() }]; queue.length; ) {
   const { names, properties } = queue.pop();
@@ -186,7 +187,7 @@ for (const { start, end, text } of pieces) {
 }
 left += source.slice(done);
 
-// ---- what the wasm gives -----------------------------------------------------------------------------------------------------
+// ---- the wasm's exports ------------------------------------------------------------------------------------------------------
 
 const [before, wraps, after] = left.split(/(?=function applySignatureConversions\(|(?<=return wasmExports\})(?=function callMain\())/);
 const used = [...`${before}${after}`.matchAll(/\bwasmExports(?:\["([^"]+)"\]|\.([\w$]+))/g)].map(([, text, name]) => text ?? name);
@@ -196,7 +197,7 @@ source = wraps.replace(/wasmExports\["([^"]+)"\]=makeWrapper_\w+\(wasmExports\["
 replace("Object.assign({},wasmExports)", `Object.fromEntries(${JSON.stringify(names)}.map(name=>[name,wasmExports[name]]))`);
 left = `${before}${source}${after}`;
 
-// In brackets, so that a browser reads the whole function at once instead of looking it over first.
+// In parentheses, so that a browser compiles the whole function eagerly instead of pre-parsing it first.
 source = left;
 replace(`async function ${whole.id.name}(`, `export default (async function ${whole.id.name}(`);
 replace(`}export default ${whole.id.name};`, "});");

@@ -199,9 +199,16 @@ class Straight(Kind):
 class Scrolled(Kind):
     """One scroll in each repeat, or as many as are asked for; lines over the line make it stand out.
 
-    Each end curls on for three quarters of a turn of radius `curl_share` of the depth.
+    Each end curls on for three quarters of a turn of radius `curl_share` of the depth. Scrolls share a page, their tips and the pace of the hand.
     """
 
+    page: str = "scrolls"
+    families: tuple[str, ...] = ("round", "open star", "closed star")
+    begins_with: tuple[str, float] = ("open star", 4.0)
+    place: str = "side"
+    angle: str = "45° to the surface, pointing back along the line"
+    speed_mm_per_s: float = 14.0
+    start_s: float = 6.0
     scroll: bool = True
     counted: bool = True
     curve: str = "scroll"

@@ -22,16 +22,9 @@ KIND = _CScroll(
     listed=130,
     as_effect=130,
     plural="C scrolls",
-    page="scrolls",
     page_title="C scrolls",
-    families=("round", "open star", "closed star"),
-    begins_with=("open star", 4.0),
-    place="side",
-    angle="45° to the surface, pointing back along the line",
     hand="Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.",
     steps=("start in the curl", "swell round the back", "ease off into the curl"),
-    speed_mm_per_s=14.0,
-    start_s=6.0,
     curl_share=1 / 4,
 )
 register(KIND)

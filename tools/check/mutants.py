@@ -5,8 +5,8 @@
     python3 tools/handbook.py check mutants ROOM --only coats.py:      # the mistakes of one module, function or line
     python3 tools/handbook.py check mutants --table                    # only write the table of scores again
 
-The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/), the examples in the room's docstrings and what in tests/published imports
-the room; tests/vectors stays out, since it only pins what was there. A survivor is printed as the line before and after. Mend it with a
+The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/), for the calculators every file there that asks one, the examples in the room's
+docstrings and what in tests/published imports the room; tests/vectors stays out, since it only pins what was there. A survivor is printed as the line before and after. Mend it with a
 test that says what should hold; where the mistake changes nothing that anyone can see, write why as its `reason` in
 tests/mutation/ROOM.toml. Reasons are kept from one run to the next. The options --only and --survivors do not write that file.
 
@@ -52,6 +52,9 @@ SAMPLE, SEED, EXAMPLES = 200, 11, 20
 CAUGHT, MISSED, LOOPED = 1, 0, 2
 MEMORY = 3 << 30  # bytes that a child may take
 OWN_TESTS = {"calculators": ("declare", "command_line", "row_calculators")}  # of rooms whose tests have other names
+ASKING = {"calculators": "calc.compute("}  # rooms that the tests of other rooms ask for answers: a test file with this in it is theirs too
+# What asks only that any text gives an answer, or that answers are what they were, says nothing of a single one and takes long.
+NOT_OWN = ("any_text", "order_any", "docstrings", "drawing", "drawing_claims", "rooms", "sources", "vectors")
 TABLE_BEGINS, TABLE_ENDS = "<!-- scores -->", "<!-- end of scores -->"
 Key = tuple[str, int]  # a function: its qualified name and first line
 
@@ -102,6 +105,9 @@ def room_of(name: str) -> Room:
     calc_tests = ROOT / "tests" / "calc"
     own = {path for stem in stems for path in calc_tests.glob(f"test_{stem}.py")} | set(calc_tests.glob(f"test_{name}_*.py"))
     own |= set((calc_tests / name).rglob("test_*.py"))
+    if name in ASKING:
+        own |= {path for path in calc_tests.glob("test_*.py") if ASKING[name] in path.read_text(encoding="utf-8") or _imports(path, f"calc.{name}")}
+        own -= {calc_tests / f"test_{other}.py" for other in NOT_OWN}
     published = [path for path in sorted((ROOT / "tests" / "published").glob("test_*.py")) if _imports(path, f"calc.{name}")]
     return Room(name, modules, [*sorted(own), *published])
 

@@ -19,9 +19,9 @@ def items(order: Locator, name: str) -> Locator:
     return order.locator(f'.pb-items[data-input="{name}"] > .pb-copies > .pb-group')
 
 
-def gist(item: Locator) -> Locator:
+def summary_line(item: Locator) -> Locator:
     """The line that tells what an item holds."""
-    return item.locator(":scope > summary > .pb-gist")
+    return item.locator(":scope > summary > .pb-item-line")
 
 
 def settled(order: Locator) -> None:
@@ -49,18 +49,18 @@ def overlap(order: Locator, one: str, other: str) -> float:
 
 def test_each_item_is_a_line_that_tells_what_it_holds(bench: Bench) -> None:
     order = bench.open(PAGE, "order")
-    assert gist(items(order, "tiers").first).inner_text() == "Lower tier · round 20 cm · 10 cm high · 4 rows"
+    assert summary_line(items(order, "tiers").first).inner_text() == "Lower tier · round 20 cm · 10 cm high · 4 rows"
     rows = items(order, "tiers.0.rows")
-    assert gist(rows.first).inner_text() == "Swag · hung on the side · petal 11 mm · russet"
+    assert summary_line(rows.first).inner_text() == "Swag · hung on the side · petal 11 mm · russet"
     assert [item.get_attribute("open") for item in items(order, "tiers").all()] == ["", ""]
     assert {item.get_attribute("open") for item in [*rows.all(), *items(order, "packs").all()]} == {None}
     rows.first.locator("summary").first.click()
     field(order, "tiers.0.rows.0.kind").select_option("zigzag")
     field(order, "tiers.0.rows.0.colour").fill("claret")
-    expect(gist(rows.first)).to_have_text("Zigzag · hung on the side · petal 11 mm · claret")
+    expect(summary_line(rows.first)).to_have_text("Zigzag · hung on the side · petal 11 mm · claret")
     expect(rows.first.locator(":scope > summary > .pb-dot")).to_have_attribute("data-look", "#7f2237")
     field(order, "tiers.0.width").fill("21 cm")
-    expect(gist(items(order, "tiers").first)).to_contain_text("round 21 cm")
+    expect(summary_line(items(order, "tiers").first)).to_contain_text("round 21 cm")
 
 
 def test_the_build_and_the_browser_tell_the_same(bench: Bench) -> None:
@@ -69,7 +69,7 @@ def test_the_build_and_the_browser_tell_the_same(bench: Bench) -> None:
     differing = order.evaluate(
         """async (root) => {
             const built = new DOMParser().parseFromString(await (await fetch(location.pathname)).text(), "text/html");
-            const lines = (place) => [...place.querySelectorAll(".pb-form .pb-gist")].map((line) => line.textContent);
+            const lines = (place) => [...place.querySelectorAll(".pb-form .pb-item-line")].map((line) => line.textContent);
             const dots = (place) => [...place.querySelectorAll(".pb-form .pb-dot")].map((dot) => dot.outerHTML);
             const all = (place) => [...lines(place), ...dots(place)];
             const [ours, theirs] = [all(root), all(built.getElementById(root.id))];
@@ -84,7 +84,7 @@ def test_without_scripts_the_lines_fold_and_tell(bench: Bench) -> None:
     page = context.new_page()
     page.goto(bench.address + PAGE)
     row = page.locator('.pb-items[data-input="tiers.0.rows"] .pb-group').first
-    assert row.locator(".pb-gist").inner_text() == "Swag · hung on the side · petal 11 mm · russet"
+    assert row.locator(".pb-item-line").inner_text() == "Swag · hung on the side · petal 11 mm · russet"
     assert not row.locator("[data-name]").first.is_visible()
     row.locator("summary").first.click()
     assert row.locator("[data-name]").first.is_visible()
@@ -150,7 +150,7 @@ def test_a_new_tier_follows_the_last_one_and_stands_on_it(bench: Bench) -> None:
     order.get_by_role("button", name="Add a tier").click()
     tier = items(order, "tiers").nth(2)
     expect(field(order, "tiers.2.name")).to_be_focused()
-    assert gist(tier).inner_text() == "Tier 3 · round 15 cm · 10 cm high · no rows"
+    assert summary_line(tier).inner_text() == "Tier 3 · round 15 cm · 10 cm high · no rows"
     assert field(order, "tiers.2.disc").input_value() == "16 cm"
     settled(order)
     expect(figure(order, "height")).not_to_have_text(height)
@@ -160,7 +160,7 @@ def test_a_new_tier_follows_the_last_one_and_stands_on_it(bench: Bench) -> None:
     row = items(order, "tiers.2.rows").first
     assert row.get_attribute("open") == ""
     expect(field(order, "tiers.2.rows.0.kind")).to_be_focused()
-    expect(gist(tier)).to_contain_text("1 row")
+    expect(summary_line(tier)).to_contain_text("1 row")
     row.get_by_role("button", name="Row 1 once more").click()
     expect(items(order, "tiers.2.rows")).to_have_count(2)
     assert row.get_attribute("open") is None
@@ -185,11 +185,11 @@ def test_rows_move_and_go_by_their_buttons(bench: Bench) -> None:
     rows = items(order, "tiers.0.rows")
     rows.nth(1).locator("summary").first.click()
     rows.nth(1).get_by_role("button", name="Move Row 2 up").click()
-    assert gist(rows.nth(0)).inner_text().startswith("Swag · over the row before · petal 9 mm")
+    assert summary_line(rows.nth(0)).inner_text().startswith("Swag · over the row before · petal 9 mm")
     rows.nth(0).get_by_role("button", name="Remove Row 1").click()
     expect(rows).to_have_count(3)
     expect(order.get_by_role("button", name="Undo: bring Row 1 back")).to_be_focused()
-    expect(gist(items(order, "tiers").first)).to_contain_text("3 rows")
+    expect(summary_line(items(order, "tiers").first)).to_contain_text("3 rows")
     settled(order)
 
 
@@ -429,7 +429,7 @@ def test_another_order_begins_with_one_tier_and_keeps_what_is_in_the_drawer(benc
     expect(field(order, "name")).to_be_focused()
     expect(field(order, "name")).to_have_value("A cake")
     expect(items(order, "tiers")).to_have_count(1)
-    expect(gist(items(order, "tiers").first)).to_have_text("Tier 1 · round 20 cm · 10 cm high · no rows")
+    expect(summary_line(items(order, "tiers").first)).to_have_text("Tier 1 · round 20 cm · 10 cm high · no rows")
     assert field(order, "cutters").input_value() == cutters
     assert items(order, "packs").count() == 5
     settled(order)
@@ -466,7 +466,7 @@ def test_three_tiers_of_three_shapes_from_the_beginning(bench: Bench) -> None:
         order.locator(f'.pb-items[data-input="tiers.{number}.rows"] > .pb-add').click()
         expect(field(order, f"tiers.{number}.rows.0.kind")).to_be_focused()
         settled(order)
-        assert gist(items(order, "tiers").nth(number)).inner_text() == f"{name} · {shape} {width} · 10 cm high · 1 row"
+        assert summary_line(items(order, "tiers").nth(number)).inner_text() == f"{name} · {shape} {width} · 10 cm high · 1 row"
     marking = order.locator('[data-table="marking"] tbody tr')
     repeats = [int(marking.nth(i).locator("td").nth(1).inner_text()) for i in range(3)]
     assert repeats[0] % 4 == 0 and repeats[1] % 6 == 0, repeats

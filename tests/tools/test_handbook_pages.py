@@ -11,7 +11,7 @@ import pytest
 from markdown import Markdown
 
 from calc.rows import KINDS
-from tools.site import handbook_hands, handbook_pages, handbook_tables
+from tools.site import handbook_pages, handbook_panels, handbook_tables
 
 
 @pytest.mark.parametrize("make", [handbook_pages.drawing, handbook_pages.table])
@@ -89,7 +89,7 @@ def test_every_constant_of_calc_is_listed_once() -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_technique_has_four_panels(kind: str) -> None:
-    made = handbook_hands.technique({"kind": kind}, "")
+    made = handbook_panels.technique({"kind": kind}, "")
     assert made.count('<figure class="pb-drawing pb-panel">') == 4
     assert made.count("<figcaption>") == 4 and html.escape(KINDS[kind].angle) in made
     written = re.findall(r"<text[^>]*>([^<]*)</text>", made)

@@ -5,10 +5,11 @@
     python3 tools/handbook.py check mutants ROOM --only coats.py:      # the mistakes of one module, function or line
     python3 tools/handbook.py check mutants --table                    # only write the table of scores again
 
-The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/), for the calculators every file there that asks one, the examples in the room's
-docstrings and what in tests/published imports the room; tests/vectors stays out, since it only pins what was there. A survivor is printed as the line before and after. Mend it with a
-test that says what should hold; where the mistake changes nothing that anyone can see, write why as its `reason` in
-tests/mutation/ROOM.toml. Reasons are kept from one run to the next. The options --only and --survivors do not write that file.
+The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/; for the calculators every file there that asks one), the examples in the room's
+docstrings and what in tests/published imports the room; tests/vectors stays out, since it only pins what was there. A survivor is printed
+as the line before and after. Mend it with a test that says what should hold; where the mistake changes nothing that anyone can see, write
+why as its `reason` in tests/mutation/ROOM.toml. Reasons are kept from one run to the next. The options --only and --survivors do not write
+that file.
 
 How it is quick: everything is imported once. A mistake inside functions is put into a forked child by exchanging the code of those
 functions, and only tests that call one of them run, the quickest first. A mistake elsewhere (a constant, a default), and one that no

@@ -1,6 +1,6 @@
 """The drawings of the handbook's pages, made while the site is built from the same parts as the calculators' drawings.
 
-`FIGURES`: name -> function of a fence's values and caption, giving HTML. The panels of a hand at work are in tools/site/handbook_hands.py.
+`FIGURES`: name -> function of a fence's values and caption, giving HTML. The panels of a hand at work are in tools/site/handbook_panels.py.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
 from tools.site import handbook_scenes
-from tools.site.handbook_hands import BAY, BLUSH, CREAM, RUSSET, SAY, Values, figure, mm, technique, turning
+from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique, turning
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
 
@@ -66,7 +66,8 @@ def division(values: Values, caption: str) -> str:
     return figure(
         division_scene(side_mm, repeats),
         caption
-        or f"From above: {SAY.length(side_mm)} round the side in {repeats} repeats. The tape goes round the curve, the dividers go straight across.",
+        or f"From above: {METRIC.length(side_mm)} round the side in {repeats} repeats. "
+        "The tape goes round the curve, the dividers go straight across.",
     )
 
 
@@ -79,8 +80,8 @@ def swags(values: Values, caption: str) -> str:
     return figure(
         swag_scene(width, drop, mm(values, "joints") if "joints" in values else 12.0, cutter, Tip("petal", 11)),
         caption
-        or f"The side laid flat: {repeats} swags on {SAY.length(side_mm)}. The left one is piped; the right one is marked with a "
-        f"{SAY.length(cutter)} cutter that stands against the guide tape.",
+        or f"The side laid flat: {repeats} swags on {METRIC.length(side_mm)}. The left one is piped; the right one is marked with a "
+        f"{METRIC.length(cutter)} cutter that stands against the guide tape.",
     )
 
 
@@ -111,22 +112,22 @@ def coats(values: Values, caption: str) -> str:
             Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
         )
     )
-    items.append(Text(0, -height - thick - 11, f"upper disc {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
-    items.append(Text(0, 18.5, f"lower disc or board {SAY.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(0, -height - thick - 11, f"upper disc {METRIC.length(disc)}", 12.6, "middle", "bold", WORDS))
+    items.append(Text(0, 18.5, f"lower disc or board {METRIC.length(disc)}", 12.6, "middle", "bold", WORDS))
     items.append(Text(out + 19, -height / 2 + 4, "scraper", 12.6, "start", "bold", WORDS))
     dark = Style(fill="#2f1730")
     for y, said, x in ((-height * 0.83, "final coat", -half - thick * 0.8), (-height * 0.6, "crumb coat", -half - crumb * 0.5)):
         items.append(Path(polyline([(x, y), (-out - 6, y)]), LEADER))
         items.append(Text(-out - 8, y + 4, said, 12.6, "end", "text", WORDS))
-    items.append(Text(-out - 8, -height * 0.43 + 4, f"both {SAY.length(coat)}", 12.6, "end", "bold", WORDS_GUIDE))
+    items.append(Text(-out - 8, -height * 0.43 + 4, f"both {METRIC.length(coat)}", 12.6, "end", "bold", WORDS_GUIDE))
     items.append(Path(polyline([(-out - 6, -height * 0.43), (-half, -height * 0.43)]), Style(stroke=GUIDE, width_mm=0.9)))
     items.append(Text(0, -each / 2 + 4, "layer of sponge", 12.6, "middle", "bold", dark))
     items.append(Path(polyline([(-half * 0.7, -each - filling / 2), (-out - 6, -each * 0.72)]), LEADER))
     items.append(Text(-out - 8, -each * 0.72 + 4, "filling", 12.6, "end", "text", WORDS))
     scene = Scene(
         "A cake between two coating discs",
-        f"Cut down the middle: three layers {SAY.length(width)} wide between discs of {SAY.length(disc)}. "
-        f"The scraper runs along both discs and leaves {SAY.length(coat)} all round.",
+        f"Cut down the middle: three layers {METRIC.length(width)} wide between discs of {METRIC.length(disc)}. "
+        f"The scraper runs along both discs and leaves {METRIC.length(coat)} all round.",
         -out - 78,
         -height - thick - 25,
         2 * out + 152,
@@ -136,7 +137,7 @@ def coats(values: Values, caption: str) -> str:
     return figure(
         scene,
         caption
-        or f"Cut down the middle. A disc {SAY.length(disc - width)} wider than the cake leaves {SAY.length(coat)} all round. "
+        or f"Cut down the middle. A disc {METRIC.length(disc - width)} wider than the cake leaves {METRIC.length(coat)} all round. "
         "The coat is drawn thicker than it is.",
     )
 
@@ -164,7 +165,7 @@ def filling(values: Values, caption: str) -> str:
     ]
     scene = Scene(
         "Layers, filling and dam",
-        f"A tier {SAY.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {SAY.length(thick)}, "
+        f"A tier {METRIC.length(width)} wide cut down the middle: {layers} layers, {layers - 1} fillings of {METRIC.length(thick)}, "
         "each inside a ring of firm buttercream.",
         -half - 54,
         -height - 6,
@@ -222,26 +223,27 @@ def strip(values: Values, caption: str) -> str:
     for k in range(show + 1):
         items.append(Path(polyline([(w * k, 0), (w * k, 46)]), Style(stroke="#7d6673", width_mm=0.35, dash=(2.0, 1.4))))
         if k:
-            items.append(Text(w * k - 1.4, 43.5, SAY.length(pitch * k), 6.3, "end", "text", Style(fill="#2f1730")))
+            items.append(Text(w * k - 1.4, 43.5, METRIC.length(pitch * k), 6.3, "end", "text", Style(fill="#2f1730")))
         if k < show:
             items.append(
                 Path(smooth([(w * k + x * scale, 12 + y * scale) for x, y in arc_points(pitch, drop)]), Style(stroke="#0a6a62", width_mm=0.8))
             )
         items.append(Path(circle(w * k, 12, 1.3), Style(fill="#0a6a62")))
     items.append(Text(1.6, 43.5, "0", 6.3, "start", "text", Style(fill="#2f1730")))
-    items.append(Text(w * 0.5, 12 + d + 7, f"drop {SAY.length(drop)}", 6.3, "middle", "bold", Style(fill="#0a6a62")))
+    items.append(Text(w * 0.5, 12 + d + 7, f"drop {METRIC.length(drop)}", 6.3, "middle", "bold", Style(fill="#0a6a62")))
     items.append(Text(w * show, 54, "and so on round the side", 6.3, "end", "text", WORDS))
     items.append(Text(0, 54, "the ends meet at the back", 6.3, "start", "text", WORDS))
     scene = Scene(
         "A marking strip",
-        f"A strip of paper {SAY.length(side_mm)} long with joints every {SAY.length(pitch)}, all measured from its end, and a curve in every part.",
+        f"A strip of paper {METRIC.length(side_mm)} long with joints every {METRIC.length(pitch)}, all measured from its end, "
+        "and a curve in every part.",
         -3,
         -3,
         w * show + 6,
         60,
         tuple(items),
     )
-    return figure(scene, caption or f"The strip for {SAY.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
+    return figure(scene, caption or f"The strip for {METRIC.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
 
 
 def bag_parts(values: Values, caption: str) -> str:
@@ -379,7 +381,7 @@ def cutting(values: Values, caption: str) -> str:
     plan = cut_plan(shape, slice_mm, values.get("cut", "best"))
     return figure(
         cutting_scene(plan),
-        caption or f"{plan.count} slices of {SAY.length(slice_mm[0])} by {SAY.length(slice_mm[1])}: the knife follows the numbers.",
+        caption or f"{plan.count} slices of {METRIC.length(slice_mm[0])} by {METRIC.length(slice_mm[1])}: the knife follows the numbers.",
     )
 
 
@@ -420,7 +422,7 @@ def tier(values: Values, caption: str) -> str:
     )
     shells = PlacedRow("shell", Tip("open star", 7), row.colour, "base")
     scene = side_view((TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=(row, shells)),))
-    told = f"{repeats} {row.kind}s round a tier {SAY.length(side_mm)} round."
+    told = f"{repeats} {row.kind}s round a tier {METRIC.length(side_mm)} round."
     return figure(replace(scene, title=told.rstrip("."), description=told), caption or told)
 
 
@@ -642,7 +644,7 @@ def opening(values: Values, caption: str) -> str:
         "A cake that comes out even",
         "A two-tier cake seen from the side: swags in russet and cream with a string below them, shells round both bases, a ruched border and "
         "rosettes with leaves above. A measuring tape lies under it. Two dashed lines carry the joints of the front swag down to the tape, "
-        f"{SAY.length(2 * joint_x)} apart.",
+        f"{METRIC.length(2 * joint_x)} apart.",
         -half,
         top,
         2 * half,

@@ -34,7 +34,7 @@ from calc.tips import TIPS, Tip
 from calc.units import Say
 
 Values = Mapping[str, str]
-SAY, US = Say(), Say("us")
+METRIC, US = Say(), Say("us")
 
 
 def markup(
@@ -112,8 +112,8 @@ def amounts(values: Values, caption: str) -> str:
     shape = values.get("shape", "round")
     for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
         made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
-        volumes = [SAY.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
-        cells = [SAY.length(width), *volumes, SAY.mass(made.total_ml * density), SAY.length(made.finished.perimeter_mm)]
+        volumes = [METRIC.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
+        cells = [METRIC.length(width), *volumes, METRIC.mass(made.total_ml * density), METRIC.length(made.finished.perimeter_mm)]
         rows.append([_unbroken(cell) for cell in cells])
     return markup(
         ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"),
@@ -135,16 +135,16 @@ def row_amounts(values: Values, caption: str) -> str:
                 kind.title,
                 tip.name,
                 str(made.count) if kind.counted else "",
-                _unbroken(SAY.mass(made.mass_g)),
-                f"{_unbroken(SAY.mass(made.low_g))} to {_unbroken(SAY.mass(made.high_g))}",
-                _unbroken(SAY.duration(made.time_min)),
+                _unbroken(METRIC.mass(made.mass_g)),
+                f"{_unbroken(METRIC.mass(made.low_g))} to {_unbroken(METRIC.mass(made.high_g))}",
+                _unbroken(METRIC.duration(made.time_min)),
             ]
         )
     return markup(
         ("Row", "Tip", "How many", "Buttercream", "Range", "Time"),
         rows,
         (2, 3, 4, 5),
-        caption or f"One row on a side of {SAY.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm",
+        caption or f"One row on a side of {METRIC.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm",
     )
 
 
@@ -199,7 +199,7 @@ def repeats(values: Values, caption: str) -> str:
     cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12")
     rows = []
     for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120"):
-        cells = [_unbroken(SAY.length(side))]
+        cells = [_unbroken(METRIC.length(side))]
         for cutter in cutters:
             n = max(3, repeats_that_close(side, cutter))
             width = side / n
@@ -208,7 +208,7 @@ def repeats(values: Values, caption: str) -> str:
             cells.append(join((element("b", {}, str(n)), size, element("br", {}), depth)))
         rows.append(cells)
     return markup(
-        ("Round the side", *(f"{_unbroken(SAY.length(c))} cutter" for c in cutters)),
+        ("Round the side", *(f"{_unbroken(METRIC.length(c))} cutter" for c in cutters)),
         rows,
         range(1, len(cutters) + 1),
         caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm",
@@ -219,7 +219,7 @@ def dividers(values: Values, caption: str) -> str:
     """Round the side by repeats: what the dividers are set to."""
     counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
     rows = [
-        [_unbroken(SAY.length(side)), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
+        [_unbroken(METRIC.length(side)), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
         for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")
     ]
     return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm")
@@ -239,7 +239,7 @@ def portions(values: Values, caption: str) -> str:
             top, name = outline(shape, width, length), text.strip() + " cm"
         else:
             width = units.read_quantity(text.strip(), "length", "size", "size", "centimeter")
-            top, name = outline(shape, width), _unbroken(SAY.length(width))
+            top, name = outline(shape, width), _unbroken(METRIC.length(width))
         cells = [name]
         for size in slices:
             plan = cut_plan(top, size)
@@ -277,10 +277,10 @@ def tips(values: Values, caption: str) -> str:
         drawn = svg(scene).replace("<svg ", f'<svg width="{2 * reach:.1f}mm" height="{2 * reach:.1f}mm" ', 1)
         rows.append(
             [
-                SAY.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""),
+                METRIC.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""),
                 Markup(drawn),
                 ", ".join(use.makes),
-                f"{SAY.opening(tip.bead_width_mm)}",
+                f"{METRIC.opening(tip.bead_width_mm)}",
                 use.angle,
                 use.confused_with,
             ]
@@ -318,11 +318,11 @@ def conversions(values: Values, caption: str) -> str:
         value = units.read_quantity(text.strip(), kind, kind, kind)
         match kind:
             case "length":
-                pair = (SAY.length(value), US.length(value))
+                pair = (METRIC.length(value), US.length(value))
             case "mass":
-                pair = (SAY.mass(value), US.mass(value))
+                pair = (METRIC.mass(value), US.mass(value))
             case _:
-                pair = (SAY.volume(value), US.volume(value))
+                pair = (METRIC.volume(value), US.volume(value))
         rows.append([text.strip(), *pair])
     return markup(("You have", "Metric", "US"), rows, (1, 2), caption or f"Conversions of {kind}")
 
@@ -361,9 +361,9 @@ def _written(value: float, unit: str) -> str:
     """A number of calc as a reader writes it."""
     match unit:
         case "g":
-            return SAY.mass(value)
+            return METRIC.mass(value)
         case "min":
-            return SAY.duration(value)
+            return METRIC.duration(value)
         case "deg":
             return f"{value:g}°"
         case _:

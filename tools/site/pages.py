@@ -205,7 +205,7 @@ class Form:
             {"class": "pb-head-line"},
             element("span", {"class": "pb-count"}, element("span", {"class": "pb-kind"}, f"{group.label} "), str(number + 1)),
             " ",
-            element("span", {"class": "pb-gist"}, group_line(group, path, self.values, self.places)),
+            element("span", {"class": "pb-item-line"}, group_line(group, path, self.values, self.places)),
             " ",
             element("span", {"class": "pb-wrong"}),
             swatch(self.look(self.values.get(path + shade.name, shade.default))) if shade else None,

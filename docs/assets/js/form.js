@@ -1,12 +1,12 @@
 // The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
 
+import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
-import { controlOf, tell } from "./gist.js";
 import { element, patch } from "./render.js";
 
 /** @import { Problem } from "./protocol.js" */
 
-/** @import { Control } from "./gist.js" */
+/** @import { Control } from "./derived.js" */
 
 /**
  * The controls of a form, by full name. Templates are not part of it.
@@ -94,7 +94,7 @@ export function fillForm(form, values) {
     const name = nameOf(control);
     if (name in values && valueOf(control) !== values[name]) setValue(control, values[name]);
   }
-  tell(form);
+  updateDerived(form);
 }
 
 /**
@@ -221,7 +221,7 @@ export function renumber(form) {
     }
   };
   level(form, "");
-  tell(form);
+  updateDerived(form);
 }
 
 /** @param {HTMLElement} field @param {string} name @param {string} identity */
@@ -350,7 +350,7 @@ export function showProblems(form, problems) {
       details.open = true;
     }
   }
-  tell(form);
+  updateDerived(form);
   return [...left.values()];
 }
 

@@ -1,9 +1,9 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
 import { client, NoAnswer } from "./client.js";
+import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
-import { emptyLines, showLines, takeChoice, tell } from "./gist.js";
 import { Keeping } from "./keeping.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
@@ -209,7 +209,7 @@ export class Panel {
     const typed = readForm(this.#form);
     this.#changed({ ...typed, units: this.#units() }); // first of all, so that Python works while the rest is done here
     this.#keeping.typed(typed, source);
-    tell(this.#form);
+    updateDerived(this.#form);
   }
 
   /** The form was filled anew. */

@@ -1,4 +1,4 @@
-// What follows in a form from what is filled in: the line over each tier, row or pack, the colours that are named, the fields that are asked
+// What a form derives from what is filled in: the summary line of each tier, row or pack, the colour of each name, the fields that are asked
 // only with some choice. The build writes the same into the page (tools/site/pages.py).
 
 import { showLook } from "./render.js";
@@ -24,8 +24,8 @@ function fieldOf(copy, name) {
   return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
 }
 
-/** Bring colours, pickers, lists and conditional fields of a form up to what stands in it. @param {HTMLElement} form */
-export function tell(form) {
+/** Update the colours, pickers, lists and conditional fields of a form. @param {HTMLElement} form */
+export function updateDerived(form) {
   const own = ownLooks(form);
   const palette = paletteOf(form);
   const look = (/** @type {string} */ text) => {
@@ -64,24 +64,24 @@ function show(dot, look) {
 }
 
 /**
- * Write the line over each copy of a group: what it holds, in the words of calc/page/lines.py. One that is not among `lines` is emptied.
+ * Write the summary line of each copy of a group, in the words of calc/page/lines.py. A copy that is not among `lines` has its line emptied.
  * @param {HTMLElement} form @param {Record<string, string>} lines by path, such as `tiers.1.rows.0.`
  */
 export function showLines(form, lines) {
   for (const copy of all(form, ".pb-copies > .pb-group")) {
     const group = /** @type {HTMLElement} */ (copy.parentElement?.parentElement);
     const index = [...(copy.parentElement?.children ?? [])].indexOf(copy);
-    const line = copy.querySelector(":scope > summary > .pb-gist");
+    const line = copy.querySelector(":scope > summary > .pb-item-line");
     const text = lines[`${group.dataset.input}.${index}.`] ?? "";
     if (line && line.textContent !== text) line.textContent = text;
   }
 }
 
-/** Empty the lines over the copies that a control is in: what was typed there is not known to Python yet. @param {EventTarget | null} control */
+/** Empty the summary lines of the copies that a control is in: Python does not know yet what was typed there. @param {EventTarget | null} control */
 export function emptyLines(control) {
   if (!(control instanceof Element)) return;
   for (let copy = control.closest(".pb-group"); copy; copy = copy.parentElement?.closest(".pb-group") ?? null) {
-    const line = copy.querySelector(":scope > summary > .pb-gist");
+    const line = copy.querySelector(":scope > summary > .pb-item-line");
     if (line) line.textContent = "";
   }
 }

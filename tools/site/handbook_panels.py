@@ -20,7 +20,7 @@ from calc.rows import KINDS
 from calc.tips import Tip, read_tip
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
-SAY = units.Say()
+METRIC = units.Say()
 Values = Mapping[str, str]
 USUAL = {"petal": 11.0, "round": 3.0, "open star": 9.0, "closed star": 8.0, "leaf": 9.0, "ruffle": 14.0, "basket": 14.0}
 

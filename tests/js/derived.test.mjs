@@ -1,11 +1,11 @@
-// What follows in a form from what is filled in: the same as the build would have written.
+// What a form derives from what is filled in is the same as the build would have written.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { FORMS, all, one, openPage, script, show, showForm } from "./page.mjs";
 
 openPage();
-const { controlOf, emptyLines, showLines, takeChoice, tell } = await script("gist");
+const { controlOf, emptyLines, showLines, takeChoice, updateDerived } = await script("derived");
 
 /** What stands in the lines, dots and pickers of a form, and which of its fields are hidden. @param {Element} form */
 function told(form) {
@@ -23,19 +23,19 @@ for (const name of Object.keys(FORMS)) {
     const written = told(form);
     for (const dot of all(".pb-dot", form)) dot.setAttribute("data-look", "#123456");
     for (const field of all(".pb-field[data-only]", form)) field.hidden = !field.hidden;
-    tell(form);
+    updateDerived(form);
     assert.deepEqual(told(form), written);
   });
 }
 
-const ROWS = `<form><div class="pb-items" data-input="tiers"><div class="pb-copies"><details class="pb-group"><summary><span class="pb-gist">a</span></summary>
+const ROWS = `<form><div class="pb-items" data-input="tiers"><div class="pb-copies"><details class="pb-group"><summary><span class="pb-item-line">a</span></summary>
   <div class="pb-items" data-input="tiers.0.rows"><div class="pb-copies">
-    <details class="pb-group"><summary><span class="pb-gist">b</span></summary><input id="first"></details>
-    <details class="pb-group"><summary><span class="pb-gist">c</span></summary><input id="second"></details>
+    <details class="pb-group"><summary><span class="pb-item-line">b</span></summary><input id="first"></details>
+    <details class="pb-group"><summary><span class="pb-item-line">c</span></summary><input id="second"></details>
   </div></div></details></div></div></form>`;
 
 /** The lines over the copies of groups. */
-const lines = () => all(".pb-gist").map((line) => line.textContent);
+const lines = () => all(".pb-item-line").map((line) => line.textContent);
 
 test("a line stands over the copy that it belongs to, and one that is not given is emptied", () => {
   show(ROWS);
@@ -50,7 +50,7 @@ test("a control that was filled in empties the lines over it and leaves those be
 });
 
 const PALETTE = `<form><datalist id="f--colours"><option value="russet" data-look="#8b4513"></option></datalist>
-  <div class="pb-items" data-group="colours" data-gist="[]"><div class="pb-copies"><details class="pb-group">
+  <div class="pb-items" data-group="colours"><div class="pb-copies"><details class="pb-group">
     <div class="pb-field" data-local="name"><input id="own" value="Our Green"></div>
     <div class="pb-field" data-local="look"><div class="pb-entry"><input id="look" value="#00AA11"><input type="color" class="pb-look" id="picker" value="#000000"></div></div>
   </details></div></div>
@@ -61,7 +61,7 @@ const PALETTE = `<form><datalist id="f--colours"><option value="russet" data-loo
 function dotOf(text) {
   show(PALETTE);
   one("#shade").value = text;
-  tell(one("form"));
+  updateDerived(one("form"));
   return [one(".pb-dot").getAttribute("data-look"), one(".pb-dot circle").getAttribute("fill")];
 }
 
@@ -77,11 +77,11 @@ test("a colour is found by its name, the reader's own first, or by its number", 
 test("pickers follow what is typed, and what is picked is written as if it had been typed", () => {
   show(PALETTE);
   one("#day").value = "2027-10-16 18:00";
-  tell(one("form"));
+  updateDerived(one("form"));
   assert.equal(one("#picker").value, "#00aa11");
   assert.equal(one("#calendar").value, "2027-10-16T18:00");
   one("#day").value = "some Saturday";
-  tell(one("form"));
+  updateDerived(one("form"));
   assert.equal(one("#calendar").value, "");
   one("#calendar").value = "2027-10-17T09:30";
   takeChoice(one("#calendar"));
@@ -97,14 +97,14 @@ test("the list of colours offers first what the order uses, each once, and not w
   show(PALETTE);
   const offered = () => all("#f--colours option").map((option) => option.value);
   one("#shade").value = "dusk";
-  tell(one("form"));
+  updateDerived(one("form"));
   assert.deepEqual(offered(), ["dusk", "our green", "russet"]);
   one("#shade").value = "dawn";
   one("#shade").focus();
-  tell(one("form"));
+  updateDerived(one("form"));
   assert.deepEqual(offered(), ["our green", "russet"]);
   one("#shade").blur();
-  tell(one("form"));
+  updateDerived(one("form"));
   assert.deepEqual(offered(), ["dawn", "our green", "russet"]);
 });
 
@@ -113,7 +113,7 @@ test("a field asked only beside some choice shows beside it, and while it has a 
     <div class="pb-field" id="asked" data-only="kind=swag bead"><input><p class="pb-problem"></p></div></div></form>`);
   const isHidden = (/** @type {string} */ kind) => {
     one("#kind").value = kind;
-    tell(one("form"));
+    updateDerived(one("form"));
     return one("#asked").hidden;
   };
   assert.deepEqual(["swag", "shell", "bead"].map(isHidden), [false, true, false]);

@@ -519,9 +519,30 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
         if family.endswith("star"):
             return Tip(family, opening, points, inner_mm=thick)
         return Tip(family, opening, slot_mm=thick)
-    opening = units.read_quantity(rest, "length", input_name, label, "millimeter")
+    if rest.startswith("#"):
+        raise Problem(input_name, f"{label} has a number that a maker stamped on it. {_HOW_TO_WRITE}")
+    opening, bare = units.read_measure(rest, "length", input_name, label, "millimeter")
+    if bare:
+        _ask_if_unusual(family, opening, bare, input_name, label)
     _limits(opening, input_name, label)
     return Tip(family, opening, points)
+
+
+def _ask_if_unusual(family: str, opening_mm: float, bare: str, input_name: str, label: str) -> None:
+    """Raise a `Problem` where a bare number is no likely opening for a family: it may be inches, or a number stamped on the tip."""
+    known = [use.tip.opening_mm for use in TIPS if use.tip.family == family]
+    if not known:
+        return
+    low, high = 0.6 * min(known), 1.3 * max(known)
+    if low <= opening_mm <= high:
+        return
+    inches = opening_mm * units.factor("length", "inch")
+    other = f", or {family} {bare} in" if low <= inches <= high else ", not a number stamped on the tip"
+    raise Problem(
+        input_name,
+        f"{label}: {family} {bare} is read as an opening of {bare} mm, which is unusually {'small' if opening_mm < low else 'large'}. "
+        f"Write {family} {bare} mm if it measures that{other}",
+    )
 
 
 def _limits(opening_mm: float, input_name: str, label: str) -> None:

@@ -22,7 +22,7 @@ from calc.buttercream import (
     recipe_density_without_air_g_per_ml,
     weighed_density_g_per_ml,
 )
-from calc.calculators.declare import Answer, Asked, Calculator, Input, Ranged
+from calc.calculators.declare import Answer, Asked, ByVolume, Calculator, Input, Ranged
 from calc.sources import Constant, constant
 from calc.units import Problem, Say, read_quantity
 
@@ -37,6 +37,7 @@ WEIGHED_CUP = Input(
     low=1,
     high=20_000,
     help="What one level measure of yours weighs, without the measure; it replaces the estimate",
+    usual=(50, 3000),
 )
 CUP = Input(
     "cup",
@@ -46,7 +47,7 @@ CUP = Input(
     advanced=True,
     low=15,
     high=10_000,
-    help="Left empty: 250 ml, or a US cup of 237 ml in US units",
+    help="Left empty: 250 ml",
 )
 DENSITY_INPUTS = (RECIPE, WHIPPED_INPUT, WEIGHED_CUP, CUP)
 
@@ -118,8 +119,8 @@ def keeping_words(recipe: Recipe) -> str:
     )
 
 
-def _mass(asked: Asked, answer: Answer) -> float:
-    """The mass wanted: typed, from bags, or from the ingredient in hand."""
+def _mass(asked: Asked, answer: Answer, density: float) -> float:
+    """The mass wanted: typed as a weight or a volume, from bags, or from the ingredient in hand."""
     if asked["bags"] is not None and asked["in_hand"] is not None:
         raise Problem("in_hand", "Bags and an ingredient in hand each set the mass. Leave one of them empty")
     if asked["bags"] is not None:
@@ -133,14 +134,16 @@ def _mass(asked: Asked, answer: Answer) -> float:
         mass = mass_from_ingredient_g(asked["recipe"], asked["ingredient"], asked["in_hand"])
         answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; the mass typed is not used.")
         return mass
+    if isinstance(asked["mass"], ByVolume):
+        return asked["mass"].volume_ml * density
     return float(asked["mass"])
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `batch`."""
     say = answer.say
-    mass = _mass(asked, answer)
     density = density_of(asked, answer)
+    mass = _mass(asked, answer, density)
     made = batch(asked["recipe"], mass, asked["whipped"], None if density.group != "measured" else float(density))
     recipe = made.recipe
     answer.mass("mass", "Buttercream", made.mass_g)
@@ -152,7 +155,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "ingredients",
         f"{recipe.name}, {say.mass(made.mass_g)}",
         ("Ingredient", "Weigh", "By measure, where honest", "How"),
-        [(line.ingredient.name, say.mass(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note) for line in made.lines],
+        [(line.ingredient.name, say.weighed(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note) for line in made.lines],
         numeric=(1,),
     )
     answer.table(
@@ -195,7 +198,18 @@ CALCULATOR = Calculator(
     "One of seven recipes, weighed out for what you need.",
     (
         RECIPE,
-        Input("mass", "Buttercream wanted", "mass", "1 kg", low=20, high=100_000, help="What should be in the bowl at the end, such as 1.2 kg"),
+        Input(
+            "mass",
+            "Buttercream wanted",
+            "mass",
+            "1 kg",
+            low=20,
+            high=100_000,
+            help="What should be in the bowl at the end, such as 1.2 kg",
+            us_unit="pound",
+            usual=(100, 30_000),
+            by_volume=True,
+        ),
         WHIPPED_INPUT,
         Input("bags", "Or bags to fill", "count", optional=True, advanced=True, low=1, high=200, help="How many bags, in place of a mass"),
         Input("bag_fill", "One bag takes", "mass", optional=True, advanced=True, low=20, high=3000, help="Left empty: 300 g"),
@@ -208,6 +222,7 @@ CALCULATOR = Calculator(
             low=1,
             high=100_000,
             help="What you have of the ingredient beside, such as 500 g",
+            usual=(10, 30_000),
         ),
         Input(
             "ingredient",
@@ -219,7 +234,7 @@ CALCULATOR = Calculator(
         ),
         WEIGHED_CUP,
         CUP,
-        Input("bowl", "Mixer bowl", "volume", optional=True, advanced=True, low=200, high=100_000, help="To its rim, such as 4.8 l"),
+        Input("bowl", "Mixer bowl", "volume", optional=True, advanced=True, low=200, high=100_000, help="To its rim, such as 4.8 l", us_unit="quart"),
     ),
     work_out,
 )

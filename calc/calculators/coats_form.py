@@ -6,7 +6,7 @@ import re
 
 from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
 from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Scene
@@ -209,12 +209,24 @@ CALCULATOR = Calculator(
     "Filling, crumb coat and final coat of one tier, and what the finished tier measures.",
     (
         Input("shape", "Shape", "choice", "round", choices=outline_choices),
-        Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across"),
-        Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval"),
-        Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600, help="The stacked sponge before the coat"),
+        Input("width", "Width of the cake", "length", "15 cm", low=40, high=1000, help="The sponge or its tin, across", usual=TIN),
+        Input("length", "Length", "length", optional=True, low=40, high=1000, help="For a rectangle or an oval", usual=(95, 660)),
+        Input("height", "Height, fillings included", "length", "10 cm", low=15, high=600, help="The stacked sponge before the coat", usual=(40, 300)),
         Input("layers", "Layers of sponge", "count", "3", low=1, high=LAYERS_MOST),
-        Input("filling", "Each filling", "length", "6 mm", low=0, high=25, help="Thickness of each, such as 6 mm"),
-        Input("crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm"),
+        Input(
+            "filling",
+            "Each filling",
+            "length",
+            "6 mm",
+            low=0,
+            high=25,
+            help="Thickness of each, such as 6 mm",
+            default_unit="millimeter",
+            usual=(2, 25),
+        ),
+        Input(
+            "crumb_coat", "Crumb coat", "length", "2 mm", low=0, high=10, help="Thickness, such as 2 mm", default_unit="millimeter", usual=(0.8, 8)
+        ),
         Input(
             "final_coat",
             "Final coat",
@@ -224,6 +236,8 @@ CALCULATOR = Calculator(
             low=0,
             high=20,
             help="Thickness over the crumb coat; not used when you give a disc",
+            default_unit="millimeter",
+            usual=(1, 15),
         ),
         Input(
             "disc",
@@ -233,11 +247,21 @@ CALCULATOR = Calculator(
             low=10,
             high=1100,
             help="Its width, such as 16 cm; it sets crumb coat and final coat together",
+            usual=(95, 600),
         ),
         *DENSITY_INPUTS,
         Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True, choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
         Input(
-            "dam", "Dam", "length", optional=True, advanced=True, low=0, high=60, help="Width of a ring of buttercream along the edge of each filling"
+            "dam",
+            "Dam",
+            "length",
+            optional=True,
+            advanced=True,
+            low=0,
+            high=60,
+            help="Width of a ring of buttercream along the edge of each filling",
+            default_unit="millimeter",
+            usual=(3, 40),
         ),
         Input(
             "top",
@@ -248,6 +272,8 @@ CALCULATOR = Calculator(
             low=0,
             high=30,
             help="Crumb and final coat together; left empty it is as thick as the side",
+            default_unit="millimeter",
+            usual=(1, 25),
         ),
         Input("style", "Coat in", "choice", "plain", advanced=True, choices=STYLES),
         Input("colours", "Ombre: bands", "count", "3", advanced=True, low=2, high=24),
@@ -270,6 +296,8 @@ CALCULATOR = Calculator(
             low=0.2,
             high=20,
             help="How deep; left empty, as deep as the final coat",
+            default_unit="millimeter",
+            usual=(0.5, 15),
         ),
     ),
     work_out,

@@ -171,7 +171,17 @@ CALCULATOR = Calculator(
             (
                 Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
                 Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
-                Input("mass", "Buttercream", "mass", default="100 g", low=0.1, high=100_000, help="What this row takes on the cake"),
+                Input(
+                    "mass",
+                    "Buttercream",
+                    "mass",
+                    default="100 g",
+                    low=0.1,
+                    high=100_000,
+                    help="What this row takes on the cake",
+                    usual=(0.5, 5000),
+                    by_volume=True,
+                ),
             ),
             minimum=1,
             maximum=40,

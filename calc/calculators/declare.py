@@ -20,8 +20,9 @@ from functools import lru_cache
 from typing import Any
 
 from calc import units
+from calc.shapes import TWO_SIZES
 from calc.tips import read_tip
-from calc.units import LONGEST_TEXT, Problem, Problems, Say
+from calc.units import LONGEST_TEXT, Problem, Problems, Say, shape_in, us_examples
 
 DEFAULT_UNITS = {
     "length": {"metric": "centimeter", "us": "inch"},
@@ -60,12 +61,68 @@ LONGEST_NAME = 200  # characters
 DEEPEST_NAME = 16  # parts between dots
 
 
+# In which units a number may have been meant, the likeliest first.
+READINGS = {
+    "length": ("inch", "centimeter", "millimeter"),
+    "mass": ("pound", "ounce", "gram", "kilogram"),
+    "volume": ("cup", "liter", "milliliter"),
+    "duration": ("minute", "hour"),
+}
+UNIT_OF_LENGTH = units.UNIT_OF["length"]
+TIN = (95.0, 460.0)  # mm; a tin without a unit that would be narrower or wider than this is asked about
+TIER_HIGH = (50.0, 300.0)  # mm
+OTHER = {"millimeter": "inch", "centimeter": "inch", "inch": "millimeter"}
+
+
+class Money(float):
+    """An amount of money with the sign of its currency, "" where none was written."""
+
+    sign: str
+
+    def __new__(cls, amount: float, sign: str) -> Money:
+        """Keep the sign beside the amount."""
+        made = super().__new__(cls, amount)
+        made.sign = sign
+        return made
+
+
+class ByVolume(float):
+    """A mass of buttercream [g] that was typed as a volume: as much as that of the plain recipe weighs."""
+
+    volume_ml: float
+
+    def __new__(cls, volume_ml: float) -> ByVolume:
+        """Weigh the volume."""
+        from calc.buttercream import density_g_per_ml
+
+        made = super().__new__(cls, volume_ml * density_g_per_ml("plain"))
+        made.volume_ml = volume_ml
+        return made
+
+
+def read_as(text: str, unit: str) -> tuple[float, float] | None:
+    """Two lengths read with so much meant where no unit is written; None where they do not read."""
+    try:
+        return units.read_pair(text, "", "", unit)
+    except Problem:
+        return None
+
+
+def in_us_units(declared: Input, text: str) -> str:
+    """A default or example value of an input in round US figures."""
+    if declared.kind == "money":
+        return f"${text}" if text[:1].isdigit() else text
+    if declared.kind in DEFAULT_UNITS or declared.measure:
+        return units.in_us_figures(text)
+    return text
+
+
 @dataclass(frozen=True)
 class Input:
     """One thing a reader types.
 
     `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `default_unit` is pint's name
-    of the unit meant when none is written; left empty, it is the kind's usual one in the reader's units.
+    of the unit meant when none is written; left empty, it is the kind's usual one in the reader's units. That unit stands beside the field.
     """
 
     name: str
@@ -79,6 +136,12 @@ class Input:
     optional: bool = False
     advanced: bool = False
     default_unit: str = ""
+    us_unit: str = ""  # the same in US units; left empty, inches for lengths, else the kind's usual one
+    us: str = ""  # the default in US units; left empty, the round US figure next to the metric one
+    measure: str = ""  # for a text with sizes in it: the kind of those ("length" or "pair")
+    usual: tuple[float, float] | None = None  # a bare number that reads as less or more than this is asked about
+    each: str = ""  # for money: "hour", where it is a rate
+    by_volume: bool = False  # for a mass of buttercream: cups are taken too
     suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
     per_order: bool = False  # belongs to one order only: emptied when another is begun
     only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
@@ -89,6 +152,32 @@ class Input:
 
     def __hash__(self) -> int:
         return hash((self.name, self.kind))  # quickly; equality looks at everything
+
+    def bare_unit(self, unit_system: str) -> str:
+        """pint's name of the unit meant when none is written; empty where the input has no unit."""
+        if self.kind in ("tip", "tips"):
+            return "millimeter"
+        usual = DEFAULT_UNITS.get(self.measure or self.kind, {})
+        if unit_system == "us":
+            return (
+                self.us_unit
+                or ("inch" if usual.get("us") == "inch" else self.default_unit if usual.get("us") == "minute" else "")
+                or usual.get("us", "")
+            )
+        return self.default_unit or usual.get("metric", "")
+
+    def shown_unit(self, unit_system: str) -> str:
+        """The unit as it stands beside the field: a bare number is read in it."""
+        unit = self.bare_unit(unit_system)
+        return units.SHORT[unit] if unit else ""
+
+    def default_in(self, unit_system: str) -> str:
+        """The default in round figures of the reader's units."""
+        return self.us or in_us_units(self, self.default) if unit_system == "us" else self.default
+
+    def help_in(self, unit_system: str) -> str:
+        """The help with its examples in the reader's units."""
+        return units.us_hint(self.help) if unit_system == "us" else self.help
 
     def read(self, text: str, name: str, unit_system: str) -> Any:
         """Read what was typed into this input; `name` is its full dotted name."""
@@ -102,12 +191,15 @@ class Input:
             if self.optional:
                 return None
             raise Problem(name, f"{self.label} is empty. {self._how_to_write()}")
-        unit = self.default_unit or DEFAULT_UNITS.get(self.kind, {}).get(unit_system, "")
+        unit = self.bare_unit(unit_system)
         match self.kind:
+            case "mass" if self.by_volume:
+                value: Any = self._mass_or_volume(text, name, unit_system)
             case "length" | "mass" | "volume" | "duration":
-                value: Any = units.read_quantity(text, self.kind, name, self.label, unit)
+                value = self._measure(text, self.kind, name, unit_system)
             case "pair":
                 pair = units.read_pair(text, name, self.label, unit)
+                self.check_usual(pair, text if pair == read_as(text, unit) != read_as(text, OTHER[unit]) else "", name, unit_system)
                 for value in pair:
                     self._limit(value, name, unit_system)
                 return pair
@@ -115,10 +207,12 @@ class Input:
                 return self._several(text, name, unit_system)
             case "count":
                 value = units.read_count(text, name, self.label)
-            case "number" | "money":
-                value = units.read_number(text.strip().lstrip("£$€"), name, self.label)
+            case "number":
+                value = units.read_number(text, name, self.label)
+            case "money":
+                value = Money(*units.read_money(text, name, self.label, self.each))
             case "percent":
-                value = units.read_number(text.strip().rstrip("%"), name, self.label)
+                value = units.read_number(re.sub(r"\s*(%|per\s?cent)\s*$", "", text, flags=re.IGNORECASE), name, self.label)
             case "choice":
                 return units.read_choice(text, self.choices, name, self.label)
             case "yes_no":
@@ -132,13 +226,84 @@ class Input:
         self._limit(value, name, unit_system)
         return value
 
+    def _measure(self, text: str, kind: str, name: str, unit_system: str) -> float:
+        value, bare = units.read_measure(text, kind, name, self.label, self.bare_unit(unit_system))
+        self.check_usual((value,), bare, name, unit_system)
+        return value
+
+    def _mass_or_volume(self, text: str, name: str, unit_system: str) -> float:
+        try:
+            return self._measure(text, "mass", name, unit_system)
+        except Problem:
+            try:
+                volume_ml = units.read_quantity(text, "volume", name, self.label)
+            except Problem:
+                pass
+            else:
+                return ByVolume(volume_ml)
+            raise
+
+    def check_usual(self, values: Sequence[float], bare: str, name: str, unit_system: str, usual: Sequence[tuple[float, float]] = ()) -> None:
+        """Raise a `Problem` with the readings to choose from where a number without a unit reads as something improbable.
+
+        `usual` has the range of each value where they differ, as width and height do.
+        """
+        unit, kind = self.bare_unit(unit_system), {"pair": "length", "lengths": "length"}.get(self.measure or self.kind, self.measure or self.kind)
+        ranges = usual or (self._range(),) * len(values)
+        if not bare or all(map(self._is_usual, values, ranges)):
+            return
+        here = units.factor(kind, unit)
+        others = [
+            other
+            for other in READINGS[kind]
+            if other != unit and all(map(self._is_usual, (value / here * units.factor(kind, other) for value in values), ranges))
+        ]
+        is_within = all((self.low is None or value >= self.low) and (self.high is None or value <= self.high) for value in values)
+        if not others and (not is_within or not (self.usual or usual)):
+            return  # the limits say it
+        shown = " ".join(bare.split())[:30]
+        size = "large" if any(value > high for value, (_, high) in zip(values, ranges, strict=True)) else "small"
+        mine = f"{shown} {units.SHORT[unit]}"
+        rest = " or ".join(f"{shown} {units.SHORT[other]}" for other in others[:2])
+        if is_within:
+            raise Problem(
+                name,
+                f"{self.label}: {shown} is read as {mine}, which is unusually {size}. Write {mine} if you mean it{f', or {rest}' if rest else ''}",
+            )
+        raise Problem(name, f"{self._limits(unit_system)}, and {shown} is read as {mine}. Write {rest} if you mean that")
+
+    def _range(self) -> tuple[float, float]:
+        """What is usual, or all that is allowed [base unit]."""
+        low = self.low if self.low is not None else float("-inf")
+        return self.usual or (low, self.high if self.high is not None else float("inf"))
+
+    def _is_usual(self, value: float, usual: tuple[float, float]) -> bool:
+        is_nothing = value == 0 and self.low is not None and self.low <= 0
+        return is_nothing or usual[0] * (1 - 1e-9) <= value <= usual[1] * (1 + 1e-9)
+
+    def read_sizes(self, sizes: Sequence[str], name: str, label: str, unit_system: str, usual: Sequence[tuple[float, float]]) -> list[float]:
+        """Read the lengths of one piece, such as width and height; a unit written with the last holds for all. `usual` has the range of each."""
+        spelled = re.search(r"(\"|''|[a-zA-Z]+)\.?$", sizes[-1].strip())
+        unit = UNIT_OF_LENGTH.get(spelled[1].lower(), "") if spelled else ""
+        read = [units.read_measure(size, "length", name, label, unit or self.bare_unit(unit_system)) for size in sizes]
+        if not unit and all(bare for _, bare in read):
+            bare = " x ".join(bare for _, bare in read)
+            self.check_usual([value for value, _ in read], bare, name, unit_system, usual)
+        return [value for value, _ in read]
+
     def _several(self, text: str, name: str, unit_system: str) -> tuple[float, ...]:
-        unit = self.default_unit or DEFAULT_UNITS["length"][unit_system]
-        found = []
-        for part in _parts(text, name, self.label):
-            value = units.read_quantity(part, "length", name, self.label, unit)
+        """Several lengths; one without a unit takes that of the next one that has it, and else the field's."""
+        unit = self.bare_unit(unit_system)
+        found: list[float] = []
+        for part in reversed(_parts(text, name, self.label)):
+            value, bare = units.read_measure(part, "length", name, self.label, unit)
+            if not bare:
+                spelled = re.search(r"(\"|''|[a-zA-Z]+)\.?$", part.split(" ", 1)[-1] if " " in part else part)
+                unit = UNIT_OF_LENGTH.get(spelled[1].lower(), unit) if spelled else unit
+            elif unit == self.bare_unit(unit_system):
+                self.check_usual((value,), bare, name, unit_system)
             self._limit(value, name, unit_system)
-            found.append(value)
+            found.insert(0, value)
         return tuple(found)
 
     def _how_to_write(self) -> str:
@@ -162,14 +327,18 @@ class Input:
 
     def _limit(self, value: float, name: str, unit_system: str) -> None:
         low, high = self.low, self.high
-        if (low is None or value >= low) and (high is None or value <= high):
-            return
+        if (low is not None and value < low) or (high is not None and value > high):
+            raise Problem(name, self._limits(unit_system))
+
+    def _limits(self, unit_system: str) -> str:
+        """What the input may be, in words."""
+        low, high = self.low, self.high
         if low is not None and high is not None:
-            raise Problem(name, f"{self.label} must be between {self._in_units(low, unit_system)} and {self._in_units(high, unit_system)}")
-        if low is not None and value < low:
-            raise Problem(name, f"{self.label} must be {self._in_units(low, unit_system)} or more")
+            return f"{self.label} must be between {self._in_units(low, unit_system)} and {self._in_units(high, unit_system)}"
+        if low is not None:
+            return f"{self.label} must be {self._in_units(low, unit_system)} or more"
         assert high is not None
-        raise Problem(name, f"{self.label} must be {self._in_units(high, unit_system)} or less")
+        return f"{self.label} must be {self._in_units(high, unit_system)} or less"
 
     def _in_units(self, value: float, unit_system: str) -> str:
         say = Say(unit_system)
@@ -237,6 +406,7 @@ class Asked(dict[str, Any]):
 
     units: str = "metric"
     path: str = ""
+    currency: str = ""  # the sign the maker writes money with
 
     def named(self, name: str) -> str:
         """The full dotted name of one of this group's inputs."""
@@ -264,13 +434,14 @@ class Answer:
     fields: dict[str, str] | None = None
     record: str | None = None
     files: list[dict[str, str]] = field(default_factory=list)
+    currency: str = ""
     _section: str = ""
     _quiet: bool = False
 
     @property
     def say(self) -> Say:
-        """Writes amounts in the reader's units."""
-        return Say(self.units)
+        """Writes amounts in the reader's units and money in the maker's currency."""
+        return Say(self.units, currency=self.currency)
 
     def section(self, name: str, title: str, short: str = "", prints: str = "") -> None:
         """Open a section; what follows belongs to it. With a `short` title it is listed over the answer; `prints` is the name of a
@@ -459,6 +630,7 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
         if name not in used:
             known = ", ".join(i.name for i in calculator.inputs) + "".join(f", {g.name}.0…" for g in calculator.groups)
             problems.append(Problem(name[:80], f"{calculator.title} has no input called {name[:80]}. It has {known}"))
+    asked.currency = _currency(asked, calculator, texts, problems)
     if problems:
         raise Problems(problems)
     return asked
@@ -515,14 +687,13 @@ def _parse_level(
         used.add(name)
         text = texts.get(name)
         if text is None:
-            text = "" if declared.optional else declared.default
-            if declared.optional and not path:
-                text = declared.default
+            text = "" if declared.optional and path else declared.default_in(unit_system)
         try:
             asked[declared.name] = (_read if len(text) <= LONGEST_TEXT else Input.read)(declared, text, name, unit_system)
         except Problem as problem:
             problems.append(problem)
             asked[declared.name] = None
+    _match_shape(inputs, asked, texts, unit_system, problems)
     for group in groups:
         prefix = f"{path}{group.name}."
         indices = places.get(prefix, [])
@@ -545,6 +716,90 @@ def _parse_level(
     return asked
 
 
+def _match_shape(inputs: Sequence[Input], asked: Asked, texts: Mapping[str, str], unit_system: str, problems: list[Problem]) -> None:
+    """Bring a shape or a second size that was written with the width (8" square, 9x13) together with what the fields for them say."""
+    known = {declared.name: declared for declared in inputs}
+    if not {"shape", "width"} <= set(known):
+        return
+    width, name, text = known["width"], asked.named("width"), texts.get(asked.named("width"), "")
+    if not any(letter.isalpha() or letter in "×*" for letter in text):
+        return
+    sizes = re.fullmatch(r".*\d.*(?:x|×|\*|\bby\b)\s*[\d.½¼¾].*", text, re.IGNORECASE) and read_as(text, width.bare_unit(unit_system))
+    named, has_shape = shape_in(text), asked.named("shape") in texts
+    shape, length_name = asked["shape"], asked.named("length")
+    wanted = named or ("rectangle" if sizes and not has_shape else shape)
+    if named and has_shape and shape and named != shape:
+        problems[:] = [problem for problem in problems if problem.input != name]
+        problems.append(
+            Problem(name, f"{width.label} says {named}, and {known['shape'].label} says {shape}. Choose {named} there, or take the word away here")
+        )
+        return
+    asked["shape"] = wanted
+    if not sizes:
+        return
+    problems[:] = [problem for problem in problems if problem.input != name]
+    first, second = sizes
+    if wanted in TWO_SIZES and "length" in known:
+        if texts.get(length_name, "").strip() and asked["length"] != second:
+            problems.append(Problem(name, f"{width.label} has two sizes, and {known['length'].label} is given too. Write one size in each"))
+        asked["width"], asked["length"] = first, second
+    elif wanted == "square" and first == second:
+        asked["width"] = first
+    else:
+        problems.append(
+            Problem(
+                name,
+                f"{width.label} has two sizes, and {known['shape'].label} says {wanted}, which has one. Choose rectangle or oval there, or write "
+                f"one size, like {width.default_in(unit_system) or Say(unit_system).length(200)}",
+            )
+        )
+        return
+    for value in sizes:
+        try:
+            width._limit(value, name, unit_system)
+        except Problem as problem:
+            problems.append(problem)
+            return
+
+
+def _currency(asked: Asked, calculator: Calculator, texts: Mapping[str, str], problems: list[Problem]) -> str:
+    """The sign of the currency that amounts of money were typed with; a default's counts only where none was typed."""
+    found: dict[str, str] = {}  # sign -> the input it was typed in
+    fallback = ""
+
+    def look(level: Asked, inputs: Sequence[Input], groups: Sequence[Group]) -> None:
+        nonlocal fallback
+        for declared in inputs:
+            value = level.get(declared.name)
+            if isinstance(value, Money) and value.sign:
+                name = level.named(declared.name)
+                if texts.get(name, declared.default_in("us")) == declared.default_in("us"):
+                    fallback = fallback or value.sign
+                else:
+                    found.setdefault(value.sign, name)
+        for group in groups:
+            for inner in level.get(group.name) or ():
+                look(inner, group.inputs, group.groups)
+
+    look(asked, calculator.inputs, calculator.groups)
+    if len(found) > 1:
+        (first, _), (other, name) = list(found.items())[:2]
+        problems.append(Problem(name, f"One amount is in {first} and this one in {other}. Write all of them in one currency"))
+    return next(iter(found), fallback)
+
+
+def _volumes(asked: Asked, texts: Mapping[str, str], found: list[tuple[str, ByVolume]]) -> list[tuple[str, ByVolume]]:
+    """Every mass that was typed as a volume, with what was typed."""
+    for name, value in asked.items():
+        if isinstance(value, ByVolume):
+            found.append((texts.get(asked.named(name), "").strip(), value))
+        elif isinstance(value, list):
+            for inner in value:
+                if isinstance(inner, Asked):
+                    _volumes(inner, texts, found)
+    return found
+
+
 def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
     """Read the inputs and work the answer out; a person's mistakes become problems, never exceptions."""
     answer = Answer(calculator.slug)
@@ -553,24 +808,28 @@ def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
         if calculator.unfold is not None:
             texts = calculator.unfold(texts, answer)
         asked = parse(calculator, texts)
-        answer.units = asked.units
+        answer.units, answer.currency = asked.units, asked.currency
         calculator.work_out(asked, answer)
+        for text, mass_g in _volumes(asked, texts, []):
+            if calculator.slug != "batch":  # there the recipe asked for is weighed
+                answer.note(f"{text[:40]} of buttercream is taken to weigh {answer.say.mass(mass_g)}. Weigh yours to be sure.")
     except Problem as problem:
-        _fail(answer, (problem,))
+        _fail(answer, (problem,), texts)
     except Problems as several:
-        _fail(answer, several.problems)
+        _fail(answer, several.problems, texts)
     return answer
 
 
 def sheet_answer(slug: str, asked: Asked, work_out: Callable[[Asked, Answer], None]) -> Answer:
     """The answer to what was already read, for a sheet that shows its tables."""
-    answer = Answer(slug, asked.units)
+    answer = Answer(slug, asked.units, currency=asked.currency)
     work_out(asked, answer)
     return answer
 
 
-def _fail(answer: Answer, problems: Sequence[Problem]) -> None:
-    answer.problems = [{"input": p.input, "message": p.message} for p in problems]
+def _fail(answer: Answer, problems: Sequence[Problem], texts: Mapping[str, str]) -> None:
+    told = us_examples if texts.get("units", "").strip().lower() == "us" else str
+    answer.problems = [{"input": p.input, "message": told(p.message)} for p in problems]
     answer.figures = {}
     for emptied in (answer.notes, answer.cautions, answer.tables, answer.drawings, answer.sheets, answer.sections, answer.files):
         emptied.clear()

@@ -16,7 +16,16 @@ from calc.units import Problem, Say, a_or_an
 
 ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers that differ by less are one setting: points sink in by as much")
 
-SIDE = Input("side", "Round the side", "length", optional=True, low=50, high=6000, help="What the tape says round the finished side, such as 66 cm")
+SIDE = Input(
+    "side",
+    "Round the side",
+    "length",
+    optional=True,
+    low=50,
+    high=6000,
+    help="What the tape says round the finished side, such as 66 cm",
+    usual=(300, 2200),
+)
 WIDTH = Input(
     "width",
     "Width across, finished",
@@ -25,6 +34,7 @@ WIDTH = Input(
     low=20,
     high=1900,
     help="Only when there is no tape: the coated cake across its middle",
+    usual=(80, 660),
 )
 
 
@@ -47,6 +57,7 @@ LENGTH = Input(
     high=1900,
     help="Of the finished rectangle or oval, beside its width across",
     only_with=("shape", tuple(sorted(TWO_SIZES))),
+    usual=(80, 800),
 )
 
 
@@ -205,7 +216,7 @@ CALCULATOR = Calculator(
         WIDTH,
         LENGTH,
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8"),
-        Input("target", "Or a wanted pitch", "length", optional=True, low=5, high=2000, help="About how wide each part should be"),
+        Input("target", "Or a wanted pitch", "length", optional=True, low=5, high=2000, help="About how wide each part should be", usual=(10, 300)),
     ),
     work_out,
 )

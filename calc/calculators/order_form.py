@@ -20,11 +20,10 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
+from calc.calculators.declare import TIN, UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
-from calc.calculators.packs import PACKS
 from calc.calculators.supports_form import STACKED
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
@@ -52,7 +51,7 @@ ROWS = Group(
         Input("place", "Where", "choice", "side", choices=PLACES),
         Input("tip", "Tip", "tip", optional=True, help="Such as petal 11 mm; left empty, one that suits the row and the tier's height"),
         Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),
-        Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop"),
+        Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop", usual=(8, 160)),
         Input(
             "below",
             "Below the top edge",
@@ -62,6 +61,7 @@ ROWS = Group(
             low=0,
             high=600,
             help="Where its joints or its line stand; leave empty to have it placed",
+            usual=(3, 300),
         ),
         Input(
             "layers",
@@ -98,15 +98,7 @@ TIERS = Group(
     (
         Input("name", "Name", "text", "Tier"),
         Input("shape", "Shape", "choice", "round", choices=SHAPE_CHOICES),
-        Input(
-            "width",
-            "Tin, width across",
-            "length",
-            "20 cm",
-            low=50,
-            high=1000,
-            help="Tin or ring, such as 20 cm",
-        ),
+        Input("width", "Tin, width across", "length", "20 cm", low=50, high=1000, help="Tin or ring, such as 20 cm", usual=TIN),
         Input(
             "length",
             "Tin, length",
@@ -116,10 +108,11 @@ TIERS = Group(
             high=1000,
             help="The longer way across",
             only_with=("shape", tuple(sorted(TWO_SIZES))),
+            usual=(95, 660),
         ),
-        Input("height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat"),
+        Input("height", "Height", "length", "10 cm", low=20, high=400, help="Sponge and fillings, before the coat", usual=(50, 300)),
         Input("layers", "Layers of sponge", "count", "3", low=1, high=10),
-        Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, default_unit="millimeter"),
+        Input("filling", "Filling, thickness", "length", "6 mm", low=0, high=40, default_unit="millimeter", usual=(2, 25)),
         Input(
             "disc",
             "Coating disc",
@@ -128,12 +121,13 @@ TIERS = Group(
             low=50,
             high=1060,
             help="Its width sets both coats. Without a disc, give the final coat under More",
+            usual=(95, 600),
         ),
-        Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm"),
+        Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm", usual=(300, 2200)),
         Input("colour", "Colour of the coat", "text", "ivory", suggest="colours"),
         Input("repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"),
-        Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400),
-        Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, default_unit="millimeter"),
+        Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400, usual=(3, 300)),
+        Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, default_unit="millimeter", usual=(0.8, 8)),
         Input(
             "final",
             "Final coat",
@@ -144,6 +138,7 @@ TIERS = Group(
             high=30,
             default_unit="millimeter",
             help="When there is no disc",
+            usual=(1, 15),
         ),
         Input(
             "top",
@@ -155,6 +150,7 @@ TIERS = Group(
             high=30,
             default_unit="millimeter",
             help="Crumb and final coat together; left empty it is as thick as the side",
+            usual=(1, 25),
         ),
         Input(
             "dam",
@@ -166,6 +162,7 @@ TIERS = Group(
             high=60,
             default_unit="millimeter",
             help="Width of a ring of buttercream along the edge of each filling",
+            usual=(3, 40),
         ),
         Input(
             "bands",
@@ -223,14 +220,29 @@ MEASURED = Group(
     (
         Input("tip", "Tip", "tip", "petal 11 mm"),
         Input("kind", "Piped as", "choice", "line", choices=ROW_KINDS),
-        Input("length", "Length piped", "length", "30 cm", low=20, high=5000),
-        Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000),
+        Input("length", "Length piped", "length", "30 cm", low=20, high=5000, usual=(50, 3000)),
+        Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000, usual=(2, 400)),
     ),
     maximum=20,
     title="Tips you have measured",
     line=("{tip}", "{kind}", "{length} weighs {mass}"),
     folded=True,
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
+)
+
+PACKS = Group(
+    "packs",
+    "Pack",
+    (
+        Input("name", "Ingredient", "text", "butter"),
+        Input("mass", "Pack holds", "mass", "250 g", low=1, high=50000, usual=(20, 30_000)),
+        Input("price", "Pack costs", "money", "2.50", low=0, high=100000),
+    ),
+    maximum=40,
+    title="Packs, at your prices",
+    line=("{name}", "{mass}", "{price}"),
+    folded=True,
+    help="What has no pack is left out of the cost, and said so",
 )
 
 EVENT = (
@@ -246,6 +258,7 @@ EVENT = (
         low=10,
         high=400,
         help="Measured across the rim, such as 9 cm, 7.5 cm",
+        usual=(25, 200),
     ),
     Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=buttercream.recipe_choices),
     Input("keep_top", "Keep the top tier back", "yes_no", "no", choices=(("no", "No"), ("yes", "Yes")), advanced=True),
@@ -267,8 +280,8 @@ EVENT = (
         advanced=True,
         help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00",
     ),
-    Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps"),
-    Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440),
+    Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps", usual=(5, 2880)),
+    Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440, usual=(5, 600)),
     Input(
         "stacked",
         "Stack the tiers",
@@ -278,7 +291,7 @@ EVENT = (
         advanced=True,
         help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
     ),
-    Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money"),
+    Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money", each="hour"),
     Input(
         "extras",
         "Sponge, boards, box, delivery",

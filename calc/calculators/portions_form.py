@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
+from calc.calculators.declare import OTHER, TIN, Answer, Asked, Calculator, Input, read_as
 from calc.drawing.figures import cutting_scene
 from calc.drawing.svg import svg
 from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, levels, portion_count
@@ -14,11 +14,21 @@ from calc.stack import SPONGE_G_PER_ML
 from calc.units import Problem, Say, a_or_an, read_pair
 
 SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
-WIDTH = Input("width", "Width of the tin", "length", "20 cm", low=50, high=1000, help="Across the tin, such as 20 cm; a hexagon from flat to flat")
-LENGTH = Input("length", "Length of the tin", "length", optional=True, low=50, high=1000, help="Front to back, for a rectangle or an oval only")
-SLICE = Input(
-    "slice", "Slice", "text", "25 x 50 mm", help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES)
+WIDTH = Input(
+    "width", "Width of the tin", "length", "20 cm", low=50, high=1000, help="Across the tin, such as 20 cm; a hexagon from flat to flat", usual=TIN
 )
+LENGTH = Input(
+    "length", "Length of the tin", "length", optional=True, low=50, high=1000, help="Front to back, for a rectangle or an oval only", usual=(95, 660)
+)
+SLICE = Input(
+    "slice",
+    "Slice",
+    "text",
+    "25 x 50 mm",
+    help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES),
+    measure="pair",
+)
+SLICE_USUAL_MM = (20.0, 130.0)
 SLICE_LOW_MM, SLICE_HIGH_MM = 20.0, 300.0
 CUT_NAMES = {"best": "Whichever gives most", "grid": "Grid", "strips": "Strips", "rings": "Rings", "wedges": "Wedges"}
 HOW = {
@@ -51,7 +61,10 @@ def slice_of(asked: Asked) -> tuple[float, float]:
     for known in SLICES:
         if text.strip().lower() in (known.name, known.label.lower()):
             return known.sizes_mm(asked.units)
-    pair = read_pair(text, name, "Slice", DEFAULT_UNITS["pair"][asked.units])
+    unit = SLICE.bare_unit(asked.units)
+    pair = read_pair(text, name, "Slice", unit)
+    if pair != read_as(text, OTHER[unit]):  # no unit was written
+        SLICE.check_usual(pair, text, name, asked.units, (SLICE_USUAL_MM,) * 2)
     say = Say(asked.units)
     for value in pair:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
@@ -203,7 +216,16 @@ CALCULATOR = Calculator(
         SHAPE,
         WIDTH,
         LENGTH,
-        Input("height", "Height", "length", optional=True, low=20, high=400, help="Of the tier, such as 10 cm; a tall one can be cut on two levels"),
+        Input(
+            "height",
+            "Height",
+            "length",
+            optional=True,
+            low=20,
+            high=400,
+            help="Of the tier, such as 10 cm; a tall one can be cut on two levels",
+            usual=(50, 300),
+        ),
         SLICE,
         Input("cut", "Cut", "choice", "best", choices=tuple((name, CUT_NAMES[name]) for name in CUTS)),
     ),

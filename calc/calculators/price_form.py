@@ -17,7 +17,7 @@ ITEMS = Group(
     (
         Input("name", "Item", "text", help="Such as butter"),
         Input("mass", "Needed", "mass", low=0, high=1_000_000, help="How much the cake takes, such as 900 g"),
-        Input("pack", "Pack", "mass", low=1, high=1_000_000, optional=True, help="What one pack holds, such as 250 g"),
+        Input("pack", "Pack", "mass", low=1, high=1_000_000, optional=True, help="What one pack holds, such as 250 g", usual=(10, 30_000)),
         Input("pack_price", "Price of a pack", "money", low=0, high=MOST_MONEY, optional=True, help="What you pay for it"),
         Input("in_hand", "In the cupboard", "mass", low=0, high=1_000_000, optional=True, help="What you have already"),
     ),
@@ -29,7 +29,7 @@ TASKS = Group(
     "Task",
     (
         Input("name", "Task", "text", help="Such as piping"),
-        Input("time", "Time", "duration", low=0, high=30_000, default_unit="hour", help="Such as 1 h 30 min"),
+        Input("time", "Time", "duration", low=0, high=30_000, default_unit="hour", help="Such as 1 h 30 min", usual=(5, 1200)),
     ),
     maximum=40,
     help="Hours by task. They come on top of the hours above.",
@@ -169,8 +169,8 @@ CALCULATOR = Calculator(
         Input("ingredients", "Ingredients", "money", "38", low=0, high=MOST_MONEY,
               help="What the ingredients cost, besides those in the list below"),
         Input("hours", "Hours of work", "duration", "8 h", low=0, high=60_000, default_unit="hour",
-              help="All of them: shopping, baking, piping, washing up. Such as 8 h"),
-        Input("rate", "Rate for an hour", "money", "16", low=0, high=100_000, help="What an hour of your work costs"),
+              help="All of them: shopping, baking, piping, washing up. Such as 8 h", usual=(15, 6000)),
+        Input("rate", "Rate for an hour", "money", "16", low=0, high=100_000, help="What an hour of your work costs", each="hour"),
         Input("overhead", "Overhead", "percent", "15 %", low=0, high=500,
               help="Kitchen, power, wear, insurance: a share of ingredients, packaging and labour"),
         Input("margin", "Profit", "percent", "20 %", low=0, high=500, help="On top of your own wage"),

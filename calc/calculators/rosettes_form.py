@@ -64,9 +64,20 @@ CALCULATOR = Calculator(
         Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side"),
         SIDE,
         WIDTH,
-        Input("spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next"),
+        Input(
+            "spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next", usual=(5, 250)
+        ),
         Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
-        Input("size", "Size", "length", optional=True, low=2, high=200, help="Width of one rosette; leave empty for what the tip usually makes"),
+        Input(
+            "size",
+            "Size",
+            "length",
+            optional=True,
+            low=2,
+            high=200,
+            help="Width of one rosette; leave empty for what the tip usually makes",
+            usual=(4, 90),
+        ),
         row_amounts.PIPED,
         row_amounts.WEIGHED,
         row_amounts.WEIGHT_100_ML,

@@ -25,6 +25,7 @@ PIPED = Input(
     low=20,
     high=20_000,
     help="Its length, such as 30 cm; with its weight it replaces the estimate",
+    usual=(50, 5000),
 )
 WEIGHED = Input(
     "weighed",
@@ -35,6 +36,7 @@ WEIGHED = Input(
     low=0.1,
     high=20_000,
     help="On a scale that shows single grams, such as 21 g",
+    usual=(1, 1000),
 )
 WEIGHT_100_ML = Input(
     "weight_100_ml",

@@ -73,7 +73,14 @@ CALCULATOR = Calculator(
             "repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many equal parts round the side; empty for a row that runs on"
         ),
         Input(
-            "drop", "Drop or depth", "length", optional=True, low=1, high=400, help="Swags, strings and scrolls: how far it hangs below its joints"
+            "drop",
+            "Drop or depth",
+            "length",
+            optional=True,
+            low=1,
+            high=400,
+            help="Swags, strings and scrolls: how far it hangs below its joints",
+            usual=(5, 160),
         ),
         Input(
             "per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"
@@ -90,6 +97,7 @@ CALCULATOR = Calculator(
             low=0.5,
             high=60,
             help="How far a rocked tip goes from one side to the other",
+            usual=(1, 40),
         ),
         Input(
             "advance",
@@ -101,6 +109,7 @@ CALCULATOR = Calculator(
             low=0.5,
             high=60,
             help="How far it goes on for one to-and-fro",
+            usual=(0.5, 40),
         ),
         row_amounts.PIPED,
         row_amounts.WEIGHED,

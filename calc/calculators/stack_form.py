@@ -6,7 +6,7 @@ import math
 import re
 from functools import lru_cache
 
-from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Input
+from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
 from calc.calculators.supports_form import body_of
 from calc.drawing.svg import svg
@@ -16,10 +16,18 @@ from calc.portions import TINS, cut_plan, levels, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
 from calc.sources import constant
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
-from calc.units import Problem, Say, a_or_an, read_pair, read_quantity
+from calc.units import Problem, Say, a_or_an
 
 COAT_MM = constant(6.0, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
 FILLING_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
+TINS_INPUT = Input(
+    "tins",
+    "Tins you have",
+    "text",
+    optional=True,
+    measure="length",
+    help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones",
+)
 TIN_LOW_MM, TIN_HIGH_MM, TINS_MOST = 50.0, 1000.0, 20
 SHEETS = {"metric": ("30 x 40 cm", (300.0, 400.0)), "us": ("12 x 18 in", (304.8, 457.2))}
 
@@ -39,10 +47,12 @@ def read_tins(text: str | None, shape: str, units: str) -> tuple[Outline, ...]:
     say = Say(units)
     found = []
     for part in parts:
-        if shape in TWO_SIZES:
-            sizes = read_pair(part, name, label, DEFAULT_UNITS["length"][units])
-        else:
-            sizes = (read_quantity(part, "length", name, label, DEFAULT_UNITS["length"][units]),) * 2
+        pieces = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", part, flags=re.IGNORECASE)
+        many = 2 if shape in TWO_SIZES else 1
+        if len(pieces) != many or not all(pieces):
+            what = "two lengths" if many == 2 else "one length"
+            raise Problem(name, f"{label}: {a_or_an(shape)} tin has {what}, and “{part[:30]}” does not read as that. Write it like {way}")
+        sizes = TINS_INPUT.read_sizes(pieces, name, label, units, (TIN,) * many) * (3 - many)
         for value in sizes:
             if not TIN_LOW_MM <= value <= TIN_HIGH_MM:
                 raise Problem(
@@ -199,16 +209,10 @@ CALCULATOR = Calculator(
         Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many are to have a slice"),
         SLICE,
         Input("shape", "Shape", "choice", "round", choices=outline_choices),
-        Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings"),
+        Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings", usual=(50, 300)),
         Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then it feeds nobody on the day"),
         Input("spare", "Spare portions", "percent", "0", low=0, high=100, help="Beyond the guests, such as 10 %"),
-        Input(
-            "tins",
-            "Tins you have",
-            "text",
-            optional=True,
-            help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones",
-        ),
+        TINS_INPUT,
         Input("tier_count", "How many tiers", "count", optional=True, low=1, high=TIERS_MOST, help="Leave empty to leave it open"),
         Input(
             "step_low", "Least step between tiers", "length", "5 cm", low=0, high=500, advanced=True, help="Difference in width between neighbours"

@@ -65,7 +65,7 @@ CALCULATOR = Calculator(
         SIDE,
         WIDTH,
         Input("repeats", "Repeats", "count", default="8", low=2, high=200, help="How many joints round the side"),
-        Input("drop", "Drop", "length", default="3 cm", low=1, high=400, help="How far the deepest string hangs below its joints"),
+        Input("drop", "Drop", "length", default="3 cm", low=1, high=400, help="How far the deepest string hangs below its joints", usual=(5, 160)),
         Input(
             "loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"
         ),

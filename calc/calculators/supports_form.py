@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.calculators.declare import DEFAULT_UNITS, Answer, Asked, Calculator, Choices, Input
+from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input
 from calc.drawing.supports_plan import supports_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
@@ -28,11 +28,11 @@ from calc.stack import (
     supports,
     where_stacked,
 )
-from calc.units import Problem, Say, read_quantity
+from calc.units import Problem, Say
 
 BUTTERCREAM_G_PER_ML = constant(1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
 NAME, LABEL = "tiers", "Tiers"
-WAY = "Write them like 8x4 in round; 6x4 in round, the lowest first"
+WAY = "Write them like 20 x 10 cm round; 15 x 10 cm round, the lowest first"
 WORDS = {
     **{shape: shape for shape in SHAPES},
     "sheet": "rectangle",
@@ -44,6 +44,15 @@ WORDS = {
     "petals": "petal",
 }
 STACKED: Choices = (("suits", "as suits its weight and height"), ("home", "at home"), ("venue", "at the venue"))
+TIERS = Input(
+    NAME,
+    LABEL,
+    "text",
+    "20 x 10 cm round; 15 x 10 cm round",
+    us="8x4 in round; 6x4 in round",
+    measure="length",
+    help="Width x height and shape of each tier, the lowest first, such as 20 x 10 cm round; 15 x 10 cm round",
+)
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
 
@@ -91,12 +100,9 @@ def _read_tier(part: str, number: int, units: str) -> TypedTier:
     wanted = 3 if shape in TWO_SIZES else 2
     if len(sizes) != wanted or not all(sizes):
         many = "width x length x height" if wanted == 3 else "width x height"
-        way = "12x9x4 in rectangle" if wanted == 3 else "8x4 in round"
+        way = "30 x 20 x 10 cm rectangle" if wanted == 3 else "20 x 10 cm round"
         raise Problem(NAME, f"{label} is {many} and a shape, and “{part[:30]}” does not read as that. Write it like {way}")
-    unit = re.search(r"(\"|''|[a-zA-Z]+)\.?$", sizes[-1])
-    if unit:
-        sizes = [size if re.search(r"(\"|'|[a-zA-Z])", size) else f"{size} {unit.group(1)}" for size in sizes]
-    lengths = [read_quantity(size, "length", NAME, label, DEFAULT_UNITS["length"][units]) for size in sizes]
+    lengths = TIERS.read_sizes(sizes, NAME, label, units, (*[TIN] * (wanted - 1), TIER_HIGH))
     say = Say(units)
     for what, value, (low, high) in zip(
         ("width", "length", "height") if wanted == 3 else ("width", "height"), lengths, (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True
@@ -253,13 +259,7 @@ CALCULATOR = Calculator(
     "Boards and supports",
     "What stands under each tier, what the cake weighs and who lifts it.",
     (
-        Input(
-            NAME,
-            LABEL,
-            "text",
-            "8x4 in round; 6x4 in round",
-            help="Width x height and shape of each tier, the lowest first, such as 8x4 in round; 6x4 in round",
-        ),
+        TIERS,
         Input(
             "coat",
             "Coat, thickness",
@@ -270,6 +270,7 @@ CALCULATOR = Calculator(
             default_unit="millimeter",
             advanced=True,
             help="Crumb coat and final coat together",
+            usual=(2, 20),
         ),
         Input(
             "filling",
@@ -281,6 +282,7 @@ CALCULATOR = Calculator(
             default_unit="millimeter",
             advanced=True,
             help="The sum of the fillings in one tier",
+            usual=(2, 80),
         ),
         Input(
             "border",
@@ -291,6 +293,7 @@ CALCULATOR = Calculator(
             high=200,
             advanced=True,
             help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
+            usual=(10, 130),
         ),
         Input(
             "stacked",

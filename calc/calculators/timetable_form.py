@@ -6,7 +6,7 @@ import re
 
 from calc import units
 from calc.buttercream import recipe_choices
-from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
+from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
@@ -34,6 +34,14 @@ TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when onl
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
 HOW_TO_WRITE_TIERS = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
 HOW_TO_WRITE_ROWS = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
+TIERS = Input(
+    "tiers",
+    "Tiers",
+    "text",
+    "20 x 10 cm; 15 x 10 cm",
+    measure="length",
+    help="From the lowest up, width x height, such as 20 x 10 cm; 15 x 10 cm; or a count such as 2",
+)
 CALENDAR = "cake-timetable.ics"
 NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
 
@@ -41,7 +49,7 @@ NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middl
 _SHAPES = re.compile(rf"\b(?:{'|'.join((*SHAPES, 'sheet'))})\b", re.I)
 
 
-def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
+def read_tiers(text: str, input_name: str, label: str, unit_system: str = "metric") -> tuple[TierWork, ...]:
     """Read tiers as a count, or as widths and heights from the lowest up."""
     tidy = units.read_text(text, input_name, label)
     if not tidy:
@@ -58,15 +66,17 @@ def read_tiers(text: str, input_name: str, label: str) -> tuple[TierWork, ...]:
         sizes = []
         for part in parts:
             size = _SHAPES.sub(" ", part).strip()
-            if re.search(r"\d\s*(?:[a-z\"']*\s*)(?:x|×|\*|by)\s*\d", size, flags=re.I):
-                numbers = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", size, flags=re.I)
-                if len(numbers) == 3:  # width x length x height
-                    size = f"{numbers[0]} x {numbers[2]}"
-                pair = units.read_pair(size, input_name, label, "centimeter")
-            else:
-                pair = (units.read_quantity(size, "length", input_name, label, "centimeter"), float(HEIGHT_MM))
+            pieces = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", size, flags=re.I)
+            if not all(pieces) or len(pieces) > 3:
+                raise Problem(input_name, f"{label}: “{part[:30]}” does not read as a tier. {HOW_TO_WRITE_TIERS}")
+            if len(pieces) == 3:  # width x length x height
+                pieces = [pieces[0], pieces[2]]
+            read = TIERS.read_sizes(pieces, input_name, label, unit_system, (TIN, TIER_HIGH)[: len(pieces)])
+            pair = (read[0], read[1] if len(read) == 2 else float(HEIGHT_MM))
             if not (50 <= pair[0] <= 1000 and 20 <= pair[1] <= 400):
-                raise Problem(input_name, f"{label} are 5 cm to 1 m wide and 2 cm to 40 cm high. {HOW_TO_WRITE_TIERS}")
+                say = Say(unit_system)
+                wide, high = (f"{say.length(low)} to {say.length(most)}" for low, most in ((50, 1000), (20, 400)))
+                raise Problem(input_name, f"{label} are {wide} wide and {high} high. {HOW_TO_WRITE_TIERS}")
             sizes.append(pair)
     names = NAMES.get(len(sizes)) or tuple(f"tier {i + 1}" for i in range(len(sizes)))
     return tuple(TierWork(name, width, height) for name, (width, height) in zip(names, sizes, strict=True))
@@ -152,7 +162,7 @@ def ahead_table(answer: Answer, plan: Timetable) -> None:
 
 def plan_of(asked: Asked) -> Timetable:
     """The timetable of what was asked; what cannot be is said at its field."""
-    tiers = read_tiers(asked["tiers"], "tiers", "Tiers")
+    tiers = read_tiers(asked["tiers"], "tiers", "Tiers", asked.units)
     rows = read_rows(asked["rows"], "rows", "Rows", len(tiers))
     hours = read_hours(asked["hours"], "hours", "Working hours")
     travel, spare, soften = asked["travel"] or 0.0, asked["spare"] or 0.0, asked["soften"]
@@ -230,8 +240,7 @@ CALCULATOR = Calculator(
     "What to begin when, backwards from the hour the cake must be ready.",
     (
         Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="Day and hour, such as 16 October 2027 18:00"),
-        Input("tiers", "Tiers", "text", "20 x 10 cm; 15 x 10 cm",
-              help="From the lowest up, width x height, or a count such as 2"),
+        TIERS,
         Input("rows", "Rows", "long_text",
               "swags, two rows 45 min; string 15 min; shells at the base 15 min; ruched border 15 min on tier 2; "
               "shells 10 min on tier 2; rosettes and leaves 20 min on tier 2",
@@ -241,9 +250,9 @@ CALCULATOR = Calculator(
               help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
         Input("people", "People at work", "count", "1", low=1, high=10, help="Who can work at the same time"),
         Input("spare", "Kept free at the end", "duration", "1 h", low=0, high=2880, optional=True,
-              help="Against mishaps, the finished cake in the fridge"),
+              help="Against mishaps, the finished cake in the fridge", usual=(5, 2880)),
         Input("buttercream", "Buttercream in all", "mass", "2.5 kg", low=0, high=200_000, advanced=True,
-              help="Sets how many batches there are"),
+              help="Sets how many batches there are", us_unit="pound", usual=(100, 50_000), by_volume=True),
         Input("recipe", "Recipe", "choice", "plain", advanced=True, choices=recipe_choices,
               help="How long it takes to make, and how long it keeps"),
         Input("colours", "Colours", "count", "4", low=1, high=40, advanced=True, help="Colours to tint"),
@@ -253,9 +262,9 @@ CALCULATOR = Calculator(
         Input("stacked", "Stack the tiers", "choice", "before",
               choices=(("before", "before piping"), ("after", "after piping")), advanced=True),
         Input("travel", "On the road", "duration", "", low=0, high=1440, optional=True, advanced=True,
-              help="Left empty, the cake stays where it is"),
+              help="Left empty, the cake stays where it is", usual=(5, 600)),
         Input("soften", "Softens before it is eaten", "duration", "1 h", low=0, high=480, advanced=True,
-              help="Out of the fridge"),
+              help="Out of the fridge", usual=(5, 480)),
         Input("oven", "Tiers in the oven at one time", "count", "1", low=1, high=10, advanced=True),
         Input("fridge", "Tiers the fridge takes", "count", "", low=1, high=20, optional=True, advanced=True),
         Input("not_before", "You can begin at", "moment", "", optional=True, advanced=True,

@@ -50,9 +50,11 @@ CALCULATOR = Calculator(
     "Tint a batch",
     "The drops a batch takes to come out like a small test.",
     (
-        Input("test_mass", "Test portion", "mass", default="50 g", low=1, high=5000, help="What the small test weighed"),
+        Input(
+            "test_mass", "Test portion", "mass", default="50 g", low=1, high=5000, help="What the small test weighed", usual=(5, 1000), by_volume=True
+        ),
         Input("test_drops", "Drops it took", "number", default="3", low=0.1, high=500, help="Counted drops, or half drops as 0.5"),
-        Input("mass", "Batch", "mass", default="400 g", low=1, high=100_000, help="How much is to be tinted"),
+        Input("mass", "Batch", "mass", default="400 g", low=1, high=100_000, help="How much is to be tinted", usual=(20, 20_000), by_volume=True),
         Input(
             "depth",
             "Depth",

@@ -126,7 +126,16 @@ CALCULATOR = Calculator(
     (
         Input("family", "Family", "choice", optional=True, choices=tuple((f, f.capitalize()) for f in FAMILIES), help="Leave empty for all"),
         Input(
-            "opening", "Opening", "length", optional=True, low=0.5, high=60, default_unit="millimeter", help="Measured across its widest part, in mm"
+            "opening",
+            "Opening",
+            "length",
+            optional=True,
+            low=0.5,
+            high=60,
+            default_unit="millimeter",
+            help="Measured across its widest part, in mm",
+            us_unit="millimeter",
+            usual=(0.8, 30),
         ),
         Input(
             "width",
@@ -137,6 +146,7 @@ CALCULATOR = Calculator(
             high=300,
             default_unit="millimeter",
             help="How wide the effect should be on the cake; for a leaf, how long",
+            usual=(1, 120),
         ),
         Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make"),
     ),

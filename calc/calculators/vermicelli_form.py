@@ -80,6 +80,7 @@ CALCULATOR = Calculator(
             high=600,
             only_with=("ground", ("side",)),
             help="How much of the side it fills, such as 8 cm",
+            usual=(15, 250),
         ),
         Input(
             "gap",
@@ -90,6 +91,7 @@ CALCULATOR = Calculator(
             low=0.5,
             high=60,
             help="The coat that shows between one pass and the next, such as 3 mm",
+            usual=(1, 15),
         ),
         Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
         row_amounts.PIPED,

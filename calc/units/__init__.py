@@ -4,25 +4,31 @@ Map
 ---
 `problems`   `Problem`, `Problems`: a person's mistake, tied to the input it was made in
 `kitchen`    the units of a kitchen, their spellings and factors, by pint
-`reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_choice`, `read_moment`, `read_text`
+`reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`
+`examples`   the examples and defaults of forms in round US figures
 `writing`    `Say` writes lengths, masses, volumes and times in the reader's units; `a_or_an` puts an article before words
 
 Reading is forgiving: thousands of people type the same measurement in different ways. What cannot be read is reported
 with the label, the limit and the way out; nothing is guessed silently.
 """
 
-from calc.units.kitchen import BASE, DEFINITIONS, EXAMPLES, NOUNS, factor, registry
+from calc.units.examples import in_us_figures, us_examples, us_hint
+from calc.units.kitchen import BASE, DEFINITIONS, EXAMPLES, NOUNS, SHORT, UNIT_OF, factor, registry
 from calc.units.problems import Problem, Problems
 from calc.units.reading import (
     LONGEST_RECORD,
     LONGEST_TEXT,
+    SHAPE_WORDS,
     read_choice,
     read_count,
+    read_measure,
     read_moment,
+    read_money,
     read_number,
     read_pair,
     read_quantity,
     read_text,
+    shape_in,
 )
 from calc.units.writing import Say, a_or_an, hundredths
 
@@ -35,16 +41,25 @@ __all__ = [
     "NOUNS",
     "Problem",
     "Problems",
+    "SHAPE_WORDS",
+    "SHORT",
     "Say",
+    "UNIT_OF",
     "a_or_an",
     "hundredths",
+    "in_us_figures",
     "factor",
     "read_choice",
     "read_count",
+    "read_measure",
     "read_moment",
+    "read_money",
     "read_number",
     "read_pair",
     "read_quantity",
     "read_text",
     "registry",
+    "shape_in",
+    "us_examples",
+    "us_hint",
 ]

@@ -43,6 +43,21 @@ BASE = {"length": "mm", "mass": "g", "volume": "ml", "duration": "min"}
 _PINT_BASE = {"length": "millimeter", "mass": "gram", "volume": "milliliter", "duration": "minute"}
 EXAMPLES = {"length": "15 cm or 6 in", "mass": "250 g or 9 oz", "volume": "250 ml or 1 cup", "duration": "45 min or 1 h 30 min"}
 NOUNS = {"length": "a length", "mass": "a weight", "volume": "a volume", "duration": "a time"}
+SHORT = {  # as it stands beside a field
+    "millimeter": "mm",
+    "centimeter": "cm",
+    "inch": "in",
+    "gram": "g",
+    "kilogram": "kg",
+    "ounce": "oz",
+    "pound": "lb",
+    "milliliter": "ml",
+    "liter": "l",
+    "cup": "cups",
+    "minute": "min",
+    "hour": "h",
+    "quart": "qt",
+}
 
 SPELLINGS = {
     "length": {

@@ -9,6 +9,10 @@ from dataclasses import dataclass
 from calc.units.kitchen import factor
 from calc.units.reading import MONTHS
 
+# Less than this is written as nothing: no rule, scale or spoon shows it.
+LEAST_MM, LEAST_G, LEAST_ML = 0.01, 0.01, 0.01
+_CUP_ML = 236.5882365  # exact: 231 cubic inches to 16 cups
+
 
 def a_or_an(words: str) -> str:
     """Give words with their article: "an" before a, e, i, o and before the letter S by itself ("ess").
@@ -31,16 +35,41 @@ def _plain(value: float, places: int) -> str:
     return "0" if text == "-0" else text
 
 
+_CLOSE = 0.03  # a text may be at most this share away from its value
+
+
+def _is_close(shown: float, value: float) -> bool:
+    return abs(shown - value) <= _CLOSE * abs(value) * (1 + 1e-9)
+
+
+def _close(value: float, places: int, least: float) -> str:
+    """A number to `places` decimal places, or to more where that is needed to be close; under `least` it is 0."""
+    if abs(value) < least:
+        return "0"
+    text = _plain(value, places)
+    while not _is_close(float(text), value):
+        places += 1
+        text = _plain(value, places)
+    return text
+
+
 def _fraction(value: float, parts: int) -> str:
-    """A number as whole and fraction with a power-of-two denominator, such as 3 5/16."""
-    count = round(value * parts)
+    """A number as whole and fraction in `parts`, such as 3 5/16; the fraction is reduced."""
+    sign, count = "-" if value < 0 else "", math.floor(abs(value) * parts + 0.5)
     whole, top = divmod(count, parts)
     if top == 0:
-        return str(whole)
-    bottom = parts
-    while top % 2 == 0:
-        top, bottom = top // 2, bottom // 2
-    return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+        return f"{sign}{whole}" if whole else "0"
+    common = math.gcd(top, parts)
+    part = f"{top // common}/{parts // common}"
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def _close_fraction(value: float, denominators: tuple[int, ...]) -> str | None:
+    """The number in the first of these fractions that is close to it; None where none is."""
+    for parts in denominators:
+        if _is_close(math.floor(abs(value) * parts + 0.5) / parts, abs(value)):
+            return _fraction(value, parts)
+    return None
 
 
 def hundredths(amount: float) -> float:
@@ -54,7 +83,7 @@ def hundredths(amount: float) -> float:
 
 @dataclass(frozen=True)
 class Say:
-    """Writes amounts in the reader's units: "metric", or "us" for inches, ounces and cups.
+    """Writes amounts in the reader's units: "metric", or "us" for inches, ounces, cups and the 12-hour clock.
 
     >>> Say("metric").length(50.0), Say("us").length(152.4), Say("us").mass(566.99), Say("metric").duration(95)
     ('5 cm', '6 in', '1 lb 4 oz', '1 h 35 min')
@@ -62,6 +91,7 @@ class Say:
 
     units: str = "metric"
     steady: bool = False  # every metric length in cm, for a sheet on which figures are compared
+    currency: str = ""  # the sign the maker writes money with
 
     @property
     def language(self) -> str:
@@ -69,19 +99,21 @@ class Say:
         return "en-US" if self.units == "us" else "en-GB"
 
     def length(self, length_mm: float) -> str:
-        """A length [mm]: mm under 1 cm, cm to the mm, m from 2 m; inches to the sixteenth under 1 ft 8 in, then to the eighth."""
+        """A length [mm]: mm under 1 cm, cm to the mm, m from 2 m; inches to the sixteenth (to the eighth from 1 ft 8 in), finer where
+        that would be more than 3 % out, yards from 100 in."""
         if self.units == "us":
             inches = length_mm / factor("length", "inch")
             if abs(inches) >= 100:
-                return f"{_plain(inches / 36, 1)} yd"
-            text = _fraction(inches, 16 if abs(inches) < 20 else 8)
-            return f"{text} in" if text != "0" or length_mm == 0 else f"{_plain(inches, 3)} in"
+                return f"{_close(inches / 36, 1, 0)} yd"
+            if abs(length_mm) < LEAST_MM:
+                return "0 in"
+            return f"{_close_fraction(inches, (16 if abs(inches) < 20 else 8, 32)) or _close(inches, 1, 0)} in"
         if self.steady:
-            return f"{_plain(length_mm / 10, 1)} cm"
+            return f"{_close(length_mm / 10, 1, LEAST_MM)} cm"
         if abs(length_mm) < 9.95:
-            return f"{_plain(length_mm, 1)} mm"
+            return f"{_close(length_mm, 1, LEAST_MM)} mm"
         if abs(length_mm) < 2000:
-            return f"{_plain(length_mm / 10, 1)} cm"
+            return f"{_close(length_mm / 10, 1, 0)} cm"
         return f"{_plain(length_mm / 1000, 2)} m"
 
     def opening(self, length_mm: float) -> str:
@@ -91,36 +123,41 @@ class Say:
     def area(self, area_mm2: float) -> str:
         """An area [mm2], in cm² or square inches."""
         if self.units == "us":
-            return f"{_plain(area_mm2 / factor('length', 'inch') ** 2, 1)} sq in"
-        return f"{_plain(area_mm2 / 100, 0)} cm²"
+            return f"{_close(area_mm2 / factor('length', 'inch') ** 2, 1, 0.005)} sq in"
+        return f"{_close(area_mm2 / 100, 0, 0.005)} cm²"
 
     def mass(self, mass_g: float) -> str:
-        """A mass [g]: grams, kg from 1 kg; ounces to the quarter, pounds and ounces from 1 lb."""
+        """A mass [g]: grams, kg from 1 kg; ounces to the quarter, finer where that would be more than 3 % out, pounds and half ounces from 1 lb."""
         if self.units == "us":
             ounces = mass_g / factor("mass", "ounce")
+            if abs(mass_g) < LEAST_G:
+                return "0 oz"
             if round(ounces * 4) < 64:
-                text = _fraction(ounces, 4)
-                return f"{text} oz" if text != "0" or mass_g == 0 else f"{_plain(ounces, 2)} oz"
-            pounds, rest = divmod(round(ounces * 2) / 2, 16)
+                return f"{_close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1, 0)} oz"
+            pounds, rest = divmod(math.floor(ounces * 2 + 0.5) / 2, 16)
             return f"{pounds:.0f} lb" + (f" {_fraction(rest, 2)} oz" if rest else "")
         if round(mass_g) >= 1000:
             return f"{_plain(mass_g / 1000, 2)} kg"
-        return f"{_plain(mass_g, 0 if mass_g >= 10 else 1)} g"
+        return f"{_close(mass_g, 0 if mass_g >= 10 else 1, LEAST_G)} g"
+
+    def weighed(self, mass_g: float) -> str:
+        """A mass of an ingredient [g] as a scale shows it: grams in both systems where it is less than half an ounce.
+
+        >>> Say("us").weighed(2.3), Say("us").weighed(454)
+        ('2.3 g', '1 lb')
+        """
+        return Say().mass(mass_g) if self.units == "us" and 0 < mass_g < factor("mass", "ounce") / 2 else self.mass(mass_g)
 
     def volume(self, volume_ml: float) -> str:
-        """A volume [ml]: ml, litres from 1 l; cups to the quarter, tablespoons and teaspoons below that."""
+        """A volume [ml]: ml, litres from 1 l; US cups in quarters, thirds or eighths, with spoons where no such measure is within 3 %,
+        tablespoons and teaspoons under a quarter of a cup."""
         if self.units == "us":
-            cups = volume_ml / factor("volume", "cup")
-            if cups >= 0.2:
-                quarters = round(cups * 4)
-                return f"{_fraction(cups, 4)} cup" + ("s" if quarters > 4 else "")
-            spoons = volume_ml / factor("volume", "teaspoon")
-            if spoons >= 2.75:
-                return f"{_fraction(spoons / 3, 2)} tbsp"
-            return f"{_fraction(spoons, 4)} tsp" if spoons >= 0.125 or spoons == 0 else f"{_plain(spoons, 2)} tsp"
+            if volume_ml < 0:
+                return f"-{self.volume(-volume_ml)}"
+            return _cups(volume_ml / factor("volume", "cup"))
         if round(volume_ml) >= 1000:
             return f"{_plain(volume_ml / 1000, 2)} l"
-        return f"{_plain(volume_ml, 0 if volume_ml >= 10 else 1)} ml"
+        return f"{_close(volume_ml, 0 if volume_ml >= 10 else 1, LEAST_ML)} ml"
 
     def duration(self, time_min: float) -> str:
         """A time [min] in days, hours and minutes."""
@@ -146,8 +183,9 @@ class Say:
         return f"{_plain(value, 1)} %"
 
     def money(self, value: float) -> str:
-        """An amount of money in the reader's currency [-], to two places."""
-        return f"{hundredths(value):.2f}"
+        """An amount of money [-] to two places, with the sign of the maker's currency where they wrote one."""
+        amount = hundredths(value)
+        return f"{'-' if amount < 0 else ''}{self.currency}{abs(amount):.2f}"
 
     def number(self, value: float, places: int = 2) -> str:
         """A plain number [-]."""
@@ -158,8 +196,45 @@ class Say:
         first, second = f"{_plain(celsius, 0)} °C", f"{_plain(fahrenheit, 0)} °F"
         return f"{second} ({first})" if self.units == "us" else f"{first} ({second})"
 
+    def clock(self, moment: dt.datetime | dt.time) -> str:
+        """An hour and minute of the day, on the clock of the reader's region.
+
+        >>> Say().clock(dt.time(18, 5)), Say("us").clock(dt.time(18, 5)), Say("us").clock(dt.time(0, 30))
+        ('18:05', '6:05 PM', '12:30 AM')
+        """
+        if self.units == "us":
+            return f"{moment.hour % 12 or 12}:{moment.minute:02d} {'AM' if moment.hour < 12 else 'PM'}"
+        return f"{moment:%H:%M}"
+
     def moment(self, moment: dt.datetime) -> str:
-        """A date and time of day, the day of the week first."""
+        """A date and time of day in the order of the reader's region, the day of the week first."""
         days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
         month = MONTHS[moment.month - 1].capitalize()
-        return f"{days[moment.weekday()]} {moment.day} {month} {moment.year}, {moment:%H:%M}"
+        day = f"{month} {moment.day}, {moment.year}" if self.units == "us" else f"{moment.day} {month} {moment.year}"
+        return f"{days[moment.weekday()]}{',' if self.units == 'us' else ''} {day}, {self.clock(moment)}"
+
+
+def _cups(cups: float) -> str:
+    """A volume in US cups and spoons: the plainest measures that are close to it."""
+    spoons = cups * 16  # tablespoons
+    if cups * _CUP_ML < LEAST_ML:
+        return "0 tsp"
+    if cups >= 0.2475:  # 1/4 cup is close to what is a little less
+        text = _close_fraction(cups, (4, 3, 8))
+        if text and text != "0":
+            return f"{text} cup{'s' if cups > 1 and text != '1' else ''}"
+        for step, parts in ((1, 4), (1, 3), (2, 4), (2, 3), (4, 4)):  # of a tablespoon, of a cup
+            held = math.floor(cups * parts) / parts
+            rest = math.floor((spoons - 16 * held) * step + 0.5) / step
+            if _is_close(held * 16 + rest, spoons):
+                return f"{_fraction(held, parts)} cup{'s' if held > 1 else ''} {_fraction(rest, step)} tbsp"
+    if spoons >= 0.97:
+        text = _close_fraction(spoons, (2,))
+        if text and text != "0":
+            return f"{text} tbsp"
+        for step in (1, 2, 4):  # of a teaspoon
+            count = math.floor(spoons * 3 * step + 0.5)
+            whole, rest = divmod(count, 3 * step)
+            if _is_close(count / step, spoons * 3):
+                return f"{whole} tbsp {_fraction(rest / step, step)} tsp" if rest else f"{whole} tbsp"
+    return f"{_close_fraction(spoons * 3, (4, 3, 8)) or _close(spoons * 3, 1, 0)} tsp"

@@ -48,7 +48,8 @@ def test_tips_are_read_by_family_and_opening() -> None:
 def test_a_bare_number_takes_the_usual_unit_of_the_reader() -> None:
     width = Input("width", "Width", "length")
     assert read(width, "6") == 60 and read(width, "6", "us") == pytest.approx(152.4)
-    assert read(Input("opening", "Opening", "length", default_unit="millimeter"), "6", "us") == 6
+    assert read(Input("gap", "Gap", "length", default_unit="millimeter"), "1/4", "us") == pytest.approx(6.35)
+    assert read(Input("opening", "Opening", "length", default_unit="millimeter", us_unit="millimeter"), "6", "us") == 6
     assert read(Input("hours", "Hours", "duration", default_unit="hour"), "6") == 360
 
 
@@ -86,7 +87,7 @@ def test_a_limit_is_said_with_the_label(declared: Input, typed: str, words: str)
 
 
 def test_a_limit_is_said_in_the_readers_units() -> None:
-    with pytest.raises(Problem, match="between 3/8 in and 15 3/4 in"):
+    with pytest.raises(Problem, match="between 0.4 in and 15 3/4 in, and 99 is read as 99 in. Write 99 mm"):
         read(Input("cutter", "Cutter", "length", low=10, high=400), "99", "us")
 
 

@@ -82,7 +82,11 @@ def test_a_spelling_means_one_thing_in_its_kind() -> None:
         ("1½ in", 38.1), ("1-1/2 in", 38.1), ("15,5 cm", 155), ("15.5cm", 155), ("155", 155), ("0.155 m", 155),
         ("  20  CM  ", 200), ("20\u00a0cm", 200), ("1 ft 2 in", 355.6), ("5' 1\"", 1549.4), (".5 in", 12.7),
         ("1/2 in", 12.7), ("66 cm.", 660), ("2 yd", 1828.8), ("1e2 mm", 100), ("-3 cm", -30), ("−3 cm", -30),
-        ("3/8 in", 9.525), ("10 mm, 2 cm", 30), ("١٢ cm", 120),
+        ("3/8 in", 9.525), ("10 mm, 2 cm", 30), ("١٢ cm", 120), ("6 inch round", 152.4), ('8" round', 203.2), ('3 1/2" cutter', 88.9),
+        ("6-inch round pan", 152.4), ("about 6 in", 152.4), ("round 6 in", 152.4), ("6 inches in diameter", 152.4), ("half an inch", 12.7),
+        ("a quarter of an inch", 6.35), ("three quarters of an inch", 19.05), ("one and a half inches", 38.1), ("an inch", 25.4),
+        ("2 and a half in", 63.5), ("a half-inch", 12.7), ("1 ft 2", 355.6), ("5’ 1”", 1549.4), ("⅜” thick", 9.525), ("1,250.5 mm", 1250.5), ("1.250,5 mm", 1250.5),
+        ("two feet", 609.6), ("20 round", 20), ("20 cm tin", 200),
     ],
 )  # fmt: skip
 def test_length_as_people_type_it(typed: str, width_mm: float) -> None:
@@ -95,7 +99,8 @@ def test_length_as_people_type_it(typed: str, width_mm: float) -> None:
         ("1 lb 4 oz", "mass", 566.9904625), ("2,5 kg", "mass", 2500), ("9 oz", "mass", 255.145708125),
         ("1 1/2 cups", "volume", 354.882355), ("3 tbsp", "volume", 44.36029434), ("1 fl oz", "volume", 29.5735295625),
         ("½ l", "volume", 500), ("1 h 30 min", "duration", 90), ("1.5 h", "duration", 90), ("2 days", "duration", 2880),
-        ("1 week", "duration", 10080), ("30 s", "duration", 0.5), ("2 sticks", "mass", 226.796),
+        ("1 week", "duration", 10080), ("half a cup", "volume", 118.29411825), ("5 lb of butter", "mass", 2267.96185),
+        ("2 lb 4", "mass", 1020.5828325), ("1 h 30", "duration", 90), ("half an hour", "duration", 30), ("30 s", "duration", 0.5), ("2 sticks", "mass", 226.796),
     ],
 )  # fmt: skip
 def test_other_kinds_as_people_type_them(typed: str, kind: str, value: float) -> None:
@@ -105,7 +110,7 @@ def test_other_kinds_as_people_type_them(typed: str, kind: str, value: float) ->
 BAD = [
     "", "   ", "abc", "6 in by mistake", "5 kg", "🎂", "6 🎂", "10" * 5000, "a" * 10_000, "1/0 in", "cm", "..", "1..2 cm",
     "6 6 6", "1,000 mm", "NaN", "inf cm", "6 in 5", "<b>6</b>", "6 furlongs", "\x00", "6;7 cm", "0x10 cm", "1e999 cm",
-    "½½ in", "1 2 3/4 in", "--3 cm", "3 - cm", "+-3 cm",
+    "6-8 in", "6 to 8 in", "9x13", "9 x 13 in", "half a dozen", "6 in by 8 in", "½½ in", "1 2 3/4 in", "--3 cm", "3 - cm", "+-3 cm",
 ]  # fmt: skip
 
 
@@ -152,30 +157,24 @@ def test_any_text_is_a_length_or_a_problem(typed: str) -> None:
 
 @given(st.text(max_size=60))
 def test_any_text_is_read_or_refused_everywhere(typed: str) -> None:
-    for read in (read_number, read_count, read_moment, read_pair, read_text):
+    for read in (read_number, read_count, read_moment, read_pair, read_text, units.read_money):
         try:
             read(typed, "x", "X")
         except Problem as problem:
             assert problem.input == "x" and problem.message
 
 
-KITCHEN = {"length": (0.1, 5000), "mass": (0.1, 50_000), "volume": (0.5, 50_000), "duration": (1, 10_000)}
+KITCHEN = {"length": (0.02, 9000), "mass": (0.02, 90_000), "volume": (0.02, 90_000), "duration": (1, 10_000)}
 
 
 @given(st.sampled_from(sorted(KITCHEN)), st.floats(0, 1), st.sampled_from(["metric", "us"]))
-def test_what_is_written_reads_back(kind: str, share: float, system: str) -> None:
-    """Round trip: to half of the last place that is shown (for US fractions, half a sixteenth or quarter)."""
+def test_what_is_written_is_close_and_reads_back(kind: str, share: float, system: str) -> None:
+    """A text is at most 3 % from its value, over all that a kitchen measures; times go to the whole minute."""
     low, high = KITCHEN[kind]
     value = low * (high / low) ** share
     text = getattr(Say(system), kind)(value)
     back = read_quantity(text, kind, "x", "X")
-    step = {
-        "length": {"metric": 0.05 if value < 9.95 else 0.5 if value < 2000 else 5, "us": 2 if value < 2540 else 50},
-        "mass": {"metric": 0.5 if value < 1000 else 5, "us": 15},
-        "volume": {"metric": 0.5 if value < 1000 else 5, "us": 30},
-        "duration": {"metric": 0.5, "us": 0.5},
-    }[kind][system]
-    assert abs(back - value) <= step * 1.02 + 1e-6, text
+    assert abs(back - value) <= (0.5 if kind == "duration" else 0.03 * value) + 1e-9, text
 
 
 @given(st.floats(0.001, 1e6), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
@@ -224,6 +223,40 @@ def test_count() -> None:
         read_count("2.5", "guests", "Guests")
 
 
+@pytest.mark.parametrize("typed, count", [("36 guests", 36), ("36 people", 36), ("about 36", 36), ("1,200,000", 1_200_000)])
+def test_what_is_counted_may_follow(typed: str, count: int) -> None:
+    assert read_count(typed, "guests", "Guests") == count
+
+
+@pytest.mark.parametrize("typed", ["36 tins", "36 cm", "1.200", "guests"])
+def test_not_a_count(typed: str) -> None:
+    with pytest.raises(Problem, match="Guests"):
+        read_count(typed, "guests", "Guests")
+
+
+@pytest.mark.parametrize(
+    "typed, amount, sign",
+    [
+        ("18", 18, ""), ("$18/hr", 18, "$"), ("$18 an hour", 18, "$"), ("£18 per hour", 18, "£"), ("18 €/h", 18, "€"), ("$1,250", 1250, "$"),
+        ("1,250.50", 1250.5, ""), ("1.250,50 €", 1250.5, "€"), ("12,50", 12.5, ""), ("US$ 20", 20, "$"), ("20 dollars", 20, "$"), ("¥ 900", 900, "¥"),
+        ("$.50", 0.5, "$"), ("€0,5", 0.5, "€"), ("1 250 EUR", 1250, "€"), ("$1,250,000", 1_250_000, "$"),
+    ],
+)  # fmt: skip
+def test_money(typed: str, amount: float, sign: str) -> None:
+    assert units.read_money(typed, "rate", "Rate", "hour") == (amount, sign)
+
+
+@pytest.mark.parametrize("typed", ["", "abc", "$", "$1.250", "$18/day", "$18k", "$18$", "1,25,0", "$-", "18 cm", "$1e3", "%18", "1/0"])
+def test_not_money(typed: str) -> None:
+    with pytest.raises(Problem, match="Rate"):
+        units.read_money(typed, "rate", "Rate", "hour")
+
+
+def test_an_amount_for_the_whole_is_no_rate() -> None:
+    with pytest.raises(Problem, match="for the whole"):
+        units.read_money("$18/hr", "extras", "Extras")
+
+
 def test_choice_takes_value_or_label_whatever_the_capitals() -> None:
     choices = (("open_star", "Open star"), ("round", "Round"))
     for typed in ("open_star", "OPEN STAR", " Open star "):
@@ -239,6 +272,11 @@ def test_choice_takes_value_or_label_whatever_the_capitals() -> None:
         ("16 October 2027 18:00", (2027, 10, 16, 18, 0)), ("Saturday 16 Oct 2027 at 6 pm", (2027, 10, 16, 18, 0)),
         ("16th October 2027, 18.30", (2027, 10, 16, 18, 30)), ("2028-02-29 12 am", (2028, 2, 29, 0, 0)),
         ("2027-10-16 18:00:00", (2027, 10, 16, 18, 0)), ("2027-10-16 12pm", (2027, 10, 16, 12, 0)),
+        ("June 5, 2027 2:30 PM", (2027, 6, 5, 14, 30)), ("Sat, Jun 5th, 2027, at 2:30 p.m.", (2027, 6, 5, 14, 30)),
+        ("2:30 pm on June 5, 2027", (2027, 6, 5, 14, 30)), ("6pm 16 October 2027", (2027, 10, 16, 18, 0)),
+        ("Sept 5 2027 noon", (2027, 9, 5, 12, 0)), ("16/10/2027 18:00", (2027, 10, 16, 18, 0)), ("10/16/27 6 pm", (2027, 10, 16, 18, 0)),
+        ("31.10.2027 9.15", (2027, 10, 31, 9, 15)), ("6/6/2027 2:30 pm", (2027, 6, 6, 14, 30)), ("2027/06/05 14:30", (2027, 6, 5, 14, 30)),
+        ("5-Jun-2027 14:30", (2027, 6, 5, 14, 30)), ("5th of June 2027 14h30", (2027, 6, 5, 14, 30)),
     ],
 )  # fmt: skip
 def test_moment(typed: str, moment: tuple[int, int, int, int, int]) -> None:
@@ -248,7 +286,7 @@ def test_moment(typed: str, moment: tuple[int, int, int, int, int]) -> None:
 @pytest.mark.parametrize(
     "typed",
     [
-        "", "tomorrow", "2027-10-16", "16/10/2027 18:00", "2027-02-29 18:00", "2027-10-16 25:00", "2027-13-01 10:00",
+        "", "tomorrow", "2027-10-16", "6/5/2027 18:00", "5.6.2027 18:00", "31/31/2027 18:00", "2027-02-29 18:00", "2027-10-16 25:00", "2027-13-01 10:00",
         "16 Oct 2027", "16 Ju 2027 18:00", "1066-10-14 09:00", "2027-10-16 13 pm", "18:00", "🎂", "9" * 300,
     ],
 )  # fmt: skip
@@ -261,7 +299,20 @@ def test_not_a_moment(typed: str) -> None:
 def test_a_moment_written_in_iso_order_or_by_name_reads_back(moment: dt.datetime) -> None:
     whole = moment.replace(second=0, microsecond=0)
     assert read_moment(f"{whole:%Y-%m-%d %H:%M}", "m", "M") == whole
-    assert read_moment(Say().moment(whole), "m", "M") == whole
+    for system in ("metric", "us"):
+        assert read_moment(Say(system).moment(whole), "m", "M") == whole
+
+
+@given(st.datetimes(dt.datetime(2020, 1, 1), dt.datetime(2099, 12, 31, 23, 59)), st.sampled_from(["%d/%m/%Y %H:%M", "%m/%d/%Y %I:%M %p"]))
+def test_a_date_in_figures_is_read_or_asked_and_never_guessed(moment: dt.datetime, order: str) -> None:
+    whole = moment.replace(second=0, microsecond=0)
+    if whole.day > 12 or whole.day == whole.month:
+        assert read_moment(whole.strftime(order), "m", "M") == whole
+        return
+    with pytest.raises(Problem, match="could be two days") as caught:
+        read_moment(whole.strftime(order), "m", "M")
+    offered = re.split(r" or ", caught.value.message.rsplit("Write ", 1)[1])
+    assert whole in [read_moment(each, "m", "M") for each in offered], "both readings are offered, and either can be typed"
 
 
 def test_text_is_kept_without_control_characters() -> None:
@@ -282,9 +333,9 @@ def test_problems_keep_each_problem() -> None:
 @pytest.mark.parametrize(
     "write, value, metric, us",
     [
-        ("length", 1.8, "1.8 mm", "1/16 in"), ("length", 50, "5 cm", "1 15/16 in"), ("length", 152.4, "15.2 cm", "6 in"),
+        ("length", 1.8, "1.8 mm", "0.07 in"), ("length", 50, "5 cm", "1 15/16 in"), ("length", 152.4, "15.2 cm", "6 in"),
         ("length", 785.398, "78.5 cm", "30 7/8 in"), ("length", 4242, "4.24 m", "4.6 yd"), ("length", 0, "0 mm", "0 in"),
-        ("mass", 4.25, "4.3 g", "1/4 oz"), ("mass", 250, "250 g", "8 3/4 oz"), ("mass", 566.99, "567 g", "1 lb 4 oz"),
+        ("mass", 4.25, "4.3 g", "0.15 oz"), ("mass", 250, "250 g", "8 3/4 oz"), ("mass", 566.99, "567 g", "1 lb 4 oz"),
         ("mass", 1890, "1.89 kg", "4 lb 2 1/2 oz"), ("mass", 999.6, "1 kg", "2 lb 3 1/2 oz"), ("mass", 0, "0 g", "0 oz"),
         ("volume", 236.588, "237 ml", "1 cup"), ("volume", 1500, "1.5 l", "6 1/4 cups"), ("volume", 5, "5 ml", "1 tsp"),
         ("volume", 30, "30 ml", "2 tbsp"), ("duration", 95, "1 h 35 min", "1 h 35 min"), ("duration", 1500, "1 d 1 h", "1 d 1 h"),
@@ -319,6 +370,7 @@ CUP, TEASPOON, POUND = 236.5882365, 236.5882365 / 48, 453.59237  # NIST SP 811, 
     "volume_ml, us",
     [
         (CUP / 4, "1/4 cup"), (CUP / 2, "1/2 cup"), (CUP, "1 cup"), (1.25 * CUP, "1 1/4 cups"), (2.75 * CUP, "2 3/4 cups"),
+        (CUP / 3, "1/3 cup"), (2 * CUP / 3, "2/3 cup"), (CUP * 5 / 8, "5/8 cup"), (CUP * 17 / 16, "1 cup 1 tbsp"), (4 * TEASPOON, "1 tbsp 1 tsp"),
         (3 * TEASPOON, "1 tbsp"), (4.5 * TEASPOON, "1 1/2 tbsp"), (6 * TEASPOON, "2 tbsp"), (TEASPOON, "1 tsp"), (2 * TEASPOON, "2 tsp"),
         (0.5 * TEASPOON, "1/2 tsp"), (0.25 * TEASPOON, "1/4 tsp"), (0.75 * TEASPOON, "3/4 tsp"), (2.5 * TEASPOON, "2 1/2 tsp"), (0, "0 tsp"),
     ],
@@ -329,12 +381,12 @@ def test_a_volume_that_a_measure_holds_is_named_by_it(volume_ml: float, us: str)
 
 def test_less_than_any_spoon_is_not_written_as_nothing() -> None:
     assert Say("us").volume(0.06 * TEASPOON) == "0.06 tsp"
-    assert Say("us").mass(1.0) == "0.04 oz" and Say("us").length(0.1) == "0.004 in"
+    assert Say("us").mass(1.0) == "0.035 oz" and Say("us").length(0.1) == "0.004 in"
 
 
 @pytest.mark.parametrize(
     "volume_ml, metric",
-    [(0, "0 ml"), (9.94, "9.9 ml"), (4.25, "4.3 ml"), (10.4, "10 ml"), (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
+    [(0, "0 ml"), (9.94, "9.9 ml"), (4.25, "4.3 ml"), (10.2, "10 ml"), (10.4, "10.4 ml"), (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
 )  # fmt: skip
 def test_millilitres_to_a_tenth_under_ten_and_litres_from_a_thousand(volume_ml: float, metric: str) -> None:
     assert Say().volume(volume_ml) == metric

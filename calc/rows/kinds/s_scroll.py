@@ -33,14 +33,14 @@ KIND = _SScroll(
     exercise=Exercise(
         "scrolls",
         "Scrolls",
-        ("scroll", "scrollwork", "c and s scrolls", "rococo curl", "flourishes"),
+        ("scroll", "c scrolls", "s scrolls"),
         "S scroll",
         Tip("round", 3),
         5,
         3,
         drop_mm=30,
         aim="rising and falling pressure",
-        rank=115,
+        rank=120,
         usual=120,
     ),
 )

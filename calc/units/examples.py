@@ -1,0 +1,81 @@
+"""Examples, defaults and hints for readers in US units: each metric amount in a text as a round US one."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from calc.units.kitchen import factor
+
+# Round figures of each unit: up to `under` of it, in steps of so much.
+_STEPS = {
+    "inch": ((1 / 4, 1 / 16), (1, 1 / 8), (10, 1 / 4), (float("inf"), 1.0)),
+    "ounce": ((4, 1 / 4), (8, 1 / 2), (float("inf"), 2.0)),
+    "pound": ((10, 1 / 2), (float("inf"), 1.0)),
+    "cup": ((1, 1 / 4), (float("inf"), 1 / 2)),
+    "quart": ((float("inf"), 1.0),),
+}
+_SHORT = {"inch": "in", "ounce": "oz", "pound": "lb", "cup": "cup", "quart": "qt"}
+_KIND = {"mm": "length", "cm": "length", "m": "length", "g": "mass", "kg": "mass", "ml": "volume", "l": "volume"}
+_NAME = {"mm": "millimeter", "cm": "centimeter", "m": "meter", "g": "gram", "kg": "kilogram", "ml": "milliliter", "l": "liter"}
+_TIPS = r"(?:round|star|petal|leaf|ruffle|basket|open|opening)"
+_NUMBER = r"\d+(?:\.\d+)?"
+# One amount, or several with one unit: 25 x 50 mm; 15, 20 and 25 cm. What follows the name of a tip is its opening, measured in mm everywhere.
+_AMOUNTS = re.compile(
+    rf"(?P<tip>\b{_TIPS}\s+)?(?P<numbers>(?<![\d.,]){_NUMBER}(?:(?:\s*[x×]\s*|,\s+|\s+(?:and|to|or)\s+){_NUMBER})*)\s*"
+    r"(?P<unit>mm|cm|m|kg|g|ml|l)\b(?!/)"
+)
+_EXAMPLE = re.compile(r"\b(?:like|such as|left empty:) (?:[^.;“”]|\.(?=\d)|;(?= \d))*", re.IGNORECASE)
+_US = re.compile(r"\d\s*(?:in|oz|lb|cups?|qt|\")(?![a-z])")
+
+
+def _round_figure(value: float, unit: str) -> str:
+    """The round figure next to a number of units, as a person writes it."""
+    step = next(step for under, step in _STEPS[unit] if value < under - step / 2)
+    if abs(value - round(value)) <= 0.02 * value:
+        step = 1.0
+    count = max(1, round(value / step))
+    whole, rest = divmod(count * step, 1)
+    if not rest:
+        return str(int(whole))
+    top, bottom = rest.as_integer_ratio()
+    return f"{int(whole)} {top}/{bottom}" if whole else f"{top}/{bottom}"
+
+
+@lru_cache(maxsize=1024)
+def in_us_figures(text: str) -> str:
+    """A text with each metric amount as a round US one; openings of tips stay in millimetres, and less than 7 g in grams.
+
+    >>> in_us_figures("20 x 10 cm round; 15 x 10 cm round"), in_us_figures("66 cm"), in_us_figures("such as 1.2 kg or 250 g")
+    ('8 x 4 in round; 6 x 4 in round', '26 in', 'such as 2 1/2 lb or 8 oz')
+    >>> in_us_figures("petal 11 mm"), in_us_figures("15, 20 and 25 cm")
+    ('petal 11 mm', '6, 8 and 10 in')
+    """
+
+    def replace(match: re.Match[str]) -> str:
+        unit = match["unit"]
+        kind = _KIND[unit]
+        values = [float(number) * factor(kind, _NAME[unit]) for number in re.findall(_NUMBER, match["numbers"])]
+        if match["tip"] or (kind == "mass" and max(values) < 7):
+            return match[0]
+        us = {"length": "inch", "mass": "pound" if max(values) >= 440 else "ounce", "volume": "quart" if max(values) >= 1500 else "cup"}[kind]
+        figures = iter(_round_figure(value / factor(kind, us), us) for value in values)
+        numbers = re.sub(_NUMBER, lambda _: next(figures), match["numbers"])
+        return f"{numbers} {_SHORT[us]}{'s' if us == 'cup' and values[-1] > 240 else ''}"
+
+    return _AMOUNTS.sub(replace, text)
+
+
+@lru_cache(maxsize=1024)
+def us_examples(text: str) -> str:
+    """A sentence with the examples in it ("like 66 cm", "such as 250 g") in round US figures; what gives both systems already stays.
+
+    >>> us_examples("Side is empty. Write it like 66 cm"), us_examples("Write it like 15 cm or 6 in")
+    ('Side is empty. Write it like 26 in', 'Write it like 15 cm or 6 in')
+    """
+    return _EXAMPLE.sub(lambda match: match[0] if _US.search(match[0]) else in_us_figures(match[0]), text)
+
+
+def us_hint(text: str) -> str:
+    """A hint with its amounts in round US figures; one that gives both systems already stays."""
+    return text if _US.search(text) else in_us_figures(text)

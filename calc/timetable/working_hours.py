@@ -9,13 +9,14 @@ Map
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from calc import units
 from calc.timetable.tasks import DAY_MIN, Window
-from calc.units import Problem
+from calc.units import Problem, Say
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -88,7 +89,7 @@ _GROUPS_OF_DAYS = {"every": range(7), "daily": range(7), "weekdays": range(5), "
 _TIME = r"(\d{1,2})(?:[:.h](\d{2}))?\s*(am|pm)?"
 _RANGE = re.compile(rf"\s*{_TIME}\s*(?:-|to|until)\s*{_TIME}\s*")
 _DAYS = re.compile(r"\s*([a-z]+)\s*(?:(?:-|to)\s*([a-z]+)\b)?\s*:?\s*")
-_HOW_TO_WRITE = "Write it like 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"
+_HOW_TO_WRITE = "Write it like 9:00 to 18:00, 9 am to 6 pm, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"
 
 
 def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
@@ -100,10 +101,13 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
     'every day 09:00 to 17:30'
     >>> read_hours("Mon-Fri 18-22; Sat 8am to 12, 13 to 6pm", "hours", "Working hours").by_weekday[5]
     ((480, 720), (780, 1080))
+    >>> read_hours("9-6", "hours", "Working hours").text
+    'every day 09:00 to 18:00'
     >>> read_hours("6", "hours", "Working hours").text
     'every day 09:00 to 15:00'
     """
     tidy = units.read_text(text, input_name, label).lower().replace("–", "-").replace("—", "-")
+    tidy = re.sub(r"\b([ap])\.\s?m\.?(?!\w)", r"\1m", tidy)
     if not tidy:
         raise Problem(input_name, f"{label} is empty. {_HOW_TO_WRITE}")
     amount = re.fullmatch(r"(\d{1,2}(?:[.,]\d{1,2})?)\s*(?:h|hr|hrs|hours?)?(?:\s*(?:a|per|each|every)\s*day)?", tidy)
@@ -154,6 +158,15 @@ def _window(text: str, part: str, input_name: str, label: str) -> Window:
     start, end = _minute(found, 1, input_name, label), _minute(found, 4, input_name, label)
     if end == 0:
         end = DAY_MIN
+    noon = 12 * 60
+    if end < start <= noon and not found[6]:  # 9-6 is nine in the morning to six in the evening
+        end += noon
+    if found[6] == "pm" and not found[3] and start < noon and start + noon < end:  # 2-6 pm, but also 9-11 pm
+        first, second, last = (Say("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + noon, end))
+        if start >= 6 * 60:
+            way = f"Write {first} to {last} or {second} to {last}"
+            raise Problem(input_name, f"{label}: “{_short(part)}” could begin in the morning or the evening. {way}")
+        start += noon
     if end <= start:
         raise Problem(input_name, f"{label} must end after they begin: “{_short(part)}”. {_HOW_TO_WRITE}")
     return start, end

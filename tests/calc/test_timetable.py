@@ -736,3 +736,22 @@ def test_on_paper_with_every_step() -> None:
     for row in next(t for t in answer.tables if t["name"] == "tasks")["rows"]:
         assert row[1].split(",")[0] in text
     assert "Orchard harvest supper" in text and len(reader.pages) <= 3
+
+
+@pytest.mark.parametrize(
+    "typed, text",
+    [
+        ("9-6", "09:00 to 18:00"), ("9 to 5", "09:00 to 17:00"), ("10-2", "10:00 to 14:00"),
+        ("9am-6pm", "09:00 to 18:00"), ("9 a.m. to 6 p.m.", "09:00 to 18:00"),
+        ("9-6 pm", "09:00 to 18:00"), ("2-6pm", "14:00 to 18:00"), ("9:30–5:30", "09:30 to 17:30"), ("8-10", "08:00 to 10:00"),
+    ],
+)  # fmt: skip
+def test_hours_on_a_twelve_hour_clock(typed: str, text: str) -> None:
+    assert read_hours(typed, "hours", "Hours").text == f"every day {text}"
+
+
+def test_hours_that_could_begin_in_the_morning_or_the_evening_are_asked() -> None:
+    with pytest.raises(Problem, match="9:00 AM to 11:00 PM or 9:00 PM to 11:00 PM"):
+        read_hours("9-11 pm", "hours", "Hours")
+    with pytest.raises(Problem, match="after they begin"):
+        read_hours("18-9", "hours", "Hours")

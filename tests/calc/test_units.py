@@ -85,7 +85,8 @@ def test_a_spelling_means_one_thing_in_its_kind() -> None:
         ("3/8 in", 9.525), ("10 mm, 2 cm", 30), ("١٢ cm", 120), ("6 inch round", 152.4), ('8" round', 203.2), ('3 1/2" cutter', 88.9),
         ("6-inch round pan", 152.4), ("about 6 in", 152.4), ("round 6 in", 152.4), ("6 inches in diameter", 152.4), ("half an inch", 12.7),
         ("a quarter of an inch", 6.35), ("three quarters of an inch", 19.05), ("one and a half inches", 38.1), ("an inch", 25.4),
-        ("2 and a half in", 63.5), ("a half-inch", 12.7), ("1 ft 2", 355.6), ("5’ 1”", 1549.4), ("⅜” thick", 9.525), ("1,250.5 mm", 1250.5), ("1.250,5 mm", 1250.5),
+        ("2 and a half in", 63.5), ("a half-inch", 12.7),
+        ("1 ft 2", 355.6), ("5’ 1”", 1549.4), ("⅜” thick", 9.525), ("1,250.5 mm", 1250.5), ("1.250,5 mm", 1250.5),
         ("two feet", 609.6), ("20 round", 20), ("20 cm tin", 200),
     ],
 )  # fmt: skip
@@ -100,7 +101,8 @@ def test_length_as_people_type_it(typed: str, width_mm: float) -> None:
         ("1 1/2 cups", "volume", 354.882355), ("3 tbsp", "volume", 44.36029434), ("1 fl oz", "volume", 29.5735295625),
         ("½ l", "volume", 500), ("1 h 30 min", "duration", 90), ("1.5 h", "duration", 90), ("2 days", "duration", 2880),
         ("1 week", "duration", 10080), ("half a cup", "volume", 118.29411825), ("5 lb of butter", "mass", 2267.96185),
-        ("2 lb 4", "mass", 1020.5828325), ("1 h 30", "duration", 90), ("half an hour", "duration", 30), ("30 s", "duration", 0.5), ("2 sticks", "mass", 226.796),
+        ("2 lb 4", "mass", 1020.5828325), ("1 h 30", "duration", 90), ("half an hour", "duration", 30),
+        ("30 s", "duration", 0.5), ("2 sticks", "mass", 226.796),
     ],
 )  # fmt: skip
 def test_other_kinds_as_people_type_them(typed: str, kind: str, value: float) -> None:
@@ -286,7 +288,8 @@ def test_moment(typed: str, moment: tuple[int, int, int, int, int]) -> None:
 @pytest.mark.parametrize(
     "typed",
     [
-        "", "tomorrow", "2027-10-16", "6/5/2027 18:00", "5.6.2027 18:00", "31/31/2027 18:00", "2027-02-29 18:00", "2027-10-16 25:00", "2027-13-01 10:00",
+        "", "tomorrow", "2027-10-16", "6/5/2027 18:00", "5.6.2027 18:00", "31/31/2027 18:00",
+        "2027-02-29 18:00", "2027-10-16 25:00", "2027-13-01 10:00",
         "16 Oct 2027", "16 Ju 2027 18:00", "1066-10-14 09:00", "2027-10-16 13 pm", "18:00", "🎂", "9" * 300,
     ],
 )  # fmt: skip
@@ -386,7 +389,8 @@ def test_less_than_any_spoon_is_not_written_as_nothing() -> None:
 
 @pytest.mark.parametrize(
     "volume_ml, metric",
-    [(0, "0 ml"), (9.94, "9.9 ml"), (4.25, "4.3 ml"), (10.2, "10 ml"), (10.4, "10.4 ml"), (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
+    [(0, "0 ml"), (9.94, "9.9 ml"), (4.25, "4.3 ml"), (10.2, "10 ml"), (10.4, "10.4 ml"),
+     (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
 )  # fmt: skip
 def test_millilitres_to_a_tenth_under_ten_and_litres_from_a_thousand(volume_ml: float, metric: str) -> None:
     assert Say().volume(volume_ml) == metric

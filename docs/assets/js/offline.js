@@ -2,69 +2,27 @@
 // hashes stand in offline.json; each is checked before it is kept. A build is saved in a cache of its own; only when it is whole do
 // pages come from it, and an older one goes when no page runs on it any more. sw.js answers from what is saved.
 
+import { fetchChecked, parseList, typeOf } from "./offline_files.js";
+import { HEAD, NEWER, NO_CHANNEL, Stopped, describeGone, describeHost, describeState, describeStop, isFull } from "./offline_words.js";
 import { element } from "./render.js";
 import { forget, keep, recall } from "./saved.js";
 import { onEachChange } from "./theme.js";
 
-/** @typedef {[path: string, hash: string, bytes: number]} Line */
-/** @typedef {{ build: string, code: string, bytes: number, fetched: number, files: Line[] }} List What the build wrote. */
-/**
- * What is noted of the saved copy. Copies that were saved before there were `sizes` lack them.
- * @typedef {{
- *   cache: string,
- *   build: string,
- *   code: string,
- *   bytes: number,
- *   date: string,
- *   hashes: Record<string, string>,
- *   sizes?: Record<string, number>,
- *   checked?: string,
- * }} Saved
- */
-/** @typedef {"checking" | "unsaved" | "saving" | "saved" | "newer" | "damaged" | "failed" | "impossible"} OfflineState */
+/** @import { Line, List, OfflineState, Saved } from "./offline_words.js" */
 
 const BASE = new URL("../../", import.meta.url).href;
 const PREFIX = `piping-bench:${new URL(BASE).pathname}:`;
 const STATE = `${PREFIX}state`;
 const LIST = `${BASE}offline.json`;
 const SWITCH = "offline"; // what the reader chose, kept on the device: "off" or nothing
-const FOR_EVER = /^assets\/(js-|css-|runtime\/|javascripts\/|fonts\/)/;
 const AT_ONCE = 4; // files
-const TRIES = 3;
 const LONGEST_START = 15_000; // ms; of the service worker
 const CALM = 5000; // ms after loading before anything is saved unasked
 const LOOK_AGAIN = 10 * 60_000; // ms between looks for a newer build
 const CHECK_AGAIN = 24 * 60 * 60_000; // ms between two looks at the size of each saved file
 
-/** @type {Record<string, string>} What every host should say of a file, and what is kept with it. */
-const TYPES = {
-  "": "text/html; charset=utf-8",
-  html: "text/html; charset=utf-8",
-  css: "text/css; charset=utf-8",
-  js: "text/javascript; charset=utf-8",
-  mjs: "text/javascript; charset=utf-8",
-  json: "application/json",
-  svg: "image/svg+xml",
-  png: "image/png",
-  toml: "text/plain; charset=utf-8",
-  wasm: "application/wasm",
-  webmanifest: "application/manifest+json",
-  woff2: "font/woff2",
-};
-
-/** Why saving stopped, in words for the reader. `later`: the same may work by itself some time on. */
-class Stopped extends Error {
-  /** @param {string} message @param {boolean} [later] */
-  constructor(message, later = false) {
-    super(message);
-    this.later = later;
-  }
-}
-
 const buildOfPage = () => document.querySelector('meta[name="pb-build"]')?.getAttribute("content") ?? "";
 const CODE = buildOfPage(); // of the scripts that run here
-
-const megabytes = (/** @type {number} */ bytes) => (bytes / 1e6).toFixed(1);
 
 class Offline {
   /** @type {OfflineState} */ #state = "checking";
@@ -177,7 +135,7 @@ class Offline {
     this.#savedAtFirst ??= this.#saved?.code ?? "";
     if (this.#stop) return;
     if (!this.#saved) this.#say("unsaved");
-    else if (this.#gone.length) this.#say("damaged", lost(this.#gone));
+    else if (this.#gone.length) this.#say("damaged", describeGone(this.#gone));
     else this.#say([CODE, this.#savedAtFirst].includes(this.#saved.code) ? "saved" : "newer");
   }
 
@@ -246,8 +204,8 @@ class Offline {
       const wasStopped = this.#stop?.signal.aborted;
       this.#stop = null;
       if (wasStopped) await this.#refresh();
-      else if (this.#gone.length) this.#say("damaged", `${lost(this.#gone)} ${await words(error, this.#list, "")}`);
-      else this.#say("failed", await words(error, this.#list));
+      else if (this.#gone.length) this.#say("damaged", `${describeGone(this.#gone)} ${describeStop(error, this.#list, "")}`);
+      else this.#say("failed", describeStop(error, this.#list));
     }
   }
 
@@ -303,9 +261,8 @@ class Offline {
       this.#progress(bytes);
       return;
     }
-    const data = await fetchChecked(path, hash, bytes, signal, (count) => this.#progress(count));
-    const type = TYPES[/\.([^./]+)$/.exec(path)?.[1] ?? ""] ?? "application/octet-stream";
-    await cache.put(address, new Response(data, { headers: { "content-type": type, "content-length": String(bytes) } }));
+    const data = await fetchChecked(BASE, [path, hash, bytes], signal, (count) => this.#progress(count));
+    await cache.put(address, new Response(data, { headers: { "content-type": typeOf(path), "content-length": String(bytes) } }));
   }
 
   /** Drop the builds that no page runs on any more. */
@@ -420,27 +377,11 @@ async function goneFrom(saved, isWhole) {
   return gone;
 }
 
-/** What is gone, in words. @param {string[]} gone */
-function lost(gone) {
-  const first = gone[0] || "the first page";
-  const what = gone.length === 1 ? `${first} is` : `${gone.length} things, ${first} among them, are`;
-  return `${what} no longer in the saved copy: a browser clears what it keeps, or something cleared it. The rest works without a network; mend it while there is one.`;
-}
-
 /** @returns {Promise<List>} */
 async function readList() {
   const response = await fetch(LIST, { cache: "no-cache" });
   if (!response.ok) throw new Stopped(`The host has no list of what to save (it answered ${response.status}).`);
-  /** @type {List} */
-  let list;
-  try {
-    list = JSON.parse(await response.text());
-  } catch {
-    throw new Stopped("The list of what to save came only in part, or is not the handbook’s.", true);
-  }
-  const isLine = (/** @type {unknown} */ line) => Array.isArray(line) && typeof line[0] === "string" && typeof line[1] === "string" && line[2] >= 0;
-  if (typeof list?.build === "string" && typeof list.code === "string" && Array.isArray(list.files) && list.files.every(isLine)) return list;
-  throw new Stopped("The list of what to save is not the handbook’s.", true);
+  return parseList(await response.text());
 }
 
 /** @param {ServiceWorkerRegistration} registration @returns {Promise<void>} */
@@ -466,107 +407,11 @@ async function register() {
   }
 }
 
-/**
- * The bytes of a file, which must be those that the build wrote.
- * @param {string} path @param {string} hash @param {number} bytes @param {AbortSignal} signal @param {(count: number) => void} progress
- * @returns {Promise<Uint8Array<ArrayBuffer>>}
- */
-async function fetchChecked(path, hash, bytes, signal, progress) {
-  let told = 0; // what progress has heard of this file
-  for (let attempt = 1; ; attempt += 1) {
-    try {
-      // a path with a version may come from the browser's own store; after a try that went wrong nothing may
-      const cache = attempt > 1 ? "reload" : FOR_EVER.test(path) ? "default" : "no-cache";
-      const response = await fetch(BASE + path, { cache, signal });
-      const isGone = response.status === 404 || response.status === 410;
-      if (isGone && attempt > 1) throw new Stopped(`The host does not have ${path || "the first page"}.`);
-      if (!response.ok || !response.body) throw new TypeError(`${path} answered ${response.status}`);
-      const data = new Uint8Array(bytes);
-      let at = 0;
-      for (let reader = response.body.getReader(); ; ) {
-        const { done, value } = await reader.read();
-        if (done) break;
-        if (at + value.length > bytes) throw new Changed(path);
-        data.set(value, at);
-        at += value.length;
-        progress(value.length);
-        told += value.length;
-      }
-      if (at < bytes) throw new Short(path, at, bytes);
-      if ((await sha256(data)) !== hash) throw new Changed(path);
-      return data;
-    } catch (error) {
-      progress(-told);
-      told = 0;
-      if (signal.aborted || error instanceof Stopped || attempt === TRIES) throw error;
-      await new Promise((resolve) => setTimeout(resolve, attempt * attempt * 500));
-    }
-  }
-}
-
-/** A file is not the one that the list names. */
-class Changed extends Error {}
-
-/** A file ended before it was whole. */
-class Short extends Error {
-  /** @param {string} path @param {number} come @param {number} bytes */
-  constructor(path, come, bytes) {
-    super(`${path || "The first page"} came only in part (${come} of ${bytes} bytes)`);
-  }
-}
-
-/** @param {Uint8Array<ArrayBuffer>} data */
-async function sha256(data) {
-  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", data));
-  return btoa(String.fromCharCode(...hash));
-}
-
-/** @param {unknown} error */
-function isFull(error) {
-  return error instanceof Error && /quota/i.test(error.name + error.message);
-}
-
-/** Why saving stopped, for the reader. @param {unknown} error @param {List | null} list @param {string} [still] */
-async function words(error, list, still = "What was saved before is still there.") {
-  if (error instanceof Stopped) return `${error.message} ${still}`.trim();
-  if (error instanceof Short) return `${error.message}: the line broke off, or the host has only a part of it. Try again, or later. ${still}`.trim();
-  if (error instanceof Changed) {
-    return `The host sends ${error.message || "the first page"} otherwise than it was built; it may be in the middle of an update. ${still}`;
-  }
-  if (isFull(error)) {
-    const room = list ? `It takes ${megabytes(list.bytes)} MB. ` : "";
-    return `There is not enough room on this device. ${room}Make room and try again. ${still}`;
-  }
-  if (error instanceof TypeError) return "The network went away. What has come so far is kept, and saving goes on when the network is back.";
-  const name = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return `The browser would not keep the files (${name}); this may be a private window. ${still}`;
-}
-
 // ---- the control ------------------------------------------------------------------------------------------------------------
-
-const HEAD = {
-  checking: "Offline use",
-  unsaved: "Not saved for offline use",
-  saving: "Saving for offline use",
-  saved: "Saved for offline use",
-  newer: "A newer handbook is saved",
-  damaged: "The saved copy is damaged",
-  failed: "Saving stopped",
-  impossible: "Cannot be saved here",
-};
-
-/** @param {string} date */
-function day(date) {
-  return new Date(date).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
-}
 
 /** @type {OfflineState | ""} */
 let announced = "";
 let announcedHost = "";
-
-const NEWER = "A newer handbook is saved. It opens with the next page that you load.";
-const OTHERWISE = (/** @type {string} */ how) => `The host does not answer as it should (${how}), so pages come from the saved copy.`;
-const NO_CHANNEL = "Other tabs hear of a newer handbook only when they are loaded again: this browser lacks the means to tell them.";
 
 /** @param {Offline} offline */
 function show(offline) {
@@ -584,8 +429,8 @@ function show(offline) {
     bar.max = list.bytes;
     bar.value = Math.min(done, list.bytes);
   }
-  const lines = told(state, saved, list, done, why);
-  if (otherwise) lines.unshift(OTHERWISE(otherwise));
+  const lines = describeState(state, saved, list, done, why);
+  if (otherwise) lines.unshift(describeHost(otherwise));
   if (!tellsTabs && (state === "saved" || state === "newer")) lines.push(NO_CHANNEL);
   part("text").replaceChildren(...lines.map((line) => element("p", {}, line)));
   const wanted = BUTTONS[state];
@@ -599,9 +444,9 @@ function show(offline) {
   if (state !== announced || otherwise !== announcedHost) {
     const notice = part("notice");
     notice.hidden = state !== "newer" && !otherwise;
-    /** @type {HTMLElement} */ (notice.querySelector("p")).textContent = otherwise ? OTHERWISE(otherwise) : NEWER;
+    /** @type {HTMLElement} */ (notice.querySelector("p")).textContent = otherwise ? describeHost(otherwise) : NEWER;
     /** @type {HTMLElement} */ (notice.querySelector('[data-act="reload"]')).hidden = state !== "newer";
-    if (otherwise && otherwise !== announcedHost) part("said").textContent = OTHERWISE(otherwise);
+    if (otherwise && otherwise !== announcedHost) part("said").textContent = describeHost(otherwise);
     announcedHost = otherwise;
   }
   if (state !== announced) {
@@ -622,22 +467,6 @@ const BUTTONS = {
   failed: [["save", "Try again"], ["remove", "Take it off this device"]],
   impossible: [],
 };
-
-/** @param {OfflineState} state @param {Saved | null} saved @param {List | null} list @param {number} done @param {string} why */
-function told(state, saved, list, done, why) {
-  if (state === "saving") return [list ? `${megabytes(done)} of ${megabytes(list.bytes)} MB` : "Looking for what is to be saved."];
-  if (state === "failed" || state === "damaged" || state === "impossible") return [why];
-  if (state === "newer") return ["It opens with the next page that you load. What you typed stays."];
-  if (state === "saved" && saved) {
-    return [
-      `${day(saved.date)}, ${megabytes(saved.bytes)} MB`,
-      "Every page, calculator and sheet works without a network. A newer handbook is brought when there is one.",
-      "A browser may clear what a site keeps, some after seven days without a visit: save your orders as files too.",
-    ];
-  }
-  const size = list ? ` About ${megabytes(list.fetched)} MB to fetch, ${megabytes(list.bytes)} MB on this device.` : "";
-  return [`Every page, calculator and sheet, for a kitchen without a network.${size}`];
-}
 
 const offline = new Offline();
 

@@ -73,3 +73,12 @@ export const LONGEST_SHEET = 60_000;
 /** How long a start may stand still, in milliseconds: while files come, and when all have come and only work is left. It may last as long as it likes. */
 export const STANDS_STILL = 30_000;
 export const LONGEST_WORK = 120_000;
+
+/**
+ * Whether Python failed for want of a file. A restored memory has no files, so that what is imported only now is not found; the library that
+ * writes calendar files is in none of the archives, and is fetched with the first file.
+ * @param {string} json an answer
+ */
+export function lacksFiles(json) {
+  return json.startsWith('{"bug"') && /"kind": ?"(EOFError|ModuleNotFoundError|ImportError|FileNotFoundError|ZipImportError)"/.test(json);
+}

@@ -1,7 +1,8 @@
 // The worker: Python, started once a tab. It answers requests one after the other; nothing of Python's leaves it.
 
-import { counting } from "./counting.js";
+import { Arrivals, counting } from "./counting.js";
 import { putBack } from "./memory.js";
+import { lacksFiles } from "./protocol.js";
 
 /** @import { Build, ComputeRequest, Lack, Reply, SheetRequest, WorkerRequest } from "./protocol.js" */
 
@@ -34,23 +35,17 @@ function post(reply, transfer = []) {
   /** @type {any} */ (self).postMessage(reply, transfer);
 }
 
-const TOLD_EVERY = 200; // ms; how often the page hears how much has come
-/** @type {Record<string, number>} The bytes of each file that the start waits for, and how many of them have come. */
-let awaited = {};
-/** @type {Record<string, number>} */
-const come = {};
+const TOLD_EVERY = 200; // ms; how often the page hears how much has arrived
+const arrivals = new Arrivals();
 let lastTold = 0;
 
-/** @param {string} name of a file @param {number} bytes of it that have come now */
+/** @param {string} name of a file @param {number} bytes of it that have arrived now */
 function count(name, bytes) {
-  come[name] = (come[name] ?? 0) + bytes;
-  const sum = (/** @type {(name: string) => number} */ of) => Object.keys(awaited).reduce((total, each) => total + of(each), 0);
-  const whole = sum((each) => awaited[each]);
-  const soFar = sum((each) => Math.min(come[each] ?? 0, awaited[each]));
+  arrivals.add(name, bytes);
   const now = performance.now();
-  if (answer || (now - lastTold < TOLD_EVERY && soFar < whole)) return;
+  if (answer || (now - lastTold < TOLD_EVERY && arrivals.soFar < arrivals.total)) return;
   lastTold = now;
-  post({ kind: "coming", bytes: soFar, of: whole });
+  post({ kind: "coming", bytes: arrivals.soFar, of: arrivals.total });
 }
 
 /** A file that could not be had from the host. */
@@ -75,7 +70,7 @@ async function fetchBytes(address) {
   return response;
 }
 
-/** @param {string} address @param {string} name of the file, as `awaited` has it */
+/** @param {string} address @param {string} name of the file, as `arrivals` has it */
 async function unpacked(address, name) {
   const response = await fetchBytes(address);
   if (!response.body) throw new Error(`${address} is empty`);
@@ -219,15 +214,6 @@ async function startPlainly(base, build) {
   return fresh;
 }
 
-/**
- * A restored memory has no files: should something be imported that was not imported when it was made, bring the files. The library
- * that writes calendar files is in neither, and is brought when the first is written.
- * @param {string} json
- */
-function lacksFiles(json) {
-  return json.startsWith('{"bug"') && /"kind": ?"(EOFError|ModuleNotFoundError|ImportError|FileNotFoundError|ZipImportError)"/.test(json);
-}
-
 /** @param {string} base @param {Build} build */
 const calendarFrom = (base, build) => async () => {
   const packed = await unpacked(base + build.calendar, "calendar");
@@ -261,7 +247,7 @@ async function start(base, build, port) {
   const { stackTraceLimit } = traces;
   traces.stackTraceLimit = 0;
   const { wasm, stdlib, packages, snapshot } = build.sizes;
-  awaited = snapshot ? { wasm, snapshot } : { wasm, stdlib, packages };
+  arrivals.expect(snapshot ? { wasm, snapshot } : { wasm, stdlib, packages });
   const broken = handOver(base + build.pyodide + "pyodide.asm.wasm");
   broken.catch(() => {});
   let why = build.snapshot ? "" : "no snapshot was built";
@@ -274,7 +260,7 @@ async function start(base, build, port) {
       files = { base, build };
     } catch (error) {
       why = String(error);
-      awaited = { wasm, stdlib, packages };
+      arrivals.expect({ wasm, stdlib, packages });
     }
   }
   if (way === "plain") pyodide = await Promise.race([startPlainly(base, build), broken]);

@@ -2,24 +2,31 @@
 
 Map
 ---
-`marks`          joints, arcs, strings, guide tape, bands of a tier as items from (0, 0), the top edge at the back
+`marked`         joints, arcs, strings, guide tape, bands of a tier from (0, 0), the top edge at the back, row by row
+`marks`          all of them in one list, with the names of the rows where they fit
+`row_lines`      the curves of one row
+`name_row`       the name of a row in the free space beside its lines
 `unrolled`       the same as a drawing, piped or not
-`guide_tape`     where the guide tape lies
 
-s runs to the right from the middle of the back, where it starts and closes; the top edge is y = 0.
+s runs to the right from the middle of the back, where it starts and closes; the top edge is y = 0. What passes the closing line is drawn
+again where it goes on, at 0.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import pairwise
+from typing import NamedTuple
 
 from calc.curves import arc_radius_mm
 from calc.drawing.faces import broken, text_width_mm
+from calc.drawing.free_space import Box, FreeSpace, line_points
 from calc.drawing.marks import cross, label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths
 from calc.drawing.motifs.c_scroll_look import scroll_lines
-from calc.drawing.motifs.laid import WAVE, joints_mm, spans
+from calc.drawing.motifs.laid import WAVE, RowLaid, joints_mm, spans
 from calc.drawing.scene import (
     CAKE,
     GUIDE_DASH,
@@ -37,6 +44,7 @@ from calc.drawing.scene import (
     Use,
     arc,
     circle,
+    polyline,
     rectangle,
     smooth,
 )
@@ -47,6 +55,12 @@ from calc.rows.placement import PlacedRow, guide_tape
 from calc.units import Say
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
+BAND = Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))
+CORNER = Style(stroke=INK, width_mm=0.3, role="line", dash=(5.0, 1.5, 0.6, 1.5))
+# rows of one kind are told apart by their lines; the first is solid, or dots 5 mm apart to prick through
+DASHES: tuple[tuple[float, ...], ...] = ((), (6.0, 2.4), (2.4, 1.8), (7.0, 1.8, 1.2, 1.8))
+PRICKS: tuple[tuple[float, ...], ...] = ((0.0, 5.0), (2.6, 3.4), (0.0, 2.5), (2.6, 2.2, 0.0, 2.2))
+NAME_MM = 3.2  # size of the names of rows
 
 
 def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float) -> Parts:
@@ -81,83 +95,243 @@ def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | 
         points = [(s, down) for s, down in strand.points if from_mm - 1 <= s <= end + 1]
         if len(points) == len(strand.points) or ((cut or strand.role == "ridged") and len(points) > 1):
             items += strand_paths(points, strand.width_mm, strand.role, row.colour)
-    return Group(tuple(items), row.name or f"{row.kind}, {row.tip.name}")
+    if to_mm is None and from_mm == 0.0 and not cut:
+        items += _past_the_end(laid, row, whole, tier.height_mm)
+    return Group(tuple(items), _named(row))
 
 
-def marks(tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False, halo: str = "") -> tuple[Item, ...]:
-    """Draw what is marked on a side: top edge, base, joints, arcs, strings, guide tape and the band of every row."""
-    whole, height = tier.outline.perimeter_mm, tier.height_mm
+def _past_the_end(laid: RowLaid, row: PlacedRow, whole: float, height: float) -> list[Item]:
+    """What of a row passes the closing line: cut off there, and again from 0."""
+
+    def passes(points: Sequence[Point]) -> bool:
+        return any(not -1 <= s <= whole + 1 for s, _ in points)
+
     items: list[Item] = []
-    beside: list[tuple[float, float, str]] = []
-    if bands:
-        for row in tier.rows:
-            if row.what.hangs or row.on_top or row.place == "joints":
-                continue
-            low, high = band_mm(row, whole, height)
-            low, high = max(low, -30.0), min(high, height)
-            items.append(Path(rectangle(0, low, whole, high - low), Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))))
-            if words:
-                beside.append((9.0, min(height - 1.5, max(4.2, (low + high) / 2 + 1.1)), _named(row)))
-    drawn: set[tuple[float, ...]] = set()
-    hung = 0
-    named: list[tuple[float, float, str, bool]] = []
+    for move in (-whole, 0.0, whole):
+        for shadow in laid.shadows:
+            if passes(shadow.points):
+                soft = smooth([(s + move + shadow.width_mm * 0.1, down) for s, down in shadow.points])
+                items += [Path(soft, Style(stroke=SHADOW_COLOUR, width_mm=shadow.width_mm * share, opacity=0.05)) for share in (1.4, 1.05, 0.7)]
+        for one in laid.ribbons:
+            if passes(one.upper):
+                items += ribbon([(s + move, y) for s, y in one.upper], [(s + move, y) for s, y in one.lower], row.colour, WAVE)
+        for piece, s, down, turn, along, across, _, _ in laid.pieces:
+            if not 0 <= s <= whole and 0 <= s + move <= whole:
+                c, n = math.cos(turn), math.sin(turn)
+                matrix = (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s + move, down)
+                items.append(Use(motif(piece, row.colour), matrix))
+        for strand in laid.strands:
+            if passes(strand.points):
+                items += strand_paths([(s + move, down) for s, down in strand.points], strand.width_mm, strand.role, row.colour)
+    return [Group(tuple(items), clip=(0.0, -100.0, whole, height + 200.0))] if items else []
+
+
+def _cut_line(points: Sequence[Point], left: float, right: float) -> Iterator[list[Point]]:
+    """The parts of a line between two places along the side."""
+    part: list[Point] = []
+    for (x0, y0), (x1, y1) in pairwise(points):
+        run = x1 - x0
+        if abs(run) < 1e-12:
+            begin, end = (0.0, 1.0) if left <= x0 <= right else (1.0, 0.0)
+        else:
+            near, far = sorted(((left - x0) / run, (right - x0) / run))
+            begin, end = max(0.0, near), min(1.0, far)
+        if begin >= end:
+            if part:
+                yield part
+            part = []
+            continue
+        if begin > 0 and part:
+            yield part
+            part = []
+        if not part:
+            part = [(x0 + run * begin, y0 + (y1 - y0) * begin)]
+        part.append((x1, y1) if end == 1.0 else (x0 + run * end, y0 + (y1 - y0) * end))
+        if end < 1.0:
+            yield part
+            part = []
+    if part:
+        yield part
+
+
+def _cut_arc(x: float, y: float, radius: float, half: float, left: float, right: float) -> Iterator[Parts]:
+    """The parts of an arc that hangs from 90 + half to 90 - half degrees, between two places along the side."""
+    stops = [90 + half, 90 - half]
+    for edge in (left, right):
+        if abs(edge - x) < radius:
+            lean = math.degrees(math.acos((edge - x) / radius))
+            stops += [way for way in (lean, -lean, 360 - lean) if 90 - half < way < 90 + half]
+    stops.sort(reverse=True)
+    kept: list[tuple[float, float]] = []
+    for begin, end in pairwise(stops):
+        if begin - end > 1e-7 and left <= x + radius * math.cos(math.radians((begin + end) / 2)) <= right:
+            if kept and kept[-1][1] - begin < 1e-6:
+                begin = kept.pop()[0]
+            kept.append((begin, end))
+    for begin, end in kept:
+        yield arc(x, y, radius, begin, end)
+
+
+def row_lines(row: PlacedRow, whole: float, left: float = -math.inf, right: float = math.inf) -> list[Parts]:
+    """Give the curves of a row that hangs, and of scrolls, between two places along a side; arcs are true parts of circles.
+
+    Where a part of the side is asked for, what passes its closing line, at `whole`, goes on from 0.
+    """
+    moves = (-whole, 0.0, whole) if math.isfinite(right - left) else (0.0,)
+    found: list[Parts] = []
+    fine: Sequence[Sequence[Point]] = ()
+    for number, points in enumerate(scroll_lines(row, whole) if row.what.scroll else ()):
+        for move in moves:
+            if all(left <= x + move <= right for x, _ in points):
+                found.append(smooth([(x + move, y) for x, y in points]))
+            elif any(left <= x + move <= right for x, _ in points):
+                fine = fine or scroll_lines(row, whole, 160)
+                found += [polyline(part) for part in _cut_line([(x + move, y) for x, y in fine[number]], left, right)]
+    for start, width in spans(row, whole) if row.what.hangs else ():
+        for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
+            for at in (start + move for move in moves):
+                reach = max(width, drop)  # an arc deeper than half its width bulges past its joints
+                if at + width + reach < left or at - reach > right:
+                    continue
+                if drop < 1e-6 * width:
+                    found += [polyline(part) for part in _cut_line([(at, row.line_mm), (at + width, row.line_mm)], left, right)]
+                elif row.what.curve == "arc":
+                    radius, half = arc_radius_mm(width, drop), math.degrees(2 * math.atan(2 * drop / width))
+                    found += _cut_arc(at + width / 2, row.line_mm + drop - radius, radius, half, left, right)
+                elif left <= at and at + width <= right:
+                    found.append(smooth([(at + x, row.line_mm + y) for x, y in row.what.mark_points(width, drop, 24)]))
+                else:
+                    hanging = [(at + x, row.line_mm + y) for x, y in row.what.mark_points(width, drop, 240)]
+                    found += [polyline(part) for part in _cut_line(hanging, left, right)]
+    return found
+
+
+class Marked(NamedTuple):
+    """What is marked on a stretch of a side: the lines of each row, and what they share: joints with their crosses, corners, guide tapes.
+
+    `tapes` are the edges of the guide tape, which edge and how far down.
+    """
+
+    rows: tuple[tuple[PlacedRow, tuple[Path, ...]], ...]
+    joints: tuple[Path, ...]
+    corners: tuple[Path, ...]
+    tapes: tuple[tuple[str, float], ...]
+
+    @property
+    def paths(self) -> tuple[Path, ...]:
+        """All lines, without the guide tapes."""
+        return (*(path for _, paths in self.rows for path in paths), *self.joints, *self.corners)
+
+
+def row_style(tier: TierDrawn, row: PlacedRow, prick: bool = False) -> Style:
+    """Give the line of a row: rows of one kind of curve differ in their dashes."""
+    kind = "hang" if row.what.curve == "hang" else "arc"
+    alike = [one for one in tier.rows if not one.on_top and (one.what.hangs or one.what.scroll) and (one.what.curve == "hang") == (kind == "hang")]
+    place = next((i for i, one in enumerate(alike) if one is row), 0)
+    if prick:
+        return DOTS._replace(dash=PRICKS[(place + 2 * (kind == "hang")) % len(PRICKS)])
+    return (THIN if kind == "hang" else LINE)._replace(dash=DASHES[place % len(DASHES)])
+
+
+def marked(tier: TierDrawn, bands: bool = True, prick: bool = False, stretch: tuple[float, float] | None = None, highest_mm: float = -30.0) -> Marked:
+    """Give what is marked on a side, or on the stretch of it between two places; `prick` has curves in dots, to prick through.
+
+    A band reaches up to `highest_mm`, above the top edge where it is negative.
+    """
+    whole, height = tier.outline.perimeter_mm, tier.height_mm
+    left, right = stretch or (0.0, whole)
+    places: dict[float, float] = {}
+    crosses: dict[tuple[float, float], tuple[float, float]] = {}
+    rows: list[tuple[PlacedRow, tuple[Path, ...]]] = []
+    tapes: dict[tuple[str, float], None] = {}
     for row in tier.rows:
         if row.on_top:
             continue
+        paths = [Path(parts, row_style(tier, row, prick)) for parts in row_lines(row, whole, left, right)]
         jointed = row.what.hangs or row.place == "joints" or row.what.scroll
         for start in joints_mm(row, whole) if jointed else ():
-            for s in (start, start + whole) if start < 1e-6 else (start,):
-                if (round(s, 3),) not in drawn:
-                    drawn.add((round(s, 3),))
-                    items.append(rule(s, 0, s, height, GUIDE_DASH))
-                if (round(s, 3), round(row.line_mm, 3)) not in drawn:
-                    drawn.add((round(s, 3), round(row.line_mm, 3)))
-                    items.append(cross(s, row.line_mm, 4.0))
-        if row.what.scroll:
-            for points in scroll_lines(row, whole):
-                items.append(Path(smooth(list(points)), DOTS if prick else LINE))
-        if not row.what.hangs:
-            if words and bands and row.place == "joints" and row.repeats:
-                beside.append((2.6 + whole * min(len(beside), row.repeats - 1) / row.repeats, row.line_mm - 1.6, _named(row)))
-            continue
-        swags = spans(row, whole)
-        for start, width in swags:
-            for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
-                if row.what.curve == "arc":
-                    items.append(Path(swag_parts(start, row.line_mm, width, drop), DOTS if prick else LINE))
-                else:
-                    points = row.what.mark_points(width, drop, 24)
-                    items.append(Path(smooth([(start + x, row.line_mm + y) for x, y in points]), DOTS if prick else THIN))
-        if words and swags:
-            start, width = swags[hung % len(swags)]
-            named.append((start + width / 2, row.line_mm + row.drop_mm, _named(row), False))
-            hung += 1
-        tape = guide_tape(row.line_mm, row.cutter_mm, swags[0][1]) if swags else None
-        if tape is not None and (round(tape[1], 3), 0.0, 0.0) not in drawn:
-            drawn.add((round(tape[1], 3), 0.0, 0.0))
-            items.append(rule(0, tape[1], whole, tape[1], GUIDE_LINE))
-            if words and swags:
-                start, width = swags[(hung + 3) % len(swags)]
-                named.append((start + width / 2, tape[1], f"{tape[0]} of the guide tape", True))
-    # the names stand under the lowest curve, each with a line up to its own, so that no curve is hidden where it is to be marked
-    lowest = max((y for _, y, _, _ in named), default=0.0)
-    taken: list[tuple[float, float, float]] = []
-    for x, y, text, guide in named:
-        half = text_width_mm(text, 3.4) / 2 + 1.0
-        down = lowest + 7.0
-        while any(abs(down - other) < 4.0 and x - half < right and left < x + half for left, right, other in taken):
-            down += 5.0
-        down = min(down, max(height - 1.5, 4.2))
-        taken.append((x - half, x + half, down))
-        written: list[Item] = [rule(x, y, x, max(y, down - 3.6), THIN._replace(width_mm=0.15)), label(x, down, text, 3.4, "middle", guide=guide)]
-        if halo:
-            written.insert(1, Path(rectangle(x - half, down - 3.2, 2 * half, 4.4), Style(fill=halo)))
-        items.append(Group(tuple(written)))
-    for x, y, text in beside:
-        if halo:
-            items.append(Path(rectangle(x - 0.6, y - 2.9, text_width_mm(text, 3.2) + 1.2, 3.9), Style(fill=halo)))
-        items.append(label(x, y, text, 3.2, guide=True))
+            at = round(start % whole, 6)
+            for s in (0.0, whole) if at < 1e-6 or whole - at < 1e-6 else (start % whole,):
+                if left - 1e-6 <= s <= right + 1e-6:
+                    places.setdefault(round(s, 3), s)
+                    crosses.setdefault((round(s, 3), round(row.line_mm, 3)), (s, row.line_mm))
+        if bands and not (row.what.hangs or row.place == "joints"):
+            low, high = band_mm(row, whole, height)
+            edges = [y for y in (max(low, highest_mm), min(high, height)) if highest_mm < y <= height]
+            paths += [Path((("M", left, y), ("L", right, y)), BAND) for y in edges]
+        if row.what.hangs and row.repeats:
+            tape = guide_tape(row.line_mm, row.cutter_mm, spans(row, whole)[0][1])
+            if tape is not None:
+                tapes[tape] = None
+        rows.append((row, tuple(paths)))
+    joints = [rule(s, 0, s, height, GUIDE_DASH) for s in places.values()] + [cross(s, line, 4.0) for s, line in crosses.values()]
+    corners = [rule(s, 0, s, height, CORNER) for corner in tier.outline.corners_mm for s in ((0.0, whole) if corner < 1e-6 else (corner,))]
+    shown = [path for path in corners if left - 1e-6 <= float(path.parts[0][1]) <= right + 1e-6]
+    return Marked(tuple(rows), tuple(joints), tuple(shown), tuple(tapes))
+
+
+def tape_lines(found: Marked, left: float, right: float) -> tuple[Path, ...]:
+    """Draw the edges of the guide tape."""
+    return tuple(rule(left, y, right, y, GUIDE_LINE) for _, y in found.tapes)
+
+
+def marks(
+    tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False, stretch: tuple[float, float] | None = None
+) -> tuple[Item, ...]:
+    """Draw what is marked on a side: joints, arcs, strings, guide tape and the band of every row, and with `words` their names beside them."""
+    whole = tier.outline.perimeter_mm
+    left, right = stretch or (0.0, whole)
+    found = marked(tier, bands, prick, stretch)
+    items: list[Item] = [*found.paths, *tape_lines(found, left, right)]
+    if words:
+        space = FreeSpace(Box(left, 0.0, right, tier.height_mm))
+        for item in items:
+            if isinstance(item, Path):
+                space.add_path(item.parts)
+        for row, paths in found.rows:
+            items += name_row(space, row, paths, whole)
     return tuple(items)
+
+
+def _beside(points: Sequence[Point], wide: float, tall: float, middle: float) -> Iterator[tuple[Box, Point]]:
+    """Boxes above and below the points of a line, the nearest to it first, from the middle outwards."""
+    ordered = sorted(points, key=lambda point: abs(point[0] - middle))
+    for away in (0.9, 1.8, 3.0, 5.0, 8.0, 12.0, 17.0):
+        for x, y in ordered:
+            yield Box(x - wide / 2, y - away - tall, x + wide / 2, y - away), (x, y)
+            yield Box(x - wide / 2, y + away, x + wide / 2, y + away + tall), (x, y)
+
+
+def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], whole: float, size_mm: float = NAME_MM) -> list[Item]:
+    """Write the name of a row in the free space nearest to its lines, with a line that leads to them from further away; empty where it has none."""
+    text = _named(row)
+    points = [point for path in paths for line in line_points(path.parts) for point in _along(line, 4.0)]
+    if row.place == "joints":
+        points += [(s + aside, row.line_mm) for s in joints_mm(row, whole) for aside in range(-30, 31, 3)]
+    wide, tall = text_width_mm(text, size_mm), 1.06 * size_mm
+    shown = [point for point in points if space.box.left <= point[0] <= space.box.right]
+    for box, (x, y) in _beside(shown, wide, tall, (space.box.left + space.box.right) / 2):
+        if not space.is_free(box):
+            continue
+        items: list[Item] = [label(box.left, box.bottom - 0.24 * size_mm, text, size_mm)]
+        near = box.bottom if box.bottom < y else box.top
+        if abs(y - near) > 2.5:
+            leader = Box(x - 0.3, min(y, near), x + 0.3, max(y, near))
+            if any(leader.meets(other) for other in space.boxes):
+                continue
+            space.boxes.append(leader)
+            items.append(rule(x, y, x, near, THIN._replace(width_mm=0.15)))
+        space.boxes.append(box)
+        return items
+    return []
+
+
+def _along(line: Sequence[Point], step_mm: float) -> Iterator[Point]:
+    """Points of a line about so far apart; a long straight part has points of its own."""
+    for (x0, y0), (x1, y1) in pairwise(line):
+        count = max(1, round(math.dist((x0, y0), (x1, y1)) / step_mm))
+        for i in range(count):
+            yield x0 + (x1 - x0) * i / count, y0 + (y1 - y0) * i / count
 
 
 def _named(row: PlacedRow) -> str:

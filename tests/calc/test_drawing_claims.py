@@ -12,7 +12,7 @@ import pytest
 
 from calc.drawing import unroll
 from calc.drawing.paper import marking_strip
-from calc.drawing.paper.tiles import tiling_of
+from calc.drawing.paper.marking import cut_up
 from calc.drawing.pdf import MM, pdf
 from calc.drawing.scene import Item, Path, Scene, Text, Use
 from calc.drawing.tiers import TierDrawn
@@ -130,14 +130,14 @@ def test_the_last_piece_piped_on_a_side_is_as_the_first(kind: str, repeats: int)
 
 
 def test_the_last_swag_is_whole_on_the_pages_of_a_strip() -> None:
-    """Tile by tile, every stretch of the strip is on paper, the last one to the closing line and past it."""
+    """Piece by piece, every stretch of the strip is on paper, the last one to the closing line and past it."""
     row = PlacedRow("swag", Tip("petal", 11.0), COAT, "side", 14.0, 8, None, 27.0)
     tier = TierDrawn(outline("round", 210.0), 0.0, 100.0, COAT, (row,))
     whole = tier.outline.perimeter_mm
-    across = tiling_of(whole + 12.0, 100.0, "A4", ()).across
-    assert across[0][0] == 0 and across[-1][1] >= whole + 10
+    _, pieces = cut_up(whole, 100.0, "A4")
+    assert pieces[0].left == 0 and pieces[-1].right >= whole + 10
     with pdfplumber.open(io.BytesIO(marking_strip(tier).pdf())) as document:
-        assert len(document.pages) == len(across)
-        start = across[-1][0]
-        ends = {round((max(x for x, _ in curve["pts"]) / MM - 10.0 + start) / (whole / 8), 2) for curve in document.pages[-1].curves}
+        assert len(document.pages) == pieces[-1].page + 1
+        last = pieces[-1]
+        ends = {round((max(x for x, _ in curve["pts"]) / MM - last.x + last.left) / (whole / 8), 2) for curve in document.pages[-1].curves}
     assert 8.0 in ends

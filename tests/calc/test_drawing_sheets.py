@@ -6,6 +6,7 @@ import dataclasses
 import io
 import math
 import re
+from collections.abc import Sequence
 
 import pdfplumber
 import pypdfium2
@@ -31,11 +32,11 @@ from calc.drawing.paper import (
     paper_mm,
     practice_lines,
     practice_sheet,
-    tiles_mm,
     tip_chart,
     top_template,
     written_sheet,
 )
+from calc.drawing.paper.marking import Piece, cut_up
 from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.tiles import tiling_of, trimmed
 from calc.drawing.pdf import MM
@@ -136,71 +137,70 @@ def test_every_page_is_paper_with_its_names(paper: str) -> None:
                 assert not outside, sheet.name
 
 
-def _uprights(sheet: Sheet) -> list[list[float]]:
-    """For every page the x of its dashed joint lines and match marks, in millimetres of the page."""
-    found = []
+def uprights_of(sheet: Sheet, pieces: Sequence[Piece], height: float) -> list[set[float]]:
+    """For every piece of a strip the places along the side where an upright line runs the height of it."""
+    found: list[set[float]] = []
     with opened(sheet) as document:
-        for page in document.pages:
-            found.append(
-                sorted(
-                    {
-                        round(float(line["x0"]) / MM, 2)
-                        for line in page.lines
-                        if abs(line["x0"] - line["x1"]) < 1e-3 and line["bottom"] - line["top"] > 95 * MM
-                    }
-                )
-            )
+        for piece in pieces:
+            lines = [
+                (float(line["x0"]) / MM - piece.x + piece.left, float(line["top"]) / MM, float(line["bottom"]) / MM)
+                for line in document.pages[piece.page].lines
+                if abs(line["x0"] - line["x1"]) < 1e-3
+            ]
+            found.append({s for s, top, bottom in lines if abs(top - piece.y) < 0.1 and bottom - top > 0.95 * height})
     return found
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("side", [250.0, 502.7, 660.0, 1234.5, 1885.0])
 def test_strip_is_as_long_as_the_measured_side(side: float, paper: str) -> None:
-    """Laid trimming line on trimming line, the tiles put the closing line at the measured side, to 0.1 mm; joints lie evenly between."""
+    """Laid trimming line on trimming line, the pieces put the closing line at the measured side, to 0.1 mm; joints lie evenly between."""
     tier = dataclasses.replace(LOWER, outline=outline("round", 200.0))
     sheet = marking_strip(tier, HEADING, paper, side_mm=side)
-    width = sheet.pages[0].width_mm
-    room = printable_mm((width, sheet.pages[0].height_mm))[2]
-    tiles = tiling_of(side + 12.0, LOWER.height_mm, paper, ()).across
-    assert len(tiles) == len(sheet.pages) == len(tiles_mm(side + 12.0, room))
-    assert tiles[0][0] == 0.0 and tiles[-1][1] == pytest.approx(side + 12.0)
-    assert all(0.5 * room <= end - start <= room + 1e-9 for start, end in tiles), "a page that is nearly empty"
-    joints: set[float] = set()
-    for (start, end), xs in zip(tiles, _uprights(sheet), strict=True):
-        for x in xs:
-            place = x - 10.0 + start
-            if start - 0.01 <= place <= end + 0.01:
-                joints.add(round(place, 1))
-    wanted = [side * j / 8 for j in range(9)]
-    for place in wanted:
+    _, pieces = cut_up(side, LOWER.height_mm, paper)
+    room = printable_mm((sheet.pages[0].width_mm, sheet.pages[0].height_mm))[2]
+    assert len(sheet.pages) == pieces[-1].page + 1
+    assert pieces[0].left == 0.0 and pieces[-1].right == pytest.approx(side + 12.0)
+    assert all(0.5 * room <= piece.right - piece.left <= room + 1e-9 for piece in pieces), "a page that is nearly empty"
+    found = uprights_of(sheet, pieces, LOWER.height_mm)
+    joints = set().union(*found)
+    for place in [side * j / 8 for j in range(9)]:
         assert any(abs(place - joint) < 0.1 for joint in joints), place
-    # the trimming lines of two neighbouring pages are the same line of the strip
-    for (_, end), (start, _) in zip(tiles, tiles[1:], strict=False):
-        assert end - start == pytest.approx(12.0)
-        middle = start + 6.0
-        assert any(abs(middle - joint) < 0.1 for joint in joints)
+    # the trimming lines of two neighbouring pieces are the same line of the strip
+    for first, second, ours, theirs in zip(pieces, pieces[1:], found, found[1:], strict=False):
+        assert first.right - second.left == pytest.approx(12.0)
+        assert all(any(abs(second.left + 6.0 - line) < 0.1 for line in lines) for lines in (ours, theirs))
+
+
+def arcs_of(sheet: Sheet, pieces: Sequence[Piece], middles: Sequence[tuple[float, float]], radius: float) -> list[tuple[float, float]]:
+    """From where to where along the side parts of circles of a radius round some middles run on a strip."""
+    found = []
+    with opened(sheet) as document:
+        for piece in pieces:
+            for curve in document.pages[piece.page].curves:
+                points = [(x / MM - piece.x + piece.left, y / MM - piece.y) for x, y in curve["pts"]]
+                if any(all(math.dist(point, middle) == pytest.approx(radius, abs=0.05) for point in points) for middle in middles):
+                    found.append((points[0][0], points[-1][0]))
+    return sorted(found)
+
+
+def check_no_gap(arcs: Sequence[tuple[float, float]], whole: float) -> None:
+    """Parts of a curve lie end to end from 0 to the closing line, and none passes it."""
+    reached = 0.0
+    for start, end in arcs:
+        assert start <= reached + 0.1, "nothing hangs here"
+        reached = max(reached, end)
+    assert reached == pytest.approx(whole, abs=0.05)
 
 
 def test_strip_for_wrapping_carries_true_arcs() -> None:
-    """Every arc on the paper has the radius and centre that its width and drop give."""
-    sheet = marking_strip(LOWER, HEADING, "A4")
+    """Arcs with the radius and the middle that their width and drop give hang from joint to joint, whole where no join cuts them."""
     radius = arc_radius_mm(82.5, 27.0)
-    seen = 0
-    with opened(sheet) as document:
-        for (start, _), page in zip(tiling_of(672.0, 100.0, "A4", ()).across, document.pages, strict=True):
-            for curve in page.curves:
-                points = [(x / MM, y / MM) for x, y in curve["pts"]]
-                left, right = points[0], points[-1]
-                if abs(math.dist(left, right) - 82.5) > 0.1 or len(points) < 4:
-                    continue
-                middle = ((left[0] + right[0]) / 2, left[1] + 27.0 - radius)
-                if curve["linewidth"] < 0.4:
-                    continue  # a string: its own curve
-                seen += 1
-                assert math.dist(left, middle) == pytest.approx(radius, abs=0.05)
-                number = (left[0] - 10.0 + start) / 82.5
-                assert number == pytest.approx(round(number), abs=0.002)
-    assert seen >= 8
+    _, pieces = cut_up(660.0, 100.0, "A4")
+    middles = [(82.5 * (j + 0.5), 14.0 + 27.0 - radius) for j in range(8)]
+    arcs = arcs_of(marking_strip(LOWER, HEADING, "A4"), pieces, middles, radius)
+    assert sum(end - start == pytest.approx(82.5, abs=0.05) for start, end in arcs) >= 5
+    check_no_gap(arcs, 660.0)
 
 
 def test_strip_says_how_an_error_is_shared_out() -> None:

@@ -17,7 +17,7 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, parse
 from calc.calculators.order_form import order_of
 from calc.curves import arc_radius_mm
-from calc.drawing.paper.tiles import tiling_of
+from calc.drawing.paper.marking import cut_up
 from calc.drawing.pdf import MM
 from calc.order import Plan, plan
 from calc.shapes import SHAPES, TWO_SIZES
@@ -114,40 +114,39 @@ def test_bars_of_the_demonstration(paper: str) -> None:
 
 @pytest.mark.parametrize("shape, paper", [*((shape, "A4") for shape in SHAPES), ("heart", "Letter")])
 def test_strip_is_the_measured_side_with_its_joints_and_arcs(shape: str, paper: str) -> None:
-    """Tiles laid line on line: each joint where the outline has it on the scale of the tape, and each arc with its own radius and centre."""
+    """Pieces laid line on line: each joint where the outline has it on the scale of the tape, and arcs with their own radius and height all
+    the way from 0 to the closing line."""
     reckoned = planned(texts(shape)).tiers[0].reckoned_mm
     inputs = texts(shape, tiers__0__side=f"{reckoned * 0.99:.1f} mm")
     tier = planned(inputs).tiers[0]
     assert tier.side_mm == pytest.approx(round(reckoned * 0.99, 1))
     scale = tier.side_mm / tier.reckoned_mm
     wanted = [s * scale for s in tier.joints.s_mm]
-    ends = [*wanted[1:], wanted[0] + tier.side_mm]
     swag = tier.rows[0]
+    _, pieces = cut_up(tier.side_mm, tier.height_mm, paper)
     uprights: set[float] = set()
-    arcs = 0
+    covered: list[tuple[float, float]] = []
     with opened(inputs, "marking-strip-only-tier", paper) as document:
-        for (start, end), page in zip(tiling_of(tier.side_mm + 12.0, tier.height_mm, paper, ()).across, document.pages, strict=True):
+        for piece in pieces:
+            page = document.pages[piece.page]
             for line in page.lines:
                 if abs(line["x0"] - line["x1"]) < 1e-3 and line["bottom"] - line["top"] > 95 * MM:
-                    place = float(line["x0"]) / MM - 10.0 + start
-                    if start - 0.01 <= place <= end + 0.01:
-                        uprights.add(round(place, 2))
+                    uprights.add(float(line["x0"]) / MM - piece.x + piece.left)
             for curve in page.curves:
-                points = [(x / MM, y / MM) for x, y in curve["pts"]]
-                width = math.dist(points[0], points[-1])
-                begins = points[0][0] - 10.0 + start
-                match = [(a, b) for a, b in zip(wanted, ends, strict=True) if abs(begins - a) < 0.1 and abs(width - (b - a)) < 0.1]
-                if not match or curve["linewidth"] < 0.4 * MM:
-                    continue  # a string, or something else
-                radius = arc_radius_mm(width, swag.drop_mm)
-                middle = ((points[0][0] + points[-1][0]) / 2, points[0][1] + swag.drop_mm - radius)
-                assert all(math.dist(point, middle) == pytest.approx(radius, abs=0.1) for point in (points[0], points[-1]))
-                assert points[0][1] - 26.0 == pytest.approx(swag.line_mm, abs=0.1)
-                arcs += 1
+                points = [(x / MM - piece.x + piece.left, y / MM - piece.y) for x, y in curve["pts"]]
+                for a, b in zip([wanted[-1] - tier.side_mm, *wanted], [*wanted, wanted[0] + tier.side_mm], strict=True):
+                    radius = arc_radius_mm(b - a, swag.drop_mm)
+                    middle = ((a + b) / 2, swag.line_mm + swag.drop_mm - radius)
+                    if all(abs(math.dist(point, middle) - radius) < 0.1 for point in (points[0], points[-1], points[len(points) // 2])):
+                        covered.append((points[0][0], points[-1][0]))
     assert any(abs(place - tier.side_mm) <= 0.1 for place in uprights), "the closing line"
     for place in wanted:
         assert any(abs(place - line) <= 0.1 for line in uprights), place
-    assert arcs >= len(wanted) - 1  # one may be cut by a tile
+    reached = 0.0
+    for start, end in sorted(covered):
+        assert start <= reached + 0.1, "nothing hangs here"
+        reached = max(reached, end)
+    assert reached == pytest.approx(tier.side_mm, abs=0.1)
 
 
 def test_strip_measured_in_pixels() -> None:

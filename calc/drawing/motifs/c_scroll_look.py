@@ -12,12 +12,12 @@ from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
 
-def scroll_lines(row: PlacedRow, perimeter: float) -> list[tuple[Point, ...]]:
-    """The line of every scroll of a row on the unrolled side, one in the middle of each repeat."""
+def scroll_lines(row: PlacedRow, perimeter: float, count: int = 16) -> list[tuple[Point, ...]]:
+    """The line of every scroll of a row on the unrolled side, one in the middle of each repeat, its middle in `count` chords."""
     found = []
     for start, pitch in spans(row, perimeter):
         wide = row.width_mm or pitch * 0.78
-        points = row.what.mark_points(wide, row.drop_mm or wide * 0.35, 16)
+        points = row.what.mark_points(wide, row.drop_mm or wide * 0.35, count)
         found.append(tuple((start + (pitch - wide) / 2 + x, row.line_mm + y) for x, y in points))
     return found
 

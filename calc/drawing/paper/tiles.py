@@ -18,13 +18,13 @@ from calc.drawing.marks import cross
 from calc.drawing.paper.page import BLACK, SMALLEST_MM, SOFT, Heading, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
 
-_OVERLAP_MM = 12.0
-_TRIM = Style(stroke="#000000", width_mm=0.3, dash=(3.0, 2.0))
+OVERLAP_MM = 12.0
+TRIM = Style(stroke="#000000", width_mm=0.3, dash=(3.0, 2.0))
 
 
 def _count(length: float, room: float) -> int:
     """The number of tiles that cover a length."""
-    return 1 if length <= room + 1e-9 else math.ceil((length - _OVERLAP_MM) / (room - _OVERLAP_MM) - 1e-9)
+    return 1 if length <= room + 1e-9 else math.ceil((length - OVERLAP_MM) / (room - OVERLAP_MM) - 1e-9)
 
 
 def tiles_mm(length_mm: float, room_mm: float) -> tuple[tuple[float, float], ...]:
@@ -53,9 +53,9 @@ def tiles_mm(length_mm: float, room_mm: float) -> tuple[tuple[float, float], ...
 
     Source: geometry (division with overlaps)
     """
-    if room_mm <= _OVERLAP_MM:
+    if room_mm <= OVERLAP_MM:
         raise ValueError("a tile is longer than its overlap")
-    step = room_mm - _OVERLAP_MM
+    step = room_mm - OVERLAP_MM
     return tuple((step * i, min(length_mm, step * i + room_mm)) for i in range(_count(length_mm, room_mm)))
 
 
@@ -117,15 +117,21 @@ Tile = tuple[int, int]  # column and row
 def _evened(length: float, room: float) -> tuple[Span, ...]:
     """Tiles of nearly equal length that overlap by 12 mm. No trimming line lies in the middle, where a drawing has its own line."""
     count = _count(length, room)
-    each = (length + _OVERLAP_MM * (count - 1)) / count
+    each = (length + OVERLAP_MM * (count - 1)) / count
     aside = min(8.0, room - each) if count % 2 == 0 else 0.0
-    starts = [0.0, *((each - _OVERLAP_MM) * i + aside for i in range(1, count))]
-    return tuple((start, end + _OVERLAP_MM) for start, end in zip(starts, [*starts[1:], length - _OVERLAP_MM], strict=True))
+    starts = [0.0, *((each - OVERLAP_MM) * i + aside for i in range(1, count))]
+    return tuple((start, end + OVERLAP_MM) for start, end in zip(starts, [*starts[1:], length - OVERLAP_MM], strict=True))
+
+
+def strip_spans(length: float, room: float) -> tuple[Span, ...]:
+    """The tiles along a strip: as long as there is room for, or of one length where the last would be under half a page."""
+    full = tiles_mm(length, room)
+    return _evened(length, room) if full[-1][1] - full[-1][0] < 0.5 * room else full
 
 
 def trimmed(spans: Sequence[Span], i: int) -> Span:
     """The part of a tile that is left after trimming."""
-    return (spans[i][0] + _OVERLAP_MM / 2 if i else spans[i][0]), (spans[i][1] - _OVERLAP_MM / 2 if i < len(spans) - 1 else spans[i][1])
+    return (spans[i][0] + OVERLAP_MM / 2 if i else spans[i][0]), (spans[i][1] - OVERLAP_MM / 2 if i < len(spans) - 1 else spans[i][1])
 
 
 def _reaches(area: Sequence[tuple[float, float]], left: float, top: float, right: float, bottom: float) -> bool:
@@ -169,8 +175,7 @@ def tiling_of(width: float, height: float, paper: str, area: Sequence[tuple[floa
     for landscape in (True, False):
         _, _, room_w, room_h = printable_mm(paper_mm(paper, landscape))
         full_w, full_h = tiles_mm(width, room_w), tiles_mm(height, room_h)
-        short = full_w[-1][1] - full_w[-1][0] < 0.5 * room_w  # a strip: no page for a finger's width of it
-        ways = [(_evened(width, room_w) if short else full_w, full_h)]
+        ways = [(strip_spans(width, room_w), full_h)]
         if area:
             ways = [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
         for across, down in ways:
@@ -243,8 +248,8 @@ def tile_pages(
             other = tiling.page((k - 1 if nearer else k, j))
             if not 0 < k < len(across) or not other:
                 continue
-            x = left + across[k][0] - xa + _OVERLAP_MM / 2
-            shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), _TRIM))
+            x = left + across[k][0] - xa + OVERLAP_MM / 2
+            shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), TRIM))
             letter = _match_letter(k - 1)
             for part in (0.25, 0.75):
                 shown += _match_mark(x, top + (yb - ya) * part, letter)
@@ -254,8 +259,8 @@ def tile_pages(
             other = tiling.page((i, k - 1 if nearer else k))
             if not 0 < k < len(down) or not other:
                 continue
-            y = top + down[k][0] - ya + _OVERLAP_MM / 2
-            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), _TRIM))
+            y = top + down[k][0] - ya + OVERLAP_MM / 2
+            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), TRIM))
             letter = _match_letter(len(across) - 1 + k - 1)
             for part in (0.25, 0.75):
                 shown += _match_mark(left + (xb - xa) * part, y, letter)

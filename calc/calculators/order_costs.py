@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from calc import buttercream, price
 from calc.calculators.batch_form import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.price_form import cost_words
+from calc.calculators.packs import buy, recipe_table
 from calc.order import Plan
 
 
@@ -16,13 +16,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
     """Add the recipe, its textures, the shopping list and the allergens; returns what is bought."""
     say = answer.say
     answer.section("shopping", "Recipe and shopping list", "Shopping")
-    answer.table(
-        "recipe",
-        f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
-        ("Ingredient", "Weigh"),
-        [[line.ingredient.name, say.weighed(line.mass_g)] for line in batch.lines],
-        (1,),
-    )
+    recipe_table(answer, batch)
     strings = math.fsum(row.amount.mass_g for tier in cake.tiers for row in tier.rows if row.asked_kind.texture == "strings")
     by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
     answer.table(
@@ -36,29 +30,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
         f"{batch.recipe.name}: it {'crusts' if batch.recipe.crusts else 'does not crust'}; edges hold to about "
         f"{say.temperature(holds, holds * 9 / 5 + 32)}. {keeping_words(batch.recipe)}"
     )
-    items = []
-    for line in batch.lines:
-        pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
-        items.append(price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None))
-    bought = price.shopping(items)
-    answer.table(
-        "shopping",
-        "To buy",
-        ("What", "Needed", "Packs", "Left over", "Costs"),
-        [
-            [
-                b.item.name,
-                say.mass(b.item.need_g),
-                f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
-                say.mass(b.left_g) if b.packs else "",
-                cost_words(b, say),
-            ]
-            for b in bought.lines
-        ],
-        (1, 3, 4),
-    )
-    if bought.unpriced:
-        answer.note(f"No pack price for {', '.join(bought.unpriced)}: add it under Pack, or the cost leaves it out.")
+    bought = buy(answer, batch, packs)
     names = buttercream.allergens(cake.order.recipe)
     answer.caution(
         f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "
@@ -68,12 +40,6 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
     for text in buttercream.cautions(cake.order.recipe, answer.units):
         answer.caution(text)
     return bought
-
-
-def _same_thing(pack: str, ingredient: str) -> bool:
-    """Whether a pack's name is the ingredient's, or whole words of it: "butter" is "butter, unsalted"."""
-    wanted, words = pack.lower().replace(",", " ").split(), ingredient.lower().replace(",", " ").split()
-    return bool(wanted) and all(word in words for word in wanted)
 
 
 def add_price(answer: Answer, cake: Plan, asked: Asked, bought: price.Shopping, hands_min: float) -> None:

@@ -24,6 +24,7 @@ from calc.calculators.declare import TIN, UNITS, Answer, Asked, Calculator, Choi
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
+from calc.calculators.packs import PACKS
 from calc.calculators.supports_form import STACKED
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
@@ -228,21 +229,6 @@ MEASURED = Group(
     line=("{tip}", "{kind}", "{length} weighs {mass}"),
     folded=True,
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
-)
-
-PACKS = Group(
-    "packs",
-    "Pack",
-    (
-        Input("name", "Ingredient", "text", "butter"),
-        Input("mass", "Pack holds", "mass", "250 g", low=1, high=50000, usual=(20, 30_000)),
-        Input("price", "Pack costs", "money", "2.50", low=0, high=100000),
-    ),
-    maximum=40,
-    title="Packs, at your prices",
-    line=("{name}", "{mass}", "{price}"),
-    folded=True,
-    help="What has no pack is left out of the cost, and said so",
 )
 
 EVENT = (

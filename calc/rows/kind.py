@@ -157,7 +157,10 @@ class Stroke:
 class Exercise:
     """Something to practise: a row of piping with its tip, in lines of 168 mm on a printed sheet.
 
-    `rank` puts exercises in order, the easiest first; `usual` the order in which a class without wishes meets them.
+    `rank` puts exercises in order, the easiest first; `usual` the order in which a class without wishes meets them. `words` are names
+    besides those of the kind. A line with a `gap_mm` wanders over patches `high_mm` high, so wide that its passes lie that far apart.
+    `tools` are what each student needs for it besides a bag and its tip; `page` is its page, seen from the techniques, where that is not the
+    kind's.
     """
 
     key: str
@@ -173,6 +176,11 @@ class Exercise:
     aim: str = ""
     rank: int = 0
     usual: int = 0
+    layers: int = 1
+    gap_mm: float = 0.0
+    high_mm: float = 0.0
+    tools: tuple[str, ...] = ()
+    page: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -201,6 +209,7 @@ class Kind:
     start_s: float = 0.0
     counted: bool = False  # a reader asks how many there are
     exercise: Exercise | None = None
+    variants: tuple[Exercise, ...] = ()  # other ways of piping it that are practised by themselves
     side_phase: str = "rows on the side"  # when it is piped among the rows on the side
     joint_phase: str = "flowers over the joints"  # when it is piped over the joints
     texture: str = "piping"  # which texture of a recipe it wants

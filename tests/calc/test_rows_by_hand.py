@@ -487,7 +487,7 @@ def test_a_practice_sheet_holds_the_lines_of_its_exercise(kind: Kind) -> None:
     row = PlacedRow(kind.name, practised.tip, "#b9592f", drop_mm=practised.drop_mm, width_mm=practised.size_mm)
     for paper in ("A4", "Letter"):
         page = repr(practice_sheet(row, 168 / practised.repeats if kind.takes_drop else 0.0, paper=paper).pages[1])
-        drawn = sum(page.count(words) for words in ("follow the grey", "follow the dots", "from mark to mark"))
+        drawn = sum(page.count(f"words={words!r}") for words in ("follow the grey", "follow the dots", "from mark to mark"))
         assert drawn / 2 < practised.lines <= drawn, paper
 
 
@@ -495,8 +495,14 @@ def test_exercises_go_from_easy_to_hard_and_a_class_begins_with_what_a_cake_need
     """Common practice, from memory; the places lie five apart at least, so that another kind can go between two."""
     practised = [kind.exercise for kind in KINDS.values() if kind.exercise]
     by_rank, by_use = (sorted(practised, key=key) for key in (lambda one: one.rank, lambda one: one.usual))
-    easy = "line, bead, star, shell, reverse shell, rope, zigzag, rosette, swag, ruffled swag, ruched swag, string, S scroll, leaf, small rose"
-    needed = "shell, swag, string, rosette, leaf, line, bead, ruched swag, ruffled swag, zigzag, rope, reverse shell, S scroll, star, small rose"
+    easy = (
+        "line, star, dot, bead, zigzag, shell, leaf, rosette, ruched border, rope, reverse shell, "
+        "swag, ruffled swag, ruched swag, C scroll, string, S scroll, small rose"
+    )
+    needed = (
+        "shell, swag, string, rosette, leaf, line, ruched border, bead, ruched swag, ruffled swag, zigzag, rope, "
+        "reverse shell, S scroll, C scroll, star, small rose, dot"
+    )
     assert ", ".join(one.kind for one in by_rank) == easy and ", ".join(one.kind for one in by_use) == needed
     assert all(b.rank - a.rank >= 5 for a, b in itertools.pairwise(by_rank)) and all(b.usual - a.usual >= 5 for a, b in itertools.pairwise(by_use))
 

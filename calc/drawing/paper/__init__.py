@@ -7,6 +7,7 @@ Map
 `flow`       words, tables and drawings down the pages: `Table`, `Paragraphs`, `Picture`, `Blanks`, `written_sheet`
 `marking`    `marking_strip`, `top_template`
 `practice`   `practice_sheet`, `practice_lines`
+`patches`    `patch_sheet`
 `bench`      `BenchStep`, `BenchBag`, `BenchHold`, `BenchTier`, `bench_sheet`
 `cutting`    `cutting_guide`
 `openings`   `tip_chart`, `OWN_NOTE`
@@ -18,6 +19,7 @@ from calc.drawing.paper.flow import Blanks, Block, Paragraphs, Picture, Table, w
 from calc.drawing.paper.marking import marking_strip, top_template
 from calc.drawing.paper.openings import OWN_NOTE, tip_chart
 from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
+from calc.drawing.paper.patches import patch_sheet
 from calc.drawing.paper.practice import practice_lines, practice_sheet
 from calc.drawing.paper.tiles import tiles_mm
 
@@ -40,6 +42,7 @@ __all__ = [
     "file_name_part",
     "marking_strip",
     "paper_mm",
+    "patch_sheet",
     "practice_lines",
     "practice_sheet",
     "tiles_mm",

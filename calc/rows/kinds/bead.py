@@ -46,7 +46,7 @@ KIND = _Bead(
     plural="beads",
     page="beads",
     page_title="Beads",
-    also=("pearl", "pearls", "snail trail"),
+    also=("pearl", "pearls", "pearl border", "bead border", "ball border", "snail trail"),
     families=("round",),
     begins_with=("round", 4.0),
     place="base",
@@ -55,6 +55,6 @@ KIND = _Bead(
     steps=("squeeze", "stop", "draw off along the row"),
     start_s=2.2,
     stretches=False,
-    exercise=Exercise("beads", "Beads", ("bead", "pearls", "pearl"), "bead", Tip("round", 5), 14, aim="stop, then pull away", rank=20, usual=70),
+    exercise=Exercise("beads", "Beads", (), "bead", Tip("round", 5), 14, aim="stop, then pull away", rank=30, usual=70),
 )
 register(KIND)

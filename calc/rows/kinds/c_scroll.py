@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from calc.curves import arc_length_mm, arc_points
 from calc.rows.forms import Scrolled
-from calc.rows.kind import register
+from calc.rows.kind import Exercise, register
+from calc.tips import Tip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,5 +27,18 @@ KIND = _CScroll(
     hand="Start in the curl, follow the mark round the back of the C with rising pressure, and ease off into the other curl.",
     steps=("start in the curl", "swell round the back", "ease off into the curl"),
     curl_share=1 / 4,
+    exercise=Exercise(
+        "c_scrolls",
+        "C scrolls",
+        (),
+        "C scroll",
+        Tip("round", 3),
+        7,
+        3,
+        drop_mm=20,
+        aim="thin, thick, thin, from curl to curl",
+        rank=105,
+        usual=125,
+    ),
 )
 register(KIND)

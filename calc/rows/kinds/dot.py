@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.rows.forms import SetApart
-from calc.rows.kind import INTO, RowSpec, Way, register
+from calc.rows.kind import INTO, Exercise, RowSpec, Way, register
 from calc.rows.kinds.bead import BEAD_FULLNESS
 from calc.sources import constant
 from calc.tips import Tip
@@ -50,5 +50,18 @@ KIND = _Dot(
     hand="Hold still and squeeze until the ball has its size, stop, and leave it with a small turn of the tip, so that no point stands up.",
     steps=("squeeze and hold still", "stop", "turn the tip away"),
     start_s=2.0,
+    exercise=Exercise(
+        "dots",
+        "Dots",
+        (),
+        "dot",
+        Tip("round", 4),
+        14,
+        pieces=21,
+        aim="round balls of one size, without a point",
+        rank=25,
+        usual=150,
+        page="closing-a-row",
+    ),
 )
 register(KIND)

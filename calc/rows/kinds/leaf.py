@@ -45,6 +45,7 @@ KIND = _Leaf(
     plural="leaves",
     page="leaves",
     page_title="Leaves",
+    also=("leaf", "foliage", "ruffled leaf"),
     families=("leaf", "petal"),
     begins_with=("leaf", 6.0),
     place="joints",
@@ -56,8 +57,6 @@ KIND = _Leaf(
     swells=True,
     tucked=True,
     colour="bay",
-    exercise=Exercise(
-        "leaves", "Leaves", ("leaf",), "leaf", Tip("leaf", 6), 13, pieces=16, aim="press, ease off, draw to a point", rank=130, usual=50
-    ),
+    exercise=Exercise("leaves", "Leaves", (), "leaf", Tip("leaf", 6), 13, pieces=16, aim="press, ease off, draw to a point", rank=50, usual=50),
 )
 register(KIND)

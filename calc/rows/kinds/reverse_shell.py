@@ -53,6 +53,7 @@ KIND = _ReverseShell(
     plural="reverse shells",
     page="reverse-shells",
     page_title="Reverse shells",
+    also=("reversed shell border", "scroll shell", "question mark shell", "alternating shell"),
     families=("open star", "closed star"),
     begins_with=("open star", 7.0),
     place="top edge",
@@ -63,12 +64,12 @@ KIND = _ReverseShell(
     exercise=Exercise(
         "reverse_shells",
         "Reverse shells",
-        ("reverse shell",),
+        (),
         "reverse shell",
         Tip("open star", 7),
         12,
         aim="left and right alike",
-        rank=50,
+        rank=70,
         usual=110,
     ),
 )

@@ -58,7 +58,7 @@ KIND = _Rope(
     plural="ropes",
     page="rope",
     page_title="Rope",
-    also=("twist", "cord"),
+    also=("rope border", "twist", "twisted border", "cord", "cable"),
     families=("open star", "closed star", "round"),
     begins_with=("open star", 6.0),
     place="top edge",
@@ -70,6 +70,6 @@ KIND = _Rope(
     counted=True,
     at_joints=True,
     led=True,
-    exercise=Exercise("ropes", "Ropes", ("rope",), "rope", Tip("open star", 7), 12, aim="tuck each S under the last", rank=60, usual=100),
+    exercise=Exercise("ropes", "Ropes", (), "rope", Tip("open star", 7), 12, aim="tuck each S under the last", rank=65, usual=100),
 )
 register(KIND)

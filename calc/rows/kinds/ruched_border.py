@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.rows.forms import Straight
-from calc.rows.kind import register
+from calc.rows.kind import Exercise, register
 from calc.tips import Tip, ruche_mm, stroke_mm
 
 
@@ -25,7 +25,7 @@ KIND = _RuchedBorder(
     plural="ruched borders",
     page="ruched-border",
     page_title="Ruched border",
-    also=("ruffle border", "frill"),
+    also=("ruffle border", "ruffled edge", "frill", "gathered border", "shirred border"),
     families=("petal", "ruffle", "open star", "closed star", "leaf", "basket"),
     begins_with=("petal", 9.0),
     place="top edge",
@@ -34,5 +34,16 @@ KIND = _RuchedBorder(
     steps=("squeeze", "even strokes across the edge", "lean each fold on the last"),
     speed_mm_per_s=20.0,
     led=True,
+    exercise=Exercise(
+        "ruched_borders",
+        "Ruched border",
+        ("ruched edge",),
+        "ruched border",
+        Tip("petal", 9),
+        11,
+        aim="even strokes, and the table turns at one speed",
+        rank=60,
+        usual=65,
+    ),
 )
 register(KIND)

@@ -33,14 +33,14 @@ KIND = _SScroll(
     exercise=Exercise(
         "scrolls",
         "Scrolls",
-        ("scroll", "c scrolls", "s scrolls"),
+        ("scroll", "scrollwork", "c and s scrolls", "rococo curl", "flourishes"),
         "S scroll",
         Tip("round", 3),
         5,
         3,
         drop_mm=30,
         aim="rising and falling pressure",
-        rank=120,
+        rank=115,
         usual=120,
     ),
 )

@@ -68,7 +68,7 @@ KIND = _SmallRose(
     plural="small roses",
     page="small-roses",
     page_title="Small roses",
-    also=("rose", "roses", "rosebud", "coiled rose", "ribbon rose"),
+    also=("rose", "roses", "rosebud", "buttercream rose", "coiled rose", "ribbon rose", "flower stick", "flower nail"),
     families=("petal", "closed star", "open star"),
     begins_with=("petal", 9.0),
     openings=(("petal", 6.0, 13.0), ("closed star", 5.0, 10.0)),
@@ -85,15 +85,16 @@ KIND = _SmallRose(
     exercise=Exercise(
         "small_roses",
         "Small roses",
-        ("small rose", "rose", "roses", "rosebuds"),
+        (),
         "small rose",
         Tip("petal", 9),
         6,
         pieces=5,
         size_mm=24,
         aim="a tight bud, and petals that overlap",
-        rank=140,
+        rank=130,
         usual=140,
+        tools=("Flower nail or stick",),
     ),
 )
 register(KIND)

@@ -45,7 +45,7 @@ KIND = _Star(
     plural="stars",
     page="stars",
     page_title="Stars",
-    also=("drop star", "drop flower"),
+    also=("drop star", "dropped star", "star fill", "kisses"),
     families=("open star", "closed star"),
     begins_with=("open star", 6.0),
     place="joints",
@@ -54,8 +54,31 @@ KIND = _Star(
     steps=("squeeze close to the side", "stop squeezing", "pull straight away"),
     start_s=2.0,
     flower=True,
-    exercise=Exercise(
-        "stars", "Stars", ("star",), "star", Tip("open star", 7), 11, pieces=13, aim="straight down, stop, straight up", rank=30, usual=130
+    exercise=Exercise("stars", "Stars", (), "star", Tip("open star", 7), 11, pieces=13, aim="straight down, stop, straight up", rank=20, usual=130),
+    variants=(
+        Exercise(
+            "small_flowers",
+            "Small flowers",
+            (
+                "small flower",
+                "small flowers on the side",
+                "drop flower",
+                "dropped flower",
+                "blossom",
+                "buttercream flower",
+                "piped flower",
+                "apple blossom",
+                "flower",
+            ),
+            "star",
+            Tip("closed star", 8),
+            10,
+            pieces=11,
+            aim="turn the wrist while the flower forms",
+            rank=45,
+            usual=135,
+            page="small-flowers",
+        ),
     ),
 )
 register(KIND)

@@ -39,6 +39,16 @@ KIND = _Zigzag(
     speed_mm_per_s=25.0,
     lies_flat=True,
     led=True,
-    exercise=Exercise("zigzags", "Zigzags", ("zigzag", "zig zags"), "zigzag", Tip("open star", 5), 14, aim="strokes side by side", rank=70, usual=90),
+    exercise=Exercise(
+        "zigzags",
+        "Zigzags",
+        ("zig zag", "padding", "base zigzag", "to and fro"),
+        "zigzag",
+        Tip("open star", 5),
+        14,
+        aim="strokes side by side",
+        rank=35,
+        usual=90,
+    ),
 )
 register(KIND)

@@ -1,33 +1,30 @@
-"""Plans a class: kits, buttercream, sheets, tables and hours. It may import `units`, `sources`, `buttercream`, `colours`, `rows` and `tips`.
+"""How a class goes: minutes shared among exercises and breaks, bags and their refills, buttercream, sheets, tables.
 
 Map
 ---
-`Exercise`, `EXERCISES`, `read_exercises`   what can be practised on one sheet, each a row of piping
-`sheet_of`                                  one practice sheet: length, buttercream and time of a hand that is new to it
-`table_plan`                                seats shared evenly among tables
-`Lesson`, `lesson`                          the whole class
-`cautions`                                  what to say before it begins
+`table_plan`            seats shared evenly among tables
+`usual_breaks`          how many breaks a lesson of some length has
+`Lesson`, `lesson`      the whole class; `Practice`, one exercise in it; `Slot`, a stretch of it
+`least_minutes`         the shortest lesson that holds so much
+`cautions`              what to say before it begins
 
-Legend: n students, e exercises, T minutes in all, m buttercream of one sheet, p passes over a sheet.
+Legend: n students, e exercises, T minutes in all, b breaks, m buttercream of one sheet, p passes over a sheet.
 """
 
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from calc import units
 from calc.buttercream import BATCH_G, allergens, density_g_per_ml
 from calc.colours import BAG_LOSS_G, BagPlan, bag_plan
-from calc.rows import KINDS, SLOW, Exercise, RowAmount, RowSpec, pipe
+from calc.colours.bags import BAG_HOLDS_G
+from calc.lesson.exercises import sheet_of
+from calc.rows import SLOW, Exercise, RowAmount
 from calc.sources import constant
 from calc.tips import Tip
-from calc.units import Problem
 
-SHEET_MM = constant(168, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) inside the frame", group="derived")
 WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who may not touch what")
 DEMO_MIN = constant(8, "min", "common-practice", "show one exercise, with its tip and angle", low=5, high=15)
 CLEAR_MIN = constant(10, "min", "common-practice", "bags emptied, tips collected and counted, tables wiped")
@@ -43,108 +40,10 @@ PIPING_SHARE = constant(
     high=0.65,
 )
 SPARE_SHARE = constant(0.1, "-", "common-practice", "spare bags and sheets, for what tears")
+BREAK_MIN = constant(15, "min", "common-practice", "a break: hands rest, drinks away from the tables")
+BREAK_EVERY_MIN = constant(90, "min", "common-practice", "a class goes on no longer than this without a break", low=60, high=120)
+HALF_WAY_MIN = constant(20, "min", "common-practice", "a break between two exercises is worth so much delay over one in the middle of an exercise")
 FEW_PER_TUTOR = constant(10, "-", "common-practice", "students one tutor can watch the hands of", low=8, high=12)
-
-
-_EXERCISES = [kind.exercise for kind in KINDS.values() if kind.exercise is not None]
-EXERCISES: dict[str, Exercise] = {exercise.key: exercise for exercise in sorted(_EXERCISES, key=lambda exercise: exercise.rank)}
-USUAL = tuple(exercise.key for exercise in sorted(_EXERCISES, key=lambda exercise: exercise.usual))
-
-
-def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ...]:
-    """Read exercises by name, "shells, swags and strings", or as a count of the usual ones.
-
-    Parameters
-    ----------
-    text : str
-        What was typed [-]
-    input_name : str
-        The input it was typed in [-]
-    label : str
-        What the reader calls it [-]
-
-    >>> [exercise.key for exercise in read_exercises("Shells, swags and strings", "exercises", "Exercises")]
-    ['shells', 'swags', 'strings']
-    >>> [exercise.key for exercise in read_exercises("2", "exercises", "Exercises")]
-    ['shells', 'swags']
-    """
-    tidy = units.read_text(text, input_name, label).lower()
-    way = f"Write names, like shells, swags, strings, or a count up to {len(EXERCISES)}"
-    if not tidy:
-        raise Problem(input_name, f"{label} is empty. {way}")
-    if re.fullmatch(r"\d+", tidy):
-        count = int(tidy) if len(tidy) < 4 else 0
-        if not 1 <= count <= len(EXERCISES):
-            raise Problem(input_name, f"{label} must be between 1 and {len(EXERCISES)}. {way}")
-        return tuple(EXERCISES[key] for key in USUAL[:count])
-    known = _spellings()
-    found: dict[str, Exercise] = {}
-    for part in re.split(r"\s*(?:[;,\n&+]|\band\b)\s*", tidy):
-        if not part:
-            continue
-        key = known.get(" ".join(part.replace("_", " ").split()))
-        if key is None:
-            shown = part if len(part) <= 30 else part[:29] + "…"
-            names = ", ".join(exercise.name.lower() for exercise in EXERCISES.values())
-            raise Problem(input_name, f"{label} has one that is not known: “{shown}”. There are {names}")
-        found[key] = EXERCISES[key]
-    if not found:
-        raise Problem(input_name, f"{label} names nothing. {way}")
-    return tuple(found.values())
-
-
-@lru_cache(maxsize=1)
-def _spellings() -> dict[str, str]:
-    return {word: e.key for e in EXERCISES.values() for word in (e.name.lower(), e.key.replace("_", " "), *e.words)}
-
-
-@lru_cache(maxsize=256)
-def sheet_of(exercise: str, density: float) -> RowAmount:
-    """Work out one practice sheet: all its lines, piped once.
-
-    Formula: the row of `calc.rows.pipe` along lines x 168 mm.
-
-    Parameters
-    ----------
-    exercise : str
-        A key of `EXERCISES` [-]
-    density : float
-        Density of the buttercream [g/ml]
-
-    Returns
-    -------
-    RowAmount
-        Count, length, mass with range and time of a used hand [-]
-
-    Raises
-    ------
-    KeyError
-        There is no such exercise.
-
-    Range: the sheets as they are printed. Leaves out: what is scraped off and piped again.
-
-    Example
-    -------
-    >>> sheet = sheet_of("shells", 0.95)
-    >>> sheet.count > 100, sheet.mass_g > 0
-    (True, True)
-
-    Source: common-practice
-    """
-    asked = EXERCISES[exercise]
-    return pipe(
-        RowSpec(
-            asked.kind,
-            asked.tip,
-            run_mm=SHEET_MM * asked.lines,
-            repeats=asked.repeats * asked.lines,
-            width_mm=SHEET_MM / asked.repeats,
-            drop_mm=asked.drop_mm,
-            count=None if asked.pieces is None else asked.pieces * asked.lines,
-            size_mm=asked.size_mm,
-            density_g_per_ml=density,
-        )
-    )
 
 
 def table_plan(students: int, seats: int) -> tuple[int, ...]:
@@ -205,19 +104,21 @@ class Practice:
 
 @dataclass(frozen=True)
 class Slot:
-    """A stretch of the lesson, in minutes after it begins."""
+    """A stretch of the lesson, in minutes after it begins; `practises` is the exercise that is practised in it."""
 
     start_min: float
     end_min: float
     name: str
+    practises: Exercise | None = None
 
 
 @dataclass(frozen=True)
 class Lesson:
     """The whole class. `kits` counts the tutor's, who shows how; buttercream is for all of them.
 
-    `bags` is how many bags to have, `overlays` the sheets of parchment or clear film that go over the printed ones,
-    both with some to spare. `tips` are those of one kit.
+    `sheets` are the printed practice sheets, `copies` those of each exercise, of which `mirrored` for the left hand and `spare` for no
+    kit. `bags` is how many bags to have and `spare_bags` of those are for no kit; `overlays` are the sheets of parchment or clear film
+    that go over the printed ones. `fills` is how often the bags of one kit are filled in all. `tips` are those of one kit.
     """
 
     students: int
@@ -228,20 +129,74 @@ class Lesson:
     low_g: float
     high_g: float
     batches: int
-    sheets: int
+    copies: int
+    mirrored: int
+    spare: int
     overlays_each: int
     overlays: int
     bags: int
+    spare_bags: int
     bag_plan: BagPlan
     tips: tuple[Tip, ...]
     tables: tuple[int, ...]
     slots: tuple[Slot, ...]
 
+    @property
+    def sheets(self) -> int:
+        """Printed practice sheets of all exercises."""
+        return self.copies * len(self.practices)
 
-def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float = WELCOME_MIN, clear_min: float = CLEAR_MIN) -> float:
+    @property
+    def fills(self) -> int:
+        """How often the bags of one kit are filled in all, from the bowl."""
+        return sum(bag.fills for bag in self.bag_plan.coupled)
+
+    @property
+    def longest_practice_min(self) -> float:
+        """The longest stretch with a bag in the hand [min]."""
+        return max(slot.end_min - slot.start_min for slot in self.slots if slot.practises)
+
+
+def usual_breaks(minutes: float) -> int:
+    """Give how many breaks a lesson has when nobody says otherwise.
+
+    Formula: b = ceil(T / 90) - 1.
+
+    Parameters
+    ----------
+    minutes : float
+        Length of the lesson T [min]
+
+    Returns
+    -------
+    int
+        Breaks b [-]
+
+    Raises
+    ------
+    ValueError
+        The lesson has no length.
+
+    Range: any length. Leaves out: what the room and the students ask for.
+
+    Example
+    -------
+    >>> usual_breaks(90), usual_breaks(180), usual_breaks(240)
+    (0, 1, 2)
+
+    Source: common-practice
+    """
+    if minutes <= 0:
+        raise ValueError("a lesson has a length")
+    return math.ceil(minutes / BREAK_EVERY_MIN - 1e-9) - 1
+
+
+def least_minutes(
+    exercises: int, demo_min: float = DEMO_MIN, welcome_min: float = WELCOME_MIN, clear_min: float = CLEAR_MIN, breaks_min: float = 0.0
+) -> float:
     """Give the shortest lesson in which so many exercises can be practised.
 
-    Formula: T = welcome + clearing + e (demo + 8 min).
+    Formula: T = welcome + clearing + breaks + e (demo + 8 min).
 
     Parameters
     ----------
@@ -253,6 +208,8 @@ def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float
         Time before the first [min]
     clear_min : float
         Time after the last [min]
+    breaks_min : float
+        All breaks together [min]
 
     Returns
     -------
@@ -264,7 +221,7 @@ def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float
     ValueError
         There is no exercise, or a time is negative.
 
-    Range: one exercise or more. Leaves out: breaks.
+    Range: one exercise or more. Leaves out: students who come late.
 
     Example
     -------
@@ -273,9 +230,9 @@ def least_minutes(exercises: int, demo_min: float = DEMO_MIN, welcome_min: float
 
     Source: common-practice
     """
-    if exercises < 1 or min(demo_min, welcome_min, clear_min) < 0:
+    if exercises < 1 or min(demo_min, welcome_min, clear_min, breaks_min) < 0:
         raise ValueError("a lesson has at least one exercise, and no negative time")
-    return float(welcome_min + clear_min + exercises * (demo_min + LEAST_PRACTICE_MIN))
+    return float(welcome_min + clear_min + breaks_min + exercises * (demo_min + LEAST_PRACTICE_MIN))
 
 
 def lesson(
@@ -290,12 +247,17 @@ def lesson(
     demo_min: float = DEMO_MIN,
     welcome_min: float = WELCOME_MIN,
     clear_min: float = CLEAR_MIN,
+    breaks: int = 0,
+    break_min: float = BREAK_MIN,
+    bag_holds_g: float = BAG_HOLDS_G,
+    left_handed: int = 0,
 ) -> Lesson:
     """Plan a class: minutes shared among the exercises, and what follows for kits, buttercream, sheets and tables.
 
-    Formula: practice t = (T - welcome - clearing) / e - demo, in whole minutes; passes p = t x piping share / (time of
+    Formula: practice t = (T - welcome - clearing - breaks) / e - demo, in whole minutes; passes p = t x piping share / (time of
     a sheet x a new hand's factor); buttercream of one exercise = m p, or m (1 + (p - 1) (1 - scraped back)) when p > 1
-    and sheets are scraped off; of one kit = their sum + what stays in its bags; sheets = n e and a tenth more.
+    and sheets are scraped off; of one kit = their sum + what stays in its bags; sheets of one exercise = one for each kit, the tutor's
+    included, and a tenth more, and one mirrored sheet to spare where somebody is left-handed.
 
     Parameters
     ----------
@@ -321,6 +283,14 @@ def lesson(
         Time before the first [min]
     clear_min : float
         Time after the last [min]
+    breaks : int
+        Breaks b [-]
+    break_min : float
+        Length of one break [min]
+    bag_holds_g : float
+        What a bag is filled with at most [g]
+    left_handed : int
+        Students who pipe with the left hand [-]
 
     Returns
     -------
@@ -330,42 +300,60 @@ def lesson(
     Raises
     ------
     ValueError
-        There is no student or exercise, or the minutes leave less than 8 for practising each exercise.
+        There is no student or exercise, more are left-handed than there are, the minutes leave less than 8 for practising each
+        exercise, or there are more breaks than places for one.
 
     Range: classes from one student. Leaves out: the pace of your own students; the range covers some of it.
 
     Example
     -------
+    >>> from calc.lesson.exercises import read_exercises
     >>> plan = lesson(8, read_exercises("shells, swags", "exercises", "Exercises"), 120)
     >>> plan.kits, plan.sheets, plan.tables, [slot.name for slot in plan.slots][:3]
-    (9, 18, (4, 4), ['Welcome, wash hands, set out', 'Show: shells', 'Practise: shells'])
+    (9, 20, (4, 4), ['Welcome, wash hands, set out', 'Show: shells', 'Practise: shells'])
 
     Source: common-practice
     """
-    if students < 1 or not exercises or own_cake_g < 0:
+    if students < 1 or not exercises or own_cake_g < 0 or not 0 <= left_handed <= students:
         raise ValueError("a class has one student and one exercise or more")
-    least = least_minutes(len(exercises), demo_min, welcome_min, clear_min)
+    least = least_minutes(len(exercises), demo_min, welcome_min, clear_min, breaks * break_min)
     if minutes < least:
         raise ValueError(f"{len(exercises)} exercises take {least:g} min or more")
-    each_min = float(math.floor((minutes - welcome_min - clear_min) / len(exercises) - demo_min + 1e-9))
+    each_min = float(math.floor((minutes - welcome_min - clear_min - breaks * break_min) / len(exercises) - demo_min + 1e-9))
     density = float(density_g_per_ml(recipe, "smooth"))
     practices = tuple(_practice(exercise, each_min, density, scrape) for exercise in exercises)
-    plan = bag_plan([("one", p.exercise.tip, p.mass_g) for p in practices])
+    plan = bag_plan([("one", p.exercise.tip, p.mass_g) for p in practices], bag_holds_g)
     kits = students + (1 if tutor else 0)
     beside = own_cake_g + len(plan.coupled) * BAG_LOSS_G
     per_kit, low, high = (
         math.fsum([beside, *masses]) for masses in ([p.mass_g for p in practices], [p.low_g for p in practices], [p.high_g for p in practices])
     )
-    spare = max(1, math.ceil(students * SPARE_SHARE - 1e-9))
+    spare = max(1, math.ceil(kits * SPARE_SHARE - 1e-9))
+    mirrored = left_handed + (1 if left_handed else 0)
     overlays = sum(1 if scrape else max(1, math.ceil(p.passes - 1e-9)) for p in practices)
+    rests = _break_places(practices, welcome_min, demo_min, minutes, breaks, break_min)
+    bags = math.ceil(kits * len(plan.coupled) * (1 + SPARE_SHARE) - 1e-9)
     return Lesson(
-        students, kits, practices, per_kit, kits * per_kit, kits * low, kits * high,
-        max(1, math.ceil(kits * per_kit / BATCH_G - 1e-9)), len(practices) * (students + spare), overlays,
-        overlays * (kits + spare),
-        math.ceil(kits * len(plan.coupled) * (1 + SPARE_SHARE) - 1e-9), plan,
-        tuple(dict.fromkeys(p.exercise.tip for p in practices)), table_plan(students, seats),
-        _slots(practices, welcome_min, demo_min, minutes),
-    )  # fmt: skip
+        students=students,
+        kits=kits,
+        practices=practices,
+        per_kit_g=per_kit,
+        buttercream_g=kits * per_kit,
+        low_g=kits * low,
+        high_g=kits * high,
+        batches=max(1, math.ceil(kits * per_kit / BATCH_G - 1e-9)),
+        copies=kits - left_handed + spare + mirrored,
+        mirrored=mirrored,
+        spare=spare + mirrored - left_handed,
+        overlays_each=overlays,
+        overlays=overlays * (kits + spare),
+        bags=bags,
+        spare_bags=bags - kits * len(plan.coupled),
+        bag_plan=plan,
+        tips=tuple(dict.fromkeys(p.exercise.tip for p in practices)),
+        tables=table_plan(students, seats),
+        slots=_slots(practices, welcome_min, demo_min, minutes, rests, break_min),
+    )
 
 
 def _practice(exercise: Exercise, minutes: float, density: float, scrape: bool) -> Practice:
@@ -376,16 +364,48 @@ def _practice(exercise: Exercise, minutes: float, density: float, scrape: bool) 
     return Practice(exercise, sheet, minutes, sheet_min, passes, sheet.mass_g * share, sheet.low_g * share, sheet.high_g * share)
 
 
-def _slots(practices: Sequence[Practice], welcome: float, demo: float, minutes: float) -> tuple[Slot, ...]:
-    parts = [("Welcome, wash hands, set out", welcome)]
-    for practice in practices:
+def _break_places(
+    practices: Sequence[Practice], welcome: float, demo: float, minutes: float, breaks: int, break_min: float
+) -> frozenset[tuple[int, bool]]:
+    """Where the breaks come: before an exercise (its index, False) or in the middle of practising it (its index, True).
+
+    The work without breaks is cut evenly; each cut goes to the nearest place, between two exercises rather than in the middle of one.
+    """
+    each = demo + practices[0].minutes
+    places = {(i, False): welcome + i * each for i in range(1, len(practices))}
+    places |= {(i, True): welcome + i * each + demo + practices[0].minutes / 2 for i in range(len(practices))}
+    if breaks > len(places):
+        raise ValueError(f"there are places for {len(places)} breaks")
+    taken: set[tuple[int, bool]] = set()
+    for k in range(1, breaks + 1):
+        wanted = k * (minutes - breaks * break_min) / (breaks + 1)
+        free = [place for place in places if place not in taken]
+        taken.add(min(free, key=lambda place: abs(places[place] - wanted) + (HALF_WAY_MIN if place[1] else 0.0)))
+    return frozenset(taken)
+
+
+def _slots(
+    practices: Sequence[Practice], welcome: float, demo: float, minutes: float, rests: frozenset[tuple[int, bool]], break_min: float
+) -> tuple[Slot, ...]:
+    parts: list[tuple[str, float, Exercise | None]] = [("Welcome, wash hands, set out", welcome, None)]
+    rest = ("Break", break_min, None)
+    for i, practice in enumerate(practices):
         name = practice.exercise.name.lower()
-        parts += [(f"Show: {name}", demo), (f"Practise: {name}", practice.minutes)]
-    left = minutes - math.fsum(length for _, length in parts)
-    parts.append(("Empty bags, count tips, wipe down", left))
+        if (i, False) in rests:
+            parts.append(rest)
+        parts.append((f"Show: {name}", demo, None))
+        if (i, True) in rests:
+            first = float(math.ceil(practice.minutes / 2))
+            parts += [(f"Practise: {name}", first, practice.exercise), rest]
+            parts.append((f"Go on: {name}", practice.minutes - first, practice.exercise))
+        else:
+            parts.append((f"Practise: {name}", practice.minutes, practice.exercise))
+    left = minutes - math.fsum(length for _, length, _ in parts)
+    parts.append(("Empty bags, count tips, wipe down", left, None))
     slots, at = [], 0.0
-    for name, length in parts:
-        slots.append(Slot(at, at + length, name))
+    for name, length, practised in parts:
+        if length:
+            slots.append(Slot(at, at + length, name, practised))
         at += length
     return tuple(slots)
 

@@ -18,11 +18,16 @@ from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, She
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, rectangle
 
 BODY_MM = 3.6  # size of type in tables, a little over 10 pt
+SMALLER = 0.9  # of that, 9 pt, where it saves a page that would be nearly empty
+SHORTEST_LAST_MM = 50.0  # what the last of several pages holds at least
 
 
 @dataclass(frozen=True)
 class Table:
-    """A table of texts. `numeric` columns are set to the right; `tick` puts a box to tick before every row; `shares` are the columns' widths."""
+    """A table of texts. `numeric` columns are set to the right; `tick` puts a box to tick before every row; `shares` are the columns' widths.
+
+    Rows to write in are `row_mm` high at least, with rules between their columns.
+    """
 
     title: str
     columns: tuple[str, ...]
@@ -30,6 +35,7 @@ class Table:
     numeric: tuple[int, ...] = ()
     tick: bool = False
     shares: tuple[float, ...] = ()
+    row_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -153,7 +159,7 @@ class PageFlow:
             head()
         for row in table.rows:
             cells = [broken(text, w - 2 * pad, size) for text, w in zip(row, widths, strict=True)]
-            tall = max(1, *(len(cell) for cell in cells)) * lead + 2.0
+            tall = max(max(1, *(len(cell) for cell in cells)) * lead + 2.0, table.row_mm)
             if self.y + min(tall, self.height) > self.bottom and self.y > self.top:
                 end_page()
                 self.turn()
@@ -171,11 +177,12 @@ class PageFlow:
                 if table.tick and done == 0:
                     box = Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35))
                     here.append(Group((box,), tag="Artifact"))
-                self.y += part * lead + 2.0
+                self.y += tall if part == most else part * lead + 2.0
                 done += part
                 if done >= most:
                     line = Path((("M", self.left, self.y), ("L", self.left + self.width, self.y)), Style(stroke="#b9a9b0", width_mm=0.2))
-                    here.append(Group((line,), tag="Artifact"))
+                    rules = [Path((("M", x, self.y - tall), ("L", x, self.y)), line.style) for x in edges[1:-1]] if table.row_mm else []
+                    here.append(Group((line, *rules), tag="Artifact"))
                 set_here.append(Group(tuple(here), tag="TR"))
                 if done < most:
                     end_page()
@@ -325,8 +332,22 @@ def written_sheet(
     >>> len(written_sheet("shopping-list", "Shopping list", [Table("", ("What", "How much"), (("Butter", "1.2 kg"),), (1,), True)]).pages)
     1
     """
-    flow = PageFlow(paper_mm(paper), body_mm)
-    flow.height += 7.0  # no bars stand below
-    for block in blocks:
-        flow.block(block)
+
+    def set_down(turn_before: int, size_mm: float) -> PageFlow:
+        flow = PageFlow(paper_mm(paper), size_mm)
+        flow.height += 7.0  # no bars stand below
+        for i, block in enumerate(blocks):
+            if i == turn_before:
+                flow.turn()
+            flow.block(block)
+        return flow
+
+    flow = set_down(-1, body_mm)
+    if len(flow.pages) > 1 and flow.y - flow.top < SHORTEST_LAST_MM:  # a few lines on a page of their own: one page less, or a whole block on it
+        smaller = set_down(-1, SMALLER * body_mm) if body_mm == BODY_MM else flow
+        if len(smaller.pages) < len(flow.pages):
+            flow = smaller
+        else:
+            later = (set_down(i, body_mm) for i in range(len(blocks) - 1, 0, -1))
+            flow = next((f for f in later if len(f.pages) == len(flow.pages) and f.y - f.top >= SHORTEST_LAST_MM), flow)
     return flow.sheet(name, title, under, heading)

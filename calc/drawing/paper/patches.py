@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.practice import START, WORDS_MM, name_line
 from calc.drawing.scene import INK, Group, Item, Path, Style, rectangle, smooth
 from calc.drawing.wander import wander_points
 from calc.tips import Tip
@@ -19,7 +20,7 @@ _APART = 10.0  # between two patches [mm]
 
 def patch_sheet(
     tip: Tip, gap_mm: float, wide_mm: float, high_mm: float, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric",
-    mirrored: bool = False,
+    mirrored: bool = False, named: bool = False,
 ) -> Sheet:  # fmt: skip
     """Draw three patches to fill, in three sizes of the curls: follow the grey, then the dots, then nothing.
 
@@ -27,26 +28,29 @@ def patch_sheet(
     3
     """
     size, say = paper_mm(paper), Say(units)
-    left, top, _, _ = printable_mm(size)
-    title = f"Practice: vermicelli, {tip.name}"
+    left, top, room_w, _ = printable_mm(size)
+    title = f"Practice: vermicelli, {tip.name}{', for the left hand' if mirrored else ''}"
     pages = []
     for number, (words, scale) in enumerate(SIZES, 1):
         pitch = gap_mm * scale + tip.bead_width_mm
         wide, high = (2 * max(1, int(room / pitch / 2)) for room in (wide_mm, high_mm))
         items: list[Item] = []
-        y = top + 6.0
+        y = top + 4.0
         for i, (how, style) in enumerate(HOW):
-            items.append(text_at(left, y - 1.6, how, 2.9, style=QUIET))
+            items.append(text_at(left + room_w if mirrored else left, y + 6.4, how, 2.9, "end" if mirrored else "start", style=QUIET))
             patch: list[Item] = [Path(rectangle(0.0, 0.0, wide * pitch, high * pitch), Style(stroke=INK, width_mm=0.3))]
             if style is not None:
                 line = style if style.dash else Style(stroke=style.stroke, width_mm=tip.bead_width_mm)
                 patch.append(Path(smooth([(u * pitch, v * pitch) for u, v in wander_points(wide, high, 3 + i)]), line))
-            across = left + wide * pitch if mirrored else left
+            patch.append(START)
+            across = left + room_w - WORDS_MM if mirrored else left + WORDS_MM
             items.append(Group(tuple(patch), matrix=(-1.0 if mirrored else 1.0, 0.0, 0.0, 1.0, across, y)))
             y += high * pitch + _APART
         about = (
             f"{words[0].upper()}{words[1:]}: {say.length(gap_mm * scale)} between two lines. Never cross, never touch. "
             "Lay it in a clear wallet or under parchment."
         )
+        if named:
+            items += name_line(size)
         pages.append(framed(size, title, about, heading, number, len(SIZES), items, units))
-    return Sheet(f"practice-vermicelli-{file_name_part(tip.name)}", title, tuple(pages))
+    return Sheet(f"practice-vermicelli-{file_name_part(tip.name)}{'-left' if mirrored else ''}", title, tuple(pages))

@@ -15,7 +15,7 @@ from dataclasses import replace
 from calc.drawing.marks import cross
 from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
-from calc.drawing.scene import Group, Item, Path, Style, circle, smooth
+from calc.drawing.scene import INK, Group, Item, Path, Style, circle, smooth
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import marks, piped
 from calc.rows import natural_pitch_mm, scroll_points
@@ -27,6 +27,8 @@ _GREY = "#cfc9cc"
 _FAINT = Style(stroke="#8a8288", width_mm=0.3)
 _DOTTED = Style(stroke="#5f5561", width_mm=0.9, dash=(0.0, 4.0))
 WORDS_MM = 24.0  # the column of words beside the lines of an exercise
+START = Path((("M", -8.0, -1.5), ("L", -3.5, 0.0), ("L", -8.0, 1.5), ("Z",)), Style(fill=INK))  # an arrow where a line starts
+_AWAY_MM = 4.0  # a mirrored line keeps so much more from the bar at the left
 _SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 
 
@@ -69,67 +71,91 @@ def _exercise(row: PlacedRow, wide: float, how: str) -> tuple[list[Item], float,
     return items, half / 2 + 3.0, reach + size + 1.0 if hung else half / 2 + 3.0
 
 
-def practice_sheet(row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric") -> Sheet:
+def name_line(size: tuple[float, float]) -> list[Item]:
+    """A line for the student's name at the top right of a page."""
+    right = size[0] - 10.0
+    return [text_at(right - 61.0, 13.6, "Name", 3.2), Path((("M", right - 51.0, 13.9), ("L", right, 13.9)), Style(stroke=INK, width_mm=0.25))]
+
+
+def practice_sheet(
+    row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric",
+    mirrored: bool = False, named: bool = False,
+) -> Sheet:  # fmt: skip
     """Draw a row to practise with the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
 
     Large is 1.25 times and small 0.75 times the size on the cake; the bead stays the tip's own. `pitch_mm` is the width of a swag, or the
-    distance from piece to piece; 0 takes the tip's own.
+    distance from piece to piece; 0 takes the tip's own. An arrow shows where each line starts; a `mirrored` sheet is for the left hand.
+    A `named` one has a line for a name. Curves lie along the paper where more of them go onto it that way.
 
     >>> from calc.tips import Tip
     >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
     3
     """
     say = Say(units)
-    size = paper_mm(paper)
-    left, top, room_w, room_h = printable_mm(size)
-    room = room_w - WORDS_MM
-    title = f"Practice: {row.kind}, {row.tip.name}"
+    curved = row.what.hangs or row.what.scroll
+    title = f"Practice: {row.kind}, {row.tip.name}{', for the left hand' if mirrored else ''}"
     scenes = []
     for number, (size_name, scale) in enumerate(_SIZES, 1):
-        curved = row.what.hangs or row.what.scroll
-        single = row.what.set_apart
-        width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * scale if single else None
-        natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
-        wanted = min((width or 0.0) * 1.25 if single else natural * scale, room)
-        repeats = max(1, int(room / wanted + 1e-9))
-        wide = wanted * repeats if curved else room
-        pieces = row.what.in_pieces
-        sized = replace(
-            row,
-            colour=_GREY,
-            place="side",
-            line_mm=0.0,
-            joints=(),
-            shift=0.0,
-            drop_mm=row.drop_mm * scale,
-            repeats=repeats if not pieces else 0,
-            count=max(3, round(wide / wanted)) if pieces else None,
-            name="",
-            width_mm=width,
-            per_joint=1,
-            bead_mm=row.size_mm,
-        )
-        y, turn = top + 4.0, 0
-        items: list[Item] = []
-        while True:
-            how = ("grey", "dots", "nothing")[turn % 3]
-            line, above, below = _exercise(sized, wide, how)
-            if y + above + below > top + room_h:
-                break
-            items.append(
-                text_at(left, y + 2.4, {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how], 2.9, style=QUIET)
-            )
-            items.append(Group(tuple(line), matrix=(1.0, 0.0, 0.0, 1.0, left + WORDS_MM, y + above + 2.0)))
-            y += above + below + (2.2 if row.what.hangs else 3.0)  # hanging rows leave room of their own
-            turn += 1
-            if turn > 30:
-                break
+        ways = [_laid(row, pitch_mm, scale, paper_mm(paper, along), mirrored) for along in ((False, True) if curved else (False,))]
+        size, items, wanted, drop_mm, _ = max(
+            ways, key=lambda way: (way[2], way[4])
+        )  # whole repeats, then many of them; upright where both are alike
         about = f"{size_name}: {say.length(wanted)} {'wide' if curved else 'from one to the next'}"
         if row.drop_mm:
-            about += f", drop {say.length(sized.drop_mm)}"
+            about += f", drop {say.length(drop_mm)}"
         about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
+        if named:
+            items = [*items, *name_line(size)]
         scenes.append(framed(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items, units))
-    return Sheet(f"practice-{file_name_part(row.kind)}-{file_name_part(row.tip.name)}", title, tuple(scenes))
+    name = f"practice-{file_name_part(row.kind)}-{file_name_part(row.tip.name)}"
+    return Sheet(f"{name}-left" if mirrored else name, title, tuple(scenes))
+
+
+def _laid(
+    row: PlacedRow, pitch_mm: float, scale: float, size: tuple[float, float], mirrored: bool
+) -> tuple[tuple[float, float], list[Item], float, float, int]:
+    """One page of a practice sheet: its paper, its items, the width of a repeat, the drop, and how many repeats it holds."""
+    left, top, room_w, room_h = printable_mm(size)
+    room = room_w - WORDS_MM
+    curved = row.what.hangs or row.what.scroll
+    single = row.what.set_apart
+    width = (row.width_mm or natural_pitch_mm(row.kind, row.tip)) * scale if single else None
+    natural = pitch_mm or (row.size_mm * 8.0 if curved else natural_pitch_mm(row.kind, row.tip) or row.size_mm)
+    wanted = min((width or 0.0) * 1.25 if single else natural * scale, room)
+    repeats = max(1, int(room / wanted + 1e-9))
+    wide = wanted * repeats if curved else room
+    pieces = row.what.in_pieces
+    sized = replace(
+        row,
+        colour=_GREY,
+        place="side",
+        line_mm=0.0,
+        joints=(),
+        shift=0.0,
+        drop_mm=row.drop_mm * scale,
+        repeats=repeats if not pieces else 0,
+        count=max(3, round(wide / wanted)) if pieces else None,
+        name="",
+        width_mm=width,
+        per_joint=1,
+        bead_mm=row.size_mm,
+    )
+    y, turn = top + 4.0, 0
+    items: list[Item] = []
+    while True:
+        how = ("grey", "dots", "nothing")[turn % 3]
+        line, above, below = _exercise(sized, wide, how)
+        if y + above + below > top + room_h:
+            break
+        told = {"grey": "follow the grey", "dots": "follow the dots", "nothing": "from mark to mark"}[how]
+        items.append(text_at(left + room_w if mirrored else left, y + 2.4, told, 2.9, "end" if mirrored else "start", style=QUIET))
+        across = left + room_w - WORDS_MM + _AWAY_MM if mirrored else left + WORDS_MM
+        items.append(Group((*line, START), matrix=(-1.0 if mirrored else 1.0, 0.0, 0.0, 1.0, across, y + above + 2.0)))
+        y += above + below + (2.2 if row.what.hangs else 3.0)  # hanging rows leave room of their own
+        turn += 1
+        if turn > 30:
+            break
+    return size, items, wanted, sized.drop_mm, turn * repeats
 
 
 def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric") -> Sheet:

@@ -1,0 +1,145 @@
+"""The sheets of a class: register, progress, hand-out, mirrored practice, arrows and names, and no last page of two lines."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+
+import pypdf
+import pytest
+
+import calc
+from calc.calculators.lesson_sheets import practised, turned_round
+from calc.drawing import hands
+from calc.drawing.paper import PAPERS, Sheet, paper_mm, practice_sheet
+from calc.drawing.paper.flow import SHORTEST_LAST_MM
+from calc.drawing.paper.page import printable_mm
+from calc.drawing.paper.practice import START
+from calc.drawing.scene import Group, Item, Scene, Text
+from calc.lesson import EXERCISES
+from calc.rows.placement import PlacedRow
+from calc.tips import Tip
+
+TEN = {"students": "10", "left_handed": "2", "exercises": "shells, swags, strings, roses", "minutes": "3 h", "starts": "2027-10-16 14:00"}
+Matrix = tuple[float, float, float, float, float, float]
+WHERE_IT_IS: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+def placed(items: tuple[Item, ...], at: Matrix = WHERE_IT_IS) -> Iterator[tuple[Item, Matrix]]:
+    """Every item that is no group, with the matrix it is drawn through."""
+    for item in items:
+        if isinstance(item, Group):
+            a, b, c, d, e, f = at
+            p, q, r, s, t, u = item.matrix or WHERE_IT_IS
+            yield from placed(item.items, (a * p + c * q, b * p + d * q, a * r + c * s, b * r + d * s, a * t + c * u + e, b * t + d * u + f))
+        else:
+            yield item, at
+
+
+def words_on(sheet: Sheet) -> list[str]:
+    return [" ".join(item.words for item, _ in placed(page.items) if isinstance(item, Text)) for page in sheet.pages]
+
+
+def text_of(name: str, inputs: dict[str, str] = TEN, paper: str = "A4") -> list[str]:
+    reader = pypdf.PdfReader(io.BytesIO(calc.sheet("lesson", inputs, name, paper)))
+    return [" ".join(page.extract_text().split()) for page in reader.pages]
+
+
+def arrows(page: Scene) -> list[Matrix]:
+    return [at for item, at in placed(page.items) if item == START]
+
+
+# --- what is piped over --------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("key", sorted(EXERCISES))
+def test_every_line_has_an_arrow_where_it_starts_and_the_page_a_place_for_a_name(key: str) -> None:
+    for mirrored in (False, True):
+        for page in practised(EXERCISES[key], "A4", "metric", mirrored).pages:
+            told = [item.words for item, _ in placed(page.items) if isinstance(item, Text)]
+            lines = sum(words in ("follow the grey", "follow the dots", "from mark to mark", "fill it yourself") for words in told)
+            assert len(arrows(page)) == lines >= 1 and "Name" in told
+            assert all((at[0] == -1) == mirrored for at in arrows(page)), "an arrow points along the row"
+            where = [at[4] - 8 * at[0] for at in arrows(page)]  # its tail
+            assert all(0 < x < page.width_mm / 2 if not mirrored else page.width_mm / 2 < x < page.width_mm - 5 for x in where)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_mirrored_sheet_has_the_same_lines_and_readable_words(paper: str) -> None:
+    plain, turned = (practised(EXERCISES["swags"], paper, "metric", mirrored) for mirrored in (False, True))
+    assert turned.name == f"{plain.name}-left" and "left hand" in turned.title
+    for one, other in zip(plain.pages, turned.pages, strict=True):
+        assert [at[5] for at in arrows(one)] == [at[5] for at in arrows(other)]
+        assert all(at[0] > 0 for item, at in placed(other.items) if isinstance(item, Text))
+
+
+def test_a_drawing_in_the_mirror_keeps_its_numbers_readable() -> None:
+    scene = hands.path_panel("shell", Tip("open star", 7.0), "#b9592f")
+    turned = turned_round(scene)
+    middle = 2 * scene.x_mm + scene.width_mm
+    before = [(item.words, at[4] + at[0] * item.x) for item, at in placed(scene.items) if isinstance(item, Text)]
+    after = [(item.words, at[0], at[4] + at[0] * item.x) for item, at in placed(turned.items) if isinstance(item, Text)]
+    assert len(before) == 3 and [(words, middle - x) for words, x in before] == [(words, pytest.approx(x)) for words, _, x in after]
+    assert all(way > 0 for _, way, _ in after)
+
+
+def test_swags_lie_along_the_paper_where_more_of_them_go_on_it() -> None:
+    """95 mm wide with a drop of 25: upright five lines of one, for two take 190 mm of 169; along the paper three lines of two."""
+    wide = practice_sheet(PlacedRow("swag", Tip("petal", 11.0), "#888888", drop_mm=25.0), 95.0)
+    assert (wide.pages[1].width_mm, wide.pages[1].height_mm) == paper_mm("A4", landscape=True)
+    narrow = practice_sheet(PlacedRow("swag", Tip("petal", 11.0), "#888888", drop_mm=22.0), 56.0)
+    assert (narrow.pages[1].width_mm, narrow.pages[1].height_mm) == paper_mm("A4")
+    straight = practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#888888"))
+    assert all((page.width_mm, page.height_mm) == paper_mm("A4") for page in straight.pages)
+
+
+# --- register, progress, hand-out ----------------------------------------------------------------------------------------
+
+
+def test_the_register_has_a_line_for_each_student_and_asks_for_allergies() -> None:
+    (page,) = text_of("class-register")
+    assert "Name" in page and "Allergies" in page and "milk" in page and "Sat 16 Oct" in page
+    assert all(f" {number} " in f"{page} " for number in range(1, 11)) and " 11 " not in page
+    assert len(text_of("class-register", TEN | {"students": "60"})) > 1
+
+
+def test_the_progress_sheet_names_every_exercise_and_its_aim() -> None:
+    (page,) = text_of("progress")
+    for key in ("shells", "swags", "strings", "small_roses"):
+        assert EXERCISES[key].name in page and EXERCISES[key].aim.split(",")[0] in page and EXERCISES[key].tip.name in page
+
+
+@pytest.mark.parametrize("name", ["hand-out", "hand-out-left"])
+def test_the_hand_out_tells_how_and_what_is_in_it(name: str) -> None:
+    whole = " ".join(text_of(name))
+    for words in ("milk", "ease off while you draw the tail", "Weigh", "500 g", "not for eating", "let the string hang free"):
+        assert words in whole, words
+
+
+def test_sheets_for_the_left_hand_are_offered_where_somebody_is() -> None:
+    offered = [sheet["name"] for sheet in calc.compute("lesson", TEN).sheets]
+    assert {"class-register", "progress", "hand-out", "hand-out-left", "practice-swags", "practice-swags-left"} < set(offered)
+    without = [sheet["name"] for sheet in calc.compute("lesson", TEN | {"left_handed": "0"}).sheets]
+    assert "hand-out" in without and not any(name.endswith("-left") for name in without)
+    for name in offered:
+        assert calc.sheet("lesson", TEN, name, "Letter").startswith(b"%PDF")
+
+
+# --- the lesson plan -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("count", range(1, 9))
+@pytest.mark.parametrize("students", ["3", "9", "18", "40"])
+def test_no_last_page_of_a_lesson_plan_has_but_a_few_lines(paper: str, count: int, students: str) -> None:
+    from calc.calculators.declare import Answer, parse
+    from calc.calculators.lesson_form import CALCULATOR, plan_of, work_out
+    from calc.calculators.lesson_sheets import lesson_sheet
+
+    asked = parse(CALCULATOR, {"students": students, "exercises": str(count), "minutes": "5 h"})
+    answer = Answer("lesson")
+    work_out(asked, answer)
+    pages = lesson_sheet(asked, answer, plan_of(asked), "lesson-plan", paper).pages
+    last = pages[-1]
+    lowest = max(at[5] + item.y for item, at in placed(last.items) if isinstance(item, Text) and item.y < last.height_mm - 12)
+    assert len(pages) == 1 or lowest - printable_mm(paper_mm(paper))[1] > SHORTEST_LAST_MM - 5

@@ -132,7 +132,7 @@ def _hours(answer: Answer, plan: Lesson, starts: dt.datetime | None) -> None:
     say = answer.say
     rows = []
     for slot in plan.slots:
-        at = say.duration(slot.start_min) if starts is None else f"{starts + dt.timedelta(minutes=slot.start_min):%H:%M}"
+        at = say.duration(slot.start_min) if starts is None else say.clock(starts + dt.timedelta(minutes=slot.start_min))
         aim = f", {slot.practises.aim}" if slot.practises is not None else ""
         rows.append((at, say.duration(slot.end_min - slot.start_min), slot.name + aim))
     title = "What happens when" if starts is None else f"What happens when, from {say.moment(starts)}"

@@ -20,7 +20,6 @@ from calc.colours import BAG_LOSS_G
 from calc.drawing.paper import PAPERS, paper_mm
 from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.practice import WORDS_MM
-from calc.drawing.paper.practice import WORDS_MM
 from calc.drawing.scene import Group, Item, Text
 from calc.lesson import (
     EXERCISES,

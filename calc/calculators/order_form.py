@@ -26,6 +26,7 @@ from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.supports_form import STACKED
+from calc.calculators.timetable_form import PACE_INPUTS
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline
@@ -277,6 +278,7 @@ EVENT = (
         advanced=True,
         help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
     ),
+    *PACE_INPUTS,
     Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money", each="hour"),
     Input(
         "extras",

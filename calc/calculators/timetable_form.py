@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import math
 import re
+from collections.abc import Sequence
 
 from calc import units
 from calc.buttercream import recipe_choices
-from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Input, sheet_answer
+from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
+from calc.calculators.supports_form import body_of
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
 from calc.drawing.timetable_chart import timetable_scene
-from calc.shapes import SHAPES
+from calc.shapes import SHAPES, outline
 from calc.sources import constant
+from calc.stack import stacking_words, supports, where_stacked
 from calc.timetable import (
+    PACE,
+    CakeJob,
     NoRoom,
+    Oven,
     RowWork,
     TierWork,
+    TimeOut,
     Timetable,
-    cake_tasks,
     calendar_text,
     cautions,
+    plan_cake,
     read_hours,
-    schedule,
+    time_out,
+    tins_in_oven,
 )
 from calc.units import Problem, Say
 
@@ -32,6 +42,25 @@ ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, all in, w
 STEP_MM = constant(50, "mm", "common-practice", "each tier narrower than the one below, when only a count is given")
 TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when only a count is given")
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
+COAT_MM = constant(6, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
+FILLING_MM = constant(12, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
+HANDS: Choices = (("learning", "learning"), ("practised", "practised"), ("quick", "quick"))
+STACKED: Choices = (
+    ("suits", "as suits its weight and height"),
+    ("before", "at home, before piping"),
+    ("after", "at home, after piping"),
+    ("venue", "at the venue, after piping"),
+)
+PACE_INPUTS = (
+    Input("hand", "Your hand", "choice", "practised", advanced=True, choices=HANDS,
+          help="Practised: most of what you pipe comes right first time. Learning takes nearly twice as long"),
+    Input("out_limit", "Longest out of the fridge at one time", "duration", "2 h", low=30, high=480, usual=(30, 480), advanced=True,
+          help="A chill is planned before it is passed; your local rules come first"),
+    Input("oven_shelf", "Shelf of the oven", "pair", "45 x 40 cm", low=200, high=1200, default_unit="centimeter", usual=(300, 700), advanced=True,
+          help="From side to side x from front to back, such as 45 x 40 cm; it decides how many tins bake at one time"),
+    Input("oven_shelves", "Shelves you bake on at one time", "count", "2", low=1, high=20, advanced=True,
+          help="One, if your oven has no fan"),
+)  # fmt: skip
 HOW_TO_WRITE_TIERS = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
 HOW_TO_WRITE_ROWS = "Write a count, like 8, or rows in piping order with their times, like swags 25 min; shells 15 min on tier 2"
 TIERS = Input(
@@ -58,7 +87,7 @@ def read_tiers(text: str, input_name: str, label: str, unit_system: str = "metri
         count = int(tidy)
         if not 1 <= count <= MOST_TIERS:
             raise Problem(input_name, f"{label} must be between 1 and {MOST_TIERS}. {HOW_TO_WRITE_TIERS}")
-        sizes = [(TOP_MM + STEP_MM * (count - 1 - i), float(HEIGHT_MM)) for i in range(count)]
+        sizes: list[tuple[float, float, float | None]] = [(TOP_MM + STEP_MM * (count - 1 - i), float(HEIGHT_MM), None) for i in range(count)]
     else:
         parts = [part.strip() for part in re.split(r"[;\n]", tidy) if part.strip()]
         if not 1 <= len(parts) <= MOST_TIERS:
@@ -69,17 +98,17 @@ def read_tiers(text: str, input_name: str, label: str, unit_system: str = "metri
             pieces = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", size, flags=re.I)
             if not all(pieces) or len(pieces) > 3:
                 raise Problem(input_name, f"{label}: “{part[:30]}” does not read as a tier. {HOW_TO_WRITE_TIERS}")
-            if len(pieces) == 3:  # width x length x height
-                pieces = [pieces[0], pieces[2]]
-            read = TIERS.read_sizes(pieces, input_name, label, unit_system, (TIN, TIER_HIGH)[: len(pieces)])
-            pair = (read[0], read[1] if len(read) == 2 else float(HEIGHT_MM))
-            if not (50 <= pair[0] <= 1000 and 20 <= pair[1] <= 400):
+            limits = {1: (TIN,), 2: (TIN, TIER_HIGH), 3: (TIN, TIN, TIER_HIGH)}[len(pieces)]
+            read = TIERS.read_sizes(pieces, input_name, label, unit_system, limits)
+            length = read[1] if len(read) == 3 else None
+            pair = (read[0], read[-1] if len(read) > 1 else float(HEIGHT_MM))
+            if not (50 <= pair[0] <= 1000 and 50 <= (length or pair[0]) <= 1000 and 20 <= pair[1] <= 400):
                 say = Say(unit_system)
                 wide, high = (f"{say.length(low)} to {say.length(most)}" for low, most in ((50, 1000), (20, 400)))
                 raise Problem(input_name, f"{label} are {wide} wide and {high} high. {HOW_TO_WRITE_TIERS}")
-            sizes.append(pair)
+            sizes.append((*pair, length))
     names = NAMES.get(len(sizes)) or tuple(f"tier {i + 1}" for i in range(len(sizes)))
-    return tuple(TierWork(name, width, height) for name, (width, height) in zip(names, sizes, strict=True))
+    return tuple(TierWork(name, width, height, length_mm=length) for name, (width, height, length) in zip(names, sizes, strict=True))
 
 
 _TIER_OF_ROW = re.compile(r",?\s*\b(?:on\s+)?(?:the\s+)?tier\s*(\d{1,2})\b", re.I)
@@ -118,13 +147,17 @@ def read_rows(text: str, input_name: str, label: str, tiers: int) -> tuple[RowWo
             raise Problem(input_name, f"{label}: row {number}: {what[:60]}. {HOW_TO_WRITE_ROWS}")
         if not 0 < minutes <= 1440:
             raise Problem(input_name, f"{label}: row {number} must take between 1 min and 24 h. {HOW_TO_WRITE_ROWS}")
-        rows.append(RowWork(rest or f"row {number}", tier - 1, minutes, True))
+        name = rest or f"row {number}"
+        rows.append(RowWork(name, tier - 1, minutes, True, joint=tier > 1 and bool(re.search(r"\bbases?\b", name, re.I))))
     return tuple(rows)
 
 
 def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
     """Add the steps, in order, to an answer."""
     say = answer.say
+    after: dict[str, dt.datetime] = {}
+    for step in reversed(plan.steps):
+        after.update(dict.fromkeys(step.task.needs, step.start))
     rows = []
     for step in plan.steps:
         work = say.duration(step.task.hands_min) if step.task.hands_min else ""
@@ -138,11 +171,65 @@ def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
         elif step.task.wait_min:
             where = f" in the {step.task.place}" if step.task.place in ("fridge", "oven") else ""
             name += f", then {wait}{where}"
+            if step.task.out and where == " in the fridge" and after.get(step.task.key, step.end).date() > step.end.date():
+                name += ", and overnight"
         slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
         rows.append([f"{step.start:%a %H:%M}", name, work, slack])
     answer.table("tasks", "Timetable", ("Begin", "Task", "Work", "Slack"), rows, (2, 3))
     if people > 1:
         answer.note("The number in brackets says whose hands.")
+
+
+def out_table(answer: Answer, out: Sequence[TimeOut], names: Sequence[str], limit_min: float) -> None:
+    """Add how long each tier stands outside the fridge, from its filling on."""
+    say, rows = answer.say, []
+    with answer.quietly():
+        for tier in out:
+            name, number = names[tier.tier], tier.tier + 1
+            answer.figure(f"out_{number}", f"Out of the fridge in all, {name}", tier.total_min, "min", say.working_time(tier.total_min))
+            answer.figure(f"out_longest_{number}", f"Longest at one time, {name}", tier.longest_min, "min", say.working_time(tier.longest_min))
+    for tier in out:
+        parts = (tier.coating_min, tier.piping_min, tier.moving_min, tier.total_min, tier.longest_min)
+        rows.append([names[tier.tier], *(say.working_time(minutes) for minutes in parts)])
+    heads = ("Tier", "Filling and coats", "Stacking and piping", "Moving, setting up, softening", "In all", "Longest at one time")
+    answer.table("out", "Out of the fridge", heads, rows, (1, 2, 3, 4, 5))
+    answer.note(
+        f"Out of the fridge is counted from the filling to the hour it is ready. Before a tier would be out for over {say.duration(limit_min)} "
+        "at one time it goes back in for an hour, half piped or not. The bags of the next rows are filled meanwhile, before it comes out."
+    )
+
+
+def hand_note(answer: Answer, hand: str) -> None:
+    """Say whose hand the times are for, and where they come from."""
+    pace = PACE[hand]
+    times = "" if pace == 1 else f", which take {answer.say.number(pace)} times as long as a practised one"
+    answer.note(
+        f"Times of work are those of a hand that is {hand}{times}. They are from memory, what makers usually allow, and not measured: time a row of "
+        "yours, and choose the hand that fits."
+    )
+
+
+def oven_cautions(answer: Answer, tiers: Sequence[TierWork], oven: Oven) -> None:
+    """Say which tins do not go into the oven."""
+    say = answer.say
+    shelf = f"{say.length(oven.width_mm)} x {say.length(oven.depth_mm)}"
+    names = [tier.name for tier in tiers if not tins_in_oven(tier.width_mm, tier.length_mm or tier.width_mm, oven)]
+    if names:
+        answer.caution(
+            f"Too large for a shelf of {shelf}: the tins of {', '.join(names)}. Each of their layers is planned as a load of its own: bake them in "
+            "parts, or in an oven that takes them. A tin needs air on all sides."
+        )
+
+
+def stacked_at(asked: Asked, tiers: Sequence[TierWork]) -> tuple[str, str]:
+    """When and where the tiers are stacked, as a `CakeJob` takes it, and in words."""
+    if asked["stacked"] in ("before", "after") or len(tiers) == 1:
+        return ("after" if asked["stacked"] == "after" else "before"), ""
+    wanted = "venue" if asked["stacked"] == "venue" else "suits"
+    lowest_first = sorted(tiers, key=lambda tier: -tier.width_mm)
+    bodies = [body_of(outline("round", tier.width_mm), tier.height_mm, COAT_MM, FILLING_MM) for tier in lowest_first]
+    stacking = where_stacked(supports(bodies), math.fsum(body.height_mm for body in bodies), wanted)
+    return ("venue" if stacking.apart else "before"), stacking_words(stacking)
 
 
 def ahead_table(answer: Answer, plan: Timetable) -> None:
@@ -160,19 +247,24 @@ def ahead_table(answer: Answer, plan: Timetable) -> None:
         answer.table("made_ahead", "Made ahead", ("Task", "Keeps", "Not before", "Planned"), rows)
 
 
+def oven_of(asked: Asked, count: int = 1) -> Oven:
+    """The oven as it was asked for."""
+    width, depth = asked["oven_shelf"]
+    return Oven(width, depth, asked["oven_shelves"], count)
+
+
 def plan_of(asked: Asked) -> Timetable:
     """The timetable of what was asked; what cannot be is said at its field."""
     tiers = read_tiers(asked["tiers"], "tiers", "Tiers", asked.units)
     rows = read_rows(asked["rows"], "rows", "Rows", len(tiers))
     hours = read_hours(asked["hours"], "hours", "Working hours")
-    travel, spare, soften = asked["travel"] or 0.0, asked["spare"] or 0.0, asked["soften"]
-    tasks = cake_tasks(
-        tiers, rows, asked["buttercream"], asked["recipe"], asked["colours"], asked["bags"] or 0,
-        asked["bake"], travel, asked["stacked"] == "before", None, soften, spare,
+    job = CakeJob(
+        tiers, rows, asked["buttercream"], asked["recipe"], asked["colours"], asked["bags"] or 0, asked["bake"], asked["travel"] or 0.0,
+        stacked_at(asked, tiers)[0], None, asked["soften"], asked["spare"] or 0.0, asked["hand"], asked["out_limit"], oven_of(asked),
     )  # fmt: skip
     places = {"oven": asked["oven"]} | ({"fridge": asked["fridge"]} if asked["fridge"] is not None else {})
     try:
-        plan = schedule(asked["ready_at"], tasks, hours, asked["people"], places)
+        plan = plan_cake(asked["ready_at"], job, hours, asked["people"], places)
     except NoRoom as trouble:
         raise Problem("hours", f"Working hours leave no room: {trouble}. Give longer hours or more days") from None
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
@@ -192,9 +284,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
     with answer.quietly():
         answer.count("steps", "Steps", len(plan.steps))
         answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
+    tiers, out = read_tiers(asked["tiers"], "tiers", "Tiers", asked.units), time_out(plan)
+    names = [tier.name for tier in tiers]
+    words = stacked_at(asked, tiers)[1]
+    if words:
+        answer.figure("stacked", "Stack the tiers", float(stacked_at(asked, tiers)[0] == "venue"), "", words)
     scene = timetable_scene(plan, over=True)
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
+    out_table(answer, out, names, asked["out_limit"])
     ahead_table(answer, plan)
     answer.table(
         "days", "Work by day", ("Day", "Work"), [(f"{day:%a} {day.day}", say.duration(minutes)) for day, minutes in plan.hands_by_day()], (1,)
@@ -205,16 +303,19 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "in working hours, before the cake is late."
     )
     if plan.stale:
-        names = ", ".join(step.task.name for step in plan.stale)
+        early = ", ".join(step.task.name for step in plan.stale)
         answer.caution(
-            f"Made further ahead than it usually keeps: {names}. Freeze the sponge, give longer working hours nearer the day, or share the work."
+            f"Made further ahead than it usually keeps: {early}. Freeze the sponge, give longer working hours nearer the day, or share the work."
         )
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
         answer.caution(
             f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
             "Find a second fridge, or coat the tiers on different days."
         )
-    for text in cautions(asked["recipe"], asked["soften"], asked["travel"] or 0.0, asked.units):
+    hand_note(answer, asked["hand"])
+    oven_cautions(answer, tiers, oven_of(asked))
+    warmed = any(step.task.key.startswith("beat") for step in plan.steps)
+    for text in cautions(asked["recipe"], out, asked["out_limit"], asked.units, warmed):
         answer.caution(text)
     answer.sheet("timetable", "Timetable to tick off")
     answer.file(CALENDAR, "Calendar file", "text/calendar")
@@ -229,7 +330,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)
     heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
     under = f"Ready at {answer.say.moment(plan.ready_at)}"
-    return list_sheet(answer, name, "Timetable", ("tasks", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf(
+    return list_sheet(answer, name, "Timetable", ("tasks", "out", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf(
         units=asked.units
     )
 
@@ -259,13 +360,14 @@ CALCULATOR = Calculator(
         Input("bags", "Bags", "count", "", low=1, high=80, optional=True, advanced=True,
               help="Left empty, one for each row"),
         Input("bake", "Bake the sponges", "yes_no", "yes", advanced=True, help="No, when they are bought"),
-        Input("stacked", "Stack the tiers", "choice", "before",
-              choices=(("before", "before piping"), ("after", "after piping")), advanced=True),
+        Input("stacked", "Stack the tiers", "choice", "suits", choices=STACKED, advanced=True,
+              help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it"),
         Input("travel", "On the road", "duration", "", low=0, high=1440, optional=True, advanced=True,
               help="Left empty, the cake stays where it is", usual=(5, 600)),
         Input("soften", "Softens before it is eaten", "duration", "1 h", low=0, high=480, advanced=True,
               help="Out of the fridge", usual=(5, 480)),
-        Input("oven", "Tiers in the oven at one time", "count", "1", low=1, high=10, advanced=True),
+        *PACE_INPUTS,
+        Input("oven", "Ovens", "count", "1", low=1, high=10, advanced=True),
         Input("fridge", "Tiers the fridge takes", "count", "", low=1, high=20, optional=True, advanced=True),
         Input("not_before", "You can begin at", "moment", "", optional=True, advanced=True,
               help="Such as 2027-10-14 09:00"),

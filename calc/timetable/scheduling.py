@@ -2,7 +2,7 @@
 
 Map
 ---
-`schedule`   every task as late as it can be -> `Timetable`
+`schedule`   every task as late as it can be -> `Timetable`; tasks that join one another are placed as one
 """
 
 from __future__ import annotations
@@ -143,6 +143,7 @@ def schedule(
     hands: int = 1,
     places: Mapping[str, int] | None = None,
     spare_min: float = 0.0,
+    taken: Sequence[tuple[dt.datetime, dt.datetime]] = (),
 ) -> Timetable:
     """Place every task as late as possible, backwards from the time the cake must be ready.
 
@@ -152,7 +153,8 @@ def schedule(
     one proven best.
 
     `hands` is how many people work at the same time; `places` how many tasks may wait at once in each place (a place left out has
-    room for all; None means one in the oven); `spare_min` is kept free before the cake must be ready. Up to 400 tasks and 60 days.
+    room for all; None means one in the oven); `spare_min` is kept free before the cake must be ready; in `taken` everybody does something
+    else. Up to 400 tasks and 60 days.
     Raises `NoRoom` where working hours leave no room for a task, and ValueError where a task needs one that is missing or two need
     each other.
 
@@ -168,22 +170,31 @@ def schedule(
     limits = {"oven": 1} if places is None else dict(places)
     if any(limit < 1 for limit in limits.values()):
         raise ValueError("a place has room for at least one")
-    return _scheduled(ready, tuple(tasks), hours, hands, tuple(limits.items()), math.ceil(spare_min))
+    busy = tuple(sorted((round((a - ready).total_seconds() / 60), round((b - ready).total_seconds() / 60)) for a, b in taken))
+    return _scheduled(ready, tuple(tasks), hours, hands, tuple(limits.items()), math.ceil(spare_min), busy)
 
 
 @lru_cache(maxsize=32)
 def _scheduled(
-    ready: dt.datetime, tasks: tuple[Task, ...], hours: WorkingHours, hands: int, places: tuple[tuple[str, int], ...], spare_min: int
+    ready: dt.datetime,
+    tasks: tuple[Task, ...],
+    hours: WorkingHours,
+    hands: int,
+    places: tuple[tuple[str, int], ...],
+    spare_min: int,
+    taken: tuple[Window, ...],
 ) -> Timetable:
     """`schedule` with hashable arguments: cached, because most edits of an order leave the tasks as they are."""
     limits = dict(places)
-    chain = _Chain(tasks)
+    spells = _spells(tasks)
+    leader = {task.key: spell[0].key for spell in spells for task in spell}
+    chain = _Chain([_as_one(spell, leader) for spell in spells])
     last: NoRoom | None = None
     best: dict[str, _Slot] | None = None
     best_key: tuple[int, int] | None = None
     for rule in range(3):
         try:
-            placed = _place(ready, chain, hours, hands, limits, spare_min, rule)
+            placed = _place(ready, chain, hours, hands, limits, spare_min, taken, rule)
         except NoRoom as trouble:
             last = trouble
             continue
@@ -193,7 +204,44 @@ def _scheduled(
     if best is None:
         assert last is not None
         raise last
-    return _timetable(ready, chain, best, hours, limits)
+    return _timetable(ready, tasks, spells, chain, best, hours, limits)
+
+
+def _spells(tasks: Sequence[Task]) -> list[list[Task]]:
+    """Tasks that join one another, together, each after the one it joins; all others alone."""
+    spells: dict[str, list[Task]] = {}
+    for task in tasks:
+        if task.key in spells:
+            raise ValueError("two tasks have the same key")
+        if not task.joins:
+            spells[task.key] = [task]
+        elif task.joins in spells and spells[task.joins][-1].key == task.joins and not spells[task.joins][-1].wait_min:
+            spells[task.key] = spells[task.joins]
+            spells[task.key].append(task)
+        else:
+            raise ValueError(f"{task.name} joins {task.joins}, which does not come before it without a wait")
+    return list({id(spell): spell for spell in spells.values()}.values())
+
+
+def _as_one(spell: Sequence[Task], leader: Mapping[str, str]) -> Task:
+    """A spell as one task: it needs what any of them needs, and waits as the last does. `leader` is the key of each task's spell."""
+    first, last = spell[0], spell[-1]
+    needs = dict.fromkeys(leader.get(need, need) for task in spell for need in task.needs)
+    if len(spell) == 1:
+        return first if tuple(needs) == first.needs else replace(first, needs=tuple(needs))
+    needs.pop(first.key, None)
+    return replace(
+        first,
+        hands_min=math.fsum(_minutes(task)[0] for task in spell),
+        wait_min=last.wait_min,
+        place=last.place,
+        attended=last.attended,
+        needs=tuple(needs),
+        keeps_min=None,
+        pausable=False,
+        any_hour=all(task.any_hour for task in spell),
+        buffer=last.buffer,
+    )
 
 
 class _Chain:
@@ -201,8 +249,6 @@ class _Chain:
 
     def __init__(self, tasks: Sequence[Task]) -> None:
         self.by_key = {task.key: task for task in tasks}
-        if len(self.by_key) != len(tasks):
-            raise ValueError("two tasks have the same key")
         self.after: dict[str, list[str]] = {task.key: [] for task in tasks}
         for task in tasks:
             if task.hands_min < 0 or task.wait_min < 0 or not math.isfinite(task.hands_min + task.wait_min):
@@ -230,9 +276,19 @@ class _Chain:
             raise ValueError("two tasks wait for each other")
 
 
-def _place(ready: dt.datetime, chain: _Chain, hours: WorkingHours, hands: int, places: Mapping[str, int], spare: int, rule: int) -> dict[str, _Slot]:
+def _place(
+    ready: dt.datetime,
+    chain: _Chain,
+    hours: WorkingHours,
+    hands: int,
+    places: Mapping[str, int],
+    spare: int,
+    taken: Sequence[Window],
+    rule: int,
+) -> dict[str, _Slot]:
     """Place all tasks under one rule of which goes first; times are minutes before the cake must be ready."""
     calendar = _Calendar(ready, hours, hands, places)
+    calendar.busy = [list(taken) for _ in range(hands)]
     placed: dict[str, _Slot] = {}
     open_after = {key: len(set(after)) for key, after in chain.after.items()}
     deadline = dict.fromkeys(chain.by_key, -spare)
@@ -346,51 +402,73 @@ def _latest_work_ends(chain: _Chain, placed: Mapping[str, _Slot], calendar: _Cal
 
 def _timetable(
     ready: dt.datetime,
+    tasks: Sequence[Task],
+    spells: Sequence[Sequence[Task]],
     chain: _Chain,
     found: Mapping[str, _Slot],
     hours: WorkingHours,
     places: Mapping[str, int],
 ) -> Timetable:
-    """Turn placed tasks into steps with dates, slack and made-ahead limits."""
+    """Turn placed spells into steps with dates, slack and made-ahead limits, one for each task."""
     calendar = _Calendar(ready, hours, 1, {})
-    placed = _moved_up(chain, found, places)
-    latest = _latest_work_ends(chain, placed, calendar, places)
+    whole = _moved_up(chain, found, places)
+    latest = _latest_work_ends(chain, whole, calendar, places)
+    placed: dict[str, _Slot] = {}
+    slack: dict[str, float] = {}
+    for spell in spells:
+        slot = whole[spell[0].key]
+        over = _slack(slot, latest[spell[0].key], calendar)
+        for task, part in _parts_of(spell, slot):
+            placed[task.key], slack[task.key] = part, over
+    begins: dict[str, int] = {}  # the first use of what each task made
+    for task in tasks:
+        for need in task.needs:
+            begins[need] = min(begins.get(need, 0), placed[task.key].start)
 
     def moment(minute: int) -> dt.datetime:
         return ready + dt.timedelta(minutes=minute)
 
     def step(slot: _Slot) -> Step:
         task = slot.task
-        until = min((placed[after].start for after in chain.after[task.key]), default=0)
-        until = until if task.keeps_until == "use" else 0
-        if task.any_hour or not task.hands_min:
-            slack = latest[task.key] - slot.work_end
-        else:
-            first = max(0, calendar.window_at(slot.work_end))
-            slack = sum(
-                max(0, min(closes, latest[task.key]) - max(opens, slot.work_end))
-                for opens, closes in calendar.windows[first : calendar.window_at(latest[task.key]) + 1]
-            )
+        until = begins.get(task.key, 0) if task.keeps_until == "use" else 0
         not_before = None
         if task.keeps_min is not None:
             not_before = moment(until - math.floor(task.keeps_min) - (slot.end - slot.start))
         pieces = tuple((moment(a), moment(b)) for a, b in slot.pieces if a < b)
         return Step(
-            task, moment(slot.start), moment(slot.work_end), moment(slot.end), pieces, slot.hand + 1, float(slack),
+            task, moment(slot.start), moment(slot.work_end), moment(slot.end), pieces, slot.hand + 1, float(slack[task.key]),
             not_before, task.keeps_min is not None and until - slot.end > task.keeps_min,
         )  # fmt: skip
 
-    kept = [
-        (slot.work_end, min((placed[after].start for after in chain.after[key]), default=slot.end))
-        for key, slot in placed.items()
-        if slot.task.place == "fridge"
-    ]
+    kept = [(slot.work_end, begins.get(key, slot.end)) for key, slot in placed.items() if slot.task.place == "fridge"]
     level = most = 0
     for _, change in sorted([(a, 1) for a, b in kept if b > a] + [(b, -1) for a, b in kept if b > a]):
         level += change
         most = max(most, level)
-    order = sorted(placed.values(), key=lambda slot: (slot.start, chain.order[slot.task.key]))
+    index = {task.key: number for number, task in enumerate(tasks)}
+    order = sorted(placed.values(), key=lambda slot: (slot.start, index[slot.task.key]))
     last = max((slot.end for slot in order), default=0)
-    buffers = math.fsum(task.wait_min for task in chain.by_key.values() if task.buffer)
-    total = math.fsum(_minutes(task)[0] for task in chain.by_key.values())
+    buffers = math.fsum(task.wait_min for task in tasks if task.buffer)
+    total = math.fsum(_minutes(task)[0] for task in tasks)
     return Timetable(ready, tuple(step(slot) for slot in order), total, buffers - last, most)
+
+
+def _parts_of(spell: Sequence[Task], slot: _Slot) -> list[tuple[Task, _Slot]]:
+    """Each task of a placed spell with its own part of it."""
+    if len(spell) == 1:
+        return [(spell[0], replace(slot, task=spell[0]))]
+    parts = []
+    start = slot.start
+    for task in spell:
+        end = start + _minutes(task)[0]
+        parts.append((task, _Slot(task, ((start, end),), slot.end if task is spell[-1] else end, slot.hand)))
+        start = end
+    return parts
+
+
+def _slack(slot: _Slot, latest: int, calendar: _Calendar) -> float:
+    """How long the work of a slot may overrun if it must end by `latest` [min]."""
+    if slot.task.any_hour or not slot.task.hands_min:
+        return latest - slot.work_end
+    first = max(0, calendar.window_at(slot.work_end))
+    return sum(max(0, min(closes, latest) - max(opens, slot.work_end)) for opens, closes in calendar.windows[first : calendar.window_at(latest) + 1])

@@ -4,6 +4,7 @@ Map
 ---
 `Item`, `Bought`, `Shopping`, `shopping`    weights at the reader's own pack prices, packs rounded up
 `price_from_margin`, `price_from_markup`    the two ways of adding a profit, which are not the same
+`Quoted`, `quoted`                          what a customer pays: tax, rounded up, deposit and balance
 `Price`, `price`                            ingredients, packaging, hours, overhead, profit, tax, deposit, per portion
 
 What comes from the tap is weighed and not bought: it needs no pack, and is never said to lack a price.
@@ -248,6 +249,57 @@ def price_from_markup(cost: float, markup_percent: float) -> float:
 
 
 @dataclass(frozen=True)
+class Quoted:
+    """What a customer is asked for, in the reader's money: before tax, the tax, both, and how it is paid."""
+
+    price: float
+    tax: float
+    to_pay: float
+    deposit: float
+    balance: float
+
+
+def quoted(price: float, tax_percent: float = 0.0, deposit_percent: float = 0.0, round_up_to: float = 0.0) -> Quoted:
+    """Give what a customer pays, and when: tax on the price, the sum rounded up where that is wished, a share of it in advance.
+
+    Formula: to pay = price (1 + tax / 100), up to the next whole step; price = to pay / (1 + tax / 100); each to the hundredth.
+
+    Parameters
+    ----------
+    price : float
+        Price before tax, in the reader's money [-]
+    tax_percent : float
+        Tax on the price [%]
+    deposit_percent : float
+        Share of what is to pay that is asked in advance [%]
+    round_up_to : float
+        Step to which what is to pay is rounded up; 0 leaves it as it is [-]
+
+    Returns
+    -------
+    Quoted
+        What is paid, in the reader's money [-]
+
+    Range: amounts of zero or more, a deposit of at most 100 %. Leaves out: whether you must charge tax; ask your tax office.
+
+    Example
+    -------
+    >>> asked = quoted(190.67, 20, 25, 5)
+    >>> asked.to_pay, asked.tax, asked.deposit, asked.balance
+    (230.0, 38.33, 57.5, 172.5)
+
+    Source: geometry (percentages), common-practice
+    """
+    plain = hundredths(price)
+    to_pay = hundredths(plain * (1 + tax_percent / 100))
+    if round_up_to > 0:
+        to_pay = hundredths(round_up_to * math.ceil(to_pay / round_up_to * (1 - 1e-12)))
+        plain = hundredths(to_pay / (1 + tax_percent / 100))
+    deposit = hundredths(to_pay * deposit_percent / 100)
+    return Quoted(plain, hundredths(to_pay - plain), to_pay, deposit, hundredths(to_pay - deposit))
+
+
+@dataclass(frozen=True)
 class Price:
     """A price taken apart, in the reader's money. `price` is before tax, `to_pay` with it, rounded up where asked."""
 
@@ -345,14 +397,10 @@ def price(
     overhead = hundredths(math.fsum((ingredients, packaging, labour)) * overhead_percent / 100)
     cost = hundredths(math.fsum((ingredients, packaging, labour, overhead, delivery)))
     asked = price_from_markup(cost, margin_percent) if on_cost else price_from_margin(cost, margin_percent)
-    plain = hundredths(asked)
-    to_pay = hundredths(plain * (1 + tax_percent / 100))
-    if round_up_to > 0:
-        to_pay = hundredths(round_up_to * math.ceil(to_pay / round_up_to * (1 - 1e-12)))
-        plain = hundredths(to_pay / (1 + tax_percent / 100))
-    deposit = hundredths(to_pay * deposit_percent / 100)
+    asks = quoted(asked, tax_percent, deposit_percent, round_up_to)
+    plain, to_pay, deposit = asks.price, asks.to_pay, asks.deposit
     profit = hundredths(plain - cost)
-    tax, balance = hundredths(to_pay - plain), hundredths(to_pay - deposit)
+    tax, balance = asks.tax, asks.balance
     per_hour = (labour + profit) / (hours_min / 60) if hours_min >= 1 else None
     margin, markup = 100 * profit / plain if plain else 0.0, 100 * profit / cost if cost else 0.0
     return Price(

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from calc.calculators.declare import Answer
 from calc.calculators.order_drawings import Looks, look_of
-from calc.calculators.order_words import listed
+from calc.calculators.order_words import bag_letter, listed
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.order import Plan
@@ -51,8 +51,8 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         "bags",
         "Bags: one for each colour and tip, in the order they are needed",
         ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
-        [[str(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags, 1)],
-        (0, 3, 4),
+        [[bag_letter(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags)],
+        (3, 4),
         {1: {b.colour: look_of(b.colour, dict(looks)) for b in bags.bags}},
     )
     if bags.saved:

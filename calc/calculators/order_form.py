@@ -232,6 +232,44 @@ MEASURED = Group(
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
 )
 
+MAKER = Group(
+    "maker",
+    "Maker",
+    (
+        Input("name", "Your name", "text", optional=True, help="Or the name you trade under"),
+        Input("telephone", "Telephone", "text", optional=True, help="For whoever serves the cake"),
+        Input("contact", "Address, mail or web", "text", optional=True, help="For the quotation"),
+    ),
+    maximum=1,
+    title="Your name, for the sheets",
+    line=("{name}", "{telephone}"),
+    folded=True,
+    help="Stands on the quotation, the labels and the page for whoever serves; left out, these have blanks",
+)
+
+QUOTE = Group(
+    "quote",
+    "Quotation",
+    (
+        Input("customer", "Customer", "text", optional=True),
+        Input("number", "Number", "text", optional=True, help="Yours, if you number quotations"),
+        Input("date", "Date", "text", optional=True, help="As it shall stand there; empty leaves a line"),
+        Input("valid_days", "The price holds, days", "count", "14", low=1, high=365),
+        Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, help="Share asked in advance"),
+        Input("balance_days", "Balance due, days before", "count", "7", low=0, high=365),
+        Input("tax", "Tax on the price", "percent", "0 %", low=0, high=100),
+        Input("round_up", "Round up to", "money", optional=True, low=0.01, high=1000, help="Such as 5, so that the sum ends on a whole five"),
+        Input("delivery", "Where it goes", "text", optional=True, help="Place and address; on the delivery card, too"),
+        Input("terms", "Terms of your own", "text", optional=True, help="Added to the usual ones"),
+    ),
+    maximum=1,
+    title="Customer and terms, for the quotation",
+    line=("{customer}", "deposit {deposit}"),
+    folded=True,
+    per_order=True,
+    help="For a quotation: price, deposit, dates and terms. It says nothing of costs, hours and margin",
+)
+
 EVENT = (
     Input("name", "What it is for", "text", "A cake", per_order=True, help="Shown on every sheet"),
     Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must stand there"),
@@ -558,7 +596,7 @@ CALCULATOR = Calculator(
         ),
     ),
     work_out,
-    groups=(TIERS, COLOURS, MEASURED, PACKS),
+    groups=(TIERS, COLOURS, MEASURED, PACKS, MAKER, QUOTE),
     draw_sheet=draw_sheet,
     unfold=unfold,
 )

@@ -12,20 +12,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import partial
 
-from calc import buttercream
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.list_sheets import hours_drawn, list_sheet
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_bench import bench
+from calc.calculators.order_cards import ASK, CARDS, allergens_told, before_cutting, cards, maker_of
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import listed, sponge_words
+from calc.calculators.order_words import listed
 from calc.drawing.paper import (
-    Block,
     Heading,
-    Paragraphs,
     Sheet,
-    Table,
     cutting_guide,
     file_name_part,
     marking_strip,
@@ -33,7 +30,6 @@ from calc.drawing.paper import (
     practice_sheet,
     tip_chart,
     top_template,
-    written_sheet,
 )
 from calc.drawing.pdf import About
 from calc.order import Plan
@@ -73,8 +69,7 @@ def sheet_names(cake: Plan) -> dict[str, str]:
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
     names["tip-chart"] = "Tip chart"
-    names["hand-out"] = "Hand-out to go with the cake"
-    return names
+    return names | CARDS
 
 
 def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
@@ -95,7 +90,7 @@ def about_of(asked: Asked, cake: Plan, title: str) -> About:
     """What a document of this order says of itself."""
     say = Say(asked.units)
     subject = f"{cake.order.name}, ready {say.moment(cake.order.ready_at)}, for {cake.order.guests} guests"
-    return About(title=f"{title}: {cake.order.name}", subject=subject, language=say.language)
+    return About(f"{title}: {cake.order.name}", maker_of(asked).name or "Piping Bench", subject, say.language)
 
 
 def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
@@ -111,7 +106,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper, say.units),
-        "hand-out": lambda: _hand_out(cake, heading, paper, say),
+        **cards(asked, cake, heading, paper, looks, lambda: _filled_answer(asked, cake)),
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         flat = tier_drawing(tier, looks, True)
@@ -119,7 +114,17 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
         makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
         makers[f"top-template-{key}"] = partial(top_template, flat, tier.division.repeats, heading, paper, say.units, joints)
-        makers[f"cutting-guide-{key}"] = partial(cutting_guide, tier.cut, heading, paper, tier.order.name, say.units, tier.levels)
+        makers[f"cutting-guide-{key}"] = partial(
+            cutting_guide,
+            tier.cut,
+            heading,
+            paper,
+            tier.order.name,
+            say.units,
+            tier.levels,
+            before_cutting(cake, tier.index),
+            (*allergens_told(cake, say), ASK),
+        )
     for key, row in _practised(cake).items():
         makers[key] = partial(_practice, cake, row, heading, paper, looks, say)
     return makers
@@ -148,7 +153,7 @@ def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
 
 
 def _filled_answer(asked: Asked, cake: Plan) -> Answer:
-    answer = Answer("order", asked.units)
+    answer = Answer("order", asked.units, currency=asked.currency)
     fill_answer(answer, cake, asked)
     return answer
 
@@ -167,42 +172,3 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
     return list_sheet(
         answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), hours_drawn(table), heading, f"Ready at {answer.say.moment(table.ready_at)}"
     )
-
-
-def _hand_out(cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
-    """What whoever receives, keeps and cuts the cake must know."""
-    names = buttercream.allergens(cake.order.recipe)
-    tiers = tuple(
-        (t.order.name, sponge_words(t, say), str(t.portions), str(s.dowels), say.mass(s.mass_g))
-        for t, s in zip(cake.tiers, cake.supports, strict=True)
-    )
-    dowels = sum(s.dowels for s in cake.supports)
-    blocks: list[Block] = [
-        Table("The cake", ("Tier", "Sponge", "Portions", "Dowels in it", "Weighs"), tiers, (2, 3, 4)),
-        Paragraphs(
-            "Allergens",
-            (
-                f"In the buttercream, of the nine named in the US: {', '.join(names.us) or 'none'}. Of the fourteen in the EU and UK: "
-                f"{', '.join(names.eu) or 'none'}.",
-                "Sponge, fillings, decorations and the kitchen may add to these: ask the maker, and follow your local rules for telling guests.",
-            ),
-            boxed=True,
-        ),
-        Paragraphs("Keeping and serving", buttercream.cautions(cake.order.recipe, say.units)),
-        Paragraphs(
-            "Before it is cut",
-            (
-                f"Take out {dowels} dowels and {len(cake.tiers)} boards, counted, before any plate leaves the table."
-                if dowels
-                else "There are no dowels in it.",
-                "Lift the tiers off from the top down, two people to a large one. Cut each as its cutting guide shows.",
-                *(
-                    f"{t.order.name}: {t.portions} portions of {say.length(cake.order.slice_mm[0])} by {say.length(cake.order.slice_mm[1])}"
-                    + (f", on {t.levels} levels." if t.levels > 1 else ".")
-                    for t in cake.tiers
-                ),
-            ),
-            numbered=True,
-        ),
-    ]
-    return written_sheet("hand-out", "To go with the cake", blocks, heading, paper, "For whoever receives, keeps and cuts it.")

@@ -35,6 +35,11 @@ KINDS = (
     "cutting-guide-",
     "tip-chart",
     "hand-out",
+    "baking-card",
+    "bag-card",
+    "delivery-card",
+    "box-label",
+    "quotation",
 )
 EDGE = 5 * MM
 

@@ -10,12 +10,14 @@ Map
 `patches`    `patch_sheet`
 `bench`      `BenchStep`, `BenchBag`, `BenchHold`, `BenchTier`, `bench_sheet`
 `cutting`    `cutting_guide`
+`labels`     `label_sheet`
 `openings`   `tip_chart`, `OWN_NOTE`
 """
 
 from calc.drawing.paper.bench import BenchBag, BenchHold, BenchStep, BenchTier, bench_sheet
 from calc.drawing.paper.cutting import cutting_guide
 from calc.drawing.paper.flow import Blanks, Block, Paragraphs, Picture, Table, written_sheet
+from calc.drawing.paper.labels import label_sheet
 from calc.drawing.paper.marking import marking_strip, top_template
 from calc.drawing.paper.openings import OWN_NOTE, tip_chart
 from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
@@ -40,6 +42,7 @@ __all__ = [
     "bench_sheet",
     "cutting_guide",
     "file_name_part",
+    "label_sheet",
     "marking_strip",
     "paper_mm",
     "patch_sheet",

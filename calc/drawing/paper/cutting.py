@@ -8,11 +8,22 @@ from calc.drawing.paper.page import NO_HEADING, Heading, Sheet, file_name_part
 from calc.portions import CutPlan
 from calc.units import Say
 
+BEFORE = "Take out every dowel, pick and wire before you cut, and count them."
+
 
 def cutting_guide(
-    plan: CutPlan, heading: Heading = NO_HEADING, paper: str = "A4", tier_name: str = "", units: str = "metric", levels: int = 1
+    plan: CutPlan,
+    heading: Heading = NO_HEADING,
+    paper: str = "A4",
+    tier_name: str = "",
+    units: str = "metric",
+    levels: int = 1,
+    before: str = BEFORE,
+    allergens: tuple[str, ...] = (),
 ) -> Sheet:
     """Draw where the knife goes on a tier, in which order, and how many slices it gives, from the plan's own lines and sentences.
+
+    `before` says what must be off and out of it first, `allergens` what whoever serves it must know.
 
     >>> from calc.portions import cut_plan
     >>> from calc.shapes import outline
@@ -23,11 +34,10 @@ def cutting_guide(
     title = "Cutting guide" + (f": {tier_name}" if tier_name else "")
     on_levels = f" on each of {levels} levels, the top one first" if levels > 1 else ""
     under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}{on_levels}. The front of the cake is below."
-    caution = "Lift the tiers apart from the top down. Take out every dowel, pick and wire before you cut, and count them."
     blocks: list[Block] = [
-        Picture((cutting_scene(plan, units),), 130.0),
+        Picture((cutting_scene(plan, units),), 130.0, caption="front"),
         Paragraphs("The knife's way", tuple(cut.sentence(say) for cut in plan.cuts), numbered=True),
-        Paragraphs("", (caution,), boxed=True),
+        Paragraphs("", (before, *allergens), boxed=True),
     ]
     name = "cutting-guide" + (f"-{file_name_part(tier_name)}" if tier_name else "")
     return written_sheet(name, title, blocks, heading, paper, under)

@@ -40,13 +40,15 @@ class Table:
 
 @dataclass(frozen=True)
 class Paragraphs:
-    """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions, `strong` sets them in bold."""
+    """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions, `strong` sets them in bold;
+    they begin a new page where there is no room for `keep_mm` under the heading."""
 
     title: str
     paragraphs: tuple[str, ...]
     numbered: bool = False
     boxed: bool = False
     strong: bool = False
+    keep_mm: float = 10.0
 
 
 @dataclass(frozen=True)
@@ -59,11 +61,12 @@ class Blanks:
 
 @dataclass(frozen=True)
 class Picture:
-    """Drawings side by side, as high as `height_mm` or the rest of the page allows; `scaled` writes their scale below."""
+    """Drawings side by side, as high as `height_mm` or the rest of the page allows; `scaled` writes their scale below, `caption` words."""
 
     scenes: tuple[Scene, ...]
     height_mm: float = 70.0
     scaled: bool = True
+    caption: str = ""
 
 
 Block = Table | Paragraphs | Picture | Blanks
@@ -199,7 +202,7 @@ class PageFlow:
 
     def paragraphs(self, block: Paragraphs) -> None:
         """Set paragraphs, line by line."""
-        self.heading(block.title)
+        self.heading(block.title, block.keep_mm)
         size, lead, face = 1.03 * self.body_mm, 1.33 * self.body_mm, "bold" if block.strong else "text"
         indent = 7.0 * self.times if block.numbered else 4.0 if block.boxed else 0.0
         for number, paragraph in enumerate(block.paragraphs, 1):
@@ -229,7 +232,7 @@ class PageFlow:
     def blanks(self, block: Blanks) -> None:
         """Set lines to write on, high enough for a hand."""
         self.heading(block.title)
-        size, high = self.body_mm, max(9.0, 2.0 * self.body_mm)
+        size, high = self.body_mm, max(7.6, 2.0 * self.body_mm)
         for label, known in block.lines:
             words = broken(label, 0.6 * self.width, size)
             tall = high + (len(words) - 1) * 1.25 * size
@@ -275,6 +278,8 @@ class PageFlow:
             self.tag("Figure", Group(scene.items, matrix=at), alt=scene.description or scene.title)
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
+        if block.caption:
+            self.tag("P", text_at(self.left + self.width / 2, self.y + 3.0, block.caption, BODY_MM, "middle", "bold"))
         if block.scaled:
             self.tag("P", text_at(self.left + self.width, self.y + 3.0, _scale_words(times), SMALLEST_MM, "end", style=QUIET))
         self.y += 5.0
@@ -336,6 +341,8 @@ def written_sheet(
     def set_down(turn_before: int, size_mm: float) -> PageFlow:
         flow = PageFlow(paper_mm(paper), size_mm)
         flow.height += 7.0  # no bars stand below
+        if not under:
+            flow.top, flow.height, flow.y = flow.top - 6.0, flow.height + 6.0, flow.y - 6.0
         for i, block in enumerate(blocks):
             if i == turn_before:
                 flow.turn()

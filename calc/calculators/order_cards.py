@@ -1,0 +1,438 @@
+"""The order's sheets for each part of the work and for other people: baking, bags, delivery, the box, whoever serves, the customer.
+
+Map
+---
+`Maker`, `maker_of`    who made it, as far as it was given
+`cards`                what makes each of these sheets, by name
+`CARDS`                their titles by name
+`taking_apart`, `before_cutting`   what comes off and out before a knife goes in
+`allergens_told`       what is known of the allergens, and what only the maker knows
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from calc import buttercream
+from calc.calculators.declare import Answer, Asked
+from calc.calculators.order_drawings import Looks, tier_drawing
+from calc.calculators.order_moving import load_list
+from calc.calculators.order_time import timetable_of
+from calc.calculators.order_words import bag_letter, listed, size_words, sponge_words
+from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Picture, Sheet, Table, label_sheet, written_sheet
+from calc.drawing.views import side_view
+from calc.order import Plan, PlannedTier
+from calc.price import quoted
+from calc.rows.placement import PlacedRow
+from calc.stack import Box, boxes, centre_rod_mm
+from calc.units import Say
+
+CARDS = {
+    "baking-card": "Baking and coating card",
+    "bag-card": "Bags, colours and mixing",
+    "delivery-card": "Delivery and set-up",
+    "box-label": "Box and allergen labels",
+    "hand-out": "For whoever serves the cake",
+    "quotation": "Quotation",
+}
+ASK = "For what only the maker knows, sponge, fillings, decorations and traces, see the page for whoever serves, or ask."
+_MORE = "Sponge, fillings, decorations and the kitchen can add to these."
+
+
+@dataclass(frozen=True)
+class Maker:
+    """Who made the cake, as far as it was given."""
+
+    name: str = ""
+    telephone: str = ""
+    contact: str = ""
+
+
+def maker_of(asked: Asked) -> Maker:
+    """Who made the cake; nothing where it was not said."""
+    for given in asked["maker"]:
+        return Maker(given["name"], given["telephone"], given["contact"])
+    return Maker()
+
+
+def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, looks: Looks, filled: Callable[[], Answer]) -> Mapping[str, Callable[[], Sheet]]:
+    """What makes each of these sheets; `filled` gives the whole answer, for its tables and figures."""
+    say = Say(asked.units, currency=asked.currency)
+    return {
+        "baking-card": partial(_baking, cake, heading, paper, say, filled),
+        "bag-card": partial(_bags, cake, heading, paper, say, filled),
+        "delivery-card": partial(_delivery, asked, cake, heading, paper, say),
+        "box-label": partial(_labels, asked, cake, heading, paper, say),
+        "hand-out": partial(_serving, asked, cake, heading, paper, say),
+        "quotation": partial(_quotation, asked, cake, heading, paper, say, looks, filled),
+    }
+
+
+def _one_page(name: str, blocks: list[Block], heading: Heading, paper: str, sizes_mm: tuple[float, ...], under: str = "") -> Sheet:
+    """A sheet in the largest type in which it takes one page, or in the smallest."""
+    for size in sizes_mm:
+        sheet = written_sheet(name, CARDS[name], blocks, heading, paper, under, size)
+        if len(sheet.pages) == 1:
+            break
+    return sheet
+
+
+def table_of(answer: Answer, name: str, title: str = "", tick: bool = False) -> list[Block]:
+    """One table of an answer as a block, or nothing where the answer has none of that name."""
+    for found in answer.tables:
+        if found["name"] == name:
+            columns = tuple(column["label"] for column in found["columns"])
+            numeric = tuple(i for i, column in enumerate(found["columns"]) if column["align"] == "right")
+            return [Table(title or found["title"], columns, tuple(tuple(row) for row in found["rows"]), numeric, tick)]
+    return []
+
+
+def allergens_told(cake: Plan, say: Say) -> tuple[str, ...]:
+    """What the buttercream brings, in the words of the law that goes with the units; where the other law has other words, in those too."""
+    names = buttercream.allergens(cake.order.recipe)
+    us, eu = (", ".join(words) or "none that must be named" for words in (names.us, names.eu))
+    if set(names.us) == set(names.eu):
+        told = f"In the buttercream: {us if say.units == 'us' else eu}."
+    else:
+        both = (f"{us} (of the nine named in the US)", f"{eu} (of the fourteen in the EU and UK)")
+        told = f"In the buttercream: {'; '.join(both if say.units == 'us' else both[::-1])}."
+    return (told, *(f"Check the pack: {text}." for text in names.check))
+
+
+_ALLERGEN_BLANKS = (("In the sponge:", ""), ("In the fillings:", ""), ("In decorations, and traces from the kitchen:", ""))
+
+
+def _maker_blanks(maker: Maker) -> tuple[tuple[str, str], ...]:
+    return (("Maker:", maker.name), ("Telephone:", maker.telephone))
+
+
+# --- the work ----------------------------------------------------------------------------------------------------------
+
+
+def _baking(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[], Answer]) -> Sheet:
+    """Tins, layers, fillings and coats of every tier, and the buttercream."""
+    answer = filled()
+    tins = tuple(
+        (
+            tier.order.name,
+            sponge_words(tier, say),
+            f"{tier.order.layers} of {say.length(tier.coats.layer_mm)}",
+            f"{tier.coats.fillings} of {say.length(tier.order.filling_mm)}" if tier.coats.fillings and tier.order.filling_mm else "none",
+            f"{size_words(tier.coats.finished.width_mm, tier.coats.finished.length_mm, say)}, {say.length(tier.height_mm)} high",
+        )
+        for tier in cake.tiers
+    )
+    blocks: list[Block] = [
+        Table("Sponges", ("Tier", "Tin", "Layers", "Fillings", "Finished, with its coat"), tins, tick=True),
+        *table_of(answer, "coats", f"Filling and coats, at {say.number(cake.density)} g for each ml"),
+        *table_of(answer, "coat_colours", "The final coat by colour"),
+        *table_of(answer, "recipe", tick=True),
+        Blanks("Your own notes", (("Oven and time:", ""), ("Sponges out, weighed:", ""), ("Measured round, each tier:", ""))),
+        Paragraphs("Look out", buttercream.cautions(cake.order.recipe, say.units), boxed=True),
+    ]
+    return written_sheet("baking-card", CARDS["baking-card"], blocks, heading, paper, "Level each layer to its height; chill between the coats.")
+
+
+_BAG_NOTES = ("coupler", " tip is needed in ", "Tints deepen")
+
+
+def _bags(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[], Answer]) -> Sheet:
+    """The bags by their letters, how much of each colour, in which order it is mixed and how soft it should be."""
+    answer = filled()
+    lines = []
+    for i, bag in enumerate(cake.bags.bags):
+        steps = [str(step.number) for step in cake.steps if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)]
+        lines.append((bag_letter(i), bag.colour, bag.tip.name, listed(steps), say.mass(bag.mass_g), str(bag.fills)))
+    blocks: list[Block] = [
+        Table("Bags", ("Bag", "Colour", "Tip", "For steps", "Holds in all", "Fills"), tuple(lines), (4, 5), True),
+        *table_of(answer, "mixing", tick=True),
+        *table_of(answer, "colours", "To make of each colour in all, losses and a tenth over included", True),
+        *table_of(answer, "textures"),
+    ]
+    notes = [note["text"] for note in answer.notes if note.get("section") == "amounts" and any(word in note["text"] for word in _BAG_NOTES)]
+    if notes:
+        blocks.append(Paragraphs("", tuple(notes), boxed=True))
+    return _one_page("bag-card", blocks, heading, paper, (3.6, 3.4, 3.2), "Bags have the letters, and steps the numbers, of the bench sheet.")
+
+
+# --- on the way --------------------------------------------------------------------------------------------------------
+
+
+def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+    """When to load and leave, what goes in the car, and how the cake is set up."""
+    where = next((given["delivery"] for given in asked["quote"]), "")
+    timed = timetable_of(cake, asked)
+    keys = _MOVING if cake.stacking.apart else _MOVING[1:]
+    moving = [(say.moment(step.start), step.task.name) for step in timed.steps if step.task.key in keys]
+    moving.append((say.moment(cake.order.ready_at), "Ready"))
+    blocks: list[Block] = [
+        Blanks("Where to", (("Address:", where), ("Who is there, and their telephone:", ""), ("Way in, stairs or lift, where to park:", ""))),
+        Table("When", ("At", "What"), tuple(moving), tick=True),
+        Table("In the car", ("What", "For"), load_list(cake, say), tick=True),
+        Paragraphs("Set it up", _set_up(cake, say), numbered=True),
+        Paragraphs(
+            "Look out",
+            (
+                "Keep the cake level, cool and out of the sun: floor or boot of the car, never a seat or a lap. "
+                "Where lifting and driving are your work, your local rules come first.",
+            ),
+            boxed=True,
+        ),
+        Blanks("Handed over", (("To, at what time:", ""), ("All of it whole, signed:", ""))),
+    ]
+    return written_sheet("delivery-card", CARDS["delivery-card"], blocks, heading, paper, f"Ready {say.moment(cake.order.ready_at)}.")
+
+
+_MOVING = ("stack", "pack", "travel", "out")
+_PEOPLE = {1: "one person", 2: "two people", 0: "more than two people should lift"}
+
+
+def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
+    """The work at the venue, in its order."""
+    names, low = [tier.order.name for tier in cake.tiers], cake.supports[0]
+    told = ["Look at the table first: level, firm, out of the sun, away from heaters, where nobody brushes past. Lay the non-slip mat."]
+    whole = low.lift if cake.stacking.apart else low.lift_whole
+    mass = low.high_g + (0.0 if cake.stacking.apart else low.carried_high_g)
+    what = names[0] if cake.stacking.apart else "the cake"
+    told.append(f"Set {what} down, its front to the room: up to {say.mass(mass)}, {_PEOPLE[whole.people]}, hands under the board.")
+    if cake.stacking.apart:
+        for lower, upper, below, above in zip(names, names[1:], cake.supports, cake.supports[1:], strict=False):
+            told.append(
+                f"See that the {below.dowels} dowels in {lower} stand upright and end level with its coat. Lower {upper} on its board onto them, "
+                f"back edge first, backs in line: up to {say.mass(above.high_g)}, {_PEOPLE[above.lift.people]}."
+            )
+        rod = centre_rod_mm(cake.bodies)
+        if rod is not None:
+            told.append(f"Drive the centre rod of {say.length(rod)} straight down through all tiers into the lowest board.")
+        there = [step for step in cake.steps if step.after_stacking]
+        if there:
+            told.append(f"Pipe what covers the joints: steps {listed([str(step.number) for step in there])} of the bench sheet.")
+    told.append("Go round it once with the repair kit. Take a picture of each side.")
+    dowels = sum(stand.dowels for stand in cake.supports)
+    counted = f", and say that {dowels} dowels and {len(cake.tiers)} boards must come out" if dowels else ""
+    told.append(f"Hand over the serving page, the cutting guides and the allergens{counted}. Say who to ring.")
+    return tuple(told)
+
+
+def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+    """A label for each box and a label with what is in the cake, to cut out."""
+    maker, names = maker_of(asked), [tier.order.name for tier in cake.tiers]
+    cold, warm = say.temperature(5, 41), say.temperature(8, 46)
+    panels = [_box_panel(cake, box, names, maker, say, cold) for box in boxes(cake.bodies, cake.supports, cake.stacking)]
+    recipe = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
+    parts = sorted(recipe.lines, key=lambda line: -line.mass_g)
+    food: tuple[Block, ...] = (
+        Paragraphs(cake.order.name, (f"Layer cake with {cake.recipe.name} buttercream: {'; '.join(line.ingredient.name for line in parts)}.",)),
+        Paragraphs("", (f"ALLERGENS. {allergens_told(cake, say)[0]}",), strong=True),
+        Blanks("", (*_ALLERGEN_BLANKS, ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
+        Paragraphs("", (f"Keep cold, at {cold} or less (England allows food premises {warm}). {_MORE} Your local rules for labels come first.",)),
+    )
+    return label_sheet("box-label", CARDS["box-label"], [*panels, food], heading, paper)
+
+
+def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, cold: str) -> tuple[Block, ...]:
+    """What stands on one box."""
+    inside = "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]]
+    held = cake.supports if len(box.tiers) == len(names) else (cake.supports[box.tiers[0]],)
+    dowels = sum(stand.dowels for stand in held)
+    boards = f"{len(held)} board{'s' if len(held) > 1 else ''}"
+    counted = f" In it, and not food: {f'{dowels} dowels, ' if dowels else ''}{boards}."
+    size = f"{say.length(box.width_mm)} x {say.length(box.length_mm)}, {say.length(box.height_mm)} high inside"
+    return (
+        Paragraphs("CAKE. This way up. Keep level.", (f"{cake.order.name}: {inside}. {say.moment(cake.order.ready_at)}.",), strong=True),
+        Paragraphs(
+            "",
+            (
+                f"Keep cold, {cold} or less, out of the sun; nothing on top of it.",
+                f"Up to {say.mass(box.high_g)}: {_PEOPLE[box.lift.people]}, hands under the base. Box {size}.{counted}",
+            ),
+        ),
+        Blanks("", (*_maker_blanks(maker), ("To:", ""))),
+    )
+
+
+# --- for others --------------------------------------------------------------------------------------------------------
+
+
+def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+    """One page for whoever receives, keeps and cuts the cake."""
+    across, deep = (say.length(side) for side in cake.order.slice_mm)
+    tiers = tuple(
+        (
+            tier.order.name,
+            _cut_words(tier, f"{across} x {deep}"),
+            sponge_words(tier, say),
+            *((str(stand.dowels or "none"),) if len(cake.tiers) > 1 else ()),
+        )
+        for tier, stand in zip(cake.tiers, cake.supports, strict=True)
+    )
+    dowel_head = ("Dowels in it",) if len(cake.tiers) > 1 else ()
+    out = next((step.start for step in timetable_of(cake, asked).steps if step.task.key == "out"), None)
+    cold, hot = say.temperature(5, 41), say.temperature(32, 90)
+    keep = f"Keep it at {cold} or less until " + (f"{say.moment(out)}, then let it soften." if out else "it is served.")
+    blocks: list[Block] = [
+        Paragraphs(
+            "Allergens",
+            (*allergens_told(cake, say), f"{_MORE} Where a line is empty, ask the maker before you serve anyone with an allergy."),
+            boxed=True,
+            strong=True,
+        ),
+        Blanks("", (*_ALLERGEN_BLANKS, *_maker_blanks(maker_of(asked)))),
+        Table(f"The cake: {sum(t.portions for t in cake.tiers if t.counted)} portions", ("Tier", "Portions", "Sponge", *dowel_head), tiers),
+        Paragraphs(
+            "Before it is served", (keep, f"Out of the fridge it stands 2 hours at most in all, 1 hour above {hot}. Your local rules come first.")
+        ),
+        Paragraphs("Take it apart, and cut it" if len(cake.tiers) > 1 else "Cut it", taking_apart(cake, say), numbered=True),
+    ]
+    return _one_page("hand-out", blocks, heading, paper, (4.9, 4.6, 4.3, 4.0, 3.6, 3.2, 2.9))
+
+
+_FEW_TIERS = 4
+
+
+def _cut_words(tier: PlannedTier, size: str) -> str:
+    """How many portions a tier is cut into."""
+    if not tier.counted:
+        return "kept back, not cut"
+    return f"{tier.portions} of {size}" + (f", on {tier.levels} levels" if tier.levels > 1 else "")
+
+
+def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
+    """How a cake is taken apart and cut, in the order of the work: a tier is lifted off before the dowels come out of the one it stood on."""
+    names = [tier.order.name for tier in cake.tiers]
+    cut = "Cut it as its cutting guide shows, with a warm knife wiped after each cut."
+    told = ["Take off what is not food: flowers with wires or picks, figures, ribbon."]
+    if len(names) == 1:
+        return (*told, cut)
+    rod = centre_rod_mm(cake.bodies)
+    if rod is not None:
+        told.append(f"Draw the centre rod, if there is one, straight up and out: up to {say.length(rod)} long.")
+    for i in range(len(names) - 1, 0, -1):
+        stand, below = cake.supports[i], cake.supports[i - 1]
+        if stand.lift.people:
+            told.append(
+                f"Lift {names[i]} off on its board: {_PEOPLE[stand.lift.people]}, up to {say.mass(stand.high_g)}, a wide knife under the board first."
+            )
+        else:
+            told.append(f"{names[i]} is more than two people should lift: cut it where it stands, then take away its board.")
+        out = f"Only now draw the {below.dowels} dowels out of {names[i - 1]}, and count them."
+        if len(names) > _FEW_TIERS:  # so that it stays on one page
+            told[-1] += f" {out}"
+        else:
+            told.append(out)
+    dowels = sum(stand.dowels for stand in cake.supports)
+    told.append(f"{dowels} dowels and {len(names)} boards: all counted before a plate leaves the table.")
+    plain = [tier.order.name for tier in cake.tiers if tier.counted]
+    kept = [tier.order.name for tier in cake.tiers if not tier.counted]
+    told.append(f"Cut {listed(plain)} as the cutting guides show, with a warm knife wiped after each cut.")
+    if kept:
+        told.append(f"Keep {listed(kept)} back, boxed and cold.")
+    return tuple(told)
+
+
+def before_cutting(cake: Plan, index: int) -> str:
+    """What must be off and out of a tier before it is cut, in the order of the work."""
+    names, dowels = [tier.order.name for tier in cake.tiers], cake.supports[index].dowels
+    clear = "Take off what is not food: picks, wires, figures."
+    if len(names) == 1:
+        return clear
+    if dowels:
+        return f"{clear} Lift off {names[index + 1]} first; then draw the {dowels} dowels out of {names[index]} and count them; then cut."
+    return f"{clear} Lift {names[index]} off on its board, and cut it there; the dowels of the tier below come out after that."
+
+
+def _quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say, looks: Looks, filled: Callable[[], Answer]) -> Sheet:
+    """What the customer gets and pays; nothing of what it costs to make."""
+    maker = maker_of(asked)
+    given = next(iter(asked["quote"]), None)
+    drawn = side_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
+    across, deep = (say.length(side) for side in cake.order.slice_mm)
+    kept = [tier.order.name for tier in cake.tiers if not tier.counted]
+    high = math.fsum(tier.height_mm for tier in cake.tiers)
+    words = (
+        f"A cake of {_count_words(len(cake.tiers))} with {cake.recipe.name} buttercream, {say.length(high)} high, for {cake.order.guests} guests: "
+        f"{cake.portions} portions of {across} x {deep}" + (f", {listed(kept)} kept back for you." if kept else "."),
+        *(_tier_words(tier, say) for tier in cake.tiers),
+    )
+    blocks: list[Block] = [
+        Blanks(
+            "",
+            (
+                ("For:", given["customer"] if given else ""),
+                ("From:", ", ".join(part for part in (maker.name, maker.telephone, maker.contact) if part)),
+                ("Date, and number:", ", ".join(part for part in ((given["date"], given["number"]) if given else ()) if part)),
+                ("For the day, ready at:", say.moment(cake.order.ready_at)),
+                ("Where:", given["delivery"] if given else ""),
+            ),
+        ),
+        Picture((drawn,), 56.0, scaled=False),
+        Paragraphs("Your cake", words),
+        Table("Price", ("", ""), _price_lines(cake, given, filled, say), (1,)),
+        Paragraphs("Terms", _terms(cake, given, say)),
+        Paragraphs("Allergens", (*allergens_told(cake, say), _MORE), boxed=True, keep_mm=60.0),
+        Blanks("", _ALLERGEN_BLANKS),
+        Blanks("Agreed", (("Customer, date, signature:", ""), ("Maker, date, signature:", ""))),
+    ]
+    return written_sheet("quotation", CARDS["quotation"], blocks, heading, paper)
+
+
+def _count_words(tiers: int) -> str:
+    names = ("one tier", "two tiers", "three tiers", "four tiers", "five tiers", "six tiers", "seven tiers")
+    return names[tiers - 1] if tiers <= len(names) else f"{tiers} tiers"
+
+
+def _tier_words(tier: PlannedTier, say: Say) -> str:
+    """A tier as a customer sees it."""
+    coat = listed([name for name, _ in tier.order.bands]) if tier.order.bands else tier.order.colour
+    if tier.order.striped:
+        coat += f" striped with {tier.order.striped[0]}"
+    colours: dict[str, list[str]] = {}
+    for row in tier.rows:
+        found = colours.setdefault(_row_words(row), [])
+        if row.colour not in found:
+            found.append(row.colour)
+    rows = ", ".join(f"{what} in {listed(names)}" for what, names in colours.items()) or "plain, without piping"
+    finished = size_words(tier.coats.finished.width_mm, tier.coats.finished.length_mm, say)
+    return f"{tier.order.name}: {tier.order.sponge.kind}, {finished} across and {say.length(tier.height_mm)} high, in {coat}; {rows}."
+
+
+def _row_words(row: PlacedRow) -> str:
+    """What a row is called, without its tip."""
+    kind = row.asked_kind
+    return kind.plural if row.amount.count > 1 and kind.countable else kind.name
+
+
+def _price_lines(cake: Plan, given: Asked | None, filled: Callable[[], Answer], say: Say) -> tuple[tuple[str, str], ...]:
+    """What is to pay, in advance and at the end."""
+    price = filled().figures["price"]["value"]
+    asks = quoted(price, given["tax"] if given else 0.0, given["deposit"] if given else 0.0, (given["round_up"] or 0.0) if given else 0.0)
+    lines = []
+    if asks.tax:
+        lines.append(("The cake, before tax", say.money(asks.price)))
+        lines.append((f"Tax, {say.percent(given['tax'] if given else 0.0)}", say.money(asks.tax)))
+    lines.append(("To pay", say.money(asks.to_pay)))
+    lines.append(("For each portion", say.money(asks.to_pay / max(1, cake.portions))))
+    if given is None:
+        return (*lines, ("Deposit, and when it is due", ""), ("Balance, and when it is due", ""))
+    due = cake.order.ready_at - dt.timedelta(days=given["balance_days"])
+    lines.append((f"Deposit, {say.percent(given['deposit'])}, to hold the date", say.money(asks.deposit)))
+    lines.append((f"Balance, by {say.moment(due).rsplit(',', 1)[0]}", say.money(asks.balance)))
+    return tuple(lines)
+
+
+def _terms(cake: Plan, given: Asked | None, say: Say) -> tuple[str, ...]:
+    """What is agreed besides; the maker's own words last."""
+    holds = f"This price holds for {given['valid_days']} days from its date." if given else "This price holds until: ____________________"
+    dowels = sum(stand.dowels for stand in cake.supports)
+    told = [f"{holds} The date is held once the deposit is paid."]
+    told.append("Buttercream softens in the warm: the cake is kept cold until shortly before it is served, out of the sun.")
+    if dowels:
+        told.append(f"In the cake are {dowels} dowels and {len(cake.tiers)} boards, which are not food; a page for whoever serves it comes with it.")
+    told.append("Colours and shapes are piped by hand and come close to the picture, not to a print of it.")
+    if given and given["terms"]:
+        told.append(given["terms"])
+    return tuple(told)

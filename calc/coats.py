@@ -1,6 +1,6 @@
 """Filling, crumb coat and final coat: how much goes between, on and round the sponge of one tier.
 
-It may import `units`, `sources`, `geometry` and `shapes`.
+It may import `units`, `sources`, `geometry`, `shapes` and `stack`.
 
 Map
 ---
@@ -11,6 +11,8 @@ Map
 `Band`, `Stripes`
 `ring_area_mm2` a ring along the inside of an outline, for the dam
 `mass_range_g`  volume and density, each with a range -> mass with a range
+`knife_uses`    what is spread with a knife on one tier, and what it weighs, with ranges
+`finished_body` a finished tier as the stack sees it
 
 Conventions: a tier's height is that of its stacked sponge with the fillings in it, before the coat. The finished side
 is straight and its top edge sharp, as a scraper leaves it. Each thickness is taken square to the sponge's face;
@@ -30,7 +32,8 @@ from functools import lru_cache
 
 from calc.geometry.segments import Arc, turn_between
 from calc.shapes import Outline, Oval
-from calc.sources import constant
+from calc.sources import Constant, constant
+from calc.stack import Body
 from calc.units import Problem, Say
 
 FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by about a fifth")
@@ -39,7 +42,6 @@ FINAL_STRAYS_PERCENT = constant(25.0, "%", "common-practice", "a final coat set 
 SHRINK_MM = constant(
     1.5, "mm", "common-practice", "on each side a baked sponge draws back 1 to 2 mm from the tin; a disc leaves that to the coat", low=1.0, high=2.0
 )
-LEFT_PERCENT = constant(8.0, "%", "common-practice", "left on bowl, spatula and scraper, with crumbs in it", low=5.0, high=15.0)
 LAYERS_MOST = 12
 ML = 1000.0  # mm3 in one ml, exact
 
@@ -526,3 +528,15 @@ def mass_range_g(
     down = math.hypot(1 - low_ml / volume_ml, 1 - density_low / density)
     up = math.hypot(high_ml / volume_ml - 1, density_high / density - 1)
     return mass, mass * max(0.0, 1 - down), mass * (1 + up)
+
+
+def knife_uses(made: Coats, density: Constant) -> tuple[tuple[str, float, float, float], ...]:
+    """Give what a tier takes besides its piping: what for, and its mass with the low and the high end [g]."""
+    filling = made.filling_ml + made.dam_ml, made.filling_low_ml + made.dam_ml, made.filling_high_ml + made.dam_ml
+    coat = made.coat_ml, made.coat_low_ml, made.coat_high_ml
+    return tuple((use, *mass_range_g(*volumes, density, density.low, density.high)) for use, volumes in (("filling", filling), ("coat", coat)))
+
+
+def finished_body(made: Coats, density: float, piped_g: float = 0.0) -> Body:
+    """Give a finished tier as the stack sees it, with what is piped on it [g]."""
+    return Body(made.finished, made.finished_height_mm, made.sponge_ml, made.total_ml * density + piped_g)

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
-from calc.coats import Band, Coats, Stripes, bands, coats, stripes
+from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, shells_that_meet, tape_check
 from calc.portions import CutPlan, cut_plan, levels
@@ -40,7 +40,7 @@ from calc.rows.placement import (
     touches,
 )
 from calc.shapes import Joints, Outline
-from calc.sources import constant
+from calc.sources import Constant, constant
 from calc.stack import Body, Stacking, Support, check_weight, stands_on, supports, where_stacked
 from calc.tips import Tip
 from calc.units import Problem, Say
@@ -199,7 +199,7 @@ class Plan:
 
     order: Order
     recipe: Recipe
-    density: float
+    density: Constant
     tiers: tuple[PlannedTier, ...]
     portions: int
     supports: tuple[Support, ...]
@@ -251,7 +251,9 @@ def plan(order: Order) -> Plan:
         raise Problem("tiers", "Tiers is empty. Add a tier")
     _check_stack(order)
     recipe = RECIPES[order.recipe]
-    density = order.density_g_per_ml or float(density_g_per_ml(order.recipe))
+    density = density_g_per_ml(order.recipe)
+    if order.density_g_per_ml:
+        density = constant(order.density_g_per_ml, "g/ml", "geometry", "weighed by the maker", group="measured")
     tiers: list[PlannedTier] = []
     base = 0.0
     for index, tier in enumerate(order.tiers):
@@ -390,7 +392,7 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     return least
 
 
-def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: float) -> PlannedTier:
+def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant) -> PlannedTier:
     coat, banded, striped = _coats_of(tier)
     reckoned = coat.finished.perimeter_mm
     side = tier.measured_mm or reckoned
@@ -453,7 +455,7 @@ def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
     return plain, "line"
 
 
-def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: float) -> RowSpec:
+def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: Constant) -> RowSpec:
     count = repeats * row.per_joint if row.place == "joints" else None
     weighed, how = _calibrated(order, row)
     return RowSpec(
@@ -467,7 +469,8 @@ def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, 
         count=count,
         grams_per_metre=weighed,
         weighed_as=how,
-        density_g_per_ml=density,
+        density_g_per_ml=float(density),
+        density_ends=(density.low, density.high),
         apart=row.place == "joints",
     )
 
@@ -480,7 +483,7 @@ def _piped(wanted: RowSpec, row: RowSpec) -> RowAmount:
 
 
 def _rows_of(
-    order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline, density: float
+    order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline, density: Constant
 ) -> tuple[Division, tuple[Division, ...], float, tuple[PlacedRow, ...]]:
     """Choose the repeats of a tier, then lay each row on its line."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
@@ -555,40 +558,25 @@ def _choices(
 
 def _body(tier: PlannedTier, density: float) -> Body:
     """A finished tier as the stack sees it."""
-    return Body(
-        outline=tier.coats.finished,
-        height_mm=tier.height_mm,
-        sponge_ml=tier.coats.sponge_ml,
-        buttercream_g=(tier.coats.filling_ml + tier.coats.dam_ml + tier.coats.crumb_ml + tier.coats.final_ml) * density
-        + math.fsum(r.amount.mass_g for r in tier.rows),
-    )
+    return finished_body(tier.coats, density, math.fsum(r.amount.mass_g for r in tier.rows))
 
 
-def _amounts(tiers: Sequence[PlannedTier], density: float) -> tuple[Amount, ...]:
+def _amounts(tiers: Sequence[PlannedTier], density: Constant) -> tuple[Amount, ...]:
     """Buttercream by colour: coats by the knife, rows by the bag, filling plain."""
     uses: list[tuple[str, str, float, float, float]] = []
     for tier in tiers:
-        c = tier.coats
-        uses.append(
-            (
-                "plain",
-                "filling",
-                (c.filling_ml + c.dam_ml) * density,
-                (c.filling_low_ml + c.dam_ml) * density,
-                (c.filling_high_ml + c.dam_ml) * density,
-            )
-        )
+        uses.append(("plain", *knife_uses(tier.coats, density)[0]))
         uses += _coat_uses(tier, density)
         for row in tier.rows:
             uses.append((row.colour, f"bag {row.tip.name}", row.amount.mass_g, row.amount.low_g, row.amount.high_g))
     return amounts_by_colour(uses)
 
 
-def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float, float, float]]:
+def _coat_uses(tier: PlannedTier, density: Constant) -> list[tuple[str, str, float, float, float]]:
     """What the coats of a tier take of each colour; what a comb lifts out of the ground of a striped coat is made as well."""
     c, colour = tier.coats, tier.order.colour
     if not tier.bands and tier.stripes is None:
-        return [(colour, "coat", c.coat_ml * density, c.coat_low_ml * density, c.coat_high_ml * density)]
+        return [(colour, *knife_uses(c, density)[1])]
     crumb = (c.crumb_ml, c.crumb_ml, c.crumb_ml) if c.by_disc else (c.crumb_ml, c.crumb_low_ml, c.crumb_high_ml)
     found = [(colour, "crumb coat", *crumb)]
     if tier.stripes is not None and tier.order.striped is not None:
@@ -599,7 +587,7 @@ def _coat_uses(tier: PlannedTier, density: float) -> list[tuple[str, str, float,
             (tier.order.striped[0], "stripes", cut.stripes_ml, cut.stripes_ml, cut.stripes_ml),
         ]
     found += [(name, "coat", band.volume_ml, band.low_ml, band.high_ml) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)]
-    return [(name, use, ml * density, max(0.0, low) * density, high * density) for name, use, ml, low, high in found]
+    return [(name, use, *mass_range_g(ml, max(0.0, low), high, density, density.low, density.high)) for name, use, ml, low, high in found]
 
 
 def chords_of(tier: PlannedTier) -> tuple[float, ...]:

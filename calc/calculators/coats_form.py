@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
-from calc.coats import LAYERS_MOST, LEFT_PERCENT, SHRINK_MM, Coats, bands, coats, mass_range_g, stripes
+from calc.coats import LAYERS_MOST, SHRINK_MM, Coats, bands, coats, knife_uses, mass_range_g, stripes
+from calc.colours import BOWL_LOSS_SHARE, MARGIN_SHARE, amounts_by_colour
 from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Scene
 from calc.drawing.svg import svg
@@ -42,13 +44,16 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
     return outline(shape, width, length)
 
 
-def _masses(made: Coats, density: Constant, filled_with: str) -> tuple[float, float, float]:
-    """Buttercream on the cake, with its range."""
-    if filled_with == BUTTERCREAM:
-        volumes = (made.total_ml, made.total_low_ml, made.total_high_ml)
-    else:
-        volumes = (made.total_ml - made.filling_ml, made.total_low_ml - made.filling_low_ml, made.total_high_ml - made.filling_high_ml)
-    return mass_range_g(*volumes, density, density.low, density.high)
+def _add_masses(answer: Answer, made: Coats, density: Constant, filled_with: str) -> None:
+    """Buttercream on the cake, and what to make of it, each with its range: as in a whole order, without piping."""
+    (filled, *filling), (coated, *coat) = knife_uses(made, density)
+    if filled_with != BUTTERCREAM:
+        filling = [made.dam_ml * density, made.dam_ml * density.low, made.dam_ml * density.high]
+    on_cake = [math.fsum(ends) for ends in zip(filling, coat, strict=True)]
+    answer.mass("mass", "Buttercream on the cake", on_cake[0], on_cake[1], on_cake[2])
+    amounts = amounts_by_colour([("plain", filled, filling[0], filling[1], filling[2]), ("plain", coated, coat[0], coat[1], coat[2])])
+    to_make = (math.fsum(amount.mass_g for amount in amounts), math.fsum(amount.low_g for amount in amounts))
+    answer.mass("make", "Make", *to_make, math.fsum(amount.high_g for amount in amounts))
 
 
 def _ombre(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scene:
@@ -130,7 +135,7 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
     say = answer.say
     answer.note(
         "The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread "
-        f"of the density; “Make” adds {LEFT_PERCENT:g} % left on bowl, spatula and scraper."
+        f"of the density; “Make” adds {100 * BOWL_LOSS_SHARE:g} % left on bowl and spatula, and {100 * MARGIN_SHARE:g} % over."
     )
     stacked = f"{made.layers} layer{'s' if made.layers > 1 else ''} of {say.length(made.layer_mm)} each"
     if made.fillings:
@@ -178,7 +183,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
         asked.units,
     )
     density = density_of(asked, answer)
-    mass, low, high = _masses(made, density, asked["filled_with"])
     answer.volume(
         "filling", "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them", made.filling_ml, made.filling_low_ml, made.filling_high_ml
     )
@@ -186,8 +190,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.volume("dam", "Dam", made.dam_ml)
     answer.volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
     answer.volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
-    answer.mass("mass", "Buttercream on the cake", mass, low, high)
-    answer.mass("make", "Make", *(m * (1 + share / 100) for m, share in ((mass, LEFT_PERCENT), (low, LEFT_PERCENT.low), (high, LEFT_PERCENT.high))))
+    _add_masses(answer, made, density, asked["filled_with"])
     answer.length("finished_width", "Finished width", made.finished.width_mm)
     answer.length("finished_side", "Round the finished side", made.finished.perimeter_mm)
     answer.length("finished_height", "Finished height", made.finished_height_mm)

@@ -160,13 +160,18 @@ def _repeats(asked: Asked, side_mm: float) -> int:
     return int(asked["repeats"] or max(2, repeats_near(side_mm, asked["target"])))
 
 
+def closing_words(error_mm: float, say: Say) -> str:
+    """Where the last step lands, in words: "3.4 mm short"."""
+    return say.length(abs(error_mm)) + (" over" if error_mm > 0.05 else " short" if error_mm < -0.05 else "")
+
+
 def _add_closing_error(answer: Answer, error: float) -> None:
     answer.figure(
         "closing_error",
         "Closing error, set to the millimetre",
         error,
         "mm",
-        answer.say.length(abs(error)) + (" over" if error > 0.05 else " short" if error < -0.05 else ""),
+        closing_words(error, answer.say),
     )
     if abs(error) > 2:
         answer.note(

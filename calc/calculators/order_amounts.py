@@ -21,7 +21,8 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     answer.mass("buttercream", "Buttercream to make", cake.buttercream_g, low, high)
     answer.mass("piping", "Of it piped", cake.piping_g, cake.piping_low_g, cake.piping_high_g)
     with answer.quietly():
-        answer.mass("mass", "Buttercream on the cake", cake.filling_g + cake.coat_g + cake.piping_g)
+        ends = (math.fsum(a.used_low_g for a in cake.amounts) - cake.lifted_g, math.fsum(a.used_high_g for a in cake.amounts) - cake.lifted_g)
+        answer.mass("mass", "Buttercream on the cake", cake.filling_g + cake.coat_g + cake.piping_g, *ends)
         answer.volume("volume", "Buttercream to make, by volume", cake.buttercream_g / cake.density)
         answer.figure("density", "Density", cake.density, "g/ml", f"{say.number(cake.density)} g/ml")
     rows = []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, ranged
-from calc.calculators.division_form import closing_error_on, is_one_setting
+from calc.calculators.division_form import closing_error_on, closing_words, is_one_setting
 from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolled_svg
 from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
 from calc.curves import arc_radius_mm
@@ -49,7 +49,8 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
             answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", chords[0])
             off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm)
             if off is not None:
-                answer.length(f"closing_error{end}", f"Closing error, dividers set to the millimetre, {tier.order.name}", off)
+                label = f"Closing error, dividers set to the millimetre, {tier.order.name}"
+                answer.figure(f"closing_error{end}", label, off, "mm", closing_words(off, answer.say))
         if hung is not None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
             if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:

@@ -78,9 +78,7 @@ CALCULATOR = Calculator(
             help="Width of one rosette; leave empty for what the tip usually makes",
             usual=(4, 90),
         ),
-        row_amounts.PIPED,
-        row_amounts.WEIGHED,
-        row_amounts.WEIGHT_100_ML,
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

@@ -1,18 +1,18 @@
-"""What the calculators of piped rows share: a weighed strip, the weight of 100 ml, and how an amount is shown.
+"""What the calculators of piped rows share: a weighed strip, the density, and how an amount is shown.
 
-No calculator of its own: `strings`, `shells` and `rosettes` take their inputs from here.
+No calculator of its own: `strings`, `shells`, `swags` and the others take their inputs from here.
 """
 
 from __future__ import annotations
 
-import math
 from functools import lru_cache
 from typing import Any
 
+from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import Answer, Asked, Input
 from calc.drawing.figures import row_scene
 from calc.drawing.svg import svg
-from calc.rows import DENSITY_G_PER_ML, RowAmount, grams_per_metre
+from calc.rows import RowAmount, grams_per_metre
 from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
@@ -50,8 +50,20 @@ WEIGHT_100_ML = Input(
 )
 
 
+RECIPE = Input(
+    "recipe",
+    "Recipe",
+    "choice",
+    optional=True,
+    advanced=True,
+    choices=recipe_choices,
+    help="Its density is taken where you have weighed nothing; left empty, that of any piping buttercream",
+)
+INPUTS = (PIPED, WEIGHED, WEIGHT_100_ML, RECIPE)
+
+
 def measured(asked: Asked) -> dict[str, Any]:
-    """What a reader has measured, as `RowSpec` takes it."""
+    """What a reader has measured, or else the density of the recipe, as `RowSpec` takes it."""
     found: dict[str, Any] = {}
     if (asked["piped"] is None) != (asked["weighed"] is None):
         missing, label = ("weighed", WEIGHED.label) if asked["weighed"] is None else ("piped", PIPED.label)
@@ -59,20 +71,19 @@ def measured(asked: Asked) -> dict[str, Any]:
     if asked["piped"] is not None:
         found["grams_per_metre"] = grams_per_metre(asked["piped"], asked["weighed"])
     if asked["weight_100_ml"] is not None:
-        found["density_g_per_ml"] = asked["weight_100_ml"] / 100
+        density = asked["weight_100_ml"] / 100
+        found |= {"density_g_per_ml": density, "density_ends": (density, density)}
+    elif asked["recipe"]:
+        known = density_g_per_ml(asked["recipe"])
+        found |= {"density_g_per_ml": float(known), "density_ends": (known.low, known.high)}
     return found
 
 
-def mass(answer: Answer, asked: Asked, piping: RowAmount) -> None:
-    """Add the figures of what a row takes: its mass with a range, and its volume."""
-    low, high = piping.low_g, piping.high_g
-    if asked["weighed"] is None and asked["weight_100_ml"] is None:  # the density is a guess too; independent ranges add by squares
-        d = DENSITY_G_PER_ML
-        low = piping.mass_g * math.exp(-math.hypot(math.log(piping.mass_g / low), math.log(d / d.low)))
-        high = piping.mass_g * math.exp(math.hypot(math.log(high / piping.mass_g), math.log(d.high / d)))
-    answer.mass("mass", "Buttercream", piping.mass_g, low, high)
-    answer.volume("volume", "By volume", piping.volume_ml, piping.low_ml, piping.high_ml)
-    answer.duration("time", "Time to pipe", piping.time_min, piping.low_min, piping.high_min)
+def mass(answer: Answer, asked: Asked, piping: RowAmount, times: int = 1) -> None:
+    """Add the figures of what a row takes, piped so many times: its mass and its volume, each with a range, and the time."""
+    answer.mass("mass", "Buttercream", *(times * value for value in (piping.mass_g, piping.low_g, piping.high_g)))
+    answer.volume("volume", "By volume", *(times * value for value in (piping.volume_ml, piping.low_ml, piping.high_ml)))
+    answer.duration("time", "Time to pipe", *(times * value for value in (piping.time_min, piping.low_min, piping.high_min)))
     if asked["weighed"] is None:
         answer.note(
             "The amount is an estimate from the tip's opening and the path of the hand. Pipe a strip, weigh it, and put both in: that replaces it."

@@ -111,9 +111,7 @@ CALCULATOR = Calculator(
             help="How far it goes on for one to-and-fro",
             usual=(0.5, 40),
         ),
-        row_amounts.PIPED,
-        row_amounts.WEIGHED,
-        row_amounts.WEIGHT_100_ML,
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

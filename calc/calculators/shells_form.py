@@ -105,9 +105,7 @@ CALCULATOR = Calculator(
         Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
         Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
         Input("kind", "Kind", "choice", default="shell", choices=NAMED),
-        row_amounts.PIPED,
-        row_amounts.WEIGHED,
-        row_amounts.WEIGHT_100_ML,
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

@@ -6,20 +6,18 @@ import math
 import re
 from functools import lru_cache
 
+from calc.buttercream import density_g_per_ml
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
-from calc.calculators.supports_form import body_of
+from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, RECIPE, body_of
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view
 from calc.portions import TINS, cut_plan, levels, portion_count
 from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
-from calc.sources import constant
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
 from calc.units import Problem, Say, a_or_an
 
-COAT_MM = constant(6.0, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
-FILLING_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
 TINS_INPUT = Input(
     "tins",
     "Tins you have",
@@ -120,7 +118,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("kept_portions", "Kept back with the top tier", best.kept_portions)
     if kitchen is not None:
         answer.count("kitchen_cakes", f"Kitchen sheets of {SHEETS[answer.units][0]}", best.kitchen_cakes)
-    bodies = tuple(body_of(tin, asked["height"], COAT_MM, FILLING_MM) for tin in best.tiers)
+    density = density_g_per_ml(asked["recipe"])
+    bodies = tuple(body_of(tin, asked["height"], COAT_MM, min(FILLINGS_MM, asked["height"] / 2), density) for tin in best.tiers)
     stands = supports(bodies)
     answer.mass(
         "weight",
@@ -218,6 +217,7 @@ CALCULATOR = Calculator(
             "step_low", "Least step between tiers", "length", "5 cm", low=0, high=500, advanced=True, help="Difference in width between neighbours"
         ),
         Input("step_high", "Most step between tiers", "length", "10 cm", low=10, high=900, advanced=True),
+        RECIPE,
         Input("kitchen", "Make up the number with kitchen cakes", "yes_no", "no", advanced=True, help="Plain sheets that are cut out of sight"),
     ),
     work_out,

@@ -70,9 +70,7 @@ CALCULATOR = Calculator(
             "loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"
         ),
         Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-        row_amounts.PIPED,
-        row_amounts.WEIGHED,
-        row_amounts.WEIGHT_100_ML,
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

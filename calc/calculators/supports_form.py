@@ -8,7 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input
+from calc.coats import coats, finished_body
 from calc.drawing.supports_plan import supports_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
@@ -30,7 +32,9 @@ from calc.stack import (
 )
 from calc.units import Problem, Say
 
-BUTTERCREAM_G_PER_ML = constant(1.0, "g/ml", "tm-10-412", "between the 0.77 and 1.39 g/ml of the icings on its cards; weigh a level cup of yours")
+COAT_MM = constant(5.0, "mm", "common-practice", "a crumb coat of 2 mm and a final coat of 3 mm, as every calculator begins with")
+FILLINGS_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, as every calculator begins with")
+RECIPE = Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=recipe_choices, advanced=True, help="Its density goes into the weight")
 NAME, LABEL = "tiers", "Tiers"
 WAY = "Write them like 20 x 10 cm round; 15 x 10 cm round, the lowest first"
 WORDS = {
@@ -114,18 +118,15 @@ def _read_tier(part: str, number: int, units: str) -> TypedTier:
     return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None), lengths[-1])
 
 
-def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float = BUTTERCREAM_G_PER_ML) -> Body:
+def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float) -> Body:
     """A finished tier from its tin, height, coat and the sum of its fillings."""
-    finished = sponge.offset(coat_mm)
-    filling_ml = sponge.area_mm2 * min(filling_mm, height_mm) / 1000
-    inside_ml = sponge.area_mm2 * height_mm / 1000
-    coat_ml = finished.area_mm2 * (height_mm + coat_mm) / 1000 - inside_ml
-    return Body(finished, height_mm + coat_mm, inside_ml - filling_ml, (filling_ml + coat_ml) * density)
+    layers, filling = (2, filling_mm) if filling_mm else (1, 0.0)
+    return finished_body(coats(sponge, height_mm, layers, filling, 0.0, coat_mm), density)
 
 
-def bodies_of(tiers: Sequence[TypedTier], coat_mm: float, filling_mm: float) -> tuple[Body, ...]:
+def bodies_of(tiers: Sequence[TypedTier], coat_mm: float, filling_mm: float, density: float) -> tuple[Body, ...]:
     """All tiers, finished."""
-    return tuple(body_of(tier.sponge, tier.height_mm, coat_mm, filling_mm) for tier in tiers)
+    return tuple(body_of(tier.sponge, tier.height_mm, coat_mm, filling_mm, density) for tier in tiers)
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -138,7 +139,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
                 "filling",
                 f"Fillings in all must be less than tier {number} is high ({say.length(tier.height_mm)}). Write the sum of its fillings, like 12 mm",
             )
-    bodies = bodies_of(tiers, asked["coat"], asked["filling"])
+    bodies = bodies_of(tiers, asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"]))
     stands = supports(bodies, asked["border"])
     check_weight(stands, NAME, LABEL)
     for number, stand in enumerate(stands, start=1):
@@ -264,7 +265,7 @@ CALCULATOR = Calculator(
             "coat",
             "Coat, thickness",
             "length",
-            "6 mm",
+            f"{COAT_MM:g} mm",
             low=0,
             high=40,
             default_unit="millimeter",
@@ -276,7 +277,7 @@ CALCULATOR = Calculator(
             "filling",
             "Fillings in all",
             "length",
-            "12 mm",
+            f"{FILLINGS_MM:g} mm",
             low=0,
             high=200,
             default_unit="millimeter",
@@ -295,6 +296,7 @@ CALCULATOR = Calculator(
             help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
             usual=(10, 130),
         ),
+        RECIPE,
         Input(
             "stacked",
             "Stack the tiers",

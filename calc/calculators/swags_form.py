@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import LENGTH, SHAPE, SIDE, WIDTH, dividers_words, is_one_setting, outline_of, side_of
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, radius_of, repeats_that_close
@@ -63,7 +64,15 @@ def work_out(asked: Asked, answer: Answer) -> None:
     check_sizes(side, asked, chosen, say)
     rows = asked["rows"]
     piping = piped(
-        RowSpec("swag", asked["tip"], run_mm=side, repeats=chosen.repeats, width_mm=chosen.width_mm - chosen.gap_mm, drop_mm=chosen.drop_mm),
+        RowSpec(
+            "swag",
+            asked["tip"],
+            run_mm=side,
+            repeats=chosen.repeats,
+            width_mm=chosen.width_mm - chosen.gap_mm,
+            drop_mm=chosen.drop_mm,
+            **row_amounts.measured(asked),
+        ),
         "tip",
         "Tip",
     )
@@ -73,7 +82,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("arc_radius", "Radius of the arc", radius_of(chosen))
     answer.length("length_each", "Length of one swag", chosen.length_each_mm)
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
-    answer.mass("mass", "Buttercream", piping.mass_g * rows, piping.low_g * rows, piping.high_g * rows)
+    row_amounts.mass(answer, asked, piping, rows)
     _add_dividers(answer, top, side, chosen.repeats)
     _add_tape(answer, chosen, asked["joints"])
     if chosen.gap_mm > 0:
@@ -198,6 +207,7 @@ CALCULATOR = Calculator(
         ),
         Input("rows", "Rows of swags", "count", default="1", low=1, high=6, help="How many times the same line is piped"),
         Input("tip", "Tip", "tip", default="petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

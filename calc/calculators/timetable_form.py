@@ -8,10 +8,10 @@ import re
 from collections.abc import Sequence
 
 from calc import units
-from calc.buttercream import recipe_choices
+from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.calculators.supports_form import body_of
+from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, body_of
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
 from calc.drawing.timetable_chart import timetable_scene
@@ -42,8 +42,6 @@ ROW_MIN = constant(20, "min", "common-practice", "one row on one tier, all in, w
 STEP_MM = constant(50, "mm", "common-practice", "each tier narrower than the one below, when only a count is given")
 TOP_MM = constant(150, "mm", "common-practice", "width of the top tier, when only a count is given")
 HEIGHT_MM = constant(100, "mm", "common-practice", "height of a tier, when none is given")
-COAT_MM = constant(6, "mm", "common-practice", "crumb coat and final coat together, for the weight of a tier")
-FILLING_MM = constant(12, "mm", "common-practice", "two fillings of 6 mm, for the weight of a tier")
 HANDS: Choices = (("learning", "learning"), ("practised", "practised"), ("quick", "quick"))
 STACKED: Choices = (
     ("suits", "as suits its weight and height"),
@@ -227,7 +225,10 @@ def stacked_at(asked: Asked, tiers: Sequence[TierWork]) -> tuple[str, str]:
         return ("after" if asked["stacked"] == "after" else "before"), ""
     wanted = "venue" if asked["stacked"] == "venue" else "suits"
     lowest_first = sorted(tiers, key=lambda tier: -tier.width_mm)
-    bodies = [body_of(outline("round", tier.width_mm), tier.height_mm, COAT_MM, FILLING_MM) for tier in lowest_first]
+    density = density_g_per_ml(asked["recipe"])
+    bodies = [
+        body_of(outline("round", tier.width_mm), tier.height_mm, COAT_MM, min(FILLINGS_MM, tier.height_mm / 2), density) for tier in lowest_first
+    ]
     stacking = where_stacked(supports(bodies), math.fsum(body.height_mm for body in bodies), wanted)
     return ("venue" if stacking.apart else "before"), stacking_words(stacking)
 

@@ -94,9 +94,7 @@ CALCULATOR = Calculator(
             usual=(1, 15),
         ),
         Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
-        row_amounts.PIPED,
-        row_amounts.WEIGHED,
-        row_amounts.WEIGHT_100_ML,
+        *row_amounts.INPUTS,
     ),
     work_out,
 )

@@ -11,7 +11,7 @@ Map
 """
 
 from calc.colours.bags import Bag, BagPlan, bag_plan
-from calc.colours.colour_amounts import BAG_LOSS_G, CAUTIONS, Amount, amounts_by_colour
+from calc.colours.colour_amounts import BAG_LOSS_G, BOWL_LOSS_SHARE, CAUTIONS, MARGIN_SHARE, Amount, amounts_by_colour
 from calc.colours.colour_space import ciede2000, contrast, lab, linear_rgb, luminance
 from calc.colours.mixing import DARK_BELOW, DEEPENING, DEPTHS, MixStep, Tint, mixing_order, tint
 from calc.colours.palette import PALETTE, hex_of, read_colour
@@ -19,12 +19,14 @@ from calc.colours.sight import CLEAR_FROM, CLOSE_FROM, SIGHT, SIGHT_WORDS, Diffe
 
 __all__ = [
     "BAG_LOSS_G",
+    "BOWL_LOSS_SHARE",
     "CAUTIONS",
     "CLEAR_FROM",
     "CLOSE_FROM",
     "DARK_BELOW",
     "DEEPENING",
     "DEPTHS",
+    "MARGIN_SHARE",
     "PALETTE",
     "SIGHT",
     "SIGHT_WORDS",

@@ -20,7 +20,7 @@ from functools import lru_cache
 
 from calc import units
 from calc.rows import KINDS, Exercise, Kind, RowAmount, RowSpec, pipe, wandering
-from calc.sources import constant
+from calc.sources import Constant, constant
 from calc.units import Problem
 
 SHEET_MM = constant(168, "mm", "iso-216", "length of a practice line: fits A4 (210 mm) and Letter (216 mm) inside the frame", group="derived")
@@ -151,7 +151,7 @@ def sheet_of(exercise: str, density: float) -> RowAmount:
     exercise : str
         A key of `EXERCISES` [-]
     density : float
-        Density of the buttercream [g/ml]
+        Density of the buttercream, with its range where it is a constant [g/ml]
 
     Returns
     -------
@@ -187,6 +187,7 @@ def sheet_of(exercise: str, density: float) -> RowAmount:
             layers=asked.layers,
             count=None if asked.pieces is None else asked.pieces * asked.lines,
             size_mm=asked.size_mm,
-            density_g_per_ml=density,
+            density_g_per_ml=float(density),
+            density_ends=(density.low, density.high) if isinstance(density, Constant) else (density, density),
         )
     )

@@ -22,7 +22,7 @@ from calc.colours import BAG_LOSS_G, BagPlan, bag_plan
 from calc.colours.bags import BAG_HOLDS_G
 from calc.lesson.exercises import sheet_of
 from calc.rows import SLOW, Exercise, RowAmount
-from calc.sources import constant
+from calc.sources import Constant, constant
 from calc.tips import Tip
 
 WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who may not touch what")
@@ -320,7 +320,7 @@ def lesson(
     if minutes < least:
         raise ValueError(f"{len(exercises)} exercises take {least:g} min or more")
     each_min = float(math.floor((minutes - welcome_min - clear_min - breaks * break_min) / len(exercises) - demo_min + 1e-9))
-    density = float(density_g_per_ml(recipe, "smooth"))
+    density = density_g_per_ml(recipe, "smooth")
     practices = tuple(_practice(exercise, each_min, density, scrape) for exercise in exercises)
     plan = bag_plan([("one", p.exercise.tip, p.mass_g) for p in practices], bag_holds_g)
     kits = students + (1 if tutor else 0)
@@ -356,7 +356,7 @@ def lesson(
     )
 
 
-def _practice(exercise: Exercise, minutes: float, density: float, scrape: bool) -> Practice:
+def _practice(exercise: Exercise, minutes: float, density: Constant, scrape: bool) -> Practice:
     sheet = sheet_of(exercise.key, density)
     sheet_min = sheet.time_min * SLOW
     passes = minutes * PIPING_SHARE / sheet_min

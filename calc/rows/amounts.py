@@ -306,7 +306,12 @@ def wander_length_mm(area_mm2: float, pitch_mm: float, turns: float = float(WAND
 
 
 def wandering(
-    area_mm2: float, gap_mm: float, tip: Tip, grams_per_metre: float | None = None, density_g_per_ml: float = float(DENSITY_G_PER_ML)
+    area_mm2: float,
+    gap_mm: float,
+    tip: Tip,
+    grams_per_metre: float | None = None,
+    density_g_per_ml: float = float(DENSITY_G_PER_ML),
+    density_ends: tuple[float, float] = (DENSITY_G_PER_ML.low, DENSITY_G_PER_ML.high),
 ) -> RowAmount:
     """Work out vermicelli: one line that wanders over a ground.
 
@@ -325,6 +330,8 @@ def wandering(
         What a strip of that line weighed; None takes the estimate [g/m]
     density_g_per_ml : float
         Density of the buttercream [g/ml]
+    density_ends : tuple of (float, float)
+        Range of the density, both ends alike where it was weighed [g/ml]
 
     Returns
     -------
@@ -349,26 +356,35 @@ def wandering(
         raise ValueError("the gap must be greater than 0")
     pitch = gap_mm + tip.bead_width_mm
     length = wander_length_mm(area_mm2, pitch)
-    line = pipe(RowSpec("line", tip, run_mm=length, grams_per_metre=grams_per_metre, density_g_per_ml=density_g_per_ml))
+    spec = RowSpec("line", tip, run_mm=length, grams_per_metre=grams_per_metre, density_g_per_ml=density_g_per_ml, density_ends=density_ends)
+    line = pipe(spec)
     curl = math.log(length / wander_length_mm(area_mm2, pitch, WANDER_TURNS.high or 1.0))
     straight = math.log(wander_length_mm(area_mm2, pitch, WANDER_TURNS.low or 0.0) / length)
     gap = math.log(WANDER_GAP_SPREAD)
     less = math.exp(-math.hypot(math.log(line.volume_ml / line.low_ml), curl, gap))
     more = math.exp(math.hypot(math.log(line.high_ml / line.volume_ml), straight, gap))
+    low_g, high_g = (line.mass_g * less, line.mass_g * more) if grams_per_metre is not None else with_density(line.mass_g, less, more, spec)
     minutes = length / WANDER_SPEED_MM_PER_S / 60
     return replace(
         line,
         pitch_mm=pitch,
         low_ml=line.volume_ml * less,
         high_ml=line.volume_ml * more,
-        low_g=line.mass_g * less,
-        high_g=line.mass_g * more,
+        low_g=low_g,
+        high_g=high_g,
         time_min=minutes,
         low_min=minutes * QUICK,
         high_min=minutes * SLOW,
         angle="nearly upright to the surface, just above it",
         hand="Squeeze evenly and lead the line in short curls, each another way, close beside the last and never over it.",
     )
+
+
+def with_density(mass_g: float, low: float, high: float, spec: RowSpec) -> tuple[float, float]:
+    """Give the range of a mass from that of its volume, as shares of it, and that of the density: independent, so squares of logarithms add."""
+    density, (least, most) = spec.density_g_per_ml, spec.density_ends
+    down, up = math.log(max(1.0, density / least)), math.log(max(1.0, most / density))
+    return mass_g * math.exp(-math.hypot(math.log(low), down)), mass_g * math.exp(math.hypot(math.log(high), up))
 
 
 def grams_per_metre(length_mm: float, mass_g: float) -> float:
@@ -469,7 +485,7 @@ def _check(spec: RowSpec) -> None:
         raise ValueError("a row has 1 to 2000 repeats and 1 to 20 layers")
     if not 0 <= spec.drop_mm <= 5_000:
         raise ValueError("a drop cannot be negative, and is at most 5 m")
-    for value in (spec.width_mm, spec.size_mm, spec.advance_mm, spec.grams_per_metre, spec.density_g_per_ml):
+    for value in (spec.width_mm, spec.size_mm, spec.advance_mm, spec.grams_per_metre, spec.density_g_per_ml, *spec.density_ends):
         if value is not None and not value > 0:
             raise ValueError("width, size, advance, weight and density must be greater than 0")
     if spec.movement_mm is not None and spec.movement_mm < 0:
@@ -512,6 +528,9 @@ def _weighed(spec: RowSpec, kind: Kind, shape: Geometry, notes: list[str]) -> Ro
     else:
         mass = volume * density
         low, high = volume * math.exp(-spread_low), volume * math.exp(spread_high)
+    low_g, high_g = low * density, high * density
+    if spec.grams_per_metre is None:
+        low_g, high_g = with_density(mass, low / volume if volume else 1.0, high / volume if volume else 1.0, spec)
     seconds = shape.count * kind.start_s + (shape.path_mm / kind.speed_mm_per_s if kind.speed_mm_per_s else 0.0)
     return RowAmount(
         kind.name,
@@ -526,8 +545,8 @@ def _weighed(spec: RowSpec, kind: Kind, shape: Geometry, notes: list[str]) -> Ro
         low,
         high,
         mass,
-        low * density,
-        high * density,
+        low_g,
+        high_g,
         seconds / 60,
         seconds / 60 * QUICK,
         seconds / 60 * SLOW,

@@ -55,7 +55,8 @@ class RowSpec:
     `per_repeat` in one repeat. `size_mm` is the width of a rosette, star or bead, or the length of a leaf. `movement_mm` and
     `advance_mm` are those of a rocked tip. `grams_per_metre` is what a strip weighed, per metre: of the row itself as it is piped
     (`weighed_as` "row"), or of a plain line of that tip ("line"), which then corrects everything that tip lays down. Pieces that are set
-    `apart`, as at every joint, keep their natural size instead of meeting each other.
+    `apart`, as at every joint, keep their natural size instead of meeting each other. `density_ends` is the range of the density, both
+    ends alike where it was weighed.
 
     An order says besides where it goes (`place`, and `below_mm` the top edge), in which `colour`, how many sit at each joint
     (`per_joint`) and the `path` of its inputs; it leaves the run to the plan, and a `drop_mm` of 0 leaves the drop to the cutter.
@@ -74,6 +75,7 @@ class RowSpec:
     advance_mm: float | None = None
     grams_per_metre: float | None = None
     density_g_per_ml: float = float(DENSITY_G_PER_ML)
+    density_ends: tuple[float, float] = (DENSITY_G_PER_ML.low, DENSITY_G_PER_ML.high)
     size_mm: float | None = None
     weighed_as: str = "row"
     apart: bool = False

@@ -304,7 +304,13 @@ def test_ranges_by_hand() -> None:
     swell = PETAL.swell
     swag = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=40))
     assert swag.low_ml == pytest.approx(swag.volume_ml * swell.low / swell) and swag.high_ml == pytest.approx(swag.volume_ml * swell.high / swell)
-    assert swag.low_g == pytest.approx(swag.low_ml * swag.mass_g / swag.volume_ml)
+    # a density of 0.95 (0.77 to 1.20) g/ml adds to it by squares of logarithms; one that was weighed adds nothing
+    down, up = (
+        math.hypot(math.log(a), math.log(b)) for a, b in ((swag.volume_ml / swag.low_ml, 0.95 / 0.77), (swag.high_ml / swag.volume_ml, 1.2 / 0.95))
+    )
+    assert (swag.low_g, swag.high_g) == pytest.approx((swag.mass_g * math.exp(-down), swag.mass_g * math.exp(up)))
+    weighed = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=40, density_g_per_ml=1.1, density_ends=(1.1, 1.1)))
+    assert (weighed.low_g, weighed.high_g) == pytest.approx((1.1 * weighed.low_ml, 1.1 * weighed.high_ml))
     for given, spread in (({}, 1.3), ({"movement_mm": 6.0}, 1.3), ({"movement_mm": 6.0, "advance_mm": 3.0}, 1.12)):
         ruched = pipe(replace(RowSpec("ruched swag", PETAL, 500, 5, drop_mm=40), **given))
         assert math.log(ruched.high_ml / ruched.volume_ml) == pytest.approx(math.hypot(math.log(swell.high / swell), math.log(spread)))
@@ -583,12 +589,15 @@ def laid(*rows: RowSpec) -> tuple[PlacedRow, ...]:
 
 
 def test_hung_rows_hang_one_under_the_other_as_deep_as_the_last() -> None:
-    first, second, third = laid(RowSpec("swag", PETAL, drop_mm=30), RowSpec("ruched swag", PETAL), RowSpec("shell", STAR))
+    first, second, third = laid(
+        RowSpec("swag", PETAL, drop_mm=30), RowSpec("ruched swag", PETAL, place="under"), RowSpec("shell", STAR, place="under")
+    )
     assert first.line_mm == 15 and first.hung and first.drop_mm == 30 == second.drop_mm
     assert second.line_mm == pytest.approx(first.line_mm + first.below_mm + CLEARANCE_MM + second.above_mm)
     assert not third.hung and third.drop_mm == 0  # a straight row stands under the lowest of what hangs
     assert third.line_mm == pytest.approx(second.line_mm + second.below_mm + 30 + CLEARANCE_MM + third.above_mm)
     assert laid(RowSpec("swag", PETAL))[0].drop_mm == DIVISION.drop_mm
+    assert laid(RowSpec("swag", PETAL, drop_mm=30), RowSpec("swag", PETAL))[1].drop_mm == DIVISION.drop_mm  # beside another, not under it
     assert laid(RowSpec("shell", STAR), RowSpec("swag", PETAL))[1].drop_mm == DIVISION.drop_mm
     assert laid(RowSpec("shell", STAR))[0].line_mm == 15
 

@@ -201,7 +201,7 @@ def test_weights_grow(shape: str, width: float, height: float, buttercream: floa
 
 def test_body_from_tin_and_coat() -> None:
     """A 20 cm round 10 cm high, 12 mm filling and 6 mm coat: 377 ml filling, 600 ml coat."""
-    body = body_of(outline("round", 200), 100, 6, 12)
+    body = body_of(outline("round", 200), 100, 6, 12, 1.0)
     filling = math.pi * 100**2 * 12 / 1000
     coat = (math.pi * 106**2 * 106 - math.pi * 100**2 * 100) / 1000
     assert (round(filling), round(coat)) == (377, 600)
@@ -239,7 +239,7 @@ def test_lift_in_words() -> None:
 
 
 def tower(*widths: float, shape: str = "round") -> list[Body]:
-    return [body_of(outline(shape, width, width * 1.2 if shape in TWO_SIZES else None), 100, 6, 12) for width in widths]
+    return [body_of(outline(shape, width, width * 1.2 if shape in TWO_SIZES else None), 100, 6, 12, 1.0) for width in widths]
 
 
 def test_supports_tier_by_tier() -> None:
@@ -357,7 +357,7 @@ def test_cautions_say_what_matters() -> None:
 @settings(deadline=None)
 def test_where_it_is_stacked_is_one_decision(widths: list[float], wanted: str, high: int) -> None:
     """Boxes, cautions and the decision agree; left open, nobody is asked to lift what two people should not, nor what is over 40 cm high."""
-    bodies = [body_of(outline("round", width), high, 6, 12) for width in sorted(widths, reverse=True)]
+    bodies = [body_of(outline("round", width), high, 6, 12, 1.0) for width in sorted(widths, reverse=True)]
     stands, height = supports(bodies), sum(body.height_mm for body in bodies)
     stacking = where_stacked(stands, height, wanted)
     packed = boxes(bodies, stands, stacking)
@@ -394,10 +394,10 @@ def test_supports_calculator() -> None:
     answer = calc.compute("supports", {"tiers": "8x4 in round; 6x4 in round"})
     assert answer.problems == []
     figures = answer.figures
-    assert figures["board"]["value"] == pytest.approx(8 * 25.4 + 12 + 100)
-    assert figures["board_2"]["value"] == pytest.approx(6 * 25.4 + 12)
+    assert figures["board"]["value"] == pytest.approx(8 * 25.4 + 10 + 100)
+    assert figures["board_2"]["value"] == pytest.approx(6 * 25.4 + 10)
     assert figures["dowels"]["value"] == 4
-    assert figures["dowel_length"]["value"] == pytest.approx(4 * 25.4 + 6)
+    assert figures["dowel_length"]["value"] == pytest.approx(4 * 25.4 + 5)
     assert figures["weight"]["low"] < figures["weight"]["value"] < figures["weight"]["high"]
     assert answer.drawings[0]["svg"].startswith("<svg")
     alone = calc.compute("supports", {"tiers": "15 x 10 cm"})

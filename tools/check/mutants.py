@@ -54,8 +54,11 @@ CAUGHT, MISSED, LOOPED = 1, 0, 2
 MEMORY = 3 << 30  # bytes that a child may take
 OWN_TESTS = {"calculators": ("declare", "command_line", "row_calculators")}  # of rooms whose tests have other names
 ASKING = {"calculators": "calc.compute("}  # rooms that the tests of other rooms ask for answers: a test file with this in it is theirs too
-# What asks only that any text gives an answer, or that answers are what they were, says nothing of a single one and takes long.
-NOT_OWN = ("any_text", "order_any", "docstrings", "drawing", "drawing_claims", "rooms", "sources", "vectors")
+# Tests that say little of a room and take long: those that any text gives an answer, that answers are what they were, of other rooms.
+NOT_OWN = {
+    "calculators": ("any_text", "order_any", "docstrings", "drawing", "drawing_claims", "drawing_tags", "rooms", "sources", "vectors"),
+    "order": ("order_any", "order_sheets"),
+}
 TABLE_BEGINS, TABLE_ENDS = "<!-- scores -->", "<!-- end of scores -->"
 Key = tuple[str, int]  # a function: its qualified name and first line
 
@@ -108,7 +111,7 @@ def room_of(name: str) -> Room:
     own |= set((calc_tests / name).rglob("test_*.py"))
     if name in ASKING:
         own |= {path for path in calc_tests.glob("test_*.py") if ASKING[name] in path.read_text(encoding="utf-8") or _imports(path, f"calc.{name}")}
-        own -= {calc_tests / f"test_{other}.py" for other in NOT_OWN}
+    own -= {calc_tests / f"test_{other}.py" for other in NOT_OWN.get(name, ())}
     published = [path for path in sorted((ROOT / "tests" / "published").glob("test_*.py")) if _imports(path, f"calc.{name}")]
     return Room(name, modules, [*sorted(own), *published])
 

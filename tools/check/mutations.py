@@ -130,7 +130,7 @@ def mutants_of(module: str, path: Path) -> list[Mutant]:
                     occurrence += 1
                     if alone:
                         continue
-                    changed = mutate_code(text, operator, occurrence)
+                    changed = _mutated(text, operator, occurrence)
                     if changed is None or changed == text or not _compiles(changed):
                         continue
                     row = position[0][0]
@@ -148,6 +148,15 @@ def mutants_of(module: str, path: Path) -> list[Mutant]:
                     )
         begun += text.count("\n")
     return sorted(found, key=lambda mutant: (mutant.line, mutant.before, mutant.after))
+
+
+def _mutated(text: str, operator: Operator, occurrence: int) -> str | None:
+    """The text with one mistake, or None where the operator cannot make it."""
+    try:
+        changed: str | None = mutate_code(text, operator, occurrence)
+    except AttributeError:  # an exception with a dot in its name, which Cosmic Ray does not replace
+        return None
+    return changed
 
 
 def _compiles(text: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -10,13 +11,16 @@ import pdfplumber
 import pypdfium2
 import pytest
 
-from calc.drawing import unroll
+from calc.drawing import hands, unroll
+from calc.drawing.motifs import LOOKS
+from calc.drawing.motifs.look import PIECES, Look
 from calc.drawing.paper import marking_strip
 from calc.drawing.paper.marking import cut_up
 from calc.drawing.pdf import MM, pdf
 from calc.drawing.scene import Item, Path, Scene, Text, Use
-from calc.drawing.tiers import TierDrawn
+from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.views import side_view, top_view
+from calc.rows import KINDS, RowSpec
 from calc.rows.placement import PlacedRow
 from calc.shapes import TWO_SIZES, outline
 from calc.tips import Tip
@@ -141,3 +145,46 @@ def test_the_last_swag_is_whole_on_the_pages_of_a_strip() -> None:
         last = pieces[-1]
         ends = {round((max(x for x, _ in curve["pts"]) / MM - last.x + last.left) / (whole / 8), 2) for curve in document.pages[-1].curves}
     assert 8.0 in ends
+
+
+# --- the path of the hand -------------------------------------------------------------------------------------------------------
+
+
+LED = {name: kind for name, kind in KINDS.items() if kind.curve in ("arc", "straight") and type(LOOKS[name]).path is Look.path}
+
+
+@pytest.mark.parametrize("name", LED)
+def test_the_hand_is_drawn_on_the_path_that_is_weighed_and_timed(name: str) -> None:
+    """The panel shows one repeat to scale: its strokes are as long as those that the kind declares, and lie over the row."""
+    look, tip = LOOKS[name], KINDS[name].begin_tip()
+    long = look.repeat_mm or 82.0
+    strokes = KINDS[name].strokes(RowSpec(name, tip, run_mm=long, drop_mm=look.drop_mm))
+    path = look.path(hands._shown(name, tip, "#a4502f")).path
+    drawn = math.fsum(math.dist(a, b) for a, b in itertools.pairwise(path))
+    assert drawn == pytest.approx(math.fsum(stroke.length_mm for stroke in strokes))
+    assert max(y for _, y in path) - min(y for _, y in path) >= look.drop_mm - 1e-6
+    assert all(-5 <= x <= 105 for x, _ in path)
+
+
+def test_most_kinds_that_are_led_are_drawn_so() -> None:
+    assert set(LED) == {"swag", "ruffled swag", "ruched swag", "ruched border", "zigzag"}
+
+
+def test_a_zigzag_is_drawn_as_wide_and_as_often_as_its_hand_moves() -> None:
+    tip = Tip("open star", 6)
+    movement, advance = KINDS["zigzag"].rocking_mm(tip) or (0.0, 0.0)
+    pieces = lay(PlacedRow("zigzag", tip, "#a4502f", line_mm=30.0), 600.0, 100.0).pieces
+    assert len(pieces) == round(600 / advance)
+    assert 0.9 * movement < pieces[0].across < movement + 2 * tip.bead_width_mm
+
+
+def test_only_the_thin_end_of_a_slot_frills_a_ruched_swag() -> None:
+    """A petal tip leaves a fine edge along the free side of each fold; a star has no thin end."""
+    made = {
+        family: {laid.piece for laid in lay(PlacedRow("ruched swag", Tip(family, 9), "#a4502f", repeats=6, drop_mm=30.0), 600.0, 100.0).pieces}
+        for family in ("petal", "open star")
+    }
+    assert made == {"petal": {"frilled pleat"}, "open star": {"pleat"}}
+    plain, frilled = (PIECES[name].draw("#a4502f") for name in ("pleat", "frilled pleat"))
+    edge = [point for path in frilled[len(plain) :] for part in path.parts for point in part[2::2]]
+    assert len(frilled) > len(plain) and min(float(y) for y in edge) > 20  # all of it on the free side

@@ -24,7 +24,7 @@ from calc.drawing.marks import rule
 from calc.drawing.motifs.laid import Laid, RowLaid, joints_mm, wobble
 from calc.drawing.scene import CAKE, GUIDE_DASH, LINE, Item, Path, Point, Style, Use, rectangle, smooth
 from calc.drawing.shading import strand_paths
-from calc.rows import KINDS
+from calc.rows import KINDS, RowSpec
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
@@ -131,10 +131,27 @@ class Look:
             items += lens(tip, panel.colour)
         return items
 
+    def hand(self, panel: Panel) -> list[Point]:
+        """The strokes that the kind declares for one repeat, from in front: the same path that its amount and its time go by."""
+        long = self.repeat_mm or WIDE - 18.0
+        begin = panel.mark[0][0] if self.repeat_mm else (WIDE - long) / 2
+        ways = KINDS[self.kind].ways(RowSpec(self.kind, panel.tip, run_mm=long, drop_mm=self.drop_mm))
+        points = [*ways[0].points[:1], *(point for way in ways for point in way.points[1:])]
+        return [(begin + along, self.line_mm + down) for along, down, _ in points]
+
     def path(self, panel: Panel) -> PathDrawn:
-        """The path of the hand over the row."""
-        mark = panel.mark
-        return PathDrawn(list(mark), (0.3, 0.72, 0.99), [mark[0], mark[len(mark) // 2], mark[-1]])
+        """The path of the hand over the row: along the mark, or to and fro across it."""
+        kind, mark = KINDS[self.kind], panel.mark
+        if kind.rocking_mm(panel.tip) is None:
+            path = list(mark) if kind.scroll else self.hand(panel)
+            return PathDrawn(path, (0.3, 0.72, 0.99), [path[0], path[len(path) // 2], path[-1]])
+        path = self.hand(panel)
+        line = self.line_mm
+        first, middle, last = (
+            (mark[0], mark[len(mark) // 2], mark[-1]) if self.repeat_mm else ((path[0][0], line), (WIDE / 2, line), (path[-1][0], line))
+        )
+        out = 8.0 if self.repeat_mm else 15.0  # clear of the strokes
+        return PathDrawn(path, (0.995,), [(first[0] - 1, first[1] - out), (middle[0], middle[1] + 15), (last[0] + 1, last[1] - out)])
 
 
 @dataclass(frozen=True, kw_only=True)

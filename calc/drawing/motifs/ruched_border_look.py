@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import label
-from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, RunLook, register
+from calc.drawing.motifs.look import HIGH, Panel, RunLook, register
 from calc.drawing.motifs.ruched_swag_look import PLEAT
-from calc.drawing.motifs.zigzag_look import strokes_path
 from calc.drawing.scene import CAKE, LINE, Item, Path, Style, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.rows.placement import PlacedRow
@@ -43,9 +42,6 @@ class _RuchedBorder(RunLook):
                 label(57.5, 63, "thin end", 5.2),
             ]
         return items
-
-    def path(self, panel: Panel) -> PathDrawn:
-        return strokes_path(panel, 1.4)
 
 
 register(

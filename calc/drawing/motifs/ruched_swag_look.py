@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from calc.curves import arc_points
 from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
-from calc.drawing.motifs.look import WIDE, Look, Panel, PathDrawn, Piece, register
+from calc.drawing.motifs.look import WIDE, Look, Panel, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
-from calc.drawing.scene import CAKE, LINE, Item, Path, polyline, rectangle
-from calc.drawing.shading import along, ridge
+from calc.drawing.scene import CAKE, LINE, Item, Path, Style, polyline, rectangle, smooth
+from calc.drawing.shading import along, ridge, tone
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, ruche_mm
 
@@ -22,7 +20,20 @@ def _pleat(colour: str) -> list[Path]:
     return ridge(along(((-20, -46), (20, -30), (14, 28), (-12, 50))), 23, colour, 0.0, "pod", light=(-0.8, -0.6))
 
 
+def _frilled(colour: str) -> list[Path]:
+    """A pleat of a slotted tip: the thin end of the slot leaves a fine edge, which stands off the fold and turns over at the hem."""
+    edge = smooth([(-48, 24), (-36, 46), (-12, 56), (12, 49), (30, 28)])
+    back = smooth([(30, 28), (12, 36), (-12, 41), (-32, 35), (-48, 24)])
+    return [
+        *_pleat(colour),
+        Path((*edge, *back[1:], ("Z",)), Style(fill=tone(colour, 0.40))),
+        Path(edge, Style(stroke=tone(colour, 0.72), width_mm=5.0)),
+        Path(smooth([(-40, 29), (-14, 37), (22, 31)]), Style(stroke=tone(colour, -0.45), width_mm=3.0)),
+    ]
+
+
 PLEAT = Piece("pleat", _pleat)
+FRILLED = Piece("frilled pleat", _frilled)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +41,7 @@ class _RuchedSwag(Look):
     def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
         size = row.size_mm
         step = ruche_mm(row.tip)[1] * 0.62  # folds of a rocked tip lie an advance apart
+        piece = FRILLED if row.tip.slot_mm else PLEAT
         shadows: list[Strand] = []
         pieces: list[Laid] = []
         for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
@@ -40,7 +52,7 @@ class _RuchedSwag(Look):
                     turn = slope * 0.9 + 0.06 * wobble(i, drop)
                     tall = size * swell * (1 + 0.05 * wobble(i, width))
                     long = step * 3.1 * (0.62 + 0.38 * swell)
-                    pieces.append(Laid(PLEAT.name, start + x, row.line_mm + y, turn, long, tall, size * 0.5, 0.5))
+                    pieces.append(Laid(piece.name, start + x, row.line_mm + y, turn, long, tall, size * 0.5, 0.5))
         return RowLaid(tuple(shadows), (), tuple(pieces))
 
     def angle(self, panel: Panel) -> list[Item]:
@@ -62,12 +74,6 @@ class _RuchedSwag(Look):
             *(petal if panel.tip.family == "petal" else ()),
         ]
 
-    def path(self, panel: Panel) -> PathDrawn:
-        mark = panel.mark
-        steps = enumerate(arc_points(self.repeat_mm, self.drop_mm, 30))
-        path = [(mark[0][0] + x, panel.line + y + (-1) ** i * (0.4 + 0.6 * math.sin(math.pi * i / 30)) * 6.0) for i, (x, y) in steps]
-        return PathDrawn(path, (0.995,), [(mark[0][0] - 1, mark[0][1] - 6), (mark[12][0], mark[12][1] + 13), (mark[-1][0] + 1, mark[-1][1] - 6)])
-
 
 register(
     _RuchedSwag(
@@ -78,5 +84,6 @@ register(
         repeat_mm=74.0,
         drop_mm=24.0,
         line_mm=18.0,
-    )
+    ),
+    FRILLED,
 )

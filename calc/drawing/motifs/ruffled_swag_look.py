@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from calc.curves import arc_length_mm
 from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
-from calc.drawing.motifs.look import Look, Panel, PathDrawn, Piece, register
+from calc.drawing.motifs.look import Look, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
 from calc.drawing.scene import Parts, Path, Style, smooth
 from calc.drawing.shading import tone
@@ -60,9 +60,6 @@ class _RuffledSwag(Look):
                     edge.append((at[0] + 0.46 * deep * slope * 0.6, at[1] - 0.46 * deep))
                 strands.append(Strand((*edge,), size * 0.16, "smooth"))
         return RowLaid(tuple(shadows), tuple(strands), tuple(pieces))
-
-    def path(self, panel: Panel) -> PathDrawn:
-        return PathDrawn(list(panel.mark), (0.3, 0.72, 0.99), [panel.mark[0], panel.mark[12], panel.mark[-1]])
 
 
 register(

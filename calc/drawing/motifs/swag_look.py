@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from calc.curves import arc_points
 from calc.drawing.motifs.laid import Ribbon, RowLaid, Strand, ribbon_of, spans
-from calc.drawing.motifs.look import Look, Panel, PathDrawn, register
+from calc.drawing.motifs.look import Look, register
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
@@ -27,9 +27,6 @@ class _Swag(Look):
                 shadows.append(shadow_of(row, start, width, drop))
                 ribbons.append(ribbon_of(row, start, width, drop))
         return RowLaid(tuple(shadows), (), (), tuple(ribbons))
-
-    def path(self, panel: Panel) -> PathDrawn:
-        return PathDrawn(list(panel.mark), (0.3, 0.72, 0.99), [panel.mark[0], panel.mark[12], panel.mark[-1]])
 
 
 register(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.drawing.motifs.look import Look, Panel, PathDrawn, Piece, RunLook, register
-from calc.drawing.scene import Item, Path, Point
+from calc.drawing.motifs.look import Look, Panel, Piece, RunLook, register
+from calc.drawing.scene import Item, Path
 from calc.drawing.shading import along, ridge
 from calc.rows.placement import PlacedRow
-from calc.tips import Tip
+from calc.tips import Tip, stroke_mm
 
 
 def _zig(colour: str) -> list[Path]:
@@ -22,21 +22,11 @@ def _zig(colour: str) -> list[Path]:
 ZIG = Piece("zig", _zig)
 
 
-def strokes_path(panel: Panel, lifted: float) -> PathDrawn:
-    """Even strokes across the line all along a panel."""
-    line = panel.line
-    path: list[Point] = [(9 + 82 * i / 26, line - lifted + (6.4 if i % 2 else -6.4)) for i in range(27)]
-    return PathDrawn(path, (0.995,), [(7, line - 14), (50, line + 15), (92, line - 14)])
-
-
 @dataclass(frozen=True, kw_only=True)
 class _Zigzag(RunLook):
     def sizes(self, row: PlacedRow) -> tuple[float, float, float]:
-        size = row.size_mm
-        return size * 0.95, size * 2.2, size * 0.5
-
-    def path(self, panel: Panel) -> PathDrawn:
-        return strokes_path(panel, 0.0)
+        movement, advance = row.what.rocking_mm(row.tip) or (row.size_mm, row.size_mm)
+        return advance, movement + stroke_mm(row.tip), row.size_mm * 0.5
 
     def angle(self, panel: Panel) -> list[Item]:
         return Look.angle(self, panel)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -19,7 +20,7 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, ranged
 from calc.drawing.scene import Scene, Text
 from calc.drawing.svg import svg
-from calc.page.answer import answer_html, section_links
+from calc.page.answer import answer_html, section_links, swatch
 from calc.page.html import VOID, element
 from calc.page.lines import group_lines
 from calc.page.reply import page_reply
@@ -325,3 +326,91 @@ def test_groups_inside_are_counted() -> None:
 def test_every_copy_has_a_line_and_no_other() -> None:
     texts = {"rows.0.kind": "swag", "rows.2.bags.1.colour": "bay", "order": "text"}
     assert group_lines(FORM, texts) == {"rows.0.": "Swag · no bags", "rows.2.": "Swag · 1 bag", "rows.2.bags.1.": "bay"}
+
+
+# --- what the elements say ---------------------------------------------------------------------------------------------------------
+
+
+def written(fill: Callable[[Answer], None]) -> str:
+    """The HTML of an answer that was filled so."""
+    answer = Answer("test")
+    fill(answer)
+    return str(answer_html(answer, 4, "pb-test"))
+
+
+def test_a_section_that_is_linked_can_take_the_focus_and_one_that_prints_has_a_button() -> None:
+    def fill(answer: Answer) -> None:
+        answer.section("cake", "The cake", "Cake", "Print the cake")
+        answer.count("tiers", "Tiers", 2)
+        answer.section("rest", "The rest")
+        answer.count("bags", "Bags", 3)
+
+    html = written(fill)
+    cake, rest = re.findall(r"<section [^>]*>", html)
+    assert 'id="pb-test--part-cake"' in cake and 'tabindex="-1"' in cake and "tabindex" not in rest
+    assert html.count("<h4>") == 2 and html.count("pb-print") == 1
+    assert '<button type="button" class="pb-print" data-prints="cake">Print the cake</button>' in html
+    answer = Answer("test")
+    fill(answer)
+    assert str(section_links(answer, "pb-test")) == '<ul><li><a href="#pb-test--part-cake" data-part="cake">Cake</a></li></ul>'
+    assert section_links(Answer("test"), "pb-test") is None
+
+
+def test_a_figure_of_more_than_twelve_characters_is_long_without_its_range() -> None:
+    def is_long(text: str) -> bool:
+        html = written(lambda answer: answer.figure("a", "A", 1.0, "g", text))
+        return "data-long" in html
+
+    assert [is_long("x" * length) for length in (1, 12, 13)] == [False, False, True]
+    assert not is_long(Ranged("1,200 g", "1,000 g", "1,500 g"))
+
+
+def test_a_table_of_six_columns_or_more_is_a_list_on_a_narrow_page() -> None:
+    def is_wide(columns: int) -> bool:
+        return "data-wide" in written(lambda answer: answer.table("t", "T", "abcdefgh"[:columns], ["12345678"[:columns]]))
+
+    assert [is_wide(columns) for columns in (1, 5, 6, 7)] == [False, False, True, True]
+
+
+def test_the_first_cell_heads_its_row_and_the_others_carry_the_label_of_their_column() -> None:
+    html = written(lambda answer: answer.table("t", "T", ("Tier", "Weighs"), [("Lower", "2 kg")], (1,)))
+    head = '<tr><th scope="col">Tier</th><th scope="col" class="pb-number">Weighs</th></tr>'
+    assert head in html and '<tr><th scope="row">Lower</th><td data-label="Weighs" class="pb-number">2 kg</td></tr>' in html
+    numbered = written(lambda answer: answer.table("t", "T", ("Step", "What"), [("1", "Pipe")], (0,)))
+    assert '<th scope="row" data-label="Step" class="pb-number">1</th><td data-label="What">Pipe</td>' in numbered
+
+
+def test_a_known_colour_has_its_dot_and_an_unknown_one_an_empty_dot() -> None:
+    assert 'data-look="#a4502f"><circle cx="8" cy="8" r="7" fill="#a4502f">' in str(swatch("#a4502f"))
+    assert "data-look" not in str(swatch("")) and 'fill="none"' in str(swatch(""))
+    html = written(lambda answer: answer.table("t", "T", ("Colour",), [("russet",), ("odd",)], looks={0: {"russet": "#a4502f"}}))
+    assert html.count("<svg") == 1 and html.index("<svg") < html.index("russet") < html.index("odd")
+
+
+def test_sentences_drawings_sheets_and_files_stand_in_order() -> None:
+    def fill(answer: Answer) -> None:
+        answer.file("a.ics", "Calendar", "text/calendar")
+        answer.sheet("strip", "Strip")
+        answer.drawing("side", "The side", "", "<svg></svg>")
+        answer.note("A note")
+        answer.caution("A caution")
+
+    html = written(fill)
+    places = [
+        html.index(words) for words in ("pb-cautions", "A caution", "pb-notes", "A note", "pb-drawing", "The side", "pb-sheets", "Strip", "Calendar")
+    ]
+    assert places == sorted(places)
+    assert '<button type="button" class="pb-sheet" data-sheet="strip">Strip</button>' in html
+    assert '<button type="button" class="pb-save" data-file="a.ics" data-type="text/calendar">Calendar</button>' in html
+    assert "pb-figures" not in html and "pb-sheets" not in written(lambda answer: answer.note("A note"))
+
+
+def test_the_first_three_figures_are_spoken() -> None:
+    answer = Answer("form")
+    for at, word in enumerate(("Tiers", "Rows", "Bags", "Tips")):
+        answer.count(word.lower(), word, at)
+    assert json.loads(page_reply(FORM, {}, answer, 4, "pb-form"))["spoken"] == "Tiers: 0. Rows: 1. Bags: 2"
+
+
+def test_the_reply_is_written_in_plain_characters() -> None:
+    assert "é" in page_reply(CALCULATORS["order"], {"name": "é", "tiers.0.name": "é"}, calc.compute("order", {"tiers.0.name": "é"}), 4, "pb-order")

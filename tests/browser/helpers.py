@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 
 from playwright.sync_api import Locator, Page, Worker, expect
@@ -59,11 +60,17 @@ class Bench:
 
 def wait_until(page: Page, condition: Callable[[], object], what: str = "") -> None:
     """Wait for something that the test itself is told of, as requests are; messages of the page are heard meanwhile."""
-    for _ in range(START // 20):
+    end = time.monotonic() + START / 1000
+    while time.monotonic() < end:
         if condition():
             return
         page.wait_for_timeout(20)
     raise AssertionError(what or "it did not come to pass")
+
+
+def wait_for_promise(page: Page, expression: str, arg: object = None, what: str = "") -> None:
+    """Wait until what an asynchronous function of the page promises is true; `wait_for_function` would take the promise itself for true."""
+    wait_until(page, lambda: page.evaluate(expression, arg), what)
 
 
 def wait_for_paint(page: Page) -> None:

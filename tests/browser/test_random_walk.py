@@ -1,137 +1,365 @@
-"""A long random use of the whole cake: edits, undos, redos, reloads, links and a second tab. After each the order is what a model says."""
+"""A long hostile use of the whole cake in two tabs: edits, rows and tiers, undos, redos, reloads, closed tabs, links, files.
+
+After each step the form is what a model says. At the end each order that was ever begun is stored with all its steps, as the model has them.
+`PIPING_BENCH_WALK` says how many steps, `PIPING_BENCH_SEED` begins the random ones.
+"""
 
 from __future__ import annotations
 
 import os
 import random
-from dataclasses import dataclass, field
+import time
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Page
 
-from tests.browser.helpers import Bench, ready
+from tests.browser.helpers import Bench, wait_for_promise
+from tests.browser.test_store import STORED
 
 PAGE = "plan/whole-cake/"
 STEPS = int(os.environ.get("PIPING_BENCH_WALK", "120"))
 SEED = int(os.environ.get("PIPING_BENCH_SEED", "1"))
+LOG = os.environ.get("PIPING_BENCH_WALK_LOG", "")
+MOST_STEPS = 400  # that are kept with an order
+MOST_FIELDS = 330  # a longer form loses a tier or a row before it gets another
+
+Values = dict[str, str]
 
 READ = """async () => {
     const { readForm } = await import(document.querySelector("script[src$='/handbook.js']").src);
     return readForm(document.querySelector(".pb-form"));
 }"""
-PUT = """(root, [name, text]) => {
-    const control = root.querySelector(`[data-name="${name}"]`);
-    control.focus(); // a visit of its own, so that each is a step
+PUT = """([name, text]) => {
+    document.querySelector(".pb-form .pb-undo").focus(); // so that each is a visit of its own, and a step
+    const control = document.querySelector(`.pb-form [data-name="${name}"]`);
+    control.focus();
     control.value = text;
     control.dispatchEvent(new Event("input", { bubbles: true }));
     control.blur();
 }"""
+CHOICES = """name => {
+    const control = document.querySelector(`.pb-form [data-name="${name}"]`);
+    if (control.matches("select")) return [...control.options].map((option) => option.value);
+    return control.matches("input[type=text], textarea") ? null : [];
+}"""
 SAME = f"async (wanted) => JSON.stringify(Object.entries(await ({READ})()).sort()) === JSON.stringify(Object.entries(wanted).sort())"
+BUTTONS = """() => [...document.querySelectorAll(".pb-form :is(.pb-add, .pb-again, .pb-move, .pb-remove)")].map((button, number) => {
+    const copy = button.closest(".pb-group-tools") && button.closest(".pb-group");
+    const kind = ["add", "again", "move", "remove"].find((each) => button.matches(`.pb-${each}`));
+    return { number, kind, group: button.closest(".pb-items").dataset.input, shut: button.disabled, direction: button.dataset.direction ?? "",
+        index: copy ? [...copy.parentElement.children].filter((each) => each.matches(".pb-group")).indexOf(copy) : -1 };
+})"""
+PRESS = """number => document.querySelectorAll(".pb-form :is(.pb-add, .pb-again, .pb-move, .pb-remove)")[number].click()"""
+CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
+SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
+WRITTEN = "() => !Object.keys(localStorage).some((key) => key.includes('journal:'))"
+
+
+class Order:
+    """One order as the model has it: every state that undo and redo lead to."""
+
+    def __init__(self, values: Values, is_kept: bool = True) -> None:
+        self.states = [values]
+        self.at = 0
+        self.is_kept = is_kept  # the page's example is not, before its first change
+
+    @property
+    def now(self) -> Values:
+        return self.states[self.at]
+
+    def edit(self, after: Values) -> None:
+        """A change: what was undone is gone."""
+        if after == self.now:
+            return
+        self.is_kept = True
+        self.states[self.at + 1 :] = [after]
+        del self.states[: -MOST_STEPS - 1]
+        self.at = len(self.states) - 1
+
+    def move(self, by: int) -> None:
+        """Undo or redo, where there is something to."""
+        self.at = max(0, min(len(self.states) - 1, self.at + by))
 
 
 @dataclass
-class Model:
-    """What stands in the form, and every state that undo and redo lead to."""
+class Tab:
+    """A tab and the order that it shows."""
 
-    states: list[dict[str, str]]
-    at: int = 0
-    others: list[tuple[list[dict[str, str]], int]] = field(default_factory=list)
-
-    @property
-    def now(self) -> dict[str, str]:
-        return self.states[self.at]
-
-    def edit(self, after: dict[str, str]) -> None:
-        """A change: what was undone is gone."""
-        if after != self.now:
-            self.states[self.at + 1 :] = [after]
-            self.at += 1
-
-    def begin(self, values: dict[str, str]) -> None:
-        """Another record."""
-        self.others.append((self.states, self.at))
-        self.states, self.at = [values], 0
+    page: Page
+    order: Order
 
 
-def same(page: Page, wanted: dict[str, str], what: str) -> None:
-    """Wait until the form says what the model says."""
-    try:
-        page.wait_for_function(SAME, arg=wanted, timeout=15_000)
-    except Exception as error:
-        found = page.evaluate(READ)
-        differing = {name: (found.get(name), wanted.get(name)) for name in {*found, *wanted} if found.get(name) != wanted.get(name)}
-        raise AssertionError(f"{what}: {dict(list(differing.items())[:8])}") from error
+def without(values: Values, group: str, gone: int) -> Values:
+    """The order without one of a group: those after it move up."""
+    return renumbered(values, group, lambda index: None if index == gone else index - (index > gone))
 
 
-def press(order: Locator, selector: str) -> None:
-    """Press the first button of a selector, seen or folded away."""
-    order.locator(selector).first.evaluate("button => button.click()")
+def swapped(values: Values, group: str, one: int, other: int) -> Values:
+    """The order with two of a group in each other's place."""
+    return renumbered(values, group, lambda index: {one: other, other: one}.get(index, index))
 
 
-def without_tier(values: dict[str, str], gone: int) -> dict[str, str]:
-    """The order without one of its tiers: those after it move up."""
+def renumbered(values: Values, group: str, place: Any) -> Values:
+    """The order with each of a group at the place that a function gives it."""
     after = {}
     for name, text in values.items():
-        parts = name.split(".")
-        if parts[0] == "tiers":
-            if int(parts[1]) == gone:
+        if name.startswith(f"{group}."):
+            index, _, rest = name.removeprefix(f"{group}.").partition(".")
+            at = place(int(index))
+            if at is None:
                 continue
-            if int(parts[1]) > gone:
-                parts[1] = str(int(parts[1]) - 1)
-        after[".".join(parts)] = text
+            name = f"{group}.{at}.{rest}"
+        after[name] = text
     return after
 
 
-def test_a_random_walk_ends_where_the_model_does(bench: Bench) -> None:
-    order = bench.open(PAGE, "order")
-    chance = random.Random(SEED)
-    example = bench.page.evaluate(READ)
-    model = Model([example])
-    second = Bench(bench.page.context.new_page(), bench.address)
-    for number in range(STEPS):
-        kind = chance.choices(["type", "undo", "redo", "tier", "reload", "link", "tab"], [40, 20, 12, 8, 6, 4, 6])[0]
-        what = f"step {number}, {kind}, seed {SEED}"
-        if kind == "type":
-            name = chance.choice(
-                [name for name in model.now if not name.startswith(("packs", "colours", "measured")) and model.now[name] not in ("yes", "no")]
-            )
-            if order.locator(f'[data-name="{name}"]').evaluate("control => control.matches('input[type=text]')"):
-                text = f"{chance.randrange(1000)} é<"
-                order.evaluate(PUT, [name, text])
-                model.edit({**model.now, name: text})
-        elif kind in ("undo", "redo"):
-            press(order, f".pb-{kind}")
-            model.at = max(0, min(len(model.states) - 1, model.at + (1 if kind == "redo" else -1)))
-        elif kind == "tier":
-            tiers = {name.split(".")[1] for name in model.now if name.startswith("tiers.")}
-            if len(tiers) > 1:
-                gone = chance.randrange(len(tiers))
-                press(
-                    order, f'.pb-items[data-group="tiers"] > .pb-copies > .pb-group:nth-child({gone + 1} of .pb-group) > .pb-group-tools > .pb-remove'
-                )
-                model.edit(without_tier(model.now, gone))
-            else:
-                press(order, '.pb-items[data-group="tiers"] > .pb-add')
-                model.edit(bench.page.evaluate(READ))
-        elif kind == "reload":
-            bench.page.reload()
-            order = bench.calculator("order")
-        elif kind == "link":
-            title = f"Linked {number}"
-            bench.page.goto(f"{bench.address}{PAGE}#order:name={quote(title)}")
-            model.begin({**example, "name": title})
+def differing(found: Values, wanted: Values) -> str:
+    """What two orders do not agree upon, as a message."""
+    names = [name for name in sorted({*found, *wanted}) if found.get(name) != wanted.get(name)]
+    return f"{len(names)} differ: " + ", ".join(f"{name} is {found.get(name)!r}, not {wanted.get(name)!r}" for name in names[:6])
+
+
+class Walk:
+    """Two tabs, the orders that were begun in them, and a chance that decides what is done next."""
+
+    def __init__(self, bench: Bench, folder: Path) -> None:
+        self.chance = random.Random(SEED)
+        self.bench = bench
+        self.folder = folder
+        self.files: list[tuple[Path, Values]] = []
+        self.orders: dict[str, Order] = {}
+        bench.open(PAGE, "order")
+        self.example: Values = bench.page.evaluate(READ)
+        self.tabs = [Tab(bench.page, self.shown(bench.page)), self.opened()]
+        self.last = self.tabs[0]
+        self.number = 0
+        self.what = ""
+
+    # ---- what the model is held against ---------------------------------------------------------------------------------------
+
+    def shown(self, page: Page) -> Order:
+        """The order that a tab shows; one that nobody knew is the example, just begun."""
+        return self.orders.setdefault(str(page.evaluate(SHOWN)), Order(dict(self.example), is_kept=False))
+
+    def opened(self) -> Tab:
+        """Another tab, in which the calculators do not run; what is typed there is kept all the same."""
+        page = self.bench.page.context.new_page()
+        page.add_init_script("delete window.Worker")
+        page.on("pageerror", lambda error: self.bench.errors.append(str(error)))
+        page.goto(self.bench.address + PAGE)
+        page.wait_for_function(f"() => ({SHOWN})()")
+        return Tab(page, self.shown(page))
+
+    def same(self, tab: Tab) -> None:
+        """Wait until the form says what the model says."""
+        try:
+            wait_for_promise(tab.page, SAME, tab.order.now)
+        except AssertionError as error:
+            raise AssertionError(f"{self.what}: {differing(tab.page.evaluate(READ), tab.order.now)}") from error
+
+    def arrive(self, tab: Tab, values: Values) -> None:
+        """Wait until a tab shows these values, and see which order that is: a new one, or one that says the same already."""
+        tab.order = Order(values)
+        self.same(tab)
+        tab.order = self.orders.setdefault(str(tab.page.evaluate(SHOWN)), tab.order)
+        assert tab.order.now == values, f"{self.what}: the order that came in has taken the place of another"
+        tab.order.is_kept = True
+
+    def hand_over(self, tab: Tab) -> None:
+        """Before one tab goes on with what the other did last: let it have heard of it, which a text shows that stood nowhere before."""
+        if tab is not self.last and tab.order is self.last.order:
+            self.put(self.last, "name", f"handed over before step {self.number}")
+        self.same(tab)
+        self.last = tab
+
+    # ---- the steps -----------------------------------------------------------------------------------------------------------
+
+    def put(self, tab: Tab, name: str, text: str) -> None:
+        """Type into a field."""
+        tab.page.evaluate(PUT, [name, text])
+        tab.order.edit({**tab.order.now, name: text})
+
+    def some_text(self, tab: Tab, name: str) -> str | None:
+        """What a field may be made to say; nothing for one that is ticked."""
+        choices = tab.page.evaluate(CHOICES, name)
+        if choices is not None:
+            return str(self.chance.choice(choices)) if choices else None
+        size = self.chance.randrange(1000)
+        return self.chance.choice((f"{size} é<", f"{size} mm", f"{size / 8} in", str(size), "", f"{size}\u202e&amp;'\"\\"))
+
+    def type(self, tab: Tab) -> None:
+        """Type into some field."""
+        name = self.chance.choice(list(tab.order.now))
+        text = self.some_text(tab, name)
+        if text is not None:
+            self.put(tab, name, text)
+
+    def undo(self, tab: Tab) -> None:
+        """Undo, sometimes many times."""
+        for _ in range(self.chance.choice((1, 1, 1, 2, 12))):
+            tab.page.evaluate(CLICK, ".pb-undo")
+            tab.order.move(-1)
+
+    def redo(self, tab: Tab) -> None:
+        """Redo, sometimes many times."""
+        for _ in range(self.chance.choice((1, 1, 2, 9))):
+            tab.page.evaluate(CLICK, ".pb-redo")
+            tab.order.move(+1)
+
+    def group(self, tab: Tab) -> None:
+        """Add, move, double or remove a tier, a row or another that there are several of."""
+        before = tab.order.now
+        buttons = [button for button in tab.page.evaluate(BUTTONS) if not button["shut"]]
+        kinds = {button["kind"] for button in buttons}
+        wanted = {"remove"} & kinds if len(before) > MOST_FIELDS else kinds
+        kind = self.chance.choice(sorted(wanted or kinds))
+        button = self.chance.choice([button for button in buttons if button["kind"] == kind])
+        self.what += f" ({kind} {button['group']} {button['index']})"
+        tab.page.evaluate(PRESS, button["number"])
+        group, index = button["group"], button["index"]
+        if kind == "remove":
+            tab.order.edit(without(before, group, index))
+            if self.chance.random() < 0.3:
+                self.same(tab)
+                tab.page.evaluate(CLICK, f'.pb-items[data-input="{group}"] > .pb-copies > .pb-removed .pb-put-back')
+                tab.order.edit(before)
+        elif kind == "move":
+            tab.order.edit(swapped(before, group, index, index + (-1 if button["direction"] == "up" else 1)))
         else:
-            if second.page.url.startswith("about:"):
-                theirs = second.open(PAGE, "order")
-            second.page.reload()
-            theirs = second.calculator("order")
-            ready(theirs)
-            shown = second.page.evaluate(READ)
-            text = f"from the second tab {number}"
-            theirs.evaluate(PUT, ["name", text])
-            if shown == model.now:  # the same order: it is followed here
-                model.edit({**model.now, "name": text})
-        same(bench.page, model.now, what)
-    bench.page.reload()
-    bench.calculator("order")
-    same(bench.page, model.now, "at the end")
+            after = tab.page.evaluate(READ)
+            assert len(after) > len(before), self.what
+            tab.order.edit(after)
+
+    def reload(self, tab: Tab) -> None:
+        """Load the page again."""
+        tab.page.reload()
+
+    def link(self, tab: Tab) -> None:
+        """Open a link, in this page or after another."""
+        values = {**self.example, "name": f"Linked {self.number}"}
+        if self.chance.random() < 0.3:
+            tab.page.goto(self.bench.address + "about/")
+        tab.page.goto(f"{self.bench.address}{PAGE}#order:name={quote(values['name'])}")
+        self.arrive(tab, values)
+        tab.page.wait_for_function("() => location.hash === ''")
+
+    def kept(self, tab: Tab) -> None:
+        """Go back to another order."""
+        there = tab.page.evaluate("() => [...document.querySelector('.pb-kept').options].map((option) => option.value)")
+        chosen = self.chance.choice([each for each in there if each in self.orders] or [""])
+        if chosen:
+            tab.page.evaluate(
+                "id => { const kept = document.querySelector('.pb-kept'); kept.value = id; kept.dispatchEvent(new Event('change')); }", chosen
+            )
+            tab.order = self.orders[chosen]
+
+    def close(self, _: Tab) -> None:
+        """Close the second tab, without a word, and open another."""
+        self.tabs[1].page.close()
+        if self.last is self.tabs[1]:
+            self.last = self.tabs[0]
+        self.tabs[1] = self.opened()
+        self.same(self.tabs[1])
+
+    def both(self, tab: Tab) -> None:
+        """Type into two fields of one order, in both tabs at once."""
+        other = next(each for each in self.tabs if each is not tab)
+        if other.order is not tab.order:
+            return
+        self.hand_over(other)
+        texts = {"name": f"here {self.number}", "guests": f"{self.number}"}
+        for each, (name, text) in zip((tab, other), texts.items(), strict=True):
+            each.page.evaluate(PUT, [name, text])
+        after = Order({**tab.order.now, **texts})
+        for each in (tab, other):
+            self.same(Tab(each.page, after))
+        tab.page.wait_for_function(WRITTEN)
+        shown = str(tab.page.evaluate(SHOWN))
+        stored = tab.page.evaluate(STORED)
+        (steps,) = (each["steps"] for each in stored["histories"] if each["id"] == shown)
+        for step in steps[-2:]:
+            tab.order.edit({**tab.order.now, **step["after"]})
+        assert tab.order.now == after.now, f"{self.what}: {differing(tab.order.now, after.now)}"
+
+    def take_away(self, tab: Tab) -> None:
+        """Remove the order from the device, and bring it back."""
+        if not tab.order.is_kept:
+            return
+        shown = tab.page.evaluate(SHOWN)
+        tab.page.evaluate(CLICK, ".pb-forget")
+        tab.page.wait_for_function(f"id => ({SHOWN})() !== id", arg=shown)
+        tab.page.evaluate(CLICK, ".pb-back")
+
+    def save_file(self, tab: Tab) -> None:
+        """Save the order as a file."""
+        with tab.page.expect_download() as waiting:
+            tab.page.evaluate(CLICK, ".pb-export")
+        file = self.folder / f"{self.number}.toml"
+        waiting.value.save_as(file)
+        self.files.append((file, tab.order.now))
+
+    def open_file(self, tab: Tab) -> None:
+        """Open a file that was saved."""
+        if self.files:
+            file, values = self.chance.choice(self.files)
+            tab.page.locator(".pb-file").set_input_files(file)
+            self.arrive(tab, values)
+
+    # ---- the walk ------------------------------------------------------------------------------------------------------------
+
+    def go(self) -> None:
+        """All steps; then nothing is lost."""
+        weights = {
+            self.type: 50, self.undo: 14, self.redo: 9, self.group: 10, self.reload: 3, self.link: 2, self.kept: 2, self.close: 1, self.both: 1,
+            self.take_away: 1, self.save_file: 0.5, self.open_file: 0.5,
+        }  # fmt: skip
+        counted: dict[str, int] = {}
+        begun = time.monotonic()
+        for self.number in range(STEPS):
+            step = self.chance.choices(list(weights), list(weights.values()))[0]
+            is_here = step in (self.save_file, self.open_file) or self.chance.random() < 0.8
+            tab = self.tabs[0 if is_here else 1]
+            name = step.__name__
+            counted[name] = counted.get(name, 0) + 1
+            self.what = f"seed {SEED}, step {self.number}, {name} in tab {self.tabs.index(tab) + 1}"
+            self.hand_over(tab)
+            step(tab)
+            self.same(tab)
+            if LOG and self.number % 100 == 99:
+                with Path(LOG).open("a", encoding="utf-8") as log:
+                    log.write(f"seed {SEED}: {self.number + 1} steps in {time.monotonic() - begun:.0f} s, {len(self.orders)} orders, {counted}\n")
+        self.what = f"seed {SEED}, at the end"
+        for tab in self.tabs:
+            tab.page.reload()
+            self.same(tab)
+        self.all_is_stored()
+
+    def all_is_stored(self) -> None:
+        """Each order is in the database with each of its steps, and no other is."""
+        page = self.tabs[0].page
+        page.wait_for_function(WRITTEN)
+        stored = page.evaluate(STORED)
+        histories = {each["id"]: each for each in stored["histories"]}
+        wanted = {name: order for name, order in self.orders.items() if order.is_kept}
+        assert {record["id"] for record in stored["records"]} == set(wanted)
+        for record in stored["records"]:
+            order = wanted[record["id"]]
+            assert record["values"] == order.now, f"{self.what}: {differing(record['values'], order.now)}"
+            steps, at = histories[record["id"]]["steps"], histories[record["id"]]["at"]
+            assert (len(steps), at) == (len(order.states) - 1, order.at), self.what
+            for side, numbers in (("before", range(at - 1, -1, -1)), ("after", range(at, len(steps)))):
+                values = dict(order.now)
+                for number in numbers:
+                    for name, text in steps[number][side].items():
+                        if text is None:
+                            values.pop(name, None)
+                        else:
+                            values[name] = text
+                    assert values == order.states[number + (side == "after")], f"{self.what}: step {number} of {record['id']}"
+
+
+def test_a_random_walk_ends_where_the_model_does(bench: Bench, tmp_path: Path) -> None:
+    Walk(bench, tmp_path).go()

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from tests.browser.helpers import Bench, field, ready
+from tests.browser.helpers import Bench, field, ready, wait_for_promise
 
 SWAGS = "techniques/swags/"
 WHOLE = "plan/whole-cake/"
@@ -24,7 +24,7 @@ STORED = """async () => {
     database.close();
     return found;
 }"""
-WRITTEN = f"async () => (await ({STORED})()).records.some((record) => record.values.side === SIDE)"
+WRITTEN = f"async (side) => (await ({STORED})()).records.some((record) => record.values.side === side)"
 
 
 def status(calculator: Locator) -> Locator:
@@ -293,7 +293,7 @@ def test_a_denied_storage_is_said_and_what_is_typed_works_and_can_be_undone(brow
 def test_what_is_cleared_under_an_open_page_is_written_again(bench: Bench) -> None:
     swags = bench.open(SWAGS, "swags")
     field(swags, "side").fill("71 cm")
-    bench.page.wait_for_function(WRITTEN.replace("SIDE", '"71 cm"'))
+    wait_for_promise(bench.page, WRITTEN, "71 cm")
     bench.page.evaluate(
         """async () => {
             const open = indexedDB.open("piping-bench");
@@ -305,7 +305,7 @@ def test_what_is_cleared_under_an_open_page_is_written_again(bench: Bench) -> No
         }"""
     )
     field(swags, "cutter").fill("8 cm")
-    bench.page.wait_for_function(WRITTEN.replace("SIDE", '"71 cm"'))
+    wait_for_promise(bench.page, WRITTEN, "71 cm")
     bench.page.reload()
     swags = bench.calculator("swags")
     assert field(swags, "cutter").input_value() == "8 cm"
@@ -377,7 +377,7 @@ def test_what_earlier_handbooks_kept_is_all_there(bench: Bench) -> None:
 def test_a_record_of_a_newer_handbook_is_left_as_it_is(bench: Bench) -> None:
     swags = bench.open(SWAGS, "swags")
     field(swags, "side").fill("71 cm")
-    bench.page.wait_for_function(WRITTEN.replace("SIDE", '"71 cm"'))
+    wait_for_promise(bench.page, WRITTEN, "71 cm")
     bench.page.evaluate(
         """async () => {
             const open = indexedDB.open("piping-bench");
@@ -392,6 +392,6 @@ def test_a_record_of_a_newer_handbook_is_left_as_it_is(bench: Bench) -> None:
     bench.page.reload()
     swags = bench.calculator("swags")
     field(swags, "side").fill("72 cm")
-    bench.page.wait_for_function(WRITTEN.replace("SIDE", '"72 cm"'))
+    wait_for_promise(bench.page, WRITTEN, "72 cm")
     records = bench.page.evaluate(STORED)["records"]
     assert sorted((record["version"], record["values"]["side"]) for record in records) == [(1, "72 cm"), (999, "71 cm")]

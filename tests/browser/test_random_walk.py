@@ -55,6 +55,8 @@ BUTTONS = """() => [...document.querySelectorAll(".pb-form :is(.pb-add, .pb-agai
 PRESS = """number => document.querySelectorAll(".pb-form :is(.pb-add, .pb-again, .pb-move, .pb-remove)")[number].click()"""
 CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
 SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
+# Without workers a page has no calculators, but it keeps all the same; most of a long walk goes on so, since a browser can take the more steps.
+ALONE = "if (sessionStorage.getItem('alone')) delete window.Worker"
 WRITTEN = "() => !Object.keys(localStorage).some((key) => key.includes('journal:'))"
 
 
@@ -90,6 +92,7 @@ class Tab:
 
     page: Page
     order: Order
+    is_alone: bool = False  # without calculators
 
 
 def without(values: Values, group: str, gone: int) -> Values:
@@ -131,6 +134,7 @@ class Walk:
         self.folder = folder
         self.files: list[tuple[Path, Values]] = []
         self.orders: dict[str, Order] = {}
+        bench.page.add_init_script(ALONE)
         bench.open(PAGE, "order")
         self.example: Values = bench.page.evaluate(READ)
         self.tabs = [Tab(bench.page, self.shown(bench.page)), self.opened()]
@@ -145,13 +149,13 @@ class Walk:
         return self.orders.setdefault(str(page.evaluate(SHOWN)), Order(dict(self.example), is_kept=False))
 
     def opened(self) -> Tab:
-        """Another tab, in which the calculators do not run; what is typed there is kept all the same."""
+        """Another tab, without calculators."""
         page = self.bench.page.context.new_page()
         page.add_init_script("delete window.Worker")
         page.on("pageerror", lambda error: self.bench.errors.append(str(error)))
         page.goto(self.bench.address + PAGE)
         page.wait_for_function(f"() => ({SHOWN})()")
-        return Tab(page, self.shown(page))
+        return Tab(page, self.shown(page), is_alone=True)
 
     def same(self, tab: Tab) -> None:
         """Wait until the form says what the model says."""
@@ -234,7 +238,10 @@ class Walk:
             tab.order.edit(after)
 
     def reload(self, tab: Tab) -> None:
-        """Load the page again."""
+        """Load the page again, with calculators or without."""
+        if tab is self.tabs[0]:
+            tab.is_alone = self.chance.random() < 0.85
+            tab.page.evaluate("isAlone => sessionStorage.setItem('alone', isAlone ? 'yes' : '')", tab.is_alone)
         tab.page.reload()
 
     def link(self, tab: Tab) -> None:
@@ -295,6 +302,8 @@ class Walk:
 
     def save_file(self, tab: Tab) -> None:
         """Save the order as a file."""
+        if tab.is_alone:
+            return
         with tab.page.expect_download() as waiting:
             tab.page.evaluate(CLICK, ".pb-export")
         file = self.folder / f"{self.number}.toml"
@@ -303,7 +312,7 @@ class Walk:
 
     def open_file(self, tab: Tab) -> None:
         """Open a file that was saved."""
-        if self.files:
+        if self.files and not tab.is_alone:
             file, values = self.chance.choice(self.files)
             tab.page.locator(".pb-file").set_input_files(file)
             self.arrive(tab, values)
@@ -314,23 +323,28 @@ class Walk:
         """All steps; then nothing is lost."""
         weights = {
             self.type: 50, self.undo: 14, self.redo: 9, self.group: 10, self.reload: 3, self.link: 2, self.kept: 2, self.close: 1, self.both: 1,
-            self.take_away: 1, self.save_file: 0.5, self.open_file: 0.5,
+            self.take_away: 1, self.save_file: 2, self.open_file: 2,
         }  # fmt: skip
         counted: dict[str, int] = {}
+        spent: dict[str, float] = {}
         begun = time.monotonic()
         for self.number in range(STEPS):
             step = self.chance.choices(list(weights), list(weights.values()))[0]
-            is_here = step in (self.save_file, self.open_file) or self.chance.random() < 0.8
+            is_here = step in (self.save_file, self.open_file, self.close) or self.chance.random() < 0.8
             tab = self.tabs[0 if is_here else 1]
             name = step.__name__
             counted[name] = counted.get(name, 0) + 1
+            at = time.monotonic()
             self.what = f"seed {SEED}, step {self.number}, {name} in tab {self.tabs.index(tab) + 1}"
             self.hand_over(tab)
             step(tab)
             self.same(tab)
+            spent[name] = round(spent.get(name, 0) + time.monotonic() - at, 1)
             if LOG and self.number % 100 == 99:
                 with Path(LOG).open("a", encoding="utf-8") as log:
-                    log.write(f"seed {SEED}: {self.number + 1} steps in {time.monotonic() - begun:.0f} s, {len(self.orders)} orders, {counted}\n")
+                    log.write(
+                        f"seed {SEED}: {self.number + 1} steps in {time.monotonic() - begun:.0f} s, {len(self.orders)} orders, {counted}, seconds {spent}\n"
+                    )
         self.what = f"seed {SEED}, at the end"
         for tab in self.tabs:
             tab.page.reload()

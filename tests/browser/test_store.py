@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -323,6 +324,126 @@ def test_a_page_that_is_killed_loses_nothing(bench: Bench) -> None:
     swags = bench.calculator("swags")
     expect(field(swags, "side")).to_have_value("73 cm")
     assert bench.page.evaluate("() => Object.keys(localStorage).filter((key) => key.includes('journal')).length") == 0
+
+
+# ---- everything as one file -----------------------------------------------------------------------------------------------------
+
+
+def save(bench: Bench, calculator: Locator, name: str, folder: Path) -> Path:
+    """Press a button that saves a file; gives the file."""
+    unfold(calculator)
+    with bench.page.expect_download() as waiting:
+        calculator.get_by_role("button", name=name, exact=True).click()
+    file = folder / waiting.value.suggested_filename
+    waiting.value.save_as(file)
+    return file
+
+
+def bring(calculator: Locator, file: Path) -> None:
+    """Choose a file to be opened."""
+    unfold(calculator)
+    calculator.locator(".pb-file").set_input_files(file)
+
+
+def told(page: Page) -> list[list[object]]:
+    """All that is kept, without what each device counts for itself."""
+    found = page.evaluate(STORED)["records"]
+    return sorted([each["place"], each["title"], sorted(each["values"].items())] for each in found)
+
+
+def test_everything_goes_out_as_one_file_and_comes_in_on_another_device(bench: Bench, browser: Browser, tmp_path: Path) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("71 cm")
+    wait_for_promise(bench.page, WRITTEN, "71 cm")
+    order = bench.open(WHOLE, "order")
+    field(order, "name").fill("Plum wedding")
+    unfold(order)
+    order.get_by_role("button", name="Keep a copy").click()
+    expect(status(order)).to_contain_text("kept on this device")
+    field(order, "name").fill("Quince christening")
+    file = save(bench, order, "Save all as one file", tmp_path)
+    expect(status(order)).to_contain_text("2 orders and 1 calculator")
+    assert json.loads(file.read_text(encoding="utf-8"))["version"] == 1
+    kept = told(bench.page)
+    assert len(kept) == 3
+
+    other = browser.new_context(service_workers="block")
+    page = other.new_page()
+    page.goto(bench.address + WHOLE)
+    theirs = page.locator('.pb-calculator[data-key="order"]')
+    ready(theirs)
+    field(theirs, "name").fill("Theirs")
+    bring(theirs, file)
+    expect(status(theirs)).to_contain_text("2 orders and 1 calculator")
+    assert field(theirs, "name").input_value() == "Theirs"
+    mine = [each for each in told(page) if dict(each[2]).get("name") != "Theirs"]  # type: ignore[call-overload]
+    assert mine == kept
+    choose(theirs, 1)
+    expect(field(theirs, "name")).to_have_value("Quince christening")
+    bring(theirs, file)  # once more: all of it is there already
+    expect(status(theirs)).to_contain_text("3 of them here already")
+    assert len(told(page)) == 4
+    page.goto(bench.address + SWAGS)
+    swags = page.locator("#pb-swags")
+    ready(swags)
+    swags.locator(".pb-kept").select_option(index=1)
+    expect(field(swags, "side")).to_have_value("71 cm")
+    other.close()
+
+
+def test_a_calculator_is_kept_as_a_file_too(bench: Bench, tmp_path: Path) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("71 cm")
+    file = save(bench, swags, "Save as a file", tmp_path)
+    field(swags, "side").fill("72 cm")
+    bring(swags, file)
+    expect(field(swags, "side")).to_have_value("71 cm")
+    before = swags.locator(".pb-kept option:not(:checked)").first.get_attribute("value")
+    swags.locator(".pb-kept").select_option(value=before)
+    expect(field(swags, "side")).to_have_value("72 cm")
+    bench.page.reload()
+    swags = bench.calculator("swags")
+    expect(field(swags, "side")).to_have_value("72 cm")
+    press_undo(swags)
+    expect(field(swags, "side")).not_to_have_value("71 cm")
+
+
+def test_a_newer_and_a_damaged_file_change_nothing(bench: Bench, tmp_path: Path) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("71 cm")
+    wait_for_promise(bench.page, WRITTEN, "71 cm")
+    file = save(bench, swags, "Save as a file", tmp_path)
+    whole = file.read_text(encoding="utf-8")
+    kept = told(bench.page)
+    for text, words in (
+        (whole.replace('"version": 1', '"version": 999'), "newer handbook"),
+        (whole[:-30], "not whole"),
+        (whole.replace('"71 cm"', "71"), "not whole"),
+        ("{" * 1_000_000, "not whole"),
+        ('name = "an order"', "page of the whole cake"),
+        ("x" * 20_000_001, "too large"),
+    ):
+        file.write_text(text, encoding="utf-8")
+        bring(swags, file)
+        expect(status(swags)).to_contain_text(words)
+        assert field(swags, "side").input_value() == "71 cm"
+    assert told(bench.page) == kept
+
+
+def test_where_nothing_can_be_kept_a_file_comes_in_all_the_same(bench: Bench, browser: Browser, tmp_path: Path) -> None:
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("71 cm")
+    file = save(bench, swags, "Save as a file", tmp_path)
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.add_init_script(DENIED)
+    page.goto(bench.address + SWAGS)
+    theirs = page.locator("#pb-swags")
+    ready(theirs)
+    bring(theirs, file)
+    expect(field(theirs, "side")).to_have_value("71 cm")
+    expect(status(theirs)).to_contain_text("only as long as this page")
+    context.close()
 
 
 # ---- what was kept before -------------------------------------------------------------------------------------------------------

@@ -12,6 +12,10 @@
   const bringTheme = () => {
     const later = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-theme"]'));
     if (!later || whole.pbTheme) return;
+    if (document.readyState === "loading") {
+      document.addEventListener("readystatechange", bringTheme, { once: true }); // its settings stand at the end of the page
+      return;
+    }
     whole.pbTheme = true;
     const script = document.createElement("script");
     script.src = later.content;

@@ -25,6 +25,13 @@ NOT_RUNNING = (
     "Turn on JavaScript for this site, or let its scripts through what blocks them, and load the page again."
 )
 
+NOT_COME = (
+    "The script that works out your own numbers has not come in the 20 seconds that this page has been here. What you type stands only as long as the page "
+    "is open. Wait a little longer, or load the page again."
+)
+
+EVERYTHING = "Every order and every calculator, in one file that a person can read. Open it here, or on another device: what is in it comes in beside what is there."
+
 EXAMPLE = "the page’s example"
 
 Attribute = str | bool | None
@@ -268,7 +275,8 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
         element("p", {"class": "pb-shut"}, NOT_RUNNING),
-        element("div", {"class": "pb-notice"}),  # waiting.js lays its words over the calculator here, so that nothing moves
+        # what lies over the calculator, so that nothing moves: here these words, while no script comes and none fails, and those of waiting.js
+        element("div", {"class": "pb-notice"}, element("p", {"class": "pb-late"}, NOT_COME)),
         tools if has_record else None,
         element("div", {"class": "pb-summary", "id": f"{form}--summary", "tabindex": "-1", "hidden": True}),
         whole,
@@ -312,11 +320,13 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
         "Kept here",
         element("select", {"class": "pb-kept"}, element("option", {"value": ""}, EXAMPLE.capitalize())),
     )
+    saving = button("pb-save pb-export", "Save as a file")
+    accepted = ".json,application/json,.toml,text/plain" if has_record else ".json,application/json"
+    file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": accepted, "hidden": True, "aria-label": "Open a file"}
+    opening = (button("pb-open pb-import", "Open a file"), element("input", file))
     if not has_record:
-        return element(
-            "div", {"class": "pb-tools"}, units, paper, button("pb-copy", "Copy link"), button("pb-reset", f"Back to {EXAMPLE}"), kept, status
-        )
-    file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": ".toml,text/plain", "hidden": True, "aria-label": "Open a file"}
+        link, reset = button("pb-copy", "Copy link"), button("pb-reset", f"Back to {EXAMPLE}")
+        return element("div", {"class": "pb-tools"}, units, paper, link, reset, saving, *opening, kept, status)
     parts = {
         "Your orders": [
             kept,
@@ -325,11 +335,14 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
             button("pb-reset", f"Back to {EXAMPLE}"),
         ],
         "Out and in": [
-            button("pb-save pb-export", "Save as a file"),
-            button("pb-open pb-import", "Open a file"),
-            element("input", file),
+            saving,
+            *opening,
             button("pb-copy", "Copy link"),
             button("pb-print", "Print all of it"),
+        ],
+        "Everything you made": [
+            button("pb-save pb-everything", "Save all as one file"),
+            element("p", {"class": "pb-keeping-help"}, EVERYTHING),
         ],
         "Off this device": [button("pb-remove pb-forget", "Remove this order")],
     }

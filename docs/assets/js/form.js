@@ -72,6 +72,14 @@ export function readForm(form) {
 }
 
 /**
+ * The controls that say something else than they did.
+ * @param {HTMLElement} form @param {Record<string, string>} before what stood in the form
+ */
+export function changedControls(form, before) {
+  return controls(form).filter((control) => before[nameOf(control)] !== valueOf(control));
+}
+
+/**
  * Put texts into the form, by full name, after making as many copies of each group as they speak of.
  * @param {HTMLElement} form @param {Record<string, string>} values
  */

@@ -1,9 +1,10 @@
 // What a reader made with one calculator: which record its form shows, undo and redo, the list of what is kept, links and files.
 
 import { client } from "./client.js";
+import { LARGEST as LARGEST_KEPT, isKept, read, Refused, written } from "./files.js";
 import { focusField } from "./flow.js";
-import { begunAnew, controls, fillForm, knownNames, nameOf, readForm } from "./form.js";
-import { placeOf, titleOf } from "./records.js";
+import { begunAnew, changedControls, controls, fillForm, knownNames, nameOf, readForm } from "./form.js";
+import { newRecord, placeOf, titleOf } from "./records.js";
 import { element } from "./render.js";
 import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
 import { difference } from "./steps.js";
@@ -11,13 +12,14 @@ import { store } from "./store.js";
 
 /** @import { Problem } from "./protocol.js" */
 /** @import { Values } from "./steps.js" */
+/** @import { StoredRecord } from "./records.js" */
 /** @import { OpenRecord } from "./store.js" */
 
 /**
  * What the calculator does for it.
  * @typedef {{
  *   say: (text: string) => void,
- *   refresh: () => void,
+ *   refresh: (changed: Element[]) => void,
  *   opened: () => void,
  *   start: () => void,
  *   units: () => string,
@@ -28,13 +30,22 @@ import { store } from "./store.js";
  * `refresh` after the form was filled, `opened` once what was kept is in the form, `fail` for a fault of ours.
  */
 
-const LARGEST_FILE = 200_000; // bytes
+const LARGEST_ORDER = 200_000; // bytes of an order as a file
+const BASE = new URL("../../", import.meta.url).pathname; // of the handbook
 const WHEN = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
 
 const TROUBLE = {
   full: "This browser has no room left. What you type lasts only as long as this page is open.",
   denied: "This browser keeps nothing for this site: it may be a private window, or storage may be switched off. What you type lasts only as long as this page is open.",
 };
+
+/** How many of what, in words. @param {StoredRecord[]} records */
+function counted(records) {
+  const orders = records.filter((record) => record.calculator === "order").length;
+  const others = records.length - orders;
+  const of = (/** @type {number} */ count, /** @type {string} */ what) => `${count} ${what}${count === 1 ? "" : "s"}`;
+  return [orders && of(orders, "order"), others && of(others, "calculator")].filter(Boolean).join(" and ") || "nothing";
+}
 
 export class Keeping {
   /** Whether what was kept is in the form. */
@@ -51,6 +62,8 @@ export class Keeping {
   /** @type {OpenRecord | null} */ #removed = null;
   /** @type {EventTarget | null} */ #visited = null;
   #visits = 0;
+  #turn = 0; // counts what was asked to be shown in the form: what was asked last is shown, however long the others take
+  #links = Promise.resolve(); // taken one after another
 
   /** @param {HTMLElement} root @param {HTMLElement} form @param {Values} example @param {Page} page */
   constructor(root, form, example, page) {
@@ -149,6 +162,7 @@ export class Keeping {
     else if (button.matches(".pb-keep")) this.#keepCopy();
     else if (button.matches(".pb-forget")) this.#remove();
     else if (button.matches(".pb-back")) this.#bringBack();
+    else if (button.matches(".pb-everything")) this.#saveEverything();
     else if (button.matches(".pb-export")) this.#saveFile();
     else if (button.matches(".pb-import")) this.#find(".pb-file")?.click();
     else return false;
@@ -214,13 +228,16 @@ export class Keeping {
 
   #fill() {
     if (!this.#open) return;
+    const before = readForm(this.#form);
     fillForm(this.#form, this.#open.values);
     this.#showSteps();
-    this.#page.refresh();
+    this.#page.refresh(changedControls(this.#form, before));
   }
 
   /** Begin a record beside the others and show it; one that says the same already is shown instead. @param {Values} values @param {string} [title] */
   async #beginWith(values, title = "") {
+    this.#turn += 1;
+    const turn = this.#turn;
     const same = (await store.list(this.#place, this.#slug)).find((record) => !record.text && !Object.keys(difference(record.values, values)).length);
     const there = same && (await store.openById(same.id));
     if (!this.#root.isConnected) return false; // the theme has put the page in anew, and its calculator takes the link
@@ -228,7 +245,7 @@ export class Keeping {
     store.show(open);
     if (!there) await store.keep(open);
     if (!this.#root.isConnected) return false;
-    this.#use(open);
+    if (turn === this.#turn) this.#use(open);
     return true;
   }
 
@@ -248,13 +265,16 @@ export class Keeping {
 
   async #openKept() {
     const select = /** @type {HTMLSelectElement} */ (this.#find(".pb-kept"));
+    this.#turn += 1;
+    const turn = this.#turn;
     const open = select.value ? await store.openById(select.value) : null;
+    if (turn !== this.#turn) return;
     if (open?.record.text) {
       const read = await this.#readOrder(open.record.text, titleOf(open.record));
       if (read) {
-        fillForm(this.#form, read.fields);
-        open.record.values = readForm(this.#form);
+        open.record.values = this.#valuesOf(read.fields);
         await open.describe({ text: "" });
+        if (turn !== this.#turn) return;
         this.#use(open);
         this.#sayOpened(titleOf(open.record), read.problems);
         return;
@@ -265,6 +285,15 @@ export class Keeping {
       return;
     }
     this.#showList();
+  }
+
+  /** What the form says with some texts in it. @param {Values} texts */
+  #valuesOf(texts) {
+    const before = readForm(this.#form);
+    fillForm(this.#form, texts);
+    const values = readForm(this.#form);
+    fillForm(this.#form, before);
+    return values;
   }
 
   async #beginAnother() {
@@ -331,27 +360,27 @@ export class Keeping {
       box?.remove();
     } else if (!box || box.dataset.trouble !== store.trouble) {
       box?.remove();
-      const [kind, text] = this.#isOrder ? ["pb-save pb-export", "Save as a file"] : ["pb-copy", "Copy link"];
       const words = store.trouble ? TROUBLE[store.trouble] : "";
       box = element("div", { class: "pb-trouble", role: "alert", "data-trouble": store.trouble });
-      box.append(element("p", {}, words), element("button", { type: "button", class: kind }, text));
+      box.append(element("p", {}, words), element("button", { type: "button", class: "pb-save pb-export" }, "Save as a file"));
       this.#form.before(box);
     }
   };
 
   // ---- links and files ---------------------------------------------------------------------------------------------------------
 
-  #onLink = async () => {
-    const linked = readLink(location.hash, this.#name);
-    if (!linked || !this.isOpen) return;
+  #onLink = () => {
+    if (this.isOpen) this.#links = this.#links.then(() => this.#takeLink()).catch((error) => this.#page.fail("The link was not opened.", String(error)));
+  };
+
+  async #takeLink() {
+    const { hash } = location;
+    const linked = readLink(hash, this.#name);
+    if (!linked) return;
     const { units, order, ...values } = linked;
     if (order === undefined) {
       const known = Object.fromEntries(knownNames(this.#form, Object.keys(values)).map((name) => [name, values[name]]));
-      const before = readForm(this.#form);
-      fillForm(this.#form, { ...this.#example, ...known });
-      const fresh = readForm(this.#form);
-      fillForm(this.#form, before);
-      if (!(await this.#beginWith(fresh))) return;
+      if (!(await this.#beginWith(this.#valuesOf({ ...this.#example, ...known })))) return;
       this.#page.say("The link is opened. What stood here before is under “Kept here”.");
     } else {
       let text;
@@ -364,8 +393,8 @@ export class Keeping {
       if (!(await this.#bringIn(text, "the link"))) return;
     }
     if (units === "metric" || units === "us") this.#page.setUnits(units);
-    if (readLink(location.hash, this.#name)) history.replaceState(history.state, "", location.pathname + location.search);
-  };
+    if (location.hash === hash) history.replaceState(history.state, "", location.pathname + location.search); // else another has come meanwhile
+  }
 
   /** @param {HTMLElement} button */
   async #copyLink(button) {
@@ -405,6 +434,13 @@ export class Keeping {
   }
 
   async #saveFile() {
+    if (!this.#isOrder) {
+      const values = readForm(this.#form);
+      const title = this.#open?.record.title ?? "";
+      const record = newRecord({ id: "", place: this.#place, calculator: this.#slug, values, now: Date.now(), title });
+      this.#handOver([record], this.#slug);
+      return;
+    }
     const record = await this.#written();
     if (record === null) return;
     const title = this.#form.querySelector('[data-name="name"]');
@@ -412,6 +448,21 @@ export class Keeping {
     const name = `${words.toLowerCase().slice(0, 60) || this.#slug}.toml`;
     handOver(name, record, "text/plain");
     this.#page.say(`${name} is saved with your downloads.${this.#leftToDo()}`);
+  }
+
+  /** All orders and calculators, as one file. */
+  async #saveEverything() {
+    const records = await store.everything(BASE);
+    if (!records.length) this.#page.say("There is nothing of yours to save yet.");
+    else this.#handOver(records, "everything", `It holds ${counted(records)}. Open it here or on another device: it comes in beside what is there.`);
+  }
+
+  /** @param {StoredRecord[]} records @param {string} what @param {string} [more] in words */
+  #handOver(records, what, more = "") {
+    const now = Date.now();
+    const name = `piping-bench-${what}-${new Date(now).toISOString().slice(0, 10)}.json`;
+    handOver(name, written(records, BASE, now), "application/json");
+    this.#page.say(`${name} is saved with your downloads. ${more}`.trim());
   }
 
   /** What is still to be put right, in words. @param {number} [count] */
@@ -423,20 +474,44 @@ export class Keeping {
     const input = /** @type {HTMLInputElement} */ (this.#find(".pb-file"));
     const file = input.files?.[0];
     if (!file) return;
-    if (file.size > LARGEST_FILE) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
-    else await this.#bringIn(await file.text(), file.name);
-    input.value = "";
+    input.value = ""; // the same file may be chosen again
+    if (file.size > LARGEST_KEPT) {
+      this.#page.say(`${file.name} is too large to be one of these. Choose a file that was saved here.`);
+      return;
+    }
+    const text = await file.text();
+    if (isKept(text)) await this.#takeOver(text, file.name);
+    else if (!this.#isOrder) this.#page.say(`${file.name} was not opened, and nothing was changed: an order is opened on the page of the whole cake.`);
+    else if (file.size > LARGEST_ORDER) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
+    else await this.#bringIn(text, file.name);
+  }
+
+  /** Take over all that a file holds, beside what is there. @param {string} text @param {string} from */
+  async #takeOver(text, from) {
+    this.#turn += 1;
+    const turn = this.#turn;
+    let records;
+    try {
+      records = read(text, BASE, Date.now());
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#page.say(`${from} was not opened, and nothing was changed: ${error.message}`);
+      return;
+    }
+    const { kept, fresh } = await store.takeOver(records);
+    const [only] = kept;
+    const open = kept.length === 1 && only.place === this.#place ? await store.openById(only.id) : null;
+    if (open && !open.record.text && turn === this.#turn) this.#use(open);
+    const brought = `Opened ${from}: ${counted(kept)}${fresh < kept.length ? `, ${kept.length - fresh} of them here already` : ""}.`;
+    const where = open ? "What stood here before is under “Kept here”." : "They are under “Kept here”, each at its calculator; the form above is as it was.";
+    this.#page.say(`${brought} ${store.trouble ? "This browser keeps nothing: they last only as long as this page." : where}`);
   }
 
   /** Begin a record from the text of an order; gives whether it could be read. @param {string} text @param {string} from */
   async #bringIn(text, from) {
     const read = await this.#readOrder(text, from);
     if (!read || !this.#root.isConnected) return false;
-    const before = readForm(this.#form);
-    fillForm(this.#form, read.fields);
-    const values = readForm(this.#form);
-    fillForm(this.#form, before);
-    if (!(await this.#beginWith(values))) return false;
+    if (!(await this.#beginWith(this.#valuesOf(read.fields)))) return false;
     this.#sayOpened(from, read.problems, read.strange);
     return true;
   }

@@ -43,6 +43,7 @@ export class Panel {
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Problem[]} */ #problems = [];
+  /** @type {Record<string, string> | null} */ #lines = null; // of that answer, or of the problems in its place
   #asked = ""; // the texts that the answer on the page belongs to
   #isQuiet = false; // the answer is not read out
   #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
@@ -77,7 +78,7 @@ export class Panel {
     this.#showPaper();
     this.#keeping = new Keeping(root, this.#form, this.#example, {
       say: (text) => this.#tell(text),
-      refresh: () => this.#refresh(),
+      refresh: (changed) => this.#refresh(changed),
       opened: () => this.#onState(),
       start: () => this.start(),
       units: () => this.#units(),
@@ -212,9 +213,10 @@ export class Panel {
     updateDerived(this.#form);
   }
 
-  /** The form was filled anew. */
-  #refresh() {
+  /** The form was filled anew. @param {Element[]} changed the controls that say something else now */
+  #refresh(changed) {
     this.#isTold = false;
+    for (const control of changed) emptyLines(control); // until Python says what holds now
     if (this.#keeping.isOpen) this.start();
     this.#changed();
   }
@@ -230,6 +232,7 @@ export class Panel {
   #changed(inputs = this.#inputs()) {
     const texts = JSON.stringify(inputs);
     const isOld = texts !== this.#asked;
+    if (!isOld && this.#lines) showLines(this.#form, this.#lines);
     this.#root.toggleAttribute("data-unanswered", isOld);
     if (this.#busy) {
       this.#again = true;
@@ -255,10 +258,12 @@ export class Panel {
     try {
       const answer = await client.compute(this.#slug, inputs, this.#place);
       this.#asked = JSON.stringify(inputs);
+      this.#lines = answer.bug ? null : answer.lines;
       this.#root.removeAttribute("data-unanswered");
       this.#show(answer);
     } catch (error) {
       this.#asked = "";
+      this.#lines = null;
       this.#broken = JSON.stringify(inputs);
       this.#failOf(client.state === "failed" ? this.#whyFailed() : WORDS.broken, error);
     } finally {
@@ -313,6 +318,7 @@ export class Panel {
       if (!this.#busy && !this.#last && !this.#broken) this.#ask(this.#inputs(), true).then(this.#rehearse); // what is typed next is then answered sooner
     } else if (client.state === "failed") {
       this.#state("failed");
+      this.#lines = null;
       showLines(this.#form, {}); // nothing keeps them up to date
       this.#failOf(this.#whyFailed(), new NoAnswer(client.why, client.lacks));
     }

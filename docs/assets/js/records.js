@@ -72,6 +72,11 @@ export function fromLocalStorage(key, text, { id, now }) {
   return newRecord({ id, place: ORDER, calculator: ORDER, values: {}, title: key.slice("order:".length), text, now });
 }
 
+/** What a record says, as one text: two that say the same have the same, whenever they were made. @param {StoredRecord} record */
+export function wordsOf({ place, calculator, title, text, values }) {
+  return JSON.stringify([place, calculator, title, text, Object.entries(values).sort(([one], [other]) => (one < other ? -1 : 1))]);
+}
+
 /** What a record is called in the list. @param {StoredRecord} record */
 export function titleOf(record) {
   return record.title || record.values.name?.trim() || (record.calculator === ORDER ? "Order without a name" : "What you typed");

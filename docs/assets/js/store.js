@@ -3,7 +3,7 @@
 // looks at what is there: where another tab has written meanwhile, this tab's changes go on top of that, so that no tab writes over another.
 
 import { openDB } from "idb";
-import { fromLocalStorage, listed, MOST_RECENT, newRecord, upgraded } from "./records.js";
+import { fromLocalStorage, listed, MOST_RECENT, newRecord, upgraded, wordsOf } from "./records.js";
 import { applyChange, lastDone, nextUndone } from "./steps.js";
 
 /** @import { IDBPDatabase } from "idb" */
@@ -241,17 +241,71 @@ export class Store extends EventTarget {
   /** The records of a calculator at a place, the newest first. @param {string} place @param {string} calculator */
   async list(place, calculator) {
     await this.#ready;
+    const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAllFromIndex("records", "calculator", calculator))) ?? []);
+    return this.#withOpened(stored, (record) => record.place === place && record.calculator === calculator);
+  }
+
+  /**
+   * What is stored, and what is open in this page in place of what is stored of it.
+   * @param {any[]} stored @param {(record: StoredRecord) => boolean} isWanted
+   */
+  #withOpened(stored, isWanted) {
     /** @type {Map<string, StoredRecord>} */
     const found = new Map();
-    const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAllFromIndex("records", "calculator", calculator))) ?? []);
     for (const each of stored) {
       const record = upgraded(each);
-      if (record && record.place === place) found.set(record.id, record);
+      if (record && isWanted(record)) found.set(record.id, record);
     }
     for (const { record, isDue } of this.#opened.values()) {
-      if (record.place === place && record.calculator === calculator && (record.revision || record.recent.length || isDue)) found.set(record.id, record);
+      if (isWanted(record) && (record.revision || record.recent.length || isDue)) found.set(record.id, record);
     }
     return listed([...found.values()]);
+  }
+
+  /** All that is kept of every calculator of this handbook, the newest first. @param {string} base the path of the handbook */
+  async everything(base) {
+    await this.#ready;
+    const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAll("records"))) ?? []);
+    return this.#withOpened(stored, (record) => !record.place.startsWith("/") || record.place.startsWith(base));
+  }
+
+  /**
+   * Take over records from a file, beside what is there; what says the same already is left out. Gives the records as they are kept now.
+   * @param {StoredRecord[]} records
+   */
+  async takeOver(records) {
+    await this.#ready;
+    const there = new Map((await this.everything("/")).map((record) => [wordsOf(record), record]));
+    /** @type {StoredRecord[]} */
+    const fresh = [];
+    const kept = records.map((record) => {
+      const words = wordsOf(record);
+      const same = there.get(words);
+      if (same) return same;
+      const taken = { ...record, id: freshId() };
+      there.set(words, taken);
+      fresh.push(taken);
+      return taken;
+    });
+    const isWritten = await this.#attempt(async (database) => {
+      const transaction = database.transaction(["records", "histories"], "readwrite", { durability: "strict" });
+      for (const record of fresh) {
+        transaction.objectStore("records").put({ ...record, revision: 1 });
+        transaction.objectStore("histories").put({ id: record.id, steps: [], at: 0 });
+      }
+      await transaction.done;
+      return true;
+    });
+    for (const record of fresh) {
+      if (isWritten) continue;
+      const open = new OpenRecord(this, record); // lasts as long as the page
+      open.isDue = true;
+      this.#opened.set(record.id, open);
+    }
+    if (isWritten) this.#channel?.postMessage({ id: "", revision: 1 });
+    this.dispatchEvent(new Event("list"));
+    if (fresh.length) this.askToLast();
+    return { kept, fresh: fresh.length };
   }
 
   /** Ask the browser not to clear what is kept, once. */
@@ -451,8 +505,8 @@ export class Store extends EventTarget {
     for (const key of keysOfLocalStorage().filter((each) => each.startsWith(JOURNAL))) {
       /** @type {OpenRecord[]} */
       const again = [];
-      /** @type {Noted[]} */
-      const noted = JSON.parse(localStorage.getItem(key) ?? "[]");
+      const text = localStorage.getItem(key) ?? "[]";
+      const noted = readJournal(text);
       const transaction = database.transaction(TABLES, "readwrite", { durability: "strict" });
       const [records, histories, current] = TABLES.map((name) => transaction.objectStore(name));
       try {
@@ -474,7 +528,7 @@ export class Store extends EventTarget {
         this.#holdOn(again);
         throw error;
       }
-      localStorage.removeItem(key);
+      if (localStorage.getItem(key) === text) localStorage.removeItem(key); // else its tab is open and has noted more
     }
   }
 
@@ -485,6 +539,15 @@ export class Store extends EventTarget {
       this.#opened.set(open.record.id, open);
       this.#shown.set(open.record.place, open.record.id);
     }
+  }
+}
+
+/** What a journal says; nothing where it was damaged, so that the others are read all the same. @param {string} text @returns {Noted[]} */
+function readJournal(text) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return [];
   }
 }
 

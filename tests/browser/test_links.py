@@ -29,6 +29,27 @@ def test_link_brings_what_was_typed(bench: Bench) -> None:
     expect(figure(other, "width")).to_have_text(shown)
 
 
+def test_a_link_that_comes_while_another_is_taken_has_its_turn(bench: Bench) -> None:
+    """It is not struck from the address by the first, so that a reload tells again what is wrong with it."""
+    order = bench.open("plan/whole-cake/", "order")
+    good = bench.page.evaluate(
+        """async () => {
+            const { packed } = await import(document.querySelector("script[src$='/handbook.js']").src);
+            return packed('name = "Plum"\\nguests = "61"\\n');
+        }"""
+    )
+    bench.page.evaluate(
+        """good => {
+            addEventListener("hashchange", () => { location.hash = "#order:order=AAAA"; }, { once: true });
+            location.hash = `#order:order=${good}`;
+        }""",
+        good,
+    )
+    expect(order.locator(".pb-tools > .pb-status")).to_contain_text("not whole")
+    expect(field(order, "name")).to_have_value("Plum")
+    assert bench.page.evaluate("() => location.hash") == "#order:order=AAAA"
+
+
 def test_a_link_with_markup_in_it_is_only_text(bench: Bench) -> None:
     planted = "%3Cimg%20src%3Dx%20onerror%3D%22window.planted%3D1%22%3E"
     swags = bench.open(f"{SWAGS}#swags:side={planted}&tip={planted}&nonsense={planted}", "swags")

@@ -151,6 +151,29 @@ def test_a_script_that_does_not_come_is_told(browser: Browser, site: Path, fault
         context.close()
 
 
+def test_a_script_that_neither_comes_nor_fails_is_told_after_a_while_and_no_longer_once_it_comes(context: BrowserContext, address: str) -> None:
+    """The words stand in the page and a clock of the style sheet shows them; here that clock is put on."""
+    late = Late(context)
+    page = context.new_page()
+    page.goto(address + SWAGS, wait_until="commit")
+    field(page.locator("#pb-swags"), "side").fill("99 cm")
+    words = page.locator("#pb-swags .pb-late")
+    expect(words).to_have_css("visibility", "hidden")
+    clock = """() => document.getAnimations().filter((each) => each.animationName === "pb-late").map((each) => {
+        const { delay } = each.effect.getTiming();
+        each.finish();
+        return delay;
+    })"""
+    assert page.evaluate(clock) == [20_000]
+    expect(words).to_be_visible()
+    expect(words).to_have_css("visibility", "visible")
+    expect(words).to_contain_text("load the page again")
+    late.come()
+    ready(page.locator("#pb-swags"))
+    expect(words).not_to_be_visible()
+    assert field(page.locator("#pb-swags"), "side").input_value() == "99 cm"
+
+
 def test_with_scripts_nothing_is_shut(bench: Bench) -> None:
     swags = bench.open(SWAGS, "swags")
     expect(swags.locator(".pb-shut")).not_to_be_visible()

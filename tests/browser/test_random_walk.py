@@ -20,7 +20,7 @@ from tests.browser.helpers import Bench, wait_for_promise
 from tests.browser.test_store import STORED
 
 PAGE = "plan/whole-cake/"
-STEPS = int(os.environ.get("PIPING_BENCH_WALK", "120"))
+STEPS = int(os.environ.get("PIPING_BENCH_WALK", "300"))
 SEED = int(os.environ.get("PIPING_BENCH_SEED", "1"))
 LOG = os.environ.get("PIPING_BENCH_WALK_LOG", "")
 MOST_STEPS = 400  # that are kept with an order
@@ -32,27 +32,42 @@ READ = """async () => {
     const { readForm } = await import(document.querySelector("script[src$='/handbook.js']").src);
     return readForm(document.querySelector(".pb-form"));
 }"""
-PUT = """([name, text]) => {
-    document.querySelector(".pb-form .pb-undo").focus(); // so that each is a visit of its own, and a step
-    const control = document.querySelector(`.pb-form [data-name="${name}"]`);
-    control.focus();
-    control.value = text;
-    control.dispatchEvent(new Event("input", { bubbles: true }));
-    control.blur();
+# Steps one after another, as quickly as scripts can, some after a rest; gives what stands in the form after each. It ends where a button is shut.
+BURST = """async (steps) => {
+    const { readForm } = await import(document.querySelector("script[src$='/handbook.js']").src);
+    const form = document.querySelector(".pb-form");
+    const button = ({ kind, group, index, direction }) => {
+        const items = form.querySelector(`.pb-items[data-input="${group}"]`);
+        if (kind === "add") return items.querySelector(":scope > .pb-add");
+        const copy = [...items.querySelectorAll(":scope > .pb-copies > .pb-group")][index];
+        return copy.querySelector(`:scope > .pb-group-tools > .pb-${kind}${direction ? `[data-direction=${direction}]` : ""}`);
+    };
+    const found = [];
+    for (const step of steps) {
+        if (step.rests) await new Promise((done) => setTimeout(done));
+        if (step.kind === "type") {
+            form.querySelector(".pb-undo").focus(); // so that each is a visit of its own, and a step
+            const control = form.querySelector(`[data-name="${step.name}"]`);
+            control.focus();
+            control.value = step.text;
+            control.dispatchEvent(new Event("input", { bubbles: true }));
+            control.blur();
+        } else if (step.kind === "undo" || step.kind === "redo") {
+            form.querySelector(`.pb-${step.kind}`).click();
+        } else if (step.kind === "put back") {
+            form.querySelector(`.pb-items[data-input="${step.group}"] > .pb-copies > .pb-removed .pb-put-back`).click();
+        } else {
+            const pressed = button(step);
+            if (!pressed || pressed.disabled) break;
+            pressed.click();
+        }
+        found.push(readForm(form));
+    }
+    return found;
 }"""
-CHOICES = """name => {
-    const control = document.querySelector(`.pb-form [data-name="${name}"]`);
-    if (control.matches("select")) return [...control.options].map((option) => option.value);
-    return control.matches("input[type=text], textarea") ? null : [];
-}"""
+CHOICES = """() => Object.fromEntries([...document.querySelectorAll(".pb-form [data-name]")].map((control) => [control.dataset.name,
+    control.matches("select") ? [...control.options].map((option) => option.value) : control.matches("input[type=text], textarea") ? null : []]))"""
 SAME = f"async (wanted) => JSON.stringify(Object.entries(await ({READ})()).sort()) === JSON.stringify(Object.entries(wanted).sort())"
-BUTTONS = """() => [...document.querySelectorAll(".pb-form :is(.pb-add, .pb-again, .pb-move, .pb-remove)")].map((button, number) => {
-    const copy = button.closest(".pb-group-tools") && button.closest(".pb-group");
-    const kind = ["add", "again", "move", "remove"].find((each) => button.matches(`.pb-${each}`));
-    return { number, kind, group: button.closest(".pb-items").dataset.input, shut: button.disabled, direction: button.dataset.direction ?? "",
-        index: copy ? [...copy.parentElement.children].filter((each) => each.matches(".pb-group")).indexOf(copy) : -1 };
-})"""
-PRESS = """number => document.querySelectorAll(".pb-form :is(.pb-add, .pb-again, .pb-move, .pb-remove)")[number].click()"""
 CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
 SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
 # Without workers a page has no calculators, but it keeps all the same; most of a long walk goes on so, since a browser can take the more steps.
@@ -71,6 +86,12 @@ class Order:
     @property
     def now(self) -> Values:
         return self.states[self.at]
+
+    def copy(self) -> Order:
+        """The same once more."""
+        other = Order(self.now)
+        other.states, other.at = list(self.states), self.at
+        return other
 
     def edit(self, after: Values) -> None:
         """A change: what was undone is gone."""
@@ -183,59 +204,75 @@ class Walk:
 
     def put(self, tab: Tab, name: str, text: str) -> None:
         """Type into a field."""
-        tab.page.evaluate(PUT, [name, text])
+        tab.page.evaluate(BURST, [{"kind": "type", "name": name, "text": text}])
         tab.order.edit({**tab.order.now, name: text})
 
-    def some_text(self, tab: Tab, name: str) -> str | None:
+    def some_text(self, choices: list[str] | None) -> str | None:
         """What a field may be made to say; nothing for one that is ticked."""
-        choices = tab.page.evaluate(CHOICES, name)
         if choices is not None:
-            return str(self.chance.choice(choices)) if choices else None
+            return self.chance.choice(choices) if choices else None
         size = self.chance.randrange(1000)
         return self.chance.choice((f"{size} é<", f"{size} mm", f"{size / 8} in", str(size), "", f"{size}\u202e&amp;'\"\\"))
 
-    def type(self, tab: Tab) -> None:
-        """Type into some field."""
-        name = self.chance.choice(list(tab.order.now))
-        text = self.some_text(tab, name)
-        if text is not None:
-            self.put(tab, name, text)
-
-    def undo(self, tab: Tab) -> None:
-        """Undo, sometimes many times."""
-        for _ in range(self.chance.choice((1, 1, 1, 2, 12))):
-            tab.page.evaluate(CLICK, ".pb-undo")
-            tab.order.move(-1)
-
-    def redo(self, tab: Tab) -> None:
-        """Redo, sometimes many times."""
-        for _ in range(self.chance.choice((1, 1, 2, 9))):
-            tab.page.evaluate(CLICK, ".pb-redo")
-            tab.order.move(+1)
-
-    def group(self, tab: Tab) -> None:
-        """Add, move, double or remove a tier, a row or another that there are several of."""
-        before = tab.order.now
-        buttons = [button for button in tab.page.evaluate(BUTTONS) if not button["shut"]]
-        kinds = {button["kind"] for button in buttons}
-        wanted = {"remove"} & kinds if len(before) > MOST_FIELDS else kinds
-        kind = self.chance.choice(sorted(wanted or kinds))
-        button = self.chance.choice([button for button in buttons if button["kind"] == kind])
-        self.what += f" ({kind} {button['group']} {button['index']})"
-        tab.page.evaluate(PRESS, button["number"])
-        group, index = button["group"], button["index"]
+    def group(self, order: Order) -> tuple[dict[str, Any], Values | None]:
+        """A press of a button of a tier, a row or another that there are several of, and what it should make of the order, where that is known."""
+        groups: dict[str, set[int]] = {}
+        for name in order.now:
+            parts = name.split(".")
+            for at in range(1, len(parts), 2):
+                groups.setdefault(".".join(parts[:at]), set()).add(int(parts[at]))
+        kind = "remove" if len(order.now) > MOST_FIELDS else self.chance.choice(("add", "again", "move", "remove"))
+        group = self.chance.choice(sorted(groups))
+        index = self.chance.randrange(len(groups[group]))
+        step = {"kind": kind, "group": group, "index": index, "direction": self.chance.choice(("up", "down")) if kind == "move" else ""}
         if kind == "remove":
-            tab.order.edit(without(before, group, index))
-            if self.chance.random() < 0.3:
-                self.same(tab)
-                tab.page.evaluate(CLICK, f'.pb-items[data-input="{group}"] > .pb-copies > .pb-removed .pb-put-back')
-                tab.order.edit(before)
-        elif kind == "move":
-            tab.order.edit(swapped(before, group, index, index + (-1 if button["direction"] == "up" else 1)))
-        else:
-            after = tab.page.evaluate(READ)
-            assert len(after) > len(before), self.what
-            tab.order.edit(after)
+            return step, without(order.now, group, index)
+        if kind == "move":
+            return step, swapped(order.now, group, index, index + (-1 if step["direction"] == "up" else 1))
+        return step, None
+
+    def burst(self, tab: Tab) -> int:
+        """Many steps at once, each of them compared; gives how many."""
+        choices = tab.page.evaluate(CHOICES)
+        steps: list[dict[str, Any]] = []
+        wanted: list[Values | None] = []
+        begun, order = tab.order, tab.order.copy()
+        for _ in range(self.chance.choice((1, 5, 20, 60))):
+            kind = self.chance.choices(("type", "undo", "redo", "group"), (50, 20, 12, 10))[0]
+            if kind == "type":
+                name = self.chance.choice([each for each in order.now if each in choices])
+                text = self.some_text(choices[name])
+                if text is None:
+                    continue
+                step: dict[str, Any] = {"kind": kind, "name": name, "text": text}
+                order.edit({**order.now, name: text})
+            elif kind == "group":
+                before = order.now
+                step, after = self.group(order)
+                if after is not None:
+                    order.edit(after)
+                    if step["kind"] == "remove" and self.chance.random() < 0.3:
+                        steps.append(step)
+                        wanted.append(order.now)
+                        step = {"kind": "put back", "group": step["group"]}
+                        order.edit(before)
+                else:
+                    steps.append(step)
+                    wanted.append(None)
+                    break  # what a new one holds is for the form to say
+            else:
+                step = {"kind": kind}
+                order.move(-1 if kind == "undo" else +1)
+            steps.append({**step, "rests": self.chance.random() < 0.2})
+            wanted.append(order.now)
+        found = tab.page.evaluate(BURST, steps)
+        for step, is_so, should_be in zip(steps, found, wanted, strict=False):
+            assert should_be is None or is_so == should_be, f"{self.what}: {step}: {differing(is_so, should_be)}"
+            if step["kind"] in ("undo", "redo"):
+                begun.move(-1 if step["kind"] == "undo" else +1)
+            else:
+                begun.edit(is_so)
+        return len(found)
 
     def reload(self, tab: Tab) -> None:
         """Load the page again, with calculators or without."""
@@ -279,7 +316,7 @@ class Walk:
         self.hand_over(other)
         texts = {"name": f"here {self.number}", "guests": f"{self.number}"}
         for each, (name, text) in zip((tab, other), texts.items(), strict=True):
-            each.page.evaluate(PUT, [name, text])
+            each.page.evaluate(BURST, [{"kind": "type", "name": name, "text": text}])
         after = Order({**tab.order.now, **texts})
         for each in (tab, other):
             self.same(Tab(each.page, after))
@@ -322,29 +359,30 @@ class Walk:
     def go(self) -> None:
         """All steps; then nothing is lost."""
         weights = {
-            self.type: 50, self.undo: 14, self.redo: 9, self.group: 10, self.reload: 3, self.link: 2, self.kept: 2, self.close: 1, self.both: 1,
-            self.take_away: 1, self.save_file: 2, self.open_file: 2,
+            self.burst: 50, self.reload: 12, self.link: 8, self.kept: 8, self.close: 4, self.both: 4, self.take_away: 4, self.save_file: 5,
+            self.open_file: 5,
         }  # fmt: skip
         counted: dict[str, int] = {}
         spent: dict[str, float] = {}
-        begun = time.monotonic()
-        for self.number in range(STEPS):
+        begun, said = time.monotonic(), 0
+        while self.number < STEPS:
             step = self.chance.choices(list(weights), list(weights.values()))[0]
             is_here = step in (self.save_file, self.open_file, self.close) or self.chance.random() < 0.8
             tab = self.tabs[0 if is_here else 1]
             name = step.__name__
-            counted[name] = counted.get(name, 0) + 1
             at = time.monotonic()
             self.what = f"seed {SEED}, step {self.number}, {name} in tab {self.tabs.index(tab) + 1}"
             self.hand_over(tab)
-            step(tab)
+            steps = step(tab) or 1
             self.same(tab)
+            self.number += steps
+            counted[name] = counted.get(name, 0) + steps
             spent[name] = round(spent.get(name, 0) + time.monotonic() - at, 1)
-            if LOG and self.number % 100 == 99:
+            if LOG and self.number // 500 > said:
+                said = self.number // 500
+                told = f"{self.number} steps in {time.monotonic() - begun:.0f} s, {len(self.orders)} orders, {counted}, seconds {spent}"
                 with Path(LOG).open("a", encoding="utf-8") as log:
-                    log.write(
-                        f"seed {SEED}: {self.number + 1} steps in {time.monotonic() - begun:.0f} s, {len(self.orders)} orders, {counted}, seconds {spent}\n"
-                    )
+                    log.write(f"seed {SEED}: {told}\n")
         self.what = f"seed {SEED}, at the end"
         for tab in self.tabs:
             tab.page.reload()

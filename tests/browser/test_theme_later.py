@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from playwright.sync_api import Page, Route
+import re
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page, Route
 
 from tests.browser.helpers import START, THEME, Bench, wait_for_idle, wait_until
+from tests.browser.hosts import host
 
 SWAGS = "techniques/swags/"
 NO_SECOND = """() => {
@@ -62,6 +66,25 @@ def test_it_comes_in_the_end_where_it_was_lost_on_the_way(bench: Bench) -> None:
     bench.page.goto(bench.address + SWAGS)
     bench.page.wait_for_function(THEME, timeout=START)
     assert bench.page.evaluate("() => 'document$' in window")
+
+
+def test_it_waits_for_the_end_of_a_page_that_comes_slowly(context: BrowserContext, site: Path) -> None:
+    """It reads its settings from the end of the page, and throws where they are not there yet."""
+    with host(site) as made:
+        made.types[""] = "text/html; charset=utf-8"
+        made.halved = re.compile(r"^techniques/swags/$")
+        page = context.new_page()
+        thrown: list[str] = []
+        page.on("pageerror", lambda error: thrown.append(str(error)))
+        page.goto(made.address + SWAGS, wait_until="commit")
+        page.wait_for_function("() => document.querySelector('meta[name=pb-theme]')")
+        page.keyboard.press("Tab")
+        page.wait_for_function("() => window.pbEarly")
+        assert page.evaluate("() => [document.readyState, document.getElementById('__config')]") == ["loading", None]
+        assert page.evaluate("() => document.querySelector('script[src*=\"/bundle.\"]')") is None
+        made.let_go()
+        page.wait_for_function(THEME, timeout=START)
+        assert thrown == []
 
 
 def test_it_comes_when_a_link_has_started_python_before(bench: Bench) -> None:

@@ -169,6 +169,28 @@ def test_an_order_goes_into_a_file_and_comes_back(bench: Bench, tmp_path: Path) 
     assert field(order, "tiers.0.side").input_value() == "66,2 cm"
 
 
+def test_the_line_over_a_tier_never_tells_what_was_undone(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    line = tiers(order).first.locator(":scope > summary > .pb-gist")
+    before = line.inner_text()
+    field(order, "tiers.0.width").evaluate("field => { field.value = '31 cm'; field.dispatchEvent(new Event('input', { bubbles: true })) }")
+    expect(line).to_contain_text("31 cm")
+    gist = "root => root.querySelector('[data-group=tiers] > .pb-copies > .pb-group > summary > .pb-gist').textContent"
+    at_once = order.evaluate(f"root => {{ root.querySelector('.pb-undo').click(); return ({gist})(root) }}")
+    assert at_once == ""
+    expect(line).to_have_text(before)
+    # undone before the answer to what was typed: nothing is asked, and the line is there again
+    order.evaluate(
+        """root => {
+            const field = root.querySelector('[data-name="tiers.0.width"]');
+            field.value = "32 cm";
+            field.dispatchEvent(new Event("input", { bubbles: true }));
+            root.querySelector(".pb-undo").click();
+        }"""
+    )
+    expect(line).to_have_text(before)
+
+
 def test_a_file_that_is_no_order_changes_nothing(bench: Bench, tmp_path: Path) -> None:
     order = bench.open(PAGE, "order")
     field(order, "guests").fill("31")
@@ -198,6 +220,7 @@ def test_a_link_carries_the_whole_order(bench: Bench) -> None:
     page.goto(link)
     other = Bench(page, bench.address).calculator("order")
     expect(field(other, "guests")).to_have_value("32")
+    page.wait_for_function("() => location.hash === ''")  # the order that was open said the same before the link was taken
     page.goto(link[:-40])
     page.reload()
     other = Bench(page, bench.address).calculator("order")

@@ -26,11 +26,11 @@ NOT_RUNNING = (
 )
 
 NOT_COME = (
-    "The script that works out your own numbers has not come in the 20 seconds that this page has been here. What you type stands only as long as the page "
-    "is open. Wait a little longer, or load the page again."
+    "The script that works out your own numbers has not come in the 20 seconds that this page has been here. What you type stands only as long "
+    "as the page is open. Wait a little longer, or load the page again."
 )
 
-EVERYTHING = "Every order and every calculator, in one file that a person can read. Open it here, or on another device: what is in it comes in beside what is there."
+EVERYTHING = "All orders and calculators in one file that a person can read. Opened here or elsewhere, it comes in beside what is there."
 
 EXAMPLE = "the page’s example"
 

@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from typing import Any
 
 from calc.calculators.declare import Answer
 from calc.drawing.paper import Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
 from calc.drawing.scene import Scene
-from calc.drawing.timetable_chart import timetable_scene
+from calc.drawing.timetable_chart import chart_height_mm, timetable_scene
 from calc.timetable import Timetable
 
-MOST_TASKS = 32  # in one drawing of the hours; more of them on one page could not be read
+DRAWING_HIGH_MM = 205.0  # what one page holds of the hours at full size
 
 
 def hours_drawn(plan: Timetable) -> tuple[Scene, ...]:
-    """The hours of a timetable laid out, in as many drawings as keep their words legible on paper."""
-    count = math.ceil(len(plan.steps) / MOST_TASKS)
-    ends = [len(plan.steps) * i // count for i in range(count + 1)]
-    return tuple(timetable_scene(replace(plan, steps=plan.steps[start:end])) for start, end in pairwise(ends))
+    """The hours of a timetable laid out, in as many drawings as pages take them at full size; a day that is too long for one is gone on with."""
+    scenes = []
+    start = 0
+    while start < len(plan.steps):
+        end = len(plan.steps)
+        while end > start + 1 and chart_height_mm(replace(plan, steps=plan.steps[start:end])) > DRAWING_HIGH_MM:
+            end -= 1
+        scenes.append(timetable_scene(replace(plan, steps=plan.steps[start:end]), whole=plan))
+        start = end
+    return tuple(scenes)
 
 
 def list_sheet(

@@ -1,8 +1,10 @@
-"""Draws a timetable as bars, one task a line, days side by side and nights left out.
+"""Draws a timetable as bars: one panel for each day under the same hours, one task a line.
 
 Map
 ---
-`timetable_scene`   the whole plan as one scene
+`HourScale`         where an hour of the day stands across a panel
+`chart_height_mm`   how high the drawing of some steps becomes
+`timetable_scene`   the whole plan, or some of its steps, as one scene
 """
 
 from __future__ import annotations
@@ -10,149 +12,198 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from calc.drawing.faces import text_width_mm
+from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import label
-from calc.drawing.scene import LINE, Item, Path, Scene, Style, polyline, rectangle
+from calc.drawing.scene import LINE, Item, Parts, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
 
-_LEFT_MM = 2.0
-_WIDE_MM = 120.0
-_ROW_MM = 6.0
-_OVER_ROW_MM = 9.0
-_HEAD_MM = 13.0
-_TYPE_MM = 3.7
-_OVER_TYPE_MM = 4.0  # a telephone shows the 120 mm some 9 cm wide
-_NIGHT_MM = 4.5
+_EDGE_MM = 2.0
+_HEAD_MM = 12.5
+_KEY_MM = 9.0
+_BETWEEN_MM = 4.0  # from one day to the next
 
+
+@dataclass(frozen=True)
+class _Look:
+    """How a drawing is laid out: `names_mm` is the column of names on its left, nothing where they stand over their bars."""
+
+    wide_mm: float
+    names_mm: float
+    type_mm: float
+    line_mm: float  # from one line of a name to the next
+
+    @property
+    def left_mm(self) -> float:
+        """Where the first hour stands."""
+        return _EDGE_MM + self.names_mm
+
+    def name_lines(self, step: Step) -> tuple[str, ...]:
+        """The name of a step in as many lines as it needs."""
+        return broken(step.task.name, (self.names_mm or self.wide_mm - _EDGE_MM) - _EDGE_MM, self.type_mm)
+
+    def row_mm(self, step: Step) -> float:
+        """How high the line of a step is."""
+        lines = len(self.name_lines(step)) * self.line_mm
+        return max(6.0, lines + 1.6) if self.names_mm else lines + 6.2
+
+
+_PAGE = _Look(120.0, 0.0, 4.0, 4.4)  # a telephone shows the 120 mm some 9 cm wide
+_PAPER = _Look(180.0, 68.0, 3.5, 4.0)
+
+_GREY = "#8d7f86"
 _HANDS = Style(fill="#a8431f")
-_WAITS = {
-    "fridge": Style(fill="#4f8a99"),
-    "oven": Style(fill="#c58a1d"),
-    "room": Style(fill="#a79a8c"),
-}
-_HOUR = Style(stroke="#8d7f86", width_mm=0.15, opacity=0.55)
-_CLOSED = Style(stroke="#8d7f86", width_mm=0.3, dash=(0.8, 0.8))
+_HOUR = Style(stroke=_GREY, width_mm=0.15, opacity=0.55)
+_THIN = 1.2  # half the height of a wait
 
 
-class TimeScale:
-    """Maps a moment to its place across the drawing: each day with work is a block of whole hours, the blocks side by side."""
+def _wait(place: str, left: float, right: float, middle: float) -> list[Item]:
+    """A wait as a thin bar: striped in the fridge, chequered in the oven, empty where it stands in the room. Told apart in grey too."""
+    right = max(right, left + 0.4)
+    colour = {"fridge": "#3f8496", "oven": "#a06c10"}.get(place, "#84776c")
+    frame = Path(rectangle(left, middle - _THIN, right - left, 2 * _THIN), Style(stroke=colour, width_mm=0.3, cap="butt"))
+    if place == "fridge":
+        stripes = Style(stroke=colour, width_mm=2 * _THIN, dash=(0.5, 1.0), cap="butt")
+        return [Path(polyline([(left, middle), (right, middle)]), stripes), frame]
+    if place == "oven":
+        squares = Style(stroke=colour, width_mm=_THIN, dash=(1.2, 1.2), cap="butt")
+        upper, lower = middle - _THIN / 2, middle + _THIN / 2
+        shifted = min(left + 1.2, right)
+        return [Path(polyline([(left, upper), (right, upper)]), squares), Path(polyline([(shifted, lower), (right, lower)]), squares), frame]
+    return [frame]
 
-    def __init__(self, plan: Timetable) -> None:
-        spans: dict[dt.date, list[dt.datetime]] = {}
+
+class HourScale:
+    """Maps a moment to its place across its day's panel: the same whole hours for every day, from the earliest to the latest that is needed."""
+
+    def __init__(self, plan: Timetable, left_mm: float, right_mm: float) -> None:
+        hours = [self._hour(plan.ready_at, plan.ready_at.date())]
         for step in plan.steps:
-            moments = [moment for piece in step.pieces for moment in piece]
-            if step.task.place == "oven":
-                moments.append(step.end)
-            for moment in moments:
-                spans.setdefault(moment.date(), []).append(moment)
-        spans.setdefault(plan.ready_at.date(), []).append(plan.ready_at)
-        self.blocks: list[tuple[dt.datetime, float, float]] = []  # midnight, first and last hour
-        for day, moments in sorted(spans.items()):
-            midnight = dt.datetime.combine(day, dt.time())
-            hours = [(moment - midnight).total_seconds() / 3600 for moment in moments]
-            self.blocks.append((midnight, math.floor(min(hours)), max(math.ceil(max(hours)), math.floor(min(hours)) + 1)))
-        hours_in_all = math.fsum(last - first for _, first, last in self.blocks)
-        room = _WIDE_MM - 2 * _LEFT_MM - _NIGHT_MM * (len(self.blocks) - 1)
-        self.per_hour = max(room, 10.0) / hours_in_all
-        self.lefts: list[float] = []
-        left = _LEFT_MM
-        for _, first, last in self.blocks:
-            self.lefts.append(left)
-            left += (last - first) * self.per_hour + _NIGHT_MM
-        self.right = left - _NIGHT_MM
+            ends = [step.end] if step.task.place == "oven" else []
+            for moment in (step.start, step.work_end, *ends):
+                hours.append(self._hour(moment, step.start.date() if moment.date() == step.start.date() else moment.date()))
+            if any(start.date() != end.date() and end.time() != dt.time() for start, end in step.pieces):
+                hours += [0.0, 24.0]  # work through the night
+        self.first, self.last = math.floor(min(hours)), max(math.ceil(max(hours)), math.floor(min(hours)) + 1)
+        self.left_mm, self.right_mm = left_mm, right_mm
 
-    def at(self, moment: dt.datetime) -> float:
-        """The x of a moment [mm]; a moment in a night left out is at its edge."""
-        place = _LEFT_MM
-        for left, (midnight, first, last) in zip(self.lefts, self.blocks, strict=True):
-            hour = (moment - midnight).total_seconds() / 3600
-            if hour < first:
-                return place
-            place = left + (min(hour, last) - first) * self.per_hour
-        return place
+    @staticmethod
+    def _hour(moment: dt.datetime, day: dt.date) -> float:
+        return (moment - dt.datetime.combine(day, dt.time())).total_seconds() / 3600
+
+    def at(self, moment: dt.datetime, day: dt.date) -> float:
+        """The x of a moment in the panel of a day [mm], at its edge where it lies outside."""
+        hour = min(max(self._hour(moment, day), self.first), self.last)
+        return self.left_mm + (hour - self.first) * (self.right_mm - self.left_mm) / (self.last - self.first)
+
+    def hours(self, type_mm: float) -> list[tuple[int, float]]:
+        """The hours that are written, so far apart that none meets the next, with their places [mm]."""
+        per_hour = (self.right_mm - self.left_mm) / (self.last - self.first)
+        wide = text_width_mm("00", type_mm) + 1.2
+        every = next(hours for hours in (1, 2, 3, 4, 6, 12, 24) if hours * per_hour >= wide or hours == 24)
+        return [(hour, self.left_mm + (hour - self.first) * per_hour) for hour in range(self.first, self.last + 1) if hour % every == 0]
 
 
-def timetable_scene(plan: Timetable, over: bool = False) -> Scene:
-    """Lay a timetable out: work as thick bars, waits as thin ones, each task in its own line."""
+def _days_of(step: Step) -> list[dt.date]:
+    """The days in whose panels a step stands: those on which it is worked at, or the one on which it begins."""
+    days: dict[dt.date, None] = {}
+    for start, end in step.pieces or ((step.start, step.start),):
+        last = end if end.time() != dt.time() or end == start else end - dt.timedelta(minutes=1)
+        for number in range((last.date() - start.date()).days + 1):
+            days[start.date() + dt.timedelta(days=number)] = None
+    return list(days)
+
+
+def _panels(plan: Timetable) -> dict[dt.date, list[Step]]:
+    """The steps of each day, in order."""
+    found: dict[dt.date, list[Step]] = {}
+    for step in plan.steps:
+        for day in _days_of(step):
+            found.setdefault(day, []).append(step)
+    return dict(sorted(found.items()))
+
+
+def chart_height_mm(plan: Timetable, over: bool = False) -> float:
+    """Give the height of the drawing of a plan, or of as many steps as it holds [mm]."""
+    look, panels = _PAGE if over else _PAPER, _panels(plan)
+    rows = math.fsum(look.row_mm(step) for steps in panels.values() for step in steps)
+    return len(panels) * (_HEAD_MM + _BETWEEN_MM) + rows + _KEY_MM
+
+
+def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None = None) -> Scene:
+    """Lay a timetable out day by day: work as thick bars, waits as thin ones, each task in its own line, its name beside its bars or `over` them.
+
+    `whole` is the timetable whose hours the drawing shows, where the plan holds only some of its steps.
+    """
     if not plan.steps:
         raise ValueError("a timetable has one step or more")
-    clock = TimeScale(plan)
-    row_mm, type_mm = (_OVER_ROW_MM, _OVER_TYPE_MM) if over else (_ROW_MM, _TYPE_MM)
-    high = _HEAD_MM + row_mm * len(plan.steps)
-    items: list[Item] = [*_days(clock, high, type_mm)]
-    for row, step in enumerate(plan.steps):
-        items.extend(_bars(clock, step, _HEAD_MM + row_mm * row, over))
-    ready = clock.at(plan.ready_at)
-    items.append(Path(polyline([(ready, _HEAD_MM - 1), (ready, high + 1)]), LINE))
-    items.append(label(ready, high + 5, f"ready {plan.ready_at:%H:%M}", type_mm, "end", "bold"))
-    items.extend(_key(high + 6.5, type_mm))
-    said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, in the order of the table below."
-    return Scene("The hours laid out", said, 0.0, 0.0, _WIDE_MM, high + 14, tuple(items))
-
-
-def _days(clock: TimeScale, high: float, type_mm: float) -> list[Item]:
+    look = _PAGE if over else _PAPER
+    scale = HourScale(whole or plan, look.left_mm + 1.5, look.wide_mm - _EDGE_MM - 1.5)
     items: list[Item] = []
-    every = next(hours for hours in (1, 2, 3, 6, 12, 24) if hours * clock.per_hour >= 6.5 or hours == 24)
-    written = -1.0  # the right end of the hour that was written last
-    for left, (midnight, first, last) in zip(clock.lefts, clock.blocks, strict=True):
-        wide = (last - first) * clock.per_hour
-        words = f"{midnight:%a} {midnight.day}" if wide >= 9 else f"{midnight:%a}"[:2]
-        items.append(label(left, 4.4, words, type_mm, "start", "bold"))
-        for hour in range(int(first), int(last) + 1):
-            x = left + (hour - first) * clock.per_hour
-            if hour % every == 0 and (hour < last or hour == 24 or wide < 9 or last - first >= every):
-                items.append(Path(polyline([(x, _HEAD_MM - 1), (x, high)]), _HOUR))
-                half = text_width_mm("0" * len(str(hour)), type_mm) / 2  # figures are of one width
-                middle = max(half, min(x, _WIDE_MM - half))
-                if (x + 1.5 < left + wide or hour == last) and middle - half > written + 0.6:
-                    items.append(label(middle, _HEAD_MM - 2.4, str(hour), type_mm, "middle"))
-                    written = middle + half
-        if left > _LEFT_MM:
-            x = left - _NIGHT_MM / 2
-            items.append(Path(polyline([(x, 1.0), (x, high)]), _CLOSED))
+    y = 0.0
+    for day, steps in _panels(plan).items():
+        bottom = y + _HEAD_MM + math.fsum(look.row_mm(step) for step in steps)
+        items += _head(scale, look, day, y, bottom, plan.ready_at if day == plan.ready_at.date() else None)
+        y += _HEAD_MM
+        ruled: Parts = ()
+        for step in steps:
+            items += _row(scale, look, step, day, y)
+            y += look.row_mm(step)
+            if not look.names_mm:  # hours are ruled beside the bars only, so that no line crosses a name
+                ruled += tuple(part for _, x in scale.hours(look.type_mm) for part in (("M", x, y - 5.3), ("L", x, y - 1.1)))
+        if ruled:
+            items.append(Path(ruled, _HOUR))
+        y += _BETWEEN_MM
+    items += _key(y, look.type_mm)
+    said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, day by day, in the order of the table."
+    return Scene("The hours laid out", said, 0.0, 0.0, look.wide_mm, chart_height_mm(plan, over), tuple(items))
+
+
+def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None) -> list[Item]:
+    """The head of a day: its name, its hours, and on the last one the hour at which the cake is ready."""
+    title = f"{day:%A} {day.day} {day:%B}"
+    items: list[Item] = [label(_EDGE_MM, top + 4.4, title, look.type_mm, "start", "bold")]
+    line = top + _HEAD_MM - 1.0
+    items.append(Path(polyline([(_EDGE_MM, line), (look.wide_mm - _EDGE_MM, line)]), _HOUR._replace(opacity=1.0)))
+    for hour, x in scale.hours(look.type_mm):
+        items.append(label(x, line - 1.3, str(hour), look.type_mm, "middle"))
+        items.append(Path(polyline([(x, line), (x, bottom if look.names_mm else line + 1.2)]), _HOUR))
+    if ready is not None:
+        x, words = scale.at(ready, day), f"ready {ready:%H:%M}"
+        half = text_width_mm(words, look.type_mm, "bold") / 2
+        free = _EDGE_MM + text_width_mm(title, look.type_mm, "bold") + 3.0
+        items.append(Path(polyline([(x, line), (x, bottom)]) if look.names_mm else polyline([(x, line - 0.6), (x, line + 1.8)]), LINE))
+        items.append(label(max(free + half, min(x, look.wide_mm - _EDGE_MM - half)), top + 4.4, words, look.type_mm, "middle", "bold"))
     return items
 
 
-def _bars(clock: TimeScale, step: Step, top: float, over: bool = False) -> list[Item]:
-    base = top + (_OVER_ROW_MM - 2.6 if over else _ROW_MM / 2)
-    items: list[Item] = []
-    left, right = clock.at(step.start), clock.at(max(step.work_end, step.end))
-    if step.task.wait_min:
-        start, end = clock.at(step.work_end), clock.at(step.end)
-        wait = _WAITS.get(step.task.place, _WAITS["room"])
-        items.append(Path(rectangle(start, base - 0.8, max(end - start, 0.4), 1.6), wait))
-    for begin, finish in step.pieces:
-        start, end = clock.at(begin), clock.at(finish)
-        items.append(Path(rectangle(start, base - 2.1, max(end - start, 0.7), 4.2), _HANDS))
-        right = max(right, start + 0.7)
-    if over:
-        wide = text_width_mm(step.task.name, _OVER_TYPE_MM)
-        at_end = left + wide > _WIDE_MM - _LEFT_MM and wide < right - _LEFT_MM
-        edge = right if at_end else max(_LEFT_MM, min(left, _WIDE_MM - _LEFT_MM - wide))
-        name = step.task.name if wide < _WIDE_MM - 2 * _LEFT_MM else _fitted(step.task.name, _WIDE_MM - 2 * _LEFT_MM, _OVER_TYPE_MM)
-        items.append(label(edge, top + 3.4, name, _OVER_TYPE_MM, "end" if at_end else "start"))
-        return items
-    # The name stands where there is more room: before its bars or after them.
-    before = left - _LEFT_MM > clock.right - right
-    room = left - _LEFT_MM if before else _WIDE_MM - right
-    name = _fitted(step.task.name, room - 2)
-    items.append(label(left - 1.2 if before else right + 1.2, base + 1.3, name, _TYPE_MM, "end" if before else "start"))
+def _row(scale: HourScale, look: _Look, step: Step, day: dt.date, top: float) -> list[Item]:
+    """The name of a step and its bars on one day."""
+    names, height = look.name_lines(step), look.row_mm(step)
+    first = top + (0.74 * look.line_mm if not look.names_mm else (height - len(names) * look.line_mm) / 2 + 0.76 * look.line_mm)
+    items: list[Item] = [label(_EDGE_MM, first + k * look.line_mm, name, look.type_mm) for k, name in enumerate(names)]
+    middle = top + height / 2 if look.names_mm else top + len(names) * look.line_mm + 3.0
+    if step.task.wait_min and step.work_end.date() == day:
+        items += _wait(step.task.place, scale.at(step.work_end, day), scale.at(step.end, day), middle)
+    midnight = dt.datetime.combine(day, dt.time())
+    for start, end in step.pieces:
+        if start < midnight + dt.timedelta(days=1) and end > midnight:
+            left, right = scale.at(start, day), scale.at(end, day)
+            left = min(left, scale.right_mm - 0.7)
+            items.append(Path(rectangle(left, middle - 2.1, max(right - left, 0.7), 4.2), _HANDS))
     return items
-
-
-def _fitted(name: str, room_mm: float, type_mm: float = _TYPE_MM) -> str:
-    """A name that fits its room; the table has it whole."""
-    most = max(3, int(room_mm / (0.52 * type_mm)))
-    return name if len(name) <= most else name[: most - 1].rstrip(" ,:") + "…"
 
 
 def _key(top: float, type_mm: float) -> Sequence[Item]:
+    """What the bars mean."""
     items: list[Item] = []
-    x = 1.0
-    for words, style, thick in (("work", _HANDS, 3.8), ("fridge", _WAITS["fridge"], 1.4), ("oven", _WAITS["oven"], 1.4),
-                                ("standing", _WAITS["room"], 1.4)):  # fmt: skip
-        items.append(Path(rectangle(x, top + 4.0 - thick / 2, 6.0, thick), style))
-        items.append(label(x + 7.2, top + 5.2, words, type_mm))
-        x += 10 + 0.55 * type_mm * len(words) + 2
+    x, middle = _EDGE_MM, top + 3.6
+    for words, place in (("work", ""), ("fridge", "fridge"), ("oven", "oven"), ("standing", "room")):
+        if place:
+            items += _wait(place, x, x + 7.0, middle)
+        else:
+            items.append(Path(rectangle(x, middle - 2.1, 7.0, 4.2), _HANDS))
+        items.append(label(x + 8.4, middle + 0.34 * type_mm, words, type_mm))
+        x += 8.4 + text_width_mm(words, type_mm) + 5.0
     return items

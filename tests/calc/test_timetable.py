@@ -21,8 +21,9 @@ from calc.buttercream import RECIPES
 from calc.calculators.declare import run
 from calc.calculators.list_sheets import hours_drawn
 from calc.calculators.timetable_form import CALCULATOR, read_rows, read_tiers
+from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import Path, Text
-from calc.drawing.timetable_chart import TimeScale, timetable_scene
+from calc.drawing.timetable_chart import HourScale, chart_height_mm, timetable_scene
 from calc.timetable import (
     ALL_DAY,
     DAY_MIN,
@@ -740,21 +741,74 @@ def test_tiers_and_rows_as_they_are_typed() -> None:
 )
 @settings(max_examples=60, deadline=None)
 def test_the_drawing_keeps_the_order_of_the_hours(tasks: tuple[Task, ...], text: str, people: int) -> None:
-    """Every task has its line, bars lie within the sheet, and what is later stands further to the right."""
+    """Every task has its line, bars and words lie within the sheet, and what is later on a day stands further to the right."""
     plan = schedule(READY, tasks, hours(text), people)
     for over in (True, False):
         scene = timetable_scene(plan, over)
-        words = [item.words for item in scene.items if isinstance(item, Text)]
-        assert sum(any(step.task.name.startswith(w.rstrip("…")) for w in words) for step in plan.steps) == len(plan.steps)
-        assert all(0 <= x <= scene.width_mm for item in scene.items if isinstance(item, Path) for part in item.parts for x in part[1::2])
-    clock = TimeScale(plan)
-    moments = sorted({m for step in plan.steps for piece in step.pieces for m in piece} | {plan.ready_at})
-    places = [clock.at(moment) for moment in moments]
-    assert places == sorted(places) and len({round(p, 6) for p in places}) == len(places)
-    for item in scene.items:
-        if isinstance(item, Path):
-            xs = [part[1] for part in item.parts if len(part) > 1]
-            assert min(xs) >= -0.01 and max(xs) <= scene.width_mm + 0.01
+        words = [item for item in scene.items if isinstance(item, Text)]
+        assert {step.task.name for step in plan.steps} <= {item.words for item in words}
+        for item in words:
+            wide = text_width_mm(item.words, item.size_mm, item.face)
+            left = item.x - {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
+            assert left >= -0.01 and left + wide <= scene.width_mm + 0.01 and 0 < item.y <= scene.height_mm, item.words
+        for path in (item for item in scene.items if isinstance(item, Path)):
+            assert all(-0.01 <= x <= scene.width_mm + 0.01 for part in path.parts for x in part[1::2])
+            assert all(-0.01 <= y <= scene.height_mm + 0.01 for part in path.parts for y in part[2::2])
+        assert scene.height_mm == chart_height_mm(plan, over)
+    scale = HourScale(plan, 10.0, 90.0)
+    moments = sorted({moment for step in plan.steps for piece in step.pieces for moment in piece} | {plan.ready_at})
+    for _, of_day in itertools.groupby(moments, key=lambda moment: moment.date()):
+        places = [scale.at(moment, moment.date()) for moment in of_day]
+        assert places == sorted(places) and len({round(place, 6) for place in places}) == len(places)
+        assert places[0] >= 10.0 and places[-1] <= 90.0
+
+
+def test_ready_stands_in_its_own_day() -> None:
+    """On a plan of many days, the hour it is ready is in the head of the last day, and every day is named whole."""
+    many = tuple(RowWork(f"row {k}", k % 7, 6) for k in range(49))
+    job = CakeJob(tuple(TierWork(f"tier {i + 1}", 450 - 50 * i, 100) for i in range(7)), many, 9000, stacked="venue", travel_min=30)
+    plan = timetable.plan_cake(READY, job)
+    for scene in (timetable_scene(plan, True), hours_drawn(plan)[-1]):
+        words = {item.words: item for item in scene.items if isinstance(item, Text)}
+        assert words["ready 18:00"].y == words["Saturday 16 October"].y
+        last = max((item for item in words.values() if item.words.split()[0].endswith("day")), key=lambda item: item.y)
+        assert last is words["Saturday 16 October"]
+    titles = [item.words for scene in hours_drawn(plan) for item in scene.items if isinstance(item, Text) and item.words.split()[0].endswith("day")]
+    assert set(titles) == {f"{day:%A} {day.day} {day:%B}" for day, _ in plan.hands_by_day()}
+    assert all("…" not in item.words for scene in hours_drawn(plan) for item in scene.items if isinstance(item, Text))
+
+
+def test_no_line_crosses_a_word() -> None:
+    """Bars, frames and ruled hours keep clear of every word."""
+    plan = timetable.plan_cake(READY, CakeJob(TIERS, ROWS, 2600, colours=4, travel_min=30))
+    for over in (True, False):
+        scene = timetable_scene(plan, over)
+        boxes = []
+        for item in (item for item in scene.items if isinstance(item, Text)):
+            wide = text_width_mm(item.words, item.size_mm, item.face)
+            left = item.x - {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
+            boxes.append((left, item.y - 0.7 * item.size_mm, left + wide, item.y, item.words))
+        strokes: list[list[tuple[Any, ...]]] = []
+        for part in (part for item in scene.items if isinstance(item, Path) for part in item.parts if len(part) > 1):
+            strokes += [[]] if part[0] == "M" else []
+            strokes[-1].append(part)
+        for stroke in strokes:
+            xs, ys = [part[1] for part in stroke], [part[2] for part in stroke]
+            for left, top, right, bottom, words in boxes:
+                assert not (min(xs) < right and max(xs) > left and min(ys) < bottom and max(ys) > top), words
+
+
+def test_bars_are_told_apart_without_colour() -> None:
+    """The fridge is striped, the oven chequered by two rows of squares, standing is an empty frame, work is solid."""
+    tasks = (Task("a", "A", 10, 60, place="fridge"), Task("b", "B", 10, 60, place="oven"), Task("c", "C", 10, 60, place="room"))
+    scene = timetable_scene(schedule(READY, tasks, hands=3))
+    looks = {}
+    for name, path in (("fridge", 0.5), ("oven", 1.2)):
+        looks[name] = [p for p in scene.items if isinstance(p, Path) and p.style.dash and p.style.dash[0] == path]
+    assert len(looks["fridge"]) == 2 and len(looks["oven"]) == 4, "one in its line and one in the key"
+    frames = [p for p in scene.items if isinstance(p, Path) and p.style.stroke and not p.style.dash and p.style.width_mm == 0.3]
+    assert len(frames) == 6 and not any(p.style.fill for p in frames)
+    assert sum(1 for p in scene.items if isinstance(p, Path) and p.style.fill and not p.style.stroke) == 4
 
 
 def test_the_drawing_says_what_it_shows() -> None:

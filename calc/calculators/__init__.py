@@ -34,6 +34,7 @@ SLUGS = (
     "colours",
     "tint",
     "lesson",
+    "practice",
     "row",
     "vermicelli",
     "order",

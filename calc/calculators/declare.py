@@ -595,12 +595,29 @@ def ranged(write: Callable[[float], str], value: float, low: float | None, high:
 
 
 @dataclass(frozen=True)
+class PassedOn:
+    """A second link, for others: it opens another calculator with some of what was typed.
+
+    `place` is the address of its page, seen from the page of this one. `own` is what the reader's own link says that it holds, `label`
+    and `holds` what this one does.
+    """
+
+    label: str
+    own: str
+    place: str
+    calculator: str
+    names: tuple[str, ...]
+    holds: str
+
+
+@dataclass(frozen=True)
 class Calculator:
     """One calculator: what it asks, and the function that answers.
 
     `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` gives a PDF,
     or the bytes of a file to keep.
     `unfold(texts)` may turn a record into the texts of the other inputs before they are read (the order's TOML).
+    `passed_on` is a link for others, where there is one.
     """
 
     slug: str
@@ -611,6 +628,7 @@ class Calculator:
     groups: tuple[Group, ...] = ()
     draw_sheet: Callable[[Asked, str, str], bytes] | None = None
     unfold: Callable[[Mapping[str, str], Answer], Mapping[str, str]] | None = None
+    passed_on: PassedOn | None = None
 
 
 UNITS = Input("units", "Units", "choice", "metric", choices=(("metric", "Metric"), ("us", "US")))

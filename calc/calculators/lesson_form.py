@@ -7,7 +7,7 @@ import math
 
 from calc import price
 from calc.buttercream import batch, recipe_choices
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Input, PassedOn
 from calc.calculators.lesson_sheets import lesson_sheet, lesson_sheets
 from calc.calculators.packs import PACKS, buy, recipe_table
 from calc.colours.bags import BAG_HOLDS_G
@@ -271,4 +271,12 @@ CALCULATOR = Calculator(
     work_out,
     (PACKS,),
     draw_sheet,
+    passed_on=PassedOn(
+        "Copy the students’ link: hand-out and practice sheets",
+        "Copy my own link: the whole plan",
+        "../practising/",
+        "practice",
+        ("exercises", "recipe"),
+        "It opens the hand-out and the practice sheets. Kits, register and prices are not in it.",
+    ),
 )  # fmt: skip

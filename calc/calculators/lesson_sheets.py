@@ -41,7 +41,7 @@ def lesson_sheets(plan: Lesson) -> dict[str, str]:
         "class-register": "Class register, with allergies",
     } | practice_sheets(exercises, False)
     if plan.mirrored:
-        names |= practice_sheets(exercises, True)
+        names |= practice_sheets(exercises, True)  # the progress sheet is one for either hand
     return names
 
 
@@ -49,8 +49,7 @@ def practice_sheets(exercises: Sequence[Exercise], left: bool) -> dict[str, str]
     """The sheets of one student by name, with their titles; those for the left hand have names of their own."""
     end, words = ("-left", ", for the left hand") if left else ("", "")
     names = {f"hand-out{end}": f"Student's hand-out{words}"}
-    if not left:
-        names["progress"] = "Progress sheet"
+    names["progress"] = "Progress sheet"
     names |= {f"practice-{exercise.key}{end}": f"Practice sheet: {exercise.name.lower()}{words}" for exercise in exercises}
     return names
 

@@ -64,3 +64,23 @@ def test_a_broken_link_changes_nothing_that_it_does_not_name(bench: Bench) -> No
     swags = bench.open(f"{SWAGS}#swags:side=50%20cm&cut%ZZter=%E0%A4%A", "swags")
     assert field(swags, "side").input_value() == "50 cm"
     assert field(swags, "cutter").input_value() != ""
+
+
+def test_the_students_link_opens_the_practice_and_not_the_plan(bench: Bench) -> None:
+    """Each link says what it holds; the students' has the exercises and the buttercream, and nothing of kits and costs."""
+    lesson = bench.open("learn/teaching-a-class/", "lesson")
+    field(lesson, "exercises").fill("roses, shells")
+    ready(lesson)
+    own, passed_on = (lesson.get_by_role("button", name=name) for name in ("Copy my own link", "Copy the students’ link"))
+    bench.page.evaluate("() => { navigator.clipboard.writeText = (text) => { window.pbCopied = text; return Promise.resolve(); }; }")
+    own.click()
+    expect(lesson.locator(".pb-tools > .pb-status")).to_contain_text("carries all that you typed")
+    assert "/learn/teaching-a-class/#lesson:" in bench.page.evaluate("() => window.pbCopied")
+    passed_on.click()
+    expect(lesson.locator(".pb-tools > .pb-status")).to_contain_text("Kits, register and prices are not in it")
+    link = bench.page.evaluate("() => window.pbCopied")
+    assert "/learn/practising/#practice:" in link and "room" not in link and "students" not in link
+    practice = bench.open(link[link.index("learn/practising/") :], "practice")
+    expect(field(practice, "exercises")).to_have_value("roses, shells")
+    expect(practice.locator('.pb-table[data-table="exercises"] tbody tr')).to_have_count(2)
+    expect(practice.locator('[data-sheet="practice-small_roses"]')).to_be_visible()

@@ -55,6 +55,25 @@ def test_half_typed_is_not_scolded_at_once(bench: Bench) -> None:
     assert early == ""
 
 
+def test_all_that_rested_on_a_refused_input_is_struck_through(bench: Bench) -> None:
+    """Figures, tables, notes and sheets of an answer with words in each of them; cautions hold whatever is typed."""
+    lesson = bench.open("learn/teaching-a-class/", "lesson")
+    shown = ".pb-figure dd, .pb-table td, .pb-table th[scope=row], .pb-table caption, .pb-notes > li, .pb-sheets button"
+    struck = """(answer, shown) => [...answer.querySelectorAll(shown)].map((part) => getComputedStyle(part).textDecorationLine)"""
+    answer = lesson.locator(".pb-answer")
+    before = answer.evaluate(struck, shown)
+    assert len(before) > 100 and set(before) == {"none"}
+    field(lesson, "exercises").fill("knitting")
+    field(lesson, "exercises").press("Tab")
+    expect(answer).to_have_attribute("data-stale", "")
+    after = answer.evaluate(struck, shown)
+    assert len(after) == len(before) and set(after) == {"line-through"}
+    assert set(answer.evaluate(struck, ".pb-cautions > li")) == {"none"}
+    field(lesson, "exercises").fill("shells")
+    expect(answer).not_to_have_attribute("data-stale", "")
+    assert set(answer.evaluate(struck, shown)) == {"none"}
+
+
 def test_enter_sums_up_and_takes_the_reader_there(bench: Bench) -> None:
     swags = bench.open(SWAGS, "swags")
     field(swags, "side").fill("abc")

@@ -9,6 +9,7 @@ import pypdf
 import pytest
 
 import calc
+from calc.calculators import CALCULATORS
 from calc.calculators.lesson_sheets import practised, turned_round
 from calc.drawing import hands
 from calc.drawing.paper import PAPERS, Sheet, paper_mm, practice_sheet
@@ -143,3 +144,35 @@ def test_no_last_page_of_a_lesson_plan_has_but_a_few_lines(paper: str, count: in
     last = pages[-1]
     lowest = max(at[5] + item.y for item, at in placed(last.items) if isinstance(item, Text) and item.y < last.height_mm - 12)
     assert len(pages) == 1 or lowest - printable_mm(paper_mm(paper))[1] > SHORTEST_LAST_MM - 5
+
+
+# --- what a student opens ------------------------------------------------------------------------------------------------
+
+
+def test_a_student_sees_how_each_row_is_piped_and_gets_the_sheets() -> None:
+    answer = calc.compute("practice", {"exercises": "roses, shells and vermicelli"})
+    (told,) = answer.tables
+    assert [row[0] for row in told["rows"]] == ["Shells", "Vermicelli", "Small roses"]
+    assert "ease off while you draw the tail" in told["rows"][0][3] and "3 mm from pass to pass" in told["rows"][1][3]
+    names = [sheet["name"] for sheet in answer.sheets]
+    assert names == ["hand-out", "progress", "practice-shells", "practice-vermicelli", "practice-small_roses"]
+    assert any("milk" in caution["text"] for caution in answer.cautions)
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_the_students_sheets_are_for_the_hand_that_pipes(hand: str) -> None:
+    asked = {"exercises": "shells", "hand": hand}
+    names = [sheet["name"] for sheet in calc.compute("practice", asked).sheets]
+    assert names == (["hand-out", "progress", "practice-shells"] if hand == "right" else ["hand-out-left", "progress", "practice-shells-left"])
+    for name in names:
+        assert calc.sheet("practice", asked, name, "A4").startswith(b"%PDF")
+    with pytest.raises(KeyError):
+        calc.sheet("practice", asked, "practice-swags", "A4")
+
+
+def test_the_link_for_students_fits_the_calculator_it_opens() -> None:
+    passed = CALCULATORS["lesson"].passed_on
+    assert passed is not None and passed.own != passed.label
+    opened = CALCULATORS[passed.calculator]
+    assert set(passed.names) <= {declared.name for declared in opened.inputs} & {declared.name for declared in CALCULATORS["lesson"].inputs}
+    assert not {"students", "rate", "room", "each", "starts"} & set(passed.names)

@@ -10,7 +10,9 @@ from xml.etree.ElementTree import Element, SubElement, tostring
 import pytest
 from markdown import Markdown
 
+from calc.lesson import EXERCISES
 from calc.rows import KINDS
+from tools.build.paths import DOCS
 from tools.site import handbook_pages, handbook_panels, handbook_tables
 
 
@@ -95,3 +97,12 @@ def test_a_technique_has_four_panels(kind: str) -> None:
     written = re.findall(r"<text[^>]*>([^<]*)</text>", made)
     known = r"\d|45°|90°|2 to 3 cm|thick end on the cake|thick end|on the cake|thin end away|thin end"
     assert written and all(re.fullmatch(known, word) for word in written)
+
+
+def test_the_table_of_exercises_goes_from_easy_to_hard_and_links_their_pages() -> None:
+    made = handbook_tables.TABLES["exercises"]({}, "")
+    places = [made.index(f">{html.escape(exercise.name)}<") for exercise in sorted(EXERCISES.values(), key=lambda one: one.rank)]
+    assert places == sorted(places) and len(places) == len(EXERCISES)
+    for link in re.findall(r'href="\.\./\.\./([^"]+)/"', made):
+        assert (DOCS / f"{link}.md").is_file(), link
+    assert made.count("href=") == len(EXERCISES)

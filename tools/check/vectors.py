@@ -64,6 +64,7 @@ ASKED: dict[str, list[dict[str, str]]] = {
     "timetable": [{"ready_at": "Saturday 16 October 2027 at 18:00"}],
     "price": [{"ingredients": "38", "hours": "8 h", "rate": "16", "overhead": "15 %", "margin": "20 %"}],
     "lesson": [{"students": "8", "minutes": "150 min"}],
+    "practice": [{"exercises": "roses, shells"}],
     "row": [{"side": "66 cm"}, {"side": "50.3 cm", "kind": "leaf", "tip": "leaf 6 mm"}],
     "vermicelli": [{"side": "66 cm", "height": "8 cm"}, {"width": "8 in", "ground": "top", "gap": "1/8 in", "units": "us"}],
     "order": [

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+import posixpath
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
@@ -25,6 +26,7 @@ from calc.drawing.scene import Path as Drawn
 from calc.drawing.scene import Scene, Style
 from calc.drawing.svg import svg
 from calc.drawing.tip_openings import opening_parts
+from calc.lesson import EXERCISES, page_of
 from calc.page.html import Attributes, Markup, element, join
 from calc.portions import cut_plan
 from calc.rows import KINDS, RowSpec, pipe
@@ -410,6 +412,15 @@ def words(values: Values, caption: str) -> str:
     return element("dl", {"class": "pb-words"}, *parts)
 
 
+def exercises(values: Values, caption: str) -> str:
+    """What a class can practise, the easiest first, each with the page that says how; for a page two folders down."""
+    rows = []
+    for exercise in EXERCISES.values():
+        page = posixpath.normpath(f"../../techniques/{page_of(exercise)}")
+        rows.append([element("a", {"href": f"{page}/"}, exercise.name), exercise.tip.name, exercise.aim])
+    return markup(("Exercise", "Tip", "What it teaches"), rows, caption=caption or "Exercises, easiest first", stacks=True)
+
+
 TABLES: dict[str, Callable[[Values, str], str]] = {
     "recipes": recipes,
     "amounts": amounts,
@@ -426,4 +437,5 @@ TABLES: dict[str, Callable[[Values, str], str]] = {
     "constants": constants,
     "sources": all_sources,
     "words": words,
+    "exercises": exercises,
 }

@@ -298,6 +298,16 @@ def _pair(form: str) -> Markup:
     return element("nav", {"class": "pb-pair", "aria-label": "Order and answer"}, *halves)
 
 
+def _links(calculator: Calculator) -> list[Markup]:
+    """The button that copies what was typed as a link, and the one that copies a link for others."""
+    copy: dict[str, Attribute] = {"type": "button", "class": "pb-copy"}
+    other = calculator.passed_on
+    if other is None:
+        return [element("button", copy, "Copy link")]
+    told = {"data-place": other.place, "data-for": other.calculator, "data-names": " ".join(other.names), "data-holds": other.holds}
+    return [element("button", copy, other.own), element("button", {**copy, **told}, other.label)]
+
+
 def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str) -> Markup:
     """Units, paper, the status line, and what can be done with what was typed."""
 
@@ -325,8 +335,8 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
     file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": accepted, "hidden": True, "aria-label": "Open a file"}
     opening = (button("pb-open pb-import", "Open a file"), element("input", file))
     if not has_record:
-        link, reset = button("pb-copy", "Copy link"), button("pb-reset", f"Back to {EXAMPLE}")
-        return element("div", {"class": "pb-tools"}, units, paper, link, reset, saving, *opening, kept, status)
+        links, reset = _links(calculator), button("pb-reset", f"Back to {EXAMPLE}")
+        return element("div", {"class": "pb-tools"}, units, paper, *links, reset, saving, *opening, kept, status)
     parts = {
         "Your orders": [
             kept,

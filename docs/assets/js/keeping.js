@@ -402,18 +402,22 @@ export class Keeping {
     const record = this.#isOrder ? await this.#written() : null;
     if (this.#isOrder && record === null) return;
     const carried = record === null ? values : { order: await packed(record), units: values.units };
-    const address = location.origin + location.pathname + linkOf(this.#name, carried);
+    const { place, for: other, names, holds = "It carries all that you typed." } = button.dataset;
+    const wanted = names?.split(" ") ?? []; // of a link for others
+    const passed = Object.fromEntries(Object.entries(values).filter(([name]) => name === "units" || wanted.includes(name)));
+    const page = new URL(place ?? "", location.origin + location.pathname).href;
+    const address = page + (other ? linkOf(other, passed) : linkOf(this.#name, carried));
     this.#find(".pb-link")?.remove();
     try {
       await navigator.clipboard.writeText(address);
-      this.#page.say("The link is copied. It carries all that you typed.");
+      this.#page.say(`The link is copied. ${holds}`);
       button.focus();
     } catch {
       const field = element("input", { type: "text", readonly: "", "aria-label": "Link" });
       field.setAttribute("value", address);
       this.#find(".pb-tools > .pb-status")?.after(element("div", { class: "pb-link" }, field));
       /** @type {HTMLInputElement} */ (field).select();
-      this.#page.say("Copy the link from here. It carries all that you typed.");
+      this.#page.say(`Copy the link from here. ${holds}`);
     }
   }
 

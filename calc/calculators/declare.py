@@ -29,6 +29,7 @@ DEFAULT_UNITS = {
     "mass": {"metric": "gram", "us": "ounce"},
     "volume": {"metric": "milliliter", "us": "cup"},
     "duration": {"metric": "minute", "us": "minute"},
+    "lengths": {"metric": "centimeter", "us": "inch"},
     "pair": {"metric": "millimeter", "us": "inch"},
 }
 KINDS = (
@@ -139,6 +140,7 @@ class Input:
     us_unit: str = ""  # the same in US units; left empty, inches for lengths, else the kind's usual one
     us: str = ""  # the default in US units; left empty, the round US figure next to the metric one
     measure: str = ""  # for a text with sizes in it: the kind of those ("length" or "pair")
+    counts: bool = False  # such a text may be a mere count instead
     usual: tuple[float, float] | None = None  # a bare number that reads as less or more than this is asked about
     each: str = ""  # for money: "hour", where it is a rate
     by_volume: bool = False  # for a mass of buttercream: cups are taken too

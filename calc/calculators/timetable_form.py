@@ -67,6 +67,7 @@ TIERS = Input(
     "text",
     "20 x 10 cm; 15 x 10 cm",
     measure="length",
+    counts=True,
     help="From the lowest up, width x height, such as 20 x 10 cm; 15 x 10 cm; or a count such as 2",
 )
 CALENDAR = "cake-timetable.ics"

@@ -129,6 +129,8 @@ def test_what_is_improbable_is_asked_with_its_readings(slug: str, texts: dict[st
 def test_a_unit_written_once_holds_for_a_list() -> None:
     cutters = next(declared for declared in inputs_of(CALCULATORS["order"]) if declared.name == "cutters")
     assert cutters.read("3, 3 1/2 and 4 in", "cutters", "metric") == pytest.approx((76.2, 88.9, 101.6))
+    assert cutters.read("9, 7.5", "cutters", "metric") == pytest.approx((90, 75))
+    assert cutters.read("3, 3 1/2", "cutters", "us") == pytest.approx((76.2, 88.9))
     assert cutters.read("3 in, 9 cm", "cutters", "us") == pytest.approx((76.2, 90))
 
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from calc.calculators.declare import Answer, Calculator, Group, Input, places_of
+from calc.calculators.declare import Answer, Calculator, Group, Input, in_us_units, places_of
 from calc.colours import PALETTE, hex_of
 from calc.page.answer import answer_html, section_links, swatch
-from calc.page.html import Markup, element
+from calc.page.html import Markup, element, join
 from calc.page.lines import group_line
 from calc.tips import TIPS
 from calc.units import a_or_an
@@ -83,8 +83,14 @@ class Form:
         key = "next" if self.flows else None
         empty = " " if declared.optional else None  # so that a style sheet can tell an empty field
         control = element("input", {**names, **typing, "enterkeyhint": key, "list": offered, "placeholder": empty, "value": value})
-        beside = self.beside(declared, value)
+        beside = self.beside(declared, value) or self.unit(declared, str(names["id"]))
         return element("div", {"class": "pb-entry"}, control, beside) if beside else control
+
+    def unit(self, declared: Input, identity: str) -> Markup | None:
+        """The unit in which a number without one is read, in both systems."""
+        if not declared.bare_unit("metric"):
+            return None
+        return element("span", {"class": "pb-unit", "id": f"{identity}-unit"}, _in_both(declared.shown_unit("metric"), declared.shown_unit("us")))
 
     def list_of(self, declared: Input) -> str | None:
         """The id of the list of what may be typed, if there is one."""
@@ -129,10 +135,15 @@ class Form:
         name = path + declared.name
         value = self.values.get(name, declared.default)
         identity = f"{self.identity}-{name}"
-        described = f"{identity}-help {identity}-problem" if declared.help else f"{identity}-problem"
+        has_unit = bool(declared.bare_unit("metric"))
+        parts = [part for part, is_there in (("unit", has_unit), ("help", declared.help), ("problem", True)) if is_there]
+        described = " ".join(f"{identity}-{part}" for part in parts)
+        us = declared.default_in("us") if value == declared.default else in_us_units(declared, value)
         names: dict[str, Attribute] = {"id": identity, "data-name": name, "autocomplete": "off", "aria-describedby": described}
         if declared.kind == "colour":
             names["data-kind"] = "colour"
+        if us != value:
+            names["data-us"] = us
         optional = element("span", {"class": "pb-optional"}, " (optional)") if declared.optional and declared.kind != "yes_no" else None
         only = declared.only_with
         return element(
@@ -142,13 +153,16 @@ class Form:
                 "data-input": name,
                 "data-local": declared.name,
                 "data-field": declared.kind,
+                "data-unit-metric": declared.shown_unit("metric") if has_unit and declared.kind not in ("tip", "tips") else None,
+                "data-unit-us": declared.shown_unit("us") if has_unit and declared.kind not in ("tip", "tips") else None,
+                "data-counts": declared.counts,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
                 "data-per-order": declared.default if declared.per_order else None,
                 "hidden": not self.is_asked(declared, path, beside),
             },
             element("label", {"for": identity}, declared.label, optional),
             self.control(declared, value, names),
-            element("p", {"class": "pb-help", "id": f"{identity}-help"}, declared.help) if declared.help else None,
+            element("p", {"class": "pb-help", "id": f"{identity}-help"}, _in_both(declared.help, declared.help_in("us"))) if declared.help else None,
             element("p", {"class": "pb-problem", "id": f"{identity}-problem"}),
         )
 
@@ -225,6 +239,13 @@ class Form:
             *inner,
             element("div", {"class": "pb-group-tools"}, *tools),
         )
+
+
+def _in_both(metric: str, us: str) -> Markup:
+    """Words for readers of each system; a style sheet shows those of the system chosen."""
+    if metric == us:
+        return join((metric,))
+    return join((element("span", {"data-in": "metric"}, metric), element("span", {"data-in": "us"}, us)))
 
 
 def _all_inputs(level: Calculator | Group) -> list[Input]:
@@ -318,7 +339,7 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
         choice: dict[str, Attribute] = {"type": "radio", "name": f"{form}--units", "value": key, "checked": key == unit_system}
         return element("label", {}, element("input", choice), label)
 
-    units = element("fieldset", {"class": "pb-units"}, element("legend", {}, "Answers in"), unit("metric", "Metric"), unit("us", "US"))
+    units = element("fieldset", {"class": "pb-units"}, element("legend", {}, "Units"), unit("metric", "Metric"), unit("us", "US"))
     paper = None
     if calculator.draw_sheet is not None:
         sizes = [element("option", {"value": size}, size) for size in ("A4", "Letter")]

@@ -3,6 +3,7 @@
 import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
 import { element, patch } from "./render.js";
+import { exampleValue, unitsAt } from "./units.js";
 
 /** @import { Problem } from "./protocol.js" */
 
@@ -51,12 +52,12 @@ function builtValueOf(control) {
 }
 
 /**
- * The page's example: what stood in the form when the page was built, whatever was typed since.
- * @param {HTMLElement} form
+ * The page's example: what stood in the form when the page was built, whatever was typed since; in round figures of the reader's units.
+ * @param {HTMLElement} form @param {string} [units]
  * @returns {Record<string, string>}
  */
-export function readExample(form) {
-  return Object.fromEntries(controls(form).map((control) => [nameOf(control), builtValueOf(control)]));
+export function readExample(form, units = "metric") {
+  return Object.fromEntries(controls(form).map((control) => [nameOf(control), exampleValue(control, builtValueOf(control), units)]));
 }
 
 /**
@@ -137,7 +138,7 @@ export function begunAnew(form) {
     for (let i = 0; i < Number(group.dataset.minimum); i += 1) {
       for (const control of controls(template.content)) {
         const local = /** @type {HTMLElement} */ (control.closest(".pb-field")).dataset.local ?? "";
-        const text = valueOf(control);
+        const text = exampleValue(control, valueOf(control), unitsAt(form));
         values[`${prefix}${i}.${local}`] = local === "name" && text === group.dataset.label ? `${text} ${i + 1}` : text;
       }
     }
@@ -163,6 +164,8 @@ function copiesOf(group) {
 function addCopy(group) {
   const template = /** @type {HTMLTemplateElement} */ (group.querySelector(":scope > template"));
   const copy = /** @type {HTMLElement} */ (document.importNode(template.content, true).firstElementChild);
+  const units = unitsAt(group);
+  for (const control of controls(copy)) if (control.dataset.us !== undefined) setValue(control, exampleValue(control, valueOf(control), units));
   group.querySelector(":scope > .pb-copies")?.append(copy);
   return copy;
 }
@@ -241,11 +244,14 @@ function nameField(field, name, identity) {
   control.dataset.name = name;
   control.id = id;
   field.querySelector("label")?.setAttribute("for", id);
-  const help = field.querySelector(".pb-help");
-  const problem = field.querySelector(".pb-problem");
-  if (help) help.id = `${id}-help`;
-  if (problem) problem.id = `${id}-problem`;
-  control.setAttribute("aria-describedby", help ? `${id}-help ${id}-problem` : `${id}-problem`);
+  const described = [];
+  for (const part of ["unit", "help", "problem"]) {
+    const place = field.querySelector(`.pb-${part}`);
+    if (!place) continue;
+    place.id = `${id}-${part}`;
+    described.push(place.id);
+  }
+  control.setAttribute("aria-describedby", described.join(" "));
 }
 
 /** @param {HTMLElement} group @param {HTMLElement} copy @param {number} index @param {number} count */

@@ -9,6 +9,7 @@ import { element } from "./render.js";
 import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
 import { difference } from "./steps.js";
 import { store } from "./store.js";
+import { spellOut, spelledValue } from "./units.js";
 
 /** @import { Problem } from "./protocol.js" */
 /** @import { Values } from "./steps.js" */
@@ -65,7 +66,7 @@ export class Keeping {
   #turn = 0; // counts what was asked to be shown in the form: what was asked last is shown, however long the others take
   #links = Promise.resolve(); // taken one after another
 
-  /** @param {HTMLElement} root @param {HTMLElement} form @param {Values} example @param {Page} page */
+  /** @param {HTMLElement} root @param {HTMLElement} form @param {(units: string) => Values} example in some units @param {Page} page */
   constructor(root, form, example, page) {
     this.#root = root;
     this.#form = form;
@@ -90,9 +91,11 @@ export class Keeping {
 
   /** Put what was kept into the form. What was typed before that stays on top of it. */
   async begin() {
-    const open = await store.open(this.#place, this.#slug, this.#example);
+    const open = await store.open(this.#place, this.#slug, this.#exampleNow());
     if (!this.#root.isConnected) return;
-    const early = difference(this.#example, readForm(this.#form));
+    const example = this.#example(this.#page.units());
+    if ((open.values.units ?? this.#page.units()) !== this.#page.units()) spellOut(this.#form, this.#page.units()); // it joins what was typed in others
+    const early = difference(example, readForm(this.#form));
     const names = Object.keys(early);
     if (names.every((name) => early[name] !== null && name in open.values)) {
       if (names.length) open.change(early, "What you typed while the page was loading");
@@ -114,6 +117,27 @@ export class Keeping {
     store.removeEventListener("list", this.#showList);
     this.#open?.removeEventListener("followed", this.#follow);
     this.#open?.flush();
+  }
+
+  /** The page's example in the reader's units, as a record holds it. @returns {Values} */
+  #exampleNow() {
+    const units = this.#page.units();
+    return { ...this.#example(units), units };
+  }
+
+  /**
+   * The reader chose other units. An example is shown in round figures of theirs; what was typed keeps its meaning, with the units written out.
+   * @param {string} before
+   */
+  switched(before) {
+    const open = this.#open;
+    if (!open) return; // begin() fills the form
+    const isExample = !Object.keys(difference(this.#example(before), readForm(this.#form))).length;
+    if (isExample) fillForm(this.#form, this.#example(this.#page.units()));
+    else spellOut(this.#form, before);
+    const values = { ...readForm(this.#form), units: this.#page.units() };
+    if (isExample && !open.record.revision && !open.canUndo && !open.canRedo) open.record.values = values; // nothing of the reader's yet
+    else this.#change(difference(open.values, values, (name) => knownNames(this.#form, [name]).length > 0), "Units");
   }
 
   /** @param {string} selector */
@@ -229,7 +253,9 @@ export class Keeping {
   #fill() {
     if (!this.#open) return;
     const before = readForm(this.#form);
-    fillForm(this.#form, this.#open.values);
+    const { units, ...values } = this.#open.values;
+    fillForm(this.#form, values);
+    if (units && units !== this.#page.units()) spellOut(this.#form, units); // it was typed in the other units
     this.#showSteps();
     this.#page.refresh(changedControls(this.#form, before));
   }
@@ -238,6 +264,7 @@ export class Keeping {
   async #beginWith(values, title = "") {
     this.#turn += 1;
     const turn = this.#turn;
+    values = { units: this.#page.units(), ...values };
     const same = (await store.list(this.#place, this.#slug)).find((record) => !record.text && !Object.keys(difference(record.values, values)).length);
     const there = same && (await store.openById(same.id));
     if (!this.#root.isConnected) return false; // the theme has put the page in anew, and its calculator takes the link
@@ -272,7 +299,7 @@ export class Keeping {
     if (open?.record.text) {
       const read = await this.#readOrder(open.record.text, titleOf(open.record));
       if (read) {
-        open.record.values = this.#valuesOf(read.fields);
+        open.record.values = { ...this.#valuesOf(read.fields), units: this.#page.units() };
         await open.describe({ text: "" });
         if (turn !== this.#turn) return;
         this.#use(open);
@@ -305,10 +332,10 @@ export class Keeping {
 
   async #backToExample() {
     if (this.#isOrder) {
-      await this.#beginWith({ ...this.#example });
+      await this.#beginWith(this.#exampleNow());
       this.#page.say("The page’s example is back, beside your orders. They are under “Kept here”.");
     } else if (this.#open) {
-      this.#change(difference(this.#open.values, this.#example), "Back to the page’s example");
+      this.#change(difference(this.#open.values, this.#exampleNow()), "Back to the page’s example");
       this.#fill();
       this.#page.say("The page’s example is back. Undo brings back what you typed.");
     }
@@ -336,7 +363,7 @@ export class Keeping {
     this.#removed = open;
     const [next] = await store.list(this.#place, this.#slug);
     const other = next && !next.text ? await store.openById(next.id) : null;
-    this.#use(other ?? store.begin(this.#place, this.#slug, { ...this.#example }));
+    this.#use(other ?? store.begin(this.#place, this.#slug, this.#exampleNow()));
     const back = this.#find(".pb-back");
     if (back) back.hidden = false;
     this.#page.say(`${titleOf(open.record)} is removed from this device. Until you leave this page it can be brought back.`);
@@ -378,9 +405,15 @@ export class Keeping {
     const linked = readLink(hash, this.#name);
     if (!linked) return;
     const { units, order, ...values } = linked;
+    const mine = this.#page.units();
+    const inItsUnits = () => units && units !== mine && ["metric", "us"].includes(units) && this.#page.setUnits(units); // its numbers are in these
     if (order === undefined) {
+      inItsUnits();
       const known = Object.fromEntries(knownNames(this.#form, Object.keys(values)).map((name) => [name, values[name]]));
-      if (!(await this.#beginWith(this.#valuesOf({ ...this.#example, ...known })))) return;
+      if (!(await this.#beginWith(this.#valuesOf({ ...this.#example(this.#page.units()), ...known })))) {
+        this.#page.setUnits(mine);
+        return;
+      }
       this.#page.say("The link is opened. What stood here before is under “Kept here”.");
     } else {
       let text;
@@ -390,15 +423,18 @@ export class Keeping {
         this.#page.say("The link is not whole, so nothing was changed. Ask for it to be sent again.");
         return;
       }
-      if (!(await this.#bringIn(text, "the link"))) return;
+      inItsUnits();
+      if (!(await this.#bringIn(text, "the link"))) {
+        this.#page.setUnits(mine);
+        return;
+      }
     }
-    if (units === "metric" || units === "us") this.#page.setUnits(units);
     if (location.hash === hash) history.replaceState(history.state, "", location.pathname + location.search); // else another has come meanwhile
   }
 
   /** @param {HTMLElement} button */
   async #copyLink(button) {
-    const values = { ...readForm(this.#form), units: this.#page.units() };
+    const values = { ...this.#spelled(), units: this.#page.units() };
     const record = this.#isOrder ? await this.#written() : null;
     if (this.#isOrder && record === null) return;
     const carried = record === null ? values : { order: await packed(record), units: values.units };
@@ -421,11 +457,18 @@ export class Keeping {
     }
   }
 
+  /** What stands in the form, with every unit written out: whoever opens it elsewhere may have other units. @returns {Values} */
+  #spelled() {
+    const values = readForm(this.#form);
+    for (const control of controls(this.#form)) if (control.type === "text") values[nameOf(control)] = spelledValue(control, this.#page.units());
+    return values;
+  }
+
   /** The order as text, mistakes and all; null, and said, where Python does not run. */
   async #written() {
     this.#page.start();
     try {
-      const answer = await client.compute(this.#slug, { ...readForm(this.#form), units: this.#page.units() });
+      const answer = await client.compute(this.#slug, { ...this.#spelled(), units: this.#page.units() });
       if (typeof answer.record === "string") {
         this.#page.showProblems(answer.problems);
         return answer.record;

@@ -3,12 +3,13 @@
 import { client, NoAnswer } from "./client.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
-import { controls, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { Keeping } from "./keeping.js";
 import { watchPlaces } from "./places.js";
 import { element, showAnswer } from "./render.js";
 import { adviceOn } from "./renewed.js";
 import { handOver, keep, recall } from "./saved.js";
+import { CHOSEN } from "./units.js";
 
 /** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
 
@@ -16,7 +17,6 @@ const HALF_TYPED = 700; // ms; a problem with the field being typed in is said a
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
 const REHEARSALS = 60; // cakes cut before anybody asks: all that Python does often is in that
 const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, but not at once
-const CHOSEN = "pb-chosen"; // units or paper, for the whole site
 
 /** @type {Record<string, string>} */
 const WORDS = {
@@ -37,11 +37,12 @@ export class Panel {
   /** @type {HTMLElement} */ #status;
   /** @type {Build} */ #build;
   #slug;
-  /** @type {Record<string, string>} */ #example;
   /** @type {string} */ #builtUnits;
+  #answerUnits; // those of the answer on the page
   /** @type {Keeping} */ #keeping;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
+  /** @type {Record<string, string> | null} */ #accepted = null; // what it was worked out from
   /** @type {Problem[]} */ #problems = [];
   /** @type {Record<string, string> | null} */ #lines = null; // of that answer, or of the problems in its place
   #asked = ""; // the texts that the answer on the page belongs to
@@ -67,16 +68,17 @@ export class Panel {
     this.#status = find(".pb-tools > .pb-status");
     this.#slug = root.dataset.calculator ?? "";
     this.#build = JSON.parse(root.dataset.build ?? "{}");
-    this.#example = readExample(this.#form);
     this.#form.disabled = false;
     document.documentElement.dataset.forms = "open";
     this.#builtUnits = this.#units();
-    this.#asked = JSON.stringify({ ...this.#example, units: this.#builtUnits });
+    this.#answerUnits = this.#builtUnits;
+    this.#asked = JSON.stringify({ ...readExample(this.#form), units: this.#builtUnits });
     renumber(this.#form);
     const units = recall("units");
-    if (units === "metric" || units === "us") this.#setUnits(units);
+    this.#setUnits(units === "metric" || units === "us" ? units : this.#builtUnits);
+    if (this.#units() !== this.#builtUnits) fillForm(this.#form, readExample(this.#form, this.#units()));
     this.#showPaper();
-    this.#keeping = new Keeping(root, this.#form, this.#example, {
+    this.#keeping = new Keeping(root, this.#form, (units) => readExample(this.#form, units), {
       say: (text) => this.#tell(text),
       refresh: (changed) => this.#refresh(changed),
       opened: () => this.#onState(),
@@ -152,6 +154,7 @@ export class Panel {
     });
     this.#root.querySelector(".pb-units")?.addEventListener("change", () => {
       keep("units", this.#units());
+      this.#offerLetter();
       dispatchEvent(new CustomEvent(CHOSEN));
     });
     addEventListener(CHOSEN, this.#onChosen);
@@ -183,7 +186,16 @@ export class Panel {
   /** @param {string} units */
   #setUnits(units) {
     const radio = /** @type {HTMLInputElement | null} */ (this.#root.querySelector(`.pb-units input[value="${units}"]`));
-    if (radio) radio.checked = true;
+    if (!radio) return;
+    radio.checked = true;
+    this.#root.dataset.units = units;
+  }
+
+  /** The reader chose other units, here or elsewhere: what was typed keeps its meaning. @param {string} units */
+  #switchUnits(units) {
+    const before = this.#root.dataset.units ?? this.#builtUnits;
+    this.#setUnits(units);
+    if (units !== before) this.#keeping.switched(before);
   }
 
   #showPaper() {
@@ -193,9 +205,16 @@ export class Panel {
 
   #onChosen = () => {
     this.#showPaper();
-    this.#setUnits(recall("units") ?? this.#builtUnits);
+    this.#switchUnits(recall("units") ?? this.#builtUnits);
     this.#changed();
   };
+
+  /** Whoever chooses US units prints on Letter, unless they have chosen a paper themselves; it is said once. */
+  #offerLetter() {
+    if (this.#units() !== "us" || recall("paper") !== null || !this.#root.querySelector(".pb-paper")) return;
+    keep("paper", "Letter");
+    this.#tell("Sheets are drawn on Letter from now on. If you print on A4, choose it under Paper.");
+  }
 
   // ---- asking ------------------------------------------------------------------------------------------------------------
 
@@ -209,7 +228,7 @@ export class Panel {
     this.start();
     const typed = readForm(this.#form);
     this.#changed({ ...typed, units: this.#units() }); // first of all, so that Python works while the rest is done here
-    this.#keeping.typed(typed, source);
+    this.#keeping.typed({ ...typed, units: this.#units() }, source);
     updateDerived(this.#form);
   }
 
@@ -353,10 +372,13 @@ export class Panel {
       this.#answerPlace.dataset.stale = "";
       const focused = document.activeElement?.closest(".pb-field");
       const typing = focused && this.#form.contains(focused) && !this.#wantsSummary;
+      if (this.#answerUnits !== this.#units()) this.#answerExample();
       if (typing) this.#problemTimer = setTimeout(() => this.#showProblemsNow(), HALF_TYPED);
       else this.#showProblemsNow();
       return;
     }
+    this.#answerUnits = this.#units();
+    this.#accepted = this.#inputs();
     const isNew = !this.#isQuiet && answer.html !== this.#last?.html;
     this.#last = answer;
     delete this.#answerPlace.dataset.stale;
@@ -364,6 +386,24 @@ export class Panel {
     showAnswer(this.#answerPlace, answer);
     if (isNew) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
+  }
+
+  /**
+   * Something is to be put right and the answer below is in the other units: show that answer, or the page's example, in the reader's units. The
+   * answer stays marked as one from before.
+   */
+  async #answerExample() {
+    const units = this.#units();
+    this.#answerUnits = units;
+    try {
+      const before = this.#accepted && this.#accepted.units === units ? this.#accepted : readExample(this.#form, units);
+      const answer = await client.compute(this.#slug, { ...before, units }, this.#place);
+      if (answer.bug || answer.problems.length || this.#units() !== units || !this.#problems.length) return;
+      this.#last = answer;
+      showAnswer(this.#answerPlace, answer);
+    } catch {
+      // what is asked next says what is wrong
+    }
   }
 
   #showProblemsNow() {

@@ -20,7 +20,7 @@ from functools import lru_cache
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
-from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, shells_that_meet, tape_check
+from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, tape_check
 from calc.portions import CutPlan, cut_plan, levels
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
 from calc.rows.placement import (
@@ -76,12 +76,13 @@ class TierOrder:
 
 @dataclass(frozen=True)
 class Calibration:
-    """A length of one row piped with one tip, and what it weighed."""
+    """A length of one row piped with one tip, what it weighed, and how many pieces it has; one of the two may not be known."""
 
     tip: Tip
     kind: str
     length_mm: float
-    mass_g: float
+    mass_g: float | None
+    pieces: int | None = None
 
 
 @dataclass(frozen=True)
@@ -445,7 +446,7 @@ def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
     """What a row weighs by the metre and how that was weighed: the same row with that tip first, else a plain line of that tip."""
     plain: float | None = None
     for measured in order.measured:
-        if measured.tip != row.tip:
+        if measured.tip != row.tip or measured.mass_g is None:
             continue
         found = grams_per_metre(measured.length_mm, measured.mass_g)
         if measured.kind == row.kind:
@@ -453,6 +454,12 @@ def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
         if KINDS[measured.kind].plain_line:
             plain = found
     return plain, "line"
+
+
+def _spacing(order: Order, row: RowSpec) -> float | None:
+    """The distance between the pieces of the maker's own practice row with that tip; None where none was counted [mm]."""
+    found = (m.length_mm / m.pieces for m in order.measured if m.pieces and m.tip == row.tip and m.kind == row.kind)
+    return next(found, None) if KINDS[row.kind].natural_pitch_mm(row.tip) else None
 
 
 def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: Constant) -> RowSpec:
@@ -469,6 +476,7 @@ def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, 
         count=count,
         grams_per_metre=weighed,
         weighed_as=how,
+        pitch_mm=_spacing(order, row),
         density_g_per_ml=float(density),
         density_ends=(density.low, density.high),
         apart=row.place == "joints",
@@ -500,7 +508,7 @@ def _rows_of(
     stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
     pieces = first_pieces(tier.rows)
-    shell = natural_pitch_mm(pieces.kind, pieces.tip) if pieces else None
+    shell = (_spacing(order, pieces) or natural_pitch_mm(pieces.kind, pieces.tip)) if pieces else None
     wanted_drop = first_drop_mm(tier.rows)
     choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
     division = choices[0]
@@ -600,4 +608,4 @@ def chords_of(tier: PlannedTier) -> tuple[float, ...]:
 
 def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:
     """Give the shells in one repeat of a row, and their stretch."""
-    return shells_that_meet(row.run_mm / repeats, natural_pitch_mm(row.spec.kind, row.tip))
+    return row.amount.count // (repeats * row.layers), row.amount.stretch_percent

@@ -25,13 +25,14 @@ from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
+from calc.calculators.row_amounts import check_spacing
 from calc.calculators.supports_form import STACKED
 from calc.calculators.timetable_form import PACE_INPUTS
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline
 from calc.shapes import outline_choices as SHAPE_CHOICES
-from calc.units import LONGEST_RECORD, Problem, Problems, a_or_an
+from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an
 
 ROW_KINDS: Choices = tuple((kind.name, kind.title) for kind in KINDS.values())
 PLACES: Choices = (
@@ -223,13 +224,15 @@ MEASURED = Group(
         Input("tip", "Tip", "tip", "petal 11 mm"),
         Input("kind", "Piped as", "choice", "line", choices=ROW_KINDS),
         Input("length", "Length piped", "length", "30 cm", low=20, high=5000, usual=(50, 3000)),
-        Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000, usual=(2, 400)),
+        Input("mass", "It weighed", "mass", "21 g", low=0.5, high=2000, usual=(2, 400), optional=True),
+        Input("pieces", "Pieces on it", "count", optional=True, low=2, high=1000, help="Shells, beads or turns: the spacing that you pipe"),
     ),
     maximum=20,
     title="Tips you have measured",
     line=("{tip}", "{kind}", "{length} weighs {mass}"),
     folded=True,
-    help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used",
+    help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used. "
+    "Count the shells, beads or turns too, and your own spacing replaces the usual one",
 )
 
 MAKER = Group(
@@ -489,9 +492,18 @@ def order_of(asked: Asked) -> Order:
         recipe=asked["recipe"],
         keep_top=asked["keep_top"],
         density_g_per_ml=asked["weighed"] / 100 if asked["weighed"] else None,
-        measured=tuple(Calibration(m["tip"], m["kind"], m["length"], m["mass"]) for m in asked["measured"]),
+        measured=tuple(_calibration_of(m) for m in asked["measured"]),
         stacked=asked["stacked"],
     )
+
+
+def _calibration_of(strip: Asked) -> Calibration:
+    if strip["mass"] is None and strip["pieces"] is None:
+        raise strip.problem("mass", "It weighed is empty. Write what the strip weighed, like 21 g, or how many pieces it has")
+    if strip["pieces"] is not None:
+        spacing = strip["length"] / strip["pieces"]
+        check_spacing(spacing, KINDS[strip["kind"]], strip["tip"], strip.named("pieces"), Say(strip.units))
+    return Calibration(strip["tip"], strip["kind"], strip["length"], strip["mass"], strip["pieces"])
 
 
 def _tier_of(tier: Asked) -> TierOrder:

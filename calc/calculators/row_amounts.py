@@ -12,9 +12,10 @@ from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import Answer, Asked, Input
 from calc.drawing.figures import row_scene
 from calc.drawing.svg import svg
-from calc.rows import RowAmount, grams_per_metre
+from calc.rows import Kind, RowAmount, grams_per_metre
 from calc.rows.placement import PlacedRow
-from calc.units import Problem
+from calc.tips import Tip
+from calc.units import Problem, Say
 
 PIPED = Input(
     "piped",
@@ -59,16 +60,32 @@ RECIPE = Input(
     choices=recipe_choices,
     help="Its density is taken where you have weighed nothing; left empty, that of any piping buttercream",
 )
+PIECES = Input(
+    "pieces",
+    "How many pieces the strip has",
+    "count",
+    optional=True,
+    advanced=True,
+    low=2,
+    high=1000,
+    help="Shells, beads or turns, such as 27 on 30 cm: the spacing that you pipe replaces the usual one",
+)
 INPUTS = (PIPED, WEIGHED, WEIGHT_100_ML, RECIPE)
+INPUTS_OF_PIECES = (PIPED, WEIGHED, PIECES, WEIGHT_100_ML, RECIPE)
+CLOSEST, WIDEST = 0.4, 2.5  # times the usual spacing: closer the pieces are a heap, wider they stand by themselves
 
 
 def measured(asked: Asked) -> dict[str, Any]:
     """What a reader has measured, or else the density of the recipe, as `RowSpec` takes it."""
     found: dict[str, Any] = {}
-    if (asked["piped"] is None) != (asked["weighed"] is None):
-        missing, label = ("weighed", WEIGHED.label) if asked["weighed"] is None else ("piped", PIPED.label)
-        raise Problem(missing, f"{label} is empty. Give both the strip's length and its weight, like 30 cm and 21 g, or neither")
-    if asked["piped"] is not None:
+    pieces = asked.get("pieces")
+    if (asked["piped"] is None) != (asked["weighed"] is None and pieces is None):
+        missing, label = ("weighed", WEIGHED.label) if asked["piped"] is not None else ("piped", PIPED.label)
+        also = " or the number of its pieces" if "pieces" in asked else ""
+        raise Problem(missing, f"{label} is empty. Give both the strip's length and its weight{also}, like 30 cm and 21 g, or neither")
+    if pieces is not None:
+        found["pitch_mm"] = asked["piped"] / pieces
+    if asked["weighed"] is not None:
         found["grams_per_metre"] = grams_per_metre(asked["piped"], asked["weighed"])
     if asked["weight_100_ml"] is not None:
         density = asked["weight_100_ml"] / 100
@@ -77,6 +94,17 @@ def measured(asked: Asked) -> dict[str, Any]:
         known = density_g_per_ml(asked["recipe"])
         found |= {"density_g_per_ml": float(known), "density_ends": (known.low, known.high)}
     return found
+
+
+def check_spacing(pitch_mm: float | None, kind: Kind, tip: Tip, input_name: str, say: Say) -> None:
+    """Raise a `Problem` where a measured spacing is none that this tip pipes."""
+    usual = kind.natural_pitch_mm(tip)
+    if pitch_mm is not None and usual and not CLOSEST * usual <= pitch_mm <= WIDEST * usual:
+        raise Problem(
+            input_name,
+            f"{PIECES.label}: that makes them {say.length(pitch_mm)} apart, and {tip.name} pipes {kind.plural} between "
+            f"{say.length(CLOSEST * usual)} and {say.length(WIDEST * usual)} apart. Count them again, or measure the strip",
+        )
 
 
 def mass(answer: Answer, asked: Asked, piping: RowAmount, times: int = 1) -> None:

@@ -27,6 +27,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"Make it shallower, or take fewer repeats",
         )
     per_repeat = asked["per_repeat"] if kind.by_repeat else None
+    measured = row_amounts.measured(asked)
+    row_amounts.check_spacing(measured.get("pitch_mm"), kind, tip, "pieces", say)
     piping = piped(
         RowSpec(
             kind.name,
@@ -38,7 +40,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             per_repeat=per_repeat,
             movement_mm=asked["movement"],
             advance_mm=asked["advance"],
-            **row_amounts.measured(asked),
+            **measured,
         ),
         "tip",
         "Tip",
@@ -111,7 +113,7 @@ CALCULATOR = Calculator(
             help="How far it goes on for one to-and-fro",
             usual=(0.5, 40),
         ),
-        *row_amounts.INPUTS,
+        *row_amounts.INPUTS_OF_PIECES,
     ),
     work_out,
 )

@@ -30,7 +30,9 @@ def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `shells`."""
     side, tip, kind, say = side_of(asked), asked["tip"], asked["kind"], answer.say
-    natural = natural_pitch_mm(kind, tip)
+    measured = row_amounts.measured(asked)
+    row_amounts.check_spacing(measured.get("pitch_mm"), KINDS[kind], tip, "pieces", say)
+    natural = measured.get("pitch_mm") or natural_pitch_mm(kind, tip)
     repeats, per_swag = counted(asked, side, natural)
     shells = repeats * per_swag
     if side / shells < CLOSEST_MM or shells > MOST_PIECES:
@@ -50,7 +52,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"{say.length(natural)} by itself. Between {1 + SQUEEZED_PERCENT / 100:g} and {1 + STRETCHED_PERCENT / 100:g} times that can be piped: "
             f"take {way}, about {best} in all, or another tip",
         )
-    piping = piped(RowSpec(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **row_amounts.measured(asked)), "tip", "Tip")
+    piping = piped(RowSpec(kind, tip, run_mm=side, repeats=repeats, per_repeat=per_swag, **measured), "tip", "Tip")
     if repeats > 1:
         answer.count("shells", "In all", shells)
         answer.count("per_swag", "In each repeat", per_swag)
@@ -62,9 +64,14 @@ def work_out(asked: Asked, answer: Answer) -> None:
             answer.count("repeats", "Repeats", repeats)
     answer.length("pitch", "Pitch", piping.pitch_mm)
     answer.percent("stretch", "Stretched", piping.stretch_percent)
-    answer.length("natural_pitch", "Pitch this tip falls into by itself", natural)
+    answer.length("natural_pitch", "Pitch of your strip" if asked["pieces"] else "Pitch this tip falls into by itself", natural)
     answer.length("row_width", "Width of the row", piping.above_mm + piping.below_mm)
     row_amounts.mass(answer, asked, piping)
+    if asked["pieces"] is None:
+        answer.note(
+            f"Pieces {say.length(natural)} apart are what most hands pipe with this tip (from memory). Pipe a practice row, measure it, count them, "
+            "and put both in: the spacing of your own hand replaces it."
+        )
     _others(answer, side, repeats, per_swag, natural)
     row_amounts.hold(answer, piping)
     shown = min(shells, SHOWN)
@@ -105,7 +112,7 @@ CALCULATOR = Calculator(
         Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
         Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
         Input("kind", "Kind", "choice", default="shell", choices=NAMED),
-        *row_amounts.INPUTS,
+        *row_amounts.INPUTS_OF_PIECES,
     ),
     work_out,
 )

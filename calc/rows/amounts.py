@@ -130,7 +130,7 @@ def natural_pitch_mm(kind: str, tip: Tip, size_mm: float | None = None) -> float
     Example
     -------
     >>> round(natural_pitch_mm("shell", Tip("open star", 7)), 2)
-    9.8
+    11.2
 
     Source: common-practice
     """
@@ -465,7 +465,7 @@ def pipe(spec: RowSpec) -> RowAmount:
     -------
     >>> piping = pipe(RowSpec("shell", Tip("open star", 7), run_mm=660, repeats=6, width_mm=110))
     >>> piping.count, round(piping.pitch_mm, 2)
-    (66, 10.0)
+    (60, 11.0)
 
     Source: crc-pappus (second theorem), common-practice
     """
@@ -485,7 +485,7 @@ def _check(spec: RowSpec) -> None:
         raise ValueError("a row has 1 to 2000 repeats and 1 to 20 layers")
     if not 0 <= spec.drop_mm <= 5_000:
         raise ValueError("a drop cannot be negative, and is at most 5 m")
-    for value in (spec.width_mm, spec.size_mm, spec.advance_mm, spec.grams_per_metre, spec.density_g_per_ml, *spec.density_ends):
+    for value in (spec.width_mm, spec.size_mm, spec.pitch_mm, spec.advance_mm, spec.grams_per_metre, spec.density_g_per_ml, *spec.density_ends):
         if value is not None and not value > 0:
             raise ValueError("width, size, advance, weight and density must be greater than 0")
     if spec.movement_mm is not None and spec.movement_mm < 0:

@@ -343,7 +343,7 @@ class Meeting(Kind):
 
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
         """Pieces whole from joint to joint."""
-        natural = self.natural_pitch_mm(spec.tip, spec.size_mm)
+        natural = self.own_pitch_mm(spec)
         pitch, stretch, count = fitted(spec, natural, notes)
         self.look_at(count, notes)
         piece, band, high = self.piece(spec)

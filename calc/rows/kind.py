@@ -56,7 +56,7 @@ class RowSpec:
     `advance_mm` are those of a rocked tip. `grams_per_metre` is what a strip weighed, per metre: of the row itself as it is piped
     (`weighed_as` "row"), or of a plain line of that tip ("line"), which then corrects everything that tip lays down. Pieces that are set
     `apart`, as at every joint, keep their natural size instead of meeting each other. `density_ends` is the range of the density, both
-    ends alike where it was weighed.
+    ends alike where it was weighed. `pitch_mm` is the spacing of pieces that the maker's own practice row had.
 
     An order says besides where it goes (`place`, and `below_mm` the top edge), in which `colour`, how many sit at each joint
     (`per_joint`) and the `path` of its inputs; it leaves the run to the plan, and a `drop_mm` of 0 leaves the drop to the cutter.
@@ -77,6 +77,7 @@ class RowSpec:
     density_g_per_ml: float = float(DENSITY_G_PER_ML)
     density_ends: tuple[float, float] = (DENSITY_G_PER_ML.low, DENSITY_G_PER_ML.high)
     size_mm: float | None = None
+    pitch_mm: float | None = None
     weighed_as: str = "row"
     apart: bool = False
     place: str = "side"
@@ -279,6 +280,10 @@ class Kind:
     def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
         """Natural distance from one piece to the next; 0 for a row that is one line [mm]."""
         return 0.0
+
+    def own_pitch_mm(self, spec: RowSpec) -> float:
+        """The distance into which the maker's pieces fall: as measured on a practice row, or else the natural one [mm]."""
+        return spec.pitch_mm or self.natural_pitch_mm(spec.tip, spec.size_mm)
 
     def across_mm(self, tip: Tip) -> float:
         """How wide that tip pipes it: across the row, or across a single piece; for a leaf, its length [mm]."""

@@ -190,7 +190,7 @@ def test_dividers_are_set_to_chords() -> None:
 def test_shells_of_a_repeat_meet_its_joints() -> None:
     made = only(SHELL, measured_mm=660.0, repeats=6)
     count, stretch = shells_of(made.rows[0], 6)
-    assert count == 11 and stretch == pytest.approx(100 * (110 / 11 / natural_pitch_mm("shell", STAR) - 1))
+    assert count == 10 and stretch == pytest.approx(100 * (110 / 10 / natural_pitch_mm("shell", STAR) - 1))
 
 
 # --- rows ------------------------------------------------------------------------------------------------------------------------

@@ -74,7 +74,7 @@ def test_strings_add_up() -> None:
 
 def test_shells_meet_the_joints_from_either_side() -> None:
     fitted = calc.compute("shells", {"side": "66 cm", "repeats": "6"}).figures
-    assert (fitted["shells"]["value"], fitted["per_swag"]["value"]) == (66, 11)
+    assert (fitted["shells"]["value"], fitted["per_swag"]["value"]) == (60, 10)
     asked = calc.compute("shells", {"side": "66 cm", "per_swag": "12"}).figures
     assert asked["shells"]["value"] == asked["repeats"]["value"] * 12 and abs(asked["stretch"]["value"]) < 15
     both = calc.compute("shells", {"side": "66 cm", "per_swag": "8", "repeats": "6"})
@@ -160,3 +160,55 @@ def test_every_two_tones_of_the_palette_can_be_compared() -> None:
     names = list(PALETTE)
     texts = {f"rows.{i}.colour": name for i, name in enumerate(names[:20])}
     assert len(next(t for t in calc.compute("colours", texts).tables if t["name"] == "apart")["rows"]) == 20 * 19 // 2
+
+
+# --- the spacing of a practice row ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "kind, tip", [("shell", "open star 7 mm"), ("reverse shell", "open star 7 mm"), ("bead", "round 4 mm"), ("rope", "open star 6 mm")]
+)
+def test_the_spacing_of_a_practice_row_replaces_the_usual_one(kind: str, tip: str) -> None:
+    """A row of 300 mm with 22 pieces has them 13.6 mm apart: 660 mm in 6 repeats of 110 mm take 8 each."""
+    strip = {"piped": "30 cm", "pieces": "22"}
+    slugs = [("row", {"kind": kind, "tip": tip, "side": "66 cm", "repeats": "6", **strip})]
+    if kind != "rope":
+        slugs.append(("shells", {"kind": kind, "tip": tip, "side": "66 cm", "repeats": "6", **strip}))
+    for slug, texts in slugs:
+        figures = calc.compute(slug, texts).figures
+        assert figures["count" if slug == "row" else "shells"]["value"] == 48
+        assert figures["pitch"]["value"] == pytest.approx(660 / 48)
+    order = {"tiers.0.width": "20 cm", "tiers.0.side": "66 cm", "tiers.0.repeats": "6", "tiers.0.rows.0.kind": kind, "tiers.0.rows.0.tip": tip}
+    order |= {"tiers.0.rows.0.place": "base", "measured.0.tip": tip, "measured.0.kind": kind, "measured.0.length": "30 cm", "measured.0.pieces": "22"}
+    assert calc.compute("order", order).figures["count_1_1"]["value"] == 48
+    other = order | {"measured.0.tip": f"{tip.rsplit(' ', 2)[0]} 9 mm", "measured.0.pieces": "20"}
+    assert calc.compute("order", other).figures["count_1_1"]["value"] != 48  # a strip of another tip tells nothing
+
+
+def test_shells_further_apart_are_longer_and_heavier() -> None:
+    """A shell's head is as long as its pitch: 13.3 x 9.1 mm with 12 mm and with 10 mm of head, each with a tail of 5.6 mm."""
+    wide, near = (value("shells", "mass", side="60 cm", repeats="1", piped="30 cm", pieces=pieces) for pieces in ("25", "30"))
+    assert wide / 50 / (near / 60) == pytest.approx((12 / 6 + 5.6 / 12) / (10 / 6 + 5.6 / 12))
+
+
+@pytest.mark.parametrize(
+    "texts, field, words",
+    [
+        ({"pieces": "25"}, "piped", "or the number of its pieces"),
+        ({"piped": "30 cm"}, "weighed", "or the number of its pieces"),
+        ({"piped": "30 cm", "pieces": "300"}, "pieces", "Count them again"),
+        ({"piped": "30 cm", "pieces": "3"}, "pieces", "Count them again"),
+    ],
+)
+def test_a_strip_that_tells_no_spacing_is_said_at_its_field(texts: dict[str, str], field: str, words: str) -> None:
+    for slug in ("shells", "row"):
+        (problem,) = calc.compute(slug, {"side": "66 cm", "tip": "open star 7 mm", **({"kind": "shell"} if slug == "row" else {}), **texts}).problems
+        assert problem["input"] == field and words in problem["message"]
+
+
+def test_a_measured_strip_of_an_order_has_a_weight_or_a_number_of_pieces() -> None:
+    strip = {"tiers.0.width": "20 cm", "measured.0.tip": "open star 7 mm", "measured.0.kind": "shell", "measured.0.length": "30 cm"}
+    (problem,) = calc.compute("order", strip).problems
+    assert problem["input"] == "measured.0.mass" and "how many pieces" in problem["message"]
+    (problem,) = calc.compute("order", strip | {"measured.0.pieces": "300"}).problems
+    assert problem["input"] == "measured.0.pieces"

@@ -28,7 +28,7 @@ class _Rope(Straight):
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
         tip, run = spec.tip, spec.run_mm * spec.layers
         out = tip.bead_height_mm * (1 + (spec.layers - 1) * OVER_PIPE_SINK)
-        natural = self.natural_pitch_mm(tip)
+        natural = self.own_pitch_mm(spec)
         each, stretch, count = fitted(spec, natural, notes)
         width = ROPE_WIDTH * tip.bead_width_mm
         if spec.apart:

@@ -14,12 +14,17 @@ _PRACTICE = "common-practice"
 SHELL_WIDTH = constant(1.9, "-", _PRACTICE, "width of a shell over the opening: the head fans out under a hard squeeze", low=1.6, high=2.4)
 SHELL_HEIGHT = constant(1.3, "-", _PRACTICE, "height of a shell over the opening: the tip is lifted a little as the head swells", low=1.0, high=1.6)
 SHELL_PITCH = constant(
-    1.4, "-", _PRACTICE, "from one shell's head to the next over the opening, each lying on the tail of the last", low=1.2, high=1.7
+    1.6,
+    "-",
+    "from-memory",
+    "from one shell's head to the next over the opening, each lying on the tail of the last, as most pipe them; a practice row measures yours",
+    low=1.3,
+    high=1.9,
 )
 SHELL_TAIL = constant(0.8, "-", _PRACTICE, "tail that the next shell lies on, over the opening", low=0.5, high=1.2)
 
 
-def shell_mm(tip: Tip) -> tuple[float, float, float]:
+def shell_mm(tip: Tip, pitch_mm: float | None = None) -> tuple[float, float, float]:
     """Give the volume, the width and the height of one shell.
 
     Formula: F pi w h (p/6 + t/12): half an ellipsoid w wide, h high and as long as the pitch p for the head, half an elliptical cone t long for
@@ -29,6 +34,8 @@ def shell_mm(tip: Tip) -> tuple[float, float, float]:
     ----------
     tip : Tip
         The tip [-]
+    pitch_mm : float
+        Pitch measured on a practice row; None takes the usual one [mm]
 
     Returns
     -------
@@ -46,7 +53,7 @@ def shell_mm(tip: Tip) -> tuple[float, float, float]:
     """
     o = tip.opening_mm
     wide, high, tail = SHELL_WIDTH * o, SHELL_HEIGHT * o, SHELL_TAIL * o
-    return FLUTED * math.pi * wide * high * (SHELL_PITCH * o / 6 + tail / 12), wide, high
+    return FLUTED * math.pi * wide * high * ((pitch_mm or SHELL_PITCH * o) / 6 + tail / 12), wide, high
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,10 +65,10 @@ class _Shell(Meeting):
         return SHELL_WIDTH * tip.opening_mm
 
     def piece(self, spec: RowSpec) -> tuple[float, float, float]:
-        return shell_mm(spec.tip)
+        return shell_mm(spec.tip, spec.pitch_mm)
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
-        pitch, high = SHELL_PITCH * spec.tip.opening_mm, SHELL_HEIGHT * spec.tip.opening_mm
+        pitch, high = self.own_pitch_mm(spec), SHELL_HEIGHT * spec.tip.opening_mm
         return (
             Way(((0.0, 0.0, 0.3 * high), (-0.1 * pitch, 0.0, 0.8 * high), (0.0, 0.0, high)), (0.6, 1.0), 0.5),
             Way(((0.0, 0.0, high), (0.5 * pitch, 0.0, 0.6 * high), (pitch, 0.0, 0.0)), (1.0, 0.1), 0.4),

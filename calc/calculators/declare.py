@@ -55,7 +55,7 @@ KINDS = (
 
 Choices = tuple[tuple[str, str], ...]
 
-# No form comes near these; what is beyond them is refused before anything is made of it.
+# Far beyond any real form: whatever exceeds these is refused before it is parsed.
 LARGEST = 1_000_000  # characters in all
 MOST_TEXTS = 5000
 LONGEST_NAME = 200  # characters
@@ -144,16 +144,16 @@ class Input:
     usual: tuple[float, float] | None = None  # a bare number that reads as less or more than this is asked about
     each: str = ""  # for money: "hour", where it is a rate
     by_volume: bool = False  # for a mass of buttercream: cups are taken too
-    suggest: str = ""  # "colours": names of the palette are offered and shown; any other text is taken all the same
-    per_order: bool = False  # belongs to one order only: emptied when another is begun
-    only_with: tuple[str, tuple[str, ...]] | None = None  # asked only while a choice beside it is one of these
+    suggest: str = ""  # "colours": suggests the names of the palette and shows their colours; any other text is accepted too
+    per_order: bool = False  # specific to one order: cleared when another is started
+    only_with: tuple[str, tuple[str, ...]] | None = None  # shown only while the choice of that name has one of these values
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
             raise ValueError(f"input {self.name} has an unknown kind {self.kind!r}")
 
     def __hash__(self) -> int:
-        return hash((self.name, self.kind))  # quickly; equality looks at everything
+        return hash((self.name, self.kind))  # cheap; equality still compares every field
 
     def bare_unit(self, unit_system: str) -> str:
         """pint's name of the unit meant when none is written; empty where the input has no unit."""
@@ -360,7 +360,7 @@ class Input:
 
 
 def _parts(text: str, name: str, label: str) -> list[str]:
-    """Cut "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma and stays."""
+    """Split "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma."""
     tidy = units.read_text(text, name, label)
     parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*", tidy) if p.strip()]
     if not parts or len(parts) > 20:
@@ -372,8 +372,8 @@ def _parts(text: str, name: str, label: str) -> list[str]:
 class Group:
     """Inputs that repeat together, such as the tiers of a cake; named `tiers.0.width`.
 
-    Each stands under one line that sums it up. `line` gives the pieces of that line: names in braces become what was
-    typed there, the name of a group inside becomes how many there are, and a piece with nothing to say is left out.
+    Each has a summary line, made from the pieces in `line`: a name in braces stands for what was typed there, the name of a nested group
+    for how many there are of it. A piece whose fields are empty is left out.
     """
 
     name: str
@@ -384,22 +384,22 @@ class Group:
     maximum: int = 20
     help: str = ""
     title: str = ""  # over all of them: "Tiers, from the bottom up"
-    line: tuple[str, ...] = ()  # left empty, every input that is not under More
-    folded: bool = False  # whether they begin as that one line
-    per_order: bool = False  # emptied when another order is begun
-    follows: tuple[str, ...] = ()  # inputs that one more takes from the last one, where there is one
+    line: tuple[str, ...] = ()  # by default, every input that is not under More
+    folded: bool = False  # whether they start collapsed to that line
+    per_order: bool = False  # cleared when another order is started
+    follows: tuple[str, ...] = ()  # inputs that a newly added one copies from the last
 
     def __post_init__(self) -> None:
         known = {declared.name for declared in self.inputs} | {group.name for group in self.groups}
         if not set(self.follows) <= known:
-            raise ValueError(f"group {self.name} follows what it does not hold")
+            raise ValueError(f"group {self.name} follows inputs that it does not have")
         for piece in self.pieces:
             if not set(re.findall(r"{(\w+)}", piece)) <= known:
-                raise ValueError(f"group {self.name} tells of what it does not hold: {piece!r}")
+                raise ValueError(f"the line of group {self.name} names inputs that it does not have: {piece!r}")
 
     @property
     def pieces(self) -> tuple[str, ...]:
-        """The pieces of the line that tells what one of them holds."""
+        """The pieces of the summary line."""
         return self.line or tuple(f"{{{declared.name}}}" for declared in self.inputs if not declared.advanced)
 
 
@@ -421,7 +421,7 @@ class Asked(dict[str, Any]):
 
 @dataclass
 class Answer:
-    """What a calculator answers; built up by its function, then only read."""
+    """What a calculator answers; filled by its function and read-only afterwards."""
 
     calculator: str
     units: str = "metric"
@@ -446,14 +446,14 @@ class Answer:
         return Say(self.units, currency=self.currency)
 
     def section(self, name: str, title: str, short: str = "", prints: str = "") -> None:
-        """Open a section; what follows belongs to it. With a `short` title it is listed over the answer; `prints` is the name of a
-        button that prints it by itself."""
+        """Start a section; whatever is added next belongs to it. A `short` title puts it in the list of links above the answer; `prints` is
+        the label of a button that prints it on its own."""
         self.sections.append({"name": name, "title": title} | ({"short": short} if short else {}) | ({"prints": prints} if prints else {}))
         self._section = name
 
     @contextmanager
     def quietly(self) -> Iterator[None]:
-        """Figures added meanwhile are part of the answer but not shown: a table or drawing beside them shows them already."""
+        """Keep figures added meanwhile out of sight: they belong to the answer, and a table or drawing beside them shows them."""
         self._quiet = True
         try:
             yield
@@ -475,7 +475,7 @@ class Answer:
         self.figures[name] = self._in_section(item)
 
     def show_also(self, section: str, *names: str) -> None:
-        """Show figures that are in the answer already in a second section too."""
+        """Show existing figures in a second section as well."""
         for name in names:
             self.figures[name]["also"] = section
 
@@ -520,7 +520,7 @@ class Answer:
         numeric: Sequence[int] = (),
         looks: Mapping[int, Mapping[str, str]] | None = None,
     ) -> None:
-        """Add a table of texts; columns whose index is in `numeric` are set to the right, texts of one in `looks` shown with their colour."""
+        """Add a table of texts; columns listed in `numeric` are right-aligned, and cells of those in `looks` get a dot of their colour."""
         heads: list[dict[str, Any]] = [{"label": c, "align": "right" if i in numeric else "left"} for i, c in enumerate(columns)]
         for column, names in (looks or {}).items():
             heads[column]["looks"] = dict(names)
@@ -535,7 +535,7 @@ class Answer:
         self.sheets.append(self._in_section({"name": name, "title": title}))
 
     def file(self, name: str, title: str, media_type: str) -> None:
-        """Offer a file to keep, such as a calendar; like a sheet it is made when it is asked for."""
+        """Offer a file to keep, such as a calendar; like a sheet, it is made on request."""
         self.files.append(self._in_section({"name": name, "title": title, "type": media_type}))
 
     def to_dict(self) -> dict[str, Any]:
@@ -569,7 +569,7 @@ _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
 class Ranged(str):
-    """A value with its range, as one text that keeps both parts.
+    """A value with its range: one text whose two parts stay available.
 
     >>> mass = Ranged("19 g", "16 g", "24 g")
     >>> mass, mass.value, mass.range
@@ -587,7 +587,7 @@ class Ranged(str):
 
 
 def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
-    """Write a value with its range, which is left out where both ends read the same."""
+    """Write a value with its range; without it where both ends are written the same."""
     if low is None or high is None:
         return write(value)
     first, last = write(low), write(high)
@@ -616,9 +616,8 @@ class PassedOn:
 class Calculator:
     """One calculator: what it asks, and the function that answers.
 
-    `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` gives a PDF,
-    or the bytes of a file to keep.
-    `unfold(texts)` may turn a record into the texts of the other inputs before they are read (the order's TOML).
+    `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` returns a PDF, or the bytes
+    of a file to keep. `unfold(texts)` may turn a record (the order's TOML) into the texts of the other inputs before they are read.
     `passed_on` is a link for others, where there is one.
     """
 
@@ -657,7 +656,7 @@ def parse(calculator: Calculator, texts: Mapping[str, str]) -> Asked:
 
 
 def check_bulk(texts: Mapping[str, str]) -> None:
-    """Raise a `Problem` where there is more, or it is named at greater length or depth, than any form holds."""
+    """Raise a `Problem` for more text, or longer or deeper names, than any form has."""
     if len(texts) > MOST_TEXTS:
         raise Problem("", f"There are {len(texts)} inputs; {MOST_TEXTS} is the most. Open a file or a link that was made here")
     for name in texts:
@@ -675,12 +674,12 @@ def check_bulk(texts: Mapping[str, str]) -> None:
 
 @lru_cache(maxsize=1024)
 def _read(declared: Input, text: str, name: str, unit_system: str) -> Any:
-    """What was typed into an input, read; kept, because an edit leaves all other inputs as they are."""
+    """Read what was typed into an input; cached, because an edit leaves all other inputs as they are."""
     return declared.read(text, name, unit_system)
 
 
 def places_of(texts: Mapping[str, str]) -> dict[str, list[int]]:
-    """The numbers that follow each name of a group in full: `tiers.` has 0 and 1, `tiers.1.rows.` 0 to 3."""
+    """Indices found under each group prefix: `tiers.` has 0 and 1, `tiers.1.rows.` has 0 to 3."""
     found: dict[str, set[int]] = {}
     for name in texts:
         parts = name.split(".")
@@ -821,7 +820,7 @@ def _volumes(asked: Asked, texts: Mapping[str, str], found: list[tuple[str, ByVo
 
 
 def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
-    """Read the inputs and work the answer out; a person's mistakes become problems, never exceptions."""
+    """Read the inputs and work out the answer; a person's mistakes become problems instead of exceptions."""
     answer = Answer(calculator.slug)
     try:
         check_bulk(texts)
@@ -841,7 +840,7 @@ def run(calculator: Calculator, texts: Mapping[str, str]) -> Answer:
 
 
 def sheet_answer(slug: str, asked: Asked, work_out: Callable[[Asked, Answer], None]) -> Answer:
-    """The answer to what was already read, for a sheet that shows its tables."""
+    """Work out the answer to inputs that have been parsed, for a sheet that prints its tables."""
     answer = Answer(slug, asked.units, currency=asked.currency)
     work_out(asked, answer)
     return answer

@@ -42,13 +42,13 @@ Maker = Callable[[], Sheet]
 
 
 def _tier_slugs(cake: Plan) -> tuple[str, ...]:
-    """A name for each tier's sheets; tiers called the same are numbered."""
+    """A slug for each tier's sheets; tiers with the same name are numbered."""
     names = [file_name_part(t.order.name) for t in cake.tiers]
     return tuple(f"{name}-{i}" if names.count(name) > 1 else name for i, name in enumerate(names, 1))
 
 
 def _practised(cake: Plan) -> dict[str, PlacedRow]:
-    """Each kind of row with each tip once."""
+    """One row for each combination of kind and tip, by the name of its practice sheet."""
     found: dict[str, PlacedRow] = {}
     for step in cake.steps:
         found.setdefault(f"practice-{file_name_part(step.row.spec.kind)}-{file_name_part(step.row.tip.name)}", step.row)
@@ -56,7 +56,7 @@ def _practised(cake: Plan) -> dict[str, PlacedRow]:
 
 
 def sheet_names(cake: Plan) -> dict[str, str]:
-    """The sheets of a plan by name, with their titles, in the order they are wanted."""
+    """Titles of a plan's sheets by name, in the order in which they are used."""
     names = {"bench-sheet": "Bench sheet", "shopping-list": "Shopping list", "timetable": "Timetable"}
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         if tier.rows:
@@ -94,7 +94,7 @@ def about_of(asked: Asked, cake: Plan, title: str) -> About:
 
 
 def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
-    """What makes each sheet; nothing is drawn before it is asked for."""
+    """A function for each sheet, so that only the requested one is drawn."""
     if paper not in PAPERS:
         raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
     say = Say(asked.units)
@@ -138,7 +138,7 @@ def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: L
 
 
 def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:
-    """The tips of a cake by family, and beside them the others of those families, to hold yours against."""
+    """The tips of a cake by family, then the other tips of those families, to compare yours with."""
     used: dict[Tip, list[str]] = {}
     for step in cake.steps:
         kinds = used.setdefault(step.row.tip, [])

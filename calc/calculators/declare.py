@@ -122,8 +122,8 @@ def in_us_units(declared: Input, text: str) -> str:
 class Input:
     """One thing a reader types.
 
-    `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `default_unit` is pint's name
-    of the unit meant when none is written; left empty, it is the kind's usual one in the reader's units. That unit stands beside the field.
+    `low` and `high` are in the base unit of the kind (mm, g, ml, min, %, or the number itself). `default_unit` is
+    pint's name of the unit of a bare number, where that is not the kind's usual one; `bare_unit` gives the unit for a reader's system.
     """
 
     name: str

@@ -20,15 +20,20 @@ from calc.calculators.order_cards import ASK, CARDS, allergens_told, before_cutt
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import listed
+from calc.curves import arc_radius_mm
 from calc.drawing.paper import (
+    CutterCircle,
     Heading,
     Sheet,
+    cutter_circles,
     cutting_guide,
     file_name_part,
     marking_strip,
     practice_lines,
     practice_sheet,
+    stacking_template,
     tip_chart,
+    tip_gauge,
     top_template,
 )
 from calc.drawing.pdf import About
@@ -63,12 +68,17 @@ def sheet_names(cake: Plan) -> dict[str, str]:
             names[f"marking-strip-{key}"] = f"Marking strip, {tier.order.name}"
             names[f"marking-strip-prick-{key}"] = f"Marking strip to prick through, {tier.order.name}"
         names[f"top-template-{key}"] = f"Top template, {tier.order.name}"
+        if cake.supports[tier.index].dowels:
+            names[f"stacking-template-{key}"] = f"Stacking template, {tier.order.name}"
+    if _circles(cake):
+        names["cutter-circles"] = "Cutter circles"
     for key, row in _practised(cake).items():
         names[key] = f"Practice: {row.spec.kind}, {row.tip.name}"
     names["practice-lines-and-curves"] = "Practice: lines and curves"
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
     names["tip-chart"] = "Tip chart"
+    names["tip-gauge"] = "Tip gauge"
     return names | CARDS
 
 
@@ -106,6 +116,8 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper, say.units),
+        "tip-gauge": lambda: tip_gauge(heading, paper, say.units),
+        "cutter-circles": lambda: cutter_circles(_circles(cake), heading, paper, say.units),
         **cards(asked, cake, heading, paper, looks, lambda: _filled_answer(asked, cake)),
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
@@ -114,6 +126,10 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
         makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
         makers[f"top-template-{key}"] = partial(top_template, flat, tier.division.repeats, heading, paper, say.units, joints)
+        stand = cake.supports[tier.index]
+        if stand.dowels:
+            tops = (tier.coats.finished, cake.tiers[tier.index + 1].coats.finished)
+            makers[f"stacking-template-{key}"] = partial(stacking_template, *tops, stand, heading, paper, tier.order.name, say.units)
         makers[f"cutting-guide-{key}"] = partial(
             cutting_guide,
             tier.cut,
@@ -135,6 +151,22 @@ def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: L
     drop_mm = row.amount.drops_mm[0] if row.what.scroll else row.drop_mm
     wanted = PlacedRow(kind=row.kind, tip=row.tip, colour=look_of(row.colour, dict(looks)), drop_mm=drop_mm, layers=row.layers)
     return practice_sheet(wanted, pitch, heading, paper, say.units)
+
+
+def _circles(cake: Plan) -> tuple[CutterCircle, ...]:
+    """The circles on which the swags of a cake lie, each once for tiers that share it."""
+    found: dict[tuple[float, float], list[str]] = {}
+    for tier in cake.tiers:
+        for row in tier.rows:
+            if not row.hung or row.what.curve != "arc" or not row.drop_mm:
+                continue
+            width, cutter = row.run_mm / tier.division.repeats, tier.division.cutter_mm
+            size = cutter if cutter and row is tier.first_hung and tier.by_cutter else 2 * arc_radius_mm(width, row.drop_mm)
+            names = found.setdefault((round(size, 1), round(min(width, size), 1)), [])
+            told = f"{tier.order.name}, {tier.division.repeats} {row.what.plural}"
+            if told not in names:
+                names.append(told)
+    return tuple(CutterCircle(size, "; ".join(names), width) for (size, width), names in found.items())
 
 
 def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:

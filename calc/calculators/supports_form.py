@@ -11,6 +11,7 @@ from functools import lru_cache
 from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input
 from calc.coats import coats, finished_body
+from calc.drawing.paper import stacking_template
 from calc.drawing.supports_plan import supports_scene
 from calc.drawing.svg import svg
 from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
@@ -194,6 +195,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.drawing(
             "dowels", "Where the dowels stand, from above", f"Tiers from above with their dowels. {words}.", _svg(bodies, stands, answer.units)
         )
+    for number, stand in enumerate(stands, start=1):
+        if stand.dowels:
+            answer.sheet(f"stacking-template-{number}", f"Stacking template, tier {number}")
 
 
 def boxes_table(answer: Answer, bodies: Sequence[Body], stands: Sequence[Support], stacking: Stacking, names: Sequence[str] = ()) -> None:
@@ -206,6 +210,17 @@ def boxes_table(answer: Answer, bodies: Sequence[Body], stands: Sequence[Support
         who = {1: "one person", 2: "two people", 0: "nobody in one piece"}[box.lift.people]
         rows.append((what, f"{say.length(box.width_mm)} x {say.length(box.length_mm)}", say.length(box.height_mm), say.mass(box.high_g), who))
     answer.table("boxes", "Boxes, measured inside", ("Box for", "Bottom", "Height", "Weighs at most", "Lifted by"), rows, (1, 2, 3))
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the top of one tier with the footprint of the tier above and its dowels."""
+    bodies = bodies_of(read_tiers(asked["tiers"], asked.units), asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"]))
+    stands = supports(bodies, asked["border"])
+    for number, (lower, upper, stand) in enumerate(zip(bodies, bodies[1:], stands, strict=False), start=1):
+        if name == f"stacking-template-{number}":
+            sheet = stacking_template(lower.outline, upper.outline, stand, paper=paper, name=f"tier {number}", units=asked.units)
+            return sheet.pdf(units=asked.units)
+    raise KeyError(f"there is no sheet called {name}")
 
 
 @lru_cache(maxsize=32)
@@ -308,4 +323,5 @@ CALCULATOR = Calculator(
         ),
     ),
     work_out,
+    draw_sheet=draw_sheet,
 )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from calc.calculators import row_amounts
-from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.division_form import LENGTH, SHAPE, SIDE, WIDTH, dividers_words, is_one_setting, outline_of, side_of
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
+from calc.drawing.paper import CutterCircle, cutter_circles
 from calc.drawing.svg import svg
 from calc.rows import RowSpec, piped
 from calc.rows.placement import guide_tape
@@ -103,6 +104,19 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
     _draw(answer, chosen, asked["tip"], asked["joints"])
+    answer.sheet("cutter-circles", "Circles to cut out, true to size")
+
+
+def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
+    """Draw the circle on which the swags lie, and the usual sizes of cutters, to cut out of card."""
+    if name != "cutter-circles":
+        raise KeyError(f"there is no sheet called {name}")
+    figures = sheet_answer("swags", asked, work_out).figures
+    width, radius = figures["width"]["value"], figures["arc_radius"]["value"]
+    first = CutterCircle(2 * radius, f"{figures['repeats']['text']} swags {figures['width']['text']} wide", min(width, 2 * radius))
+    usual = [25.4 * half / 2 for half in range(4, 10)] if asked.units == "us" else [10.0 * cm for cm in range(5, 13)]
+    others = [CutterCircle(size) for size in usual if abs(size - 2 * radius) > 0.5]
+    return cutter_circles([first, *others], paper=paper, units=asked.units).pdf(units=asked.units)
 
 
 def _chords(top: Outline | None, side_mm: float, repeats: int) -> tuple[float, ...]:
@@ -210,4 +224,5 @@ CALCULATOR = Calculator(
         *row_amounts.INPUTS,
     ),
     work_out,
+    draw_sheet=draw_sheet,
 )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
-from calc.drawing.paper import OWN_NOTE, tip_chart
+from calc.drawing.paper import OWN_NOTE, tip_chart, tip_gauge
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -36,10 +36,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.table("held", "How they are held", ("Tip", "Held", "Facing the cake", "Consistency"), _held(matches))
     answer.note(MEASURE)
     answer.sheet("tip-chart", "Tip chart")
+    answer.sheet("tip-gauge", "Tip gauge")
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """Draw the openings of the tips found, at true size, to hold a tip against."""
+    """Draw the openings of the tips found, or discs and slots of every size, to hold a tip against."""
+    if name == "tip-gauge":
+        return tip_gauge(paper=paper, units=asked.units).pdf(units=asked.units)
     if name != "tip-chart":
         raise KeyError(f"there is no sheet called {name}")
     matches = find_tips(asked["family"], asked["opening"], asked["effect"], asked["width"], most=len(TIPS))

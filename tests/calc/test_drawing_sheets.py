@@ -21,18 +21,21 @@ from calc.drawing.paper import (
     BenchHold,
     BenchStep,
     BenchTier,
+    CutterCircle,
     Heading,
     Paragraphs,
     Picture,
     Sheet,
     Table,
     bench_sheet,
+    cutter_circles,
     cutting_guide,
     marking_strip,
     paper_mm,
     practice_lines,
     practice_sheet,
     tip_chart,
+    tip_gauge,
     top_template,
     written_sheet,
 )
@@ -92,7 +95,7 @@ def every_sheet(paper: str) -> list[Sheet]:
     ]
 
 
-TO_SCALE = ("marking-strip", "top-template", "practice", "tip-chart")
+TO_SCALE = ("marking-strip", "top-template", "practice", "tip-chart", "tip-gauge", "cutter-circles")
 
 
 def opened(sheet: Sheet) -> pdfplumber.PDF:
@@ -227,6 +230,8 @@ def test_bars_are_in_the_units_of_the_reader(paper: str) -> None:
         top_template(LOWER, 8, HEADING, paper, units="us"),
         practice_sheet(row, 0.0, HEADING, paper, units="us"),
         practice_lines(HEADING, paper, units="us"),
+        tip_gauge(HEADING, paper, units="us"),
+        cutter_circles([CutterCircle(90.0)], HEADING, paper, units="us"),
         tip_chart([(Tip("round", 2.0), "")], HEADING, paper, units="us"),
     ):
         for page in opened(sheet).pages:

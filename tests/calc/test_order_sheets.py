@@ -31,6 +31,9 @@ KINDS = (
     "marking-strip-",
     "marking-strip-prick-",
     "top-template-",
+    "stacking-template-",
+    "cutter-circles",
+    "tip-gauge",
     "practice-",
     "cutting-guide-",
     "tip-chart",
@@ -82,7 +85,7 @@ def test_every_kind_of_sheet_is_offered_by_its_name() -> None:
 
 
 PAPERS = {"A4": (595.2756, 841.8898), "Letter": (612.0, 792.0)}
-TO_SCALE = ("marking-strip", "top-template", "practice-", "tip-chart")
+TO_SCALE = ("marking-strip", "top-template", "stacking-template", "cutter-circles", "practice-", "tip-chart", "tip-gauge")
 FULL_OF_PIPING = ("bench-sheet", "practice-")  # read by the quicker of the readers: their drawings have thousands of paths
 
 
@@ -225,7 +228,7 @@ def test_scroll_is_drawn_on_its_strip() -> None:
 
 def test_tips_page_prints_its_chart() -> None:
     names = [sheet["name"] for sheet in calc.compute("tips", {"family": "petal"}).sheets]
-    assert names == ["tip-chart"]
+    assert names == ["tip-chart", "tip-gauge"]
     words = pdfplumber.open(io.BytesIO(calc.sheet("tips", {"family": "petal"}, "tip-chart", "Letter"))).pages[0].extract_text()
     assert "11 mm" in words and "mine:" in words
     with pytest.raises(KeyError):

@@ -1,10 +1,9 @@
-"""Marking a tier at 1:1: its unrolled side as a strip, and its top as a template.
+"""Marking the side of a tier at 1:1: a strip to wrap round it, or to prick through.
 
 Map
 ---
 `cut_up`          a strip in pieces: `Piece`, what each shows and where it lies on paper
 `marking_strip`   to wrap round the cake, or to prick through
-`top_template`    joints, dividing lines and the folds of the paper method
 
 Words never lie on a line that is to be marked: names stand in the free space beside their rows, what is said about the paper stands outside
 the outline, and the edges that are trimmed off or covered are left blank but for their own words.
@@ -16,14 +15,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from calc.division import dividers_mm
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.free_space import Box, FreeSpace
 from calc.drawing.marks import cross, rule
 from calc.drawing.motifs.laid import joints_mm
 from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
-from calc.drawing.paper.tiles import OVERLAP_MM, TRIM, Span, strip_spans, tile_pages, tiles_mm
-from calc.drawing.scene import GUIDE, GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, Path, Style, circle, polygon
+from calc.drawing.paper.tiles import OVERLAP_MM, TRIM, Span, strip_spans, tiles_mm
+from calc.drawing.scene import GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, Path, Style, polygon
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import BAND, CORNER, marked, name_row, row_style, tape_lines
 from calc.shapes import outline
@@ -378,58 +376,3 @@ def _steps(tier: TierDrawn, count: int, prick: bool, say: Say) -> list[str]:
             f"Out by less than {limit}? Read by how much on the scale at the closing line, divide by {joints}, and lap or open each joint by that."
         )
     return steps
-
-
-def top_template(
-    tier: TierDrawn, repeats: int, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric", joints: tuple[float, ...] = ()
-) -> Sheet:
-    """Draw the top of a tier at 1:1 with its joints, dividing lines and the folds of the paper method, on as many pages as it takes.
-
-    Joints stand at even distances round the edge, or where `joints` puts them, from the middle of the back. Each fold halves the circle
-    again, so there are as many as the repeats can be halved, up to five.
-
-    >>> len(top_template(TierDrawn(outline("round", 160.0), 0.0, 100.0), 8).pages)
-    1
-    """
-    say = Say(units)
-    shape = tier.outline
-    left, low, right, high = shape.extent_mm
-    points = [(x, -y) for x, y in shape.points(360)]
-    items: list[Item] = [Path(circle(0, 0, shape.width_mm / 2) if shape.kind == "round" else polygon(points), _CUT)]
-    places = joints or tuple(shape.perimeter_mm * j / repeats for j in range(repeats))
-    for number, s in enumerate(places, 1):
-        x, y, _ = shape.point(s)
-        items.append(rule(0, 0, x, -y, GUIDE_DASH))
-        items.append(cross(x, -y, 5.0))
-        far = max(10.0, math.hypot(x, y))
-        out = 1 - 6.5 / far  # inside the edge, and beside the line that leads there
-        items.append(text_at(x * out + 3.4 * y / far, -(y * out - 3.4 * x / far) + 1.4, str(number), 4.0, "middle", "bold"))
-    items.append(cross(0, 0, 8.0))
-    folds = 0
-    if shape.kind == "round":
-        half = repeats
-        while half % 2 == 0 and folds < 5:
-            half //= 2
-            folds += 1
-        radius = shape.width_mm / 2
-        for k in range(2 ** max(0, folds - 1)):
-            angle = math.pi * k / 2 ** max(0, folds - 1) + math.pi / 2
-            c, s = math.cos(angle) * radius, math.sin(angle) * radius
-            items.append(Path((("M", -c, -s), ("L", c, s)), Style(stroke=GUIDE, width_mm=0.3, dash=(1.0, 1.0, 4.0, 1.0))))
-    _, back, _ = shape.point(0.0)
-    items.append(text_at(0, -back + (20 if high > 40 else 8), "back", 3.6, "middle"))
-    items.append(text_at(0, -low - 14, "front", 3.6, "middle"))
-    notes = [f"{say.length(shape.width_mm)} across, {repeats} repeats of {say.length(shape.perimeter_mm / repeats)} round the edge."]
-    if shape.kind == "round" and repeats >= 2:
-        notes.append(f"Dividers at {say.length(dividers_mm(shape.perimeter_mm, repeats))}.")
-        if folds:
-            rest = repeats // 2**folds
-            notes.append(
-                f"Paper method: cut out, fold in half {folds} {'time' if folds == 1 else 'times'}"
-                + (f", then each part into {rest}." if rest > 1 else ".")
-            )
-        else:
-            notes.append("An odd number of repeats has no folds: use the lines.")
-    title = "Top template" + (f": {tier.name}" if tier.name else "")
-    pages = tile_pages(items, (left - 1, -high - 1, right - left + 2, high - low + 2), title, " ".join(notes), heading, paper, points, units)
-    return Sheet("top-template" + (f"-{file_name_part(tier.name)}" if tier.name else ""), title, pages)

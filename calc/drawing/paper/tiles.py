@@ -4,6 +4,7 @@ Map
 ---
 `tile_pages`   a drawing -> its pages
 `tiling`       how many pages, which way up, and which part of the drawing each shows
+`trim_lines`   where the pages are trimmed, in the drawing
 `tiles_mm`     the part of a length that each tile shows
 """
 
@@ -19,6 +20,7 @@ from calc.drawing.paper.page import BLACK, SMALLEST_MM, SOFT, Heading, framed, p
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
 
 OVERLAP_MM = 12.0
+_PAST_MM = 0.8  # how far lines go on past a trimming line, so that none ends short of it
 TRIM = Style(stroke="#000000", width_mm=0.3, dash=(3.0, 2.0))
 
 
@@ -64,13 +66,20 @@ def _match_letter(i: int) -> str:
     return chr(65 + i % 26) * (1 + i // 26)
 
 
-def _match_mark(x: float, y: float, letter: str) -> list[Item]:
-    """A match mark: a cross in a diamond with its letter."""
+def _match_mark(x: float, y: float, letter: str, right: int, below: int) -> list[Item]:
+    """A match mark on a trimming line: a cross in a diamond, and its letter beyond the line, to the right or left of it, below or above it."""
+    at = (x + 2.6 * right, y - 3.6) if right else (x + 3.6, y + (4.2 if below > 0 else -1.8))
     return [
         Path(polygon([(x, y - 3), (x + 3, y), (x, y + 3), (x - 3, y)]), Style(stroke="#000000", width_mm=0.25)),
         cross(x, y, 6.0),
-        text_at(x + 3.4, y - 2.2, letter, 3.4, face="bold", style=BLACK),
+        text_at(*at, letter, 3.4, "end" if right < 0 else "start", "bold", BLACK),
     ]
+
+
+def _fitting(nearer: bool, letter: str, other: int, room: float) -> str:
+    """What is done at a trimming line, in the words that there is room for."""
+    ways = (f"trim here, lay on {letter} of page {other}", f"lay on {letter} of page {other}") if nearer else (f"page {other} is laid on here",)
+    return next((words for words in ways if text_width_mm(words, 2.9) <= room), ways[-1])
 
 
 def _box_of(item: Item) -> tuple[float, float, float, float]:
@@ -216,6 +225,17 @@ def _key(tiling: Tiling, size: tuple[float, float], number: int) -> list[Item]:
     return items
 
 
+def trim_lines(
+    box: tuple[float, float, float, float], paper: str, area: Sequence[tuple[float, float]] = ()
+) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    """Give the trimming lines of a drawing laid on pages, where they cross it, so that its words keep clear of them."""
+    x0, y0, width, height = box
+    tiling = tiling_of(width, height, paper, [(x - x0, y - y0) for x, y in area])
+    xs = [x0 + start + OVERLAP_MM / 2 for start, _ in tiling.across[1:]]
+    ys = [y0 + start + OVERLAP_MM / 2 for start, _ in tiling.down[1:]]
+    return [((x, y0), (x, y0 + height)) for x in xs] + [((x0, y), (x0 + width, y)) for y in ys]
+
+
 def tile_pages(
     items: Sequence[Item],
     box: tuple[float, float, float, float],
@@ -235,36 +255,37 @@ def tile_pages(
     across, down, count = tiling.across, tiling.down, len(tiling.tiles)
     size = paper_mm(paper, tiling.landscape)
     left, top, _, _ = printable_mm(size)
-    # where words stand along a trimming line: beside the middle, where there is one
-    along, upright = (0.38 if area and len(spans) % 2 else 0.5 for spans in (across, down))
+    half = OVERLAP_MM / 2
     scenes = []
     for number, (i, j) in enumerate(tiling.tiles, 1):
         (xa, xb), (ya, yb) = across[i], down[j]
         dx, dy = left - x0 - xa, top - y0 - ya
-        window = (x0 + xa, y0 + ya, x0 + xb, y0 + yb)
+        joins = [tiling.page(at) for at in ((i - 1, j), (i + 1, j), (i, j - 1), (i, j + 1))]
+        # beyond a trimming line the paper is blank but for its words: it is cut off, or covered
+        xa1, xb1 = xa + (half if joins[0] else 0.0), xb - (half - _PAST_MM if joins[1] else 0.0)
+        ya1, yb1 = ya + (half if joins[2] else 0.0), yb - (half - _PAST_MM if joins[3] else 0.0)
+        window = (x0 + xa1, y0 + ya1, x0 + xb1, y0 + yb1)
         here = tuple(kept for item in items if (kept := _in_window(item, *window)) is not None)
-        shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=(left, top, xb - xa, yb - ya))]
-        for k, nearer in ((i, True), (i + 1, False)):
-            other = tiling.page((k - 1 if nearer else k, j))
-            if not 0 < k < len(across) or not other:
+        clip = (left + xa1 - xa, top + ya1 - ya, xb1 - xa1, yb1 - ya1)
+        shown: list[Item] = [Group((Group(here, matrix=(1.0, 0.0, 0.0, 1.0, dx, dy)),), clip=clip)]
+        for k, nearer, other in ((i, True, joins[0]), (i + 1, False, joins[1])):
+            if not other:
                 continue
-            x = left + across[k][0] - xa + OVERLAP_MM / 2
+            x = left + across[k][0] - xa + half
             shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), TRIM))
-            letter = _match_letter(k - 1)
-            for part in (0.25, 0.75):
-                shown += _match_mark(x, top + (yb - ya) * part, letter)
-            words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
-            shown.append(text_at(x + (-1.2 if nearer else 3.4), top + (yb - ya) * (1 - upright), words, 2.9, "middle", style=BLACK, turn=-90.0))
-        for k, nearer in ((j, True), (j + 1, False)):
-            other = tiling.page((i, k - 1 if nearer else k))
-            if not 0 < k < len(down) or not other:
+            for part in (0.14, 0.86):
+                shown += _match_mark(x, top + (yb - ya) * part, _match_letter(k - 1), -1 if nearer else 1, 0)
+            words = _fitting(nearer, _match_letter(k - 1), other, 0.6 * (yb - ya))
+            shown.append(text_at(x + (-2.2 if nearer else 4.4), top + (yb - ya) / 2, words, 2.9, "middle", style=BLACK, turn=-90.0))
+        for k, nearer, other in ((j, True, joins[2]), (j + 1, False, joins[3])):
+            if not other:
                 continue
-            y = top + down[k][0] - ya + OVERLAP_MM / 2
-            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), TRIM))
+            y = top + down[k][0] - ya + half
             letter = _match_letter(len(across) - 1 + k - 1)
-            for part in (0.25, 0.75):
-                shown += _match_mark(left + (xb - xa) * part, y, letter)
-            words = f"trim here, lay on {letter} of page {other}" if nearer else f"page {other} is laid on here"
-            shown.append(text_at(left + (xb - xa) * along, y + (-1.2 if nearer else 3.4), words, 2.9, "middle", style=BLACK))
+            shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), TRIM))
+            for part in (0.14, 0.86):
+                shown += _match_mark(left + (xb - xa) * part, y, letter, 0, -1 if nearer else 1)
+            words = _fitting(nearer, letter, other, 0.6 * (xb - xa))
+            shown.append(text_at(left + (xb - xa) / 2, y + (-2.4 if nearer else 4.4), words, 2.9, "middle", style=BLACK))
         scenes.append(framed(size, title, under, heading, number, count, [*shown, *_key(tiling, size, number)], units))
     return tuple(scenes)

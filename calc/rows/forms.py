@@ -364,6 +364,10 @@ class SetApart(Kind):
     counted: bool = True
     set_apart: bool = True
 
+    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
+        """Pieces that touch: each as wide as it is asked for, or as its tip pipes it [mm]."""
+        return size_mm or self.across_mm(tip)
+
     def piece(self, spec: RowSpec, notes: list[str]) -> tuple[float, float, float, float, float]:
         """Length of the path and volume [mm3] of one piece, how far it reaches across the row, stands out, and along the row [mm]."""
         raise NotImplementedError

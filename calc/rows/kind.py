@@ -287,7 +287,8 @@ class Kind:
 
     def across_mm(self, tip: Tip) -> float:
         """How wide that tip pipes it: across the row, or across a single piece; for a leaf, its length [mm]."""
-        return tip.bead_width_mm
+        rocking = self.rocking_mm(tip)
+        return rocking[0] + stroke_mm(tip) if rocking else tip.bead_width_mm
 
     def drops_mm(self, tip: Tip, drop_mm: float, layers: int) -> tuple[float, ...]:
         """Drops of its layers, deepest first; lines over a line all have the same [mm]."""

@@ -16,9 +16,6 @@ DOT_HEIGHT = constant(0.8, "-", "common-practice", "height of a dot over its wid
 
 @dataclass(frozen=True, kw_only=True)
 class _Dot(SetApart):
-    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
-        return size_mm or self.across_mm(tip)
-
     def across_mm(self, tip: Tip) -> float:
         return DOT_WIDTH * tip.opening_mm
 

@@ -56,9 +56,6 @@ def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
 
 @dataclass(frozen=True, kw_only=True)
 class _Rosette(SetApart):
-    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
-        return size_mm or ROSETTE_WIDTH * tip.bead_width_mm
-
     def across_mm(self, tip: Tip) -> float:
         return ROSETTE_WIDTH * tip.bead_width_mm
 

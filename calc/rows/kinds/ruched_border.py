@@ -6,16 +6,13 @@ from dataclasses import dataclass
 
 from calc.rows.forms import Straight
 from calc.rows.kind import Exercise, register
-from calc.tips import Tip, ruche_mm, stroke_mm
+from calc.tips import Tip, ruche_mm
 
 
 @dataclass(frozen=True, kw_only=True)
 class _RuchedBorder(Straight):
     def rocking_mm(self, tip: Tip) -> tuple[float, float] | None:
         return ruche_mm(tip)
-
-    def across_mm(self, tip: Tip) -> float:
-        return ruche_mm(tip)[0] + stroke_mm(tip)
 
 
 KIND = _RuchedBorder(

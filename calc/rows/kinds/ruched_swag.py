@@ -6,16 +6,13 @@ from dataclasses import dataclass, replace
 
 from calc.rows.forms import Arc
 from calc.rows.kind import INTO, Exercise, RowSpec, Way, register
-from calc.tips import Tip, ruche_mm, stroke_mm
+from calc.tips import Tip, ruche_mm
 
 
 @dataclass(frozen=True, kw_only=True)
 class _RuchedSwag(Arc):
     def rocking_mm(self, tip: Tip) -> tuple[float, float] | None:
         return ruche_mm(tip)
-
-    def across_mm(self, tip: Tip) -> float:
-        return ruche_mm(tip)[0] + stroke_mm(tip)
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
         return tuple(replace(way, faces=INTO) for way in super().ways(spec))

@@ -20,9 +20,6 @@ PETAL_TURNS = constant(2.0, "-", _PRACTICE, "turns of petals round the cone: the
 
 @dataclass(frozen=True, kw_only=True)
 class _SmallRose(SetApart):
-    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
-        return size_mm or self.across_mm(tip)
-
     def across_mm(self, tip: Tip) -> float:
         return ROSE_WIDTH * tip.opening_mm if tip.slot_mm else ROSE_COIL * tip.bead_width_mm
 

@@ -18,9 +18,6 @@ STAR_FULLNESS = constant(0.55, "-", _PRACTICE, "a dropped star over the cylinder
 
 @dataclass(frozen=True, kw_only=True)
 class _Star(SetApart):
-    def natural_pitch_mm(self, tip: Tip, size_mm: float | None = None) -> float:
-        return size_mm or STAR_WIDTH * tip.opening_mm
-
     def across_mm(self, tip: Tip) -> float:
         return STAR_WIDTH * tip.opening_mm
 

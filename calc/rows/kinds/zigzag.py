@@ -19,9 +19,6 @@ class _Zigzag(Straight):
     def rocking_mm(self, tip: Tip) -> tuple[float, float] | None:
         return ZIGZAG_MOVEMENT * tip.bead_width_mm, ZIGZAG_ADVANCE * stroke_mm(tip)
 
-    def across_mm(self, tip: Tip) -> float:
-        return ZIGZAG_MOVEMENT * tip.bead_width_mm + stroke_mm(tip)
-
 
 KIND = _Zigzag(
     name="zigzag",

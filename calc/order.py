@@ -41,7 +41,7 @@ from calc.rows.placement import (
 )
 from calc.shapes import Joints, Outline
 from calc.sources import Constant, constant
-from calc.stack import Body, Stacking, Support, check_weight, stands_on, supports, where_stacked
+from calc.stack import Body, Stacking, Support, check_weight, seat_mm, stands_on, supports, where_stacked
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -132,6 +132,7 @@ class PlannedTier:
     clashes: tuple[Clash, ...]
     base_mm: float
     joints: Joints
+    back_mm: float = 0.0
     bands: tuple[Band, ...] = ()
     stripes: Stripes | None = None
 
@@ -259,6 +260,9 @@ def plan(order: Order) -> Plan:
     base = 0.0
     for index, tier in enumerate(order.tiers):
         planned = _plan_tier(order, tier, index, base, density)
+        if tiers:
+            seat = seat_mm(tiers[-1].coats.finished, planned.coats.finished) or 0.0
+            planned = replace(planned, back_mm=tiers[-1].back_mm + seat)
         tiers.append(planned)
         base += planned.height_mm
     _check_coated(tiers)
@@ -362,7 +366,7 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     lower : Outline
         The finished tier below [mm]
     upper : Outline
-        The finished tier on it, middle on middle [mm]
+        The finished tier on it, where `seat_mm` puts it [mm]
 
     Returns
     -------
@@ -379,12 +383,14 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
 
     Source: geometry (distance from a point to a segment)
     """
-    if not stands_on(lower, upper):
+    back = seat_mm(lower, upper)
+    if back is None:
         return 0.0
     corners = lower.points(96)
     sides = [(ax, ay, bx - ax, by - ay, math.dist((ax, ay), (bx, by))) for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True)]
     least = math.inf
-    for x, y in upper.points(96):
+    for x, forward in upper.points(96):
+        y = forward + back
         for ax, ay, along_x, along_y, whole in sides:
             dx, dy = x - ax, y - ay
             if whole and dx * dx + dy * dy < (least + whole) ** 2:  # a side that begins further away cannot be nearer

@@ -9,6 +9,7 @@ from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, top_s
 from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
 from calc.calculators.portions_form import levels_words
+from calc.calculators.supports_form import SEAT_SHOWS_MM, seat_words
 from calc.order import Plan, PlannedTier
 from calc.stack import cautions as support_cautions
 from calc.units import Say
@@ -62,6 +63,9 @@ def add_portions(answer: Answer, cake: Plan) -> None:
             f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
             "add a tier, or keep a plain cake of the same height behind for cutting."
         )
+    for lower, upper, support in zip(cake.tiers, cake.tiers[1:], cake.supports, strict=False):
+        if abs(support.seat_mm) > SEAT_SHOWS_MM:
+            answer.note(seat_words(upper.order.name, lower.order.name, support.seat_mm, say))
     stands = []
     for tier, support in zip(cake.tiers, cake.supports, strict=False):
         dowels = f"{support.dowels} of {say.length(support.dowel_length_mm)}" if support.dowels else "none"

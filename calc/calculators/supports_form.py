@@ -36,6 +36,7 @@ from calc.units import Problem, Say
 COAT_MM = constant(5.0, "mm", "common-practice", "a crumb coat of 2 mm and a final coat of 3 mm, as every calculator begins with")
 FILLINGS_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, as every calculator begins with")
 RECIPE = Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=recipe_choices, advanced=True, help="Its density goes into the weight")
+SEAT_SHOWS_MM = constant(1.0, "mm", "common-practice", "a tier that stands off the middle by less is set by eye")
 NAME, LABEL = "tiers", "Tiers"
 WAY = "Write them like 20 x 10 cm round; 15 x 10 cm round, the lowest first"
 WORDS = {
@@ -247,6 +248,13 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
     )
 
 
+def seat_words(upper: str, lower: str, seat_mm: float, say: Say) -> str:
+    """Where a tier stands that does not stand in the middle, in words."""
+    way = "behind" if seat_mm > 0 else "before"
+    where = f"{say.length(abs(seat_mm))} {way} the middle of {lower}"
+    return f"{upper} stands {where}, where there is most room for it: middle on middle it would hang over."
+
+
 def _notes(answer: Answer, stands: Sequence[Support], stacking: Stacking, rod: float | None, border_mm: float) -> None:
     say = answer.say
     if border_mm > 0:
@@ -259,6 +267,9 @@ def _notes(answer: Answer, stands: Sequence[Support], stacking: Stacking, rod: f
             "Push one dowel in at the highest spot of the tier, mark it at the coat, and cut all dowels of that tier to that one "
             "length: the board above then stands level. Numbers of dowels are common practice and have no source."
         )
+    for number, stand in enumerate(stands, start=1):
+        if abs(stand.seat_mm) > SEAT_SHOWS_MM:
+            answer.note(seat_words(f"Tier {number + 1}", f"tier {number}", stand.seat_mm, say))
     if rod is not None:
         answer.note(
             f"A pointed rod of {say.length(rod)} down the middle, through the boards and into the lowest one, keeps the tiers "

@@ -55,11 +55,12 @@ def supports_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str
         def at(points: Sequence[Point], dx: float = dx, dy: float = dy) -> list[Point]:
             return [(x + dx, y + dy) for x, y in _flipped(points)]
 
-        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), cake), Path(polygon(at(_ring(bodies[i + 1].outline))), board)]
+        above = [(x, y + stand.seat_mm) for x, y in _ring(bodies[i + 1].outline)]
+        drawn: list[Item] = [Path(polygon(at(_ring(bodies[i].outline))), cake), Path(polygon(at(above)), board)]
         for x, y in at(stand.dowel_points):
             drawn.append(Path(circle(x, y, dot), DOWEL))
         for arm in (((-2 * dot, 0.0), (2 * dot, 0.0)), ((0.0, -2 * dot), (0.0, 2 * dot))):
-            drawn.append(Path(polyline(at(arm)), cross))
+            drawn.append(Path(polyline(at([(x, y + stand.seat_mm) for x, y in arm])), cross))
         below = deep * (place // columns) + cell + 1.3 * letter
         drawn.append(Text(middle, below, f"Tier {i + 1}", letter, "middle", "bold", WORDS))
         for line, text in enumerate((labels[i],) if whole else labels[i].split(" of ")):

@@ -22,7 +22,8 @@ from calc.shapes import Outline
 class TierDrawn:
     """One tier to be drawn: its finished outline, the height of its foot above the cake board, its own height, coat and rows.
 
-    `bands` are parts of the coat in another colour, (from, to, colour), heights above its own foot [mm].
+    `bands` are parts of the coat in another colour, (from, to, colour), heights above its own foot [mm]. Its middle stands `back_mm` behind that
+    of the lowest tier.
     """
 
     outline: Outline
@@ -32,6 +33,7 @@ class TierDrawn:
     rows: tuple[PlacedRow, ...] = ()
     name: str = ""
     bands: tuple[tuple[float, float, str], ...] = ()
+    back_mm: float = 0.0
 
 
 @lru_cache(maxsize=128)

@@ -389,6 +389,7 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         )
     )
     for tier in tiers:
+        below, items = items, []
         half = tier.outline.width_mm / 2
         for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08)):
             items.append(Path(_outline_from_above(tier, out, 2.0, 3.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
@@ -410,6 +411,7 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         if tier.outline.kind == "round":
             items.append(Path(circle(0, 0, half - 2.0), Style(stroke=tone(coat, 0.6), width_mm=1.0, opacity=0.5)))
         items.extend(_row_from_above(tier.outline, row) for row in order if row.on_top or row.place == "top edge")
+        items = [*below, *([Group(tuple(items), matrix=(1.0, 0.0, 0.0, 1.0, 0.0, -tier.back_mm))] if tier.back_mm else items)]
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from above with the front below, to scale."
     margin = 12.0
     if widest.outline.kind != "round":

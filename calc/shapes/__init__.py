@@ -7,6 +7,7 @@ Map
 `kinds`      `outline`: shape, width, length -> `Outline`; the shapes themselves; `SHAPES` and `outline_choices` name them
 `outlines`   `Outline`: area, perimeter, corners, `point`, `points`, `offset`, `division`, `joints`, `scaled`
 `ovals`      `Oval`, which is neither straight lines nor arcs
+`inscribed`  `largest_circle`: where a tier that stands on it has most room
 `joints`     `Joints`, an even division: where the joints fall, and whether the corners are respected
 
 How each shape is meant
@@ -26,6 +27,7 @@ itself, straight sides are scraped to sharp corners, and a notch fills until the
 Legend: P perimeter, A area, t thickness of the coat, a and b half-axes of an oval.
 """
 
+from calc.shapes.inscribed import largest_circle
 from calc.shapes.joints import EVEN_ENOUGH_PERCENT, Joints
 from calc.shapes.kinds import PETALS, SHAPES, TWO_SIZES, Heart, Hexagon, Petal, Rectangle, Round, Square, outline, outline_choices
 from calc.shapes.outlines import Outline
@@ -45,6 +47,7 @@ __all__ = [
     "Rectangle",
     "Round",
     "Square",
+    "largest_circle",
     "outline",
     "outline_choices",
 ]

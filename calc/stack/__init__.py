@@ -7,7 +7,7 @@ Map
 `choosing`   guests and tins -> `stacks`, ranked; `largest_stack`; `needed_portions`
 `weights`    `Body`, one finished tier; `tier_mass_g`, what it weighs, with a range
 `lifting`    `lift_limit_g`, `lift`: what one or two people should lift, by the width of the board
-`boards`     `supports`: boards, dowels, weights and the lift, tier by tier; `stands_on`; `centre_rod_mm`; `check_weight`
+`boards`     `supports`: boards, dowels, weights and the lift, tier by tier; `stands_on`, `seat_mm`; `centre_rod_mm`; `check_weight`
 `assembly`   `where_stacked`: at home or at the venue, the one decision; `boxes`; `cautions`
 
 A tier's weight is its sponge (a published density with a range) and its buttercream. Weights are without boards, dowels and
@@ -27,6 +27,7 @@ from calc.stack.boards import (
     check_weight,
     dowel_count,
     dowel_points,
+    seat_mm,
     stands_on,
     supports,
 )
@@ -72,6 +73,7 @@ __all__ = [
     "needed_portions",
     "stacking_words",
     "stacks",
+    "seat_mm",
     "stands_on",
     "supports",
     "tier_mass_g",

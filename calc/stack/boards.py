@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.geometry.polygons import Point
-from calc.shapes import Outline
+from calc.shapes import Outline, largest_circle
 from calc.sources import constant
 from calc.stack.lifting import Lift, lift
 from calc.stack.weights import Body, Mass, tier_mass_g
@@ -28,7 +28,8 @@ class Support:
 
     `board_*` is the board the tier stands on: the lowest one's shows all round, the others' are as wide as the finished tier.
     `dowels` stand in the tier at `dowel_points` (x, y from the middle), each `dowel_length_mm` long, to carry the board of the
-    tier above; the uppermost has none. `mass_g` is the tier's own weight, `carried_g` that of all tiers above it. `lift` is for
+    tier above; the uppermost has none. `seat_mm` is how far behind its own
+    middle the tier above stands. `mass_g` is the tier's own weight, `carried_g` that of all tiers above it. `lift` is for
     the tier alone on its board; `lift_whole` for it and all above it.
     """
 
@@ -44,6 +45,7 @@ class Support:
     carried_high_g: float
     lift: Lift
     lift_whole: Lift
+    seat_mm: float = 0.0
 
 
 def dowel_count(above: Outline, tiers_above: int = 1) -> int:
@@ -131,21 +133,60 @@ def dowel_points(above: Outline, count: int) -> tuple[Point, ...]:
     return tuple(inner.point(s)[:2] for s in places)
 
 
-@lru_cache(maxsize=512)
 def stands_on(lower: Outline, upper: Outline) -> bool:
-    """Say whether a tier stands wholly on the one under it, both centred and the same way round.
+    """Say whether a tier stands wholly on the one under it, both the same way round, where `seat_mm` puts it.
 
     >>> from calc.shapes import outline
     >>> stands_on(outline("hexagon", 250), outline("round", 240)), stands_on(outline("hexagon", 250), outline("square", 240))
     (True, False)
     """
+    return seat_mm(lower, upper) is not None
+
+
+@lru_cache(maxsize=512)
+def seat_mm(lower: Outline, upper: Outline) -> float | None:
+    """Give how far behind the middle of a tier the middle of the tier on it stands, or None where it does not stand wholly on it.
+
+    Formula: 0, middle on middle, where it stands so; else the largest circle inside the upper one comes to lie on that inside the lower one.
+
+    Parameters
+    ----------
+    lower : Outline
+        The tier below [mm]
+    upper : Outline
+        The tier on it [mm]
+
+    Returns
+    -------
+    float or None
+        Distance to the back; negative is to the front [mm]
+
+    Range: any outlines, the same way round. Leaves out: tiers set to one side on purpose.
+
+    Example
+    -------
+    >>> from calc.shapes import outline
+    >>> seat_mm(outline("square", 300), outline("round", 200)), seat_mm(outline("square", 200), outline("round", 201))
+    (0.0, None)
+
+    Source: geometry (largest inscribed circle)
+    """
     if lower.kind == upper.kind:
-        return upper.width_mm <= lower.width_mm + 1e-6 and upper.length_mm <= lower.length_mm + 1e-6
+        return 0.0 if upper.width_mm <= lower.width_mm + 1e-6 and upper.length_mm <= lower.length_mm + 1e-6 else None
+    if _is_inside(lower, upper, 0.0):
+        return 0.0
+    back = largest_circle(lower)[1] - largest_circle(upper)[1]
+    return back if abs(back) > 1e-6 and _is_inside(lower, upper, back) else None
+
+
+def _is_inside(lower: Outline, upper: Outline, back_mm: float) -> bool:
+    """Whether an outline lies inside another when it is moved so far to the back."""
     left, front, right, back = lower.extent_mm
     slack = 1e-4 * (right - left)
     ring = lower.scaled(1 + 5e-4).points(288)
     edges = list(zip(ring, ring[1:] + ring[:1], strict=True))
-    for x, y in upper.points(96):
+    for x, forward in upper.points(96):
+        y = forward + back_mm
         if not (left - slack <= x <= right + slack and front - slack <= y <= back + slack):
             return False
         inside = False
@@ -208,7 +249,8 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
         if i + 1 < len(bodies):
             carried = bodies[i + 1].outline
             dowels = dowel_count(carried, len(bodies) - i - 1)
-            points = dowel_points(carried, dowels)
+            back = seat_mm(body.outline, carried) or 0.0
+            points = tuple((x, y + back) for x, y in dowel_points(carried, dowels))
         reach = min(width, length)
         found.append(
             Support(
@@ -217,6 +259,7 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
                 dowels=dowels,
                 dowel_length_mm=body.height_mm if dowels else 0.0,
                 dowel_points=points,
+                seat_mm=(seat_mm(body.outline, bodies[i + 1].outline) or 0.0) if i + 1 < len(bodies) else 0.0,
                 mass_g=mass.middle_g,
                 low_g=mass.low_g,
                 high_g=mass.high_g,

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.geometry.segments import ellipse_perimeter_mm
-from calc.shapes import SHAPES, TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import SHAPES, TWO_SIZES, Outline, largest_circle, outline, outline_choices
 from calc.shapes.joints import _shared
 
 SIZES = st.floats(50, 1000)
@@ -414,3 +414,22 @@ def test_a_length_that_says_the_same_is_taken() -> None:
     assert outline("square", 200, 200) == outline("square", 200)
     with pytest.raises(ValueError, match="one size"):
         outline("square", 200, 200.1)
+
+
+# --- the largest circle inside -----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("coat", [0.0, 6.0])
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("length", [240.0, 330.0])
+def test_largest_circle_against_a_search_of_the_whole_top(shape: str, length: float, coat: float) -> None:
+    """Oracle: shapely's largest inscribed circle of a fine polygon, to a hundredth of a millimetre."""
+    top = outline(shape, 300.0, length if shape in TWO_SIZES else None)
+    top = top.offset(coat) if coat else top
+    x, y, radius = largest_circle(top)
+    polygon = shapely.Polygon(top.points(2000))
+    found = shapely.maximum_inscribed_circle(polygon, tolerance=0.01)
+    assert radius == pytest.approx(found.length, abs=0.05)
+    assert polygon.exterior.distance(shapely.Point(x, y)) == pytest.approx(radius, abs=0.01) and polygon.contains(shapely.Point(x, y))
+    if shape in ("heart", "square", "round", "hexagon", "petal"):
+        assert (x, y) == pytest.approx(found.coords[0], abs=0.5)

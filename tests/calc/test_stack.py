@@ -18,7 +18,7 @@ from calc.calculators.supports_form import body_of, read_tiers
 from calc.drawing.scene import Group, Path
 from calc.drawing.supports_plan import DOWEL, supports_scene
 from calc.portions import portion_count
-from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
+from calc.shapes import SHAPES, TWO_SIZES, Outline, largest_circle, outline
 from calc.stack import (
     STACKS_SHOWN,
     TIERS_MOST,
@@ -35,6 +35,7 @@ from calc.stack import (
     lift,
     lift_limit_g,
     needed_portions,
+    seat_mm,
     stacks,
     stands_on,
     supports,
@@ -543,3 +544,36 @@ def test_steps_of_more_than_ten_centimetres_are_taken_only_when_told() -> None:
     assert stacks(20, rounds(100, 205), SLICE, tiers=2) == ()
     assert stacks(20, rounds(100, 200), SLICE, tiers=2) != ()
     assert stacks(20, rounds(100, 205), SLICE, step_high_mm=105.0, tiers=2) != ()
+
+
+# --- where a tier stands -----------------------------------------------------------------------------------------------------
+
+
+def test_a_round_stands_on_a_heart_where_there_is_room_for_it() -> None:
+    """A 20 cm round on a 30 cm heart hangs over when middle is on middle, and fits some millimetres further back."""
+    answer = calc.compute("supports", {"tiers": "30x10 cm heart; 20x10 cm round"})
+    assert not answer.problems
+    assert any("behind the middle of tier 1" in note["text"] for note in answer.notes)
+    order = {"tiers.0.shape": "heart", "tiers.0.width": "30 cm", "tiers.1.width": "20 cm", "tiers.0.name": "Heart", "tiers.1.name": "Round"}
+    cake = calc.compute("order", order)
+    assert not cake.problems and any("Round stands" in note["text"] for note in cake.notes)
+
+
+@given(st.floats(150, 400), st.floats(100, 400), st.sampled_from(SHAPES), st.sampled_from(SHAPES))
+def test_where_a_tier_stands_it_stands_wholly(wide: float, narrow: float, lower: str, upper: str) -> None:
+    """Oracle: shapely's polygons, one inside the other grown by a thousandth."""
+    below, above = (outline(shape, width, width * 1.2 if shape in TWO_SIZES else None) for shape, width in ((lower, wide), (upper, narrow)))
+    back = seat_mm(below, above)
+    if back is None:
+        circle = largest_circle(below)
+        assert above.kind != "round" or narrow / 2 > circle[2] * (1 - 1e-3)  # a round that fits the largest circle is never refused
+        return
+    moved = shapely.Polygon([(x, y + back) for x, y in above.points(200)])
+    assert shapely.Polygon(below.points(400)).buffer(0.002 * wide).contains(moved)
+
+
+def test_dowels_stand_under_the_tier_that_they_carry() -> None:
+    heart, round_tier = outline("heart", 300), outline("round", 200)
+    low, _ = supports([Body(heart, 100), Body(round_tier, 100)])
+    middle = math.fsum(y for _, y in low.dowel_points) / len(low.dowel_points)
+    assert low.seat_mm == seat_mm(heart, round_tier) and low.seat_mm > 1 and middle == pytest.approx(low.seat_mm, abs=0.5)

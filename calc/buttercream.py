@@ -43,7 +43,7 @@ from calc.buttercream_data import (
     Texture,
 )
 from calc.sources import Constant, constant
-from calc.units import Problem, Say
+from calc.units import CLOSE, Problem, Say
 
 __all__ = [
     "air_percent_of",
@@ -576,40 +576,49 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
         return "weigh it"
     by_piece = units == "us" or ingredient.measure == "piece" or ingredient.key == "condensed_milk"
     if ingredient.piece_g is not None and by_piece:
-        count = mass_g / ingredient.piece_g
-        nearest = round(count * 2) / 2 if ingredient.measure != "piece" else round(count)
-        name = ingredient.piece
-        near = abs(count - nearest) <= 0.03 * nearest
+        count, name = mass_g / ingredient.piece_g, ingredient.piece
+        if name == "stick":
+            return _sticks(count)
+        nearest = round(count)
         if ingredient.measure == "piece":
-            if nearest >= 1:
-                return f"about {nearest:g} {name}{'s' if nearest != 1 else ''}"
-            return "weigh it"
-        if nearest >= 0.5 and near:
-            plural = name.replace("tin ", "tins ") if name.startswith("tin") else name + "s"
-            whole, half = divmod(nearest, 1)
-            count_words = f"{whole:.0f}" * bool(whole) + "½" * bool(half)
-            return f"{count_words} {name if nearest <= 1 else plural}"
+            if nearest and abs(count - nearest) <= CLOSE * count:
+                return f"about {nearest} {name}{'s' if nearest != 1 else ''}"
+            return f"weigh it: {math.floor(count)} to {math.ceil(count)} {name}s" if count > 1 else "weigh it"
+        halves = round(count * 2) / 2
+        if halves >= 0.5 and abs(count - halves) <= CLOSE * count:
+            whole, half = divmod(halves, 1)
+            return f"{f'{whole:.0f}' * bool(whole) + '½' * bool(half)} {name if halves <= 1 else name.replace('tin ', 'tins ')}"
     if ingredient.cup_g is None:
         return "weigh it"
     volume_ml = mass_g / ingredient.cup_g * US_CUP_ML
-    if volume_ml < 45:
+    if volume_ml < 45 or units == "us":
         return Say("us").volume(volume_ml) if volume_ml >= 0.6 else "a pinch"
-    if units == "us":
-        return _cups(volume_ml)
     if ingredient.key in ("milk", "water", "plant_drink"):
         return Say("metric").volume(volume_ml)
     return "weigh it"
 
 
-def _cups(volume_ml: float) -> str:
-    """Cups to the quarter and tablespoons to the half, so that no more than a quarter of a tablespoon is lost."""
-    spoons = round(volume_ml / US_CUP_ML * 32) / 2
-    quarters, rest = divmod(spoons, 4)
-    whole, half = divmod(rest, 1)
-    parts = [Say("us").volume(quarters * US_CUP_ML / 4)] if quarters else []
-    if rest:
-        parts.append(" ".join([f"{whole:.0f}"] * bool(whole) + ["1/2"] * bool(half)) + " tbsp")
-    return " + ".join(parts)
+def _sticks(count: float) -> str:
+    """Butter in sticks and tablespoons, of which a stick has eight; under a tablespoon in teaspoons."""
+    spoons = Say("us").volume(count * US_CUP_ML / 2)
+    if count < 0.48:
+        return spoons
+    for step in (4, 8, 16, 32):  # parts of a stick
+        steps = round(count * step)
+        if abs(steps / step - count) <= CLOSE * count:
+            break
+    sticks, rest = divmod(steps * 32 // step, 32)
+    if rest in (0, 8, 16, 24) and (sticks or rest):
+        half = {0: "", 8: "¼", 16: "½", 24: "¾"}[rest]
+        return f"{sticks or ''}{half} stick{'s' if sticks + bool(rest) > 1 else ''}"
+    return f"{sticks} stick{'s' if sticks > 1 else ''} {_quarters(rest)} tbsp" if sticks else spoons
+
+
+def _quarters(count: int) -> str:
+    """A number of quarters, such as 1 1/2."""
+    whole, rest = divmod(count, 4)
+    part = {0: "", 1: "1/4", 2: "1/2", 3: "3/4"}[rest]
+    return f"{whole or ''} {part}".strip()
 
 
 @dataclass(frozen=True)

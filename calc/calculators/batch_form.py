@@ -22,7 +22,7 @@ from calc.buttercream import (
     recipe_density_without_air_g_per_ml,
     weighed_density_g_per_ml,
 )
-from calc.calculators.declare import Answer, Asked, ByVolume, Calculator, Input, Ranged
+from calc.calculators.declare import Answer, Asked, ByVolume, Calculator, Input, Ranged, span
 from calc.sources import Constant, constant
 from calc.units import Problem, Say, read_quantity
 
@@ -102,7 +102,7 @@ def _liquid(say: Say, texture: Texture, mass_g: float) -> str:
     name = INGREDIENTS[texture.liquid].name
     if high < 1:  # less than most scales show
         return f"a drop or two of {name}" if high > 0 else "nothing"
-    return f"{'up to' if low == 0 else f'{say.mass(low)} to'} {say.mass(high)} {name}"
+    return f"{f'up to {say.mass(high)}' if low == 0 else span(say.mass, low, high)} {name}"
 
 
 def texture_line(say: Say, texture: Texture, mass_g: float) -> tuple[str, str, str, str]:

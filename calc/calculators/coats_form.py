@@ -7,7 +7,7 @@ import re
 
 from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
-from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
+from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input, span
 from calc.coats import LAYERS_MOST, SHRINK_MM, Coats, bands, coats, knife_uses, mass_range_g, stripes
 from calc.colours import BOWL_LOSS_SHARE, MARGIN_SHARE, amounts_by_colour
 from calc.drawing.coat_section import section_scene
@@ -108,9 +108,13 @@ def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Sc
 def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None:
     """What goes where."""
     say = answer.say
+    is_filled = asked["filled_with"] == BUTTERCREAM
+    laid = [made.filling_ml * bool(made.fillings), made.dam_ml, made.crumb_ml, made.final_ml]
+    volumes = say.adding_up("volume", laid)
+    masses = say.adding_up("mass", [part * density for part in laid[0 if is_filled else 1 :]])
 
     def row(name: str, thickness: str, volume_ml: float, weighed: bool = True) -> tuple[str, str, str, str]:
-        return name, thickness, say.volume(volume_ml), say.mass(volume_ml * density) if weighed else "by its own recipe"
+        return name, thickness, volumes.text(volume_ml), masses.text(volume_ml * density) if weighed else "by its own recipe"
 
     rows = []
     if made.fillings:
@@ -127,6 +131,7 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
     rows.append(row("Crumb coat", say.length(made.crumb_mm), made.crumb_ml))
     top = "" if abs(made.top_mm - made.coat_mm) < 0.05 else f"; top {say.length(made.top_mm)} in all"
     rows.append(row("Final coat", say.length(made.final_mm) + top, made.final_ml))
+    rows.append(("All of it", "", volumes.text(*laid), masses.text(*(part * density for part in laid[0 if is_filled else 1 :]))))
     answer.table("amounts", "What goes where", ("What", "Thick", "Volume", "Weight"), rows, numeric=(1, 2, 3))
 
 
@@ -152,7 +157,7 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
                 "is final coat. The final coat typed is not used."
             )
         answer.note(
-            f"A sponge draws back {say.length(SHRINK_MM.low)} to {say.length(SHRINK_MM.high)} from its tin on each "
+            f"A sponge draws back {span(say.length, SHRINK_MM.low, SHRINK_MM.high)} from its tin on each "
             "side, and under a disc the coat makes up for it: the high end counts that in. Measure the sponge rather "
             "than the tin."
         )

@@ -586,6 +586,16 @@ class Ranged(str):
         return text
 
 
+def span(write: Callable[[float], str], low: float, high: float) -> str:
+    """Write a range; one whose ends read the same is one figure.
+
+    >>> span(Say("us").mass, 20.9, 21.2), span(Say("us").mass, 14.2, 28.3)
+    ('3/4 oz', '1/2 oz to 1 oz')
+    """
+    first, last = write(low), write(high)
+    return first if first == last else f"{first} to {last}"
+
+
 def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
     """Write a value with its range; without it where both ends are written the same."""
     if low is None or high is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
-from calc.calculators.declare import Answer
+from calc.calculators.declare import Answer, span
 from calc.calculators.order_drawings import Looks, look_of
 from calc.calculators.order_words import bag_letter, listed
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
@@ -36,7 +36,7 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
                 amount.high_g,
             )
         uses = "; ".join(f"{use.removeprefix('bag ')} {say.mass(mass)}" for use, mass in amount.uses)
-        rows.append([amount.colour, say.mass(amount.mass_g), f"{say.mass(amount.low_g)} to {say.mass(amount.high_g)}", uses])
+        rows.append([amount.colour, say.mass(amount.mass_g), span(say.mass, amount.low_g, amount.high_g), uses])
     answer.table(
         "colours",
         "To make of each colour, losses and a tenth over included",

@@ -115,6 +115,9 @@ def add_coats(answer: Answer, cake: Plan) -> None:
     say = answer.say
     answer.section("coats", "Filling and coats", "Coats")
     rows, shaded = [], []
+    laid = [(t.coats.filling_ml + t.coats.dam_ml, t.coats.crumb_ml, t.coats.final_ml) for t in cake.tiers]
+    volumes = say.adding_up("volume", [part for parts in laid for part in parts])
+    masses = say.adding_up("mass", [part * cake.density for parts in laid for part in parts])
     for tier in cake.tiers:
         c, d = tier.coats, cake.density
         filling, ends = c.filling_ml + c.dam_ml, tier.index + 1
@@ -127,7 +130,8 @@ def add_coats(answer: Answer, cake: Plan) -> None:
                 answer.length(f"finished_side{name}", f"Round the finished side, {tier.order.name}", tier.side_mm)
                 answer.length(f"finished_height{name}", f"Finished height, {tier.order.name}", tier.height_mm)
         parts = (filling, c.crumb_ml, c.final_ml)
-        rows.append([tier.order.name, *(f"{say.volume(volume)}, {say.mass(volume * d)}" for volume in (*parts, math.fsum(parts)))])
+        cells = [f"{volumes.text(part)}, {masses.text(part * d)}" for part in parts]
+        rows.append([tier.order.name, *cells, f"{volumes.text(*parts)}, {masses.text(*(part * d for part in parts))}"])
         shaded += _coat_colours(tier, say, d)
         if tier.bands:
             answer.note(
@@ -145,9 +149,10 @@ def add_coats(answer: Answer, cake: Plan) -> None:
                 "and every row below goes by it. "
                 "Check that the tape lies level and flat all round, that tin and disc are the ones named, and how thick the coat has become."
             )
-    answer.volume("filling", "Filling in all", math.fsum(t.coats.filling_ml + t.coats.dam_ml for t in cake.tiers))
-    answer.volume("crumb_coat", "Crumb coat in all", math.fsum(t.coats.crumb_ml for t in cake.tiers))
-    answer.volume("final_coat", "Final coat in all", math.fsum(t.coats.final_ml for t in cake.tiers))
+    for name, label, parts in zip(
+        ("filling", "crumb_coat", "final_coat"), ("Filling in all", "Crumb coat in all", "Final coat in all"), zip(*laid, strict=True), strict=True
+    ):
+        answer.figure(name, label, math.fsum(parts), "ml", volumes.text(*parts))
     filled = "Filling and dam" if any(t.coats.dam_ml for t in cake.tiers) else "Filling"
     heads = ("Tier", filled, "Crumb coat", "Final coat", "All of it")
     answer.table("coats", f"By tier, at {say.number(cake.density)} g for each ml", heads, rows)

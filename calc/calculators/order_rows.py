@@ -8,6 +8,7 @@ from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolle
 from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
 from calc.curves import arc_radius_mm
 from calc.order import Plan, PlannedTier, chords_of, shells_of
+from calc.sources import constant
 
 
 def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -122,6 +123,9 @@ REASONS = {
 }
 
 
+SEEN_MM = constant(0.5, "mm", "common-practice", "what no eye sees and no hand marks is not told as a change")
+
+
 def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
     """The next few ways to divide a tier, and what each would change."""
     if not tier.marked:
@@ -135,8 +139,8 @@ def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
         seen.add((other.repeats, other.cutter_mm))
         wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
         deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
-        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) > 0.05 else []
-        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) > 0.05 else []
+        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) >= SEEN_MM else []
+        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) >= SEEN_MM else []
         changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
         rows.append(
             [

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.buttercream import density_g_per_ml, recipe_choices
-from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input
+from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, ranged
 from calc.coats import coats, finished_body
 from calc.drawing.paper import stacking_template
 from calc.drawing.supports_plan import supports_scene
@@ -242,7 +242,7 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
         board,
         str(stand.dowels) if stand.dowels else "none",
         say.length(stand.dowel_length_mm) if stand.dowels else "",
-        f"{say.mass(stand.mass_g)} ({say.mass(stand.low_g)} to {say.mass(stand.high_g)})",
+        ranged(say.mass, stand.mass_g, stand.low_g, stand.high_g),
         say.mass(stand.carried_g) if stand.carried_g else "nothing",
         who,
     )

@@ -173,7 +173,7 @@ def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
             if step.task.out and where == " in the fridge" and after.get(step.task.key, step.end).date() > step.end.date():
                 name += ", and overnight"
         slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
-        rows.append([f"{step.start:%a %H:%M}", name, work, slack])
+        rows.append([f"{step.start:%a} {say.clock(step.start)}", name, work, slack])
     answer.table("tasks", "Timetable", ("Begin", "Task", "Work", "Slack"), rows, (2, 3))
     if people > 1:
         answer.note("The number in brackets says whose hands.")
@@ -243,8 +243,8 @@ def ahead_table(answer: Answer, plan: Timetable) -> None:
         if first is not None and step.task.keeps_min is not None:
             until = "it is used" if step.task.keeps_until == "use" else "it is eaten"
             keeps = f"{say.duration(step.task.keeps_min)}, until {until}"
-            planned = f"{step.start:%a} {step.start.day}, {step.start:%H:%M}" + (", too early" if step.stale else "")
-            rows.append([step.task.name, keeps, f"{first:%a} {first.day}, {first:%H:%M}", planned])
+            planned = f"{step.start:%a} {step.start.day}, {say.clock(step.start)}" + (", too early" if step.stale else "")
+            rows.append([step.task.name, keeps, f"{first:%a} {first.day}, {say.clock(first)}", planned])
     if rows:
         answer.table("made_ahead", "Made ahead", ("Task", "Keeps", "Not before", "Planned"), rows)
 

@@ -30,10 +30,11 @@ from calc.units.reading import (
     read_text,
     shape_in,
 )
-from calc.units.writing import Say, a_or_an, hundredths
+from calc.units.writing import CLOSE, Say, a_or_an, hundredths
 
 __all__ = [
     "BASE",
+    "CLOSE",
     "DEFINITIONS",
     "EXAMPLES",
     "LONGEST_RECORD",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.units.kitchen import factor
@@ -35,11 +36,11 @@ def _plain(value: float, places: int) -> str:
     return "0" if text == "-0" else text
 
 
-_CLOSE = 0.03  # a text may be at most this share away from its value
+CLOSE = 0.03  # a text may be at most this share away from its value
 
 
 def _is_close(shown: float, value: float) -> bool:
-    return abs(shown - value) <= _CLOSE * abs(value) * (1 + 1e-9)
+    return abs(shown - value) <= CLOSE * abs(value) * (1 + 1e-9)
 
 
 def _close(value: float, places: int, least: float) -> str:
@@ -159,6 +160,21 @@ class Say:
             return f"{_plain(volume_ml / 1000, 2)} l"
         return f"{_close(volume_ml, 0 if volume_ml >= 10 else 1, LEAST_ML)} ml"
 
+    def adding_up(self, kind: str, parts: Sequence[float]) -> AddingUp:
+        """A way to write these masses [g] or volumes [ml] and their sums so that what is read adds up.
+
+        >>> cups = Say("us").adding_up("volume", (230.0, 120.0, 230.0))
+        >>> [cups.text(part) for part in (230.0, 120.0, 230.0)], cups.text(230.0, 120.0, 230.0)
+        (['1 cup', '1/2 cup', '1 cup'], '2 1/2 cups')
+        """
+        unit = {"mass": "ounce", "volume": "tablespoon"}[kind] if self.units == "us" else BASE_UNITS[kind]
+        size = factor(kind, unit)
+        steps = _ADDING_STEPS.get(unit, (1.0, 0.1, 0.01))
+        for step in steps:
+            if all(_is_close(_nearest(part / size, step), part / size) for part in parts if part / size >= 0.02):
+                break
+        return AddingUp(kind, unit, size, step)
+
     def duration(self, time_min: float) -> str:
         """A time [min] in days, hours and minutes."""
         if 0 < time_min < 1:
@@ -212,6 +228,61 @@ class Say:
         month = MONTHS[moment.month - 1].capitalize()
         day = f"{month} {moment.day}, {moment.year}" if self.units == "us" else f"{moment.day} {month} {moment.year}"
         return f"{days[moment.weekday()]}{',' if self.units == 'us' else ''} {day}, {self.clock(moment)}"
+
+
+# How finely parts are written so that they add up: tablespoons (a quarter of a cup is 4 of them) and ounces.
+_ADDING_STEPS = {"tablespoon": (4.0, 2.0, 1.0, 1 / 2, 1 / 4, 1 / 12, 1 / 24, 1 / 48), "ounce": (1 / 2, 1 / 4, 1 / 8, 1 / 16, 0.01)}
+BASE_UNITS = {"mass": "gram", "volume": "milliliter"}
+
+
+def _nearest(value: float, step: float) -> float:
+    return math.floor(value / step + 0.5) * step
+
+
+@dataclass(frozen=True)
+class AddingUp:
+    """Writes parts and sums of them in one step, so that what is read adds up."""
+
+    kind: str
+    unit: str  # pint's name of what is counted
+    size: float  # of it, in the base unit
+    step: float
+
+    def text(self, *parts: float) -> str:
+        """The sum of some parts, each rounded by itself."""
+        steps = sum(math.floor(part / self.size / self.step + 0.5) for part in parts)
+        count = steps * self.step
+        if self.unit == "ounce":
+            return self._ounces(count)
+        if self.unit == "tablespoon":
+            return self._spoons(steps, count)
+        large, small = ("kg", "g") if self.kind == "mass" else ("l", "ml")
+        return f"{_plain(count / 1000, 5)} {large}" if count >= 1000 else f"{_plain(count, 2)} {small}"
+
+    def _ounces(self, count: float) -> str:
+        pounds, ounces = divmod(count + 1e-9, 16)
+        text = _plain(ounces, 2) if self.step == 0.01 else _fraction(ounces, round(1 / self.step))
+        if not pounds:
+            return f"{text} oz"
+        return f"{pounds:.0f} lb" + (f" {text} oz" if text != "0" else "")
+
+    def _spoons(self, steps: int, count: float) -> str:
+        if not steps:
+            return "0 tsp"
+        if self.step >= 2:
+            eighths = steps * round(self.step / 2)
+            return f"{_fraction(eighths / 8, 8)} cup{'s' if eighths > 8 else ''}"
+        quarters = math.floor(count / 4 + 1e-9)
+        rest = count - 4 * quarters
+        words = [f"{_fraction(quarters / 4, 4)} cup{'s' if quarters > 4 else ''}"] if quarters else []
+        if rest > 1e-6 and self.step < 0.2:  # quarters of a teaspoon, or less
+            spoons = math.floor(rest + 1e-9)
+            tsp = (rest - spoons) * 3
+            words += [f"{spoons} tbsp"] if spoons else []
+            words += [f"{_fraction(tsp, round(1 / (3 * self.step)))} tsp"] if tsp > 1e-6 else []
+        elif rest > 1e-6:
+            words.append(f"{_fraction(rest, 4)} tbsp")
+        return " ".join(words)
 
 
 def _cups(cups: float) -> str:

@@ -323,9 +323,12 @@ def test_powders_are_never_given_by_the_cup(key: str, units: str, mass: float) -
         ("butter", 56, "us", "½ stick"),
         ("butter", 170, "us", "1½ sticks"),
         ("butter", 116.2, "us", "1 stick"),  # 2.8 % more than a stick is a stick,
-        ("butter", 116.6, "us", "1/2 cup"),  # 3.2 % more is not
+        ("butter", 116.6, "us", "1 stick 1/2 tbsp"),  # 3.2 % more is not
         ("butter", 339, "us", "3 sticks"),
-        ("butter", 200, "us", "3/4 cup + 2 tbsp"),
+        ("butter", 200, "us", "1¾ sticks"),
+        ("butter", 28.25, "us", "2 tbsp"),
+        ("butter", 4.71, "us", "1 tsp"),
+        ("egg_white", 80, "us", "weigh it: 2 to 3 large egg whites"),
         ("butter", 500, "metric", "weigh it"),
         ("egg_white", 33, "metric", "about 1 large egg white"),
         ("egg_white", 165, "us", "about 5 large egg whites"),
@@ -345,16 +348,41 @@ def test_by_measure(key: str, mass: float, units: str, text: str) -> None:
     assert by_measure(INGREDIENTS[key], mass, units) == text
 
 
-@given(st.sampled_from(("butter", "sugar", "milk", "water", "plant_drink", "syrup", "vegetable_fat")), st.floats(60, 5000))
-def test_cups_lose_no_more_than_a_quarter_of_a_tablespoon(key: str, mass: float) -> None:
+SAID = re.compile(r"(?:about )?(\d*)([¼½¾]?) ?(sticks?|large egg \w+|tins? of \d+ g)")
+
+
+def grams_said(text: str, key: str) -> float | None:
+    """What an amount by measure comes to, read back; None where it says to weigh."""
     ingredient = INGREDIENTS[key]
-    text = by_measure(ingredient, mass, "us")
+    if text.startswith("weigh it") or text == "a pinch":
+        return None
+    found = SAID.match(text)
+    grams = 0.0
+    if found and ingredient.piece_g is not None:
+        grams = (float(found[1] or 0) + {"": 0, "¼": 0.25, "½": 0.5, "¾": 0.75}[found[2]]) * ingredient.piece_g
+        text = text[found.end() :].strip()
+        if not text:
+            return grams
+    if key == "butter":  # a stick has eight tablespoons
+        assert ingredient.piece_g is not None
+        return grams + read_quantity(text, "volume", "x", "X") / (US_CUP_ML / 2) * ingredient.piece_g
     assert ingredient.cup_g is not None
-    if "stick" in text:
-        assert abs(mass / 113 - round(mass / 113 * 2) / 2) <= 0.031 * mass / 113
-        return
-    said = math.fsum(read_quantity(part, "volume", "cup", "Cup") for part in text.split(" + "))
-    assert said == pytest.approx(mass / ingredient.cup_g * US_CUP_ML, abs=US_CUP_ML / 64 + 1e-6)
+    return grams + read_quantity(text, "volume", "x", "X") / US_CUP_ML * ingredient.cup_g
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("recipe", RECIPES)
+def test_every_line_of_every_batch_is_close(recipe: str, units: str) -> None:
+    """Small batches were up to 58 % out; what is shown, by weight and by measure, is at most 3 % from what is meant."""
+    for mass_g in (60, 125, 250, 400, 500, 800, 1000, 1700, 4000):
+        answer = calc.compute("batch", {"recipe": recipe, "mass": f"{mass_g} g", "units": units})
+        made = batch(recipe, mass_g)
+        rows = next(table["rows"] for table in answer.tables if table["name"] == "ingredients")
+        for line, (_, weighed, measured, _) in zip(made.lines, rows, strict=True):
+            assert read_quantity(weighed, "mass", "x", "X") == pytest.approx(line.mass_g, rel=0.0301), (line.ingredient.key, weighed)
+            said = grams_said(measured, line.ingredient.key)
+            if said is not None:
+                assert said == pytest.approx(line.mass_g, rel=0.0301), (line.ingredient.key, mass_g, measured)
 
 
 def test_by_measure_of_less_than_nothing() -> None:
@@ -481,7 +509,7 @@ def test_calculator_bags_and_ingredient_in_hand() -> None:
     ("texts", "field"),
     [
         ({"mass": ""}, "mass"),
-        ({"mass": "1 cup"}, "mass"),
+        ({"mass": "1 cm"}, "mass"),
         ({"mass": "1 g"}, "mass"),
         ({"recipe": "royal"}, "recipe"),
         ({"bags": "2", "in_hand": "5 g"}, "in_hand"),

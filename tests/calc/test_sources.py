@@ -97,6 +97,7 @@ TOOLS: dict[str, set[str]] = {
     "calc.geometry.profile": {"SLACK"},
     "calc.portions.layout": {"FIT"},
     "calc.portions.top": {"STANDARD_WIDTH_MM"},
+    "calc.units.writing": {"CLOSE"},
     "calc.tips": {"SMALLEST_MM", "WIDEST_MM"},
 }
 

@@ -470,3 +470,17 @@ def test_articles() -> None:
         "an S scroll",
     ]
     assert [units.a_or_an(word) for word in ("heart", "square", "Square", "petal")] == ["a heart", "a square", "a Square", "a petal"]
+
+
+@given(
+    st.lists(st.one_of(st.just(0.0), st.floats(6, 5000)), min_size=1, max_size=6),
+    st.sampled_from(["mass", "volume"]),
+    st.sampled_from(["metric", "us"]),
+)
+def test_parts_that_are_shown_add_up_to_the_whole_that_is_shown(parts: list[float], kind: str, system: str) -> None:
+    written = Say(system).adding_up(kind, parts)
+    shown = [read_quantity(written.text(part), kind, "x", "X") for part in parts]
+    whole = read_quantity(written.text(*parts), kind, "x", "X")
+    assert whole == pytest.approx(math.fsum(shown), rel=1e-6, abs=1e-3), [written.text(part) for part in parts]
+    for part, read in zip(parts, shown, strict=True):
+        assert read == pytest.approx(part, rel=0.0301)

@@ -445,10 +445,11 @@ class Answer:
         """Writes amounts in the reader's units and money in the maker's currency."""
         return Say(self.units, currency=self.currency)
 
-    def section(self, name: str, title: str, short: str = "", prints: str = "") -> None:
-        """Start a section; whatever is added next belongs to it. A `short` title puts it in the list of links above the answer; `prints` is
-        the label of a button that prints it on its own."""
-        self.sections.append({"name": name, "title": title} | ({"short": short} if short else {}) | ({"prints": prints} if prints else {}))
+    def section(self, name: str, title: str, short: str = "", prints: str = "", copies: str = "", copied: Sequence[str] = ()) -> None:
+        """Start a section; whatever is added next belongs to it. A `short` title puts it in the list of links above the answer. `prints` names a
+        sheet that shows the same, for a button beside its title; `copies` labels a button that copies the tables in `copied` as plain text."""
+        more = {"short": short, "prints": prints, "copies": copies, "copied": " ".join(copied)}
+        self.sections.append({"name": name, "title": title} | {key: words for key, words in more.items() if words})
         self._section = name
 
     @contextmanager
@@ -530,13 +531,15 @@ class Answer:
         """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's."""
         self.drawings.append(self._in_section({"name": name, "title": title, "description": description, "svg": svg}))
 
-    def sheet(self, name: str, title: str) -> None:
-        """Offer a sheet to print."""
-        self.sheets.append(self._in_section({"name": name, "title": title}))
+    def sheet(self, name: str, title: str, group: str = "", saved: str = "") -> None:
+        """Offer a sheet to print, under the title of a `group` of sheets; it is saved under the name `saved`, or one made of its own."""
+        self.sheets.append(
+            self._in_section({"name": name, "title": title} | ({"group": group} if group else {}) | ({"saved": saved} if saved else {}))
+        )
 
-    def file(self, name: str, title: str, media_type: str) -> None:
+    def file(self, name: str, title: str, media_type: str, saved: str = "") -> None:
         """Offer a file to keep, such as a calendar; like a sheet, it is made on request."""
-        self.files.append(self._in_section({"name": name, "title": title, "type": media_type}))
+        self.files.append(self._in_section({"name": name, "title": title, "type": media_type} | ({"saved": saved} if saved else {})))
 
     def to_dict(self) -> dict[str, Any]:
         """The answer as plain data; with problems there are no figures."""

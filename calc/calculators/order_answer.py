@@ -47,7 +47,7 @@ def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:
 
 def _add_bench(answer: Answer, cake: Plan, looks: Looks) -> None:
     say = answer.say
-    answer.section("bench", "Bench sheet", "Bench sheet", "Print the bench sheet")
+    answer.section("bench", "Bench sheet", "Bench sheet", prints="bench-sheet")
     answer.note("First: each coat chilled until firm, then marked. Every row starts and closes at the back.")
     told: dict[str, list[int]] = {}
     for number, text in sorted(reach_texts(cake, say).items()):

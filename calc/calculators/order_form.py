@@ -22,12 +22,13 @@ import tomli_w
 from calc import buttercream
 from calc.calculators.declare import TIN, UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
 from calc.calculators.order_answer import fill_answer
-from calc.calculators.order_sheets import pdf_of, sheet_names
+from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
 from calc.calculators.supports_form import STACKED
 from calc.calculators.timetable_form import PACE_INPUTS
+from calc.drawing.paper import file_name_part
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES, outline
@@ -582,8 +583,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     cake = plan_of(asked)
     fill_answer(answer, cake, asked)
     answer.section("sheets", "Sheets to print", "Sheets")
+    called = file_name_part(cake.order.name, "cake")
     for name, title in sheet_names(cake).items():
-        answer.sheet(name, title)
+        answer.sheet(name, title, group_of(name), f"{called}-{name}.pdf")
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:

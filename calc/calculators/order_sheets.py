@@ -3,6 +3,7 @@
 Map
 ---
 `sheet_names`    the sheets of a plan by name, with their titles
+`group_of`       the group a sheet stands in, as the work goes
 `sheet_of`       one of them, drawn
 `pdf_of`         the same as a PDF
 """
@@ -22,9 +23,12 @@ from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import listed
 from calc.curves import arc_radius_mm
 from calc.drawing.paper import (
+    Block,
     CutterCircle,
     Heading,
+    Paragraphs,
     Sheet,
+    Table,
     cutter_circles,
     cutting_guide,
     file_name_part,
@@ -35,14 +39,28 @@ from calc.drawing.paper import (
     tip_chart,
     tip_gauge,
     top_template,
+    written_sheet,
 )
-from calc.drawing.pdf import About
+from calc.drawing.pdf import About, Part, pdf
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
 from calc.units import Problem, Say
 
 PAPERS = ("A4", "Letter")
+JOB = "job"
+PRACTISE = "Practise before"
+GROUPS: dict[str, tuple[str, ...]] = {  # as the work goes, with what the names of their sheets begin with
+    "Buy": ("shopping-list", "timetable"),
+    "Bake": ("baking-card",),
+    "Colour and coat": ("bag-card",),
+    "Mark": ("marking-strip", "top-template", "cutter-circles"),
+    "Pipe": ("bench-sheet", "tip-"),
+    "Deliver": ("delivery-card", "box-label"),
+    "Serve": ("hand-out", "cutting-guide"),
+    "Customer": ("quotation",),
+    PRACTISE: ("practice-",),
+}
 Maker = Callable[[], Sheet]
 
 
@@ -61,8 +79,8 @@ def _practised(cake: Plan) -> dict[str, PlacedRow]:
 
 
 def sheet_names(cake: Plan) -> dict[str, str]:
-    """Titles of a plan's sheets by name, in the order in which they are used."""
-    names = {"bench-sheet": "Bench sheet", "shopping-list": "Shopping list", "timetable": "Timetable"}
+    """Titles of a plan's sheets by name, grouped as the work goes, all of them in one first."""
+    names = {JOB: "Print the job", "bench-sheet": "Bench sheet", "shopping-list": "Shopping list", "timetable": "Timetable"}
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         if tier.rows:
             names[f"marking-strip-{key}"] = f"Marking strip, {tier.order.name}"
@@ -79,7 +97,15 @@ def sheet_names(cake: Plan) -> dict[str, str]:
         names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
     names["tip-chart"] = "Tip chart"
     names["tip-gauge"] = "Tip gauge"
-    return names | CARDS
+    order = ["", *GROUPS]
+    return dict(sorted((CARDS | names).items(), key=lambda one: order.index(group_of(one[0]))))
+
+
+def group_of(name: str) -> str:
+    """The group of a sheet, by what its name begins with; what has none stands with the marking."""
+    if name == JOB:
+        return ""
+    return next((group for group, begins in GROUPS.items() if name.startswith(begins)), "Mark")
 
 
 def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
@@ -92,8 +118,31 @@ def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
 
 def pdf_of(asked: Asked, cake: Plan, name: str, paper: str) -> bytes:
     """Draw one sheet of a plan as a PDF that says which sheet of which order it is."""
+    if name == JOB:
+        return _job(asked, cake, paper)
     sheet = sheet_of(asked, cake, name, paper)
     return sheet.pdf(about_of(asked, cake, sheet.title))
+
+
+def _job(asked: Asked, cake: Plan, paper: str) -> bytes:
+    """All sheets of the work in one document, in its order, behind a page that says what is in it; what is for practice is printed apart."""
+    makers = _makers(asked, cake, paper)
+    names = [name for name in sheet_names(cake) if name != JOB and group_of(name) != PRACTISE and "-prick-" not in name]
+    sheets = [(group_of(name), makers[name]()) for name in names]
+    say = Say(asked.units)
+    heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
+    first, lines = 2, []
+    for group, sheet in sheets:
+        last = first + len(sheet.pages) - 1
+        lines.append((group, sheet.title, str(first) if first == last else f"{first} to {last}"))
+        first = last + 1
+    told = f"{first - 1} pages. Print it at 100 %; then the strips and templates are to scale."
+    apart = "Practice sheets, and the strips to prick through, are printed apart."
+    blocks: list[Block] = [Table("", ("Group", "Sheet", "Pages of this file"), tuple(lines), (2,), True), Paragraphs("", (apart,))]
+    contents = written_sheet(JOB, "The job", blocks, heading, paper, told)
+    parts = [Part(contents.title, len(contents.pages)), *(Part(sheet.title, len(sheet.pages), group) for group, sheet in sheets)]
+    pages = [*contents.pages, *(page for _, sheet in sheets for page in sheet.pages)]
+    return pdf(pages, about_of(asked, cake, contents.title), parts)
 
 
 def about_of(asked: Asked, cake: Plan, title: str) -> About:
@@ -112,7 +161,7 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
         "bench-sheet": lambda: bench(cake, heading, paper, looks, say.units),
-        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "textures", "colours", "mixing", "bags"), paper, heading),
+        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "besides"), paper, heading),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper, say.units),
@@ -192,9 +241,9 @@ def _filled_answer(asked: Asked, cake: Plan) -> Answer:
 
 def _list(asked: Asked, cake: Plan, name: str, tables: tuple[str, ...], paper: str, heading: Heading) -> Sheet:
     answer = _filled_answer(asked, cake)
-    answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"]
+    answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"][:1]  # those of making it are no help in a shop
     under = f"{cake.recipe.name} buttercream, {answer.say.mass(cake.buttercream_g)}"
-    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping",), heading=heading, under=under)
+    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping", "besides"), heading=heading, under=under)
 
 
 def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:

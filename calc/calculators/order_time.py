@@ -7,6 +7,7 @@ from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_moving import add_load
 from calc.calculators.order_words import row_name, row_phrase
 from calc.calculators.timetable_form import hand_note, out_table, oven_cautions, oven_of, steps_table
+from calc.drawing.paper import file_name_part
 from calc.order import Plan
 from calc.units import Problem, Say
 
@@ -76,5 +77,5 @@ def add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
         answer.caution(text)
     if travel_min or cake.stacking.apart:
         add_load(answer, cake)
-    answer.file(CALENDAR, "Calendar file", "text/calendar")
+    answer.file(CALENDAR, "Calendar file", "text/calendar", f"{file_name_part(cake.order.name, 'cake')}-{CALENDAR}")
     return table

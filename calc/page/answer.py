@@ -28,9 +28,10 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str],
         if inner:
             focusable = "-1" if section.get("short") else None  # for the links above the answer
             attributes: Attributes = {"class": "pb-section", "data-section": name, "id": section_id(identity, name), "tabindex": focusable}
-            prints = section.get("prints")
-            button = element("button", {"type": "button", "class": "pb-print", "data-prints": name}, prints) if prints else None
-            parts.append(element("section", attributes, element(f"h{level}", {}, section["title"]), button, *inner))
+            buttons = [_sheet_button(sheet, "Print it") for sheet in answer.sheets if sheet["name"] == section.get("prints")][:1]
+            if "copies" in section:
+                buttons.append(element("button", {"type": "button", "class": "pb-copy-text", "data-copies": section["copied"]}, section["copies"]))
+            parts.append(element("section", attributes, element(f"h{level}", {}, section["title"]), *buttons, *inner))
     return join(parts)
 
 
@@ -77,15 +78,24 @@ def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[
             parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
     parts += [_drawing(item, draw) for item in answer.drawings if belongs(item)]
     parts += [_table(item) for item in answer.tables if belongs(item)]
-    buttons = [_button(item, {"class": "pb-sheet", "data-sheet": item["name"]}) for item in answer.sheets if belongs(item)]
-    buttons += [_button(item, {"class": "pb-save", "data-file": item["name"], "data-type": item["type"]}) for item in answer.files if belongs(item)]
-    if buttons:
-        parts.append(element("div", {"class": "pb-sheets"}, *buttons))
+    groups: dict[str, list[Markup]] = {}
+    for item in answer.sheets:
+        if belongs(item):
+            groups.setdefault(item.get("group", ""), []).append(_sheet_button(item, item["title"]))
+    for item in answer.files:
+        if belongs(item):
+            file: Attributes = {"class": "pb-save", "data-file": item["name"], "data-type": item["type"], "data-saved": item.get("saved")}
+            groups.setdefault("", []).append(element("button", {"type": "button", **file}, item["title"]))
+    for group, buttons in groups.items():
+        titled = [element("span", {"class": "pb-sheets-title"}, group)] if group else []
+        grouped: Attributes = {"role": "group", "aria-label": group} if group else {}
+        parts.append(element("div", {"class": "pb-sheets", **grouped}, *titled, *buttons))
     return parts
 
 
-def _button(item: Item, attributes: Attributes) -> Markup:
-    return element("button", {"type": "button", **attributes}, item["title"])
+def _sheet_button(item: Item, title: str) -> Markup:
+    """The button that has a sheet drawn and saved."""
+    return element("button", {"type": "button", "class": "pb-sheet", "data-sheet": item["name"], "data-saved": item.get("saved")}, title)
 
 
 def _figure(name: str, item: Item, kind: str) -> Markup:

@@ -31,7 +31,7 @@ STROKES = {"fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin"
 ALLOWED: dict[str, set[str]] = {
     "section": {"class", "data-section", "id", "tabindex"},
     "h4": set(),
-    "button": {"type", "class", "data-prints", "data-sheet", "data-file", "data-type"},
+    "button": {"type", "class", "data-sheet", "data-file", "data-type", "data-saved", "data-copies"},
     "dl": {"class"},
     "div": {"class", "data-figure", "data-again", "data-long", "data-table", "data-wide", "tabindex", "role", "aria-label"},
     "dt": set(),
@@ -157,15 +157,15 @@ def answer_of(words: str) -> Answer:
     answer = Answer("swags")
     for section in ("", words):
         if section:
-            answer.section(section, words, short=words, prints=words)
+            answer.section(section, words, short=words, prints=words, copies=words, copied=(words,))
         answer.figure(f"{section} figure", words, 1.0, "", words)
         answer.figure(f"{section} ranged", words, 1.0, "g", Ranged(words, words, words), 0.5, 2.0)
         answer.note(words)
         answer.caution(words)
         answer.drawing(words, words, words, svg(Scene(words, words, 0, 0, 10, 10, (Text(1, 1, words, 3),))))
         answer.table(words, words, (words, words, words), [(words, Ranged(words, words, words), words)], numeric=(1,), looks={2: {words: words}})
-        answer.sheet(words, words)
-        answer.file(words, words, words)
+        answer.sheet(words, words, group=section, saved=words)
+        answer.file(words, words, words, saved=words)
     answer.show_also(words, " figure")
     return answer
 
@@ -177,7 +177,8 @@ def test_any_words_in_any_place_of_an_answer_are_text(words: str) -> None:
     checked = Checked(answer_html(answer, 4, "pb-swags") + (section_links(answer, "pb-swags") or ""))
     expected = Checked(answer_html(answer_of("plain"), 4, "pb-swags") + (section_links(answer_of("plain"), "pb-swags") or ""))
     assert "".join(checked.text) == "".join(expected.text).replace("plain", words)
-    assert checked.values["data-sheet"] == checked.values["data-table"] == checked.values["aria-label"] == [words, words]
+    counts = {"data-sheet": 3, "data-table": 2, "aria-label": 3, "data-saved": 5, "data-copies": 1}
+    assert {name: checked.values[name] for name in counts} == {name: [words] * count for name, count in counts.items()}
 
 
 def text_inputs(inputs: tuple[Input, ...], groups: tuple[Group, ...], path: str = "") -> list[str]:

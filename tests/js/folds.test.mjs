@@ -8,7 +8,7 @@ const window = openPage({ width: 390, url: "https://handbook.example/plan/#pb-x-
 document.documentElement.onbeforematch = null; // what a browser has whose search finds what is folded
 
 const PART = (/** @type {string} */ name) => `<section class="pb-section" data-section="${name}" id="pb-x--part-${name}">
-  <h4>${name}</h4><button class="pb-print">Print</button><p id="${name}">what is in ${name}</p></section>`;
+  <h4>${name}</h4><button class="pb-sheet">Print it</button><button class="pb-copy-text">Copy</button><p id="${name}">what is in ${name}</p></section>`;
 show(`<div class="pb-calculator"><nav class="pb-jump"><a data-part="work" href="#pb-x--part-work">work</a></nav>
   <div class="pb-answer">${["cake", "shopping", "work"].map(PART).join("")}</div></div>`);
 await script("folds");
@@ -32,8 +32,8 @@ test("a heading is the button that folds its part, and says whether it is open",
   assert.deepEqual(folded(), ["work"]);
 });
 
-test("the button that prints a part is never folded away", () => {
-  assert.equal(all(".pb-print").some((button) => button.hasAttribute("hidden")), false);
+test("the buttons that print and copy a part are never folded away", () => {
+  assert.equal(all(".pb-sheet, .pb-copy-text").some((button) => button.hasAttribute("hidden")), false);
 });
 
 test("a link of the strip opens its part", () => {

@@ -5,7 +5,7 @@ import { beforeEach, test } from "node:test";
 import { all, one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { element, patch, showAnswer, showLook } = await script("render");
+const { element, patch, plainText, showAnswer, showLook } = await script("render");
 
 /** @type {any} */ let shown;
 beforeEach(() => {
@@ -139,4 +139,11 @@ test("a dot of a colour, and of none", () => {
   assert.deepEqual([one("svg").getAttribute("data-look"), one("circle").getAttribute("fill")], ["#8b4513", "#8b4513"]);
   showLook(one("svg"), "");
   assert.deepEqual([one("svg").getAttribute("data-look"), one("circle").getAttribute("fill")], [null, "none"]);
+});
+
+test("tables are copied as plain text: those that are named, in that order, with no empty cell", () => {
+  const table = (/** @type {string} */ name, /** @type {string} */ rows) =>
+    `<div data-table="${name}"><table><caption>${name} title</caption><thead><tr><th>What</th></tr></thead><tbody>${rows}</tbody></table></div>`;
+  show(`<section>${table("a", "<tr><th>butter</th><td>900 g</td><td></td><td>4 of 250 g</td></tr>")}${table("b", "<tr><th>no</th></tr>")}${table("c", "<tr><th>box</th><td> 1 </td></tr><tr><th>bag</th><td>2</td></tr>")}</section>`);
+  assert.equal(plainText(one("section"), ["c", "a", "none"]), "c title\n- box: 1\n- bag: 2\n\na title\n- butter: 900 g, 4 of 250 g\n");
 });

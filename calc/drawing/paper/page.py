@@ -16,6 +16,7 @@ stays at least 5 mm inside the paper's edge and is 8 pt or larger.
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -164,10 +165,11 @@ def printable_mm(size: tuple[float, float]) -> tuple[float, float, float, float]
     return _LEFT, _TOP, size[0] - _LEFT - _RIGHT, size[1] - _TOP - _BOTTOM
 
 
-def file_name_part(words: str) -> str:
-    """Give words as part of a file's name: lower-case ASCII letters, digits and hyphens; "tier" where nothing is left.
+def file_name_part(words: str, otherwise: str = "tier") -> str:
+    """Give words as part of a file's name: lower-case ASCII letters without their accents, digits and hyphens, 60 of them at most.
 
-    >>> file_name_part("Lower tier"), file_name_part("../")
-    ('lower-tier', 'tier')
+    >>> file_name_part("Lower tier"), file_name_part("Zoë & Ana"), file_name_part("../"), file_name_part("", "cake")
+    ('lower-tier', 'zoe-ana', 'tier', 'cake')
     """
-    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-") or "tier"
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower())[:60].strip("-") or otherwise

@@ -70,7 +70,7 @@ class Folds {
       }
       button?.setAttribute("aria-expanded", String(!isShut));
       for (const child of part.children) {
-        if (child === heading || child.matches(".pb-print")) continue;
+        if (child === heading || child.matches(".pb-sheet, .pb-copy-text")) continue;
         if (isShut) child.setAttribute("hidden", "until-found");
         else child.removeAttribute("hidden");
       }

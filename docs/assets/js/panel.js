@@ -6,7 +6,7 @@ import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
 import { Keeping } from "./keeping.js";
 import { watchPlaces } from "./places.js";
-import { element, showAnswer } from "./render.js";
+import { element, plainText, showAnswer } from "./render.js";
 import { adviceOn } from "./renewed.js";
 import { handOver, keep, recall } from "./saved.js";
 import { CHOSEN } from "./units.js";
@@ -171,7 +171,8 @@ export class Panel {
     else if (button.matches(".pb-reload")) location.reload();
     else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
     else if (this.#keeping.press(button)) return;
-    else if (button.matches(".pb-print")) this.#print(button.dataset.prints ?? "");
+    else if (button.matches(".pb-print")) print();
+    else if (button.matches(".pb-copy-text")) this.#copyText(button);
     else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
     else if (button.dataset.file) this.#make(button, button.dataset.file);
   }
@@ -490,14 +491,15 @@ export class Panel {
 
   // ---- taking it out ---------------------------------------------------------------------------------------------------------
 
-  /** Print one part of the answer by itself, or all of it. @param {string} part */
-  #print(part) {
-    const all = document.documentElement;
-    if (part) {
-      all.dataset.prints = part;
-      addEventListener("afterprint", () => delete all.dataset.prints, { once: true });
+  /** Copy the tables of the button's section as plain text. @param {HTMLElement} button */
+  async #copyText(button) {
+    const section = button.closest(".pb-section");
+    try {
+      await navigator.clipboard.writeText(section ? plainText(section, (button.dataset.copies ?? "").split(" ")) : "");
+      this.#tell("The list is copied.");
+    } catch {
+      this.#tell("This browser does not let the page copy: select the list and copy it by hand.");
     }
-    print();
   }
 
   /** @param {Element} picker */
@@ -518,8 +520,9 @@ export class Panel {
     try {
       const made = await client.sheet(this.#slug, this.#inputs(), name, recall("paper") ?? "A4");
       if (made instanceof Uint8Array) {
-        handOver(type ? name : `${this.#slug}-${name}.pdf`, made, type ?? "application/pdf");
-        this.#tell(`${button.textContent} is saved.${type ? "" : " Print it at full size."}`);
+        const saved = button.dataset.saved ?? (type ? name : `${this.#slug}-${name}.pdf`);
+        handOver(saved, made, type ?? "application/pdf");
+        this.#tell(`${saved} is saved.${type ? "" : " Print it at full size."}`);
       } else if (made.bug) {
         this.#fail(`${failed} The answer above still stands.`, made.bug.details);
       } else {

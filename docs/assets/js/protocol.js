@@ -59,7 +59,7 @@
  * An answer as plain data (`Answer.to_dict`), as far as scripts read it.
  * @typedef {Outcome & {
  *   figures: Record<string, { value: number, unit: string, text: string, label: string }>,
- *   sheets: { name: string, title: string }[],
+ *   sheets: { name: string, title: string, group?: string, saved?: string }[],
  *   fields?: Record<string, string>,
  *   record?: string,
  * }} Answer

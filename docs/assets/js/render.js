@@ -172,3 +172,19 @@ function takeAttributes(now, next) {
     if (name !== "class" && now.getAttribute(name) !== value) now.setAttribute(name, value);
   }
 }
+
+/**
+ * Tables of a section as plain text: a line for each row, its cells after its name, and the caption over them.
+ * @param {Element} section @param {string[]} names
+ */
+export function plainText(section, names) {
+  const found = names.map((name) => section.querySelector(`[data-table="${name}"] table`)).filter((table) => table !== null);
+  const tables = found.map((table) => {
+    const rows = [...table.querySelectorAll("tbody tr")].map((row) => {
+      const [name, ...cells] = [...row.children].map((cell) => cell.textContent?.trim() ?? "");
+      return `- ${name}: ${cells.filter(Boolean).join(", ")}`;
+    });
+    return [table.querySelector("caption")?.textContent?.trim() ?? "", ...rows].join("\n");
+  });
+  return `${tables.join("\n\n")}\n`;
+}

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from calc.calculators.declare import Answer
 from calc.calculators.order_words import listed, row_phrase
-from calc.calculators.supports_form import boxes_table
+from calc.calculators.supports_form import boxes_table, stacked_figure
 from calc.order import Plan
-from calc.stack import boxes, centre_rod_mm, stacking_words
+from calc.stack import boxes, centre_rod_mm
 from calc.units import Say
 
 
 def add_moving(answer: Answer, cake: Plan) -> None:
     """Add where the tiers are stacked and the boxes they travel in."""
     if len(cake.tiers) > 1:
-        answer.figure("stacked", "Stack the tiers", float(cake.stacking.apart), "", stacking_words(cake.stacking))
+        stacked_figure(answer, cake.stacking)
     boxes_table(answer, cake.bodies, cake.supports, cake.stacking, [tier.order.name for tier in cake.tiers])
 
 

@@ -182,7 +182,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     height_mm = math.fsum(body.height_mm for body in bodies)
     stacking = where_stacked(stands, height_mm, asked["stacked"])
     if len(stands) > 1:
-        answer.figure("stacked", "Stack the tiers", float(stacking.apart), "", stacking_words(stacking))
+        stacked_figure(answer, stacking)
     boxes_table(answer, bodies, stands, stacking)
     _notes(answer, stands, stacking, rod, asked["border"])
     for text in cautions(stands, stacking, say):
@@ -199,6 +199,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     for number, stand in enumerate(stands, start=1):
         if stand.dowels:
             answer.sheet(f"stacking-template-{number}", f"Stacking template, tier {number}")
+
+
+def stacked_figure(answer: Answer, stacking: Stacking) -> None:
+    """Add where the tiers are stacked, with the reason in a note."""
+    where, why = stacking_words(stacking)
+    answer.figure("stacked", "Stack the tiers", float(stacking.apart), "", where)
+    answer.note(why)
 
 
 def boxes_table(answer: Answer, bodies: Sequence[Body], stands: Sequence[Support], stacking: Stacking, names: Sequence[str] = ()) -> None:

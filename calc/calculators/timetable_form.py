@@ -11,13 +11,13 @@ from calc import units
 from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, body_of
+from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, body_of, stacked_figure
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
 from calc.drawing.timetable_chart import timetable_scene
 from calc.shapes import SHAPES, outline
 from calc.sources import constant
-from calc.stack import stacking_words, supports, where_stacked
+from calc.stack import Stacking, supports, where_stacked
 from calc.timetable import (
     PACE,
     CakeJob,
@@ -220,18 +220,15 @@ def oven_cautions(answer: Answer, tiers: Sequence[TierWork], oven: Oven) -> None
         )
 
 
-def stacked_at(asked: Asked, tiers: Sequence[TierWork]) -> tuple[str, str]:
-    """When and where the tiers are stacked, as a `CakeJob` takes it, and in words."""
-    if asked["stacked"] in ("before", "after") or len(tiers) == 1:
-        return ("after" if asked["stacked"] == "after" else "before"), ""
-    wanted = "venue" if asked["stacked"] == "venue" else "suits"
+def stacking_of(asked: Asked, tiers: Sequence[TierWork]) -> Stacking:
+    """Where the tiers are stacked, as the boards and supports decide it."""
+    wanted = {"before": "home", "after": "home"}.get(asked["stacked"], asked["stacked"])
     lowest_first = sorted(tiers, key=lambda tier: -tier.width_mm)
     density = density_g_per_ml(asked["recipe"])
     bodies = [
         body_of(outline("round", tier.width_mm), tier.height_mm, COAT_MM, min(FILLINGS_MM, tier.height_mm / 2), density) for tier in lowest_first
     ]
-    stacking = where_stacked(supports(bodies), math.fsum(body.height_mm for body in bodies), wanted)
-    return ("venue" if stacking.apart else "before"), stacking_words(stacking)
+    return where_stacked(supports(bodies), math.fsum(body.height_mm for body in bodies), wanted)
 
 
 def ahead_table(answer: Answer, plan: Timetable) -> None:
@@ -260,9 +257,10 @@ def plan_of(asked: Asked) -> Timetable:
     tiers = read_tiers(asked["tiers"], "tiers", "Tiers", asked.units)
     rows = read_rows(asked["rows"], "rows", "Rows", len(tiers))
     hours = read_hours(asked["hours"], "hours", "Working hours")
+    stacked = "venue" if stacking_of(asked, tiers).apart else "after" if asked["stacked"] == "after" else "before"
     job = CakeJob(
         tiers, rows, asked["buttercream"], asked["recipe"], asked["colours"], asked["bags"] or 0, asked["bake"], asked["travel"] or 0.0,
-        stacked_at(asked, tiers)[0], None, asked["soften"], asked["spare"] or 0.0, asked["hand"], asked["out_limit"], oven_of(asked),
+        stacked, None, asked["soften"], asked["spare"] or 0.0, asked["hand"], asked["out_limit"], oven_of(asked),
     )  # fmt: skip
     places = {"oven": asked["oven"]} | ({"fridge": asked["fridge"]} if asked["fridge"] is not None else {})
     try:
@@ -288,9 +286,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("in_fridge", "Most in the fridge at one time", plan.in_fridge)
     tiers, out = read_tiers(asked["tiers"], "tiers", "Tiers", asked.units), time_out(plan)
     names = [tier.name for tier in tiers]
-    words = stacked_at(asked, tiers)[1]
-    if words:
-        answer.figure("stacked", "Stack the tiers", float(stacked_at(asked, tiers)[0] == "venue"), "", words)
+    if asked["stacked"] in ("suits", "venue") and len(tiers) > 1:
+        stacked_figure(answer, stacking_of(asked, tiers))
     scene = timetable_scene(plan, over=True)
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])

@@ -144,21 +144,24 @@ def boxes(bodies: Sequence[Body], stands: Sequence[Support], stacking: Stacking)
     return (Box(whole, low.board_width_mm + BOX_ROOM_MM, low.board_length_mm + BOX_ROOM_MM, height, low.high_g + low.carried_high_g, low.lift_whole),)
 
 
-def stacking_words(stacking: Stacking) -> str:
-    """Where the tiers are stacked, in words, with the reason.
+def stacking_words(stacking: Stacking) -> tuple[str, str]:
+    """Where the tiers are stacked, in two words, and a sentence that says why and what follows.
 
-    >>> stacking_words(Stacking("venue", "weight"))
-    'at the venue, because two people should not lift it whole'
+    >>> stacking_words(Stacking("venue", "weight"))[0]
+    'at the venue'
     """
     if stacking.where == "single":
-        return "one tier, nothing to stack"
-    place = "at the venue" if stacking.apart else "at home"
+        return "one tier", "There is one tier, and nothing to stack."
     why = {
-        "weight": ", because two people should not lift it whole",
-        "height": ", because it is too tall for a household fridge and a car",
-        "asked": ", as you chose",
-    }.get(stacking.reason, ", because two people can lift it whole and it is no taller than a fridge takes")
-    return place + why
+        "weight": "two people should not lift it whole",
+        "height": "it is taller than a household fridge and a car take",
+        "asked": "you chose so",
+    }.get(stacking.reason, "two people can lift it whole, and a fridge and a car are high enough for it")
+    if stacking.apart:
+        return "at the venue", (
+            f"Stack the tiers at the venue: {why}. Each is piped, chilled and boxed alone; what closes the joints between them is piped there."
+        )
+    return "at home", f"Stack the tiers at home, before they are piped: {why}. It is chilled and boxed whole."
 
 
 def cautions(stands: Sequence[Support], stacking: Stacking, say: Say = Say()) -> tuple[str, ...]:  # noqa: B008

@@ -95,17 +95,20 @@ def _with_warming(plan: Timetable, job: CakeJob, hours: WorkingHours, hands: int
     more: list[Step] = []
     needs: dict[str, str] = {}
     by_day: dict[dt.date, list[Step]] = {}
+    ends = {step.task.key: step.end for step in plan.steps}
     for step in cold:
         if not step.task.uses.startswith("bags"):
             by_day.setdefault(step.start.date(), []).append(step)
     for number, (day, steps) in enumerate(sorted(by_day.items())):
         first = min(steps, key=lambda step: step.start)
         begin, hand = _latest_gap(plan.steps, _opening(day, hours), first.start, hands)
-        made = tuple(dict.fromkeys(step.task.uses for step in steps))
+        out = begin - dt.timedelta(minutes=WARM_MIN)
+        made = tuple(
+            key for key in dict.fromkeys(step.task.uses for step in steps) if ends[key] <= out
+        )  # what is tinted later the same night is not in it
         warm = Task(f"warm{number}", "Buttercream out of the fridge, to warm", 0, WARM_MIN, made, "room", note=note)
         beat = Task(f"beat{number}", "Beat the buttercream again", BEAT_MIN, needs=(warm.key,))
         slack = first.slack_min + (first.start - begin - _BEAT).total_seconds() / 60
-        out = begin - dt.timedelta(minutes=WARM_MIN)
         more += [
             Step(warm, out, out, begin, (), hand, slack, None, False),
             Step(beat, begin, begin + _BEAT, begin + _BEAT, ((begin, begin + _BEAT),), hand, slack, None, False),

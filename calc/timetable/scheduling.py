@@ -149,8 +149,8 @@ def schedule(
 
     A task ends by the earliest start of the tasks that need it. Its work is one stretch within working hours in which a person is
     free, or several where no day is long enough; its wait follows at once and takes one of the places of its kind. Tasks are placed
-    one by one from the end, under three rules of which goes first, and the timetable that begins latest is kept: a good order, not
-    one proven best.
+    one by one from the end, under three rules of which goes first; of the timetables in which least is made too far ahead, the one that begins
+    latest is kept: a good order, not one proven best.
 
     `hands` is how many people work at the same time; `places` how many tasks may wait at once in each place (a place left out has
     room for all; None means one in the oven); `spare_min` is kept free before the cake must be ready; in `taken` everybody does something
@@ -191,20 +191,41 @@ def _scheduled(
     chain = _Chain([_as_one(spell, leader) for spell in spells])
     last: NoRoom | None = None
     best: dict[str, _Slot] | None = None
-    best_key: tuple[int, int] | None = None
+    best_key: tuple[int, int, int] | None = None
     for rule in range(3):
         try:
             placed = _place(ready, chain, hours, hands, limits, spare_min, taken, rule)
         except NoRoom as trouble:
             last = trouble
             continue
-        key = (min((slot.start for slot in placed.values()), default=0), sum(slot.start for slot in placed.values()))
+        starts = [slot.start for slot in placed.values()]
+        key = (-_too_early(tasks, spells, placed), min(starts, default=0), sum(starts))
         if best_key is None or key > best_key:
             best, best_key = placed, key
     if best is None:
         assert last is not None
         raise last
     return _timetable(ready, tasks, spells, chain, best, hours, limits)
+
+
+def _too_early(tasks: Sequence[Task], spells: Sequence[Sequence[Task]], placed: Mapping[str, _Slot]) -> int:
+    """How many tasks are done further ahead than what they make keeps."""
+    parts = {task.key: part for spell in spells for task, part in _parts_of(spell, placed[spell[0].key])}
+    begins = _first_uses(tasks, parts)
+    return sum(
+        (begins.get(task.key, 0) if task.keeps_until == "use" else 0) - parts[task.key].end > task.keeps_min
+        for task in tasks
+        if task.keeps_min is not None
+    )
+
+
+def _first_uses(tasks: Sequence[Task], placed: Mapping[str, _Slot]) -> dict[str, int]:
+    """When what each task makes is used first."""
+    begins: dict[str, int] = {}
+    for task in tasks:
+        for need in task.needs:
+            begins[need] = min(begins.get(need, 0), placed[task.key].start)
+    return begins
 
 
 def _spells(tasks: Sequence[Task]) -> list[list[Task]]:
@@ -420,10 +441,7 @@ def _timetable(
         over = _slack(slot, latest[spell[0].key], calendar)
         for task, part in _parts_of(spell, slot):
             placed[task.key], slack[task.key] = part, over
-    begins: dict[str, int] = {}  # the first use of what each task made
-    for task in tasks:
-        for need in task.needs:
-            begins[need] = min(begins.get(need, 0), placed[task.key].start)
+    begins = _first_uses(tasks, placed)
 
     def moment(minute: int) -> dt.datetime:
         return ready + dt.timedelta(minutes=minute)

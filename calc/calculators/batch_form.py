@@ -164,6 +164,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
         ("For", "Stir in, for this batch", "Work at", "It is right when it"),
         [texture_line(say, texture, made.mass_g) for texture in recipe.textures],
     )
+    with answer.quietly():
+        for texture in recipe.textures:
+            low, high = (share * made.mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
+            name = f"stir_in_{texture.purpose.replace(' ', '_')}"
+            answer.figure(name, f"To stir in for {texture.purpose}", high, "g", _liquid(say, texture, made.mass_g), low, high)
     answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)], numeric=(0,))
     answer.note(
         f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "

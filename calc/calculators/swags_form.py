@@ -84,6 +84,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_each", "Length of one swag", chosen.length_each_mm)
     answer.length("length_total", "Length to pipe in all", chosen.length_each_mm * chosen.repeats * rows)
     row_amounts.mass(answer, asked, piping, rows)
+    with answer.quietly():
+        answer.length("ribbon", "Width of the ribbon", piping.above_mm + piping.below_mm)
+        answer.length("above_mark", "Ribbon above the mark", piping.above_mm)
     _add_dividers(answer, top, side, chosen.repeats)
     _add_tape(answer, chosen, asked["joints"])
     if chosen.gap_mm > 0:

@@ -535,3 +535,12 @@ def test_calculator_weighed_cup_sets_density_and_volume() -> None:
 def test_calculator_says_when_a_weighed_cup_is_too_heavy_for_the_recipe() -> None:
     notes = calc.compute("batch", {"weighed_cup": "370 g", "cup": "250 ml"}).notes
     assert any("heavier than this recipe can be" in note["text"] for note in notes)
+
+
+def test_what_to_stir_in_is_a_figure_that_pages_can_tell() -> None:
+    """Plain buttercream for strings: 15 to 30 g of milk to the kilogram (common practice), so 3 to 6 g for 200 g; the table says the same."""
+    answer = calc.compute("batch", {"recipe": "plain", "mass": "200 g"})
+    told = answer.figures["stir_in_strings"]
+    assert (told["low"], told["value"]) == (pytest.approx(3), pytest.approx(6)) and told["text"] == "3 g to 6 g milk, whole"
+    table = next(found for found in answer.tables if found["name"] == "textures")
+    assert {row[0]: row[1] for row in table["rows"]}["strings"] == told["text"]

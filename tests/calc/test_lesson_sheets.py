@@ -6,6 +6,7 @@ import io
 from collections.abc import Iterator
 
 import pypdf
+import pypdfium2
 import pytest
 
 import calc
@@ -16,8 +17,9 @@ from calc.drawing.paper import PAPERS, Sheet, paper_mm, practice_sheet
 from calc.drawing.paper.flow import SHORTEST_LAST_MM
 from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.practice import START
+from calc.drawing.pdf import pdf
 from calc.drawing.scene import Group, Item, Scene, Text
-from calc.lesson import EXERCISES
+from calc.lesson import EXERCISES, SHEET_MM, sheet_of
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
@@ -176,3 +178,25 @@ def test_the_link_for_students_fits_the_calculator_it_opens() -> None:
     opened = CALCULATORS[passed.calculator]
     assert set(passed.names) <= {declared.name for declared in opened.inputs} & {declared.name for declared in CALCULATORS["lesson"].inputs}
     assert not {"students", "rate", "room", "each", "starts"} & set(passed.names)
+
+
+# --- what the pages say of a swag ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("key", ["swags", "ruched_swags"])
+def test_the_mark_runs_under_the_middle_of_the_ribbon_in_sum_and_drawing(key: str) -> None:
+    """Half of the ribbon is above its mark and half below, in what it comes to, and in the drawing half-way between two joints."""
+    exercise = EXERCISES[key]
+    amount = sheet_of(key, 0.95)
+    assert amount.above_mm == amount.below_mm == pytest.approx(amount.width_mm / 2) or amount.above_mm == amount.below_mm > 3
+    scene = practised(exercise, "Letter", "metric").pages[1]
+    x, y = next((at[4], at[5]) for item, at in placed(scene.items) if item == START)
+    x += SHEET_MM / exercise.repeats / 2
+    image = pypdfium2.PdfDocument(pdf([scene]))[0].render(scale=8).to_pil().convert("L")
+    dots = 8 * 72 / 25.4
+    column = [image.getpixel((round(x * dots), row)) for row in range(round(y * dots), round((y + exercise.drop_mm + 20) * dots))]
+    inked = [row / dots for row, shade in enumerate(column) if isinstance(shade, int) and shade < 222]
+    assert (inked[0] + inked[-1]) / 2 == pytest.approx(exercise.drop_mm, abs=2.0), "the ribbon lies across its mark"
+    assert inked[0] < exercise.drop_mm - 3 and inked[-1] > exercise.drop_mm + 3
+    told = calc.compute("swags", {"side": "66 cm", "cutter": "7.5 cm", "tip": "petal 11 mm"}).figures
+    assert told["above_mark"]["value"] == pytest.approx(told["ribbon"]["value"] / 2)

@@ -166,8 +166,7 @@ def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) 
     """When to load and leave, what goes in the car, and how the cake is set up."""
     where = next((given["delivery"] for given in asked["quote"]), "")
     timed = timetable_of(cake, asked)
-    keys = _MOVING if cake.stacking.apart else _MOVING[1:]
-    moving = [(say.moment(step.start), step.task.name) for step in timed.steps if step.task.key in keys]
+    moving = [(say.moment(step.start), step.task.name) for step in timed.steps if step.task.any_hour]  # from the box to the table
     moving.append((say.moment(cake.order.ready_at), "Ready"))
     blocks: list[Block] = [
         Blanks("Where to", (("Address:", where), ("Who is there, and their telephone:", ""), ("Way in, stairs or lift, where to park:", ""))),
@@ -187,7 +186,6 @@ def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) 
     return written_sheet("delivery-card", CARDS["delivery-card"], blocks, heading, paper, f"Ready {say.moment(cake.order.ready_at)}.")
 
 
-_MOVING = ("stack", "pack", "travel", "out")
 _PEOPLE = {1: "one person", 2: "two people", 0: "more than two people should lift"}
 
 

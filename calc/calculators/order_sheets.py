@@ -251,5 +251,13 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
     answer.cautions = [c for c in answer.cautions if c.get("section") == "time"]
     table = timetable_of(cake, asked)
     return list_sheet(
-        answer, "timetable", "Timetable", ("tasks",), paper, ("tasks",), hours_drawn(table), heading, f"Ready at {answer.say.moment(table.ready_at)}"
+        answer,
+        "timetable",
+        "Timetable",
+        ("tasks", "out"),
+        paper,
+        ("tasks",),
+        hours_drawn(table),
+        heading,
+        f"Ready at {answer.say.moment(table.ready_at)}",
     )

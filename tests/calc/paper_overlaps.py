@@ -78,10 +78,15 @@ def _walk(items: tuple[Item, ...], m: Matrix, clip: Box) -> Iterator[tuple[str, 
             yield "piece", item.motif.key, (0, 0, 0, 0), points
 
 
+def walk_scene(scene: Scene) -> list[tuple[str, str, Box, list[tuple[float, float]]]]:
+    """All that stands on a page: words with their boxes, lines and pieces of piping with points along them, clipped."""
+    whole = (scene.x_mm, scene.y_mm, scene.x_mm + scene.width_mm, scene.y_mm + scene.height_mm)
+    return list(_walk(scene.items, IDENTITY, whole))
+
+
 def overlaps(scene: Scene) -> list[str]:
     """Every pair of words that lie on each other, and words that a line or a piece of piping runs through; a box of colour under them is none."""
-    whole = (scene.x_mm, scene.y_mm, scene.x_mm + scene.width_mm, scene.y_mm + scene.height_mm)
-    things = list(_walk(scene.items, IDENTITY, whole))
+    things = walk_scene(scene)
     words = [(text, box) for kind, text, box, _ in things if kind == "words" and text.strip()]
     found = []
     cells: dict[tuple[int, int], list[int]] = {}

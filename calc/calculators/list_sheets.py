@@ -9,13 +9,14 @@ from typing import Any
 from calc.calculators.declare import Answer
 from calc.drawing.paper import Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
 from calc.drawing.scene import Scene
-from calc.drawing.timetable_chart import chart_height_mm, timetable_scene
+from calc.drawing.timetable_chart import METRIC, chart_height_mm, timetable_scene
 from calc.timetable import Timetable
+from calc.units import Say
 
 DRAWING_HIGH_MM = 205.0  # what one page holds of the hours at full size
 
 
-def hours_drawn(plan: Timetable) -> tuple[Scene, ...]:
+def hours_drawn(plan: Timetable, say: Say = METRIC) -> tuple[Scene, ...]:
     """The hours of a timetable laid out, in as many drawings as pages take them at full size; a day that is too long for one is gone on with."""
     scenes = []
     start = 0
@@ -23,7 +24,7 @@ def hours_drawn(plan: Timetable) -> tuple[Scene, ...]:
         end = len(plan.steps)
         while end > start + 1 and chart_height_mm(replace(plan, steps=plan.steps[start:end])) > DRAWING_HIGH_MM:
             end -= 1
-        scenes.append(timetable_scene(replace(plan, steps=plan.steps[start:end]), whole=plan))
+        scenes.append(timetable_scene(replace(plan, steps=plan.steps[start:end]), whole=plan, say=say))
         start = end
     return tuple(scenes)
 

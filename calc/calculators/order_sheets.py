@@ -257,7 +257,7 @@ def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:
         ("tasks", "out"),
         paper,
         ("tasks",),
-        hours_drawn(table),
+        hours_drawn(table, answer.say),
         heading,
         f"Ready at {answer.say.moment(table.ready_at)}",
     )

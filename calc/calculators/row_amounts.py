@@ -10,6 +10,7 @@ from typing import Any
 
 from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import Answer, Asked, Input
+from calc.calculators.order_words import in_units
 from calc.drawing.figures import row_scene
 from calc.drawing.svg import svg
 from calc.rows import Kind, RowAmount, grams_per_metre
@@ -117,7 +118,7 @@ def mass(answer: Answer, asked: Asked, piping: RowAmount, times: int = 1) -> Non
             "The amount is an estimate from the tip's opening and the path of the hand. Pipe a strip, weigh it, and put both in: that replaces it."
         )
     for note in piping.notes:
-        answer.note(note)
+        answer.note(in_units(note, answer.say))
 
 
 def hold(answer: Answer, piping: RowAmount) -> None:

@@ -288,7 +288,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     names = [tier.name for tier in tiers]
     if asked["stacked"] in ("suits", "venue") and len(tiers) > 1:
         stacked_figure(answer, stacking_of(asked, tiers))
-    scene = timetable_scene(plan, over=True)
+    scene = timetable_scene(plan, over=True, say=say)
     answer.drawing("times", scene.title, scene.description, svg(scene))
     steps_table(answer, plan, asked["people"])
     out_table(answer, out, names, asked["out_limit"])
@@ -329,9 +329,9 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     answer, plan = sheet_answer("timetable", asked, work_out), plan_of(asked)
     heading = Heading(asked["title"] or "", answer.say.moment(plan.ready_at))
     under = f"Ready at {answer.say.moment(plan.ready_at)}"
-    return list_sheet(answer, name, "Timetable", ("tasks", "out", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan), heading, under).pdf(
-        units=asked.units
-    )
+    return list_sheet(
+        answer, name, "Timetable", ("tasks", "out", "days", "made_ahead"), paper, ("tasks",), hours_drawn(plan, answer.say), heading, under
+    ).pdf(units=asked.units)
 
 
 CALCULATOR = Calculator(

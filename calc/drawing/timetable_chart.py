@@ -18,6 +18,7 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import label
 from calc.drawing.scene import LINE, Item, Parts, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
+from calc.units import Say
 
 _EDGE_MM = 2.0
 _HEAD_MM = 12.5
@@ -97,10 +98,10 @@ class HourScale:
         hour = min(max(self._hour(moment, day), self.first), self.last)
         return self.left_mm + (hour - self.first) * (self.right_mm - self.left_mm) / (self.last - self.first)
 
-    def hours(self, type_mm: float) -> list[tuple[int, float]]:
+    def hours(self, type_mm: float, say: Say) -> list[tuple[int, float]]:
         """The hours that are written, so far apart that none meets the next, with their places [mm]."""
         per_hour = (self.right_mm - self.left_mm) / (self.last - self.first)
-        wide = text_width_mm("00", type_mm) + 1.2
+        wide = text_width_mm("00p" if say.units == "us" else "00", type_mm) + 1.2
         every = next(hours for hours in (1, 2, 3, 4, 6, 12, 24) if hours * per_hour >= wide or hours == 24)
         return [(hour, self.left_mm + (hour - self.first) * per_hour) for hour in range(self.first, self.last + 1) if hour % every == 0]
 
@@ -131,7 +132,10 @@ def chart_height_mm(plan: Timetable, over: bool = False) -> float:
     return len(panels) * (_HEAD_MM + _BETWEEN_MM) + rows + _KEY_MM
 
 
-def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None = None) -> Scene:
+METRIC = Say()
+
+
+def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None = None, say: Say = METRIC) -> Scene:
     """Lay a timetable out day by day: work as thick bars, waits as thin ones, each task in its own line, its name beside its bars or `over` them.
 
     `whole` is the timetable whose hours the drawing shows, where the plan holds only some of its steps.
@@ -144,33 +148,34 @@ def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None
     y = 0.0
     for day, steps in _panels(plan).items():
         bottom = y + _HEAD_MM + math.fsum(look.row_mm(step) for step in steps)
-        items += _head(scale, look, day, y, bottom, plan.ready_at if day == plan.ready_at.date() else None)
+        items += _head(scale, look, day, y, bottom, plan.ready_at if day == plan.ready_at.date() else None, say)
         y += _HEAD_MM
         ruled: Parts = ()
         for step in steps:
             items += _row(scale, look, step, day, y)
             y += look.row_mm(step)
             if not look.names_mm:  # hours are ruled beside the bars only, so that no line crosses a name
-                ruled += tuple(part for _, x in scale.hours(look.type_mm) for part in (("M", x, y - 5.3), ("L", x, y - 1.1)))
+                ruled += tuple(part for _, x in scale.hours(look.type_mm, say) for part in (("M", x, y - 5.3), ("L", x, y - 1.1)))
         if ruled:
             items.append(Path(ruled, _HOUR))
         y += _BETWEEN_MM
     items += _key(y, look.type_mm)
-    said = f"{len(plan.steps)} tasks from {plan.start:%A %H:%M} to {plan.ready_at:%A %H:%M}, day by day, in the order of the table."
+    hours = f"{plan.start:%A} {say.clock(plan.start)} to {plan.ready_at:%A} {say.clock(plan.ready_at)}"
+    said = f"{len(plan.steps)} tasks from {hours}, day by day, in the order of the table."
     return Scene("The hours laid out", said, 0.0, 0.0, look.wide_mm, chart_height_mm(plan, over), tuple(items))
 
 
-def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None) -> list[Item]:
+def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None, say: Say) -> list[Item]:
     """The head of a day: its name, its hours, and on the last one the hour at which the cake is ready."""
     title = f"{day:%A} {day.day} {day:%B}"
     items: list[Item] = [label(_EDGE_MM, top + 4.4, title, look.type_mm, "start", "bold")]
     line = top + _HEAD_MM - 1.0
     items.append(Path(polyline([(_EDGE_MM, line), (look.wide_mm - _EDGE_MM, line)]), _HOUR._replace(opacity=1.0)))
-    for hour, x in scale.hours(look.type_mm):
-        items.append(label(x, line - 1.3, str(hour), look.type_mm, "middle"))
+    for hour, x in scale.hours(look.type_mm, say):
+        items.append(label(x, line - 1.3, say.hour(hour), look.type_mm, "middle"))
         items.append(Path(polyline([(x, line), (x, bottom if look.names_mm else line + 1.2)]), _HOUR))
     if ready is not None:
-        x, words = scale.at(ready, day), f"ready {ready:%H:%M}"
+        x, words = scale.at(ready, day), f"ready {say.clock(ready)}"
         half = text_width_mm(words, look.type_mm, "bold") / 2
         free = _EDGE_MM + text_width_mm(title, look.type_mm, "bold") + 3.0
         items.append(Path(polyline([(x, line), (x, bottom)]) if look.names_mm else polyline([(x, line - 0.6), (x, line + 1.8)]), LINE))

@@ -222,6 +222,14 @@ class Say:
             return f"{moment.hour % 12 or 12}:{moment.minute:02d} {'AM' if moment.hour < 12 else 'PM'}"
         return f"{moment:%H:%M}"
 
+    def hour(self, hour: int) -> str:
+        """A full hour of the day where there is little room, as at the head of a chart.
+
+        >>> Say().hour(18), Say("us").hour(18), Say("us").hour(0)
+        ('18', '6p', '12a')
+        """
+        return f"{hour % 12 or 12}{'a' if hour % 24 < 12 else 'p'}" if self.units == "us" else str(hour)
+
     def moment(self, moment: dt.datetime) -> str:
         """A date and time of day in the order of the reader's region, the day of the week first."""
         days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
@@ -297,7 +305,7 @@ def _cups(cups: float) -> str:
         for step, parts in ((1, 4), (1, 3), (2, 4), (2, 3), (4, 4)):  # of a tablespoon, of a cup
             held = math.floor(cups * parts) / parts
             rest = math.floor((spoons - 16 * held) * step + 0.5) / step
-            if _is_close(held * 16 + rest, spoons):
+            if (parts == 4 or rest < 2) and _is_close(held * 16 + rest, spoons):
                 return f"{_fraction(held, parts)} cup{'s' if held > 1 else ''} {_fraction(rest, step)} tbsp"
     if spoons >= 0.97:
         text = _close_fraction(spoons, (2,))

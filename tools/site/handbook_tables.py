@@ -10,7 +10,7 @@ import pkgutil
 import posixpath
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
+from functools import lru_cache, wraps
 from pathlib import Path
 from typing import Any
 
@@ -28,7 +28,7 @@ from calc.drawing.svg import svg
 from calc.drawing.tip_openings import opening_parts
 from calc.lesson import EXERCISES, page_of
 from calc.page.html import Attributes, Markup, element, join
-from calc.portions import cut_plan
+from calc.portions import SLICES, cut_plan
 from calc.rows import KINDS, RowSpec, pipe
 from calc.shapes import outline
 from calc.sources import SOURCES, Constant
@@ -69,8 +69,27 @@ def markup(
     return element("div", {"class": "pb-table", "data-stacks": stacks, "tabindex": "0", "role": "group", "aria-label": name}, table)
 
 
-def _lengths(values: Values, name: str, default: str) -> list[float]:
-    return [units.read_quantity(part.strip(), "length", name, name, "centimeter") for part in values.get(name, default).split(",")]
+def _length(text: str, say: Say) -> float:
+    """A length of an example in round figures of the reader's units [mm]."""
+    return units.read_quantity(units.in_us_figures(text) if say.units == "us" else text, "length", "length", "Length", "centimeter")
+
+
+def _lengths(values: Values, name: str, default: str, say: Say = METRIC) -> list[float]:
+    return [_length(f"{part.strip()} cm", say) for part in values.get(name, default).split(",")]
+
+
+def _caption(text: str, say: Say) -> str:
+    return units.in_us_figures(text) if say.units == "us" else text
+
+
+def _in_both(table: Callable[[Values, str, Say], str]) -> Callable[[Values, str], str]:
+    """A table for readers of each system, in sizes that are round in it; a style sheet shows the one that the switch of units says."""
+
+    @wraps(table)
+    def both(values: Values, caption: str) -> str:
+        return join(element("div", {"data-in": say.units}, Markup(table(values, caption, say))) for say in (METRIC, US))
+
+    return both
 
 
 def _unbroken(words: str) -> str:
@@ -91,7 +110,7 @@ def recipes(values: Values, caption: str) -> str:
             [
                 recipe.name,
                 recipe.summary,
-                f"{holds:.0f} °C",
+                f"{holds:.0f} °C ({holds * 9 / 5 + 32:.0f} °F)",
                 "yes" if recipe.crusts else "no",
                 recipe.white,
                 f"{recipe.keeping.fridge_days} days",
@@ -107,47 +126,45 @@ def recipes(values: Values, caption: str) -> str:
     )
 
 
-def amounts(values: Values, caption: str) -> str:
+@_in_both
+def amounts(values: Values, caption: str, say: Say) -> str:
     """Buttercream for common cakes: round tiers of usual tins with a disc 1 cm wider."""
     density = density_g_per_ml("plain")
     rows = []
     shape = values.get("shape", "round")
-    for width in _lengths(values, "widths", "10, 15, 20, 25, 30"):
-        made = coats(outline(shape, width), 100.0, 3, 6.0, 2.0, disc_mm=width + 10)
-        volumes = [METRIC.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
-        cells = [METRIC.length(width), *volumes, METRIC.mass(made.total_ml * density), METRIC.length(made.finished.perimeter_mm)]
+    high, filling, crumb, wider = (_length(text, say) for text in ("10 cm", "6 mm", "2 mm", "1 cm"))
+    for width in _lengths(values, "widths", "10, 15, 20, 25, 30", say):
+        made = coats(outline(shape, width), high, 3, filling, crumb, disc_mm=width + wider)
+        volumes = [say.volume(ml) for ml in (made.filling_ml, made.crumb_ml, made.final_ml)]
+        cells = [say.length(width), *volumes, say.mass(made.total_ml * density), say.length(made.finished.perimeter_mm)]
         rows.append([_unbroken(cell) for cell in cells])
+    words = f"{shape.capitalize()} tiers 10 cm high, three layers, fillings 6 mm, disc 1 cm wider than the cake; plain buttercream"
     return markup(
-        ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"),
-        rows,
-        (0, 1, 2, 3, 4, 5),
-        caption or f"{shape.capitalize()} tiers 10 cm high, three layers, fillings 6 mm, disc 1 cm wider than the cake; plain buttercream",
+        ("Tin", "Filling", "Crumb coat", "Final coat", "In all", "Round the finished side"), rows, (0, 1, 2, 3, 4, 5), _caption(caption or words, say)
     )
 
 
-def row_amounts(values: Values, caption: str) -> str:
+@_in_both
+def row_amounts(values: Values, caption: str, say: Say) -> str:
     """Buttercream for rows on a usual side."""
-    side, repeats = _lengths(values, "side", "50")[0], int(values.get("repeats", "6"))
+    side, repeats = _lengths(values, "side", "50", say)[0], int(values.get("repeats", "6"))
     rows = []
     for kind in KINDS.values():
         tip = Tip(*kind.begins_with)
-        made = pipe(RowSpec(kind.name, tip, run_mm=side, repeats=repeats, drop_mm=25.0 if kind.takes_drop else 0.0))
+        made = pipe(RowSpec(kind.name, tip, run_mm=side, repeats=repeats, drop_mm=_length("25 mm", say) if kind.takes_drop else 0.0))
+        low, high = _unbroken(say.mass(made.low_g)), _unbroken(say.mass(made.high_g))
         rows.append(
             [
                 kind.title,
                 tip.name,
                 str(made.count) if kind.counted else "",
-                _unbroken(METRIC.mass(made.mass_g)),
-                f"{_unbroken(METRIC.mass(made.low_g))} to {_unbroken(METRIC.mass(made.high_g))}",
-                _unbroken(METRIC.duration(made.time_min)),
+                _unbroken(say.mass(made.mass_g)),
+                low if low == high else f"{low} to {high}",
+                _unbroken(say.duration(made.time_min)),
             ]
         )
-    return markup(
-        ("Row", "Tip", "How many", "Buttercream", "Range", "Time"),
-        rows,
-        (2, 3, 4, 5),
-        caption or f"One row on a side of {METRIC.length(side)} with {repeats} repeats; swags, strings and scrolls with a drop of 2.5 cm",
-    )
+    words = f"One row on a side of {say.length(side)} with {repeats} repeats; drops of {say.length(_length('25 mm', say))}"
+    return markup(("Row", "Tip", "How many", "Buttercream", "Range", "Time"), rows, (2, 3, 4, 5), caption or words)
 
 
 def densities(values: Values, caption: str) -> str:
@@ -196,63 +213,62 @@ def temperatures(values: Values, caption: str) -> str:
 # --- dividing -------------------------------------------------------------------------------------------------------------
 
 
-def repeats(values: Values, caption: str) -> str:
+@_in_both
+def repeats(values: Values, caption: str, say: Say) -> str:
     """Round the side by cutter: the fewest repeats that close, their width and drop."""
-    cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12")
+    cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12", say)
     rows = []
-    for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120"):
-        cells = [_unbroken(METRIC.length(side))]
+    for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120", say):
+        cells = [_unbroken(say.length(side))]
         for cutter in cutters:
             n = max(3, repeats_that_close(side, cutter))
             width = side / n
             drop = swag_drop_mm(cutter, min(width, cutter))
-            size, depth = _unbroken(f" × {width / 10:.1f}"), _unbroken(f"drop {drop / 10:.1f}")
+            wide, deep = (f"{width / 10:.1f}", f"{drop / 10:.1f}") if say.units == "metric" else (say.length(width)[:-3], say.length(drop)[:-3])
+            size, depth = _unbroken(f" × {wide}"), _unbroken(f"drop {deep}")
             cells.append(join((element("b", {}, str(n)), size, element("br", {}), depth)))
         rows.append(cells)
+    words = f"The fewest repeats that leave no gap × the width of a swag, and its drop, in {'cm' if say.units == 'metric' else 'inches'}"
     return markup(
-        ("Round the side", *(f"{_unbroken(METRIC.length(c))} cutter" for c in cutters)),
+        ("Round the side", *(f"{_unbroken(say.length(c))} cutter" for c in cutters)),
         rows,
         range(1, len(cutters) + 1),
-        caption or "The fewest repeats that leave no gap × the width of a swag, and its drop, in cm",
+        _caption(caption or words, say),
     )
 
 
-def dividers(values: Values, caption: str) -> str:
+@_in_both
+def dividers(values: Values, caption: str, say: Say) -> str:
     """Round the side by repeats: what the dividers are set to."""
     counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
-    rows = [
-        [_unbroken(METRIC.length(side)), *(f"{dividers_mm(side, n):.0f}" for n in counts)]
-        for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100")
-    ]
-    return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), caption or "Set the dividers to, in mm")
+    rows = []
+    for side in _lengths(values, "sides", "35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100", say):
+        settings = [dividers_mm(side, n) for n in counts]
+        cells = [f"{setting:.0f}" if say.units == "metric" else _unbroken(say.length(setting)[:-3]) for setting in settings]
+        rows.append([_unbroken(say.length(side)), *cells])
+    words = f"Set the dividers to, in {'mm' if say.units == 'metric' else 'inches'}"
+    return markup(("Round the side", *(f"{n} repeats" for n in counts)), rows, range(1, len(counts) + 1), _caption(caption or words, say))
 
 
 # --- portions -------------------------------------------------------------------------------------------------------------
 
 
-def portions(values: Values, caption: str) -> str:
+@_in_both
+def portions(values: Values, caption: str, say: Say) -> str:
     """Whole slices by tin and slice for one shape."""
     shape = values.get("shape", "round")
-    slices = ((25.0, 25.0), (25.0, 50.0), (40.0, 50.0), (50.0, 50.0))
+    slices = [size.sizes_mm(say.units) for size in SLICES]
     rows = []
     for text in values.get("sizes", "10, 12.5, 15, 17.5, 20, 22.5, 25, 27.5, 30, 35").split(","):
-        if "x" in text:
-            width, length = units.read_pair(text.strip(), "size", "size", "centimeter")
-            top, name = outline(shape, width, length), text.strip() + " cm"
-        else:
-            width = units.read_quantity(text.strip(), "length", "size", "size", "centimeter")
-            top, name = outline(shape, width), _unbroken(METRIC.length(width))
+        sizes = [_length(f"{part.strip()} cm", say) for part in text.split("x")]
+        top, name = outline(shape, *sizes), _unbroken(" x ".join(say.length(size) for size in sizes))
         cells = [name]
         for size in slices:
             plan = cut_plan(top, size)
             cells.append(join((element("b", {}, str(plan.count)), f" {plan.cut}")))
         rows.append(cells)
-    return markup(
-        (f"{shape.capitalize()} tin", *(f"{a:.0f} × {b:.0f} mm" for a, b in slices)),
-        rows,
-        (1, 2, 3, 4),
-        caption or f"Slices of a {shape} tin, with the cut that gives most",
-    )
+    heads = [f"{a:.0f} × {b:.0f} mm" if say.units == "metric" else f"{say.length(a)[:-3]} × {say.length(b)}" for a, b in slices]
+    return markup((f"{shape.capitalize()} tin", *heads), rows, (1, 2, 3, 4), caption or f"Slices of a {shape} tin, with the cut that gives most")
 
 
 # --- tips -----------------------------------------------------------------------------------------------------------------

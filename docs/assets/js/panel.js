@@ -199,14 +199,19 @@ export class Panel {
     if (units !== before) this.#keeping.switched(before);
   }
 
+  /** The paper that the reader chose; until they do, the one usual where their units are. */
+  #paper() {
+    return recall("paper") ?? (this.#units() === "us" ? "Letter" : "A4");
+  }
+
   #showPaper() {
     const select = /** @type {HTMLSelectElement | null} */ (this.#root.querySelector(".pb-paper"));
-    if (select) select.value = recall("paper") === "Letter" ? "Letter" : "A4";
+    if (select) select.value = this.#paper();
   }
 
   #onChosen = () => {
-    this.#showPaper();
     this.#switchUnits(recall("units") ?? this.#builtUnits);
+    this.#showPaper();
     this.#changed();
   };
 
@@ -518,7 +523,7 @@ export class Panel {
     this.start();
     this.#tell(type ? "Writing the file." : "Drawing the sheet.");
     try {
-      const made = await client.sheet(this.#slug, this.#inputs(), name, recall("paper") ?? "A4");
+      const made = await client.sheet(this.#slug, this.#inputs(), name, this.#paper());
       if (made instanceof Uint8Array) {
         const saved = button.dataset.saved ?? (type ? name : `${this.#slug}-${name}.pdf`);
         handOver(saved, made, type ?? "application/pdf");

@@ -92,7 +92,7 @@ def test_sheets_are_written_to_a_folder(tmp_path: Path) -> None:
     done = command("sheets", "calculator=lesson", "exercises=shells, swags", "paper=Letter", f"out={tmp_path / 'new'}")
     assert done.returncode == 0, done.stderr[-500:]
     names = [sheet["name"] for sheet in json.loads(done.stdout)["sheets"]]
-    assert names == ["lesson-plan", "practice-shells", "practice-swags"]
+    assert names == ["lesson-plan", "shopping-list", "class-register", "hand-out", "progress", "practice-shells", "practice-swags"]
     assert sorted(path.stem for path in (tmp_path / "new").iterdir()) == sorted(names)
     assert all(path.read_bytes().startswith(b"%PDF-") for path in (tmp_path / "new").iterdir())
 

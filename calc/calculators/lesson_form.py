@@ -85,11 +85,13 @@ def _thing_words(thing: Thing, say: Say) -> str:
     return thing.name if thing.size_mm is None else f"{thing.name}, about {say.length(thing.size_mm)} across"
 
 
-def _kits(answer: Answer, plan: Lesson) -> None:
+def _kits(answer: Answer, plan: Lesson, cake_g: float) -> None:
     say, kits = answer.say, plan.kits
     bags = plan.bag_plan.coupled
     place, table, front = things_for(plan)
-    rows = [["Buttercream, in bags", say.mass(plan.per_kit_g), say.mass(plan.buttercream_g)]]
+    rows = [["Buttercream, in bags", say.mass(plan.per_kit_g - cake_g), say.mass(plan.buttercream_g - kits * cake_g)]]
+    if cake_g:
+        rows.append(["Buttercream for the cake to take home, in a bowl", say.mass(cake_g), say.mass(kits * cake_g)])
     rows += [[f"Tip: {tip.name}", "1", str(kits)] for tip in plan.tips]
     rows.append(["Bags", str(len(bags)), spare_words(plan.bags, plan.spare_bags)])
     rows.append(["Fillings of those bags", str(plan.fills), str(kits * plan.fills)])
@@ -149,7 +151,7 @@ def _cost(answer: Answer, asked: Asked, bought: price.Shopping) -> None:
         return
     made = price.price(bought.cost, hours, rate, 0.0, asked["margin"], packaging=each * students, delivery=room, portions=students)
     for name, label, value in (
-        ("cost_each", "Cost a head", made.cost_per_portion),
+        ("cost_each", f"Cost a head{bought.unpriced_words}", made.cost_per_portion),
         ("fee_each", "Fee a head, before tax", made.per_portion),
         ("cost", "Cost of the class", made.cost),
     ):
@@ -159,7 +161,7 @@ def _cost(answer: Answer, asked: Asked, bought: price.Shopping) -> None:
         "What it costs, in your money",
         ("What", "Amount"),
         [
-            ["Buttercream, whole packs", say.money(made.ingredients)],
+            [f"Buttercream, whole packs{bought.unpriced_words}", say.money(made.ingredients)],
             [f"Bags, film, boards, printing for {students}", say.money(made.packaging)],
             [f"Hours of the tutor, {say.working_time(hours)}", say.money(made.labour)],
             ["Room", say.money(made.delivery)],
@@ -187,7 +189,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.count("spare", "Spare copies of each sheet", plan.spare)
         answer.count("tables", "Tables", len(plan.tables))
     _hours(answer, plan, asked["starts"])
-    _kits(answer, plan)
+    _kits(answer, plan, asked["cake"] or 0.0)
     _bags(answer, plan, asked["bag_holds"])
     _copies(answer, plan)
     heads = ("Exercise", "One sheet", "Times over", "Buttercream")

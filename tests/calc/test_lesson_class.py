@@ -165,6 +165,19 @@ def test_what_to_buy_and_what_it_costs_a_head() -> None:
     assert answer.figures["fee_each"]["value"] == pytest.approx(cost / 0.8 / 10, abs=0.006)
 
 
+def test_what_the_cost_leaves_out_is_said_beside_it() -> None:
+    answer = calc.compute("lesson", TEN | {"rate": "20"})
+    assert "nothing is counted" in answer.figures["cost_each"]["label"]
+    some = calc.compute("lesson", PRICED).figures["cost_each"]["label"]
+    assert "without milk" in some and "butter" not in some
+
+
+def test_buttercream_for_a_cake_to_take_home_is_in_no_bag() -> None:
+    """250 g for each of eleven, beside what is practised with."""
+    bags, cake = table(TEN | {"cake": "250 g"}, "kits")[:2]
+    assert bags == table(TEN, "kits")[0] and cake[1:] == ["250 g", "2.75 kg"]
+
+
 def test_without_prices_no_cost_is_made_up() -> None:
     answer = calc.compute("lesson", TEN)
     assert "cost" not in answer.figures and any("a head" in note["text"] for note in answer.notes)

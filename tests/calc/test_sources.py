@@ -89,8 +89,18 @@ def test_no_bare_number_among_the_constants(room: str) -> None:
     assert not set(bare) - allowed, f"{room} has numbers without a source: {', '.join(bare)}"
 
 
-# Numbers that say how finely we reckon, and limits on what may be typed: not what is true about cakes.
+# Numbers that say how finely we reckon, limits on what may be typed, and how things are laid out on paper: not what is true about cakes.
 TOOLS: dict[str, set[str]] = {
+    "calc.calculators.lesson_sheets": {"AT_HOME_G", "PANEL_MM"},
+    "calc.calculators.list_sheets": {"DRAWING_HIGH_MM"},
+    "calc.drawing.free_space": {"CLEAR_MM"},
+    "calc.drawing.paper.flow": {"BODY_MM", "SMALLER", "SHORTEST_LAST_MM"},
+    "calc.drawing.paper.gauge": {"STEP_MM"},
+    "calc.drawing.paper.marking": {"TAB_MM"},
+    "calc.drawing.paper.page": {"SMALLEST_MM"},
+    "calc.drawing.paper.practice": {"WORDS_MM"},
+    "calc.drawing.paper.tiles": {"OVERLAP_MM"},
+    "calc.drawing.unroll": {"NAME_MM"},
     "calc.calculators.shells_form": {"CLOSEST_MM"},
     "calc.coats": {"ML"},
     "calc.geometry.polygons": {"ON_LINE"},

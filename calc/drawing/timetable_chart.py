@@ -167,7 +167,7 @@ def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None
 
 def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None, say: Say) -> list[Item]:
     """The head of a day: its name, its hours, and on the last one the hour at which the cake is ready."""
-    title = f"{day:%A} {day.day} {day:%B}"
+    title = f"{day:%A}, {day:%B} {day.day}" if say.units == "us" else f"{day:%A} {day.day} {day:%B}"
     items: list[Item] = [label(_EDGE_MM, top + 4.4, title, look.type_mm, "start", "bold")]
     line = top + _HEAD_MM - 1.0
     items.append(Path(polyline([(_EDGE_MM, line), (look.wide_mm - _EDGE_MM, line)]), _HOUR._replace(opacity=1.0)))

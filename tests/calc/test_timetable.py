@@ -43,7 +43,7 @@ from calc.timetable import (
     scheduling,
 )
 from calc.timetable import cake_work as work
-from calc.units import Problem
+from calc.units import Problem, Say
 
 READY = dt.datetime(2027, 10, 16, 18)  # a Saturday
 
@@ -776,6 +776,13 @@ def test_ready_stands_in_its_own_day() -> None:
     titles = [item.words for scene in hours_drawn(plan) for item in scene.items if isinstance(item, Text) and item.words.split()[0].endswith("day")]
     assert set(titles) == {f"{day:%A} {day.day} {day:%B}" for day, _ in plan.hands_by_day()}
     assert all("…" not in item.words for scene in hours_drawn(plan) for item in scene.items if isinstance(item, Text))
+
+
+def test_days_and_hours_are_written_as_the_reader_does() -> None:
+    plan = schedule(READY, (Task("a", "A", 300),))
+    us, metric = ([item.words for item in timetable_scene(plan, say=Say(units)).items if isinstance(item, Text)] for units in ("us", "metric"))
+    assert us[0] == "Saturday, October 16" and "ready 6:00 PM" in us
+    assert metric[:7] == ["Saturday 16 October", "13", "14", "15", "16", "17", "18"] and "ready 18:00" in metric
 
 
 def test_no_line_crosses_a_word() -> None:

@@ -59,3 +59,10 @@ def test_reasons_are_kept_from_one_run_to_the_next(tmp_path: Path) -> None:
     kept = tomllib.loads(path.read_text(encoding="utf-8"))
     assert kept["survivor"] == [{"where": "calc.shapes:area", "before": "1", "after": "-1", "reason": "both are nothing"}]
     assert "| `shapes` | 40 | 3 | 2 | 66.7 % | 1 of 1 |" in table(tmp_path)
+
+
+def test_calculators_are_held_against_every_test_that_asks_one_for_an_answer() -> None:
+    names = {path.name for path in room_of("calculators").tests}
+    assert {"test_declare.py", "test_price.py", "test_row.py", "test_order_places.py"} <= names
+    assert not {"test_any_text.py", "test_order_any.py", "test_geometry.py"} & names
+    assert "test_order_any.py" not in {path.name for path in room_of("order").tests}

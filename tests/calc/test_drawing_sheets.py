@@ -299,23 +299,46 @@ def test_no_page_of_a_round_top_is_nearly_empty(paper: str) -> None:
         assert 0.18 < sum(xa <= x < xb and ya <= y < yb for x, y in cells) / len(cells) < 0.32
 
 
-def test_a_tile_that_a_heart_does_not_reach_is_not_printed() -> None:
-    """Beside the point of a large heart there is nothing: five pages of three by two, and the key shows the sixth broken."""
-    sheet = top_template(TierDrawn(outline("heart", 400.0), 0.0, 80.0), 8, HEADING)
-    assert len(sheet.pages) == 5
+def test_a_tile_that_a_top_does_not_reach_is_not_printed() -> None:
+    """Beside two corners of a large hexagon there is nothing: ten pages of four by three, and the key shows the others broken."""
+    sheet = top_template(TierDrawn(outline("hexagon", 500.0), 0.0, 80.0), 8, HEADING)
+    assert len(sheet.pages) == 10
     with opened(sheet) as document:
         for page in document.pages:
             cells = [
                 r
                 for r in page.rects
-                if r["x0"] > page.width - 60
+                if r["x0"] > page.width - 110
                 and r["bottom"] > page.height - 62
                 and r["top"] > page.height - 62
                 and r["height"] < 20
-                and r["width"] < 20
+                and r["width"] < 30
                 and r["stroke"]
             ]
-            assert len(cells) == 6
+            assert len(cells) == 12
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_pages_of_a_top_are_filled_evenly(shape: str, paper: str) -> None:
+    """No page shows less than a third of an even share of the top, by cells of 3 mm."""
+    for width in (160.0, 215.0, 250.0, 280.0, 330.0, 372.0, 400.0, 430.0):
+        top = outline(shape, width, width * 1.2 if shape in TWO_SIZES else None)
+        left, low, right, high = top.extent_mm
+        edge = [(x - left + 1, high + 1 - y) for x, y in top.points(120)]
+        tiling = tiling_of(right - left + 2, high - low + 2, paper, edge)
+        if len(tiling.tiles) == 1:
+            continue
+        held = dict.fromkeys(tiling.tiles, 0.0)
+        for x in range(1, int(right - left), 5):
+            ends = sorted(
+                y0 + (x - x0) * (y1 - y0) / (x1 - x0) for (x0, y0), (x1, y1) in zip(edge, (*edge[1:], edge[0]), strict=True) if (x0 > x) != (x1 > x)
+            )
+            for upper, lower in zip(ends[::2], ends[1::2], strict=True):
+                for i, j in held:
+                    if trimmed(tiling.across, i)[0] <= x < trimmed(tiling.across, i)[1]:
+                        held[i, j] += max(0.0, min(lower, trimmed(tiling.down, j)[1]) - max(upper, trimmed(tiling.down, j)[0]))
+        assert min(held.values()) * len(held) / sum(held.values()) > 0.3, (width, held)
 
 
 def test_top_template_of_every_outline() -> None:

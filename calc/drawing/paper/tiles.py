@@ -11,8 +11,10 @@ Map
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross
@@ -20,6 +22,7 @@ from calc.drawing.paper.page import BLACK, SMALLEST_MM, SOFT, Heading, framed, p
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
 
 OVERLAP_MM = 12.0
+NEARLY_EMPTY = 0.34  # of an even share: a page that shows less of the drawing is not worth its paper
 _PAST_MM = 0.8  # how far lines go on past a trimming line, so that none ends short of it
 TRIM = Style(stroke="#000000", width_mm=0.3, dash=(3.0, 2.0))
 
@@ -173,20 +176,70 @@ class Tiling:
         return self.tiles.index(tile) + 1 if tile in self.tiles else 0
 
 
+def _ways(length: float, room: float) -> list[tuple[Span, ...]]:
+    """Ways to lay as few tiles as cover a length: of one length, or with what is left over at either end, shared by the ends, or in the middle."""
+    count = _count(length, room)
+    if count == 1:
+        return [((0.0, length),)]
+    total = length + OVERLAP_MM * (count - 1)
+    lengths = [[room] * (count - 1) + [total - room * (count - 1)]]
+    lengths.append(lengths[0][::-1])
+    if count > 2:
+        inner, outer = (total - (count - 2) * room) / 2, (total - 2 * room) / (count - 2)
+        lengths += [[inner, *[room] * (count - 2), inner], [room, *[outer] * (count - 2), room]]
+    found = [_evened(length, room)]
+    for tiles in lengths:
+        if min(tiles) > 2 * OVERLAP_MM:
+            starts = [math.fsum(tiles[:i]) - OVERLAP_MM * i for i in range(count)]
+            found.append(tuple((start, start + one) for start, one in zip(starts, tiles, strict=True)))
+    return found
+
+
+def _inner_points(area: Sequence[tuple[float, float]], width: float, height: float) -> list[tuple[float, float]]:
+    """Points spread evenly over a polygon."""
+    step = max(width, height) / 40
+    found = []
+    for row in range(math.ceil(height / step)):
+        y = (row + 0.5) * step
+        crossed = sorted(
+            ax + (y - ay) * (bx - ax) / (by - ay) for (ax, ay), (bx, by) in zip(area, (*area[1:], area[0]), strict=True) if (ay > y) != (by > y)
+        )
+        for left, right in zip(crossed[::2], crossed[1::2], strict=True):
+            found += [((column + 0.5) * step, y) for column in range(math.ceil(left / step - 0.5), math.ceil(right / step - 0.5))]
+    return found
+
+
+def _least_share(across: Sequence[Span], down: Sequence[Span], tiles: Sequence[Tile], points: Sequence[tuple[float, float]]) -> float:
+    """How much of the area the emptiest tile shows, over an even share."""
+    columns = [trimmed(across, i)[1] for i in range(len(across))]
+    rows = [trimmed(down, j)[1] for j in range(len(down))]
+    held = dict.fromkeys(tiles, 0)
+    for x, y in points:
+        at = min(bisect_left(columns, x), len(across) - 1), min(bisect_left(rows, y), len(down) - 1)
+        if at in held:
+            held[at] += 1
+    return min(held.values()) * len(tiles) / max(1, len(points))
+
+
 def tiling_of(width: float, height: float, paper: str, area: Sequence[tuple[float, float]]) -> Tiling:
     """Give the fewest pages that hold a drawing.
 
-    Where the last tile across would be less than half a page, all are of one length. With an `area` (a polygon, its corner at (0, 0)) tiles
-    that it does not reach are left out, and tiles are evened out unless that takes more pages; of two ways with as many pages, the one that
-    keeps trimming lines off the middle is taken.
+    Without an `area`, where the last tile across would be less than half a page, all are of one length. With an `area` (a polygon, its corner
+    at (0, 0)) tiles that it does not reach are left out, and of several ways the one whose emptiest tile shows most of it is taken; one page
+    more is better than one that is nearly empty. Trimming lines keep off the middle where they can.
     """
-    found: list[tuple[int, int, Tiling]] = []
+    return _tiling(width, height, paper, tuple(area))
+
+
+@lru_cache(maxsize=32)
+def _tiling(width: float, height: float, paper: str, area: tuple[tuple[float, float], ...]) -> Tiling:
+    found: list[tuple[float, float, Tiling]] = []
+    points = _inner_points(area, width, height)
     for landscape in (True, False):
         _, _, room_w, room_h = printable_mm(paper_mm(paper, landscape))
-        full_w, full_h = tiles_mm(width, room_w), tiles_mm(height, room_h)
-        ways = [(strip_spans(width, room_w), full_h)]
+        ways = [(strip_spans(width, room_w), tiles_mm(height, room_h))]
         if area:
-            ways = [(a, d) for a in (_evened(width, room_w), full_w) for d in (_evened(height, room_h), full_h)]
+            ways = [(a, d) for a in _ways(width, room_w) for d in _ways(height, room_h)]
         for across, down in ways:
             tiles = [
                 (i, j)
@@ -196,9 +249,10 @@ def tiling_of(width: float, height: float, paper: str, area: Sequence[tuple[floa
                 or len(across) * len(down) == 1
                 or _reaches(area, trimmed(across, i)[0], trimmed(down, j)[0], trimmed(across, i)[1], trimmed(down, j)[1])
             ]
+            share = _least_share(across, down, tiles, points) if area else 1.0
             middles = sum(abs(trimmed(spans, 0)[1] - spans[-1][1] / 2) < 4.0 for spans in (across, down) if len(spans) % 2 == 0)
-            uneven = sum(spans[-1][1] - spans[-1][0] < 0.5 * (spans[0][1] - spans[0][0]) for spans in (across, down)) if area else 0
-            found.append((len(tiles), 2 * uneven + middles, Tiling(landscape, across, down, tuple(tiles))))
+            cost = len(tiles) + (1.5 if share < NEARLY_EMPTY else 0.0)
+            found.append((cost, round(0.2 * middles - share, 2), Tiling(landscape, across, down, tuple(tiles))))
     return min(found, key=lambda way: way[:2])[2]
 
 

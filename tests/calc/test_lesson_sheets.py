@@ -61,6 +61,7 @@ def test_every_line_has_an_arrow_where_it_starts_and_the_page_a_place_for_a_name
         for page in practised(EXERCISES[key], "A4", "metric", mirrored).pages:
             told = [item.words for item, _ in placed(page.items) if isinstance(item, Text)]
             lines = sum(words in ("follow the grey", "follow the dots", "from mark to mark", "fill it yourself") for words in told)
+            assert any(words.lower().startswith(f"practice: {EXERCISES[key].name.lower()}, ") for words in told)
             assert len(arrows(page)) == lines >= 1 and "Name" in told
             assert all((at[0] == -1) == mirrored for at in arrows(page)), "an arrow points along the row"
             where = [at[4] - 8 * at[0] for at in arrows(page)]  # its tail

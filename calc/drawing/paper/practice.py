@@ -103,14 +103,14 @@ def name_line(size: tuple[float, float]) -> list[Item]:
 
 def practice_sheet(
     row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric",
-    mirrored: bool = False, named: bool = False,
+    mirrored: bool = False, named: bool = False, called: str = "",
 ) -> Sheet:  # fmt: skip
     """Draw a row to practise with the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
 
     Large is 1.25 times and small 0.75 times the size on the cake, the whole row but for the ribbon of swags and strings, which stays the
-    tip's own. `pitch_mm` is the width of a swag, or the
-    distance from piece to piece; 0 takes the tip's own. An arrow shows where each line starts; a `mirrored` sheet is for the left hand.
-    A `named` one has a line for a name. Curves lie along the paper where more of them go onto it that way.
+    tip's own. `pitch_mm` is the width of a swag, or the distance from piece to piece; 0 takes the tip's own. An arrow shows where each line
+    starts; a `mirrored` sheet is for the left hand. A `named` one has a line for a name. It is `called` by the name of its kind, or by
+    another. Curves lie along the paper where more of them go onto it that way.
 
     >>> from calc.tips import Tip
     >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
@@ -118,7 +118,7 @@ def practice_sheet(
     """
     say = Say(units)
     curved = row.what.hangs or row.what.scroll
-    title = f"Practice: {row.kind}, {row.tip.name}{', for the left hand' if mirrored else ''}"
+    title = f"Practice: {called or row.kind}, {row.tip.name}{', for the left hand' if mirrored else ''}"
     scenes = []
     for number, (size_name, scale) in enumerate(_SIZES, 1):
         ways = [_laid(row, pitch_mm, scale, paper_mm(paper, along), mirrored) for along in ((False, True) if curved else (False,))]

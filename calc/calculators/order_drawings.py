@@ -97,6 +97,6 @@ def top_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
 
 
 @lru_cache(maxsize=32)
-def unrolled_svg(tier: TierDrawn) -> str:
+def unrolled_svg(tier: TierDrawn, units: str) -> str:
     """The side of one tier laid flat."""
-    return svg(unrolled(tier, in_colour=False))
+    return svg(unrolled(tier, in_colour=False, units=units))

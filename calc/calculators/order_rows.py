@@ -23,7 +23,7 @@ def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
                 f"{marking_text(tier, answer.say)} " + "; ".join(f"{row_phrase(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
-                unrolled_svg(tier_drawing(tier, looks, measured=True)),
+                unrolled_svg(tier_drawing(tier, looks, measured=True), answer.units),
             )
         for clash in tier.clashes:
             answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")

@@ -298,7 +298,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     )
     hours = read_hours(asked["hours"], "hours", "Working hours")
     answer.note(
-        f"Working hours: {hours.text}. Every task stands as late as it can; slack is how long it may overrun, "
+        f"Working hours: {hours.words(say)}. Every task stands as late as it can; slack is how long it may overrun, "
         "in working hours, before the cake is late."
     )
     if plan.stale:

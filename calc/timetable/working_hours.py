@@ -47,6 +47,10 @@ class WorkingHours:
     @property
     def text(self) -> str:
         """The hours in words, days in a row with the same hours together."""
+        return self.words(Say())
+
+    def words(self, say: Say) -> str:
+        """The hours in words, on the clock of the reader's region."""
         groups: list[tuple[list[int], tuple[Window, ...]]] = []
         for day, windows in enumerate(self.by_weekday):
             if groups and groups[-1][1] == windows:
@@ -56,7 +60,7 @@ class WorkingHours:
         phrases = []
         for days, windows in groups:
             name = "every day" if len(days) == 7 else WEEKDAYS[days[0]] if len(days) == 1 else f"{WEEKDAYS[days[0]]} to {WEEKDAYS[days[-1]]}"
-            hours = " and ".join(f"{_clock(a)} to {_clock(b)}" for a, b in windows) or "closed"
+            hours = " and ".join(f"{_clock(a, say)} to {_clock(b, say)}" for a, b in windows) or "closed"
             phrases.append(f"{name} {hours}")
         return "; ".join(phrases)
 
@@ -65,9 +69,11 @@ ALL_DAY = WorkingHours(((((0, DAY_MIN)),),) * 7)
 USUAL_HOURS = WorkingHours((((9 * 60, 18 * 60),),) * 7)
 
 
-def _clock(minute: int) -> str:
+def _clock(minute: int, say: Say) -> str:
     """Minutes after midnight as hours and minutes."""
-    return f"{minute // 60:02d}:{minute % 60:02d}"
+    if minute == DAY_MIN:
+        return "midnight" if say.units == "us" else "24:00"
+    return say.clock(dt.time(minute // 60, minute % 60))
 
 
 _DAY_WORDS = {

@@ -274,6 +274,11 @@ def portions(values: Values, caption: str, say: Say) -> str:
 # --- tips -----------------------------------------------------------------------------------------------------------------
 
 
+def _opening(width_mm: float, more: str = "") -> Markup:
+    """A width of a tip or of its line in millimetres, with inches beside it for readers in US units."""
+    return join((METRIC.opening(width_mm), element("span", {"data-in": "us"}, f" ({US.length(width_mm)})"), more))
+
+
 def tips(values: Values, caption: str) -> str:
     """The tips of one family with their openings drawn at 1:1."""
     family = values["family"]
@@ -295,10 +300,10 @@ def tips(values: Values, caption: str) -> str:
         drawn = svg(scene).replace("<svg ", f'<svg width="{2 * reach:.1f}mm" height="{2 * reach:.1f}mm" ', 1)
         rows.append(
             [
-                METRIC.opening(tip.opening_mm) + (f", {tip.points} points" if tip.points and family.endswith("star") else ""),
+                _opening(tip.opening_mm, f", {tip.points} points" if tip.points and family.endswith("star") else ""),
                 Markup(drawn),
                 ", ".join(use.makes),
-                f"{METRIC.opening(tip.bead_width_mm)}",
+                _opening(tip.bead_width_mm),
                 use.angle,
                 use.confused_with,
             ]

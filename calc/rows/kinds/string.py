@@ -17,7 +17,7 @@ KIND = Hanging(
     families=("round",),
     begins_with=("round", 1.8),
     place="side",
-    angle="level with the joint, the tip just touching it and then drawn 2 to 3 cm away from the side",
+    angle="level with the joint, the tip just touching it and then drawn 2 to 3 cm (about an inch) away from the side",
     hand="Touch and squeeze to stick the end, pull away and let the string hang free, then touch the next joint. Let weight make the curve: "
     "do not lead it down.",
     steps=("touch and squeeze", "draw away and across", "touch the next joint"),

@@ -583,6 +583,8 @@ def test_a_row_takes_five_times_its_squeezing_and_the_taking_up_of_a_bag() -> No
     assert minutes("practised") == [45, 10]
     assert minutes("learning") == [75, 10]  # 1.75 x 41 = 71.75
     assert minutes("quick") == [30, 10]  # 0.7 x 41 = 28.7
+    (exact,) = (task.hands_min for task in cake_tasks(TIERS, (RowWork("shells", 0, 7.8),)) if task.key == "row0")
+    assert exact == 45  # 5 x 7.8 + 6, and no minute more
 
 
 def test_nine_heavy_rows_on_a_tier_of_20_cm_take_a_practised_hand_two_to_four_hours() -> None:

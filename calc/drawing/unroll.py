@@ -60,6 +60,7 @@ CORNER = Style(stroke=INK, width_mm=0.3, role="line", dash=(5.0, 1.5, 0.6, 1.5))
 # rows of one kind are told apart by their lines; the first is solid, or dots 5 mm apart to prick through
 DASHES: tuple[tuple[float, ...], ...] = ((), (6.0, 2.4), (2.4, 1.8), (7.0, 1.8, 1.2, 1.8))
 PRICKS: tuple[tuple[float, ...], ...] = ((0.0, 5.0), (2.6, 3.4), (0.0, 2.5), (2.6, 2.2, 0.0, 2.2))
+SAMPLE_MM = 9.0  # of a line, before a name that stands away from it
 NAME_MM = 3.2  # size of the names of rows
 
 
@@ -303,27 +304,38 @@ def _beside(points: Sequence[Point], wide: float, tall: float, middle: float) ->
 
 
 def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], whole: float, size_mm: float = NAME_MM) -> list[Item]:
-    """Write the name of a row in the free space nearest to its lines, with a line that leads to them from further away; empty where it has none."""
+    """Write the name of a row in the free space nearest to its lines, with a line that leads to them from further away.
+
+    Where that would cross the lines of another row, a sample of its own stands before the name; empty where there is no room at all.
+    """
     text = _named(row)
     points = [point for path in paths for line in line_points(path.parts) for point in _along(line, 4.0)]
     if row.place == "joints":
         points += [(s + aside, row.line_mm) for s in joints_mm(row, whole) for aside in range(-30, 31, 3)]
     wide, tall = text_width_mm(text, size_mm), 1.06 * size_mm
     shown = [point for point in points if space.box.left <= point[0] <= space.box.right]
-    for box, (x, y) in _beside(shown, wide, tall, (space.box.left + space.box.right) / 2):
+    middle = (space.box.left + space.box.right) / 2
+    for box, (x, y) in _beside(shown, wide, tall, middle):
         if not space.is_free(box):
             continue
         items: list[Item] = [label(box.left, box.bottom - 0.24 * size_mm, text, size_mm)]
         near = box.bottom if box.bottom < y else box.top
         if abs(y - near) > 2.5:
-            leader = Box(x - 0.3, min(y, near), x + 0.3, max(y, near))
-            if any(leader.meets(other) for other in space.boxes):
+            way = 1 if near > y else -1
+            leader = Box(x - 0.3, min(y + 1.6 * way, near), x + 0.3, max(y + 1.6 * way, near))
+            if not space.is_free(leader):  # it would cross the line of another row
                 continue
             space.boxes.append(leader)
             items.append(rule(x, y, x, near, THIN._replace(width_mm=0.15)))
         space.boxes.append(box)
         return items
-    return []
+    sample = 0.0 if not paths else SAMPLE_MM + 1.5
+    free = space.take(box for box, _ in _beside(shown, wide + sample, tall, middle))
+    if free is None:
+        return []
+    named = label(free.left + sample, free.bottom - 0.24 * size_mm, text, size_mm)
+    middle = (free.top + free.bottom) / 2
+    return [named] if not paths else [Path((("M", free.left, middle), ("L", free.left + SAMPLE_MM, middle)), paths[0].style), named]
 
 
 def _along(line: Sequence[Point], step_mm: float) -> Iterator[Point]:

@@ -113,4 +113,5 @@ def test_lines_and_curves_have_words_beside_them() -> None:
         for units, words in (("metric", "circles of 2, 3, 4 and 5 cm"), ("us", "circles of 3/4, 1 1/4, 1 1/2 and 2 in")):
             (scene,) = practice_lines(HEADING, paper, units).pages
             assert overlaps(scene) == [] and smallest_text_mm(scene) >= SMALLEST_MM
+            assert max(across(scene)) < scene.width_mm - 6.0
             assert words in repr([item for item in scene.items if isinstance(item, Group | Text)])

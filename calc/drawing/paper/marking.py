@@ -112,7 +112,7 @@ def marking_strip(
         drawn = Group(_piece_items(tier, piece, len(pieces), prick, say), matrix=(1.0, 0.0, 0.0, 1.0, left - piece.left, piece.y - piece.top))
         above, below = (0.0 if joins else room for joins, room in ((piece.joins_up, _ABOVE), (piece.joins_down, _BELOW)))
         pages[piece.page].append(Group((drawn,), clip=(left - 2.0, piece.y - above, room_w + 2.0, above + tall + below)))
-        ends[piece.page] = piece.y + tall + below + 2.0
+        ends[piece.page] = piece.y + tall + below + 1.0
     bottom = top + room_h
     notes, deep = _notes(tier, len(pieces), prick, say, room_w)
     host = next((i for i, end in enumerate(ends) if end + deep <= bottom), None)
@@ -294,7 +294,7 @@ def _upright(x: float, top: float, bottom: float, ways: Sequence[str]) -> list[I
 
 def _notes(tier: TierDrawn, count: int, prick: bool, say: Say, room: float) -> tuple[list[Item], float]:
     """What the lines are and how the strip is used, in two columns from (0, 0), and how deep they are."""
-    whole, size, lead = tier.outline.perimeter_mm, 3.4, 4.6
+    whole, size, lead = tier.outline.perimeter_mm, 3.3, 4.3
     column = (room - 8.0) / 2
     found = marked(tier, True, prick, (0.0, whole), highest_mm=0.0)
     items: list[Item] = [text_at(0.0, 4.0, "The lines", 4.2, face="display")]
@@ -353,12 +353,11 @@ def _steps(tier: TierDrawn, count: int, prick: bool, say: Say) -> list[str]:
     """How a strip is used, step by step."""
     whole = say.length(tier.outline.perimeter_mm)
     joints = len(_joints(tier))
-    steps = ["Cut along the outline, and keep the tab."]
+    steps = [f"Cut along the outline, and keep the tab. Start to closing line: {whole}."]
     if count > 1:
         steps.append(
             "Trim each piece after the first on its dashed line. Lay that edge on the dashed line of the piece before, top edges level, and tape it."
         )
-    steps.append(f"Check with a ruler: {whole} from the start to the closing line, without the tab.")
     on = {"heart": " Lay cleft and point on those of the cake.", "petal": " Lay the notches on those of the cake."}.get(tier.outline.kind, "")
     if not on and tier.outline.corners_mm:
         on = " Lay the corners on those of the cake."

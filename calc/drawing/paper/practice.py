@@ -215,7 +215,7 @@ def practice_lines(heading: Heading = NO_HEADING, paper: str = "A4", units: str 
     place(
         top + 86,
         "loops",
-        [(wide * t * 0.96 + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2) for t in [i / 300 for i in range(301)]],
+        [((wide - 12) * t + 6 + 6 * math.cos(t * math.tau * 10), 6 * math.sin(t * math.tau * 10) + 2) for t in [i / 300 for i in range(301)]],
     )
     place(top + 112, "to and fro", [(wide * t, 5 * (2 / math.pi) * math.asin(math.sin(t * math.tau * 18))) for t in [i / 288 for i in range(289)]])
     y = top + 134

@@ -314,13 +314,23 @@ def text_sizes(data: bytes) -> set[float]:
 
 
 @pytest.mark.parametrize("paper, units", [("A4", "metric"), ("Letter", "us")])
-def test_no_text_of_the_order_to_scale_is_under_8_pt(paper: str, units: str) -> None:
-    """Read back from every sheet of the order that is drawn to scale."""
+def test_no_text_of_an_order_is_under_8_pt(paper: str, units: str) -> None:
+    """Read back from every sheet of the order, drawings that are scaled down included."""
     inputs = {**DEMONSTRATION, "units": units}
     for sheet in calc.compute("order", inputs).sheets:
-        if sheet["name"].startswith(("marking", "top", "stacking", "cutter", "practice", "tip")):
-            sizes = text_sizes(calc.sheet("order", inputs, sheet["name"], paper))
-            assert sizes and min(sizes) >= 8.0, (sheet["name"], sorted(sizes)[:3])
+        sizes = text_sizes(calc.sheet("order", inputs, sheet["name"], paper))
+        assert sizes and min(sizes) >= 8.0, (sheet["name"], sorted(sizes)[:3])
+
+
+@pytest.mark.parametrize("slug", ["lesson", "timetable", "price", "tips", "supports", "swags"])
+def test_no_text_of_other_sheets_is_under_8_pt(slug: str) -> None:
+    """Every sheet that the other calculators offer for their examples."""
+    inputs = {"side": "66 cm", "cutter": "9 cm"} if slug == "swags" else {}
+    names = [sheet["name"] for sheet in calc.compute(slug, inputs).sheets]
+    assert names
+    for name in names:
+        sizes = text_sizes(calc.sheet(slug, inputs, name, "A4"))
+        assert sizes and min(sizes) >= 8.0, (name, sorted(sizes)[:3])
 
 
 def test_long_names_end_in_an_ellipsis() -> None:

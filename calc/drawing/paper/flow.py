@@ -275,7 +275,7 @@ class PageFlow:
         for scene in block.scenes:
             dy = self.y + tall - scene.height_mm * times
             at = (times, 0.0, 0.0, times, x - scene.x_mm * times, dy - scene.y_mm * times)
-            self.tag("Figure", Group(scene.items, matrix=at), alt=scene.description or scene.title)
+            self.tag("Figure", Group(_legible(scene.items, times), matrix=at), alt=scene.description or scene.title)
             x += scene.width_mm * times + gap
         self.y += tall + 1.0
         if block.caption:
@@ -283,6 +283,21 @@ class PageFlow:
         if block.scaled:
             self.tag("P", text_at(self.left + self.width, self.y + 3.0, _scale_words(times), SMALLEST_MM, "end", style=QUIET))
         self.y += 5.0
+
+
+def _legible(items: Sequence[Item], times: float) -> tuple[Item, ...]:
+    """Items of a drawing that is scaled, with words of 8 pt at the least on paper."""
+    least = SMALLEST_MM / times
+    found: list[Item] = []
+    for item in items:
+        if isinstance(item, Text) and item.size_mm < least:
+            found.append(item._replace(size_mm=least))
+        elif isinstance(item, Group):
+            own = math.hypot(item.matrix[0], item.matrix[1]) if item.matrix else 1.0
+            found.append(item._replace(items=_legible(item.items, times * own)))
+        else:
+            found.append(item)
+    return tuple(found)
 
 
 def spaced(lines: Sequence[str], anchor: str = "start") -> list[str]:

@@ -30,7 +30,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc.geometry.segments import Arc, turn_between
+from calc.geometry.segments import Arc, Segment, turn_between
 from calc.shapes import Outline, Oval
 from calc.sources import Constant, constant
 from calc.stack import Body
@@ -125,11 +125,24 @@ def _coat_ml(outline: Outline, height_mm: float, thickness_mm: float, top_mm: fl
     return (outline.offset(thickness_mm).area_mm2 * (height_mm + top_mm) - outline.area_mm2 * height_mm) / ML
 
 
+def _overlap_mm2(after: Segment, turn: float, width_mm: float) -> float:
+    """What strips of a width along the two sides of a corner both cover: a kite, or between two arcs alike its curved sister [mm2]."""
+    if not isinstance(after, Arc):
+        return math.tan(turn / 2) * width_mm * width_mm
+    angle = (math.pi - turn) / 2  # of the arc's radius at the corner, from the line square to the corner's axis
+    off_axis, inner = after.radius * math.cos(angle), after.radius - width_mm
+    if off_axis <= 0 or off_axis >= inner:
+        return 0.0
+    inner_angle = math.acos(off_axis / inner)
+    return off_axis * off_axis * (math.tan(angle) - math.tan(inner_angle)) - inner * inner * (angle - inner_angle)
+
+
 def ring_area_mm2(outline: Outline, width_mm: float) -> float:
     """Give the area of a ring of even width along the inside of an outline, such as a dam.
 
     Formula: P d - d^2/2 (sum of the arcs' angles) - d^2 (sum of tan(turn/2) over corners) + d^2/2 (sum of turns over
-    notches); on a round or an oval this is Steiner's P d - pi d^2.
+    notches); at a corner between two arcs what both strips cover takes the place of d^2 tan(turn/2). On a round or an oval
+    this is Steiner's P d - pi d^2.
 
     Parameters
     ----------
@@ -168,8 +181,9 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         arcs = [segment for segment in segments if isinstance(segment, Arc)]
         tightest = min((arc.radius for arc in arcs), default=math.inf)
         turns = [turn_between(before, after) for before, after in zip(segments, segments[1:] + segments[:1], strict=True)]
-        bends = [math.tan(turn / 2) if turn > 0 else turn / 2 for turn in turns]
-        bend = math.fsum([arc.sweep / 2 for arc in arcs] + bends)
+        corners = zip(segments[1:] + segments[:1], turns, strict=True)
+        bends = [_overlap_mm2(after, turn, width_mm) if turn > 0 else turn / 2 * width_mm * width_mm for after, turn in corners]
+        bend = math.fsum([arc.sweep / 2 for arc in arcs] + [overlap / (width_mm * width_mm) for overlap in bends])
     area = outline.perimeter_mm * width_mm - bend * width_mm * width_mm
     if width_mm > tightest or 2 * width_mm >= min(outline.width_mm, outline.length_mm) or area >= outline.area_mm2:
         raise ValueError("a ring as wide as that closes in on itself")

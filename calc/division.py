@@ -206,7 +206,7 @@ def chords_mm(outline: Outline, joints_mm: Sequence[float]) -> tuple[float, ...]
     >>> from calc.shapes import outline
     >>> heart = outline("heart", 200)
     >>> [round(c, 1) for c in chords_mm(heart, heart.joints(6))]
-    [88.6, 90.1, 100.4, 100.4, 90.1, 88.6]
+    [92.2, 101.0, 105.1, 105.1, 101.0, 92.2]
 
     Source: geometry (distance of two points)
     """

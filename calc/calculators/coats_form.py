@@ -8,12 +8,14 @@ import re
 from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input, span
+from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
+from calc.calculators.tin_measures import measured_words, tin_of
 from calc.coats import LAYERS_MOST, SHRINK_MM, Coats, bands, coats, knife_uses, mass_range_g, stripes
 from calc.colours import BOWL_LOSS_SHARE, MARGIN_SHARE, amounts_by_colour
 from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Scene
 from calc.drawing.svg import svg
-from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import TWO_SIZES, Outline, outline_choices
 from calc.sources import Constant
 from calc.units import Problem, read_number
 
@@ -36,12 +38,12 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
     if shape not in TWO_SIZES:
         if length is not None and length != width:
             answer.note(f"Length is not used: {name} has one size, its width.")
-        return outline(shape, width)
+        return tin_of(asked, shape, width)
     if length is None:
         raise Problem("length", f"Length is empty, and {name} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
         raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
-    return outline(shape, width, length)
+    return tin_of(asked, shape, width, length)
 
 
 def _add_masses(answer: Answer, made: Coats, density: Constant, filled_with: str) -> None:
@@ -175,6 +177,8 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `coats`."""
     sponge = _sponge(asked, answer)
+    if asked["holds"] is not None:
+        answer.note(measured_words(asked, sponge, answer.say))
     made = coats(
         sponge,
         asked["height"],
@@ -257,6 +261,7 @@ CALCULATOR = Calculator(
             help="Its width, such as 16 cm; it sets crumb coat and final coat together",
             usual=(95, 600),
         ),
+        *TIN_INPUTS,
         *DENSITY_INPUTS,
         Input("filled_with", "Filled with", "choice", BUTTERCREAM, advanced=True, choices=((BUTTERCREAM, "Buttercream"), (OTHER, "Something else"))),
         Input(

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
+from calc.calculators.tin_measures import FULLNESS, heart_or_other
 from calc.division import chords_mm, closing_error_mm, dividers_mm, pitch_mm, repeats_near, stepped_mm
 from calc.drawing.figures import division_scene, outline_division_scene
 from calc.drawing.svg import svg
-from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import TWO_SIZES, Outline, outline_choices
 from calc.sources import constant
 from calc.units import Problem, Say, a_or_an
 
@@ -70,11 +71,11 @@ def outline_of(asked: Asked) -> Outline:
                 raise asked.problem(name, f"{words} is empty, and {a_or_an(shape)} has both. Write it like {Say(asked.units).length(200)}")
         if shape == "oval" and max(width, length) > 10 * min(width, length):
             raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
-        top = outline(shape, width, length)
+        top = heart_or_other(asked, shape, width, length)
     elif side is None and width is None:
         raise Problem(asked.named("side"), "Round the side is empty. Write what the tape says, like 66 cm, or give the width across")
     else:
-        top = outline(shape, width or 100.0)
+        top = heart_or_other(asked, shape, width or 100.0)
     return top if side is None else top.scaled(side / top.perimeter_mm)
 
 
@@ -220,6 +221,7 @@ CALCULATOR = Calculator(
         SIDE,
         WIDTH,
         LENGTH,
+        FULLNESS,
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8"),
         Input("target", "Or a wanted pitch", "length", optional=True, low=5, high=2000, help="About how wide each part should be", usual=(10, 300)),
     ),

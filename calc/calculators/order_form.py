@@ -28,10 +28,12 @@ from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
 from calc.calculators.supports_form import STACKED
 from calc.calculators.timetable_form import PACE_INPUTS
+from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
+from calc.calculators.tin_measures import tin_of
 from calc.drawing.paper import file_name_part
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
-from calc.shapes import TWO_SIZES, outline
+from calc.shapes import TWO_SIZES
 from calc.shapes import outline_choices as SHAPE_CHOICES
 from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an
 
@@ -129,6 +131,7 @@ TIERS = Group(
         ),
         Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm", usual=(300, 2200)),
         Input("colour", "Colour of the coat", "text", "ivory", suggest="colours"),
+        *TIN_INPUTS,
         Input("repeats", "Repeats", "count", optional=True, advanced=True, low=2, high=120, help="Leave empty to have them chosen"),
         Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400, usual=(3, 300)),
         Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, default_unit="millimeter", usual=(0.8, 8)),
@@ -532,7 +535,7 @@ def _tier_of(tier: Asked) -> TierOrder:
         raise tier.problem("striped", "Striped with: a coat is ombre or striped, not both. Empty one of the two")
     return TierOrder(
         name=tier["name"],
-        sponge=outline(tier["shape"], tier["width"], length),
+        sponge=tin_of(tier, tier["shape"], tier["width"], length),
         height_mm=tier["height"],
         layers=tier["layers"],
         filling_mm=tier["filling"],

@@ -5,10 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 
 from calc.calculators.declare import OTHER, TIN, Answer, Asked, Calculator, Input, read_as
+from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
+from calc.calculators.tin_measures import measured_words, tin_of
 from calc.drawing.figures import cutting_scene
 from calc.drawing.svg import svg
 from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, levels, portion_count
-from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import TWO_SIZES, Heart, Outline, outline_choices
 from calc.sources import constant
 from calc.stack import SPONGE_G_PER_ML
 from calc.units import Problem, Say, a_or_an, read_pair
@@ -46,12 +48,22 @@ def outline_of(asked: Asked, answer: Answer) -> Outline:
     if shape not in TWO_SIZES:
         if length is not None and abs(length - width) > 1e-9:
             answer.note(f"Length is not used: {a_or_an(shape)} has one size, its width.")
-        return outline(shape, width)
+        top = tin_of(asked, shape, width)
+        _say_measured(asked, answer, top)
+        return top
     if length is None:
         raise asked.problem("length", f"Length of the tin is empty, and {a_or_an(shape)} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
         raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
-    return outline(shape, width, length)
+    top = tin_of(asked, shape, width, length)
+    _say_measured(asked, answer, top)
+    return top
+
+
+def _say_measured(asked: Asked, answer: Answer, top: Outline) -> None:
+    words = measured_words(asked, top, answer.say)
+    if words:
+        answer.note(words)
 
 
 def slice_of(asked: Asked) -> tuple[float, float]:
@@ -202,7 +214,7 @@ def _compare(answer: Answer, top: Outline, size: tuple[float, float], plan: CutP
             (tin.label, str(high * found.count), CUT_NAMES[found.cut])
             for tin in TINS
             if tin.shape == top.kind and tin.units == units
-            for found in [cut_plan(tin.outline, size)]
+            for found in [cut_plan(tin.as_full(top.fullness if isinstance(top, Heart) else None), size)]
         ],
         numeric=(1,),
     )
@@ -227,6 +239,7 @@ CALCULATOR = Calculator(
             usual=(50, 300),
         ),
         SLICE,
+        *TIN_INPUTS,
         Input("cut", "Cut", "choice", "best", choices=tuple((name, CUT_NAMES[name]) for name in CUTS)),
     ),
     work_out,

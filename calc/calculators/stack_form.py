@@ -10,6 +10,7 @@ from calc.buttercream import density_g_per_ml
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
 from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, RECIPE, body_of
+from calc.calculators.tin_measures import FULLNESS
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view
@@ -30,11 +31,11 @@ TIN_LOW_MM, TIN_HIGH_MM, TINS_MOST = 50.0, 1000.0, 20
 SHEETS = {"metric": ("30 x 40 cm", (300.0, 400.0)), "us": ("12 x 18 in", (304.8, 457.2))}
 
 
-def read_tins(text: str | None, shape: str, units: str) -> tuple[Outline, ...]:
+def read_tins(text: str | None, shape: str, units: str, fullness: float | None = None) -> tuple[Outline, ...]:
     """Read "15, 20 and 25 cm", or "20 x 15 cm; 25 x 20 cm" for shapes of two sizes; nothing means the usual ones."""
     label, name = "Tins you have", "tins"
     if not text or not text.strip():
-        return tuple(tin.outline for tin in TINS if tin.shape == shape and tin.units == units)
+        return tuple(tin.as_full(fullness) for tin in TINS if tin.shape == shape and tin.units == units)
     parts = [part for part in re.split(r"\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*", text.strip()) if part]
     way = "20 x 15 cm; 25 x 20 cm" if shape in TWO_SIZES else "15, 20 and 25 cm"
     if not parts or len(parts) > TINS_MOST:
@@ -60,7 +61,7 @@ def read_tins(text: str | None, shape: str, units: str) -> tuple[Outline, ...]:
                 )
         if shape == "oval" and max(sizes) > 10 * min(sizes):
             raise Problem(name, "An oval is at most ten times as long as it is wide. Take a rectangle, or other sizes")
-        found.append(outline(shape, sizes[0], sizes[1] if shape in TWO_SIZES else None))
+        found.append(outline(shape, sizes[0], sizes[1] if shape in TWO_SIZES else None, fullness if shape == "heart" else None))
     return tuple(found)
 
 
@@ -98,7 +99,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     say, guests = answer.say, asked["guests"]
     size = slice_of(asked)
     shape: str = asked["shape"]
-    tins = read_tins(asked["tins"], shape, answer.units)
+    tins = read_tins(asked["tins"], shape, answer.units, asked["fullness"] / 100)
     if asked["step_low"] > asked["step_high"]:
         raise Problem("step_low", f"Least step must not be more than the most ({say.length(asked['step_high'])}). Write it like 5 cm")
     if asked["keep_top"] and asked["tier_count"] == 1:
@@ -217,6 +218,7 @@ CALCULATOR = Calculator(
             "step_low", "Least step between tiers", "length", "5 cm", low=0, high=500, advanced=True, help="Difference in width between neighbours"
         ),
         Input("step_high", "Most step between tiers", "length", "10 cm", low=10, high=900, advanced=True),
+        FULLNESS,
         RECIPE,
         Input("kitchen", "Make up the number with kitchen cakes", "yes_no", "no", advanced=True, help="Plain sheets that are cut out of sight"),
     ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
 from calc.calculators.division_form import LENGTH, SHAPE, SIDE, WIDTH, dividers_words, is_one_setting, outline_of, side_of
+from calc.calculators.tin_measures import FULLNESS
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
 from calc.drawing.paper import CutterCircle, cutter_circles
@@ -200,6 +201,7 @@ CALCULATOR = Calculator(
         SIDE,
         WIDTH,
         LENGTH,
+        FULLNESS,
         Input(
             "cutter",
             "Round cutter",

@@ -169,23 +169,34 @@ def draw_grid(shape: Outline, layout: Layout) -> tuple[tuple[Polygon, ...], tupl
     x_off, y_off = layout.offsets_mm
     rows = _grid_rows(shape, across, deep, x_off > 0, y_off > 0)
     pieces: list[Polygon] = []
-    level: dict[int, list[float]] = {}
-    upright: dict[int, list[float]] = {}
+    level: dict[int, list[tuple[float, float]]] = {}
+    upright: dict[int, list[tuple[float, float]]] = {}
     for row, first, last in rows:
         y = y_off + row * deep
         for column in range(first, last):
             x = x_off + column * across
             pieces.append(((x, y), (x + across, y), (x + across, y + deep), (x, y + deep)))
         for edge in (row, row + 1):
-            level.setdefault(edge, []).extend((x_off + first * across, x_off + last * across))
+            level.setdefault(edge, []).append((x_off + first * across, x_off + last * across))
         for edge in range(first, last + 1):
-            upright.setdefault(edge, []).extend((y, y + deep))
+            upright.setdefault(edge, []).append((y, y + deep))
     if not pieces:
         return (), ()
-    flat = tuple(((min(xs), y_off + k * deep), (max(xs), y_off + k * deep)) for k, xs in sorted(level.items()))
-    tall = tuple(((x_off + k * across, min(ys)), (x_off + k * across, max(ys))) for k, ys in sorted(upright.items()))
+    flat = tuple(((a, y_off + k * deep), (b, y_off + k * deep)) for k, spans in sorted(level.items()) for a, b in _joined(spans))
+    tall = tuple(((x_off + k * across, a), (x_off + k * across, b)) for k, spans in sorted(upright.items()) for a, b in _joined(spans))
     start = "the first through the middle" if y_off == 0 else "the first two to either side of the middle"
     return tuple(pieces), (
         Cut(flat, "Cut straight lines from left to right, {0} apart, " + start, (deep,)),
         Cut(tall, "Cut across them from front to back, {0} apart", (across,)),
     )
+
+
+def _joined(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Spans of one line with those joined that touch: the knife is lifted only over a notch."""
+    found: list[tuple[float, float]] = []
+    for a, b in sorted(spans):
+        if found and a <= found[-1][1] + 1e-6:
+            found[-1] = (found[-1][0], max(found[-1][1], b))
+        else:
+            found.append((a, b))
+    return found

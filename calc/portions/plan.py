@@ -107,7 +107,7 @@ class CutPlan:
 def _is_rectangle(piece: Polygon) -> bool:
     """Whether a piece fills the box round it, its sides along those of the top."""
     xs, ys = [x for x, _ in piece], [y for _, y in piece]
-    return abs(polygon_area(piece)) >= (max(xs) - min(xs)) * (max(ys) - min(ys)) * (1 - 1e-9)
+    return abs(polygon_area(piece)) >= (max(xs) - min(xs)) * (max(ys) - min(ys)) * (1 - 1e-6)
 
 
 def area_bound(shape: Outline, slice_mm: tuple[float, float]) -> int:

@@ -12,7 +12,7 @@ from functools import lru_cache
 from calc.geometry.polygons import Point, Polygon
 from calc.geometry.profile import Profile, ellipse_profile, polygon_profile, segment_profile
 from calc.geometry.stretches import Stretch, stretches
-from calc.shapes import TWO_SIZES, Outline, Oval, outline
+from calc.shapes import TWO_SIZES, Heart, Outline, Oval, outline
 
 STANDARD_WIDTH_MM = 1000.0  # width of the tops on which cuts are counted
 FINE, FINE_WITH_NOTCHES = 288, 160  # points on the rounded parts of an outline that is cut as a polygon
@@ -24,7 +24,10 @@ def standard_top(shape: Outline) -> tuple[Outline, float]:
     """A similar outline of standard size, and the scale to it; shapes of two sizes and coated ones keep their own size."""
     if shape.kind in TWO_SIZES or shape.coat_mm:
         return shape, 1.0
-    return outline(shape.kind, STANDARD_WIDTH_MM), STANDARD_WIDTH_MM / shape.width_mm
+    scale = STANDARD_WIDTH_MM / shape.width_mm
+    if isinstance(shape, Heart):  # hearts are similar where they are as full
+        return Heart(STANDARD_WIDTH_MM, round(shape.core_length_mm * scale, 6)), scale
+    return outline(shape.kind, STANDARD_WIDTH_MM), scale
 
 
 @lru_cache(maxsize=512)

@@ -44,7 +44,11 @@ class Tin:
     @property
     def outline(self) -> Outline:
         """Its outline."""
-        return outline(self.shape, self.width_mm, self.length_mm)
+        return self.as_full(None)
+
+    def as_full(self, fullness: float | None) -> Outline:
+        """Its outline, a heart of that fullness."""
+        return outline(self.shape, self.width_mm, self.length_mm, fullness if self.shape == "heart" else None)
 
 
 def _tins() -> tuple[Tin, ...]:

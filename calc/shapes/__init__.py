@@ -16,8 +16,9 @@ round, square       width across
 rectangle           width left to right, length front to back (a sheet)
 hexagon             regular; width is **flat to flat**, one flat at the back (corner to corner is 2/sqrt(3) times that)
 oval                an ellipse, width left to right, length front to back
-heart               a square of side a standing on its point, with a semicircle of diameter a on each of its two upper
-                    sides; width (1 + sqrt(2)/2) a across the lobes; the notch is at the back, the point at the front
+heart               two lobes of radius w / (2 + sqrt(2)), the notch at the back, and a side from each to the point at the
+                    front; width w across the lobes. Straight sides make a square with a semicircle on two of its sides;
+                    its fullness A / w^2 says how far they bulge
 petal               a regular octagon with a semicircle on each side; width across two opposite petals, one at the back
 
 Seen from above x runs to the right and y to the back. Distance s round the outline starts in the middle of the back and
@@ -29,14 +30,34 @@ Legend: P perimeter, A area, t thickness of the coat, a and b half-axes of an ov
 
 from calc.shapes.inscribed import largest_circle
 from calc.shapes.joints import EVEN_ENOUGH_PERCENT, Joints
-from calc.shapes.kinds import PETALS, SHAPES, TWO_SIZES, Heart, Hexagon, Petal, Rectangle, Round, Square, outline, outline_choices
+from calc.shapes.kinds import (
+    FULLEST_HEART,
+    HEART_FULLNESS,
+    LEANEST_HEART,
+    PETALS,
+    SHAPES,
+    SQUARE_HEART,
+    TWO_SIZES,
+    Heart,
+    Hexagon,
+    Petal,
+    Rectangle,
+    Round,
+    Square,
+    outline,
+    outline_choices,
+)
 from calc.shapes.outlines import Outline
 from calc.shapes.ovals import Oval
 
 __all__ = [
     "EVEN_ENOUGH_PERCENT",
+    "FULLEST_HEART",
+    "HEART_FULLNESS",
+    "LEANEST_HEART",
     "PETALS",
     "SHAPES",
+    "SQUARE_HEART",
     "TWO_SIZES",
     "Heart",
     "Hexagon",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import ClassVar
@@ -11,7 +12,19 @@ from calc.geometry.polygons import Point
 from calc.geometry.segments import Arc, Segment, Straight
 from calc.shapes.outlines import Outline
 from calc.shapes.ovals import Oval
+from calc.sources import constant
 
+SQUARE_HEART = (1 + math.pi / 4) / (1 + math.sqrt(0.5)) ** 2  # fullness of a square on its point with two semicircles, 0.6126
+LEANEST_HEART, FULLEST_HEART = 0.61, 0.78  # the square's, rounded, and one that is nearly round in front
+_LOBE = 1 / (2 + math.sqrt(2))  # radius of a lobe over the width
+HEART_FULLNESS = constant(
+    0.72,
+    "-",
+    "from-memory",
+    "top of a heart tin over the square of its width: one of 8 in (20 cm) holds what a top of about 46 square inches (297 cm2) does",
+    low=0.62,
+    high=0.78,
+)
 PETALS = 8  # a petal tin with eight petals is the usual one (common practice, no source)
 
 
@@ -90,52 +103,64 @@ class Hexagon(Outline):
 
 @dataclass(frozen=True)
 class Heart(Outline):
-    """A heart: a square on its point with a semicircle on each of its two upper sides; the notch at the back.
+    """A heart: two lobes, and a side from each to the point; the notch at the back.
 
-    A coat keeps the centres of the lobes, moves the straight sides out to a sharp point, and fills the notch to where the
-    coats of the two lobes meet.
+    The leanest is a square on its point with a semicircle on each of its two upper sides. A fuller one has the same lobes, and its sides
+    are arcs that bulge: each leaves its lobe at an angle below the widest place, where they touch, and meets the other in the point.
+    A coat keeps the centres of all arcs, moves the sides out to a sharp point, and fills the notch to where the coats of the two lobes
+    meet. How full a heart is follows from its length, which grows with it.
     """
 
     kind: ClassVar[str] = "heart"
 
+    @cached_property
+    def _sides(self) -> _HeartSides:
+        return _heart_sides(round(self.core_length_mm / self.core_width_mm, 9))
+
     @property
-    def square_mm(self) -> float:
-        """Side a of the square [mm]."""
-        return self.core_width_mm / (1 + math.sqrt(0.5))
+    def fullness(self) -> float:
+        """Area of the uncoated top over the square of its width [-]."""
+        return self._sides.fullness
 
     @property
     def convex(self) -> bool:
         """A heart is not convex: it has a notch."""
         return False
 
-    @property
+    @cached_property
     def length_mm(self) -> float:
-        """From the point to the back of the lobes [mm]; at the sharp point the coat is sqrt(2) t long."""
-        return self.core_length_mm + (1 + math.sqrt(2)) * self.coat_mm
+        """From the point to the back of the lobes [mm]; at the sharp point the coat is longer than it is thick."""
+        _, front, _, back = self.extent_mm
+        return back - front
 
     @cached_property
     def segments(self) -> tuple[Segment, ...]:
-        """Left lobe, two straight sides to and from the point, right lobe."""
-        a, t = self.square_mm, self.coat_mm
-        down = self.core_length_mm / 2  # from the middle of the box round the uncoated heart to its point
-        reach = a / math.sqrt(8)  # how far the middle of a lobe lies to the side
-        high = 3 * reach - down
-        radius = a / 2 + t
+        """Left lobe, left side to the point, right side from it, right lobe."""
+        t, sides, wide = self.coat_mm, self._sides, self.core_width_mm
+        lobe, reach = _LOBE * wide, (0.5 - _LOBE) * wide  # radius of a lobe, and how far its middle lies to the side
+        high = self.core_length_mm / 2 - lobe  # of the middle of a lobe over the middle of the box round the uncoated heart
+        radius, leaves = lobe + t, sides.leaves
         lean = math.asin(min(1.0, reach / radius))  # of the line from the middle of a lobe to the notch
-        corner = math.sqrt(0.5)
-        left, right = (-reach - radius * corner, high - radius * corner), (reach + radius * corner, high - radius * corner)
-        tip = (0.0, -down - math.sqrt(2) * t)
+        left_lobe = Arc(-reach, high, radius, math.pi / 2 - lean, math.pi / 2 + leaves + lean)
+        right_lobe = Arc(reach, high, radius, -leaves, math.pi / 2 + leaves + lean)
+        if sides.radius is None:
+            x, y = reach + radius * math.cos(leaves), high - radius * math.sin(leaves)
+            tip = (0.0, y - x)
+            return left_lobe, Straight(-x, y, *tip), Straight(*tip, x, y), right_lobe
+        bend = sides.radius * wide
+        cx, cy = reach + (lobe - bend) * math.cos(leaves), high + (bend - lobe) * math.sin(leaves)
+        meets = math.acos(min(1.0, -cx / (bend + t)))  # the arc's angle where it reaches the axis
         return (
-            Arc(-reach, high, radius, math.pi / 2 - lean, 0.75 * math.pi + lean),
-            Straight(*left, *tip),
-            Straight(*tip, *right),
-            Arc(reach, high, radius, -math.pi / 4, 0.75 * math.pi + lean),
+            left_lobe,
+            Arc(-cx, cy, bend + t, math.pi + leaves, meets - leaves),
+            Arc(cx, cy, bend + t, -meets, meets - leaves),
+            right_lobe,
         )
 
     def offset(self, thickness_mm: float) -> Outline:
         """The same heart with more or less coat; see `Outline.offset`."""
         coat = self.coat_mm + thickness_mm
-        if self.square_mm / 2 + coat < self.square_mm / math.sqrt(8):
+        if _LOBE * self.core_width_mm + coat < (0.5 - _LOBE) * self.core_width_mm:
             raise ValueError("nothing of the notch is left when so much is trimmed off a heart")
         return Heart(self.core_width_mm, self.core_length_mm, coat)
 
@@ -195,18 +220,67 @@ outline_choices: tuple[tuple[str, str], ...] = (
     ("heart", "Heart"),
     ("petal", "Petal"),
 )
-_HEART_LENGTH = (0.75 * math.sqrt(2) + 0.5) / (1 + math.sqrt(0.5))  # length over width
+
+
+@dataclass(frozen=True)
+class _HeartSides:
+    """The sides of a heart of width 1: the angle below the widest place at which they leave the lobes [rad], their radius (None if straight),
+    the length of the whole, and its fullness."""
+
+    leaves: float
+    radius: float | None
+    length: float
+    fullness: float
+
+
+def _sides_leaving_at(leaves: float) -> _HeartSides:
+    """Sides that leave the lobes at an angle: 45 degrees leaves them straight; the less, the blunter is the point, by half of what it is less."""
+    reach, straight = 0.5 - _LOBE, math.pi / 4
+    lobes = _LOBE * _LOBE * (3 * straight + leaves)  # both sectors, to the notch
+    x, y = reach + _LOBE * math.cos(leaves), -_LOBE * math.sin(leaves)
+    if straight - leaves < 1e-4:
+        return _HeartSides(straight, None, _LOBE + x - y, SQUARE_HEART)
+    meets = straight + (straight - leaves) / 2
+    radius = x / (math.cos(leaves) - math.cos(meets))
+    tip = y - radius * (math.sin(meets) - math.sin(leaves))
+    turn = meets - leaves
+    between = -x * tip - reach * y + reach * reach  # twice a quarter: point, side, middle of the lobe, notch
+    return _HeartSides(leaves, radius, _LOBE - tip, lobes + between + radius * radius * (turn - math.sin(turn)))
+
+
+def _sides_where(is_leaner: Callable[[_HeartSides], bool]) -> _HeartSides:
+    """The sides at which something turns, by bisection: fullness and length grow as the angle falls."""
+    low, high = 0.0, math.pi / 4
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (low, middle) if is_leaner(_sides_leaving_at(middle)) else (middle, high)
+    return _sides_leaving_at(high)
+
+
+@lru_cache(maxsize=64)
+def _heart_sides(length: float) -> _HeartSides:
+    """The sides of a heart by its length over its width."""
+    return _sides_where(lambda sides: sides.length < length - 5e-10)
+
+
+@lru_cache(maxsize=64)
+def _heart_length(fullness: float) -> float:
+    """Length over width of a heart of some fullness."""
+    if fullness - SQUARE_HEART < 1e-9:
+        return (0.75 * math.sqrt(2) + 0.5) / (1 + math.sqrt(0.5))
+    return _sides_where(lambda sides: sides.fullness < fullness).length
 
 
 @lru_cache(maxsize=512)
-def outline(shape: str, width_mm: float, length_mm: float | None = None) -> Outline:
+def outline(shape: str, width_mm: float, length_mm: float | None = None, fullness: float | None = None) -> Outline:
     """Make the outline of a tier from its shape and the size of its tin [mm].
 
     `shape` is one of `SHAPES`; the top of this room says what its width means. A rectangle and an oval (up to ten times as long
-    as wide) need a length from front to back; the other shapes have one size and take none. Anything else raises ValueError.
+    as wide) need a length from front to back; the other shapes have one size and take none. `fullness` is a heart's area over the square of its
+    width, from 0.61 (a square with two half circles) to 0.78; None takes that of most tins. Anything else raises ValueError.
 
-    >>> outline("rectangle", 300, 400).perimeter_mm, round(outline("heart", 200).area_mm2)
-    (1400.0, 24506)
+    >>> outline("rectangle", 300, 400).perimeter_mm, round(outline("heart", 200).area_mm2), round(outline("heart", 200, fullness=0.65).area_mm2)
+    (1400.0, 28800, 26000)
     """
     if shape not in _CLASSES:
         raise ValueError(f"a shape is one of {', '.join(SHAPES)}, not {shape!r}")
@@ -220,5 +294,8 @@ def outline(shape: str, width_mm: float, length_mm: float | None = None) -> Outl
         return _CLASSES[shape](float(width_mm), float(length_mm))
     if length_mm is not None and (shape not in ("round", "square") or abs(length_mm - width_mm) > 1e-9 * width_mm):
         raise ValueError(f"a {shape} has one size; leave the length out")
-    own_length = width_mm * (_HEART_LENGTH if shape == "heart" else 1.0)
+    full = float(HEART_FULLNESS) if fullness is None else fullness
+    if not LEANEST_HEART <= full <= FULLEST_HEART or (fullness is not None and shape != "heart"):
+        raise ValueError("a heart's fullness is between 0.61 and 0.78, and no other shape has one")
+    own_length = width_mm * (_heart_length(full) if shape == "heart" else 1.0)
     return _CLASSES[shape](float(width_mm), float(own_length))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.geometry.polygons import Point
-from calc.shapes import Outline, largest_circle
+from calc.shapes import Heart, Outline, largest_circle
 from calc.sources import constant
 from calc.stack.lifting import Lift, lift
 from calc.stack.weights import Body, Mass, tier_mass_g
@@ -171,7 +171,7 @@ def seat_mm(lower: Outline, upper: Outline) -> float | None:
 
     Source: geometry (largest inscribed circle)
     """
-    if lower.kind == upper.kind:
+    if lower.kind == upper.kind and (not isinstance(lower, Heart) or not isinstance(upper, Heart) or abs(lower.fullness - upper.fullness) < 1e-4):
         return 0.0 if upper.width_mm <= lower.width_mm + 1e-6 and upper.length_mm <= lower.length_mm + 1e-6 else None
     if _is_inside(lower, upper, 0.0):
         return 0.0

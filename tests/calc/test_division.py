@@ -33,7 +33,7 @@ from calc.division import (
     tape_check,
 )
 from calc.geometry.segments import ellipse_perimeter_mm
-from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import SQUARE_HEART, TWO_SIZES, Outline, outline, outline_choices
 
 sides = st.floats(100, 4000)
 counts = st.integers(2, 200)
@@ -137,7 +137,7 @@ def test_stepping_the_chords_of_any_tier_closes(tier: Outline, repeats: int) -> 
 
 def test_the_pitch_does_not_close_on_a_heart() -> None:
     """A heart of 203.2 mm with a coat of 5 mm: the pitch is 80.5 mm, the straight ways 75.4, 75.4, 79.2 and 80.5 mm and back."""
-    tier = outline("heart", 203.2).offset(5.0)
+    tier = outline("heart", 203.2, fullness=SQUARE_HEART).offset(5.0)
     chords = chords_mm(tier, tier.joints(8))
     assert [round(chord, 1) for chord in chords] == [75.4, 75.4, 79.2, 80.5, 80.5, 79.2, 75.4, 75.4]
     assert stepped_mm(tier, 0.0, [tier.perimeter_mm / 8] * 8) - tier.perimeter_mm == pytest.approx(64.4, abs=0.1)
@@ -151,7 +151,7 @@ def test_dividers_that_do_not_reach_are_refused() -> None:
 
 
 def test_a_heart_is_told_step_by_step() -> None:
-    answer = run(CALCULATOR, {"shape": "heart", "side": "66 cm", "repeats": "8"})
+    answer = run(CALCULATOR, {"shape": "heart", "side": "66 cm", "repeats": "8", "fullness": "61.26 %"})
     assert "dividers" not in answer.figures and "closing_error" not in answer.figures
     assert answer.tables[0]["rows"] == [["1 and 2", "7.7 cm"], ["3", "8.1 cm"], ["4 and 5", "8.3 cm"], ["6", "8.1 cm"], ["7 and 8", "7.7 cm"]]
     assert any("paper strip" in note["text"] for note in answer.notes)
@@ -176,7 +176,7 @@ def test_the_tape_sets_the_size_of_any_shape() -> None:
 
 
 def test_swags_on_a_heart_have_no_one_setting() -> None:
-    heart = calc.compute("swags", {"shape": "heart", "side": "66 cm", "cutter": "9 cm", "repeats": "8"})
+    heart = calc.compute("swags", {"shape": "heart", "side": "66 cm", "cutter": "9 cm", "repeats": "8", "fullness": "61.26 %"})
     plain = calc.compute("swags", {"side": "66 cm", "cutter": "9 cm", "repeats": "8"})
     assert "dividers" in plain.figures and "dividers" not in heart.figures
     assert any("1 and 2: 7.7 cm, 3: 8.1 cm" in note["text"] for note in heart.notes)

@@ -30,7 +30,7 @@ from calc.portions.grid import grid_bound
 from calc.portions.strips import _notched_count, _strip_cuts, _uneven_positions
 from calc.portions.top import centre, top_profile
 from calc.portions.wedges import wedges_bound
-from calc.shapes import SHAPES, TWO_SIZES, Outline, outline
+from calc.shapes import SHAPES, SQUARE_HEART, TWO_SIZES, Outline, outline
 from calc.units import Say
 
 WIDTHS = st.floats(60, 450)
@@ -172,7 +172,7 @@ def test_strip_areas_against_shapely() -> None:
 
 
 def test_clear_stretches_of_a_heart_leave_the_notch_out() -> None:
-    tier = outline("heart", 200)
+    tier = outline("heart", 200, fullness=SQUARE_HEART)
     _, front, _, back = tier.extent_mm
     notch = tier.point(0)[1]
     above = top_profile(tier, False).clear_spans(notch + 1, notch + 5)
@@ -603,3 +603,46 @@ def test_the_answer_says_how_many_are_rectangles(cut: str, words: str) -> None:
     said = [note["text"] for note in answer.notes if "rectangle" in note["text"]]
     assert answer.figures["portions"]["label"] == "Equal portions"
     assert bool(said) == bool(words) and all(words in text for text in said)
+
+
+# --- what a tin holds --------------------------------------------------------------------------------------------------------
+
+
+def test_a_fuller_heart_gives_more_in_every_calculator() -> None:
+    lean, full = ({"shape": "heart", "width": "25 cm", "fullness": fullness} for fullness in ("62 %", "75 %"))
+    for slug, name, texts in (
+        ("portions", "portions", {}),
+        ("portions", "top_area", {}),
+        ("coats", "mass", {}),
+        ("stack", "weight", {"guests": "10", "tins": "25 cm"}),
+    ):
+        values = [
+            calc.compute(slug, {k: v for k, v in one.items() if slug != "stack" or k != "width"} | texts).figures[name]["value"]
+            for one in (lean, full)
+        ]
+        assert values[0] < values[1], (slug, name)
+    orders = [calc.compute("order", {f"tiers.0.{k}": v for k, v in one.items()}).figures for one in (lean, full)]
+    for name in ("portions", "buttercream", "weight", "finished_side"):
+        assert orders[0][name]["value"] < orders[1][name]["value"], name
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "heart", "petal", "hexagon"])
+def test_what_a_tin_holds_sets_its_area_wherever_a_tin_is_asked(shape: str) -> None:
+    """2.6 l in a tin 10 cm deep is a top of 260 cm2."""
+    tin = {"shape": shape, "width": "20 cm", "holds": "2.6 l", "deep": "10 cm"} | ({"holds": "3.6 l"} if shape == "square" else {})
+    area = 36_000 if shape == "square" else 26_000
+    assert calc.compute("portions", tin).figures["top_area"]["value"] == pytest.approx(area)
+    plain = calc.compute("coats", tin | {"layers": "2", "filling": "10 mm"})
+    assert plain.figures["filling"]["value"] == pytest.approx(area * 10 / 1000)
+    assert any(note["text"].startswith("By what it holds") for note in plain.notes)
+    order = calc.compute("order", {f"tiers.0.{k}": v for k, v in tin.items()} | {"tiers.0.layers": "2", "tiers.0.filling": "10 mm"})
+    assert order.figures["filling"]["value"] == pytest.approx(area * 10 / 1000)
+
+
+@pytest.mark.parametrize(
+    "more, field", [({"holds": "2.8 l"}, "deep"), ({"holds": "28 l", "deep": "10 cm"}, "holds"), ({"holds": "1 l", "deep": "10 cm"}, "holds")]
+)
+def test_a_measure_that_no_such_tin_has_is_said_at_its_field(more: dict[str, str], field: str) -> None:
+    for slug, path in (("portions", ""), ("coats", ""), ("order", "tiers.0.")):
+        (problem,) = calc.compute(slug, {f"{path}{k}": v for k, v in ({"width": "20 cm"} | more).items()}).problems
+        assert problem["input"] == f"{path}{field}"

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.geometry.segments import ellipse_perimeter_mm
-from calc.shapes import SHAPES, TWO_SIZES, Outline, largest_circle, outline, outline_choices
+from calc.shapes import HEART_FULLNESS, SHAPES, SQUARE_HEART, TWO_SIZES, Heart, Outline, largest_circle, outline, outline_choices
 from calc.shapes.joints import _shared
 
 SIZES = st.floats(50, 1000)
@@ -228,7 +228,7 @@ def test_outline_refuses(shape: str, width: float, length: float | None, words: 
         (made("rectangle", 200), 101),
         (made("hexagon", 200), 100),
         (made("oval", 200), 80),
-        (made("heart", 200), 18),
+        (outline("heart", 200, fullness=SQUARE_HEART), 18),
         (made("petal", 200), 3),
     ],
 )
@@ -385,7 +385,7 @@ def test_width_and_length_are_those_of_the_box_round_it(shape: str, coat: float)
     ],
 )  # fmt: skip
 def test_trimming_stops_where_the_outline_would_fall_apart(shape: str, most: float) -> None:
-    tier = made(shape, 200.0)
+    tier = outline("heart", 200.0, fullness=SQUARE_HEART) if shape == "heart" else made(shape, 200.0)
     assert tier.offset(-0.999 * most).area_mm2 > 0
     with pytest.raises(ValueError, match="so much is trimmed"):
         tier.offset(-1.001 * most)
@@ -433,3 +433,29 @@ def test_largest_circle_against_a_search_of_the_whole_top(shape: str, length: fl
     assert polygon.exterior.distance(shapely.Point(x, y)) == pytest.approx(radius, abs=0.01) and polygon.contains(shapely.Point(x, y))
     if shape in ("heart", "square", "round", "hexagon", "petal"):
         assert (x, y) == pytest.approx(found.coords[0], abs=0.5)
+
+
+# --- how full a heart is -----------------------------------------------------------------------------------------------------
+
+
+@given(st.floats(0.613, 0.78), st.floats(50, 600))
+def test_a_heart_has_the_area_that_its_fullness_says(fullness: float, width: float) -> None:
+    heart = outline("heart", width, fullness=fullness)
+    assert heart.area_mm2 == pytest.approx(fullness * width**2, rel=1e-6) and heart.width_mm == width
+    left, front, right, back = heart.extent_mm
+    assert (right - left, back - front) == pytest.approx((width, heart.length_mm))
+    assert shapely.Polygon(heart.points(2000)).area == pytest.approx(heart.area_mm2, rel=1e-4)
+    assert isinstance(heart, Heart) and heart.scaled(1.3).area_mm2 == pytest.approx(1.69 * heart.area_mm2)
+    assert heart.offset(5.0).offset(-5.0).area_mm2 == pytest.approx(heart.area_mm2)
+
+
+def test_hearts_are_as_full_as_most_tins() -> None:
+    """From memory: an 8 in tin, about 46 square inches."""
+    assert outline("heart", 8 * 25.4).area_mm2 / 25.4**2 == pytest.approx(46, abs=0.1)
+    assert outline("heart", 200) == outline("heart", 200, fullness=float(HEART_FULLNESS))
+
+
+@pytest.mark.parametrize("shape, fullness", [("heart", 0.5), ("heart", 0.9), ("round", 0.7)])
+def test_fullness_that_no_outline_has(shape: str, fullness: float) -> None:
+    with pytest.raises(ValueError, match="fullness"):
+        outline(shape, 200, fullness=fullness)

@@ -18,7 +18,7 @@ from calc.calculators.supports_form import body_of, read_tiers
 from calc.drawing.scene import Group, Path
 from calc.drawing.supports_plan import DOWEL, supports_scene
 from calc.portions import portion_count
-from calc.shapes import SHAPES, TWO_SIZES, Outline, largest_circle, outline
+from calc.shapes import SHAPES, SQUARE_HEART, TWO_SIZES, Outline, largest_circle, outline
 from calc.stack import (
     STACKS_SHOWN,
     TIERS_MOST,
@@ -412,7 +412,7 @@ def test_supports_calculator() -> None:
         ("8x4 in round; 6x4 in round", [("round", 203.2, 203.2, 101.6), ("round", 152.4, 152.4, 101.6)]),
         ('10" x 5" square', [("square", 254.0, 254.0, 127.0)]),
         ("30 x 10; 20 x 10", [("round", 300, 300, 100), ("round", 200, 200, 100)]),
-        ("round 20 cm x 100 mm\nheart 15 by 8 cm", [("round", 200, 200, 100), ("heart", 150, 137.132, 80)]),
+        ("round 20 cm x 100 mm\nheart 15 by 8 cm", [("round", 200, 200, 100), ("heart", 150, 151.109, 80)]),
         ("12x9x4 in sheet; 6 x 4 in hex", [("rectangle", 304.8, 228.6, 101.6), ("hexagon", 152.4, 152.4, 101.6)]),
         ("25 × 20 × 10 cm oval", [("oval", 250, 200, 100)]),
     ],
@@ -550,11 +550,12 @@ def test_steps_of_more_than_ten_centimetres_are_taken_only_when_told() -> None:
 
 
 def test_a_round_stands_on_a_heart_where_there_is_room_for_it() -> None:
-    """A 20 cm round on a 30 cm heart hangs over when middle is on middle, and fits some millimetres further back."""
-    answer = calc.compute("supports", {"tiers": "30x10 cm heart; 20x10 cm round"})
+    """A 20 cm round on a lean 30 cm heart hangs over when middle is on middle, and fits some millimetres further back."""
+    assert seat_mm(outline("heart", 300, fullness=SQUARE_HEART), outline("round", 200)) == pytest.approx(8.45, abs=0.01)
+    answer = calc.compute("supports", {"tiers": "30x10 cm heart; 23.5x10 cm round"})
     assert not answer.problems
     assert any("behind the middle of tier 1" in note["text"] for note in answer.notes)
-    order = {"tiers.0.shape": "heart", "tiers.0.width": "30 cm", "tiers.1.width": "20 cm", "tiers.0.name": "Heart", "tiers.1.name": "Round"}
+    order = {"tiers.0.shape": "heart", "tiers.0.width": "30 cm", "tiers.1.width": "23.5 cm", "tiers.0.name": "Heart", "tiers.1.name": "Round"}
     cake = calc.compute("order", order)
     assert not cake.problems and any("Round stands" in note["text"] for note in cake.notes)
 
@@ -573,7 +574,7 @@ def test_where_a_tier_stands_it_stands_wholly(wide: float, narrow: float, lower:
 
 
 def test_dowels_stand_under_the_tier_that_they_carry() -> None:
-    heart, round_tier = outline("heart", 300), outline("round", 200)
+    heart, round_tier = outline("heart", 300, fullness=SQUARE_HEART), outline("round", 200)
     low, _ = supports([Body(heart, 100), Body(round_tier, 100)])
     middle = math.fsum(y for _, y in low.dowel_points) / len(low.dowel_points)
     assert low.seat_mm == seat_mm(heart, round_tier) and low.seat_mm > 1 and middle == pytest.approx(low.seat_mm, abs=0.5)

@@ -18,11 +18,11 @@ import math
 import pytest
 import shapely
 
-from calc.shapes import Outline, outline
+from calc.shapes import SQUARE_HEART, Outline, outline
 
 
 def heart_of_square(a: float) -> Outline:
-    return outline("heart", a * (1 + math.sqrt(2) / 2))
+    return outline("heart", a * (1 + math.sqrt(2) / 2), fullness=SQUARE_HEART)
 
 
 def test_hexagon_of_side_one() -> None:

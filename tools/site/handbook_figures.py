@@ -21,6 +21,7 @@ from calc.drawing.bag import bag_and_tip, number_mark, way
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.motifs import LOOKS, tone
 from calc.drawing.scene import (
+    CAKE,
     GUIDE,
     GUIDE_DASH,
     GUIDE_LINE,
@@ -385,6 +386,28 @@ def cutting(values: Values, caption: str) -> str:
     )
 
 
+def hearts(values: Values, caption: str) -> str:
+    """Hearts of one width side by side, from a lean one to a full one, with how full they are in per cent."""
+    shares = [float(text) for text in values["fullness"].split()]
+    step, high = 250.0, 300.0
+    items: list[Item] = []
+    for at, share in enumerate(shares):
+        top = outline("heart", 200.0, fullness=share / 100)
+        x, back = step * (at + 0.5), top.extent_mm[3]
+        items.append(Path(polygon([(px + x, 30.0 + back - py) for px, py in top.points(180)]), CAKE))
+        items.append(Text(x, 145.0, f"{share:g} %", 26, "middle", "bold", WORDS))
+    scene = Scene(
+        "How full a heart is",
+        f"Hearts of one width: {', '.join(f'{share:g} %' for share in shares)} of a square.",
+        0,
+        0,
+        step * len(shares),
+        high,
+        tuple(items),
+    )
+    return figure(scene, caption or "The top of a heart over a square as wide: a square with two half circles, most tins, a very full one.")
+
+
 def tip_drawing(values: Values, caption: str) -> str:
     """The opening of a tip."""
     tip = read_tip(values["tip"], "tip", "Tip")
@@ -706,6 +729,7 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "inside": inside,
     "closing": closing,
     "cutting": cutting,
+    "hearts": hearts,
     "tip": tip_drawing,
     "cake": cake,
     "gallery": gallery,

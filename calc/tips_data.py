@@ -13,7 +13,7 @@ MIDDLE = "middling: holds a ridge, and a peak bends over"
 FIRM = "firm: a peak stands up straight"
 
 FLAT_45 = "45° to the surface"
-UPRIGHT = "90°, straight at the surface"
+UPRIGHT = "90°, at right angles to the surface"
 AWAY = "level with the joint, drawn 2 to 3 cm (about an inch) away from the side"
 SIDE_45 = "45° to the side"
 LAID = "nearly flat, 20 to 30° to the surface"

@@ -40,7 +40,7 @@ OVER_PIPE_SINK = constant(0.85, "-", _PRACTICE, "a line piped on a line stands o
 USUAL_TIER_MM = constant(100.0, "mm", _PRACTICE, "height of the tier for which each kind names the opening it begins with")
 
 Vector = tuple[float, float, float]
-INTO: Vector = (0.0, 0.0, -1.0)  # straight at the surface
+INTO: Vector = (0.0, 0.0, -1.0)  # at right angles to the surface
 BACK_45: Vector = (-math.sqrt(0.5), 0.0, -math.sqrt(0.5))  # at 45° to the surface, pointing back along the row
 UP_45: Vector = (0.0, -math.sqrt(0.5), -math.sqrt(0.5))  # at 45° to the surface, from below
 

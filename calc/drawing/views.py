@@ -128,13 +128,13 @@ def _ribbons(front: _Front, ribbons: Sequence[Ribbon], colour: str) -> list[Item
                 continue  # begin on a crest, so that folds lie where they lie on the rest of the ribbon
             upper.append((x + 0.15 * one.out_mm * n, front.top + down))
             lower.append((x_low + one.out_mm * n_low, front.top + down_low))
-            turned += min(0.0, _lit(c, n) - 0.1) * 0.55
+            turned += min(0.0, lit(c, n) - 0.1) * 0.55
         if len(upper) > 2:
             items += ribbon(upper, lower, tone(colour, turned / len(upper)), WAVE)
     return items
 
 
-def _lit(c: float, n: float) -> float:
+def lit(c: float, n: float) -> float:
     """How light a coat is that has turned by this cosine and sine from the eye: lit from the upper left, darker towards the edges."""
     return 0.17 - 0.37 * (1 - 0.94 * c + 0.34 * n) - 0.20 * (1 - c) ** 2
 
@@ -152,17 +152,17 @@ def _round_the_front(shape: Outline) -> list[tuple[float, float, float, float]]:
 
 
 @lru_cache(maxsize=64)
-def _light(shape: Outline) -> tuple[tuple[float, float], ...]:
+def light_round(shape: Outline) -> tuple[tuple[float, float], ...]:
     """The light on a side from left to right: places from 0 to 1 with the tone there."""
     if shape.kind == "round":
         turns = [math.radians(angle) for angle in (-90, -75, -60, -45, -30, -15, 0, 15, 30, 45, 60, 75, 90)]
-        return tuple((round(0.5 + 0.5 * math.sin(t), 4), _lit(math.cos(t), math.sin(t))) for t in turns)
+        return tuple((round(0.5 + 0.5 * math.sin(t), 4), lit(math.cos(t), math.sin(t))) for t in turns)
     left, _, right, _ = shape.extent_mm
     bins: dict[int, tuple[float, float]] = {}
     for x, y, c, n in _round_the_front(shape):
         place = round(48 * (x - left) / (right - left))
         if c > 0.02 and (place not in bins or y < bins[place][0]):
-            bins[place] = (y, _lit(c, n))
+            bins[place] = (y, lit(c, n))
     found = [(place / 48, level) for place, (_, level) in sorted(bins.items())]
     # a place between two of the same tone adds nothing to the gradient
     last = len(found) - 1
@@ -187,10 +187,10 @@ def _body(tier: TierDrawn) -> list[Item]:
         ("Z",),
     )
     coat = tier.coat_colour
-    fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in _light(tier.outline)))
+    fill = Gradient(left, 0, right, 0, tuple((place, tone(coat, level)) for place, level in light_round(tier.outline)))
     items: list[Item] = [Path(outline, Style(fill=fill))]
     for low, high, colour in tier.bands:
-        shade = Gradient(left, 0, right, 0, tuple((place, tone(colour, level)) for place, level in _light(tier.outline)))
+        shade = Gradient(left, 0, right, 0, tuple((place, tone(colour, level)) for place, level in light_round(tier.outline)))
         band = outline if high > tier.height_mm - soft else rectangle(left, foot - high, right - left, high - low)
         items.append(Group((Path(band, Style(fill=shade)),), clip=(left, foot - high, right - left, high - low)))
     for share in (0.20, 0.16, 0.125, 0.095, 0.07, 0.05):
@@ -201,7 +201,7 @@ def _body(tier: TierDrawn) -> list[Item]:
     return items
 
 
-def _in_order(rows: Sequence[PlacedRow]) -> list[PlacedRow]:
+def in_piping_order(rows: Sequence[PlacedRow]) -> list[PlacedRow]:
     """Rows as they are piped, but leaves before the rosettes they are tucked under."""
     order: list[PlacedRow] = []
     for row in rows:
@@ -258,7 +258,7 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
         items.append(Group(tuple(_body(tier)), tier.name))
-        items.extend(_row(tier, row) for row in _in_order(tier.rows) if not row.on_top or row.what.stands_up)
+        items.extend(_row(tier, row) for row in in_piping_order(tier.rows) if not row.on_top or row.what.stands_up)
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
     above = 16.0
@@ -393,7 +393,7 @@ def top_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = "
         half = tier.outline.width_mm / 2
         for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08)):
             items.append(Path(_outline_from_above(tier, out, 2.0, 3.0), Style(fill=SHADOW_COLOUR, opacity=faint)))
-        order = _in_order(tier.rows)
+        order = in_piping_order(tier.rows)
         under = [row for row in order if not row.on_top and row.place != "top edge"]
         under.sort(key=lambda row: 0 if row.place == "base" else 1)
         items.extend(_row_from_above(tier.outline, row) for row in under)

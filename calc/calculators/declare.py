@@ -537,6 +537,10 @@ class Answer:
             self._in_section({"name": name, "title": title} | ({"group": group} if group else {}) | ({"saved": saved} if saved else {}))
         )
 
+    def main_drawing(self, name: str, title: str, description: str, svg: str) -> None:
+        """Add the drawing that stays in sight while the form is filled in; it stands in no section."""
+        self.drawings.append({"name": name, "title": title, "description": description, "svg": svg, "stays": "yes"})
+
     def file(self, name: str, title: str, media_type: str, saved: str = "") -> None:
         """Offer a file to keep, such as a calendar; like a sheet, it is made on request."""
         self.files.append(self._in_section({"name": name, "title": title, "type": media_type} | ({"saved": saved} if saved else {})))

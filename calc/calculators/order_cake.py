@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from calc.calculators.declare import Answer
-from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, top_svg
+from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, tilted_svg, top_svg
 from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
 from calc.calculators.portions_form import levels_words
@@ -23,7 +23,8 @@ def add_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     words = "; ".join(
         f"{t.order.name}: " + (", ".join(f"{row_phrase(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers
     )
-    answer.drawing("side", f"{cake.order.name}, from the side, to scale", f"{cake.order.name} seen from the side. {words}.", side_svg(tiers, board))
+    answer.main_drawing("tilted", f"{cake.order.name}, to scale", f"{cake.order.name} seen from a little above. {words}.", tilted_svg(tiers, board))
+    answer.drawing("side", "From the side, to scale: measure on this one", f"{cake.order.name} seen from the side. {words}.", side_svg(tiers, board))
     answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", top_svg(tiers, board))
     answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
 

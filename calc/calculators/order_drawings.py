@@ -4,7 +4,7 @@ Map
 ---
 `look_of`, `shades`   the colour in which a named colour is drawn
 `tier_drawing`        a planned tier as `calc.drawing` takes it
-`side_svg`, `top_svg`, `unrolled_svg`   the drawings of an answer; each is kept while nothing in it changes
+`tilted_svg`, `side_svg`, `top_svg`, `unrolled_svg`   the drawings of an answer; each is kept while nothing in it changes
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from calc.calculators.order_words import row_name
 from calc.colours import PALETTE, hex_of
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
+from calc.drawing.tilted import tilted_view
 from calc.drawing.unroll import unrolled
 from calc.drawing.views import side_view, top_view
 from calc.order import PlannedTier
@@ -58,13 +59,22 @@ def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> Tie
             per_joint=row.per_joint,
             joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
             name=row_name(row),
+            part=f"tiers.{tier.index}.rows.{_number_of(tier, row)}",
         )
         for row in tier.rows
     )
     outline = tier.coats.finished.scaled(scale) if scale != 1.0 else tier.coats.finished
     banded = _bands_drawn(tier, table)
     coat = banded[-1][2] if tier.bands else look_of(tier.order.colour, table)  # the top goes with the uppermost band
-    return TierDrawn(outline, tier.base_mm, tier.height_mm, coat, rows, tier.order.name, banded, 0.0 if measured else tier.back_mm)
+    return TierDrawn(
+        outline, tier.base_mm, tier.height_mm, coat, rows, tier.order.name, banded, 0.0 if measured else tier.back_mm, f"tiers.{tier.index}"
+    )
+
+
+def _number_of(tier: PlannedTier, row: PlacedRow) -> int:
+    """Which of the rows that were asked for it is, from 0."""
+    asked = tier.order.rows
+    return next((i for i, spec in enumerate(asked) if spec is row.asked), asked.index(row.spec))
 
 
 def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[float, float, str], ...]:
@@ -82,6 +92,12 @@ def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[flo
 def _cutter_of(tier: PlannedTier, row: PlacedRow) -> float | None:
     """The cutter that marks a row: only the first hung one is marked, and only where the cutter closes."""
     return tier.division.cutter_mm if row is tier.first_hung and tier.guide is not None else None
+
+
+@lru_cache(maxsize=16)
+def tilted_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
+    """The cake from a little above."""
+    return svg(tilted_view(tiers, board_mm))
 
 
 @lru_cache(maxsize=16)

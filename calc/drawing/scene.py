@@ -95,6 +95,7 @@ class Group(NamedTuple):
 
     On paper a `tag` makes them one element of the document's structure: H1, H2, P, L, LI, Lbl, LBody, Table, TR, TH, TD or Figure, which
     says in `alt` what it shows; "Artifact" is what belongs to the page alone, such as its number.
+    On screen `part` is the part of the form that it shows, such as "tiers.0.rows.2", so that a press on it can go there.
     """
 
     items: tuple[Item, ...]
@@ -104,9 +105,10 @@ class Group(NamedTuple):
     opacity: float = 1.0
     tag: str = ""
     alt: str = ""
+    part: str = ""
 
     def __hash__(self) -> int:
-        return hash((self.title, len(self.items), self.matrix, self.clip))  # quickly; equality looks at everything
+        return hash((self.title, len(self.items), self.matrix, self.clip, self.part))  # quickly; equality looks at everything
 
 
 Item = Path | Text | Use | Group

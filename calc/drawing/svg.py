@@ -189,6 +189,8 @@ class _Pen:
             x, y, width, height = (number(v) for v in group.clip)
             self.defs[name] = f'<clipPath id="{name}"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>'
             text += f' clip-path="url(#{name})"'
+        if group.part:
+            text += f' data-part="{escape(group.part)}"'
         text += ">"
         if group.title:
             text += f"<title>{escape(group.title)}</title>"

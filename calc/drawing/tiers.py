@@ -23,7 +23,7 @@ class TierDrawn:
     """One tier to be drawn: its finished outline, the height of its foot above the cake board, its own height, coat and rows.
 
     `bands` are parts of the coat in another colour, (from, to, colour), heights above its own foot [mm]. Its middle stands `back_mm` behind that
-    of the lowest tier.
+    of the lowest tier. `part` is the part of the form that asks for it.
     """
 
     outline: Outline
@@ -34,6 +34,7 @@ class TierDrawn:
     name: str = ""
     bands: tuple[tuple[float, float, str], ...] = ()
     back_mm: float = 0.0
+    part: str = ""
 
 
 @lru_cache(maxsize=128)

@@ -258,9 +258,9 @@ def _row(outline: Outline, row: PlacedRow) -> _Halves:
 def _halves(tier: TierDrawn, row: PlacedRow) -> tuple[_Halves, float]:
     """A row in the picture, and how far down its line is to be moved [mm of the picture]."""
     if row.on_top:
-        return _row(tier.outline, replace(row, cutter_mm=None)), 0.0
+        return _row(tier.outline, replace(row, cutter_mm=None, name="", part="")), 0.0
     down = tier.height_mm if row.place == "base" and not row.what.takes_drop else row.line_mm
-    return _row(tier.outline, replace(row, line_mm=0.0, cutter_mm=None)), down * _COS
+    return _row(tier.outline, replace(row, line_mm=0.0, cutter_mm=None, name="", part="")), down * _COS
 
 
 # --- tiers -------------------------------------------------------------------------------------------------------------
@@ -381,31 +381,37 @@ def _moved(items: Sequence[Item], y: float) -> Group:
     return Group(tuple(items), matrix=(1.0, 0.0, 0.0, 1.0, 0.0, y))
 
 
-def _name_of(row: PlacedRow) -> str:
-    return row.name or f"{row.kind}, {row.tip.name}"
+def _part(row: PlacedRow, half: Group, y: float) -> Group:
+    """One half of a row at its height, with its name and the part of the form that asks for it."""
+    return Group((_moved((half,), y),), row.name or f"{row.kind}, {row.tip.name}", part=row.part)
 
 
 def _standing(tiers: Sequence[TierDrawn]) -> list[Item]:
     """A tier and all that stands on it, the farther things first."""
     tier = tiers[0]
-    foot, top = -tier.base_mm * _COS, -(tier.base_mm + tier.height_mm) * _COS
+    foot, top = (-z * _COS - tier.back_mm * _SIN for z in (tier.base_mm, tier.base_mm + tier.height_mm))
     side, lid = _body(tier)
     rows = [(row, *_halves(tier, row)) for row in in_piping_order(tier.rows)]
     below = [one for one in rows if not one[0].on_top and one[0].place != "top edge"]
     edge = [one for one in rows if one[0].place == "top edge" and not one[0].on_top]
     upon = [one for one in rows if one[0].on_top]
     items: list[Item] = [
-        Path(_top_parts(tier.outline, tier.base_mm, out), Style(fill=SHADOW_COLOUR, opacity=faint))
-        for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08))
+        _moved(
+            [
+                Path(_top_parts(tier.outline, 0.0, out), Style(fill=SHADOW_COLOUR, opacity=faint))
+                for out, faint in ((9.0, 0.05), (6.0, 0.06), (3.0, 0.08))
+            ],
+            foot,
+        )
     ]
-    items += [_moved((half.far,), top + down) for _, half, down in below]
-    items.append(Group((_moved((side, lid), foot),), tier.name))
+    items += [_part(row, half.far, top + down) for row, half, down in below]
+    items.append(Group((_moved((side, lid), foot),), tier.name, part=tier.part))
     items += [_moved((half.shadow,), top + down) for _, half, down in (*below, *edge) if half.shadow.items]
-    items += [Group((_moved((half.near,), top + down),), _name_of(row)) for row, half, down in below]
-    items += [Group((_moved((half.far,), top + down),), _name_of(row)) for row, half, down in (*edge, *upon)]
+    items += [_part(row, half.near, top + down) for row, half, down in below]
+    items += [_part(row, half.far, top + down) for row, half, down in (*edge, *upon)]
     if len(tiers) > 1:
         items += _standing(tiers[1:])
-    items += [Group((_moved((half.near,), top + down),), _name_of(row)) for row, half, down in (*upon, *edge)]
+    items += [_part(row, half.near, top + down) for row, half, down in (*upon, *edge)]
     return items
 
 
@@ -465,7 +471,7 @@ def tilted_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str 
         raise ValueError("a cake has at least one tier")
     board, wide, foot = _board(tiers, board_mm)
     crown = tiers[-1]
-    top = min(-(tier.base_mm + tier.height_mm) * _COS - _extent(tier.outline)[3] * _SIN for tier in tiers)
+    top = min(-(tier.base_mm + tier.height_mm) * _COS - (tier.back_mm + _extent(tier.outline)[3]) * _SIN for tier in tiers)
     above = 12.0 + max((row.size_mm for row in crown.rows), default=0.0)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front and a little above, to scale."
     items = (*board, *_standing(tiers))

@@ -215,7 +215,7 @@ def in_piping_order(rows: Sequence[PlacedRow]) -> list[PlacedRow]:
 
 def _row(tier: TierDrawn, row: PlacedRow) -> Group:
     """A row from in front, at its height; its shadow does not fall above the tier's top edge."""
-    shadows, piped = _row_in_front(tier.outline, replace(row, line_mm=0.0, cutter_mm=None))
+    shadows, piped = _row_in_front(tier.outline, replace(row, line_mm=0.0, cutter_mm=None, name="", part=""))
     top = -tier.base_mm - tier.height_mm
     down = tier.height_mm if row.place == "base" and not row.what.takes_drop else row.line_mm
     at = (1.0, 0.0, 0.0, 1.0, 0.0, top + down)
@@ -223,7 +223,7 @@ def _row(tier: TierDrawn, row: PlacedRow) -> Group:
     items: tuple[Item, ...] = (Group((piped,), matrix=at),)
     if shadows.items:
         items = (Group((Group((shadows,), matrix=at),), clip=(left, top, right - left, 1000.0)), *items)
-    return Group(items, row.name or f"{row.kind}, {row.tip.name}")
+    return Group(items, row.name or f"{row.kind}, {row.tip.name}", part=row.part)
 
 
 @lru_cache(maxsize=48)
@@ -257,7 +257,7 @@ def side_view(tiers: tuple[TierDrawn, ...], board_mm: float = 0.0, title: str = 
         width = tier.outline.width_mm / 2
         foot = -tier.base_mm
         items.append(Path(ellipse(1.5, foot, width + 5, 2.2), Style(fill=SHADOW_COLOUR, opacity=0.16)))
-        items.append(Group(tuple(_body(tier)), tier.name))
+        items.append(Group(tuple(_body(tier)), tier.name, part=tier.part))
         items.extend(_row(tier, row) for row in in_piping_order(tier.rows) if not row.on_top or row.what.stands_up)
     top = max(tier.base_mm + tier.height_mm for tier in tiers)
     words = f"{len(tiers)} {'tier' if len(tiers) == 1 else 'tiers'}, seen from in front, to scale."
@@ -341,7 +341,8 @@ def _ring(above: _Above, out: float) -> list[Point]:
 
 def _row_from_above(outline: Outline, row: PlacedRow) -> Group:
     """A row from above, where it does not matter how high on the side it is."""
-    return _row_in_plan(outline, replace(row, line_mm=row.line_mm if row.on_top else 0.0, cutter_mm=None))
+    drawn = _row_in_plan(outline, replace(row, line_mm=row.line_mm if row.on_top else 0.0, cutter_mm=None, part=""))
+    return drawn._replace(part=row.part)
 
 
 @lru_cache(maxsize=48)

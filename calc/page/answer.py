@@ -35,6 +35,12 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str],
     return join(parts)
 
 
+def main_drawing(answer: Answer, draw: Callable[[str], Markup] = Markup) -> Markup | None:
+    """Write the drawing that stays in sight beside the form. None where the answer has none."""
+    drawn = [_drawing(item, draw) for item in answer.drawings if item.get("stays")]
+    return join(drawn) if drawn else None
+
+
 def section_links(answer: Answer, identity: str) -> Markup | None:
     """Write the list of links above a long answer: the sections that have a short title. None where there is no such section."""
     links = [
@@ -76,7 +82,7 @@ def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[
         lines = [element("li", {}, item["text"]) for item in sentences if belongs(item)]
         if lines:
             parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
-    parts += [_drawing(item, draw) for item in answer.drawings if belongs(item)]
+    parts += [_drawing(item, draw) for item in answer.drawings if belongs(item) and not item.get("stays")]
     parts += [_table(item) for item in answer.tables if belongs(item)]
     groups: dict[str, list[Markup]] = {}
     for item in answer.sheets:
@@ -113,7 +119,8 @@ def _quantity(text: str) -> Sequence[str]:
 
 
 def _drawing(item: Item, draw: Callable[[str], Markup]) -> Markup:
-    return element("figure", {"class": "pb-drawing", "data-drawing": item["name"]}, draw(item["svg"]), element("figcaption", {}, item["title"]))
+    attributes: Attributes = {"class": "pb-drawing", "data-drawing": item["name"], "data-stays": bool(item.get("stays"))}
+    return element("figure", attributes, draw(item["svg"]), element("figcaption", {}, item["title"]))
 
 
 def _table(item: Item) -> Markup:

@@ -62,6 +62,7 @@ class PlacedRow:
     leaf; `shift` moves the joints by a part of a repeat; `layers` nests swags or strings; `count` is how many pieces go round, `per_joint`
     how many sit at every joint; `cutter_mm` is the round cutter that marks it. `tier` counts from 0, the lowest. `on` is the row it was piped
     on; `notes` what speaks against it there. `asked` is what was asked of it, `comes_to` what that amounts to; a row that is only drawn has neither.
+    `part` is the part of the form that asks for it, where a drawing leads back there.
     """
 
     kind: str
@@ -90,6 +91,7 @@ class PlacedRow:
     notes: tuple[str, ...] = ()
     asked: RowSpec | None = None
     comes_to: RowAmount | None = None
+    part: str = ""
 
     @property
     def what(self) -> Kind:

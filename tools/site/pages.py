@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 
 from calc.calculators.declare import Answer, Calculator, Group, Input, in_us_units, places_of
 from calc.colours import PALETTE, hex_of
-from calc.page.answer import answer_html, section_links, swatch
+from calc.page.answer import answer_html, main_drawing, section_links, swatch
 from calc.page.html import Markup, element, join
 from calc.page.lines import group_line
 from calc.tips import TIPS
@@ -278,6 +278,8 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
     has_record = answer.record is not None
     told = element("div", {"class": "pb-answer", "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
     links = section_links(answer, form)
+    drawn = main_drawing(answer)
+    stage = element("div", {"class": "pb-stage"}, element("div", {"class": "pb-stage-view"}, drawn)) if drawn else None
     if links:
         told = element("div", {"class": "pb-result"}, _jump(form, links), told)
     tools = _tools(form, calculator, has_record, values.get("units", "metric"))
@@ -300,6 +302,7 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
         element("div", {"class": "pb-notice"}, element("p", {"class": "pb-late"}, NOT_COME)),
         tools if has_record else None,
         element("div", {"class": "pb-summary", "id": f"{form}--summary", "tabindex": "-1", "hidden": True}),
+        stage,
         whole,
         told,
         None if has_record else tools,

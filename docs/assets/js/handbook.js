@@ -2,6 +2,7 @@
 
 import "./hand.js";
 import "./folds.js";
+import "./stage.js";
 import "./mount.js";
 import "./waiting.js";
 import "./offline.js";

@@ -389,7 +389,7 @@ export class Panel {
     this.#last = answer;
     delete this.#answerPlace.dataset.stale;
     this.#showProblemsNow();
-    showAnswer(this.#answerPlace, answer);
+    showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     if (isNew) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
@@ -406,7 +406,7 @@ export class Panel {
       const answer = await client.compute(this.#slug, { ...before, units }, this.#place);
       if (answer.bug || answer.problems.length || this.#units() !== units || !this.#problems.length) return;
       this.#last = answer;
-      showAnswer(this.#answerPlace, answer);
+      showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     } catch {
       // what is asked next says what is wrong
     }

@@ -20,11 +20,14 @@ export function element(tag, attributes = {}, ...children) {
 
 /**
  * Show an answer in its place, replacing only what differs from what stands there. A drawing that is there already is not parsed again.
- * @param {Element} shown @param {{ html: string, drawings: string[] }} answer
+ * @param {Element} shown @param {{ html: string, drawings: string[] }} answer @param {Element | null} [view] where the drawing stands that stays in sight
  */
-export function showAnswer(shown, { html, drawings }) {
+export function showAnswer(shown, { html, drawings }, view = null) {
   const fresh = parse(html);
   [...fresh.querySelectorAll(".pb-drawing")].forEach((figure, i) => markup.set(figure, drawings[i]));
+  const staying = document.createDocumentFragment();
+  staying.append(...[...fresh.children].filter((part) => part.hasAttribute("data-stays")));
+  if (view) patch(view, staying);
   patch(shown, fresh);
 }
 

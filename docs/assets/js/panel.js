@@ -38,6 +38,7 @@ export class Panel {
   /** @type {Build} */ #build;
   #slug;
   /** @type {string} */ #builtUnits;
+  /** @type {Record<string, Record<string, string>>} the page's example by units, read while the form stands as it was built */ #examples;
   #answerUnits; // those of the answer on the page
   /** @type {Keeping} */ #keeping;
   /** @type {Place} */ #place; // of the answer
@@ -72,13 +73,14 @@ export class Panel {
     document.documentElement.dataset.forms = "open";
     this.#builtUnits = this.#units();
     this.#answerUnits = this.#builtUnits;
-    this.#asked = JSON.stringify({ ...readExample(this.#form), units: this.#builtUnits });
+    this.#examples = { metric: readExample(this.#form, "metric"), us: readExample(this.#form, "us") };
+    this.#asked = JSON.stringify({ ...this.#examples.metric, units: this.#builtUnits });
     renumber(this.#form);
     const units = recall("units");
     this.#setUnits(units === "metric" || units === "us" ? units : this.#builtUnits);
-    if (this.#units() !== this.#builtUnits) fillForm(this.#form, readExample(this.#form, this.#units()));
+    if (this.#units() !== this.#builtUnits) fillForm(this.#form, this.#examples[this.#units()]);
     this.#showPaper();
-    this.#keeping = new Keeping(root, this.#form, (units) => readExample(this.#form, units), {
+    this.#keeping = new Keeping(root, this.#form, (units) => ({ ...this.#examples[units] }), {
       say: (text) => this.#tell(text),
       refresh: (changed) => this.#refresh(changed),
       opened: () => this.#onState(),
@@ -402,7 +404,7 @@ export class Panel {
     const units = this.#units();
     this.#answerUnits = units;
     try {
-      const before = this.#accepted && this.#accepted.units === units ? this.#accepted : readExample(this.#form, units);
+      const before = this.#accepted && this.#accepted.units === units ? this.#accepted : this.#examples[units];
       const answer = await client.compute(this.#slug, { ...before, units }, this.#place);
       if (answer.bug || answer.problems.length || this.#units() !== units || !this.#problems.length) return;
       this.#last = answer;

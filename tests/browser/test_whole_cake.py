@@ -171,12 +171,12 @@ def test_an_order_goes_into_a_file_and_comes_back(bench: Bench, tmp_path: Path) 
 
 def test_the_line_over_a_tier_never_tells_what_was_undone(bench: Bench) -> None:
     order = bench.open(PAGE, "order")
-    line = tiers(order).first.locator(":scope > summary > .pb-gist")
+    line = tiers(order).first.locator(":scope > summary > .pb-item-line")
     before = line.inner_text()
     field(order, "tiers.0.width").evaluate("field => { field.value = '31 cm'; field.dispatchEvent(new Event('input', { bubbles: true })) }")
     expect(line).to_contain_text("31 cm")
-    gist = "root => root.querySelector('[data-group=tiers] > .pb-copies > .pb-group > summary > .pb-gist').textContent"
-    at_once = order.evaluate(f"root => {{ root.querySelector('.pb-undo').click(); return ({gist})(root) }}")
+    line_text = "root => root.querySelector('[data-group=tiers] > .pb-copies > .pb-group > summary > .pb-item-line').textContent"
+    at_once = order.evaluate(f"root => {{ root.querySelector('.pb-undo').click(); return ({line_text})(root) }}")
     assert at_once == ""
     expect(line).to_have_text(before)
     # undone before the answer to what was typed: nothing is asked, and the line is there again

@@ -21,7 +21,7 @@ _FACES = {"text": "", "bold": ' font-weight="700"', "display": ' font-weight="60
 _CLASSES = {"text-guide": "pb-text pb-text-guide"}
 _DROPPED = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _MARK = "\x00"
-_USE = '<use xlink:href="#%s" transform="matrix(%.3g %.3g %.3g %.3g %.2f %.2f)"%s/>'
+_USE = '<use xlink:href="#%s" transform="matrix(%.4g %.4g %.4g %.4g %.2f %.2f)"%s/>'
 
 
 def escape(words: str) -> str:

@@ -3,7 +3,7 @@
 Map
 ---
 `bag_and_tip`            a bag with its tip, and the hand
-`way`, `number_mark`     a path with arrow heads; a number in a ring
+`hand_path`, `number_mark`   a path with arrow heads; a number in a ring
 `angle_mark`, `lens`     an angle in words; the opening of a petal tip as it comes to the side
 """
 
@@ -217,8 +217,8 @@ def _tip(put: Callable[[float, float], Point], tip: Tip, half: float, end: float
     return made
 
 
-def way(points: Sequence[Point], heads: Sequence[float] = (1.0,), width_mm: float = 0.95) -> list[Item]:
-    """Draw a path of the hand with arrow heads at shares of its way, on a light rim so that it shows on any buttercream."""
+def hand_path(points: Sequence[Point], heads: Sequence[float] = (1.0,), width_mm: float = 0.95) -> list[Item]:
+    """Draw a path of the hand with arrow heads at shares of its length, on a light rim so that it shows on any buttercream."""
     line = smooth(points) if len(points) > 2 else polyline(points)
     items: list[Item] = [
         Path(line, Style(stroke="#fffaf0", width_mm=width_mm + 1.0, opacity=0.9)),

@@ -18,7 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from calc.drawing.bag import bag_and_tip, number_mark, way
+from calc.drawing.bag import bag_and_tip, hand_path, number_mark
 from calc.drawing.motifs import LOOKS, motif
 from calc.drawing.motifs.laid import RowLaid
 from calc.drawing.motifs.look import BOARD, HIGH, VARIANTS, WIDE, Panel, SingleLook
@@ -149,7 +149,7 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
     items.append(Group(tuple(_piped(kind, tip, colour) if found.faint is None else found.faint), opacity=found.opacity))
     step = found.stroke or len(found.path)
     for k in range(0, len(found.path), step):
-        items += way(found.path[k : k + step], found.heads)
+        items += hand_path(found.path[k : k + step], found.heads)
         if k:
             items.append(Path(polyline([found.path[k - 1], found.path[k]]), GUIDE_DASH))
     for number, place in enumerate(found.numbers, 1):

@@ -35,8 +35,8 @@ from tools.runtime import worker_api
 PAGE = "techniques/swags/"
 TYPED = f"{PAGE}?typed=side=70 cm"
 PINT = "plain/plain.html?pint"
-BARE = "plain/plain.html"
-STARTS = {"page": PAGE, "typed": TYPED, "pint": PINT, "bare": BARE}
+PLAIN = "plain/plain.html"
+STARTS = {"page": PAGE, "typed": TYPED, "pint": PINT, "bare": PLAIN}
 NARROW = Line(10e6, 0.040)
 SETTLE = 3.0  # s that a page stays open so that the browser can cache compiled code; the handbook saves nothing unasked before five
 SAVED = "(async () => Boolean((await (await caches.open('piping-bench:/:state')).keys()).length))()"

@@ -17,7 +17,7 @@ from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
-from calc.drawing.bag import bag_and_tip, number_mark, way
+from calc.drawing.bag import bag_and_tip, hand_path, number_mark
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.motifs import LOOKS, tone
 from calc.drawing.scene import (
@@ -192,7 +192,7 @@ def edges(values: Values, caption: str) -> str:
         )
         items.append(Path(rectangle(at, top + 12, 44, 42), Style(fill="#cf9a5c")))
         if soft:
-            items += way([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
+            items += hand_path([(x + 9, top + 26), (x + 6, top + 6), (x - 8, top - 7), (x - 24, top - 9)], (0.98,))
         else:
             items.append(
                 Path(
@@ -200,7 +200,7 @@ def edges(values: Values, caption: str) -> str:
                     Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5),
                 )
             )
-            items += way([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
+            items += hand_path([(x + 6, top - 9), (x - 30, top - 9)], (1.0,))
         items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
     scene = Scene(
         "A sharp and a soft edge",

@@ -48,7 +48,7 @@ UNMEANT = (
     "about/notices",
     "about/speed",
 )  # where a drop, a string or a repeat is nothing of buttercream
-SHUT = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
+NOT_EXPLAINED_IN = {"a", "abbr", "code", "h1", "h2", "h3", "h4", "h5", "h6", "th", "figcaption", "button", "label", "svg"}
 
 
 def drawing(text: str) -> str:
@@ -137,7 +137,7 @@ class Meanings(Treeprocessor):
         if element.text and not isinstance(element.text, AtomicString):
             at = self.split(element, None, element.text, 0, pattern, forms)
         for child in list(element)[at:]:
-            if child.tag not in SHUT:
+            if child.tag not in NOT_EXPLAINED_IN:
                 self.walk(child, pattern, forms)
             if child.tail and not isinstance(child.tail, AtomicString):
                 self.split(element, child, child.tail, list(element).index(child) + 1, pattern, forms)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from calc.drawing.bag import bag_and_tip, number_mark, way
+from calc.drawing.bag import bag_and_tip, hand_path, number_mark
 from calc.drawing.figures import COAT, wander_scene
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths, tone
@@ -198,7 +198,7 @@ def mending(values: Values, caption: str) -> str:
                 Path(polygon([(middle + 14, 14.5), (middle + 19, 14.0), (middle + 23, 42.0), (middle + 18.5, 43.5), (middle + 16, 42.0)]), STEEL)
             )
             items.append(Path(polygon([(middle + 18.4, 43.0), (middle + 23.2, 42.0), (middle + 27, 64.0), (middle + 20.5, 65.0)]), WOOD))
-            items += way([(middle + 27, 37.5), (middle + 40, 34.0)], (1.0,))
+            items += hand_path([(middle + 27, 37.5), (middle + 40, 34.0)], (1.0,))
             for x in (middle, middle + SWAG_MM):
                 items.append(Path(circle(x, line, 1.6), GUIDE_LINE._replace(width_mm=0.8)))
         items += number_mark((7.5, 9.5), number)
@@ -273,7 +273,7 @@ def vermicelli(values: Values, caption: str) -> str:
         [
             ground,
             Group(tuple(strand_paths(few, 4.6, "smooth", ink)[::2]), opacity=0.5),
-            *way(few, (0.2, 0.45, 0.7, 0.995)),
+            *hand_path(few, (0.2, 0.45, 0.7, 0.995)),
             *number_mark(few[0], 1),
             *number_mark(few[len(few) // 2], 2),
             *number_mark((few[-1][0] - 8.0, few[-1][1]), 3),

@@ -15,16 +15,19 @@ from typing import Any
 
 import pypdf
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import parse
-from calc.calculators.order_form import PLACES, ROWS, TIERS, order_of
+from calc.calculators.order_form import PLACES, ROWS, TIERS, order_of, plan_of
+from calc.calculators.order_time import timetable_of
 from calc.order import Clash, Plan, PlannedTier, find_clashes, plan
 from calc.rows import KINDS
 from calc.shapes import SHAPES, TWO_SIZES
+from calc.stack import boxes
+from calc.timetable import time_out
 from calc.units import Problem, Problems
 
 EXAMPLES = int(os.environ.get("PIPING_BENCH_EXAMPLES", "200"))
@@ -279,3 +282,41 @@ def test_tiers_of_every_outline(shape: str, count: int) -> None:
     answer = calc.compute("order", texts)
     assert not answer.problems
     assert len(answer.sheets) == len({s["name"] for s in answer.sheets}) >= 4 + 4 * count
+
+
+@given(
+    orders(),
+    st.sampled_from(("suits", "home", "venue")),
+    st.sampled_from(("learning", "practised", "quick")),
+    st.sampled_from(("30 min", "2 h")),
+    st.sampled_from(("0 min", "45 min")),
+)
+@settings(CALM, max_examples=EXAMPLES // 4, phases=(Phase.explicit, Phase.reuse, Phase.generate))  # shrinking takes minutes
+def test_each_row_is_piped_at_home_or_at_the_venue_and_no_tier_stands_about(
+    texts: dict[str, str], stacked: str, hand: str, limit: str, travel: str
+) -> None:
+    """One decision for the whole answer, every row once on its side of it, and no spell over the limit but the one from the box to the table."""
+    try:
+        asked = parse(CALCULATORS["order"], {**texts, "stacked": stacked, "hand": hand, "out_limit": limit, "travel": travel})
+        cake = plan_of(asked)
+        timed = timetable_of(cake, asked)
+    except (Problem, Problems):
+        return
+    apart = cake.stacking.apart
+    assert cake.stacking.where == ("single" if len(cake.tiers) == 1 else stacked if stacked != "suits" else cake.stacking.where)
+    assert apart == (cake.stacking.where == "venue")
+    assert len(boxes(cake.bodies, cake.supports, cake.stacking)) == (len(cake.tiers) if apart else 1)
+    there = [step.after_stacking for step in cake.steps]
+    assert there == sorted(there), "what is piped at the venue comes last"
+    assert all(step.after_stacking == (apart and step.row.tier > 0 and step.row.place == "base") for step in cake.steps)
+    worked: dict[int, set[bool]] = {}
+    for step in timed.steps:
+        if step.task.key.startswith("row"):
+            worked.setdefault(int(step.task.key[3:].split(".")[0]), set()).add(step.task.any_hour)
+    assert [worked[k] for k in range(len(cake.steps))] == [{step.after_stacking} for step in cake.steps]
+    for tier in time_out(timed):
+        minutes = math.fsum(
+            step.task.hands_min + (step.task.wait_min if step.task.place == "room" else 0.0) for step in timed.steps if tier.tier in step.task.out
+        )
+        assert tier.total_min == minutes
+        assert max(tier.minutes[:-1], default=0.0) <= asked["out_limit"]

@@ -21,6 +21,7 @@ from calc.timetable import (
     RowWork,
     TierWork,
     Timetable,
+    cake_tasks,
     oven_loads,
     plan_cake,
     read_hours,
@@ -214,3 +215,45 @@ def test_the_timetable_stacks_a_heavy_cake_at_the_venue() -> None:
     assert place["On the road"] < place["Stack the tiers at the venue"] < place["Pipe: shells at the base"]
     light = [row[1].split(",")[0] for row in tasks(ask("timetable", tiers="20 x 10 cm; 15 x 10 cm", rows="swags on tier 1", travel="30 min"))]
     assert light.index("Stack the tiers") < light.index("Pipe: swags") < light.index("On the road")
+
+
+def test_the_way_to_the_table_by_hand() -> None:
+    """Three boxes: 15 min and twice 5; the road rounded up to five minutes; two tiers at 15 min; a border of 5 x 3 + 6 = 21, so 25 min; then 5 min
+    and what is left of an hour to soften. In the house, 5 min to carry each tier."""
+    tiers = tuple(TierWork(f"tier {i}", width, 100) for i, width in enumerate((300, 250, 200)))
+    rows = (RowWork("swags", 0, 4), RowWork("border", 1, 3, joint=True))
+
+    def way(**more: float) -> list[tuple[str, float, float]]:
+        tasks = cake_tasks(CakeJob(tiers, rows, 3000, stacked="venue", **more))  # type: ignore[arg-type]
+        return [(task.key, task.hands_min, task.wait_min) for task in tasks if task.any_hour]
+
+    assert way(travel_min=42) == [("pack", 25, 0), ("travel", 45, 0), ("stack", 30, 0), ("row1", 25, 0), ("out", 5, 5)]
+    assert way(temper_min=0) == [("carry", 15, 0), ("stack", 30, 0), ("row1", 25, 0), ("out", 5, 0)]
+    assert [task.wait_min for task in cake_tasks(CakeJob(tiers, rows, 3000, stacked="venue", temper_min=90)) if task.key == "out"] == [35]
+
+
+def test_chills_and_spells_by_hand() -> None:
+    """Marking 10 min, six rows of 26, so 30 min, and 10 min to look it over: 200 min, two spells of 100 with an hour in the fridge between."""
+    job = CakeJob((TierWork("cake", 200, 100),), tuple(RowWork(f"row {k}", 0, 4) for k in range(6)), 2000)
+    plan = plan_cake(dt.datetime(2027, 10, 16, 18), job)
+    spells = [[(end - start).total_seconds() / 60, start, end] for start, end in time_out(plan)[0].spells][3:-1]
+    assert [spell[0] for spell in spells] == [100, 100]
+    assert spells[1][1] - spells[0][2] >= dt.timedelta(minutes=60)
+    last = next(step for step in plan.steps if step.work_end == spells[0][2] and step.task.out)
+    assert (last.task.place, last.task.wait_min) == ("fridge", 60)
+
+
+def test_what_waits_overnight_is_warmed_beaten_and_kneaded_by_hand() -> None:
+    """An hour to warm, ten minutes to beat, half an hour for filled bags, each ending when it is wanted; other days have nothing of the kind."""
+    evenings = read_hours("Mon-Fri 18-20; Sat 8-18", "hours", "Working hours")
+    job = CakeJob((TierWork("cake", 200, 100),), tuple(RowWork(f"row {k}", 0, 4) for k in range(4)), 2000)
+    plan = plan_cake(dt.datetime(2027, 10, 15, 21), job, evenings)
+    steps = {step.task.key: step for step in plan.steps}
+    warm, beat = steps["warm0"], steps["beat0"]
+    assert (warm.end - warm.start, beat.end - beat.start) == (dt.timedelta(minutes=60), dt.timedelta(minutes=10)) and warm.end == beat.start
+    used = [step for step in plan.steps if beat.task.key in step.task.needs]
+    assert used and all(step.start >= beat.end and step.start.date() == beat.start.date() for step in used)
+    for key in (key for key in steps if key.startswith("knead")):
+        assert steps[key].end - steps[key].start == dt.timedelta(minutes=30)
+        assert any(step.start == steps[key].end and key in step.task.needs for step in plan.steps)
+    assert plan.hands_min == sum(step.task.hands_min for step in plan.steps)

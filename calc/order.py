@@ -15,7 +15,7 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
@@ -151,7 +151,7 @@ class PlannedTier:
         """Portions from all its levels."""
         return self.levels * self.cut.count
 
-    @property
+    @cached_property
     def first_hung(self) -> PlacedRow | None:
         """The uppermost row that hangs: the one whose curve is marked."""
         hung = [row for row in self.rows if row.hung]

@@ -58,8 +58,8 @@ def levels(height_mm: float) -> int:
 class CutPlan:
     """A top cut into portions.
 
-    `cut` is the one that was used (never "best"); `area_bound` is an upper bound for every cut. `pieces` and `cuts` are
-    drawn when first asked for.
+    `cut` is the one that was used (never "best"); `area_bound` is an upper bound for every cut. `cut_as_mm` is the slice that it was cut
+    for, now and then a little larger than the one asked for. `pieces` and `cuts` are drawn when first asked for.
     """
 
     outline: Outline
@@ -68,6 +68,7 @@ class CutPlan:
     count: int
     area_bound: int
     layout: Layout
+    cut_as_mm: tuple[float, float] = (0.0, 0.0)
 
     @property
     def piece_mm2(self) -> float:
@@ -83,8 +84,8 @@ class CutPlan:
     def _drawn(self) -> tuple[tuple[Polygon, ...], tuple[Cut, ...]]:
         if self.cut == "strips":
             standard, scale = standard_top(self.outline)
-            short, long = self.slice_mm
-            return draw_strips(self.outline, self.slice_mm, counted("strips", standard, short * scale, long * scale))
+            short, long = self.cut_as_mm
+            return draw_strips(self.outline, self.cut_as_mm, counted("strips", standard, short * scale, long * scale))
         draw = {"grid": draw_grid, "rings": draw_rings, "wedges": draw_wedges}[self.cut]
         return draw(self.outline, self.layout)
 
@@ -174,6 +175,7 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
         raise ValueError("rings are cut on a round")
     names = [cut] if cut != "best" else [n for n in COUNTERS if n != "rings" or isinstance(shape, Round)]
     best: Layout | None = None
+    size = (short, long)
     standard, scale = standard_top(shape)
     # skip a grid that cannot win; on other shapes it mostly wins, or is as quick to count as to bound
     if (
@@ -189,7 +191,40 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
         if best is None or layout.count > best.count:
             best = layout
     assert best is not None
-    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(standard, (short * scale, long * scale)), best.scaled(1 / scale))
+    larger = _larger_strips(shape, short, long, best.count) if "strips" in names else None
+    if larger is not None:
+        best, size = larger
+    return CutPlan(shape, (short, long), best.cut, best.count, area_bound(standard, (short * scale, long * scale)), best.scaled(1 / scale), size)
+
+
+STEPS_MM = (1.0, 25.4 / 8)  # sizes that slices are asked in: whole millimetres and eighths of an inch
+
+
+def _from(value: float, most: float) -> list[float]:
+    """A size, and the larger ones that slices are asked in."""
+    return [value, *sorted({step * k for step in STEPS_MM for k in range(math.floor(value / step * (1 + 1e-9)) + 1, math.floor(most / step) + 1)})]
+
+
+@lru_cache(maxsize=1024)
+def _larger_strips(shape: Outline, short: float, long: float, over: int) -> tuple[Layout, tuple[float, float]] | None:
+    """Strips for a somewhat larger slice where they give more than `over` pieces: a larger slice never gives more than a smaller one.
+
+    Where strips begin and end goes by the slice, so that a few tops give more of a somewhat larger one. Only those are tried whose area
+    leaves room for more.
+    """
+    standard, scale = standard_top(shape)
+    found: tuple[Layout, tuple[float, float]] | None = None
+    most = shape.area_mm2 / (over + 1) * (1 + 1e-9)
+    if short * long > most:
+        return None
+    larger = [(s, w) for s in _from(short, math.sqrt(most)) for w in _from(long, most / s) if s <= w and s * w <= most]
+    for s, w in sorted(larger, key=lambda sides: (sides[0] * sides[1], sides)):
+        if whole_number(shape.area_mm2 / (s * w)) <= over:
+            break
+        layout = count_strips(standard, s * scale, w * scale, over)
+        if layout.count > over:
+            found, over = (layout, (s, w)), layout.count
+    return found
 
 
 def portion_count(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: str = "best") -> int:

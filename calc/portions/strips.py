@@ -40,8 +40,8 @@ def _are_equal(first: Sequence[tuple[float, float]], second: Sequence[tuple[floa
     return len(first) == len(second) and all(abs(a - c) + abs(b - d) < 1e-6 for (a, b), (c, d) in zip(first, second, strict=True))
 
 
-def count_strips(shape: Outline, short: float, long: float) -> Layout:
-    """Count the pieces of the best way to lay strips."""
+def count_strips(shape: Outline, short: float, long: float, over: int = -1) -> Layout:
+    """Count the pieces of the best way to lay strips that gives more than `over`; a count of `over` says that there is none."""
     piece = short * long
     ways: list[tuple[int, int, bool, list[tuple[float, float]], list[float], list[int]]] = []
     for turned in (False,) if same_from_the_side(shape) else (False, True):
@@ -51,7 +51,7 @@ def count_strips(shape: Outline, short: float, long: float) -> Layout:
             bounds = [whole_number(area / piece) for area in areas]
             ways.append((-sum(bounds), len(ways), turned, strips, areas, bounds))
     # best-first by upper bound, so that few ways need to be cut; on a tie the first way wins
-    best, taken = Layout("strips", -1), -1
+    best, taken = Layout("strips", over), -1
     for bound, way, turned, strips, areas, bounds in sorted(ways):
         if (-bound, -way) < (best.count, -taken):
             continue

@@ -27,6 +27,7 @@ from calc.portions import (
     whole_slices_in_row,
 )
 from calc.portions.grid import grid_bound
+from calc.portions.plan import counted
 from calc.portions.strips import _notched_count, _strip_cuts, _uneven_positions
 from calc.portions.top import centre, top_profile
 from calc.portions.wedges import wedges_bound
@@ -114,10 +115,11 @@ def test_best_is_the_best(shape: str, width: float, ratio: float, first: float, 
 def test_scale(shape: str, width: float, ratio: float, first: float, second: float, factor: float) -> None:
     """Cake and slice in inches or in centimetres: the count is the same, but for what fits to the last digit."""
     tier = made(shape, width, ratio)
-    for cut in ("grid", "strips", "wedges"):
-        count = portion_count(tier.scaled(factor), (first * factor, second * factor), cut)
-        low, high = (portion_count(tier.scaled(factor * f), (first * factor, second * factor), cut) for f in (1 - 1e-7, 1 + 1e-7))
-        assert count == portion_count(tier, (first, second), cut) or low != high
+    short, long = sorted((first, second))
+    for cut in ("grid", "strips", "wedges"):  # strips for this slice; larger ones are tried in whole millimetres, whatever the cake's size
+        count = counted(cut, tier.scaled(factor), short * factor, long * factor).count
+        low, high = (counted(cut, tier.scaled(factor * f), short * factor, long * factor).count for f in (1 - 1e-7, 1 + 1e-7))
+        assert count == counted(cut, tier, short, long).count or low != high
 
 
 @settings(max_examples=60, deadline=None)
@@ -646,3 +648,33 @@ def test_a_measure_that_no_such_tin_has_is_said_at_its_field(more: dict[str, str
     for slug, path in (("portions", ""), ("coats", ""), ("order", "tiers.0.")):
         (problem,) = calc.compute(slug, {f"{path}{k}": v for k, v in ({"width": "20 cm"} | more).items()}).problems
         assert problem["input"] == f"{path}{field}"
+
+
+# --- a larger slice -----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("units_mm", [1.0, 3.175], ids=["millimetres", "eighths of an inch"])
+@pytest.mark.parametrize("shape", SHAPES)
+@settings(max_examples=60, deadline=None)
+@given(st.floats(100, 400), st.integers(6, 60), st.integers(6, 60), st.integers(0, 12), st.integers(0, 12))
+def test_a_larger_slice_never_gives_more(shape: str, units_mm: float, width: float, short: int, long: int, more: int, longer: int) -> None:
+    small = (max(20.0, short * units_mm), max(20.0, long * units_mm))
+    large = (small[0] + more * units_mm, small[1] + longer * units_mm)
+    top = made(shape, width)
+    assert portion_count(top, small) >= portion_count(top, large)
+    assert portion_count(top, small, "strips") >= portion_count(top, large, "strips")
+
+
+def test_a_petal_that_gave_more_of_a_larger_slice() -> None:
+    petal = outline("petal", 203.2)
+    smaller, larger = cut_plan(petal, (54.0, 50.0)), cut_plan(petal, (55.0, 50.0))
+    assert smaller.count == larger.count == 8
+    assert len(smaller.pieces) == 8 and all(polygon_area(piece) >= 54 * 50 * (1 - 1e-6) for piece in smaller.pieces)
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "hexagon", "oval"])
+def test_a_larger_slice_never_gives_more_by_any_cut(shape: str) -> None:
+    top = made(shape, 203.2)
+    for cut in cuts_of(top):
+        counts = {(s, w): portion_count(top, (float(s), float(w)), cut) for s in range(24, 60, 4) for w in range(s, 90, 5)}
+        assert all(count >= counts[larger] for (s, w), count in counts.items() for larger in counts if larger[0] >= s and larger[1] >= w)

@@ -40,7 +40,12 @@ def load_list(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
         rows = [f"{row_phrase(step.row)} on {step.tier_name}" for step in there if f"{step.row.colour}, {step.row.tip.name}" == bag]
         lines.append((f"Bag: {bag}, in a cool box", f"piped at the venue: {listed(rows)}"))
     lines.append(("Repair kit: one bag of each colour, small palette knife, cocktail sticks, damp cloth, scissors", "in a cool box"))
-    lines.append(("Non-slip mat, thermometer, this list, the cutting guide, the list of allergens", f"{dowels} dowels are in it" if dowels else ""))
+    lines.append(
+        (
+            "Non-slip mat, thermometer, this list, the cutting guide, the list of allergens",
+            f"whoever receives it: {dowels} dowels, {len(names)} boards in it" if dowels else "whoever receives it",
+        )
+    )
     return tuple(lines)
 
 

@@ -170,6 +170,30 @@ def test_without_a_cutter_swags_are_as_wide_as_their_drop_wants_or_an_eighth_of_
     assert only(SWAG, repeats=7).division.repeats == 7 and len(only(SWAG, repeats=7).choices) == 1
 
 
+@pytest.mark.parametrize("side, most", [(115.0, 4), (660.0, 22), (1000.0, 33), (3000.0, 60)])
+def test_repeats_are_looked_for_down_to_3_cm_each(side: float, most: int) -> None:
+    """At least four on a round, at most sixty; three where there are corners."""
+    for row in (SHELL, SWAG):
+        assert sorted({choice.repeats for choice in only(row, measured_mm=side).choices}) == list(range(4, most + 1))
+    square = {choice.repeats for choice in only(SHELL, shape="square", measured_mm=side).choices}
+    assert sorted(square) == list(range(3, most + 1))
+
+
+def test_swags_hang_as_deep_as_the_height_leaves_room_for() -> None:
+    """Room is the height less the joints' place, what stands round the foot, and the bands of the rows on the side with the clearance of each.
+
+    On a low tier repeats are as wide as their drop, 0.4 of the width, fits that room; one repeat fewer would hang deeper than it.
+    """
+    border = RowSpec("shell", Tip("open star", 12), colour="cream", place="top edge")
+    for rows, height in (((border, SWAG), 52.0), ((SWAG, replace(border, place="base")), 66.0), ((SWAG, SWAG), 58.0), ((SWAG,), 44.0)):
+        made = only(*rows, measured_mm=660.0, height_mm=height)
+        foot = sum(row.above_mm + row.below_mm for row in made.rows if row.place == "base")
+        stacked = sum(row.above_mm + row.below_mm + CLEARANCE_MM for row in made.rows if row.place == "side")
+        room = made.height_mm - made.joints_below_mm - foot - stacked
+        repeats, drop = made.division.repeats, made.division.drop_mm
+        assert drop == pytest.approx(0.4 * 660 / repeats) and drop <= room < 0.4 * 660 / (repeats - 1), (rows, room, drop)
+
+
 def test_a_drop_of_more_than_twice_the_width_is_said_at_its_row() -> None:
     """Twelve repeats of 660 mm are 55 mm wide: a drop of 110 mm is the most."""
     said = problem(tier(200.0, replace(SWAG, drop_mm=111.0), measured_mm=660.0, repeats=12, height_mm=250.0))

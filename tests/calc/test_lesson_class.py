@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import calc
-from calc.lesson import EXERCISES, Lesson, cutter_mm, least_minutes, lesson, read_exercises, things_for, usual_breaks
+from calc.lesson import BREAK_EVERY_MIN, EXERCISES, Lesson, cutter_mm, least_minutes, lesson, read_exercises, things_for, usual_breaks
 from calc.units import Say
 
 TEN = {"students": "10", "exercises": "swags, shells and roses", "minutes": "3 h"}  # ten beginners, three hours
@@ -39,6 +39,7 @@ def test_the_easiest_comes_first_unless_the_teacher_says_otherwise() -> None:
 def test_how_many_breaks_are_usual() -> None:
     """Common practice: no longer than 90 minutes at a stretch."""
     assert [usual_breaks(minutes) for minutes in (60, 90, 91, 180, 181, 271)] == [0, 0, 1, 1, 2, 3]
+    assert (BREAK_EVERY_MIN.low, BREAK_EVERY_MIN.high) == (60, 120)  # an hour to two, by common practice
 
 
 def test_a_break_comes_between_two_exercises_where_it_can() -> None:
@@ -50,6 +51,14 @@ def test_a_break_comes_between_two_exercises_where_it_can() -> None:
         (106, "Break"), (121, "Show: small roses"), (129, "Practise: small roses"), (169, "Empty bags, count tips, wipe down"),
     ]  # fmt: skip
     assert plan.longest_practice_min == 40
+
+
+def test_a_break_cuts_an_exercise_rather_than_come_much_too_early_or_late() -> None:
+    """Two exercises and two breaks of 15. In 160 min the first is wanted at 43.3: between the two, at 65, it is 21.7 late, in the middle of
+    shells, at 41.5, but 1.8 early, and a cut counts as 20. In 170 min it is wanted at 46.7: 23.3 late at 70, against 2.7 and 20 at 44."""
+    short, long = ([slot.name for slot in class_of("shells, swags", minutes=minutes, breaks=2).slots] for minutes in (160, 170))
+    assert "Go on: shells" not in short and short[short.index("Show: swags") - 1] == "Break" and "Go on: swags" in short
+    assert "Go on: shells" in long and long[long.index("Show: swags") - 1] == "Break" and "Go on: swags" not in long
 
 
 def test_a_single_exercise_is_cut_in_two_by_a_break() -> None:
@@ -125,6 +134,10 @@ def test_kits_are_whole() -> None:
     for words in ("Scale", "Soft tape measure", "Sticky tape", "Round cutter", "Scissors"):
         assert [thing.total for name, thing in tables.items() if words in name] == [3], words
     assert any("allergies" in name for name in front)
+    assert {(thing.each, thing.total) for thing in place.values()} == {(1, 11)} and {(thing.each, thing.total) for thing in tables.values()} == {
+        (1, 3)
+    }
+    assert {(thing.each, thing.total) for thing in front.values()} == {(1, 1)}, "there is one front"
     without = [thing.name for part in things_for(class_of("shells")) for thing in part]
     assert not any(words in name for name in without for words in ("cutter", "Upright", "nail"))
 

@@ -113,7 +113,7 @@ PLACED = [
 ]
 
 
-@pytest.mark.parametrize("number, shape", enumerate(SHAPES))
+@pytest.mark.parametrize("number, shape", list(enumerate(SHAPES)))
 @pytest.mark.parametrize("rows", PLACED)
 def test_no_words_lie_on_what_is_to_be_marked(rows: tuple[tuple[str, str, float], ...], shape: str, number: int) -> None:
     """Neither names nor what is said about the paper lie on a line, on each other, or on a white box that would hide one."""

@@ -204,9 +204,9 @@ def sized(shape: str, width: float) -> Outline:
     return outline(shape, width, width * 1.2 if shape in TWO_SIZES else None)
 
 
-def rounded(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Points in an order that a hundredth of a millimetre does not change."""
-    return sorted((round(x, 1), round(y, 1)) for x, y in points)
+def in_order(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Points in an order that a tenth of a millimetre does not change."""
+    return sorted(points, key=lambda point: (round(point[0]), round(point[1])))
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -229,8 +229,8 @@ def test_the_stacking_template_shows_where_the_tier_above_stands(shape: str) -> 
         west, south, east, north = top.extent_mm
         wanted = (at[0] + west, at[1] - north, at[0] + east, at[1] - south)
         assert tuple(float(box[side]) / MM for side in ("x0", "top", "x1", "bottom")) == pytest.approx(wanted, abs=0.1)
-    found = rounded(((c["x0"] + c["x1"]) / 2 / MM - at[0], at[1] - (c["top"] + c["bottom"]) / 2 / MM) for c in rings)
-    assert [v for point in found for v in point] == pytest.approx([v for point in rounded(stand.dowel_points) for v in point], abs=0.1)
+    found = in_order(((c["x0"] + c["x1"]) / 2 / MM - at[0], at[1] - (c["top"] + c["bottom"]) / 2 / MM) for c in rings)
+    assert [v for point in found for v in point] == pytest.approx([v for point in in_order(stand.dowel_points) for v in point], abs=0.1)
     assert front < back
 
 

@@ -696,7 +696,7 @@ def standing(units: str = "metric") -> str:
         f"US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
         f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food "
         f"at {_at(say, 'cold')} or less, or works to a written time plan (4 hours, or 6 when it never passes "
-        f"{_at(say, 'six_hours')}); in England it is kept at 8 °C or less. Ask your food authority what holds for you."
+        f"{_at(say, 'six_hours')}); in England it is kept at 8 °C (46 °F) or less. Ask your food authority what holds for you."
     )
 
 

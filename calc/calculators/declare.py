@@ -115,7 +115,7 @@ def in_us_units(declared: Input, text: str) -> str:
         return f"${text}" if text[:1].isdigit() else text
     if declared.kind in DEFAULT_UNITS or declared.measure:
         return units.in_us_figures(text)
-    return text
+    return units.us_hours(text) if declared.kind == "moment" or declared.name == "hours" and declared.kind == "text" else text
 
 
 @dataclass(frozen=True)

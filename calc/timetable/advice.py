@@ -31,7 +31,7 @@ def cautions(
     cold, hot, cooked = say.temperature(5, 41), say.temperature(32, 90), say.temperature(71, 160)
     sentences = [
         f"Made-ahead limits here are common practice, not a safety rule. Keep a filled or coated cake at {cold} "
-        "or less; England allows food premises up to 8 °C. Your local food authority's rules come first."
+        "or less; England allows food premises up to 8 °C (46 °F). Your local food authority's rules come first."
     ]
     longest = max((tier.longest_min for tier in out), default=0.0)
     total = max((tier.total_min for tier in out), default=0.0)

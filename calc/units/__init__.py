@@ -12,7 +12,7 @@ Reading is forgiving: thousands of people type the same measurement in different
 with the label, the limit and the way out; nothing is guessed silently.
 """
 
-from calc.units.examples import in_us_figures, us_examples, us_hint
+from calc.units.examples import in_us_figures, us_examples, us_hint, us_hours
 from calc.units.kitchen import BASE, DEFINITIONS, EXAMPLES, NOUNS, SHORT, UNIT_OF, factor, registry
 from calc.units.problems import Problem, Problems
 from calc.units.reading import (
@@ -63,4 +63,5 @@ __all__ = [
     "shape_in",
     "us_examples",
     "us_hint",
+    "us_hours",
 ]

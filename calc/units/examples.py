@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from calc.units.kitchen import factor
+from calc.units.reading import MONTHS
 
 # Round figures of each unit: up to `under` of it, in steps of so much.
 _STEPS = {
@@ -76,6 +77,22 @@ def us_examples(text: str) -> str:
     return _EXAMPLE.sub(lambda match: match[0] if _US.search(match[0]) else in_us_figures(match[0]), text)
 
 
+_DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(month.capitalize() for month in MONTHS)}) (\d{{4}})\b")
+_ISO = re.compile(r"\b(\d{4})-(\d\d)-(\d\d)(?=[ T]\d\d:)")
+_CLOCK = re.compile(r"(?<=\d)[ T](?=\d\d:)|\b(\d{1,2}):(\d\d)\b")
+
+
+def us_hours(text: str) -> str:
+    """A text with its dates in American order and its hours on a 12-hour clock.
+
+    >>> us_hours("2027-10-16 18:00"), us_hours("Mon to Fri 18:00 to 22:30")
+    ('October 16, 2027 6:00 PM', 'Mon to Fri 6:00 PM to 10:30 PM')
+    """
+    text = _ISO.sub(lambda day: f"{MONTHS[(int(day[2]) - 1) % 12].capitalize()} {int(day[3])}, {day[1]}", text)
+    text = _DAY.sub(lambda day: f"{day[2]} {day[1]}, {day[3]}", text)
+    return _CLOCK.sub(lambda at: " " if at[1] is None else f"{int(at[1]) % 12 or 12}:{at[2]} {'AM' if int(at[1]) % 24 < 12 else 'PM'}", text)
+
+
 def us_hint(text: str) -> str:
-    """A hint with its amounts in round US figures; one that gives both systems already stays."""
-    return text if _US.search(text) else in_us_figures(text)
+    """A hint with its amounts in round US figures, its dates and hours as Americans write them; amounts given in both systems stay."""
+    return us_hours(text if _US.search(text) else in_us_figures(text))

@@ -7,6 +7,7 @@ import { all, one, openPage, script, show, showForm } from "./page.mjs";
 openPage();
 const { spellOut, spelledOut, spelledValue } = await script("units");
 const { fillForm, readExample, readForm } = await script("form");
+const { updateDerived } = await script("derived");
 
 test("the unit is written after the last number, and only where none is there", () => {
   for (const [typed, spelled] of [
@@ -50,4 +51,17 @@ test("every field of an order keeps its meaning, and the example is in round fig
     const text = one("input", field).dataset.us;
     if (text !== undefined) assert.match(text, / in$/);
   }
+});
+
+test("the calendar beside a day follows both ways of writing it", () => {
+  const form = showForm("timetable");
+  const [typed, picker] = [one('[data-name="ready_at"]', form), one(".pb-when", form)];
+  for (const [text, shown] of [
+    ["2027-10-16 18:00", "2027-10-16T18:00"], ["October 16, 2027 6:00 PM", "2027-10-16T18:00"], ["June 5, 2027, 12:05 AM", "2027-06-05T00:05"], ["soon", ""],
+  ]) {
+    typed.value = text;
+    updateDerived(form);
+    assert.equal(picker.value, shown, text);
+  }
+  assert.equal(typed.dataset.us, "October 16, 2027 6:00 PM");
 });

@@ -5,6 +5,8 @@ import { showLook } from "./render.js";
 
 const LONGEST_OFFER = 40; // characters of a text that is offered in other fields too
 const HEX = /^#[0-9a-f]{6}$/;
+const US_MOMENT = /^([A-Z][a-z]+) (\d{1,2}), (\d{4}),? (\d{1,2}):(\d\d) ([AP])M$/;
+const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 const MOMENT = /^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$/;
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Control */
@@ -44,8 +46,7 @@ export function updateDerived(form) {
     if (shown && picker.value !== shown) picker.value = shown;
   }
   for (const picker of /** @type {HTMLInputElement[]} */ (all(form, ".pb-when"))) {
-    const found = MOMENT.exec(controlOf(/** @type {Element} */ (picker.parentElement)).value.trim());
-    const value = found ? `${found[1]}T${found[2]}` : "";
+    const value = pickedValue(controlOf(/** @type {Element} */ (picker.parentElement)).value.trim());
     if (picker.value !== value) picker.value = value;
   }
   for (const group of all(form, ".pb-items")) {
@@ -56,6 +57,22 @@ export function updateDerived(form) {
     }
   }
   offer(form);
+}
+
+/** What a calendar shows for a day and hour as the page writes them, in either region; "" for any other text. @param {string} text */
+function pickedValue(text) {
+  const found = MOMENT.exec(text);
+  if (found) return `${found[1]}T${found[2]}`;
+  const named = US_MOMENT.exec(text);
+  const month = named ? MONTHS.indexOf(named[1].slice(0, 3).toLowerCase()) + 1 : 0;
+  if (!named || !month) return "";
+  const hour = (Number(named[4]) % 12) + (named[6] === "P" ? 12 : 0);
+  return `${named[3]}-${twoDigits(month)}-${twoDigits(Number(named[2]))}T${twoDigits(hour)}:${named[5]}`;
+}
+
+/** @param {number} value */
+function twoDigits(value) {
+  return String(value).padStart(2, "0");
 }
 
 /** @param {Element} dot @param {string} look */

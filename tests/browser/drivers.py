@@ -1,12 +1,14 @@
 """Two more engines for the tests: Firefox by WebDriver BiDi, WebKit's MiniBrowser by WebKitWebDriver on a screen of its own.
 
 Both speak through Selenium's own parts and offer the same few things: open an address, work out an expression in the page, type, press,
-take a picture. An engine is a program that this module starts and ends.
+take a picture. An engine is a program that this module starts and ends; a page of Chromium, which Playwright drives, can be spoken to in
+the same way.
 """
 
 from __future__ import annotations
 
 import base64
+import copy
 import json
 import os
 import re
@@ -15,10 +17,11 @@ import subprocess
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import Any
 
+from playwright.sync_api import Page
 from selenium.webdriver.common.options import ArgOptions
 from selenium.webdriver.remote.websocket_connection import WebSocketConnection
 from selenium.webdriver.webkitgtk.options import Options
@@ -74,6 +77,10 @@ class Engine:
         """End the browser."""
         raise NotImplementedError
 
+    def tab(self) -> AbstractContextManager[Engine]:
+        """Another tab of the same browser, which is closed at the end of the block."""
+        raise NotImplementedError
+
     def press(self, selector: str) -> None:
         """Press a button."""
         self.ask(f"document.querySelector({json.dumps(selector)}).click()")
@@ -92,6 +99,38 @@ class Engine:
                     return found
             time.sleep(0.1)
         raise AssertionError(f"{self.name}: {expression} is {found!r} after {seconds} s")
+
+
+class Chromium(Engine):
+    """A page of a Chromium that runs already, for whoever speaks to all engines alike."""
+
+    name = "Chromium"
+
+    def __init__(self, page: Page) -> None:
+        self._page = page
+
+    def open(self, address: str) -> None:
+        """Load a page."""
+        self._page.goto(address)
+
+    def ask(self, expression: str) -> Any:
+        """The value of an expression of the page."""
+        return self._page.evaluate(f"(async () => (await ({expression})) ?? null)()")
+
+    def type(self, selector: str, text: str) -> None:
+        """Put a text into a field by its keys."""
+        self.ask(f"(field => {{ field.focus(); field.select(); }})(document.querySelector({json.dumps(selector)}))")
+        self._page.keyboard.type(text)
+        self._page.keyboard.press("Tab")
+
+    @contextmanager
+    def tab(self) -> Iterator[Engine]:
+        """Another tab."""
+        page = self._page.context.new_page()
+        try:
+            yield Chromium(page)
+        finally:
+            page.close()
 
 
 class Firefox(Engine):
@@ -162,6 +201,16 @@ class Firefox(Engine):
             self._process.kill()
             self._process.wait()
         self._connection.close()
+
+    @contextmanager
+    def tab(self) -> Iterator[Engine]:
+        """Another tab."""
+        other = copy.copy(self)
+        other._context = self._send("browsingContext.create", {"type": "tab"})["context"]
+        try:
+            yield other
+        finally:
+            self._send("browsingContext.close", {"context": other._context})
 
     def restart(self) -> None:
         """End the browser and start it again with what it kept."""

@@ -59,10 +59,9 @@ def ready(engine: Engine) -> dict[str, Any]:
 
 
 def save(engine: Engine) -> None:
-    """Save for offline use, by its button, and wait until it is done."""
-    engine.until(f'{OFFLINE}.dataset.state === "unsaved"')
-    engine.ask(f'{OFFLINE}.querySelector("summary").click()')
-    engine.press('.pb-offline-panel button[data-act="save"]')
+    """Save for offline use, by its button unless the page has begun by itself, and wait until it is done."""
+    engine.until(f'["unsaved", "saving", "saved"].includes({OFFLINE}.dataset.state)')
+    engine.ask(f"""{OFFLINE}.querySelector('.pb-offline-panel button[data-act="save"]')?.click()""")
     state = engine.until(f'["saved", "failed", "impossible"].includes({OFFLINE}.dataset.state) && {OFFLINE}.dataset.state', 180)
     assert state == "saved", engine.ask(f'{OFFLINE}.querySelector(".pb-offline-text").textContent')
 

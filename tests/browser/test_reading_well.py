@@ -56,6 +56,9 @@ def test_text_stands_out_seven_to_one_on_every_page(made: BrowserContext, addres
 @pytest.mark.parametrize("width", [390, 1280])
 def test_axe_with_the_offline_panel_open(browser: Browser, site: Path, scheme: str, width: int) -> None:
     context = browser.new_context(viewport={"width": width, "height": 800}, color_scheme=scheme)
+    context.add_init_script(
+        "localStorage.setItem('piping-bench:offline', 'off')"
+    )  # else it saves itself after a while, and no button is there for it
     with host(site) as there:
         page = context.new_page()
         page.goto(there.address + "about/")

@@ -89,6 +89,29 @@ test("a small link that unpacks to a great text is refused before it is all ther
   await assert.rejects(saved.unpackedText("A".repeat(2_000_000)), RangeError);
 });
 
+test("what is packed is given to the browser a slice at a time, for one that unpacks all that it is given at once", async () => {
+  const bomb = await saved.packed("a.".repeat(20_000_000));
+  const Whole = globalThis.DecompressionStream;
+  let largest = 0;
+  globalThis.DecompressionStream = /** @type {any} */ (
+    function (/** @type {CompressionFormat} */ kind) {
+      const counted = new TransformStream({
+        transform(chunk, controller) {
+          largest = Math.max(largest, chunk.length);
+          controller.enqueue(chunk);
+        },
+      });
+      return { writable: counted.writable, readable: counted.readable.pipeThrough(new Whole(kind)) };
+    }
+  );
+  try {
+    await assert.rejects(saved.unpackedText(bomb), RangeError);
+  } finally {
+    globalThis.DecompressionStream = Whole;
+  }
+  assert.ok(largest > 0 && largest <= 1000, `${largest} bytes of ${bomb.length} letters at once`);
+});
+
 test("a packed text that is broken is refused", async () => {
   await assert.rejects(saved.unpackedText("!!"));
   await assert.rejects(saved.unpackedText((await saved.packed("something longer than nothing")).slice(0, 8)));

@@ -3,6 +3,7 @@
 
 const PREFIX = "piping-bench:";
 const LONGEST_TEXT = 1_000_000; // bytes of an order as text
+const SLICE = 512; // bytes of what is packed; they unpack to half a megabyte at most
 const MOST_PAIRS = 2000; // texts in a link to a calculator
 
 /** @type {Map<string, string>} */
@@ -76,6 +77,21 @@ export async function packed(text) {
 }
 
 /**
+ * Bytes a slice at a time, as they are wanted: some browsers unpack all that they are given before they say how much it is.
+ * @param {Uint8Array<ArrayBuffer>} bytes @returns {ReadableStream<Uint8Array<ArrayBuffer>>}
+ */
+function inSlices(bytes) {
+  let at = 0;
+  return new ReadableStream({
+    pull(controller) {
+      controller.enqueue(bytes.subarray(at, at + SLICE));
+      at += SLICE;
+      if (at >= bytes.length) controller.close();
+    },
+  });
+}
+
+/**
  * The text that `packed` packed. A link can be made that unpacks to a thousand times its length, so it is counted while it is unpacked.
  * @param {string} link @returns {Promise<string>}
  */
@@ -83,7 +99,7 @@ export async function unpackedText(link) {
   if (link.length > LONGEST_TEXT) throw new RangeError("the link is too long");
   const binary = atob(link.replaceAll("-", "+").replaceAll("_", "/"));
   const bytes = Uint8Array.from(binary, (letter) => letter.charCodeAt(0));
-  const reader = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw")).getReader();
+  const reader = inSlices(bytes).pipeThrough(new DecompressionStream("deflate-raw")).getReader();
   const decoder = new TextDecoder();
   let text = "";
   let length = 0;

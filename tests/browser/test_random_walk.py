@@ -43,6 +43,7 @@ BURST = """async (steps) => {
         return copy.querySelector(`:scope > .pb-group-tools > .pb-${kind}${direction ? `[data-direction=${direction}]` : ""}`);
     };
     const found = [];
+    let line = null; // what the last removal has left in its place
     for (const step of steps) {
         if (step.rests) await new Promise((done) => setTimeout(done));
         if (step.kind === "type") {
@@ -54,11 +55,13 @@ BURST = """async (steps) => {
         } else if (step.kind === "undo" || step.kind === "redo") {
             form.querySelector(`.pb-${step.kind}`).click();
         } else if (step.kind === "put back") {
-            form.querySelector(`.pb-items[data-input="${step.group}"] > .pb-copies > .pb-removed .pb-put-back`).click();
+            line.querySelector(".pb-put-back").click();
         } else {
             const pressed = button(step);
             if (!pressed || pressed.disabled) break;
+            const before = new Set(form.querySelectorAll(".pb-removed"));
             pressed.click();
+            line = [...form.querySelectorAll(".pb-removed")].find((each) => !before.has(each));
         }
         found.push(readForm(form));
     }
@@ -236,7 +239,7 @@ class Walk:
         steps: list[dict[str, Any]] = []
         wanted: list[Values | None] = []
         begun, order = tab.order, tab.order.copy()
-        for _ in range(self.chance.choice((1, 10, 40, 150))):
+        for _ in range(self.chance.choice((1, 20, 60, 200))):
             kind = self.chance.choices(("type", "undo", "redo", "group"), (50, 20, 12, 10))[0]
             if kind == "type":
                 name = self.chance.choice([each for each in order.now if each in choices])
@@ -253,7 +256,7 @@ class Walk:
                     if step["kind"] == "remove" and self.chance.random() < 0.3:
                         steps.append(step)
                         wanted.append(order.now)
-                        step = {"kind": "put back", "group": step["group"]}
+                        step = {"kind": "put back"}
                         order.edit(before)
                 else:
                     steps.append(step)

@@ -228,6 +228,9 @@ def tabs_that_compete(attack: Attack) -> None:
             each.open(made.address + "techniques/swags/")
             each.ask(f"(() => {{ {WATCH} }})()")
             each.until(READY)
+            if each is engine:  # what is only the example would be another's in each tab
+                each.type("[data-name=side]", "299 mm")
+                each.until(f"!Object.keys(localStorage).some((key) => key.includes('journal:')) && {CALM}")
         for _ in range(30):
             text = json.dumps(f"{attack.random.randint(300, 1500)} mm")
             attack.random.choice(tabs).ask(f"(() => {{ {SIDE}.value = {text}; {SIDE}.dispatchEvent(new Event('input', {{ bubbles: true }})) }})()")

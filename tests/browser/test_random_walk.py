@@ -70,6 +70,14 @@ BURST = """async (steps) => {
 CHOICES = """() => Object.fromEntries([...document.querySelectorAll(".pb-form [data-name]")].map((control) => [control.dataset.name,
     control.matches("select") ? [...control.options].map((option) => option.value) : control.matches("input[type=text], textarea") ? null : []]))"""
 SAME = f"async (wanted) => JSON.stringify(Object.entries(await ({READ})()).sort()) === JSON.stringify(Object.entries(wanted).sort())"
+# What a file of the order holds: units are written out, whoever opens it may have others.
+SPELLED = """async () => {
+    const { controls, nameOf, readForm, spelledValue } = await import(document.querySelector("script[src$='/handbook.js']").src);
+    const form = document.querySelector(".pb-form");
+    const values = readForm(form);
+    for (const control of controls(form)) if (control.type === "text") values[nameOf(control)] = spelledValue(control, "metric");
+    return values;
+}"""
 CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
 SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
 # Without workers a page has no calculators, but it keeps all the same; most of a long walk goes on so, since a browser can take the more steps.
@@ -347,7 +355,7 @@ class Walk:
             tab.page.evaluate(CLICK, ".pb-export")
         file = self.folder / f"{self.number}.toml"
         waiting.value.save_as(file)
-        self.files.append((file, tab.order.now))
+        self.files.append((file, tab.page.evaluate(SPELLED)))
 
     def open_file(self, tab: Tab) -> None:
         """Open a file that was saved."""
@@ -401,7 +409,8 @@ class Walk:
         assert {record["id"] for record in stored["records"]} == set(wanted)
         for record in stored["records"]:
             order = wanted[record["id"]]
-            assert record["values"] == order.now, f"{self.what}: {differing(record['values'], order.now)}"
+            kept = {name: text for name, text in record["values"].items() if name != "units"}
+            assert kept == order.now, f"{self.what}: {differing(kept, order.now)}"
             steps, at = histories[record["id"]]["steps"], histories[record["id"]]["at"]
             assert (len(steps), at) == (len(order.states) - 1, order.at), self.what
             for side, numbers in (("before", range(at - 1, -1, -1)), ("after", range(at, len(steps)))):

@@ -408,6 +408,21 @@ def test_a_calculator_is_kept_as_a_file_too(bench: Bench, tmp_path: Path) -> Non
     expect(field(swags, "side")).not_to_have_value("71 cm")
 
 
+def test_a_file_keeps_the_units_in_which_its_numbers_were_typed(bench: Bench, browser: Browser, tmp_path: Path) -> None:
+    swags = bench.open(SWAGS, "swags")
+    swags.get_by_label("US").check()
+    field(swags, "side").fill("26")
+    file = save(bench, swags, "Save as a file", tmp_path)
+    other = browser.new_context(service_workers="block")
+    page = other.new_page()
+    page.goto(bench.address + SWAGS)
+    theirs = page.locator("#pb-swags")
+    ready(theirs)
+    bring(theirs, file)
+    expect(field(theirs, "side")).to_have_value("26 in")
+    other.close()
+
+
 def test_a_newer_and_a_damaged_file_change_nothing(bench: Bench, tmp_path: Path) -> None:
     swags = bench.open(SWAGS, "swags")
     field(swags, "side").fill("71 cm")

@@ -11,6 +11,10 @@ from playwright.sync_api import Locator, expect
 from tests.browser.helpers import Bench, field, ready
 
 PAGE = "plan/whole-cake/"
+READ = """async () => {
+    const { readForm } = await import(document.querySelector("script[src$='/handbook.js']").src);
+    return readForm(document.querySelector(".pb-form"));
+}"""
 
 
 def status(order: Locator) -> Locator:
@@ -167,6 +171,17 @@ def test_an_order_goes_into_a_file_and_comes_back(bench: Bench, tmp_path: Path) 
     expect(field(order, "guests")).to_have_value("33")
     expect(status(order)).to_contain_text("Opened")
     assert field(order, "tiers.0.side").input_value() == "66,2 cm"
+
+
+def test_the_example_comes_back_whole_whatever_was_added_or_removed(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    example = bench.page.evaluate(READ)
+    tiers(order).last.get_by_role("button", name="Remove Tier 2").click()
+    order.locator('.pb-items[data-input="tiers.0.rows"] > .pb-add').click()
+    unfold(order)
+    order.get_by_role("button", name="Back to the page’s example").click()
+    expect(status(order)).to_contain_text("example is back")
+    assert bench.page.evaluate(READ) == example
 
 
 def test_the_line_over_a_tier_never_tells_what_was_undone(bench: Bench) -> None:

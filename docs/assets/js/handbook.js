@@ -9,6 +9,7 @@ import "./offline.js";
 
 // for whoever measures and tests
 export { client } from "./client.js";
-export { readForm } from "./form.js";
+export { controls, nameOf, readForm } from "./form.js";
 export { showAnswer } from "./render.js";
 export { packed } from "./saved.js";
+export { spelledValue } from "./units.js";

@@ -482,7 +482,7 @@ export class Keeping {
 
   async #saveFile() {
     if (!this.#isOrder) {
-      const values = readForm(this.#form);
+      const values = { ...readForm(this.#form), units: this.#page.units() };
       const title = this.#open?.record.title ?? "";
       const record = newRecord({ id: "", place: this.#place, calculator: this.#slug, values, now: Date.now(), title });
       this.#handOver([record], this.#slug);

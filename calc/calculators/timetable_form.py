@@ -246,10 +246,10 @@ def ahead_table(answer: Answer, plan: Timetable) -> None:
         answer.table("made_ahead", "Made ahead", ("Task", "Keeps", "Not before", "Planned"), rows)
 
 
-def oven_of(asked: Asked, count: int = 1) -> Oven:
+def oven_of(asked: Asked) -> Oven:
     """The oven as it was asked for."""
     width, depth = asked["oven_shelf"]
-    return Oven(width, depth, asked["oven_shelves"], count)
+    return Oven(width, depth, asked["oven_shelves"])
 
 
 def plan_of(asked: Asked) -> Timetable:

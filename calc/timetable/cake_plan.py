@@ -35,7 +35,7 @@ def plan_cake(
     """Schedule the tasks of a cake; buttercream and bags that have waited overnight are warmed before they are used.
 
     Which days begin with buttercream from the fridge is known once the tasks are scheduled: time to beat it is then taken from these days, and
-    the tasks are scheduled again, until no day is missing. `places` None takes the number of ovens. Raises `NoRoom` as `schedule` does.
+    the tasks are scheduled again, until no day is missing. `places` None means one load in the oven at a time. Raises `NoRoom` as `schedule` does.
 
     >>> from calc.timetable.cake_work import RowWork, TierWork
     >>> rows = tuple(RowWork(f"row {i}", 0, 20) for i in range(4))
@@ -43,7 +43,7 @@ def plan_cake(
     >>> [f"{step.start:%a %H:%M}" for step in plan.steps if step.task.key.startswith(("buttercream", "beat"))]
     ['Thu 12:15', 'Fri 10:05']
     """
-    return _planned(ready_at, job, hours, hands, tuple(sorted((places or {"oven": job.oven.count}).items())))
+    return _planned(ready_at, job, hours, hands, tuple(sorted((places or {"oven": 1}).items())))
 
 
 @lru_cache(maxsize=16)

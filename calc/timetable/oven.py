@@ -16,12 +16,11 @@ COVERS_MOST = constant(0.75, "-", "common-practice", "a tin that covers more of 
 
 @dataclass(frozen=True)
 class Oven:
-    """A shelf of the oven, from side to side and from front to back [mm], how many are used, and how many such ovens there are."""
+    """A shelf of the oven, from side to side and from front to back [mm], and how many shelves are used."""
 
     width_mm: float = float(SHELF_WIDTH_MM)
     depth_mm: float = float(SHELF_DEPTH_MM)
     shelves: int = int(SHELVES)
-    count: int = 1
 
 
 def tins_in_oven(width_mm: float, length_mm: float, oven: Oven) -> int:

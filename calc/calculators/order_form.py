@@ -30,12 +30,11 @@ from calc.calculators.supports_form import STACKED
 from calc.calculators.timetable_form import PACE_INPUTS
 from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
 from calc.calculators.tin_measures import tin_of
-from calc.drawing.paper import file_name_part
 from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, RowSpec
 from calc.shapes import TWO_SIZES
 from calc.shapes import outline_choices as SHAPE_CHOICES
-from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an
+from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an, file_name_part
 
 ROW_KINDS: Choices = tuple((kind.name, kind.title) for kind in KINDS.values())
 PLACES: Choices = (

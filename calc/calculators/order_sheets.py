@@ -31,7 +31,6 @@ from calc.drawing.paper import (
     Table,
     cutter_circles,
     cutting_guide,
-    file_name_part,
     marking_strip,
     practice_lines,
     practice_sheet,
@@ -45,7 +44,7 @@ from calc.drawing.pdf import About, Part, pdf
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
-from calc.units import Problem, Say
+from calc.units import Problem, Say, file_name_part
 
 PAPERS = ("A4", "Letter")
 JOB = "job"
@@ -88,7 +87,7 @@ def sheet_names(cake: Plan) -> dict[str, str]:
         names[f"top-template-{key}"] = f"Top template, {tier.order.name}"
         if cake.supports[tier.index].dowels:
             names[f"stacking-template-{key}"] = f"Stacking template, {tier.order.name}"
-    if _circles(cake):
+    if _circle_sizes(cake):
         names["cutter-circles"] = "Cutter circles"
     for key, row in _practised(cake).items():
         names[key] = f"Practice: {row.spec.kind}, {row.tip.name}"
@@ -204,6 +203,11 @@ def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: L
 
 def _circles(cake: Plan) -> tuple[CutterCircle, ...]:
     """The circles on which the swags of a cake lie, each once for tiers that share it."""
+    return tuple(CutterCircle(size, "; ".join(names), width) for (size, width), names in _circle_sizes(cake).items())
+
+
+def _circle_sizes(cake: Plan) -> dict[tuple[float, float], list[str]]:
+    """The circles on which the swags of a cake lie by diameter and width of a swag [mm], each with the tiers that share it."""
     found: dict[tuple[float, float], list[str]] = {}
     for tier in cake.tiers:
         for row in tier.rows:
@@ -215,7 +219,7 @@ def _circles(cake: Plan) -> tuple[CutterCircle, ...]:
             told = f"{tier.order.name}, {tier.division.repeats} {row.what.plural}"
             if told not in names:
                 names.append(told)
-    return tuple(CutterCircle(size, "; ".join(names), width) for (size, width), names in found.items())
+    return found
 
 
 def _tips(cake: Plan) -> tuple[tuple[Tip, str], ...]:

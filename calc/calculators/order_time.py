@@ -7,9 +7,8 @@ from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_moving import add_load
 from calc.calculators.order_words import row_name, row_phrase
 from calc.calculators.timetable_form import hand_note, out_table, oven_cautions, oven_of, steps_table
-from calc.drawing.paper import file_name_part
 from calc.order import Plan
-from calc.units import Problem, Say
+from calc.units import Problem, Say, file_name_part
 
 CALENDAR = "timetable.ics"
 

@@ -36,7 +36,7 @@ class Face:
     @cached_property
     def glyphs(self) -> dict[str, int]:
         """The glyph of every character it holds."""
-        characters, numbers, _, _ = FACES[self.name]
+        characters, numbers, _ = FACES[self.name]
         return dict(zip(characters, numbers, strict=True))
 
     @cached_property
@@ -46,7 +46,9 @@ class Face:
 
     @cached_property
     def _tables(self) -> dict[str, bytes]:
-        data = zlib.decompress(base64.b85decode(FACES[self.name][3]))
+        from calc.drawing.faces_outlines import OUTLINES  # only sheets need them, and they are large
+
+        data = zlib.decompress(base64.b85decode(OUTLINES[self.name]))
         count = struct.unpack(">H", data[4:6])[0]
         tables = {}
         for i in range(count):

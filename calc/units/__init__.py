@@ -30,7 +30,7 @@ from calc.units.reading import (
     read_text,
     shape_in,
 )
-from calc.units.writing import CLOSE, Say, a_or_an, hundredths
+from calc.units.writing import CLOSE, Say, a_or_an, file_name_part, hundredths
 
 __all__ = [
     "BASE",
@@ -40,16 +40,17 @@ __all__ = [
     "LONGEST_RECORD",
     "LONGEST_TEXT",
     "NOUNS",
-    "Problem",
-    "Problems",
     "SHAPE_WORDS",
     "SHORT",
-    "Say",
     "UNIT_OF",
+    "Problem",
+    "Problems",
+    "Say",
     "a_or_an",
+    "factor",
+    "file_name_part",
     "hundredths",
     "in_us_figures",
-    "factor",
     "read_choice",
     "read_count",
     "read_measure",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import re
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -317,3 +319,13 @@ def _cups(cups: float) -> str:
             if _is_close(count / step, spoons * 3):
                 return f"{whole} tbsp {_fraction(rest / step, step)} tsp" if rest else f"{whole} tbsp"
     return f"{_close_fraction(spoons * 3, (4, 3, 8)) or _close(spoons * 3, 1, 0)} tsp"
+
+
+def file_name_part(words: str, otherwise: str = "tier") -> str:
+    """Give words as part of a file's name: lower-case ASCII letters without their accents, digits and hyphens, 60 of them at most.
+
+    >>> file_name_part("Lower tier"), file_name_part("Zoë & Ana"), file_name_part("../"), file_name_part("", "cake")
+    ('lower-tier', 'zoe-ana', 'tier', 'cake')
+    """
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower())[:60].strip("-") or otherwise

@@ -1,4 +1,4 @@
-"""Writes calc/drawing/faces_data.py: the handbook's typefaces, subset for PDF sheets.
+"""Writes calc/drawing/faces_data.py and faces_outlines.py: the handbook's typefaces, subset for PDF sheets.
 
     python -m tools.build.paper_faces FOLDER
 
@@ -80,24 +80,32 @@ def face(folder: Path, family: str, weight: int) -> tuple[bytes, dict[int, int],
     return out.getvalue(), glyphs, advances
 
 
+def _opening(what: str, listed: str) -> list[str]:
+    """The first lines of a module that is written here."""
+    return [
+        f'"""The {what} of paper, made by tools/build/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.',
+        "",
+        "Map",
+        "---",
+        listed,
+        '"""',
+        "",
+        "from __future__ import annotations",
+        "",
+        "# ruff: noqa: E501",
+    ]
+
+
 def main(arguments: list[str]) -> int:
     """Write the module."""
     if len(arguments) != 1 or arguments[0] in ("-h", "--help"):
         print(__doc__)
         return 0 if arguments else 2
     lines = [
-        '"""The typefaces of paper, made by tools/build/paper_faces.py; Atkinson Hyperlegible Next and Besley, SIL Open Font License 1.1.',
-        "",
-        "Map",
-        "---",
-        "`FACES`   by name: characters, their glyphs, advances in thousandths, and the font file, deflated, in base 64",
-        '"""',
-        "",
-        "from __future__ import annotations",
-        "",
-        "# ruff: noqa: E501",
-        "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...], str]] = {",
+        *_opening("typefaces", "`FACES`   by name: characters, their glyphs, advances in thousandths; the font files stand in `faces_outlines`"),
+        "FACES: dict[str, tuple[str, tuple[int, ...], tuple[int, ...]]] = {",
     ]
+    outlines = [*_opening("font files", "`OUTLINES`   by name: the font file, deflated, in base 85"), "OUTLINES: dict[str, str] = {"]
     for name, (family, weight) in FACES.items():
         data, glyphs, advances = face(Path(arguments[0]), family, weight)
         codes = sorted(glyphs)
@@ -108,11 +116,12 @@ def main(arguments: list[str]) -> int:
             f"        {''.join(chr(c) for c in codes)!r},",
             f"        {tuple(glyphs[c] for c in codes)!r},",
             f"        {tuple(advances)!r},",
-            f"        {packed!r},",
             "    ),",
         ]
-    lines += ["}", ""]
-    Path(__file__).resolve().parents[2].joinpath("calc/drawing/faces_data.py").write_text("\n".join(lines), encoding="utf-8")
+        outlines.append(f"    {name!r}: {packed!r},")
+    folder = Path(__file__).resolve().parents[2] / "calc" / "drawing"
+    for module, text in (("faces_data", lines), ("faces_outlines", outlines)):
+        (folder / f"{module}.py").write_text("\n".join([*text, "}", ""]), encoding="utf-8")
     return 0
 
 

@@ -94,7 +94,7 @@ async function freezable(script, stdlib, packages) {
   pyodide.FS.writeFile("/lib/calc.zip", bytes(packages));
   for (const file of ["warm.py", "later.py"]) pyodide.FS.writeFile(`/tmp/${file}`, readFileSync(join(here, file)));
   // before calc is imported, so that it fills the memory that this frees
-  pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import pint, later; later.put_off(); del pint, later, sys.modules['later']; import warm; sys.path.remove('/tmp')");
+  pyodide.runPython("import sys; sys.path[:0] = ['/lib/calc.zip', '/tmp']; import pint, later; later.put_off(); del pint; import warm; sys.path.remove('/tmp')");
   pyodide.runPython("from worker_api import answer, reseed, sheet");
   return pyodide;
 }
@@ -146,7 +146,7 @@ async function snapshot(script, stdlib, packages, requests, out) {
   const found = explorer.runPython("import json; warm.explore(json.loads(asked), answer, sheet)");
   const pyodide = await freezable(script, stdlib, packages);
   pyodide.globals.set("found", found);
-  pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); warm.forget_declarations(); warm.settle(found['light'], answer); del json, found, warm, sys.modules['warm']");
+  pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); later.put_off(later.FOR_SHEETS); warm.forget_declarations(); warm.settle(found['light'], answer, later.FOR_SHEETS); del json, found, later, warm, sys.modules['later'], sys.modules['warm']");
   // so that the garbage collector does not traverse these objects again
   pyodide.runPython("import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);

@@ -1,4 +1,4 @@
-"""Stands in the snapshot for modules that were imported and that no page uses: what is asked of one imports the module, which fetches its files."""
+"""Stands in the snapshot for modules that no page uses, or that only sheets use: what is asked of one imports the module, which fetches its files."""
 
 from __future__ import annotations
 
@@ -22,6 +22,16 @@ UNUSED = (
     "tempfile",
     "zipfile",
 )
+# Used by nothing but what draws a sheet; their code would be a good part of what the snapshot ships.
+FOR_SHEETS = (
+    "calc.calculators.list_sheets",
+    "calc.calculators.order_bench",
+    "calc.calculators.order_cards",
+    "calc.drawing.faces_outlines",
+    "calc.drawing.paper",
+    "calc.drawing.pdf",
+    "pydyf",
+)
 
 
 class Later:
@@ -41,21 +51,21 @@ class Later:
         return self._found()(*positional, **named)
 
 
-def is_unused(module: str) -> bool:
-    """Whether a module is one of `UNUSED` or inside one."""
-    return module.startswith(tuple(f"{name}." for name in UNUSED)) or module in UNUSED
+def is_one_of(names: tuple[str, ...], module: str) -> bool:
+    """Whether a module is one of those named or inside one."""
+    return module.startswith(tuple(f"{name}." for name in names)) or module in names
 
 
-def put_off() -> None:
-    """Put a `Later` wherever a module mentions one of `UNUSED`, and forget these."""
+def put_off(names: tuple[str, ...] = UNUSED) -> None:
+    """Put a `Later` wherever a module mentions one of those named, or a function or class of theirs, and forget these."""
     for holder, module in list(sys.modules.items()):
-        if is_unused(holder) or not isinstance(module, ModuleType) or holder.startswith("_"):
+        if is_one_of(names, holder) or not isinstance(module, ModuleType) or holder.startswith("_"):
             continue
         for name, value in list(vars(module).items()):
-            if isinstance(value, ModuleType) and is_unused(value.__name__):
+            if isinstance(value, ModuleType) and is_one_of(names, value.__name__):
                 vars(module)[name] = Later(value.__name__)
-            elif isinstance(value, FunctionType | type) and is_unused(value.__module__):
+            elif isinstance(value, FunctionType | type) and is_one_of(names, value.__module__):
                 vars(module)[name] = Later(value.__module__, value.__name__)
-    for name in [name for name in sys.modules if is_unused(name)]:
+    for name in [name for name in sys.modules if is_one_of(names, name)]:
         del sys.modules[name]
     gc.collect()

@@ -70,8 +70,8 @@ def load(modules: list[str]) -> None:
             importlib.import_module(name)
 
 
-def settle(light: list[Request], answer: Callable[[str], str]) -> None:
-    """Answer the light requests once, then clear every cache of calc but those of `KEPT`."""
+def settle(light: list[Request], answer: Callable[[str], str], put_off: tuple[str, ...] = ()) -> None:
+    """Answer the light requests once, then clear every cache of calc but those of `KEPT`; no answer may take a module that was put off."""
     clear_caches(KEPT)
     for request in light:
         answer(json.dumps({**request, "place": PLACE}))
@@ -83,6 +83,9 @@ def settle(light: list[Request], answer: Callable[[str], str]) -> None:
     empty = [function.__name__ for function in KEPT if not function.cache_info().currsize]  # type: ignore[attr-defined]
     if empty:
         raise RuntimeError(f"nothing fills what the snapshot keeps: {', '.join(empty)}")
+    back = [name for name in sys.modules if name in put_off]
+    if back:
+        raise RuntimeError(f"an answer takes what only sheets should: {', '.join(back)}")
     if sys.version_info >= (3, 13):
         sys._clear_internal_caches()
     for finder in sys.path_importer_cache.values():  # importlib.invalidate_caches() would import mail and archives again
@@ -95,7 +98,7 @@ def clear_caches(kept: tuple[Callable[..., object], ...]) -> None:
     """Clear what calc caches between answers, so that memory, which never shrinks, grows no larger than one answer needs."""
     for module in [module for name, module in sys.modules.items() if name.startswith("calc")]:
         for value in list(vars(module).values()):
-            if hasattr(value, "cache_clear") and value not in kept:
+            if hasattr(type(value), "cache_clear") and value not in kept:  # asked of its type: a `Later` would import its module
                 value.cache_clear()
     gc.collect()
 

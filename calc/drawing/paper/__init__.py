@@ -25,7 +25,7 @@ from calc.drawing.paper.gauge import tip_gauge
 from calc.drawing.paper.labels import label_sheet
 from calc.drawing.paper.marking import marking_strip
 from calc.drawing.paper.openings import OWN_NOTE, tip_chart
-from calc.drawing.paper.page import PAPERS, Heading, Sheet, file_name_part, paper_mm
+from calc.drawing.paper.page import PAPERS, Heading, Sheet, paper_mm
 from calc.drawing.paper.patches import patch_sheet
 from calc.drawing.paper.practice import practice_lines, practice_sheet
 from calc.drawing.paper.templates import stacking_template, top_template
@@ -51,7 +51,6 @@ __all__ = [
     "Table",
     "bench_sheet",
     "cutting_guide",
-    "file_name_part",
     "label_sheet",
     "marking_strip",
     "paper_mm",

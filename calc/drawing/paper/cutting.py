@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from calc.drawing.figures import cutting_scene
 from calc.drawing.paper.flow import Block, Paragraphs, Picture, written_sheet
-from calc.drawing.paper.page import NO_HEADING, Heading, Sheet, file_name_part
+from calc.drawing.paper.page import NO_HEADING, Heading, Sheet
 from calc.portions import CutPlan
-from calc.units import Say
+from calc.units import Say, file_name_part
 
 BEFORE = "Take out every dowel, pick and wire before you cut, and count them."
 

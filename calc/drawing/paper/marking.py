@@ -19,13 +19,13 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.free_space import Box, FreeSpace
 from calc.drawing.marks import cross, rule
 from calc.drawing.motifs.laid import joints_mm
-from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.paper.tiles import OVERLAP_MM, TRIM, Span, strip_spans, tiles_mm
 from calc.drawing.scene import GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, Path, Style, polygon
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import BAND, CORNER, marked, name_row, row_style, tape_lines
 from calc.shapes import outline
-from calc.units import Say
+from calc.units import Say, file_name_part
 
 TAB_MM = 12.0
 _CUT = Style(stroke="#000000", width_mm=0.5)

@@ -7,7 +7,6 @@ Map
 `framed`                    one page: title, heading, page number, what stands on it, and on a page to scale its bars
 `text_at`, `fit_text`       words in one of the usual styles; words made to fit a width
 `SMALLEST_MM`               the smallest size of text on paper
-`file_name_part`            words as part of a file's name
 
 A page to scale bears a bar both ways in the reader's units, 100 mm or 4 in, and the words "print at 100 %". All text
 stays at least 5 mm inside the paper's edge and is 8 pt or larger.
@@ -15,8 +14,6 @@ stays at least 5 mm inside the paper's edge and is 8 pt or larger.
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -163,13 +160,3 @@ def _words_in(items: Sequence[Item]) -> list[str]:
 def printable_mm(size: tuple[float, float]) -> tuple[float, float, float, float]:
     """Give the area that the frame leaves free: x, y, width, height [mm]."""
     return _LEFT, _TOP, size[0] - _LEFT - _RIGHT, size[1] - _TOP - _BOTTOM
-
-
-def file_name_part(words: str, otherwise: str = "tier") -> str:
-    """Give words as part of a file's name: lower-case ASCII letters without their accents, digits and hyphens, 60 of them at most.
-
-    >>> file_name_part("Lower tier"), file_name_part("Zoë & Ana"), file_name_part("../"), file_name_part("", "cake")
-    ('lower-tier', 'zoe-ana', 'tier', 'cake')
-    """
-    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower())[:60].strip("-") or otherwise

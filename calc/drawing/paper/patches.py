@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.paper.practice import START, WORDS_MM, name_line
 from calc.drawing.scene import INK, Group, Item, Path, Style, rectangle, smooth
 from calc.drawing.wander import wander_points
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Say, file_name_part
 
 SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 HOW = (

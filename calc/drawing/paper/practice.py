@@ -15,7 +15,7 @@ from dataclasses import replace
 from calc.drawing.marks import cross
 from calc.drawing.motifs import motif
 from calc.drawing.motifs.laid import joints_mm
-from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, file_name_part, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Style, circle, smooth
 from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.unroll import DOTS, piped, row_lines
@@ -23,7 +23,7 @@ from calc.drawing.views import band_mm
 from calc.rows import natural_pitch_mm
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
-from calc.units import Say
+from calc.units import Say, file_name_part
 
 _GREY = "#cfc9cc"
 _FAINT = Style(stroke="#8a8288", width_mm=0.3)

@@ -17,13 +17,13 @@ from calc.division import dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.free_space import Box, FreeSpace
 from calc.drawing.marks import cross, rule
-from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, file_name_part, text_at
+from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, text_at
 from calc.drawing.paper.tiles import tile_pages, trim_lines
 from calc.drawing.scene import GUIDE_DASH, INK, Item, Parts, Path, Style, circle, polygon
 from calc.drawing.tiers import TierDrawn
 from calc.shapes import Outline
 from calc.stack import Support
-from calc.units import Say
+from calc.units import Say, file_name_part
 
 _CUT = Style(stroke="#000000", width_mm=0.5)
 _FOOT = Style(stroke=INK, width_mm=0.8, dash=(6.0, 2.4))

@@ -125,6 +125,7 @@ def test_a_cake_with_full_rows_is_chilled_between_them() -> None:
     tier = time_out(plan)[0]
     begins = {step.start for step in plan.steps if step.task.key == "stack" or step.task.key.startswith("row")}
     assert tier.longest_min <= 120 and sum(start in begins for start, _ in tier.spells) >= 5
+    assert {step.hand for step in plan.steps} == {1}, "one person, unless more are told"
     assert tier.piping_min == 15 * 30 + 30 + 3 * 10 + 10  # rows, stacking, marking, looking over
 
 

@@ -195,6 +195,13 @@ class Walk:
         except AssertionError as error:
             raise AssertionError(f"{self.what}: {differing(tab.page.evaluate(READ), tab.order.now)}") from error
 
+    def follow_name(self, tab: Tab) -> None:
+        """What was never changed is not kept, so that it has another name after a reload."""
+        shown = str(tab.page.evaluate(SHOWN))
+        if shown not in self.orders and not tab.order.is_kept:
+            self.orders = {name: order for name, order in self.orders.items() if order is not tab.order}
+            self.orders[shown] = tab.order
+
     def arrive(self, tab: Tab, values: Values) -> None:
         """Wait until a tab shows these values, and see which order that is: a new one, or one that says the same already."""
         tab.order = Order(values)
@@ -385,6 +392,7 @@ class Walk:
             self.hand_over(tab)
             steps = step(tab) or 1
             self.same(tab)
+            self.follow_name(tab)
             self.number += steps
             counted[name] = counted.get(name, 0) + steps
             spent[name] = round(spent.get(name, 0) + time.monotonic() - at, 1)

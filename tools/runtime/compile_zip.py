@@ -34,7 +34,6 @@ PYTHON_STDLIB_LEFT_OUT = re.compile(
 )
 
 
-OURS = ("calc/", "worker_api.py")  # keep every line number
 NO_COLUMNS = 13  # the kind of a location entry that has a line and no columns: CPython, InternalDocs/code_objects.md
 UNITS = 8  # code units that one entry covers at most
 
@@ -48,10 +47,10 @@ def first_lines_only(code: CodeType) -> CodeType:
     return code.replace(co_linetable=table, co_consts=consts)
 
 
-def compiled(source: bytes, name: str, lines: bool = True) -> bytes:
+def compiled(source: bytes, name: str) -> bytes:
     """The .pyc of one module; `name` is its file name in tracebacks."""
     code = compile(source, name, "exec", dont_inherit=True, optimize=2)
-    return bytes(_code_to_hash_pyc(code if lines else first_lines_only(code), importlib.util.source_hash(source), False))
+    return bytes(_code_to_hash_pyc(first_lines_only(code), importlib.util.source_hash(source), False))
 
 
 def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None = None) -> bytes:
@@ -63,7 +62,7 @@ def compiled_zip(archive: bytes, prefix: str, left_out: re.Pattern[str] | None =
                 continue
             data = old.read(name)
             if name.endswith(".py"):
-                data, name = compiled(data, prefix + name, name.startswith(OURS)), name + "c"
+                data, name = compiled(data, prefix + name), name + "c"
             entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
             entry.external_attr = 0o644 << 16
             new.writestr(entry, data)

@@ -33,7 +33,7 @@ def mm(values: Values, name: str, default: str = "") -> float:
 def figure(scene: Scene, caption: str = "", kind: str = "") -> Markup:
     """One drawing with its caption."""
     words = element("figcaption", {}, caption) if caption else None
-    return element("figure", {"class": f"pb-drawing {kind}".rstrip()}, Markup(svg(scene)), words)
+    return element("figure", {"class": f"pb-drawing {kind}".rstrip(), "data-search-exclude": True}, Markup(svg(scene)), words)
 
 
 def turning(panels: Sequence[tuple[Scene, str]]) -> str:

@@ -142,6 +142,9 @@ class Figures(Extension):
         md.inlinePatterns.register(Figure(r"`calc:\s+([^`]+)`", md), "calc-figure", 195)
 
 
+DECISIONS = "about/decisions/"
+
+
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Register the fence and the inline figures, and read which files the runtime has."""
     fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
@@ -172,6 +175,8 @@ def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
     STATE.page = page
     STATE.seen = {}
     handbook_pages.begin(page)
+    if page.file.src_uri.startswith(DECISIONS):
+        page.meta["search"] = {"exclude": True}  # for whoever builds the handbook, not for whoever looks something up in it
     return markdown
 
 

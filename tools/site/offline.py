@@ -150,7 +150,10 @@ def finish(site: Path) -> dict[str, object]:
         page.write_text(html, encoding="utf-8")
     index = site / "search" / "search_index.json"
     if index.is_file():
-        index.write_text(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole), encoding="utf-8")
+        found = json.loads(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole))
+        # headings inside what is left out leave empty entries, and a calculator's title says nothing that its page does not
+        found["docs"] = [entry for entry in found["docs"] if (entry["title"] or entry["text"]) and not entry["location"].endswith("--title")]
+        index.write_text(json.dumps(found, separators=(",", ":"), ensure_ascii=False), encoding="utf-8")
     return write_list(site, code)
 
 

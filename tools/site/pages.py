@@ -270,16 +270,23 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
     steps = [element("button", {"type": "button", "class": f"pb-{name.lower()}", "aria-disabled": "true"}, name) for name in ("Undo", "Redo")]
     whole = element(
         "fieldset",
-        {"class": "pb-form", "id": f"{form}--form", "disabled": True, "aria-labelledby": f"{form}--title", "data-flows": writing.flows},
+        {
+            "class": "pb-form",
+            "data-search-exclude": True,
+            "id": f"{form}--form",
+            "disabled": True,
+            "aria-labelledby": f"{form}--title",
+            "data-flows": writing.flows,
+        },
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *writing.lists(),
     )
     has_record = answer.record is not None
-    told = element("div", {"class": "pb-answer", "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
+    told = element("div", {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
     links = section_links(answer, form)
     drawn = main_drawing(answer)
-    stage = element("div", {"class": "pb-stage"}, element("div", {"class": "pb-stage-view"}, drawn)) if drawn else None
+    stage = element("div", {"class": "pb-stage", "data-search-exclude": True}, element("div", {"class": "pb-stage-view"}, drawn)) if drawn else None
     if links:
         told = element("div", {"class": "pb-result"}, _jump(form, links), told)
     tools = _tools(form, calculator, has_record, values.get("units", "metric"))

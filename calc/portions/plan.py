@@ -191,7 +191,8 @@ def cut_plan(shape: Outline, slice_mm: tuple[float, float] = (25.0, 50.0), cut: 
         if best is None or layout.count > best.count:
             best = layout
     assert best is not None
-    larger = _larger_strips(shape, short, long, best.count) if "strips" in names else None
+    is_simpler = CUTS.index("strips") < CUTS.index(best.cut)  # then as many are enough
+    larger = _larger_strips(shape, short, long, best.count - is_simpler) if "strips" in names else None
     if larger is not None:
         best, size = larger
     return CutPlan(shape, (short, long), best.cut, best.count, area_bound(standard, (short * scale, long * scale)), best.scaled(1 / scale), size)

@@ -111,10 +111,10 @@ texts = st.one_of(
 
 
 def names_of(inputs: tuple[Input, ...], groups: tuple[Group, ...], path: str = "") -> list[tuple[str, Input]]:
-    """Every input by its full name; two of each group."""
+    """Every input by its full name; two of each group that may have as many."""
     found = [(path + declared.name, declared) for declared in inputs]
     for group in groups:
-        for index in range(2):
+        for index in range(min(2, group.maximum)):
             found += names_of(group.inputs, group.groups, f"{path}{group.name}.{index}.")
     return found
 

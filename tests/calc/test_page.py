@@ -20,7 +20,7 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, ranged
 from calc.drawing.scene import Scene, Text
 from calc.drawing.svg import svg
-from calc.page.answer import answer_html, section_links, swatch
+from calc.page.answer import answer_html, main_drawing, section_links, swatch
 from calc.page.html import VOID, element
 from calc.page.lines import group_lines
 from calc.page.reply import page_reply
@@ -54,7 +54,7 @@ ALLOWED: dict[str, set[str]] = {
     "title": {"id"},
     "desc": {"id"},
     "defs": set(),
-    "g": {"id", "transform", "opacity", "clip-path"},
+    "g": {"id", "transform", "opacity", "clip-path", "data-part"},
     "path": {"d", *STROKES},
     "text": {"x", "y", "font-size", "font-weight", "text-anchor", *STROKES},
     "use": {"xlink:href", "transform", "opacity"},
@@ -271,7 +271,8 @@ def test_the_reply_to_a_page_is_the_answer_with_its_drawings_apart(slug: str) ->
     reply = json.loads(page_reply(CALCULATORS[slug], {}, answer, 4, "pb-x"))
     assert reply["problems"] == [] and len(reply["drawings"]) == len(answer.drawings) > 0
     drawings = iter(reply["drawings"])
-    assert re.sub(r'(?<=<figure class="pb-drawing" )[^>]*>', lambda start: start[0] + next(drawings), reply["html"]) == answer_html(answer, 4, "pb-x")
+    whole = (main_drawing(answer) or "") + answer_html(answer, 4, "pb-x")
+    assert re.sub(r'(?<=<figure class="pb-drawing" )[^>]*>', lambda start: start[0] + next(drawings), reply["html"]) == whole
     first = next(iter(answer.figures.values()))
     assert reply["spoken"].startswith(f"{first['label']}: {first['text']}")
 
@@ -341,16 +342,18 @@ def written(fill: Callable[[Answer], None]) -> str:
 
 def test_a_section_that_is_linked_can_take_the_focus_and_one_that_prints_has_a_button() -> None:
     def fill(answer: Answer) -> None:
-        answer.section("cake", "The cake", "Cake", "Print the cake")
+        answer.section("cake", "The cake", "Cake", "plan")
         answer.count("tiers", "Tiers", 2)
         answer.section("rest", "The rest")
         answer.count("bags", "Bags", 3)
+        answer.sheet("other", "Another sheet")
+        answer.sheet("plan", "The plan")
 
     html = written(fill)
     cake, rest = re.findall(r"<section [^>]*>", html)
     assert 'id="pb-test--part-cake"' in cake and 'tabindex="-1"' in cake and "tabindex" not in rest
-    assert html.count("<h4>") == 2 and html.count("pb-print") == 1
-    assert '<button type="button" class="pb-print" data-prints="cake">Print the cake</button>' in html
+    assert html.count("<h4>") == 2 and html.count(">Print it</button>") == 1
+    assert re.search(r'<h4>The cake</h4><button type="button" class="pb-sheet" data-sheet="plan"[^>]*>Print it</button>', html)
     answer = Answer("test")
     fill(answer)
     assert str(section_links(answer, "pb-test")) == '<ul><li><a href="#pb-test--part-cake" data-part="cake">Cake</a></li></ul>'

@@ -80,7 +80,7 @@ def test_two_hours_and_one_on_a_hot_day() -> None:
                 "4 hours, or 6 when it never passes 21 °C (70 °F)",
                 "written time plan",
                 "in England",
-                "8 °C or less",
+                "8 °C (46 °F) or less",
             ),
         ),
         (
@@ -90,7 +90,7 @@ def test_two_hours_and_one_on_a_hot_day() -> None:
                 "1 hour above 90 °F (32 °C)",
                 "41 °F (5 °C) or less",
                 "70 °F (21 °C)",
-                "8 °C or less",
+                "8 °C (46 °F) or less",
             ),
         ),
     ],

@@ -24,7 +24,7 @@ from calc.calculators.order_moving import load_list
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import bag_letter, listed, size_words, sponge_words
 from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Picture, Sheet, Table, label_sheet, written_sheet
-from calc.drawing.views import side_view
+from calc.drawing.tilted import tilted_view
 from calc.order import Plan, PlannedTier
 from calc.price import quoted
 from calc.rows.placement import PlacedRow
@@ -347,7 +347,7 @@ def _quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say,
     """What the customer gets and pays; nothing of what it costs to make."""
     maker = maker_of(asked)
     given = next(iter(asked["quote"]), None)
-    drawn = side_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
+    drawn = tilted_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
     across, deep = (say.length(side) for side in cake.order.slice_mm)
     kept = [tier.order.name for tier in cake.tiers if not tier.counted]
     high = math.fsum(tier.height_mm for tier in cake.tiers)

@@ -9,7 +9,7 @@ from tests.browser.helpers import Bench
 
 CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)"')
 
-COMPARE = """async ([addresses, mount]) => {
+COMPARE = r"""async ([addresses, mount]) => {
     const { client, readForm } = await import(mount);
     const whole = ({ html, drawings }) => {
         const left = [...drawings];
@@ -25,15 +25,18 @@ COMPARE = """async ([addresses, mount]) => {
             const asked = { ...readForm(root.querySelector(".pb-form")), units: root.querySelector(".pb-units input[checked]").value };
             const answer = await client.compute(root.dataset.calculator, asked, { level: Number(root.dataset.level), id: root.id });
             compared += 1;
-            const ours = answer.problems.length ? JSON.stringify(answer.problems) : whole(answer);
-            const start = `<div class="pb-answer" id="${root.id}--answer">`;
-            const at = page.indexOf(start) + start.length;
-            const theirs = page.slice(at, at + ours.length);
-            if (ours === theirs && page.startsWith("</div>", at + ours.length)) continue;
-            let i = 0;
-            while (i < ours.length && ours[i] === theirs[i]) i += 1;
-            const where = `browser ${ours.slice(i - 80, i + 120)} / build ${theirs.slice(i - 80, i + 120)}`;
-            found.push(`${address} ${root.dataset.key}: at ${i}: ${where}`);
+            const told = answer.problems.length ? JSON.stringify(answer.problems) : whole(answer);
+            const staying = /^<figure [^>]*data-stays.*?<\/figure>/s.exec(told)?.[0] ?? ""; // it stands on the stage, the rest in the answer
+            for (const [ours, start] of [[staying, '<div class="pb-stage-view">'], [told.slice(staying.length), `id="${root.id}--answer">`]]) {
+                if (!ours) continue;
+                const at = page.indexOf(start) + start.length;
+                const theirs = page.slice(at, at + ours.length);
+                if (ours === theirs && page.startsWith("</div>", at + ours.length)) continue;
+                let i = 0;
+                while (i < ours.length && ours[i] === theirs[i]) i += 1;
+                const where = `browser ${ours.slice(Math.max(0, i - 80), i + 120)} / build ${theirs.slice(Math.max(0, i - 80), i + 120)}`;
+                found.push(`${address} ${root.dataset.key}: at ${i}: ${where}`);
+            }
         }
     }
     return [compared, found];

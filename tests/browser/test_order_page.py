@@ -150,7 +150,7 @@ def test_a_new_tier_follows_the_last_one_and_stands_on_it(bench: Bench) -> None:
     order.get_by_role("button", name="Add a tier").click()
     tier = items(order, "tiers").nth(2)
     expect(field(order, "tiers.2.name")).to_be_focused()
-    assert summary_line(tier).inner_text() == "Tier 3 · round 15 cm · 10 cm high · no rows"
+    expect(summary_line(tier)).to_have_text("Tier 3 · round 15 cm · 10 cm high · no rows")
     assert field(order, "tiers.2.disc").input_value() == "16 cm"
     settled(order)
     expect(figure(order, "height")).not_to_have_text(height)
@@ -185,7 +185,7 @@ def test_rows_move_and_go_by_their_buttons(bench: Bench) -> None:
     rows = items(order, "tiers.0.rows")
     rows.nth(1).locator("summary").first.click()
     rows.nth(1).get_by_role("button", name="Move Row 2 up").click()
-    assert summary_line(rows.nth(0)).inner_text().startswith("Swag · over the row before · petal 9 mm")
+    expect(summary_line(rows.nth(0))).to_contain_text("Swag · over the row before · petal 9 mm")
     rows.nth(0).get_by_role("button", name="Remove Row 1").click()
     expect(rows).to_have_count(3)
     expect(order.get_by_role("button", name="Undo: bring Row 1 back")).to_be_focused()
@@ -457,7 +457,7 @@ def test_three_tiers_of_three_shapes_from_the_beginning(bench: Bench) -> None:
         order.locator(f'.pb-items[data-input="tiers.{number}.rows"] > .pb-add').click()
         expect(field(order, f"tiers.{number}.rows.0.kind")).to_be_focused()
         settled(order)
-        assert summary_line(items(order, "tiers").nth(number)).inner_text() == f"{name} · {shape} {width} · 10 cm high · 1 row"
+        expect(summary_line(items(order, "tiers").nth(number))).to_have_text(f"{name} · {shape} {width} · 10 cm high · 1 row")
     marking = order.locator('[data-table="marking"] tbody tr')
     repeats = [int(marking.nth(i).locator("td").nth(1).inner_text()) for i in range(3)]
     assert repeats[0] % 4 == 0 and repeats[1] % 6 == 0, repeats

@@ -164,6 +164,7 @@ function copiesOf(group) {
 function addCopy(group) {
   const template = /** @type {HTMLTemplateElement} */ (group.querySelector(":scope > template"));
   const copy = /** @type {HTMLElement} */ (document.importNode(template.content, true).firstElementChild);
+  for (const line of copy.querySelectorAll(".pb-item-line")) line.textContent = ""; // the template's own, until the answer tells this one's
   const units = unitsAt(group);
   for (const control of controls(copy)) if (control.dataset.us !== undefined) setValue(control, exampleValue(control, valueOf(control), units));
   group.querySelector(":scope > .pb-copies")?.append(copy);

@@ -169,6 +169,7 @@ class Firefox(Engine):
     def open(self, address: str) -> None:
         """Load a page."""
         self._send("browsingContext.navigate", {"context": self._context, "url": address, "wait": "complete"})
+        self.until(f"location.href.startsWith({json.dumps(address.partition('#')[0])})")  # else what is asked next may be asked of the page before
 
     def ask(self, expression: str) -> Any:
         """The value of an expression of the page."""

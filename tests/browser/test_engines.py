@@ -178,7 +178,8 @@ def test_without_a_snapshot_it_starts_plainly(engine: Engine, site: Path) -> Non
     with host(site) as made:
         made.missing = re.compile(r"snapshot-")
         engine.open(made.address + COATS)
-        assert ready(engine)["way"] == "plain"
+        told = ready(engine)
+        assert told["way"] == "plain", (engine.ask("location.href"), made.asked)
 
 
 def test_firefox_in_a_private_window(site: Path) -> None:

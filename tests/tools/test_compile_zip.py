@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import marshal
 import traceback
 import zipfile
 from types import CodeType
@@ -52,10 +53,10 @@ def run(source: bytes, name: str, call: str) -> list[traceback.FrameSummary]:
     raise AssertionError("nothing was raised")
 
 
-@pytest.mark.parametrize("name, line", [("calc/rooms.py", 5), ("pint/unit.py", 4)])
-def test_a_traceback_names_the_line_of_our_code_and_the_function_of_other_code(name: str, line: int) -> None:
+@pytest.mark.parametrize("name", ["calc/rooms.py", "pint/unit.py"])
+def test_a_traceback_names_the_function_and_its_first_line(name: str) -> None:
     frame = run(SOURCE, name, "outer(3)")[0]
-    assert (frame.name, frame.lineno) == ("outer", line)
+    assert (frame.name, frame.lineno) == ("outer", 4)
 
 
 def test_functions_within_functions_have_their_own_line() -> None:
@@ -68,6 +69,6 @@ def test_a_long_function_has_its_line_to_the_end() -> None:
 
 
 def test_less_is_shipped_and_no_docstring() -> None:
-    (whole,), (short,) = shipped(LONG, "calc/long.py").values(), shipped(LONG, "pint/long.py").values()
-    assert len(short) < 0.9 * len(whole)
+    (short,) = shipped(LONG, "pint/long.py").values()
+    assert len(short) < 0.9 * len(marshal.dumps(compile(LONG, "pint/long.py", "exec", dont_inherit=True, optimize=2)))
     assert b"docstring" not in next(iter(shipped(SOURCE, "calc/rooms.py").values()))

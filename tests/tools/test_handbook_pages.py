@@ -92,7 +92,7 @@ def test_every_constant_of_calc_is_listed_once() -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_technique_has_four_panels(kind: str) -> None:
     made = handbook_panels.technique({"kind": kind}, "")
-    assert made.count('<figure class="pb-drawing pb-panel">') == 4
+    assert made.count('<figure class="pb-drawing pb-panel"') == 4
     assert made.count("<figcaption>") == 4 and html.escape(KINDS[kind].angle) in made
     written = re.findall(r"<text[^>]*>([^<]*)</text>", made)
     known = r"\d|45°|90°|2 to 3 cm|thick end on the cake|thick end|on the cake|thin end away|thin end"

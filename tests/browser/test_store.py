@@ -398,6 +398,7 @@ def test_a_calculator_is_kept_as_a_file_too(bench: Bench, tmp_path: Path) -> Non
     field(swags, "side").fill("72 cm")
     bring(swags, file)
     expect(field(swags, "side")).to_have_value("71 cm")
+    expect(swags.locator(".pb-kept option:not(:checked)")).to_have_count(1)  # the list of what is kept comes a moment after
     before = swags.locator(".pb-kept option:not(:checked)").first.get_attribute("value")
     swags.locator(".pb-kept").select_option(value=before)
     expect(field(swags, "side")).to_have_value("72 cm")

@@ -23,7 +23,7 @@ from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, strand_pat
 from calc.drawing.motifs.laid import WAVE, Laid, Ribbon, RowLaid, Strand
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, arc, ellipse, polygon, smooth
 from calc.drawing.tiers import TierDrawn, lay
-from calc.drawing.views import BOARD_MM, in_piping_order, light_round, lit
+from calc.drawing.views import BOARD_MM, TURNED, in_piping_order, light_round, lit, shade
 from calc.rows.placement import PlacedRow
 from calc.shapes import Outline
 from calc.sources import constant
@@ -35,7 +35,6 @@ TURNED_DEG = constant(-28.0, "deg", "common-practice", "how far a square cake is
 _TURNED_SHAPES = ("square", "rectangle")
 
 _ROUND_THE_SILHOUETTE = -0.45  # cosine down to which what stands out of a side is still drawn behind it
-_TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
 _DOME = 0.45  # height of a piece that lies on the top, as a share of its width
 
 
@@ -120,11 +119,6 @@ def _runs(cosines: Sequence[float], near: bool, least: float) -> list[list[int]]
 # --- rows --------------------------------------------------------------------------------------------------------------
 
 
-def _shade(c: float, n: float) -> int:
-    """Which of three tones a piece has that has turned by this cosine and sine."""
-    return min(2, max(0, round((0.55 - 0.94 * c + 0.34 * n) * 3)))
-
-
 def _piece(round_it: _Round, row: PlacedRow, piece: Laid) -> tuple[_Place, Item]:
     """One piece of piping in the picture."""
     name, s, down, turn, along, across, out, solid = piece
@@ -151,7 +145,7 @@ def _piece(round_it: _Round, row: PlacedRow, piece: Laid) -> tuple[_Place, Item]
     slope = -n * _SIN * (0.45 + 0.55 * abs(c))
     ct, st = math.cos(turn), math.sin(turn)
     matrix = (a * ct * narrow, a * (ct * slope + st * _COS), -b * st * narrow, b * (ct * _COS - st * slope), place.x, place.y - lift)
-    return place, Use(motif(name, row.colour, 0 if row.on_top else _shade(abs(c), n)), matrix)
+    return place, Use(motif(name, row.colour, 0 if row.on_top else shade(abs(c), n)), matrix)
 
 
 def _pieces(round_it: _Round, row: PlacedRow, laid: Sequence[Laid], least: float) -> tuple[list[Item], list[Item]]:
@@ -162,7 +156,7 @@ def _pieces(round_it: _Round, row: PlacedRow, laid: Sequence[Laid], least: float
         place, item = _piece(round_it, row, piece)
         if place.c < least or (least > -1.0 and round_it.hides(piece.s)):
             continue
-        (first if place.n > 0 and place.c < _TURNED else then)[place.c >= 0.0].append(item)
+        (first if place.n > 0 and place.c < TURNED else then)[place.c >= 0.0].append(item)
     return first[0][::-1] + then[0], first[1][::-1] + then[1]
 
 

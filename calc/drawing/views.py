@@ -48,7 +48,7 @@ class _Front:
         return x, math.cos(heading), math.sin(heading)
 
 
-_TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
+TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
 
 
 def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
@@ -59,7 +59,7 @@ def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
         if c < 0.02:
             continue
         narrow = along * math.hypot(c, solid * n) / 100
-        turned_away = n > 0 and c < _TURNED and PIECES[piece].sits
+        turned_away = n > 0 and c < TURNED and PIECES[piece].sits
         if turned_away:
             narrow *= 0.75
         x += out * 0.5 * n
@@ -70,7 +70,7 @@ def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
             matrix = (ct * narrow, st * along / 100, -st * across * flat, ct * across / 100, x, y)
         else:
             matrix = (narrow, 0.0, 0.0, across / 100, x, y)
-        item = Use(motif(piece, colour, min(2, max(0, round((0.55 - 0.94 * c + 0.34 * n) * 3)))), matrix)
+        item = Use(motif(piece, colour, shade(c, n)), matrix)
         (far if turned_away else near).append(item)
     return far[::-1] + near
 
@@ -132,6 +132,11 @@ def _ribbons(front: _Front, ribbons: Sequence[Ribbon], colour: str) -> list[Item
         if len(upper) > 2:
             items += ribbon(upper, lower, tone(colour, turned / len(upper)), WAVE)
     return items
+
+
+def shade(c: float, n: float) -> int:
+    """Which of three tones a piece has that has turned by this cosine and sine from the eye: 0 in the light, 2 in the shadow."""
+    return min(2, max(0, round((0.55 - 0.94 * c + 0.34 * n) * 3)))
 
 
 def lit(c: float, n: float) -> float:

@@ -16,7 +16,7 @@ function groupOf(root, part) {
 }
 
 /** The part that a field asks for: its row, or its tier, or none. @param {Element | null} field */
-export function partOf(field) {
+function partOf(field) {
   const name = field instanceof HTMLElement ? (field.dataset.name ?? "") : "";
   return /^tiers\.\d+(?:\.rows\.\d+)?(?=\.)/.exec(name)?.[0] ?? "";
 }
@@ -83,7 +83,7 @@ async function pictureOf(svg) {
 }
 
 /** A name for a file, from what the order is for. @param {Element} root */
-export function fileName(root) {
+function fileName(root) {
   const typed = /** @type {HTMLInputElement | null} */ (root.querySelector('.pb-form input[type="text"]'))?.value ?? "";
   const plain = typed.normalize("NFKD").replace(/[^\w\s-]/g, "").trim().replace(/\s+/g, "-").slice(0, 60).toLowerCase();
   return plain || "cake";
@@ -92,7 +92,6 @@ export function fileName(root) {
 /** The stage of one calculator. */
 class Stage {
   /** @type {HTMLElement} */ #root;
-  /** @type {HTMLElement} */ #stage;
   /** @type {HTMLElement} */ #view;
   /** @type {HTMLElement} */ #list;
   #lit = "";
@@ -100,7 +99,6 @@ class Stage {
   /** @param {HTMLElement} root @param {HTMLElement} stage */
   constructor(root, stage) {
     this.#root = root;
-    this.#stage = stage;
     this.#view = /** @type {HTMLElement} */ (stage.querySelector(".pb-stage-view"));
     this.#list = element("ul", { class: "pb-stage-parts", "aria-label": "Parts of the cake: go to the fields of" });
     const closer = element("button", { type: "button", class: "pb-stage-closer", "aria-pressed": "false" }, "Look closer");
@@ -149,7 +147,6 @@ class Stage {
   }
 
   #show() {
-    this.#stage.toggleAttribute("data-lit", Boolean(this.#lit));
     for (const part of /** @type {NodeListOf<HTMLElement | SVGElement>} */ (this.#root.querySelectorAll(":is(.pb-drawing, .pb-stage-parts) [data-part]"))) {
       part.classList.toggle("pb-lit", part.dataset.part === this.#lit);
     }

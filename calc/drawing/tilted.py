@@ -23,7 +23,7 @@ from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, strand_pat
 from calc.drawing.motifs.laid import WAVE, Laid, Ribbon, RowLaid, Strand
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, arc, ellipse, polygon, smooth
 from calc.drawing.tiers import TierDrawn, lay
-from calc.drawing.views import BOARD_MM, TURNED, in_piping_order, light_round, lit, shade
+from calc.drawing.views import BOARD_MM, TURNED_AWAY, in_piping_order, light_round, lit, shade
 from calc.rows.placement import PlacedRow
 from calc.shapes import Outline
 from calc.sources import constant
@@ -156,7 +156,7 @@ def _pieces(round_it: _Round, row: PlacedRow, laid: Sequence[Laid], least: float
         place, item = _piece(round_it, row, piece)
         if place.c < least or (least > -1.0 and round_it.hides(piece.s)):
             continue
-        (first if place.n > 0 and place.c < TURNED else then)[place.c >= 0.0].append(item)
+        (first if place.n > 0 and place.c < TURNED_AWAY else then)[place.c >= 0.0].append(item)
     return first[0][::-1] + then[0], first[1][::-1] + then[1]
 
 

@@ -48,7 +48,7 @@ class _Front:
         return x, math.cos(heading), math.sin(heading)
 
 
-TURNED = 0.4  # cosine past which, on the right, the nearer piece hides the next
+TURNED_AWAY = 0.4  # cosine past which, on the right, the nearer piece hides the next
 
 
 def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
@@ -59,7 +59,7 @@ def _pieces(front: _Front, laid: Sequence[Laid], colour: str) -> list[Item]:
         if c < 0.02:
             continue
         narrow = along * math.hypot(c, solid * n) / 100
-        turned_away = n > 0 and c < TURNED and PIECES[piece].sits
+        turned_away = n > 0 and c < TURNED_AWAY and PIECES[piece].sits
         if turned_away:
             narrow *= 0.75
         x += out * 0.5 * n

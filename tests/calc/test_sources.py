@@ -101,6 +101,7 @@ TOOLS: dict[str, set[str]] = {
     "calc.drawing.paper.practice": {"WORDS_MM"},
     "calc.drawing.paper.tiles": {"OVERLAP_MM", "NEARLY_EMPTY"},
     "calc.drawing.unroll": {"NAME_MM", "SAMPLE_MM"},
+    "calc.drawing.views": {"TURNED_AWAY"},
     "calc.calculators.shells_form": {"CLOSEST_MM"},
     "calc.coats": {"ML"},
     "calc.geometry.polygons": {"ON_LINE"},

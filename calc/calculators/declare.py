@@ -6,6 +6,7 @@ Map
 `Group`        inputs that repeat (tiers, rows, colours), named `group.0.input`
 `Calculator`   slug, title, inputs, groups, and the function from parsed inputs to an answer
 `Answer`       figures, problems, notes, cautions, tables, drawings, sheets; `to_json()` is all that leaves Python
+`Press`        words in an answer that can be pressed: the form then says what they set
 `Asked`        the parsed inputs
 """
 
@@ -419,6 +420,37 @@ class Asked(dict[str, Any]):
         return Problem(self.named(name), message)
 
 
+class Press(str):
+    """Words that can be pressed: the fields named in `sets` then say what stands there, as one step that can be undone.
+
+    A group of which `sets` names fields gets as many copies as are named together with those that stand in the form. `clears` names groups, such
+    as "tiers.0.rows", of which nothing stays but what `sets` names. `done` says afterwards what was done.
+
+    >>> press = Press("Take 9 repeats", {"tiers.0.repeats": "9"}, done="Tier 1 has 9 repeats.")
+    >>> press, press.sets["tiers.0.repeats"], press.done
+    ('Take 9 repeats', '9', 'Tier 1 has 9 repeats.')
+    """
+
+    sets: Mapping[str, str]
+    clears: tuple[str, ...]
+    done: str
+
+    def __new__(cls, words: str, sets: Mapping[str, str], *, clears: Sequence[str] = (), done: str = "") -> Press:
+        """Keep beside the words what they set."""
+        press = super().__new__(cls, words)
+        press.sets, press.clears, press.done = sets, tuple(clears), done
+        return press
+
+
+@dataclass(frozen=True)
+class Cure:
+    """What is amiss at one copy of a group, in words, and what can be pressed to mend it."""
+
+    at: str
+    text: str
+    presses: tuple[Press, ...]
+
+
 @dataclass
 class Answer:
     """What a calculator answers; filled by its function and read-only afterwards."""
@@ -427,7 +459,7 @@ class Answer:
     units: str = "metric"
     figures: dict[str, dict[str, Any]] = field(default_factory=dict)
     problems: list[dict[str, str]] = field(default_factory=list)
-    notes: list[dict[str, str]] = field(default_factory=list)
+    notes: list[dict[str, Any]] = field(default_factory=list)
     cautions: list[dict[str, str]] = field(default_factory=list)
     tables: list[dict[str, Any]] = field(default_factory=list)
     drawings: list[dict[str, str]] = field(default_factory=list)
@@ -436,6 +468,7 @@ class Answer:
     fields: dict[str, str] | None = None
     record: str | None = None
     files: list[dict[str, str]] = field(default_factory=list)
+    cures: list[Cure] = field(default_factory=list)
     currency: str = ""
     _section: str = ""
     _quiet: bool = False
@@ -504,13 +537,17 @@ class Answer:
         """Add a share [%]."""
         self.figure(name, label, value, "%", self.say.percent(value))
 
-    def note(self, text: str) -> None:
-        """Add a sentence the reader may want."""
-        self.notes.append(self._in_section({"text": text}))
+    def note(self, text: str, *presses: Press) -> None:
+        """Add a sentence the reader may want, with what can be pressed beside it."""
+        self.notes.append(self._in_section({"text": text} | ({"presses": list(presses)} if presses else {})))
 
     def caution(self, text: str) -> None:
         """Add a sentence the reader must see."""
         self.cautions.append(self._in_section({"text": text}))
+
+    def cure(self, at: str, text: str, *presses: Press) -> None:
+        """Say what is amiss at one copy of a group, such as "tiers.0.rows.2", with what can be pressed to mend it."""
+        self.cures.append(Cure(at, text, presses))
 
     def table(
         self,
@@ -561,6 +598,8 @@ class Answer:
             data["sections"] = self.sections
         if self.files:
             data["files"] = self.files
+        if self.cures:
+            data["cures"] = [{"at": cure.at, "text": cure.text, "presses": list(cure.presses)} for cure in self.cures]
         if self.fields is not None:
             data["fields"] = self.fields
         if self.record is not None:
@@ -867,5 +906,5 @@ def _fail(answer: Answer, problems: Sequence[Problem], texts: Mapping[str, str])
     told = us_examples if texts.get("units", "").strip().lower() == "us" else str
     answer.problems = [{"input": p.input, "message": told(p.message)} for p in problems]
     answer.figures = {}
-    for emptied in (answer.notes, answer.cautions, answer.tables, answer.drawings, answer.sheets, answer.sections, answer.files):
+    for emptied in (answer.notes, answer.cautions, answer.tables, answer.drawings, answer.sheets, answer.sections, answer.files, answer.cures):
         emptied.clear()

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
-from calc.calculators.declare import Answer, Ranged
+from calc.calculators.declare import Answer, Press, Ranged
 from calc.page.html import Attributes, Markup, element, join
 
 LONG = 12  # characters; a longer figure is set smaller
@@ -79,7 +80,7 @@ def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[
     if figures:
         parts.append(element("dl", {"class": "pb-figures"}, *figures))
     for kind, sentences in (("cautions", answer.cautions), ("notes", answer.notes)):
-        lines = [element("li", {}, item["text"]) for item in sentences if belongs(item)]
+        lines = [element("li", {}, item["text"], *map(press_button, item.get("presses", ()))) for item in sentences if belongs(item)]
         if lines:
             parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
     parts += [_drawing(item, draw) for item in answer.drawings if belongs(item) and not item.get("stays")]
@@ -97,6 +98,26 @@ def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[
         grouped: Attributes = {"role": "group", "aria-label": group} if group else {}
         parts.append(element("div", {"class": "pb-sheets", **grouped}, *titled, *buttons))
     return parts
+
+
+def press_button(press: Press) -> Markup:
+    """The button of words that can be pressed; it carries what they set."""
+    attributes: Attributes = {
+        "type": "button",
+        "class": "pb-press",
+        "data-sets": json.dumps(dict(press.sets), ensure_ascii=False, separators=(",", ":")),
+        "data-clears": " ".join(press.clears) or None,
+        "data-done": press.done or None,
+    }
+    return element("button", attributes, press)
+
+
+def cures_html(answer: Answer) -> dict[str, str]:
+    """What is amiss at each copy of a group, as HTML by the copy's name: sentences with what can be pressed to mend it."""
+    told: dict[str, list[Markup]] = {}
+    for cure in answer.cures:
+        told.setdefault(cure.at, []).append(element("p", {}, cure.text, " " if cure.presses else None, *map(press_button, cure.presses)))
+    return {at: join(lines) for at, lines in told.items()}
 
 
 def _sheet_button(item: Item, title: str) -> Markup:
@@ -148,6 +169,8 @@ def _table(item: Item) -> Markup:
 
 
 def _cell(column: Item, text: str) -> Sequence[str]:
-    """The content of a cell: after a dot of its colour where the column has colours."""
+    """The content of a cell: a button where it can be pressed, and after a dot of its colour where the column has colours."""
+    if isinstance(text, Press):
+        return (press_button(text),)
     colour = column.get("looks", {}).get(text)
     return (swatch(colour), text) if colour else _quantity(text)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from calc.calculators.declare import Answer, Calculator
-from calc.page.answer import answer_html, main_drawing
+from calc.page.answer import answer_html, cures_html, main_drawing
 from calc.page.html import Markup
 from calc.page.lines import group_lines
 
@@ -23,9 +23,9 @@ _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 def page_reply(calculator: Calculator, texts: Mapping[str, str], answer: Answer, level: int, identity: str) -> str:
     """Return the answer to the texts of a form, as the page shows it.
 
-    The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `html` (the drawing that stays in
-    sight and the content of `.pb-answer`; each drawing has only its caption), `drawings` (the SVG of each, in the order of the HTML) and
-    `spoken` (the first figures as a sentence).
+    The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `cures` (what is amiss at each copy, as
+    HTML), `html` (the drawing that stays in sight and the content of `.pb-answer`; each drawing has only its caption), `drawings` (the SVG of
+    each, in the order of the HTML) and `spoken` (the first figures as a sentence).
     """
     lines = group_lines(calculator, texts)
     if answer.problems:
@@ -38,7 +38,7 @@ def page_reply(calculator: Calculator, texts: Mapping[str, str], answer: Answer,
 
     html = (main_drawing(answer, set_aside) or "") + answer_html(answer, level, identity, set_aside)
     spoken = ". ".join(f"{figure['label']}: {figure['text']}" for figure in list(answer.figures.values())[:SPOKEN])
-    told = _json({"problems": [], "lines": lines, "html": html, "spoken": spoken})
+    told = _json({"problems": [], "lines": lines, "cures": cures_html(answer), "html": html, "spoken": spoken})
     return f'{told[:-1]},"drawings":[{",".join(map(_drawing_json, drawings))}]}}'
 
 

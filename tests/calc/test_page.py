@@ -17,10 +17,10 @@ from hypothesis import strategies as st
 
 import calc
 from calc.calculators import CALCULATORS
-from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, ranged
+from calc.calculators.declare import Answer, Calculator, Group, Input, Press, Ranged, ranged
 from calc.drawing.scene import Scene, Text
 from calc.drawing.svg import svg
-from calc.page.answer import answer_html, main_drawing, section_links, swatch
+from calc.page.answer import answer_html, cures_html, main_drawing, section_links, swatch
 from calc.page.html import VOID, element
 from calc.page.lines import group_lines
 from calc.page.reply import page_reply
@@ -31,7 +31,7 @@ STROKES = {"fill", "stroke", "stroke-width", "stroke-linecap", "stroke-linejoin"
 ALLOWED: dict[str, set[str]] = {
     "section": {"class", "data-section", "id", "tabindex"},
     "h4": set(),
-    "button": {"type", "class", "data-sheet", "data-file", "data-type", "data-saved", "data-copies"},
+    "button": {"type", "class", "data-sheet", "data-file", "data-type", "data-saved", "data-copies", "data-sets", "data-clears", "data-done"},
     "dl": {"class"},
     "div": {"class", "data-figure", "data-again", "data-long", "data-table", "data-wide", "tabindex", "role", "aria-label"},
     "dt": set(),
@@ -39,6 +39,7 @@ ALLOWED: dict[str, set[str]] = {
     "span": {"class"},
     "ul": {"class"},
     "li": set(),
+    "p": set(),
     "a": {"href", "data-part"},
     "figure": {"class", "data-drawing"},
     "figcaption": set(),
@@ -155,15 +156,24 @@ class Checked(HTMLParser):
 def answer_of(words: str) -> Answer:
     """An answer that has the words in every place that takes words."""
     answer = Answer("swags")
+    press = Press(words, {words: words}, clears=(words,), done=words)
     for section in ("", words):
         if section:
             answer.section(section, words, short=words, prints=words, copies=words, copied=(words,))
         answer.figure(f"{section} figure", words, 1.0, "", words)
         answer.figure(f"{section} ranged", words, 1.0, "g", Ranged(words, words, words), 0.5, 2.0)
-        answer.note(words)
+        answer.note(words, press)
         answer.caution(words)
+        answer.cure(words, words, press)
         answer.drawing(words, words, words, svg(Scene(words, words, 0, 0, 10, 10, (Text(1, 1, words, 3),))))
-        answer.table(words, words, (words, words, words), [(words, Ranged(words, words, words), words)], numeric=(1,), looks={2: {words: words}})
+        answer.table(
+            words,
+            words,
+            (words, words, words),
+            [(words, Ranged(words, words, words), words), (press, words, words)],
+            numeric=(1,),
+            looks={2: {words: words}},
+        )
         answer.sheet(words, words, group=section, saved=words)
         answer.file(words, words, words, saved=words)
     answer.show_also(words, " figure")
@@ -204,6 +214,25 @@ def test_planted_markup_in_an_order_is_shown_as_it_was_typed(words: str) -> None
     assert not answer.problems
     shown = Checked(answer_html(answer, 4, "pb-order"))
     assert "".join(shown.text).count(words) > 3
+
+
+def test_what_can_be_pressed_carries_what_it_sets() -> None:
+    answer = Answer("order")
+    press = Press("Take 9", {"tiers.0.repeats": "9", "tiers.0.cutter": ""}, clears=("tiers.0.rows", "packs"), done="Tier 1 has 9.")
+    answer.note("Nine fit.", press)
+    answer.table("others", "Others", ("Repeats", "Why"), [(press, "they fit")])
+    answer.cure("tiers.0.rows.1", "Too many.", press, Press("Leave it", {}))
+    button = (
+        '<button type="button" class="pb-press" data-sets="{&quot;tiers.0.repeats&quot;:&quot;9&quot;,&quot;tiers.0.cutter&quot;:&quot;&quot;}" '
+        'data-clears="tiers.0.rows packs" data-done="Tier 1 has 9.">Take 9</button>'
+    )
+    html = answer_html(answer, 4, "pb-x")
+    assert f"<li>Nine fit.{button}</li>" in html
+    assert f'<th scope="row">{button}</th>' in html
+    plain = '<button type="button" class="pb-press" data-sets="{}">Leave it</button>'
+    assert cures_html(answer) == {"tiers.0.rows.1": f"<p>Too many. {button}{plain}</p>"}
+    reply = json.loads(page_reply(CALCULATORS["order"], {}, answer, 4, "pb-x"))
+    assert reply["cures"] == cures_html(answer)
 
 
 def test_an_attribute_cannot_be_left() -> None:

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { FORMS, all, one, openPage, script, showForm } from "./page.mjs";
 
 openPage();
-const { begunAnew, fillForm, knownNames, pressGroupButton, readForm, renumber, showProblems, showSummary } = await script("form");
+const { begunAnew, fillForm, knownNames, pressGroupButton, readForm, renumber, showCures, showProblems, showSummary, withPress } = await script("form");
 
 const WHOLE = "harvest-supper";
 const tiers = (/** @type {Element} */ form) => all(':scope > [data-group="tiers"] > .pb-copies > .pb-group', form);
@@ -229,4 +229,36 @@ test("the summary links each problem to its field and says where that is", () =>
   assert.equal(one("li", summary), first); // a link that is being pressed stays the same element
   showSummary(summary, form, []);
   assert.equal(summary.hidden, true);
+});
+
+test("a press sets what it names and clears what it says", () => {
+  const form = showForm(WHOLE);
+  const before = readForm(form);
+  const press = document.createElement("button");
+  press.dataset.sets = JSON.stringify({ "tiers.0.repeats": "9", "tiers.1.rows.0.kind": "shell" });
+  press.dataset.clears = "tiers.1.rows";
+  const after = withPress(before, press);
+  assert.equal(after["tiers.0.repeats"], "9");
+  assert.deepEqual(Object.keys(after).filter((name) => name.startsWith("tiers.1.rows.")), ["tiers.1.rows.0.kind"]);
+  for (const [name, text] of Object.entries(before)) if (!name.startsWith("tiers.1.rows.") && name !== "tiers.0.repeats") assert.equal(after[name], text, name);
+  fillForm(form, after);
+  assert.equal(rowsOf(tiers(form)[1]).length, 1);
+  assert.equal(one('[data-name="tiers.1.rows.0.kind"]', form).value, "shell");
+});
+
+test("what is amiss at a row is said there and goes again", () => {
+  const form = showForm(WHOLE);
+  const row = rowsOf(tiers(form)[0])[1];
+  const html = '<p>Too wide. <button type="button" class="pb-press">Take a finer tip</button></p>';
+  showCures(form, { "tiers.0.rows.1": html });
+  assert.equal(one(":scope > .pb-cures", row).innerHTML, html);
+  assert.equal(all(".pb-cures", form).length, 1);
+  const pressed = one(".pb-cures .pb-press", row);
+  showCures(form, { "tiers.0.rows.1": html, "tiers.1": "<p>Too small.</p>" });
+  assert.equal(one(".pb-cures .pb-press", row), pressed); // a button that is being pressed stays the same element
+  assert.equal(one(":scope > .pb-cures", tiers(form)[1]).textContent, "Too small.");
+  pressGroupButton(form, button(row, ".pb-again"));
+  assert.equal(all(":scope > .pb-cures", rowsOf(tiers(form)[0])[2]).length, 0);
+  showCures(form, {});
+  assert.equal(all(".pb-cures", form).length, 0);
 });

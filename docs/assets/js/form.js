@@ -2,7 +2,7 @@
 
 import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
-import { element, patch } from "./render.js";
+import { element, parse, patch } from "./render.js";
 import { exampleValue, unitsAt } from "./units.js";
 
 /** @import { Problem } from "./protocol.js" */
@@ -107,6 +107,17 @@ export function fillForm(form, values) {
 }
 
 /**
+ * The texts of a form with those that a button sets, after taking away the groups that it sets anew.
+ * @param {Record<string, string>} values @param {HTMLElement} button
+ * @returns {Record<string, string>}
+ */
+export function withPress(values, button) {
+  const cleared = (button.dataset.clears ?? "").split(" ").filter(Boolean);
+  const kept = Object.entries(values).filter(([name]) => !cleared.some((group) => name.startsWith(`${group}.`)));
+  return { ...Object.fromEntries(kept), ...JSON.parse(button.dataset.sets ?? "{}") };
+}
+
+/**
  * Which of the names a form has a field for, whether or not there is a copy of its group yet.
  * @param {HTMLElement} form @param {string[]} wanted
  */
@@ -193,6 +204,7 @@ function fold(copies) {
 /** The same once more, under it. @param {HTMLElement} group @param {HTMLElement} copy */
 function addAgain(group, copy) {
   const again = /** @type {HTMLElement} */ (copy.cloneNode(true));
+  again.querySelector(".pb-cures")?.remove(); // until the answer tells what is amiss at this one
   const values = controls(copy).map(valueOf);
   copy.after(again);
   controls(again).forEach((control, i) => setValue(control, values[i]));
@@ -331,6 +343,28 @@ export function pressGroupButton(form, button) {
     /** @type {HTMLElement | null} */ (still)?.focus();
   }
   return true;
+}
+
+/**
+ * Say at each copy of a group what is amiss there, with what mends it, and take away what no longer holds.
+ * @param {HTMLElement} form @param {Record<string, string>} cures the HTML for each copy, by its name, as calc/page wrote it
+ */
+export function showCures(form, cures) {
+  for (const group of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".pb-items"))) {
+    copiesOf(group).forEach((copy, index) => {
+      const html = cures[`${group.dataset.input}.${index}`] ?? "";
+      const place = copy.querySelector(":scope > .pb-cures");
+      if (html) patch(place ?? placeForCures(copy), parse(html));
+      else place?.remove();
+    });
+  }
+}
+
+/** @param {HTMLElement} copy @returns {HTMLElement} */
+function placeForCures(copy) {
+  const place = element("div", { class: "pb-cures" });
+  copy.querySelector(":scope > summary")?.after(place);
+  return place;
 }
 
 // ---- what is to be put right ---------------------------------------------------------------------------------------------

@@ -3,7 +3,7 @@
 import { client, NoAnswer } from "./client.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
-import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showProblems, showSummary } from "./form.js";
+import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
 import { Keeping } from "./keeping.js";
 import { watchPlaces } from "./places.js";
 import { element, plainText, showAnswer } from "./render.js";
@@ -49,6 +49,7 @@ export class Panel {
   #asked = ""; // the texts that the answer on the page belongs to
   #isQuiet = false; // the answer is not read out
   #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
+  #done = ""; // what a press did, until the answer to it is said
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
   #again = false;
@@ -175,8 +176,16 @@ export class Panel {
     else if (this.#keeping.press(button)) return;
     else if (button.matches(".pb-print")) print();
     else if (button.matches(".pb-copy-text")) this.#copyText(button);
+    else if (button.matches(".pb-press")) this.#take(button);
     else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
     else if (button.dataset.file) this.#make(button, button.dataset.file);
+  }
+
+  /** Set what the words of an answer offer, as one step; what was done is said with the answer to it. @param {HTMLElement} button */
+  #take(button) {
+    fillForm(this.#form, withPress(readForm(this.#form), button));
+    this.#typed(button);
+    this.#done = button.dataset.done ?? "";
   }
 
   // ---- units -------------------------------------------------------------------------------------------------------------
@@ -233,6 +242,7 @@ export class Panel {
   /** @param {EventTarget | null} source the field or button of a change */
   #typed(source) {
     this.#isTold = false;
+    this.#done = "";
     this.start();
     const typed = readForm(this.#form);
     this.#changed({ ...typed, units: this.#units() }); // first of all, so that Python works while the rest is done here
@@ -392,6 +402,7 @@ export class Panel {
     delete this.#answerPlace.dataset.stale;
     this.#showProblemsNow();
     showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
+    showCures(this.#form, answer.cures);
     if (isNew) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
@@ -444,7 +455,10 @@ export class Panel {
   /** @param {string} spoken */
   #sayAnswer(spoken) {
     clearTimeout(this.#sayTimer);
-    this.#sayTimer = setTimeout(() => this.#mention(spoken), SAID_AFTER);
+    this.#sayTimer = setTimeout(() => {
+      this.#mention([this.#done, spoken].filter(Boolean).join(" "));
+      this.#done = "";
+    }, SAID_AFTER);
   }
 
   /** Say what came of something the reader did; it stands until they do something else. @param {string} text */

@@ -32,7 +32,7 @@ export function showAnswer(shown, { html, drawings }, view = null) {
 }
 
 /** Markup as nodes that are not on the page yet. Nothing in it can run: see the note on the one renderer. @param {string} html */
-function parse(html) {
+export function parse(html) {
   const parser = document.createElement("template");
   parser.innerHTML = html;
   return parser.content;

@@ -86,7 +86,7 @@ test("a tier is added with what it takes from the last, numbered, and no more th
   const form = showForm(WHOLE);
   const group = one(':scope > [data-group="tiers"]', form);
   const before = tiers(form).length;
-  assert.equal(pressGroupButton(form, one(":scope > .pb-add", group)), true);
+  assert.equal(pressGroupButton(form, one(":scope > .pb-add", group)), `Tier ${before + 1} added.`);
   assert.equal(tiers(form).length, before + 1);
   checkNames(form);
   for (const local of (group.dataset.follows ?? "").split(" ").filter(Boolean)) {
@@ -112,6 +112,63 @@ test("a row once more is the same row, under it, and open", () => {
   for (let i = 1; i < rows.length; i += 1) assert.deepEqual(of(after, i + 1), of(before, i));
   assert.equal(rowsOf(tiers(form)[0])[1].hasAttribute("open"), true);
   checkNames(form);
+});
+
+test("a tier once more, or one added where another went, has a name that no other has", () => {
+  const form = showForm(WHOLE);
+  const names = () => tiers(form).map((_, i) => readForm(form)[`tiers.${i}.name`]);
+  fillForm(form, { ...readForm(form), "tiers.0.name": "Tier 1", "tiers.1.name": "Top" });
+  assert.equal(pressGroupButton(form, button(tiers(form)[0], ".pb-again")), "Tier 1 once more, as Tier 2.");
+  pressGroupButton(form, button(tiers(form)[2], ".pb-again"));
+  assert.deepEqual(names(), ["Tier 1", "Tier 2", "Top", "Top 2"]);
+  pressGroupButton(form, button(tiers(form)[0], ".pb-again"));
+  pressGroupButton(form, button(tiers(form)[4], ".pb-remove"));
+  pressGroupButton(form, one(':scope > [data-group="tiers"] > .pb-add', form));
+  assert.deepEqual(names(), ["Tier 1", "Tier 3", "Tier 2", "Top", "Tier 5"]);
+  pressGroupButton(form, button(tiers(form)[0], ".pb-remove"));
+  pressGroupButton(form, one(':scope > [data-group="tiers"] > .pb-add', form));
+  assert.deepEqual(names(), ["Tier 3", "Tier 2", "Top", "Tier 5", "Tier 6"]);
+});
+
+test("a row is copied to the end of another tier, whole, and no more than there may be", () => {
+  const form = showForm(WHOLE);
+  renumber(form);
+  const [lower, upper] = tiers(form);
+  const before = readForm(form);
+  const count = rowsOf(upper).length;
+  const copies = all(":scope > .pb-group-tools > .pb-copy-to", rowsOf(lower)[1]);
+  assert.deepEqual(copies.map((each) => each.textContent), ["Copy to Tier 2"]);
+  assert.equal(copies[0].getAttribute("aria-label"), "Copy Row 2 of Tier 1 to Tier 2");
+  assert.equal(all(":scope > .pb-group-tools > .pb-copy-to", lower).length, 0);
+  assert.equal(pressGroupButton(form, copies[0]), `Row 2 copied to Tier 2, as Row ${count + 1} there.`);
+  const after = readForm(form);
+  for (const local of ["kind", "place", "tip", "colour", "drop"]) assert.equal(after[`tiers.1.rows.${count}.${local}`], before[`tiers.0.rows.1.${local}`], local);
+  for (const [name, text] of Object.entries(before)) assert.equal(after[name], text, name);
+  checkNames(form);
+  while (!copies[0].disabled) pressGroupButton(form, copies[0]);
+  assert.equal(rowsOf(upper).length, Number(one(':scope > [data-group="rows"]', upper).dataset.maximum));
+  pressGroupButton(form, one(':scope > [data-group="tiers"] > .pb-add', form));
+  pressGroupButton(form, button(lower, ".pb-remove"));
+  const left = all(":scope > .pb-group-tools > .pb-copy-to", rowsOf(tiers(form)[0])[0]);
+  assert.deepEqual(left.map((each) => each.textContent), ["Copy to Tier 2"]);
+});
+
+test("each row and tier says which one it is, and so do its buttons", () => {
+  const form = showForm(WHOLE);
+  renumber(form);
+  const row = rowsOf(tiers(form)[1])[0];
+  const kind = one(".pb-field select", row);
+  assert.equal(row.getAttribute("aria-label"), `Row 1, ${kind.options[kind.selectedIndex].textContent}, Tier 2`);
+  assert.equal(tiers(form)[1].getAttribute("aria-label"), `Tier 2, ${readForm(form)["tiers.1.name"]}`);
+  fillForm(form, { ...readForm(form), "tiers.1.rows.0.kind": "rosette", "tiers.1.name": "Tier 2" });
+  assert.equal(row.getAttribute("aria-label"), "Row 1, Rosette, Tier 2");
+  assert.equal(tiers(form)[1].getAttribute("aria-label"), "Tier 2");
+  assert.equal(button(row, ".pb-remove").getAttribute("aria-label"), "Remove Row 1 from Tier 2");
+  const moved = rowsOf(tiers(form)[1])[1];
+  assert.equal(pressGroupButton(form, button(moved, '[data-direction="up"]')), "Row 2 is now Row 1.");
+  assert.equal(pressGroupButton(form, button(moved, ".pb-remove")), "Row 1 removed.");
+  const labels = all(".pb-group-tools > button", form).map((each) => each.getAttribute("aria-label"));
+  assert.equal(new Set(labels).size, labels.length);
 });
 
 test("a row moves up and down with all that is in it, and no further than the ends", () => {
@@ -156,7 +213,7 @@ test("what was removed comes back to its place with all that was in it, whatever
   pressGroupButton(form, button(rowsOf(tiers(form)[0])[1], ".pb-remove"));
   const tip = one('[data-name="tiers.1.width"]', form);
   tip.value = "21 cm";
-  assert.equal(pressGroupButton(form, one(".pb-put-back", form)), true);
+  assert.equal(pressGroupButton(form, one(".pb-put-back", form)), "Row 2 is back.");
   assert.deepEqual(readForm(form), { ...before, "tiers.1.width": "21 cm" });
   assert.equal(all(".pb-removed", form).length, 0);
   checkNames(form);
@@ -166,7 +223,7 @@ test("another button is nobody's business here", () => {
   const form = showForm(WHOLE);
   const other = Object.assign(document.createElement("button"), { className: "pb-print" });
   tiers(form)[0].append(other);
-  assert.equal(pressGroupButton(form, other), false);
+  assert.equal(pressGroupButton(form, other), null);
 });
 
 test("another order begins without what belongs to this one, and with what does not", () => {

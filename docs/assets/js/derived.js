@@ -1,6 +1,7 @@
 // What a form derives from what is filled in: the summary line of each tier, row or pack, the colour of each name, the fields that are asked
 // only with some choice. The build writes the same into the page (tools/site/pages.py).
 
+import { groupName } from "./copies.js";
 import { showLook } from "./render.js";
 
 const LONGEST_OFFER = 40; // characters of a text that is offered in other fields too
@@ -54,6 +55,9 @@ export function updateDerived(form) {
       const dot = copy.querySelector(":scope > summary > .pb-dot");
       const shade = dot && fieldOf(copy, copy.dataset.shade ?? "");
       if (dot && shade) show(dot, look(controlOf(shade).value));
+      const first = copy.querySelector(":scope > .pb-fields > .pb-field");
+      const name = groupName(copy, first && controlOf(first));
+      if (copy.getAttribute("aria-label") !== name) copy.setAttribute("aria-label", name);
     }
   }
   offer(form);

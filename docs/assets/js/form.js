@@ -1,5 +1,6 @@
 // The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
 
+import { freeName, nameCopy, titleOf } from "./copies.js";
 import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
 import { element, parse, patch } from "./render.js";
@@ -191,9 +192,20 @@ function addFresh(group) {
     if (from && to) setValue(controlOf(to), valueOf(controlOf(from)));
   }
   if (group.dataset.folded !== undefined) fold(copiesOf(group).filter((other) => other !== copy));
-  const name = copy.querySelector('.pb-field[data-local="name"]');
-  if (name && controlOf(name).value === group.dataset.label) controlOf(name).value += ` ${copiesOf(group).length}`;
+  const name = nameFieldOf(copy);
+  if (name && controlOf(name).value === group.dataset.label) setValue(controlOf(name), freeName(`${controlOf(name).value} ${copiesOf(group).length}`, namesIn(group, copy)));
   return copy;
+}
+
+/** The field in which a copy says what it is called. @param {Element} copy */
+function nameFieldOf(copy) {
+  return copy.querySelector(':scope > .pb-fields > .pb-field[data-local="name"]');
+}
+
+/** What the copies of a group are called, but for one. @param {HTMLElement} group @param {Element} but */
+function namesIn(group, but) {
+  const fields = copiesOf(group).map((copy) => (copy === but ? null : nameFieldOf(copy)));
+  return fields.flatMap((field) => (field ? [valueOf(controlOf(field))] : []));
 }
 
 /** Fold those with nothing in them to be put right. @param {HTMLElement[]} copies */
@@ -201,16 +213,32 @@ function fold(copies) {
   for (const copy of copies) if (!copy.querySelector(":scope > summary > .pb-wrong")?.textContent) copy.removeAttribute("open");
 }
 
-/** The same once more, under it. @param {HTMLElement} group @param {HTMLElement} copy */
-function addAgain(group, copy) {
-  const again = /** @type {HTMLElement} */ (copy.cloneNode(true));
-  again.querySelector(".pb-cures")?.remove(); // until the answer tells what is amiss at this one
+/** The same with all that is typed in it, but for what belongs to that one alone. @param {HTMLElement} copy */
+function cloneOf(copy) {
+  const clone = /** @type {HTMLElement} */ (copy.cloneNode(true));
+  for (const own of clone.querySelectorAll(".pb-cures, .pb-removed")) own.remove();
   const values = controls(copy).map(valueOf);
+  controls(clone).forEach((control, i) => setValue(control, values[i]));
+  return clone;
+}
+
+/** The same once more, under it, by a name of its own. @param {HTMLElement} group @param {HTMLElement} copy */
+function addAgain(group, copy) {
+  const again = cloneOf(copy);
   copy.after(again);
-  controls(again).forEach((control, i) => setValue(control, values[i]));
+  const name = nameFieldOf(again);
+  if (name) setValue(controlOf(name), freeName(valueOf(controlOf(name)), namesIn(group, again)));
   again.setAttribute("open", "");
   if (group.dataset.folded !== undefined) fold(copiesOf(group).filter((other) => other !== again));
   return again;
+}
+
+/** The same group in each of the others that the group's owner stands among: the rows of the other tiers. @param {HTMLElement} group @returns {HTMLElement[]} */
+function likeGroups(group) {
+  const owner = /** @type {HTMLElement | null} */ (group.closest(".pb-group"));
+  const among = /** @type {HTMLElement | null} */ (owner?.closest(".pb-items") ?? null);
+  if (!owner || !among) return [];
+  return copiesOf(among).flatMap((copy) => (copy === owner ? [] : groupsOf(copy).filter((other) => other.dataset.group === group.dataset.group)));
 }
 
 /**
@@ -236,10 +264,8 @@ export function renumber(form) {
         group.setAttribute("aria-labelledby", title.id);
       }
       const copies = copiesOf(group);
-      copies.forEach((copy, index) => {
-        nameCopy(group, copy, index, copies.length);
-        level(copy, `${name}.${index}.`);
-      });
+      copies.forEach((copy, index) => nameCopy(group, copy, index, copies.length, likeGroups(group)));
+      copies.forEach((copy, index) => level(copy, `${name}.${index}.`));
       const add = /** @type {HTMLButtonElement} */ (group.querySelector(":scope > .pb-add"));
       add.disabled = copies.length >= Number(group.dataset.maximum);
     }
@@ -267,82 +293,71 @@ function nameField(field, name, identity) {
   control.setAttribute("aria-describedby", described.join(" "));
 }
 
-/** @param {HTMLElement} group @param {HTMLElement} copy @param {number} index @param {number} count */
-function nameCopy(group, copy, index, count) {
-  const title = `${group.dataset.label} ${index + 1}`;
-  const number = copy.querySelector(":scope > summary > .pb-count")?.lastChild;
-  if (number) number.textContent = String(index + 1);
-  for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (copy.querySelectorAll(":scope > .pb-group-tools > button"))) {
-    const direction = button.dataset.direction;
-    if (direction) {
-      button.setAttribute("aria-label", `Move ${title} ${direction}`);
-      button.disabled = direction === "up" ? index === 0 : index === count - 1;
-    } else if (button.matches(".pb-again")) {
-      button.setAttribute("aria-label", `${title} once more`);
-      button.disabled = count >= Number(group.dataset.maximum);
-    } else {
-      button.setAttribute("aria-label", `Remove ${title}`);
-      button.disabled = count <= Number(group.dataset.minimum);
-    }
-  }
-}
-
 /** @type {WeakMap<Element, HTMLElement>} */
 const removed = new WeakMap();
 
 /** Take one of a group away, and leave a line in its place that brings it back. @param {HTMLElement} form @param {HTMLElement} copy */
 function remove(form, copy) {
-  const title = copy.querySelector(":scope > summary > .pb-count")?.textContent ?? "";
+  const title = titleOf(copy);
   const button = element("button", { type: "button", class: "pb-put-back", "aria-label": `Undo: bring ${title} back` }, "Undo");
-  const line = element("p", { class: "pb-removed", role: "status" }, `${title} removed. `, button);
+  const line = element("p", { class: "pb-removed" }, `${title} removed. `, button); // read out with the answer to it
   removed.set(line, copy);
   copy.replaceWith(line);
   renumber(form);
   button.focus();
+  return `${title} removed.`;
 }
 
 /** @param {HTMLElement} form @param {HTMLElement} group @param {HTMLElement} button */
 function putBack(form, group, button) {
   const line = /** @type {HTMLElement} */ (button.closest(".pb-removed"));
   const copy = removed.get(line);
-  if (!copy || copiesOf(group).length >= Number(group.dataset.maximum)) return;
+  if (!copy) return "";
+  if (copiesOf(group).length >= Number(group.dataset.maximum)) return `There are as many as there may be: ${group.dataset.maximum}.`;
   line.replaceWith(copy);
   renumber(form);
   copy.querySelector("summary")?.focus();
+  return `${titleOf(copy)} is back.`;
+}
+
+/** Put the same at the end of that group of another tier. @param {HTMLElement} form @param {HTMLElement} copy @param {HTMLElement} other */
+function copyTo(form, copy, other) {
+  const clone = cloneOf(copy);
+  clone.removeAttribute("open");
+  other.querySelector(":scope > .pb-copies")?.append(clone);
+  renumber(form);
+  return `${titleOf(copy)} copied to ${titleOf(/** @type {HTMLElement} */ (other.closest(".pb-group")))}, as ${titleOf(clone)} there.`;
 }
 
 /**
- * Act on a press of one of the group buttons. Gives back whether it was one.
+ * Act on a press of one of the group buttons. Gives back what it did, in words; null where it was none of them.
  * @param {HTMLElement} form @param {HTMLElement} button
+ * @returns {string | null}
  */
 export function pressGroupButton(form, button) {
   const group = /** @type {HTMLElement | null} */ (button.closest(".pb-items"));
-  if (!group || !button.matches(".pb-add, .pb-again, .pb-move, .pb-remove, .pb-put-back")) return false;
-  if (button.matches(".pb-put-back")) {
-    putBack(form, group, button);
-    return true;
-  }
+  if (!group || !button.matches(".pb-add, .pb-again, .pb-copy-to, .pb-move, .pb-remove, .pb-put-back")) return null;
+  if (button.matches(".pb-put-back")) return putBack(form, group, button);
   const copy = /** @type {HTMLElement} */ (button.closest(".pb-group"));
+  const title = button.matches(".pb-add") ? "" : titleOf(copy);
+  if (button.matches(".pb-copy-to")) return copyTo(form, copy, likeGroups(group)[Number(button.dataset.to)]);
   if (button.matches(".pb-add, .pb-again")) {
-    const fresh = button.matches(".pb-add") ? addFresh(group) : addAgain(group, copy);
+    const fresh = title ? addAgain(group, copy) : addFresh(group);
     renumber(form);
     const first = controls(fresh)[0];
     if (first) focusField(first);
-    return true;
+    return title ? `${title} once more, as ${titleOf(fresh)}.` : `${titleOf(fresh)} added.`;
   }
-  if (button.matches(".pb-remove")) {
-    remove(form, copy);
-  } else {
-    const up = button.dataset.direction === "up";
-    const all = copiesOf(group);
-    const other = all[all.indexOf(copy) + (up ? -1 : 1)];
-    if (up) other?.before(copy);
-    else other?.after(copy);
-    renumber(form);
-    const still = button instanceof HTMLButtonElement && button.disabled ? copy.querySelector(":scope > .pb-group-tools > .pb-move:not(:disabled)") : button;
-    /** @type {HTMLElement | null} */ (still)?.focus();
-  }
-  return true;
+  if (button.matches(".pb-remove")) return remove(form, copy);
+  const up = button.dataset.direction === "up";
+  const all = copiesOf(group);
+  const other = all[all.indexOf(copy) + (up ? -1 : 1)];
+  if (up) other?.before(copy);
+  else other?.after(copy);
+  renumber(form);
+  const still = button instanceof HTMLButtonElement && button.disabled ? copy.querySelector(":scope > .pb-group-tools > .pb-move:not(:disabled)") : button;
+  /** @type {HTMLElement | null} */ (still)?.focus();
+  return `${title} is now ${titleOf(copy)}.`;
 }
 
 /**
@@ -407,7 +422,7 @@ export function showProblems(form, problems) {
 function whereIn(field) {
   const lines = [];
   for (let item = field?.closest(".pb-group"); item; item = item.parentElement?.closest(".pb-group")) {
-    lines.unshift(item.querySelector(":scope > summary > .pb-count")?.textContent ?? "");
+    lines.unshift(titleOf(item));
   }
   return lines.length ? `${lines.join(", ")}: ` : "";
 }

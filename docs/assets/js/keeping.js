@@ -20,6 +20,7 @@ import { spellOut, spelledValue } from "./units.js";
  * What the calculator does for it.
  * @typedef {{
  *   say: (text: string) => void,
+ *   did: (text: string) => void,
  *   refresh: (changed: Element[]) => void,
  *   opened: () => void,
  *   start: () => void,
@@ -28,7 +29,7 @@ import { spellOut, spelledValue } from "./units.js";
  *   showProblems: (problems: Problem[], summary?: boolean) => void,
  *   fail: (message: string, details: string) => void,
  * }} Page
- * `refresh` after the form was filled, `opened` once what was kept is in the form, `fail` for a fault of ours.
+ * `did` says what was done, and once more with the answer to it; `refresh` after the form was filled, `opened` once what was kept is in the form, `fail` for a fault of ours.
  */
 
 const LARGEST_ORDER = 200_000; // bytes of an order as a file
@@ -212,7 +213,7 @@ export class Keeping {
     }
     this.#fill();
     this.#reveal(Object.keys(step.after));
-    this.#page.say(`${kind === "undo" ? "Undone" : "Done again"}: ${step.what}.`);
+    this.#page.did(`${kind === "undo" ? "Undone" : "Done again"}: ${step.what}.`);
     this.#showTrouble();
   }
 

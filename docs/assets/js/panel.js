@@ -83,6 +83,10 @@ export class Panel {
     this.#showPaper();
     this.#keeping = new Keeping(root, this.#form, (units) => ({ ...this.#examples[units] }), {
       say: (text) => this.#tell(text),
+      did: (text) => {
+        this.#tell(text);
+        this.#done = text;
+      },
       refresh: (changed) => this.#refresh(changed),
       opened: () => this.#onState(),
       start: () => this.start(),
@@ -169,8 +173,11 @@ export class Panel {
 
   /** @param {HTMLElement} button */
   #press(button) {
-    if (pressGroupButton(this.#form, button)) this.#typed(button);
-    else if (button.matches(".pb-submit")) this.#workOut();
+    const done = pressGroupButton(this.#form, button);
+    if (done !== null) {
+      this.#typed(button);
+      this.#done = done;
+    } else if (button.matches(".pb-submit")) this.#workOut();
     else if (button.matches(".pb-reload")) location.reload();
     else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
     else if (this.#keeping.press(button)) return;
@@ -253,6 +260,7 @@ export class Panel {
   /** The form was filled anew. @param {Element[]} changed the controls that say something else now */
   #refresh(changed) {
     this.#isTold = false;
+    this.#done = "";
     for (const control of changed) emptyLines(control); // until Python says what holds now
     if (this.#keeping.isOpen) this.start();
     this.#changed();
@@ -403,7 +411,7 @@ export class Panel {
     this.#showProblemsNow();
     showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     showCures(this.#form, answer.cures);
-    if (isNew) this.#sayAnswer(answer.spoken);
+    if (isNew || this.#done) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
 
@@ -436,10 +444,11 @@ export class Panel {
     }
     if (this.#problems.length) {
       if (!this.#summary.hidden || others.length) showSummary(this.#summary, this.#form, this.#problems);
-      this.#mention(WORDS.stale);
+      this.#mention([this.#done, WORDS.stale].filter(Boolean).join(" "));
+      this.#done = "";
     } else {
       this.#summary.hidden = true;
-      if (this.#status.textContent === WORDS.stale) this.#mention("");
+      if (this.#status.textContent?.endsWith(WORDS.stale)) this.#mention("");
     }
   }
 
@@ -456,7 +465,9 @@ export class Panel {
   #sayAnswer(spoken) {
     clearTimeout(this.#sayTimer);
     this.#sayTimer = setTimeout(() => {
-      this.#mention([this.#done, spoken].filter(Boolean).join(" "));
+      const text = [this.#done, spoken].filter(Boolean).join(" ");
+      if (this.#done && this.#status.textContent === this.#done) this.#tell(text); // it stands there already
+      else this.#mention(text);
       this.#done = "";
     }, SAID_AFTER);
   }

@@ -21,6 +21,7 @@ Rooms, each importing only from those above it:
 `price`        shopping list and price
 `lesson`       a class
 `order`        Order -> Plan
+`schemes`      looks to begin with: schemes of rows, fitted to any tiers
 `drawing`      one scene in millimetres, two pens
 `calculators`  one file a calculator: its inputs, its answer
 `page`         an answer as HTML, for the build and the worker

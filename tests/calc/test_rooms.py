@@ -17,7 +17,7 @@ import calc
 PACKAGE = Path(calc.__file__).parent
 ORDER = (
     *("units", "sources", "geometry", "shapes", "curves", "division", "portions", "stack", "coats", "tips", "rows", "buttercream"),
-    *("colours", "timetable", "price", "lesson", "order", "drawing", "calculators", "page", "__main__"),
+    *("colours", "timetable", "price", "lesson", "order", "schemes", "drawing", "calculators", "page", "__main__"),
 )
 # What each module may import from outside the standard library.
 OUTSIDE = {

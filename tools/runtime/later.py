@@ -22,7 +22,7 @@ UNUSED = (
     "tempfile",
     "zipfile",
 )
-# Used by nothing but what draws a sheet; their code would be a good part of what the snapshot ships.
+# Used by nothing but what is drawn on request, a sheet or a look; their code would be a good part of what the snapshot ships.
 FOR_SHEETS = (
     "calc.calculators.list_sheets",
     "calc.calculators.order_bench",
@@ -30,6 +30,7 @@ FOR_SHEETS = (
     "calc.drawing.faces_outlines",
     "calc.drawing.paper",
     "calc.drawing.pdf",
+    "calc.schemes",
     "pydyf",
 )
 

@@ -30,6 +30,8 @@ FULL_SHARE = constant(0.35, "-", "common-practice", "drop over width from which 
 FLAT_SHARE = constant(0.25, "-", "common-practice", "drop over width under which a swag looks flat")
 DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag that hangs well, to guess a width from a wanted drop")
 GAP_COVERED_MM = constant(1.0, "mm", "common-practice", "a gap at the joint that the piping covers by itself, and less than a tape shows")
+NARROW_MM = constant(40.0, "mm", "common-practice", "swags narrower than this are fiddly to pipe, where no width is wanted")
+WIDE_MM = constant(140.0, "mm", "common-practice", "swags wider than this are hard to pipe in one go, where no width is wanted")
 FEWEST_REPEATS = 3
 
 
@@ -348,8 +350,9 @@ def repeats_that_close(side_mm: float, cutter_mm: float) -> int:
 class Division:
     """One way to divide a side, and what follows from it.
 
-    Lengths in mm. `cutter_mm` is None if the arc is drawn from the drop alone. `reasons` say in words what speaks against it;
-    `penalty` is their sum, by which choices are ranked (a judgement, not a measurement).
+    Lengths in mm. `cutter_mm` is None if the arc is drawn from the drop alone. `reasons` name what speaks against it; `points` say how much
+    each thing weighs against it, and `penalty` is their sum, by which choices are ranked (a judgement, not a measurement). The wanted width
+    and drop are those that it was judged by.
     """
 
     repeats: int
@@ -363,6 +366,9 @@ class Division:
     shell_stretch_percent: float
     penalty: float
     reasons: tuple[str, ...] = field(default=())
+    points: tuple[tuple[str, float], ...] = field(default=())
+    wanted_width_mm: float | None = None
+    wanted_drop_mm: float | None = None
 
 
 def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float]:
@@ -503,34 +509,51 @@ def _judged(
         gap, drop, length = width_mm - cutter_mm, cutter_mm / 2, math.pi * cutter_mm / 2
         guide_height = cutter_mm / 2
     reasons: list[str] = []
-    penalty = 0.0
+    points: list[tuple[str, float]] = []
     if wanted_width_mm:
-        penalty += abs(math.log(width_mm / wanted_width_mm)) / math.log(1.1)
-    elif width_mm < 40 or width_mm > 140:  # if no width is wanted, swags that a hand can pipe in one go
-        penalty += 2 * abs(math.log(width_mm / (40 if width_mm < 40 else 140))) / math.log(1.1)
+        points.append(("width", abs(math.log(width_mm / wanted_width_mm)) / math.log(1.1)))
+    elif width_mm < NARROW_MM or width_mm > WIDE_MM:
+        least = NARROW_MM if width_mm < NARROW_MM else WIDE_MM
+        points.append(("narrow" if width_mm < NARROW_MM else "wide", 2 * abs(math.log(width_mm / least)) / math.log(1.1)))
     if wanted_drop_mm and cutter_mm is not None and drop > 0:
-        penalty += abs(math.log(drop / wanted_drop_mm)) / math.log(1.1)
+        points.append(("drop", abs(math.log(drop / wanted_drop_mm)) / math.log(1.1)))
     if gap > GAP_COVERED_MM:
-        penalty += 3 + 10 * gap / width_mm
+        points.append(("gap", 3 + 10 * gap / width_mm))
         reasons.append("gap")
     elif gap > 0:
-        penalty += 0.3
+        points.append(("covered", 0.3))
     share = drop / width_mm
     if not wanted_drop_mm and share < FULL_SHARE:
-        penalty += (FULL_SHARE - share) * 40
+        points.append(("shallow", (FULL_SHARE - share) * 40))
         if share < FLAT_SHARE:
             reasons.append("shallow")
     if room_mm is not None and drop > room_mm:
-        penalty += 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)
+        points.append(("room", 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)))
         reasons.append("room")
     shells, stretch = 0, 0.0
     if shell_pitch_mm:
         shells, stretch = shells_that_meet(width_mm, shell_pitch_mm)
-        if abs(stretch) > STRETCH_MOST_PERCENT:
-            penalty += 4
+        is_too_much = abs(stretch) > STRETCH_MOST_PERCENT
+        if is_too_much:
             reasons.append("shells")
-        penalty += abs(stretch) / 30
-    return Division(repeats, width_mm, cutter_mm, drop, length, guide_height, gap, shells, stretch, penalty, tuple(reasons))
+        points.append(("shells", (4 if is_too_much else 0) + abs(stretch) / 30))
+    penalty = sum(weight for _, weight in points)
+    return Division(
+        repeats,
+        width_mm,
+        cutter_mm,
+        drop,
+        length,
+        guide_height,
+        gap,
+        shells,
+        stretch,
+        penalty,
+        tuple(reasons),
+        tuple(points),
+        wanted_width_mm,
+        wanted_drop_mm,
+    )
 
 
 def tape_check(side_mm: float, perimeter_mm: float) -> float | None:

@@ -46,13 +46,17 @@ from calc.tips import Tip
 from calc.units import Problem, Say
 
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
+SAME_CUTTER_MM = constant(0.05, "mm", "common-practice", "cutters that differ by less are one: the size of a cutter is told to the tenth")
 CORNERS_MISSED = 8  # penalty of repeats that leave a corner without a joint, against which a poor width or drop must weigh; a judgement
 
 
 @dataclass(frozen=True)
 class TierOrder:
-    """One tier as it was asked for. `bands` are colours with their shares of the height, from the base up, of an ombre coat; `striped` is the
-    other colour, the number of stripes and their share of the height [%]."""
+    """One tier as it was asked for.
+
+    `bands` are colours with their shares of the height, from the base up, of an ombre coat; `striped` is the other colour, the number of stripes
+    and their share of the height [%]. `repeats` and `cutter_mm` are the maker's own choice of how it is divided.
+    """
 
     name: str
     sponge: Outline
@@ -72,6 +76,7 @@ class TierOrder:
     dam_mm: float = 0.0
     bands: tuple[tuple[str, float], ...] = ()
     striped: tuple[str, int, float] | None = None
+    cutter_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -517,7 +522,7 @@ def _rows_of(
     shell = (_spacing(order, pieces) or natural_pitch_mm(pieces.kind, pieces.tip)) if pieces else None
     wanted_drop = first_drop_mm(tier.rows)
     choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
-    division = choices[0]
+    division = _taken(tier, choices)
     if division.drop_mm > 2 * division.width_mm:
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
@@ -554,20 +559,52 @@ def _on_corners(finished: Outline, most: int) -> frozenset[int]:
 def _choices(
     order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float, shell_mm: float | None
 ) -> tuple[Division, ...]:
+    """Every way to divide a tier, best first, with those that the maker has chosen among them."""
     cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
-    if tier.repeats:
-        return _cached_choices(side_mm, cutters, None, wanted_drop, room_mm, shell_mm, (tier.repeats,))
+    if hangs and tier.cutter_mm and not any(_is_same(tier.cutter_mm, c) for c in cutters):
+        cutters += (tier.cutter_mm,)
     wanted_width = None
     if not cutters:
         wanted_width = wanted_drop / DROP_SHARE if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
     most = max(4, min(60, int(side_mm / 30)))
     looked_at = tuple(range(3 if finished.corners_mm else 4, most + 1))
-    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, round(room_mm, 3), shell_mm, looked_at)
-    if not finished.corners_mm:
+    room_mm = round(room_mm, 3)
+    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, shell_mm, looked_at)
+    fitting = _on_corners(finished, most) if finished.corners_mm else None
+    if tier.repeats and tier.repeats not in looked_at:
+        found += _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, shell_mm, (tier.repeats,))
+        if fitting is not None and finished.division(tier.repeats).respected:
+            fitting |= {tier.repeats}
+    elif fitting is None:
         return found
-    fitting = _on_corners(finished, most)
-    judged = [d if d.repeats in fitting else replace(d, penalty=d.penalty + CORNERS_MISSED, reasons=(*d.reasons, "corners")) for d in found]
+    judged = [d if fitting is None or d.repeats in fitting else _missing_corners(d) for d in found]
     return tuple(sorted(judged, key=lambda d: d.penalty))
+
+
+def _missing_corners(division: Division) -> Division:
+    """A division that leaves a corner without a joint, with what that weighs against it."""
+    return replace(
+        division,
+        penalty=division.penalty + CORNERS_MISSED,
+        reasons=(*division.reasons, "corners"),
+        points=(*division.points, ("corners", CORNERS_MISSED)),
+    )
+
+
+def _is_same(cutter_mm: float, other_mm: float) -> bool:
+    """Whether two cutters are one: what was typed may be rounded."""
+    return abs(cutter_mm - other_mm) < SAME_CUTTER_MM
+
+
+def _taken(tier: TierOrder, choices: Sequence[Division]) -> Division:
+    """The best of the choices that keep to the repeats and the cutter that the maker has chosen."""
+    for choice in choices:
+        if tier.repeats and choice.repeats != tier.repeats:
+            continue
+        if tier.cutter_mm and choice.cutter_mm is not None and not _is_same(tier.cutter_mm, choice.cutter_mm):
+            continue
+        return choice
+    raise AssertionError("the choices have every number of repeats and every cutter that can be asked for")
 
 
 def _body(tier: PlannedTier, density: float) -> Body:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from calc.calculators.declare import Answer, ranged
+from calc.calculators.declare import Answer, Press, ranged
 from calc.calculators.division_form import closing_error_on, closing_words, is_one_setting
+from calc.calculators.division_words import choice_words, exact_length, shown_choices, take, why
 from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolled_svg
 from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
 from calc.curves import arc_radius_mm
 from calc.order import Plan, PlannedTier, chords_of, shells_of
-from calc.sources import constant
+from calc.rows import KINDS
+from calc.rows.placement import first_pieces
 
 
 def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -114,48 +116,38 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
     _add_other_counts(answer, tier)
 
 
-REASONS = {
-    "gap": "leaves a gap of {gap} at every joint",
-    "shallow": "looks flat",
-    "room": "too deep for the room under the joints",
-    "shells": "shells do not meet the joints",
-    "corners": "leaves a corner without a joint",
-}
-
-
-SEEN_MM = constant(0.5, "mm", "common-practice", "what no eye sees and no hand marks is not told as a change")
-
-
 def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
-    """The next few ways to divide a tier, and what each would change."""
+    """The ways to divide a tier as they are ranked, each with why it stands there and a press that takes it."""
     if not tier.marked:
         return
-    say, chosen = answer.say, tier.division
+    say, taken, path = answer.say, tier.division, tier.order.path
+    is_pinned = tier.order.repeats is not None or tier.order.cutter_mm is not None
+    pieces = first_pieces(tier.order.rows)
+    plural = KINDS[pieces.kind].plural if pieces else "shells"
+    corners = bool(tier.coats.finished.corners_mm)
     rows: list[list[str]] = []
-    seen = {(chosen.repeats, chosen.cutter_mm)}
-    for other in tier.choices:
-        if (other.repeats, other.cutter_mm) in seen or len(rows) == 4:
-            continue
-        seen.add((other.repeats, other.cutter_mm))
-        wider = "wider" if other.width_mm > chosen.width_mm else "narrower"
-        deeper = "deeper" if other.drop_mm > chosen.drop_mm else "shallower"
-        changes = [f"{say.length(abs(other.width_mm - chosen.width_mm))} {wider}"] if abs(other.width_mm - chosen.width_mm) >= SEEN_MM else []
-        changes += [f"{say.length(abs(other.drop_mm - chosen.drop_mm))} {deeper}"] if abs(other.drop_mm - chosen.drop_mm) >= SEEN_MM else []
-        changes += [REASONS[reason].format(gap=say.length(other.gap_mm)) for reason in other.reasons]
+    for rank, choice in shown_choices(tier.choices, taken):
+        cutter = exact_length(choice.cutter_mm, say) if choice.cutter_mm else ""
+        sets = {f"{path}repeats": str(choice.repeats), f"{path}cutter": cutter}
         rows.append(
             [
-                str(other.repeats),
-                say.length(other.cutter_mm) if other.cutter_mm else "none",
-                say.length(other.width_mm),
-                say.length(other.drop_mm),
-                ", ".join(changes),
+                str(choice.repeats),
+                say.length(choice.cutter_mm) if choice.cutter_mm else "none",
+                say.length(choice.width_mm),
+                say.length(choice.drop_mm),
+                why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural),
+                ("Taken by you" if is_pinned else "Taken") if choice == taken else take(choice, say, sets, tier.order.name),
             ]
         )
-    if rows:
-        answer.table(
-            f"others_{tier.index + 1}",
-            f"{tier.order.name}: other ways to divide it",
-            ("Repeats", "Cutter", "Width", "Drop", "What it changes"),
-            rows,
-            (0, 1, 2, 3),
-        )
+    if is_pinned:
+        first = tier.choices[0]
+        undo = Press("Let it choose again", {f"{path}repeats": "", f"{path}cutter": ""}, done=f"{tier.order.name}: divided by the bench again.")
+        instead = "as the bench would." if first == taken else f"the bench would take {choice_words(first, say)}."
+        answer.note(f"{tier.order.name}: you took {choice_words(taken, say)}; {instead}", undo)
+    answer.table(
+        f"others_{tier.index + 1}",
+        f"{tier.order.name}: ways to divide it, the best first",
+        ("Repeats", "Cutter", "Width", "Drop", "Why it stands here", "Take it"),
+        rows,
+        (0, 1, 2, 3),
+    )

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from calc.calculators import row_amounts
-from calc.calculators.declare import Answer, Asked, Calculator, Input, sheet_answer
+from calc.calculators.declare import Answer, Asked, Calculator, Input, Press, sheet_answer
 from calc.calculators.division_form import LENGTH, SHAPE, SIDE, WIDTH, dividers_words, is_one_setting, outline_of, side_of
+from calc.calculators.division_words import shown_choices, take, why
 from calc.calculators.tin_measures import FULLNESS
 from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, radius_of, repeats_that_close
 from calc.drawing.figures import swag_scene
@@ -40,13 +41,15 @@ def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> Non
 
 
 def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
-    """The divisions to choose from for what was asked, best first."""
+    """The divisions to choose from for what was asked, best first; the repeats asked for are among them."""
     cutters = (cutter_mm,) if cutter_mm else ()
-    if repeats:
-        return division_choices(side_mm, cutters, wanted_drop_mm=drop_mm, fewest=repeats, most=repeats)
     wanted = drop_mm / DROP_SHARE if drop_mm and not cutter_mm else None
     found = division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, most=min(60, max(4, int(side_mm / 15))))
-    return tuple(d for d in found if d.repeats >= 3) or found
+    found = tuple(d for d in found if d.repeats >= 3) or found
+    if repeats and not any(d.repeats == repeats for d in found):
+        found += division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, fewest=repeats, most=repeats)
+        found = tuple(sorted(found, key=lambda d: d.penalty))
+    return found
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -56,7 +59,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if cutter is None and drop is None:
         raise Problem("cutter", "Round cutter is empty. Write its diameter, like 9 cm, or give the drop you want")
     choices = choices_for(side, cutter, drop, asked["repeats"])
-    chosen = choices[0]
+    chosen = next((d for d in choices if d.repeats == asked["repeats"]), choices[0])
     if cutter is None and drop is not None and drop > 2 * chosen.width_mm:
         raise Problem(
             "drop",
@@ -103,8 +106,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note("The drop is more than half the width: the swags hang past a semicircle and turn in again at the joints.")
     if cutter is not None:
         answer.note("Roll the cutter round the side so that its rim touches all along; held flat it touches only at the middle.")
-    if not asked["repeats"]:
-        _others(answer, choices, chosen, top, side)
+    _others(answer, choices, chosen, top, side, bool(asked["repeats"]))
     if asked["side"] is None:
         answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
     _draw(answer, chosen, asked["tip"], asked["joints"])
@@ -160,25 +162,26 @@ def _add_tape(answer: Answer, chosen: Division, joints_mm: float) -> None:
     )
 
 
-def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, top: Outline | None, side_mm: float) -> None:
-    """The next few choices, with what each would change."""
+def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, top: Outline | None, side_mm: float, is_pinned: bool) -> None:
+    """The ways to divide it as they are ranked, each with why it stands there and a press that takes it."""
     say, rows = answer.say, []
-    for other in [d for d in choices if d.repeats != chosen.repeats][:4]:
-        change = say.length(abs(other.width_mm - chosen.width_mm)) + (" wider" if other.width_mm > chosen.width_mm else " narrower")
-        deeper = other.drop_mm - chosen.drop_mm
-        change += f", {say.length(abs(deeper))} {'deeper' if deeper > 0 else 'shallower'}" if abs(deeper) >= 0.5 else ""
-        change += f", a gap of {say.length(other.gap_mm)} at every joint" if other.gap_mm > GAP_COVERED_MM else ""
+    for rank, choice in shown_choices(choices, chosen, different=True):
         rows.append(
             [
-                str(other.repeats),
-                say.length(other.width_mm),
-                say.length(other.drop_mm),
-                dividers_words(_chords(top, side_mm, other.repeats), say),
-                change,
+                str(choice.repeats),
+                say.length(choice.width_mm),
+                say.length(choice.drop_mm),
+                dividers_words(_chords(top, side_mm, choice.repeats), say),
+                why(choice, say, is_first=rank == 0),
+                ("Taken by you" if is_pinned else "Taken") if choice == chosen else take(choice, say, {"repeats": str(choice.repeats)}),
             ]
         )
-    if rows:
-        answer.table("others", "Other ways to divide it", ("Repeats", "Width", "Drop", "Dividers", "What it changes"), rows, (0, 1, 2, 3))
+    if is_pinned:
+        undo = Press("Let it choose again", {"repeats": ""}, done="Repeats are chosen by the bench again.")
+        instead = "as the bench would." if choices[0] == chosen else f"the bench would take {choices[0].repeats}."
+        answer.note(f"You took {chosen.repeats} repeats; {instead}", undo)
+    heads = ("Repeats", "Width", "Drop", "Dividers", "Why it stands here", "Take it")
+    answer.table("others", "Ways to divide it, the best first", heads, rows, (0, 1, 2, 3))
 
 
 def _draw(answer: Answer, chosen: Division, tip: Tip, joints_mm: float) -> None:

@@ -167,7 +167,18 @@ def test_without_a_cutter_swags_are_as_wide_as_their_drop_wants_or_an_eighth_of_
     assert 300 / only(SWAG, measured_mm=300.0).division.repeats == pytest.approx(50, abs=12)
     shallow, deep = (only(replace(SWAG, drop_mm=drop), measured_mm=660.0).division for drop in (20.0, 40.0))
     assert deep.width_mm > shallow.width_mm
-    assert only(SWAG, repeats=7).division.repeats == 7 and len(only(SWAG, repeats=7).choices) == 1
+    assert only(SWAG, repeats=7).division.repeats == 7
+
+
+def test_what_the_maker_takes_stays_in_the_ranking_that_it_was_taken_from() -> None:
+    """Repeats and cutter that are taken, or a cutter of one tier's own, leave every other way where it stood; beyond the usual range they join it."""
+    free = only(SWAG, measured_mm=660.0)
+    other = free.choices[2]
+    taken = only(SWAG, measured_mm=660.0, repeats=other.repeats, cutter_mm=other.cutter_mm)
+    assert taken.division == other and taken.choices == free.choices
+    assert only(SWAG, measured_mm=660.0, repeats=100).division.repeats == 100
+    own = only(SWAG, measured_mm=660.0, cutter_mm=61.0)
+    assert own.division.cutter_mm == 61.0 and {choice.cutter_mm for choice in own.choices} == {61.0}
 
 
 @pytest.mark.parametrize("side, most", [(115.0, 4), (660.0, 22), (1000.0, 33), (3000.0, 60)])

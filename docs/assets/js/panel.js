@@ -50,6 +50,7 @@ export class Panel {
   #isQuiet = false; // the answer is not read out
   #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
   #done = ""; // what a press did, until the answer to it is said
+  /** @type {Element | null} where the words stood that were pressed last, until the answer to them */ #pressed = null;
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
   #again = false;
@@ -193,6 +194,13 @@ export class Panel {
     fillForm(this.#form, withPress(readForm(this.#form), button));
     this.#typed(button);
     this.#done = button.dataset.done ?? "";
+    this.#pressed = button.closest(".pb-table, .pb-section") ?? button.closest(".pb-group")?.querySelector("summary") ?? null;
+  }
+
+  /** What was pressed may be gone with the answer to it: the focus stays where it stood. */
+  #keepFocus() {
+    if (document.activeElement === document.body && this.#pressed instanceof HTMLElement) this.#pressed.focus({ preventScroll: true });
+    this.#pressed = null;
   }
 
   // ---- units -------------------------------------------------------------------------------------------------------------
@@ -411,6 +419,7 @@ export class Panel {
     this.#showProblemsNow();
     showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     showCures(this.#form, answer.cures);
+    this.#keepFocus();
     if (isNew || this.#done) this.#sayAnswer(answer.spoken);
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }

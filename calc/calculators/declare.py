@@ -120,6 +120,23 @@ def in_us_units(declared: Input, text: str) -> str:
 
 
 @dataclass(frozen=True)
+class Brought:
+    """What one choice brings to a field beside it: `text` is put there unless what stands there suits the choice.
+
+    It suits where one of `suits` stands in it; a tip of the family in `within` must have an opening between the two there [mm] besides. With
+    `alike` it suits where the choice before said the same; with `after` it goes only by whether that field, brought before it, was changed.
+    """
+
+    choice: str
+    name: str
+    text: str
+    suits: tuple[str, ...] = ()
+    within: tuple[str, float, float] | None = None
+    alike: str | None = None
+    after: str = ""
+
+
+@dataclass(frozen=True)
 class Input:
     """One thing a reader types.
 
@@ -148,6 +165,7 @@ class Input:
     suggest: str = ""  # "colours": suggests the names of the palette and shows their colours; any other text is accepted too
     per_order: bool = False  # specific to one order: cleared when another is started
     only_with: tuple[str, tuple[str, ...]] | None = None  # shown only while the choice of that name has one of these values
+    brings: tuple[Brought, ...] = ()  # what its choices bring to the fields beside it
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:

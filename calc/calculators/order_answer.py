@@ -8,6 +8,7 @@ Map
 `order_costs`      recipe and shopping list, price
 `order_time`       the timetable
 `order_moving`     where the tiers are stacked, boxes, what goes in the car
+`order_cures`      what is amiss at a row or tier, with what mends it
 `order_words`      what the sections and the printed sheets say alike
 `order_drawings`   colours, tiers and views as they are drawn
 """
@@ -21,6 +22,7 @@ from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_amounts import add_amounts
 from calc.calculators.order_cake import add_cake, add_coats, add_portions
 from calc.calculators.order_costs import add_price, add_shopping
+from calc.calculators.order_cures import add_cures
 from calc.calculators.order_drawings import Looks, shades
 from calc.calculators.order_rows import add_rows
 from calc.calculators.order_time import add_time
@@ -42,6 +44,7 @@ def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:
     table = add_time(answer, cake, asked)
     add_price(answer, cake, asked, bought, table.hands_min)
     _add_bench(answer, cake, kept)
+    add_cures(answer, cake, looks)
     answer.show_also("cake", "portions", "buttercream", "price")
 
 

@@ -20,7 +20,7 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import TIN, UNITS, Answer, Asked, Calculator, Choices, Group, Input, check_bulk
+from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, check_bulk
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
@@ -31,7 +31,7 @@ from calc.calculators.timetable_form import PACE_INPUTS
 from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
 from calc.calculators.tin_measures import tin_of
 from calc.order import Calibration, Order, Plan, TierOrder, plan
-from calc.rows import KINDS, RowSpec
+from calc.rows import KINDS, Kind, RowSpec
 from calc.shapes import TWO_SIZES
 from calc.shapes import outline_choices as SHAPE_CHOICES
 from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an, file_name_part
@@ -48,11 +48,24 @@ PLACES: Choices = (
     ("inside", "Inside the top edge"),
 )
 
+
+def _brought_by(kind: Kind) -> tuple[Brought, ...]:
+    """What choosing a kind of row brings with it; an empty tip is the kind's own, for the height of the tier."""
+    family, opening = kind.begins_with
+    return (
+        Brought(kind.name, "place", kind.place, kind.places),
+        Brought(kind.name, "tip", "", kind.families, (family, opening / 2, opening * 2)),
+        Brought(kind.name, "drop", "", alike=kind.drop_is),
+        Brought(kind.name, "below", "", after="place"),
+        Brought(kind.name, "layers", "", alike=kind.curve if kind.hangs else ""),
+    )
+
+
 ROWS = Group(
     "rows",
     "Row",
     (
-        Input("kind", "Row", "choice", "swag", choices=ROW_KINDS),
+        Input("kind", "Row", "choice", "swag", choices=ROW_KINDS, brings=tuple(one for kind in KINDS.values() for one in _brought_by(kind))),
         Input("place", "Where", "choice", "side", choices=PLACES),
         Input("tip", "Tip", "tip", optional=True, help="Such as petal 11 mm; left empty, one that suits the row and the tier's height"),
         Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),

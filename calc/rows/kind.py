@@ -43,6 +43,8 @@ Vector = tuple[float, float, float]
 INTO: Vector = (0.0, 0.0, -1.0)  # at right angles to the surface
 BACK_45: Vector = (-math.sqrt(0.5), 0.0, -math.sqrt(0.5))  # at 45° to the surface, pointing back along the row
 UP_45: Vector = (0.0, -math.sqrt(0.5), -math.sqrt(0.5))  # at 45° to the surface, from below
+_ON_THE_SIDE = ("side", "over", "under")
+_ON_AN_EDGE = ("top edge", "base", "top", "inside")
 
 
 @dataclass(frozen=True)
@@ -252,6 +254,21 @@ class Kind:
     def takes_drop(self) -> bool:
         """Whether it has a drop or a depth."""
         return self.hangs or self.scroll
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        """The places of `calc.rows.placement` that suit it; where it stands on another of them it is worked out all the same."""
+        if self.hangs or self.scroll:
+            return _ON_THE_SIDE
+        if self.set_apart:
+            return ("joints", *_ON_AN_EDGE)
+        found = (*_ON_AN_EDGE, "over") + (("joints",) if self.at_joints else ())
+        return found if self.side_by_side or self.place not in _ON_THE_SIDE else tuple(dict.fromkeys((*found, *_ON_THE_SIDE)))
+
+    @property
+    def drop_is(self) -> str:
+        """What its drop means, so that one typed for another kind still suits: how deep it hangs, how high a scroll is; empty where it has none."""
+        return "hung" if self.hangs else "scroll" if self.scroll else ""
 
     @property
     def by_repeat(self) -> bool:

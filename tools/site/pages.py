@@ -6,6 +6,7 @@ and for the worker alike.
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping, Sequence
 
@@ -120,6 +121,10 @@ class Form:
         if f"{self.identity}--colours" in wanted:
             shades = [element("option", {"value": name, "data-look": look}) for name, look in PALETTE.items()]
             made.append(element("datalist", {"id": f"{self.identity}--colours"}, *shades))
+        for group, declared in _grouped_inputs(self.calculator):
+            if declared.brings:
+                told: Attributes = {"class": "pb-brings", "data-group": group.name, "data-for": declared.name, "data-brings": _brought_json(declared)}
+                made.append(element("template", told))
         return made
 
     def is_asked(self, declared: Input, path: str, beside: Sequence[Input]) -> bool:
@@ -239,6 +244,20 @@ class Form:
             *inner,
             element("div", {"class": "pb-group-tools"}, *tools),
         )
+
+
+def _grouped_inputs(level: Calculator | Group) -> list[tuple[Group, Input]]:
+    """Every input of the groups of a calculator or a group, with its group."""
+    return [pair for group in level.groups for pair in (*((group, declared) for declared in group.inputs), *_grouped_inputs(group))]
+
+
+def _brought_json(declared: Input) -> str:
+    """What the choices of an input bring to the fields beside it, for `docs/assets/js/choices.js`."""
+    told: dict[str, list[dict[str, object]]] = {}
+    for one in declared.brings:
+        said = {"name": one.name, "text": one.text, "suits": one.suits, "within": one.within, "alike": one.alike, "after": one.after}
+        told.setdefault(one.choice, []).append({key: value for key, value in said.items() if value not in ((), None) and (value or key != "after")})
+    return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
 
 
 def _in_both(metric: str, us: str) -> Markup:

@@ -23,7 +23,7 @@ export function controlOf(field) {
 }
 
 /** The field of that name in this copy of a group, not in a group inside it. @param {Element} copy @param {string} name */
-function fieldOf(copy, name) {
+export function fieldOf(copy, name) {
   return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
 }
 

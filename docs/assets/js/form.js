@@ -1,5 +1,6 @@
 // The form of one calculator: reading it, filling it, its repeating groups, and what is to be put right in it.
 
+import { rememberChoices } from "./choices.js";
 import { freeName, nameCopy, titleOf } from "./copies.js";
 import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
@@ -104,6 +105,7 @@ export function fillForm(form, values) {
     const name = nameOf(control);
     if (name in values && valueOf(control) !== values[name]) setValue(control, values[name]);
   }
+  rememberChoices(form);
   updateDerived(form);
 }
 
@@ -271,6 +273,7 @@ export function renumber(form) {
     }
   };
   level(form, "");
+  rememberChoices(form);
   updateDerived(form);
 }
 

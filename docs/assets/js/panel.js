@@ -1,5 +1,6 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
+import { followChoice } from "./choices.js";
 import { client, NoAnswer } from "./client.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
@@ -136,8 +137,11 @@ export class Panel {
     for (const kind of ["input", "change"]) {
       form.addEventListener(kind, (event) => {
         takeChoice(event.target);
+        const told = kind === "change" ? this.#done : ""; // of the same choice, which is an input and then a change
+        const done = followChoice(form, event.target) || told;
         if (client.state !== "ready") emptyLines(event.target);
         this.#typed(event.target);
+        this.#done = done;
       });
     }
     form.addEventListener("keydown", (event) => {

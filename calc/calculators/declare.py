@@ -484,7 +484,7 @@ class Answer:
     sheets: list[dict[str, str]] = field(default_factory=list)
     sections: list[dict[str, str]] = field(default_factory=list)
     fields: dict[str, str] | None = None
-    record: str | None = None
+    _record: str | Callable[[], str] | None = None
     files: list[dict[str, str]] = field(default_factory=list)
     cures: list[Cure] = field(default_factory=list)
     currency: str = ""
@@ -495,6 +495,17 @@ class Answer:
     def say(self) -> Say:
         """Writes amounts in the reader's units and money in the maker's currency."""
         return Say(self.units, currency=self.currency)
+
+    @property
+    def record(self) -> str | None:
+        """What was typed, as one text to keep; written when somebody asks for it, because an answer on a page does without."""
+        if callable(self._record):
+            self._record = self._record()
+        return self._record
+
+    @record.setter
+    def record(self, record: str | Callable[[], str] | None) -> None:
+        self._record = record
 
     def section(self, name: str, title: str, short: str = "", prints: str = "", copies: str = "", copied: Sequence[str] = ()) -> None:
         """Start a section; whatever is added next belongs to it. A `short` title puts it in the list of links above the answer. `prints` names a
@@ -752,10 +763,16 @@ def _read(declared: Input, text: str, name: str, unit_system: str) -> Any:
     return declared.read(text, name, unit_system)
 
 
-def places_of(texts: Mapping[str, str]) -> dict[str, list[int]]:
+def places_of(texts: Mapping[str, str]) -> Mapping[str, Sequence[int]]:
     """Indices found under each group prefix: `tiers.` has 0 and 1, `tiers.1.rows.` has 0 to 3."""
+    return _places(tuple(texts))
+
+
+@lru_cache(maxsize=4)
+def _places(names: tuple[str, ...]) -> Mapping[str, Sequence[int]]:
+    """`places_of`, cached: most edits change a text and no name, and an answer asks twice."""
     found: dict[str, set[int]] = {}
-    for name in texts:
+    for name in names:
         parts = name.split(".")
         for at in range(1, len(parts)):
             if parts[at].isdecimal() and len(parts[at]) < 5:
@@ -771,7 +788,7 @@ def _parse_level(
     unit_system: str,
     problems: list[Problem],
     used: set[str],
-    places: Mapping[str, list[int]],
+    places: Mapping[str, Sequence[int]],
 ) -> Asked:
     asked = Asked()
     asked.units, asked.path = unit_system, path
@@ -789,7 +806,7 @@ def _parse_level(
     _match_shape(inputs, asked, texts, unit_system, problems)
     for group in groups:
         prefix = f"{path}{group.name}."
-        indices = places.get(prefix, [])
+        indices = places.get(prefix, ())
         if len(indices) > group.maximum:
             problems.append(
                 Problem(f"{prefix}{indices[group.maximum]}", f"{group.label}: {len(indices)} are too many, {group.maximum} is the most. Remove some")

@@ -12,7 +12,8 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from calc.calculators.declare import Answer, Press
 from calc.calculators.order_words import row_phrase
@@ -230,8 +231,12 @@ def _free(answer: Answer) -> int:
     return max(found, default=-1) + 1
 
 
-def _nearest(name: str, names: Sequence[str]) -> str:
-    """The known name that is spelled most like a name: it shares the most pairs of letters for its length."""
+@lru_cache(maxsize=64)
+def _nearest(name: str, names: tuple[str, ...]) -> str:
+    """The known name that is spelled most like a name: it shares the most pairs of letters for its length.
+
+    Cached, because most edits leave the colours as they are, and each name is compared with the whole palette (a fifteenth of an edit).
+    """
 
     def pairs(word: str) -> set[str]:
         padded = f" {word} "

@@ -379,7 +379,8 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
         flat = {**_flattened(record), **flat}
     units = texts.get("units") or flat.pop("units", "")
     answer.fields = dict(flat)
-    answer.record = _record(flat)
+    kept = dict(flat)
+    answer.record = lambda: _record(kept)
     if units:
         flat["units"] = units
     return flat

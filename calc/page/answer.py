@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from calc.calculators.declare import Answer, Press, Ranged
-from calc.page.html import Attributes, Markup, element, join
+from calc.page.html import Attributes, Markup, element, escape, join, opening
 
 LONG = 12  # characters; a longer figure is set smaller
 WIDE = 6  # columns; on a narrow page a table with this many or more shows each row as a list
@@ -21,11 +21,11 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str],
     `level` is the heading level of its sections, `identity` the id of its calculator. `draw` gives what stands in place of a drawing's
     SVG: by default the SVG itself, which `calc.drawing` has escaped.
     """
-    named = {section["name"] for section in answer.sections}
-    parts = _items(answer, "", named, draw)
+    by_section = _by_section(answer)
+    parts = _items(by_section[""], "", draw)
     for section in answer.sections:
         name = section["name"]
-        inner = _items(answer, name, named, draw)
+        inner = _items(by_section[name], name, draw)
         if inner:
             focusable = "-1" if section.get("short") else None  # for the links above the answer
             attributes: Attributes = {"class": "pb-section", "data-section": name, "id": section_id(identity, name), "tabindex": focusable}
@@ -63,36 +63,55 @@ def swatch(colour: str) -> Markup:
     return element("svg", {"class": "pb-dot", "viewBox": "0 0 16 16", "aria-hidden": "true", "data-look": colour or None}, dot)
 
 
-def _items(answer: Answer, section: str, named: Collection[str], draw: Callable[[str], Markup]) -> list[Markup]:
-    """Write the items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files.
+class _Items:
+    """The items of one section, in the order in which they were added."""
 
-    The section "" has what belongs to none of those `named`.
-    """
+    def __init__(self) -> None:
+        self.figures: list[tuple[str, Item]] = []
+        self.again: list[tuple[str, Item]] = []  # figures of another section, shown in this one as well
+        self.cautions: list[Item] = []
+        self.notes: list[Item] = []
+        self.drawings: list[Item] = []
+        self.tables: list[Item] = []
+        self.sheets: list[Item] = []
+        self.files: list[Item] = []
 
-    def belongs(item: Item) -> bool:
-        place = item.get("section", "")
-        return bool(place == section) if place in named else not section
 
+def _by_section(answer: Answer) -> dict[str, _Items]:
+    """The items of each section by its name, those of no section under ""."""
+    found = {name: _Items() for name in ("", *(section["name"] for section in answer.sections))}
+    other = found[""]
+    for name, item in answer.figures.items():
+        if not item.get("quiet"):
+            found.get(item.get("section", ""), other).figures.append((name, item))
+        if item.get("also") in found:
+            found[item["also"]].again.append((name, item))
+    for kind in ("cautions", "notes", "drawings", "tables", "sheets", "files"):
+        for item in getattr(answer, kind):
+            getattr(found.get(item.get("section", ""), other), kind).append(item)
+    return found
+
+
+def _items(items: _Items, section: str, draw: Callable[[str], Markup]) -> list[Markup]:
+    """Write the items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files."""
     parts = []
-    figures = [_figure(name, item, "data-figure") for name, item in answer.figures.items() if belongs(item) and not item.get("quiet")]
+    figures = [_figure(name, item, "data-figure") for name, item in items.figures]
     if section:
-        figures += [_figure(name, item, "data-again") for name, item in answer.figures.items() if item.get("also") == section]
+        figures += [_figure(name, item, "data-again") for name, item in items.again]
     if figures:
         parts.append(element("dl", {"class": "pb-figures"}, *figures))
-    for kind, sentences in (("cautions", answer.cautions), ("notes", answer.notes)):
-        lines = [element("li", {}, item["text"], *map(press_button, item.get("presses", ()))) for item in sentences if belongs(item)]
+    for kind, sentences in (("cautions", items.cautions), ("notes", items.notes)):
+        lines = [element("li", {}, item["text"], *map(press_button, item.get("presses", ()))) for item in sentences]
         if lines:
             parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
-    parts += [_drawing(item, draw) for item in answer.drawings if belongs(item) and not item.get("stays")]
-    parts += [_table(item) for item in answer.tables if belongs(item)]
+    parts += [_drawing(item, draw) for item in items.drawings if not item.get("stays")]
+    parts += [_table(item) for item in items.tables]
     groups: dict[str, list[Markup]] = {}
-    for item in answer.sheets:
-        if belongs(item):
-            groups.setdefault(item.get("group", ""), []).append(_sheet_button(item, item["title"]))
-    for item in answer.files:
-        if belongs(item):
-            file: Attributes = {"class": "pb-save", "data-file": item["name"], "data-type": item["type"], "data-saved": item.get("saved")}
-            groups.setdefault("", []).append(element("button", {"type": "button", **file}, item["title"]))
+    for item in items.sheets:
+        groups.setdefault(item.get("group", ""), []).append(_sheet_button(item, item["title"]))
+    for item in items.files:
+        file: Attributes = {"class": "pb-save", "data-file": item["name"], "data-type": item["type"], "data-saved": item.get("saved")}
+        groups.setdefault("", []).append(element("button", {"type": "button", **file}, item["title"]))
     for group, buttons in groups.items():
         titled = [element("span", {"class": "pb-sheets-title"}, group)] if group else []
         grouped: Attributes = {"role": "group", "aria-label": group} if group else {}
@@ -149,12 +168,13 @@ def _table(item: Item) -> Markup:
     numeric: list[Attributes] = [{"class": "pb-number"} if column["align"] == "right" else {} for column in columns]
     head = [element("th", {"scope": "col", **numeric[i]}, column["label"]) for i, column in enumerate(columns)]
     # On a narrow page each cell shows the label of its column; the first cell is the heading of its row and needs none, unless it is a number.
-    cells: list[tuple[str, Attributes]] = [
-        ("td" if i else "th", {"scope": None if i else "row", "data-label": column["label"] if i or numeric[i] else None, **numeric[i]})
-        for i, column in enumerate(columns)
-    ]
+    # Their tags are written once for each column: an order's tables have a thousand cells.
+    tags = []
+    for i, column in enumerate(columns):
+        label: Attributes = {"scope": None if i else "row", "data-label": column["label"] if i or numeric[i] else None, **numeric[i]}
+        tags.append((opening("td" if i else "th", label), "</td>" if i else "</th>", column))
     rows = [
-        element("tr", {}, *(element(*cell, *_cell(column, text)) for cell, column, text in zip(cells, columns, row, strict=True)))
+        Markup(f"<tr>{''.join([f'{begin}{_cell(column, text)}{end}' for (begin, end, column), text in zip(tags, row, strict=True)])}</tr>")
         for row in item["rows"]
     ]
     table = element(
@@ -168,9 +188,11 @@ def _table(item: Item) -> Markup:
     return element("div", {"class": "pb-table", "data-wide": wide, "data-table": name, "tabindex": "0", "role": "group", "aria-label": title}, table)
 
 
-def _cell(column: Item, text: str) -> Sequence[str]:
+def _cell(column: Item, text: str) -> str:
     """The content of a cell: a button where it can be pressed, and after a dot of its colour where the column has colours."""
     if isinstance(text, Press):
-        return (press_button(text),)
-    colour = column.get("looks", {}).get(text)
-    return (swatch(colour), text) if colour else _quantity(text)
+        return press_button(text)
+    colour = column["looks"].get(text) if "looks" in column else None
+    if colour:
+        return join((swatch(colour), text))
+    return join(_quantity(text)) if isinstance(text, Ranged) else escape(text)

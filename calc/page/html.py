@@ -33,8 +33,10 @@ def escape_attribute(text: str) -> str:
     return escape(text).replace('"', "&quot;").replace("'", "&#x27;")
 
 
-def element(tag: str, attributes: Attributes, *children: str | None) -> Markup:
-    """Write one element. An attribute that is None or False is left out, one that is True has no value; empty children are skipped."""
+def opening(tag: str, attributes: Attributes) -> str:
+    """Write the opening tag of an element. An attribute that is None or False is left out, one that is True has no value."""
+    if not attributes:
+        return f"<{tag}>"
     written = "".join(
         [
             f" {name}" if value is True else f' {name}="{escape_attribute(value)}"'
@@ -42,9 +44,14 @@ def element(tag: str, attributes: Attributes, *children: str | None) -> Markup:
             if value is not None and value is not False
         ]
     )
+    return f"<{tag}{written}>"
+
+
+def element(tag: str, attributes: Attributes, *children: str | None) -> Markup:
+    """Write one element; empty children are skipped."""
     if tag in VOID:
-        return Markup(f"<{tag}{written}>")
-    return Markup(f"<{tag}{written}>{join(children)}</{tag}>")
+        return Markup(opening(tag, attributes))
+    return Markup(f"{opening(tag, attributes)}{join(children)}</{tag}>")
 
 
 def join(children: Iterable[str | None]) -> Markup:

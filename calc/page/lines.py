@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from calc.calculators.declare import Calculator, Group, places_of
 
 LONGEST_PIECE = 40  # characters
 IN_BRACES = re.compile(r"{(\w+)}")
 
-Places = Mapping[str, list[int]]
+Places = Mapping[str, Sequence[int]]
 
 
 def group_lines(calculator: Calculator, texts: Mapping[str, str]) -> dict[str, str]:

@@ -10,14 +10,15 @@ Map
 `chords_mm`, `stepped_mm`         the same on any outline: the setting of each step, and where given settings lead
 `gap_mm`, `repeats_that_close`    a cutter narrower than the swag
 `Division`, `division_choices`    every possible number of repeats, ranked, with what each entails
+`fitted_choices`                  the same, by what more is wanted: a joint at the front, further rows that meet the joints
 `tape_check`                      the tape against the perimeter worked out from tin and disc
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 
 from calc.curves import arc_length_mm, arc_radius_mm, guide_height_mm, swag_drop_mm, swag_length_mm
 from calc.geometry.polygons import Point
@@ -32,6 +33,7 @@ DROP_SHARE = constant(0.4, "-", "common-practice", "drop over width of a swag th
 GAP_COVERED_MM = constant(1.0, "mm", "common-practice", "a gap at the joint that the piping covers by itself, and less than a tape shows")
 NARROW_MM = constant(40.0, "mm", "common-practice", "swags narrower than this are fiddly to pipe, where no width is wanted")
 WIDE_MM = constant(140.0, "mm", "common-practice", "swags wider than this are hard to pipe in one go, where no width is wanted")
+FRONT_MISSED = 6  # points against repeats without a joint at the front, where one is wanted; a judgement
 FEWEST_REPEATS = 3
 
 
@@ -352,7 +354,7 @@ class Division:
 
     Lengths in mm. `cutter_mm` is None if the arc is drawn from the drop alone. `reasons` name what speaks against it; `points` say how much
     each thing weighs against it, and `penalty` is their sum, by which choices are ranked (a judgement, not a measurement). The wanted width
-    and drop are those that it was judged by.
+    and drop are those that it was judged by; `also` has the stretch of the pieces of further rows, by their name.
     """
 
     repeats: int
@@ -369,6 +371,7 @@ class Division:
     points: tuple[tuple[str, float], ...] = field(default=())
     wanted_width_mm: float | None = None
     wanted_drop_mm: float | None = None
+    also: tuple[tuple[str, float], ...] = ()
 
 
 def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float]:
@@ -554,6 +557,52 @@ def _judged(
         wanted_width_mm,
         wanted_drop_mm,
     )
+
+
+def fitted_choices(
+    choices: Sequence[Division], at_front: Callable[[int], bool] | None = None, pieces: Sequence[tuple[str, float]] = ()
+) -> tuple[Division, ...]:
+    """Rank ways to divide a side anew, by what more is wanted of them.
+
+    Formula: `FRONT_MISSED` points for repeats without a joint at the front, and for each further row of pieces what `division_choices` gives for
+    the first one: a thirtieth of a point for each percent of stretch, and four more beyond 15 %.
+
+    Parameters
+    ----------
+    choices : sequence of Division
+        Ways to divide, as `division_choices` gives them [-]
+    at_front : callable
+        Whether so many repeats put a joint at the front; None where that is not wanted [-]
+    pieces : sequence of (str, float)
+        Name and natural pitch of the pieces of further rows that should meet the joints [mm]
+
+    Returns
+    -------
+    tuple of Division
+        The same ways, best first, with what more weighs against each [-]
+
+    Range: any choices. Leaves out: taste.
+
+    Example
+    -------
+    >>> odd, even = division_choices(660, (75,))[:2]
+    >>> odd.repeats, even.repeats, [one.repeats for one in fitted_choices((odd, even), lambda repeats: repeats % 2 == 0)]
+    (9, 10, [10, 9])
+
+    Source: common-practice
+    """
+    found = []
+    for choice in choices:
+        points, also = list(choice.points), []
+        if at_front is not None:
+            points.append(("at front", 0.0) if at_front(choice.repeats) else ("front", FRONT_MISSED))
+        for name, pitch in pieces:
+            stretch = shells_that_meet(choice.width_mm, pitch)[1]
+            also.append((name, stretch))
+            points.append(("also", (4 if abs(stretch) > STRETCH_MOST_PERCENT else 0) + abs(stretch) / 30))
+        penalty = sum(weight for _, weight in points)
+        found.append(replace(choice, penalty=penalty, points=tuple(points), also=tuple(also)))
+    return tuple(sorted(found, key=lambda d: round(d.penalty, 6)))
 
 
 def tape_check(side_mm: float, perimeter_mm: float) -> float | None:

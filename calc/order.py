@@ -15,12 +15,21 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
 from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
-from calc.division import DROP_SHARE, GAP_COVERED_MM, Division, chords_mm, dividers_mm, division_choices, tape_check
+from calc.division import (
+    DROP_SHARE,
+    GAP_COVERED_MM,
+    Division,
+    chords_mm,
+    dividers_mm,
+    division_choices,
+    fitted_choices,
+    tape_check,
+)
 from calc.portions import CutPlan, cut_plan, levels
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, natural_pitch_mm, piped
 from calc.rows.placement import (
@@ -37,6 +46,7 @@ from calc.rows.placement import (
     piping_order,
     place_rows,
     rank,
+    run_mm,
     touches,
 )
 from calc.shapes import Joints, Outline
@@ -46,6 +56,8 @@ from calc.tips import Tip
 from calc.units import Problem, Say
 
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
+AT_FRONT_MM = constant(1.0, "mm", "common-practice", "a joint this near to the middle of the front is in the middle")
+HAIR = constant(0.03, "-", "common-practice", "part of a piece by which a row of single pieces may be squeezed to take one more")
 SAME_CUTTER_MM = constant(0.05, "mm", "common-practice", "cutters that differ by less are one: the size of a cutter is told to the tenth")
 CORNERS_MISSED = 8  # penalty of repeats that leave a corner without a joint, against which a poor width or drop must weigh; a judgement
 
@@ -55,7 +67,8 @@ class TierOrder:
     """One tier as it was asked for.
 
     `bands` are colours with their shares of the height, from the base up, of an ombre coat; `striped` is the other colour, the number of stripes
-    and their share of the height [%]. `repeats` and `cutter_mm` are the maker's own choice of how it is divided.
+    and their share of the height [%]. `repeats` and `cutter_mm` are the maker's own choice of how it is divided; with `fitted`
+    all its rows come as whole pieces from joint to joint.
     """
 
     name: str
@@ -77,6 +90,7 @@ class TierOrder:
     bands: tuple[tuple[str, float], ...] = ()
     striped: tuple[str, int, float] | None = None
     cutter_mm: float | None = None
+    fitted: bool = False
 
 
 @dataclass(frozen=True)
@@ -92,7 +106,7 @@ class Calibration:
 
 @dataclass(frozen=True)
 class Order:
-    """What the maker decides; tiers from the bottom up."""
+    """What the maker decides; tiers from the bottom up. `together` divides the tiers in proportion to one another, each with a joint at the front."""
 
     name: str
     ready_at: dt.datetime
@@ -105,6 +119,7 @@ class Order:
     density_g_per_ml: float | None = None
     measured: tuple[Calibration, ...] = ()
     stacked: str = "suits"
+    together: bool = False
 
 
 @dataclass(frozen=True)
@@ -140,6 +155,7 @@ class PlannedTier:
     back_mm: float = 0.0
     bands: tuple[Band, ...] = ()
     stripes: Stripes | None = None
+    by_itself: Division | None = None  # how it would be divided if neither its rows nor the tiers were fitted to one another
 
     @property
     def measured(self) -> Outline:
@@ -187,6 +203,16 @@ class PlannedTier:
     def marked(self) -> bool:
         """Whether anything hangs from joints on this tier."""
         return any(row.hung for row in self.rows)
+
+    @property
+    def joined(self) -> bool:
+        """Whether anything hangs from its joints, or sits at them."""
+        return any(row.hung or row.place == "joints" for row in self.rows)
+
+    @property
+    def has_front_joint(self) -> bool:
+        """Whether one of its joints is in the middle of the front."""
+        return has_front_joint(self.coats.finished, self.division.repeats)
 
 
 @dataclass(frozen=True)
@@ -264,7 +290,8 @@ def plan(order: Order) -> Plan:
     tiers: list[PlannedTier] = []
     base = 0.0
     for index, tier in enumerate(order.tiers):
-        planned = _plan_tier(order, tier, index, base, density)
+        below = next((other for other in reversed(tiers) if other.joined), None)
+        planned = _plan_tier(order, tier, index, base, density, below)
         if tiers:
             seat = seat_mm(tiers[-1].coats.finished, planned.coats.finished) or 0.0
             planned = replace(planned, back_mm=tiers[-1].back_mm + seat)
@@ -404,12 +431,13 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     return least
 
 
-def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant) -> PlannedTier:
+def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant, below: PlannedTier | None) -> PlannedTier:
     coat, banded, striped = _coats_of(tier)
     reckoned = coat.finished.perimeter_mm
     side = tier.measured_mm or reckoned
     height = coat.finished_height_mm
-    division, choices, joints, rows = _rows_of(order, tier, index, side, height, coat.finished, density)
+    beside = (below.division.width_mm, below.side_mm) if below and order.together else None
+    division, choices, joints, rows, alone = _rows_of(order, tier, index, side, height, coat.finished, density, beside)
     return PlannedTier(
         order=tier,
         index=index,
@@ -429,6 +457,7 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
         joints=coat.finished.division(division.repeats),
         bands=banded,
         stripes=striped,
+        by_itself=alone,
     )
 
 
@@ -473,8 +502,18 @@ def _spacing(order: Order, row: RowSpec) -> float | None:
     return next(found, None) if KINDS[row.kind].natural_pitch_mm(row.tip) else None
 
 
-def _wanted(order: Order, row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: Constant) -> RowSpec:
-    count = repeats * row.per_joint if row.place == "joints" else None
+def _fitted_count(row: RowSpec, repeats: int, width_mm: float) -> int | None:
+    """How many single pieces go round in a row that is fitted to the joints: a whole number in each repeat, as asked or as many as find room."""
+    if not KINDS[row.kind].set_apart:
+        return None  # what is piped side by side meets the joints in any case, and what runs or hangs has them for its ends
+    each = row.per_joint if row.per_joint > 1 else int(width_mm / KINDS[row.kind].natural_pitch_mm(row.tip) + HAIR)
+    return repeats * max(1, each)
+
+
+def _wanted(
+    order: Order, row: RowSpec, fitted: bool, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: Constant
+) -> RowSpec:
+    count = repeats * row.per_joint if row.place == "joints" else _fitted_count(row, repeats, width_mm) if fitted else None
     weighed, how = _calibrated(order, row)
     return RowSpec(
         kind,
@@ -502,12 +541,20 @@ def _piped(wanted: RowSpec, row: RowSpec) -> RowAmount:
 
 
 def _rows_of(
-    order: Order, tier: TierOrder, index: int, side_mm: float, height_mm: float, finished: Outline, density: Constant
-) -> tuple[Division, tuple[Division, ...], float, tuple[PlacedRow, ...]]:
-    """Choose the repeats of a tier, then lay each row on its line."""
+    order: Order,
+    tier: TierOrder,
+    index: int,
+    side_mm: float,
+    height_mm: float,
+    finished: Outline,
+    density: Constant,
+    beside: tuple[float, float] | None,
+) -> tuple[Division, tuple[Division, ...], float, tuple[PlacedRow, ...], Division | None]:
+    """Choose the repeats of a tier, then lay each row on its line; gives besides how it would be divided if nothing were fitted."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
     first_look = {
-        row: _piped(_wanted(order, row, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if hangs(row) else 0.0, density), row) for row in tier.rows
+        row: _piped(_wanted(order, row, tier.fitted, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if hangs(row) else 0.0, density), row)
+        for row in tier.rows
     }
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
     foot = [first_look[r].above_mm + first_look[r].below_mm for r in tier.rows if r.place == "base"]
@@ -523,6 +570,26 @@ def _rows_of(
     wanted_drop = first_drop_mm(tier.rows)
     choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
     division = _taken(tier, choices)
+    alone = None
+    if tier.fitted or order.together:
+        alone = division
+        at_joints = bool(hung) or any(row.place == "joints" for row in tier.rows)
+        wanted = beside[0] * side_mm / beside[1] if beside and at_joints else None
+        further = []
+        if tier.fitted:
+            room_in = max(edge, default=0.0)
+            for row in tier.rows:
+                kind = KINDS[row.kind]
+                if row is pieces or row.place == "joints" or not kind.side_by_side:
+                    continue
+                inset = room_in + first_look[row].above_mm if row.place in ("top", "inside") else 0.0
+                pitch = (_spacing(order, row) or natural_pitch_mm(row.kind, row.tip)) * side_mm / run_mm(finished, inset, side_mm)
+                further.append((kind.plural, pitch))
+        if wanted:
+            choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell, wanted)
+        front = partial(has_front_joint, finished) if order.together and at_joints else None
+        choices = fitted_choices(choices, front, further)
+        division = _taken(tier, choices)
     if division.drop_mm > 2 * division.width_mm:
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
@@ -532,9 +599,9 @@ def _rows_of(
     ground = Ground(side_mm, height_mm, division, joints, finished, index)
 
     def amount_of(row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float) -> RowAmount:
-        return _piped(_wanted(order, row, kind, run_mm, repeats, width_mm, drop_mm, density), row)
+        return _piped(_wanted(order, row, tier.fitted, kind, run_mm, repeats, width_mm, drop_mm, density), row)
 
-    return division, choices, joints, place_rows(tier.rows, ground, amount_of)
+    return division, choices, joints, place_rows(tier.rows, ground, amount_of), alone
 
 
 @lru_cache(maxsize=256)
@@ -550,6 +617,12 @@ def _cached_choices(
     return division_choices(side_mm, cutters_mm, wanted_width, wanted_drop, room, shell, fewest=min(allowed), most=max(allowed), allowed=allowed)
 
 
+@lru_cache(maxsize=256)
+def has_front_joint(finished: Outline, repeats: int) -> bool:
+    """Whether so many repeats put a joint in the middle of the front, half way round from the middle of the back."""
+    return any(abs(s - finished.perimeter_mm / 2) < AT_FRONT_MM for s in finished.division(repeats).s_mm)
+
+
 @lru_cache(maxsize=64)
 def _on_corners(finished: Outline, most: int) -> frozenset[int]:
     """Numbers of repeats that put a joint on every corner; all of them where there are no corners."""
@@ -557,14 +630,21 @@ def _on_corners(finished: Outline, most: int) -> frozenset[int]:
 
 
 def _choices(
-    order: Order, tier: TierOrder, side_mm: float, finished: Outline, hangs: bool, wanted_drop: float | None, room_mm: float, shell_mm: float | None
+    order: Order,
+    tier: TierOrder,
+    side_mm: float,
+    finished: Outline,
+    hangs: bool,
+    wanted_drop: float | None,
+    room_mm: float,
+    shell_mm: float | None,
+    wanted_width: float | None = None,
 ) -> tuple[Division, ...]:
     """Every way to divide a tier, best first, with those that the maker has chosen among them."""
     cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
     if hangs and tier.cutter_mm and not any(_is_same(tier.cutter_mm, c) for c in cutters):
         cutters += (tier.cutter_mm,)
-    wanted_width = None
-    if not cutters:
+    if not cutters and wanted_width is None:
         wanted_width = wanted_drop / DROP_SHARE if hangs and wanted_drop else min(90.0, max(50.0, side_mm / 8))
     most = max(4, min(60, int(side_mm / 30)))
     looked_at = tuple(range(3 if finished.corners_mm else 4, most + 1))

@@ -15,9 +15,10 @@ STRETCH_SEEN_PERCENT = constant(5.0, "%", "common-practice", "a shell stretched 
 MOST_SHOWN = 5  # ways to divide that a table lists
 
 
-def why(choice: Division, say: Say, *, is_first: bool = False, has_corners: bool = False, pieces: str = "shells") -> str:
-    """Say why a way to divide stands where it does: for the first, what speaks for it; for the others, first what puts them behind."""
-    good, bad = _in_favour(choice, say, pieces), [words for _, words in sorted(_against(choice, say, pieces), key=lambda one: -one[0])]
+def why(choice: Division, say: Say, *, is_first: bool = False, has_corners: bool = False, pieces: str = "shells", below: str = "") -> str:
+    """Say why a way to divide stands where it does: for the first, what speaks for it; for the others, first what puts them behind. `below` names
+    the tier that it is fitted to."""
+    good, bad = _in_favour(choice, say, pieces, below), [words for _, words in sorted(_against(choice, say, pieces, below), key=lambda one: -one[0])]
     if has_corners and "corners" not in choice.reasons:
         good.append("a joint on every corner")
     if is_first:
@@ -27,7 +28,7 @@ def why(choice: Division, say: Say, *, is_first: bool = False, has_corners: bool
     return "; ".join([*bad, "but " + ", ".join(good)] if good else bad)
 
 
-def _in_favour(choice: Division, say: Say, pieces: str) -> list[str]:
+def _in_favour(choice: Division, say: Say, pieces: str, below: str) -> list[str]:
     found = []
     if choice.cutter_mm is not None and choice.gap_mm <= GAP_COVERED_MM:
         cutter = f"the {say.length(choice.cutter_mm)} cutter"
@@ -40,14 +41,17 @@ def _in_favour(choice: Division, say: Say, pieces: str) -> list[str]:
         found.append("hangs full")
     if choice.wanted_drop_mm and abs(choice.drop_mm - choice.wanted_drop_mm) < SEEN_MM:
         found.append("the drop you asked for")
-    if choice.wanted_width_mm and not choice.wanted_drop_mm and abs(choice.width_mm - choice.wanted_width_mm) < SEEN_MM:
-        found.append("as wide as swags usually are here")
+    if "at front" in weighs:
+        found.append("a joint at the front")
+    if choice.wanted_width_mm and (below or not choice.wanted_drop_mm) and abs(choice.width_mm - choice.wanted_width_mm) < SEEN_MM:
+        found.append(f"in proportion to {below}" if below else "as wide as swags usually are here")
     if "shells" in weighs and abs(choice.shell_stretch_percent) < STRETCH_SEEN_PERCENT:
         found.append(f"{pieces} meet the joints")
+    found += [f"{name} meet the joints" for name, stretch in choice.also if abs(stretch) < STRETCH_SEEN_PERCENT]
     return found
 
 
-def _against(choice: Division, say: Say, pieces: str) -> list[tuple[float, str]]:
+def _against(choice: Division, say: Say, pieces: str, below: str) -> list[tuple[float, str]]:
     found: list[tuple[float, str]] = []
     for name, weight in choice.points:
         match name:
@@ -56,7 +60,7 @@ def _against(choice: Division, say: Say, pieces: str) -> list[tuple[float, str]]
                 off = choice.width_mm - wanted
                 if abs(off) < SEEN_MM:
                     continue
-                than = "suits that drop" if choice.wanted_drop_mm else "is usual on such a side"
+                than = f"is in proportion to {below}" if below else "suits that drop" if choice.wanted_drop_mm else "is usual on such a side"
                 words = f"{say.length(abs(off))} {'wider' if off > 0 else 'narrower'} than {than}"
             case "narrow":
                 words = "narrow, fiddly to pipe"
@@ -77,13 +81,21 @@ def _against(choice: Division, say: Say, pieces: str) -> list[tuple[float, str]]
                 stretch = choice.shell_stretch_percent
                 if abs(stretch) < STRETCH_SEEN_PERCENT:
                     continue
-                words = f"{pieces} {'stretched' if stretch > 0 else 'squeezed'} by {abs(stretch):.0f} % to meet the joints"
+                words = stretched_words(pieces, stretch)
+            case "front":
+                words = "no joint at the front"
             case "corners":
                 words = "leaves a corner without a joint"
             case _:
                 continue
         found.append((weight, words))
+    found += [(abs(stretch) / 30, stretched_words(name, stretch)) for name, stretch in choice.also if abs(stretch) >= STRETCH_SEEN_PERCENT]
     return found
+
+
+def stretched_words(pieces: str, stretch_percent: float) -> str:
+    """What is done to pieces so that they meet the joints."""
+    return f"{pieces} {'stretched' if stretch_percent > 0 else 'squeezed'} by {abs(stretch_percent):.0f} % to meet the joints"
 
 
 def shown_choices(choices: Sequence[Division], taken: Division, different: bool = False) -> list[tuple[int, Division]]:

@@ -156,6 +156,15 @@ TIERS = Group(
             help="Leave empty to have one of those at hand chosen",
             usual=(25, 200),
         ),
+        Input(
+            "fit",
+            "Rows meet the joints",
+            "choice",
+            "own",
+            choices=(("own", "Each in its own way"), ("all", "All at the same joints")),
+            advanced=True,
+            help="At the same joints, dots, roses, stars and leaves along an edge come as a whole number in each repeat, as shells do",
+        ),
         Input("joints_below", "Joints below the top edge", "length", optional=True, advanced=True, low=0, high=400, usual=(3, 300)),
         Input("crumb", "Crumb coat", "length", "2 mm", advanced=True, low=0, high=15, default_unit="millimeter", usual=(0.8, 8)),
         Input(
@@ -316,6 +325,15 @@ EVENT = (
         usual=(25, 200),
     ),
     Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=buttercream.recipe_choices),
+    Input(
+        "together",
+        "Divide the tiers",
+        "choice",
+        "no",
+        choices=(("no", "Each by itself"), ("yes", "Fitted to one another")),
+        advanced=True,
+        help="Fitted: swags in proportion from tier to tier, and a joint at the front of each",
+    ),
     Input("keep_top", "Keep the top tier back", "yes_no", "no", choices=(("no", "No"), ("yes", "Yes")), advanced=True),
     Input(
         "weighed",
@@ -522,6 +540,7 @@ def order_of(asked: Asked) -> Order:
         density_g_per_ml=asked["weighed"] / 100 if asked["weighed"] else None,
         measured=tuple(_calibration_of(m) for m in asked["measured"]),
         stacked=asked["stacked"],
+        together=asked["together"] == "yes",
     )
 
 
@@ -571,6 +590,7 @@ def _tier_of(tier: Asked) -> TierOrder:
         rows=rows,
         repeats=tier["repeats"],
         cutter_mm=tier["cutter"],
+        fitted=tier["fit"] == "all",
         joints_below_mm=tier["joints_below"],
         path=tier.path,
         top_mm=tier["top"],

@@ -6,6 +6,7 @@ from calc.calculators.declare import Answer, Press, ranged
 from calc.calculators.division_form import closing_error_on, closing_words, is_one_setting
 from calc.calculators.division_words import choice_words, exact_length, shown_choices, take, why
 from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolled_svg
+from calc.calculators.order_fit import add_fits
 from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
 from calc.curves import arc_radius_mm
 from calc.order import Plan, PlannedTier, chords_of, shells_of
@@ -16,10 +17,13 @@ from calc.rows.placement import first_pieces
 def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
     """Add the rows of each tier, how they are marked, and what speaks against them."""
     answer.section("rows", "Rows and marking", "Rows")
+    add_fits(answer, cake)
     first = True
+    below = ""
     for tier in cake.tiers:
-        _add_marking(answer, tier, first and tier.marked, looks)
+        _add_marking(answer, tier, first and tier.marked, looks, below)
         first = first and not tier.marked
+        below = tier.order.name if cake.order.together and tier.joined else below
         if tier.marked:
             answer.drawing(
                 f"unrolled_{tier.index + 1}",
@@ -71,7 +75,7 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
             answer.percent(f"stretch{end}", f"Stretched, {row_phrase(row)}", p.stretch_percent)
 
 
-def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks) -> None:
+def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Looks, below: str) -> None:
     say, chosen, number = answer.say, tier.division, tier.index + 1
     chords = chords_of(tier)
     with answer.quietly():
@@ -113,10 +117,10 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
     if rows:
         heads = ("Row", "Tip", "Colour", "Where", "How many", "To pipe", "Buttercream")
         answer.table(f"rows_{number}", side, heads, rows, (5, 6), {2: shades(tier.rows, looks)})
-    _add_other_counts(answer, tier)
+    _add_other_counts(answer, tier, below)
 
 
-def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
+def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
     """The ways to divide a tier as they are ranked, each with why it stands there and a press that takes it."""
     if not tier.marked:
         return
@@ -135,7 +139,7 @@ def _add_other_counts(answer: Answer, tier: PlannedTier) -> None:
                 say.length(choice.cutter_mm) if choice.cutter_mm else "none",
                 say.length(choice.width_mm),
                 say.length(choice.drop_mm),
-                why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural),
+                why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural, below=below),
                 ("Taken by you" if is_pinned else "Taken") if choice == taken else take(choice, say, sets, tier.order.name),
             ]
         )

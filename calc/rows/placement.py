@@ -281,7 +281,7 @@ def place_rows(rows: Sequence[RowSpec], ground: Ground, amount_of: Amounts) -> t
         if place in ("top", "inside"):
             first = amount_of(row, kind, side_mm, n, side_mm / n, depth)
             inset = on.line_mm if on else _inset_mm(list(laid.values()), first, row)
-            run = _run_mm(ground.finished, inset, side_mm)
+            run = run_mm(ground.finished, inset, side_mm)
         amount = amount_of(row, kind, run, n, run / n, depth)
         placed = PlacedRow(
             kind=kind,
@@ -338,7 +338,7 @@ def _inset_mm(laid: Sequence[PlacedRow], amount: RowAmount, row: RowSpec) -> flo
     return max(taken + amount.above_mm, row.tip.opening_mm)
 
 
-def _run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
+def run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
     """Length of a row that runs inside the top edge at a distance from it, on the scale of the measured side."""
     whole = finished.perimeter_mm
     try:

@@ -48,3 +48,21 @@ def test_on_the_page_of_swags_too(bench: Bench) -> None:
     assert field(root, "repeats").input_value() == words.removeprefix("Take ")
     root.get_by_role("button", name="Let it choose again").click()
     expect(table).not_to_contain_text("Taken by you")
+
+
+def test_tiers_are_fitted_to_one_another_and_seen_so(bench: Bench) -> None:
+    """The cake above is drawn anew, the words say what it changed, and one press gives it back."""
+    root = bench.open(PAGE, "order")
+    cake = root.locator(".pb-stage-view svg")
+    before, listed = cake.inner_html(), rows(root)
+    repeats = listed[0][0]
+    assert int(repeats) % 2 == 1
+    root.get_by_role("button", name="Fit the tiers to one another").click()
+    note = root.locator(".pb-notes li", has_text="The tiers are fitted to one another")
+    expect(note).to_contain_text("a joint at the front of each")
+    expect(note).to_contain_text(f"Lower tier {repeats} repeats")
+    expect(field(root, "together")).to_have_value("yes")
+    assert cake.inner_html() != before
+    note.get_by_role("button", name="Divide each by itself").click()
+    expect(note).to_have_count(0)
+    assert rows(root) == listed

@@ -78,12 +78,7 @@ def density_of(asked: Asked, answer: Answer) -> Constant:
 
 def density_figure(answer: Answer, density: Constant) -> None:
     """Add the density, with its range where it is an estimate, in the reader's units."""
-
-    def write(value: float) -> str:
-        if answer.units == "us":
-            return f"{answer.say.mass(value * read_quantity('1 cup', 'volume', 'cup', 'Cup'))} a cup"
-        return f"{answer.say.number(value)} g/ml"
-
+    write = answer.say.density
     text = write(density)
     if density.low < density.high:
         text = Ranged(text, write(density.low), write(density.high))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
 from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
 from calc.tips import Tip
-from calc.units import Problem, Problems, read_text
+from calc.units import Problem, Problems, Say, SharedOut, read_text
 
 VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
 
@@ -44,18 +44,32 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 def _masses(answer: Answer, amounts: tuple[Amount, ...]) -> None:
     say = answer.say
-    for number, amount in enumerate(amounts, 1):
+    shared = _shared(amounts, say)
+    for number, (amount, told_g) in enumerate(zip(amounts, shared.masses_g, strict=True), 1):
         slug = re.sub(r"[^a-z0-9]+", "_", amount.colour).strip("_")
         name = f"mass_{slug}" if slug and f"mass_{slug}" not in answer.figures else f"mass_colour_{number}"
-        answer.mass(name, f"Make of {amount.colour}", amount.mass_g)
+        answer.figure(name, f"Make of {amount.colour}", amount.mass_g, "g", shared.write(told_g))
     answer.mass("mass", "Make in all", math.fsum(amount.mass_g for amount in amounts))
     answer.table(
         "amounts",
         "To make of each colour",
         ("Colour", "Used", "Stays in bags and bowls", "Margin", "Make"),
-        [[a.colour, say.mass(a.used_g), say.mass(a.loss_g), say.mass(a.margin_g), say.mass(a.mass_g)] for a in amounts],
+        [_row(amount, told_g, shared.write, say) for amount, told_g in zip(amounts, shared.masses_g, strict=True)],
         (1, 2, 3, 4),
     )
+
+
+def _shared(amounts: Sequence[Amount], say: Say) -> SharedOut:
+    """What is made of each colour, so that it adds up to what is made in all."""
+    masses = [amount.mass_g for amount in amounts]
+    return say.shared_out(say.told_mass_g(math.fsum(masses)), masses)
+
+
+def _row(amount: Amount, told_g: float, write: Callable[[float], str], say: Say) -> list[str]:
+    """A colour's line of the table: what is used, stays in bags and is put on top adds up to what is made."""
+    parts = (amount.used_g, amount.loss_g, amount.margin_g)
+    shared = say.shared_out(told_g, parts)
+    return [amount.colour, *(shared.write(part) for part in shared.masses_g), write(told_g)]
 
 
 def _bags(answer: Answer, plan: BagPlan) -> None:
@@ -88,12 +102,13 @@ def _bags(answer: Answer, plan: BagPlan) -> None:
 
 
 def _mixing(answer: Answer, amounts: tuple[Amount, ...]) -> None:
-    steps = mixing_order([(amount.colour, amount.mass_g) for amount in amounts])
+    shared = _shared(amounts, answer.say)
+    steps = mixing_order([(amount.colour, told_g) for amount, told_g in zip(amounts, shared.masses_g, strict=True)])
     answer.table(
         "mixing",
         "Mixing order, lightest first",
         ("Step", "What to do"),
-        [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)],
+        [[str(i), step.sentence(shared.write)] for i, step in enumerate(steps, 1)],
         (0,),
     )
 

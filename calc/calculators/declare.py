@@ -664,21 +664,25 @@ class Ranged(str):
 def span(write: Callable[[float], str], low: float, high: float) -> str:
     """Write a range; one whose ends read the same is one figure.
 
-    >>> span(Say("us").mass, 20.9, 21.2), span(Say("us").mass, 14.2, 28.3)
-    ('3/4 oz', '1/2 oz to 1 oz')
+    >>> span(Say("us").mass, 20.9, 21.2), span(Say("us").mass, 14.2, 28.3), span(Say("us").mass, 5, 10)
+    ('3/4 oz', '1/2 oz to 1 oz', '5 g to 10 g')
     """
-    first, last = write(low), write(high)
+    first, last = _in_one_unit(write, low, high)
     return first if first == last else f"{first} to {last}"
 
 
-def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None) -> str:
-    """Write a value with its range; without it where both ends are written the same."""
+def _in_one_unit(write: Callable[[float], str], *values: float) -> list[str]:
+    """Each value as it is written, all in grams where some are in grams and some in ounces: a range has one unit."""
+    texts = [write(value) for value in values]
+    return [Say().mass(value) for value in values] if {text.rpartition(" ")[2] for text in texts} == {"g", "oz"} else texts
+
+
+def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None, told: str = "") -> str:
+    """Write a value with its range; without it where both ends are written the same. `told` is the value as it is written already."""
     if low is None or high is None:
-        return write(value)
-    first, last = write(low), write(high)
-    if first == last:
-        return write(value)
-    return Ranged(write(value), first, last)
+        return told or write(value)
+    first, last, own = _in_one_unit(write, low, high, value)
+    return told or own if first == last else Ranged(told or own, first, last)
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from calc.drawing.figures import division_scene, outline_division_scene
 from calc.drawing.svg import svg
 from calc.shapes import TWO_SIZES, Outline, outline_choices
 from calc.sources import constant
-from calc.units import Problem, Say, a_or_an
+from calc.units import Problem, Say, a_or_an, read_quantity
 
 ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers that differ by less are one setting: points sink in by as much")
 
@@ -84,8 +84,18 @@ def is_one_setting(chords: Sequence[float]) -> bool:
     return max(chords) - min(chords) <= ALIKE_MM
 
 
-def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float) -> float | None:
-    """Where the last step lands with dividers set to the whole millimetre [mm].
+def setting_mm(chord_mm: float, say: Say) -> float:
+    """What a reader sets the dividers to [mm]: the whole millimetre, or the fraction of an inch that the answer tells.
+
+    >>> setting_mm(80.9, Say()), setting_mm(80.9, Say("us")), Say("us").length(80.9)
+    (81.0, 80.9625, '3 3/16 in')
+    """
+    told = round(chord_mm) if say.units == "metric" else read_quantity(say.length(chord_mm), "length", "dividers", "Dividers")
+    return max(1.0, float(told))
+
+
+def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say: Say) -> float | None:
+    """Where the last step lands with dividers set as they are told [mm].
 
     None round notches, where dividers may step across, and where they are as wide as the tier, so that half a millimetre decides.
     """
@@ -93,9 +103,9 @@ def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float) -> 
         return None
     repeats, side = len(chords), top.perimeter_mm
     if top.kind == "round":
-        return closing_error_mm(side, repeats, min(max(1.0, float(round(chords[0]))), side / math.pi))
+        return closing_error_mm(side, repeats, min(setting_mm(chords[0], say), side / math.pi))
     try:
-        return stepped_mm(top, start_mm, [max(1.0, float(round(chord))) for chord in chords]) - side
+        return stepped_mm(top, start_mm, [setting_mm(chord, say) for chord in chords]) - side
     except ValueError:
         return None
 
@@ -130,9 +140,9 @@ def _work_out_outline(asked: Asked, answer: Answer) -> None:
         start = f"{say.length(joints.s_mm[0])} to the left of the middle of the back, seen from above with the front towards you"
     if is_one_setting(chords):
         answer.length("dividers", "Set the dividers to", chords[0])
-        error = closing_error_on(top, chords, joints.s_mm[0])
+        error = closing_error_on(top, chords, joints.s_mm[0], say)
         if error is not None:
-            _add_closing_error(answer, error)
+            _add_closing_error(answer, error, chords[0])
         answer.note(f"The first joint is {start}.")
     else:
         heads = ("Steps", "Set the dividers to")
@@ -162,21 +172,27 @@ def _repeats(asked: Asked, side_mm: float) -> int:
 
 
 def closing_words(error_mm: float, say: Say) -> str:
-    """Where the last step lands, in words: "3.4 mm short"."""
-    return say.length(abs(error_mm)) + (" over" if error_mm > 0.05 else " short" if error_mm < -0.05 else "")
+    """Where the last step lands, in words; less than a point of the dividers makes is none.
+
+    >>> closing_words(-3.4, Say()), closing_words(0.1, Say("us"))
+    ('3.4 mm short', 'none')
+    """
+    if abs(error_mm) < ALIKE_MM / 2:
+        return "none"
+    return f"{say.length(abs(error_mm))} {'over' if error_mm > 0 else 'short'}"
 
 
-def _add_closing_error(answer: Answer, error: float) -> None:
-    answer.figure(
-        "closing_error",
-        "Closing error, set to the millimetre",
-        error,
-        "mm",
-        closing_words(error, answer.say),
-    )
+def fineness_words(say: Say) -> str:
+    """How finely dividers are set: "the millimetre"."""
+    return "the millimetre" if say.units == "metric" else "the fraction of an inch told"
+
+
+def _add_closing_error(answer: Answer, error: float, chord_mm: float) -> None:
+    say = answer.say
+    answer.figure("closing_error", f"Closing error, set to {fineness_words(say)}", error, "mm", closing_words(error, say))
     if abs(error) > 2:
         answer.note(
-            f"Dividers set to a whole millimetre end {answer.say.length(abs(error))} "
+            f"Dividers set to {'a whole millimetre' if say.units == 'metric' else say.length(chord_mm)} end {say.length(abs(error))} "
             f"{'past' if error > 0 else 'before'} the start. Share that out over the last few steps at the back."
         )
 
@@ -190,12 +206,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
     repeats = _repeats(asked, side)
     pitch = pitch_mm(side, repeats)
     setting = dividers_mm(side, repeats)
-    to_the_mm = round(setting)
     answer.count("repeats", "Repeats", repeats)
     answer.length("pitch", "Pitch, along the surface", pitch)
     answer.length("dividers", "Set the dividers to", setting)
-    error = closing_error_mm(side, repeats, min(max(1, to_the_mm), side / math.pi))
-    _add_closing_error(answer, error)
+    error = closing_error_mm(side, repeats, min(setting_mm(setting, answer.say), side / math.pi))
+    _add_closing_error(answer, error, setting)
     wrong = closing_error_mm(side, repeats, pitch) if pitch <= side / math.pi else None
     if wrong is not None:
         answer.note(

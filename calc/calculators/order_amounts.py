@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
-from calc.calculators.declare import Answer, span
+from calc.calculators.declare import Answer, ranged, span
 from calc.calculators.order_drawings import Looks, look_of
-from calc.calculators.order_words import bag_letter, listed
+from calc.calculators.order_words import bag_letter, colour_masses, listed
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.order import Plan
@@ -24,19 +24,17 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         ends = (math.fsum(a.used_low_g for a in cake.amounts) - cake.lifted_g, math.fsum(a.used_high_g for a in cake.amounts) - cake.lifted_g)
         answer.mass("mass", "Buttercream on the cake", cake.filling_g + cake.coat_g + cake.piping_g, *ends)
         answer.volume("volume", "Buttercream to make, by volume", cake.buttercream_g / cake.density)
-        answer.figure("density", "Density", cake.density, "g/ml", f"{say.number(cake.density)} g/ml")
-    rows = []
-    for amount in cake.amounts:
+        answer.figure("density", "Density", cake.density, "g/ml", say.density(cake.density))
+    rows, shared = [], colour_masses(cake.amounts, say)
+    for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True):
+        made = shared.write(told_g)
+        name, label = f"colour_{amount.colour.replace(' ', '_')}", f"Buttercream, {amount.colour}"
         with answer.quietly():
-            answer.mass(
-                f"colour_{amount.colour.replace(' ', '_')}",
-                f"Buttercream, {amount.colour}",
-                amount.mass_g,
-                amount.low_g,
-                amount.high_g,
+            answer.figure(
+                name, label, amount.mass_g, "g", ranged(say.mass, amount.mass_g, amount.low_g, amount.high_g, made), amount.low_g, amount.high_g
             )
         uses = "; ".join(f"{use.removeprefix('bag ')} {say.mass(mass)}" for use, mass in amount.uses)
-        rows.append([amount.colour, say.mass(amount.mass_g), span(say.mass, amount.low_g, amount.high_g), uses])
+        rows.append([amount.colour, made, span(say.mass, amount.low_g, amount.high_g), uses])
     answer.table(
         "colours",
         "To make of each colour, losses and a tenth over included",
@@ -87,12 +85,13 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
 def _add_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
     """In which order the colours are mixed, what standing does to them, and which of them guests cannot tell apart."""
     table = dict(looks)
-    steps = mixing_order([(amount.colour, amount.mass_g) for amount in cake.amounts])
+    shared = colour_masses(cake.amounts, answer.say)
+    steps = mixing_order([(amount.colour, told_g) for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True)])
     answer.table(
         "mixing",
         "Mixing order, lightest first",
         ("Step", "What to do"),
-        [[str(i), step.sentence(answer.say)] for i, step in enumerate(steps, 1)],
+        [[str(i), step.sentence(shared.write)] for i, step in enumerate(steps, 1)],
         (0,),
     )
     tinted = [amount.colour for amount in cake.amounts if amount.colour != "plain"]

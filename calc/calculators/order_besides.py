@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from calc.buttercream import INGREDIENTS, Batch
-from calc.calculators.order_words import listed, size_words, sponge_words
+from calc.calculators.order_words import colour_masses, listed, size_words, sponge_words
 from calc.order import Plan
 from calc.stack import boxes, centre_rod_mm
 from calc.stack.weights import SPONGE_G_PER_ML
@@ -50,9 +50,10 @@ def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: 
         )
         for liquid, (most, purposes) in liquids.items()
     ]
+    shared = colour_masses(cake.amounts, say)
     found += [
-        (f"Gel or paste colour for {amount.colour}", "a little", f"{say.mass(amount.mass_g)} of buttercream")
-        for amount in cake.amounts
+        (f"Gel or paste colour for {amount.colour}", "a little", f"{shared.write(told_g)} of buttercream")
+        for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True)
         if amount.colour != "plain"
     ]
     return found

@@ -156,7 +156,7 @@ def add_coats(answer: Answer, cake: Plan) -> None:
         answer.figure(name, label, math.fsum(parts), "ml", volumes.text(*parts))
     filled = "Filling and dam" if any(t.coats.dam_ml for t in cake.tiers) else "Filling"
     heads = ("Tier", filled, "Crumb coat", "Final coat", "All of it")
-    answer.table("coats", f"By tier, at {say.number(cake.density)} g for each ml", heads, rows)
+    answer.table("coats", f"By tier, at {say.density(cake.density)}", heads, rows)
     if shaded:
         answer.table("coat_colours", "The final coat by colour", ("Tier", "What", "Volume", "Weight"), shaded, (2, 3))
 

@@ -128,7 +128,7 @@ def _baking(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable
     )
     blocks: list[Block] = [
         Table("Sponges", ("Tier", "Tin", "Layers", "Fillings", "Finished, with its coat"), tins, tick=True),
-        *table_of(answer, "coats", f"Filling and coats, at {say.number(cake.density)} g for each ml"),
+        *table_of(answer, "coats", f"Filling and coats, at {say.density(cake.density)}"),
         *table_of(answer, "coat_colours", "The final coat by colour"),
         *table_of(answer, "recipe", tick=True),
         Blanks("Your own notes", (("Oven and time:", ""), ("Sponges out, weighed:", ""), ("Measured round, each tier:", ""))),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer, Press, ranged
-from calc.calculators.division_form import closing_error_on, closing_words, is_one_setting
+from calc.calculators.division_form import closing_error_on, closing_words, fineness_words, is_one_setting
 from calc.calculators.division_words import choice_words, exact_length, shown_choices, take, why
 from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolled_svg
 from calc.calculators.order_fit import add_fits
@@ -54,9 +54,9 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
     for end in (f"_{number}", "") if first else (f"_{number}",):
         if is_one_setting(chords):
             answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", chords[0])
-            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm)
+            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm, answer.say)
             if off is not None:
-                label = f"Closing error, dividers set to the millimetre, {tier.order.name}"
+                label = f"Closing error, dividers set to {fineness_words(answer.say)}, {tier.order.name}"
                 answer.figure(f"closing_error{end}", label, off, "mm", closing_words(off, answer.say))
         if hung is not None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)

@@ -4,6 +4,7 @@ Map
 ---
 `row_title`, `row_name`, `row_phrase`   a row by its kind, tip and colour
 `place_of`                              where a row is
+`colour_masses`                         what is made of each colour, adding up
 `bag_letter`                            what a bag is called
 `marking_text`, `marking_table`         how joints and arcs are marked
 `clash_text`                            two rows that run into each other, with how to solve it
@@ -18,11 +19,12 @@ import re
 from collections.abc import Sequence
 
 from calc.calculators.division_form import dividers_words
+from calc.colours import Amount
 from calc.division import GAP_COVERED_MM
 from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
-from calc.units import Say
+from calc.units import Say, SharedOut
 
 
 def there_words(step: Step) -> str:
@@ -90,6 +92,12 @@ def in_units(note: str, say: Say) -> str:
     if say.units != "us" or "opening" in note:
         return note
     return re.sub(r"(\d+(?:\.\d+)?) mm", lambda found: say.length(float(found[1])), note)
+
+
+def colour_masses(amounts: Sequence[Amount], say: Say) -> SharedOut:
+    """What is made of each colour, as it is read beside the whole: in ounces the parts add up to it, in grams each is rounded by itself."""
+    masses = tuple(amount.mass_g for amount in amounts)
+    return say.shared_out(say.told_mass_g(math.fsum(masses)), masses) if say.units == "us" else SharedOut(masses, say.mass)
 
 
 def listed(words: Sequence[str]) -> str:

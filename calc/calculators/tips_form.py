@@ -113,12 +113,12 @@ def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float
             opening = opening_for_mm(name, effect, wanted_mm)
             if opening is not None:
                 first = first if first is not None else opening
-                rows.append([name, answer.say.opening(opening)])
+                rows.append([name, answer.say.opening_beside(opening)])
     if first is None:
         answer.note(f"No opening between 0.5 mm and 60 mm makes a {effect} {answer.say.length(wanted_mm)} wide. The nearest tips are shown.")
         return
     if family:
-        answer.figure("opening_needed", "Opening to look for", first, "mm", answer.say.opening(first))
+        answer.figure("opening_needed", "Opening to look for", first, "mm", answer.say.opening_beside(first))
     answer.table("openings", f"The opening that makes it {answer.say.length(wanted_mm)} wide", ("Family", "Opening"), rows, (1,))
 
 

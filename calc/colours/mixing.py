@@ -1,4 +1,4 @@
-"""Which colour is mixed from which, and a tint scaled from a small test. It may import `units` and `sources`.
+"""Which colour is mixed from which, and a tint scaled from a small test. It may import `sources`.
 
 Map
 ---
@@ -9,11 +9,10 @@ Map
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from calc import units
 from calc.colours.colour_space import ciede2000, lab
 from calc.colours.palette import hex_of, lightness
 from calc.sources import constant
@@ -42,14 +41,14 @@ class MixStep:
     split: tuple[tuple[str, float], ...]
     dark: bool
 
-    def sentence(self, say: units.Say) -> str:
-        """The step in words, in the reader's units."""
+    def sentence(self, write: Callable[[float], str]) -> str:
+        """The step in words; `write` puts a mass into the reader's units."""
         if self.colour == "plain":
-            return f"Keep {say.mass(self.own_g)} plain."
-        text = f"Tint {say.mass(self.whole_g)} {'of plain' if self.base == 'plain' else f'taken from the {self.base}'} to {self.colour}."
+            return f"Keep {write(self.own_g)} plain."
+        text = f"Tint {write(self.whole_g)} {'of plain' if self.base == 'plain' else f'taken from the {self.base}'} to {self.colour}."
         if self.split:
-            taken = " and ".join(f"{say.mass(mass)} for {colour}" for colour, mass in self.split)
-            text += f" Take off {taken}; {say.mass(self.own_g)} stays {self.colour}."
+            taken = " and ".join(f"{write(mass)} for {colour}" for colour, mass in self.split)
+            text += f" Take off {taken}; {write(self.own_g)} stays {self.colour}."
         if self.dark:
             text += " Mix it the day before and a shade light: it deepens most."
         return text

@@ -318,7 +318,7 @@ def tip_scene(tip: Tip, units: str = "metric") -> Scene:
     wide = reach * 1.9 + size * 4.2
     return Scene(
         f"The opening of a tip: {tip.name}",
-        f"Opening {say.opening(tip.opening_mm)}, drawn to scale.",
+        f"Opening {say.opening_beside(tip.opening_mm)}, drawn to scale.",
         -wide,
         -reach * 2.1,
         2 * wide,

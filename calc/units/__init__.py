@@ -14,6 +14,7 @@ with the label, the limit and the way out; nothing is guessed silently.
 
 from calc.units.examples import in_us_figures, us_examples, us_hint, us_hours
 from calc.units.kitchen import BASE, DEFINITIONS, EXAMPLES, NOUNS, SHORT, UNIT_OF, factor, registry
+from calc.units.money import hundredths
 from calc.units.problems import Problem, Problems
 from calc.units.reading import (
     LONGEST_RECORD,
@@ -30,7 +31,7 @@ from calc.units.reading import (
     read_text,
     shape_in,
 )
-from calc.units.writing import CLOSE, Say, a_or_an, file_name_part, hundredths
+from calc.units.writing import CLOSE, Say, SharedOut, a_or_an, file_name_part
 
 __all__ = [
     "BASE",
@@ -46,6 +47,7 @@ __all__ = [
     "Problem",
     "Problems",
     "Say",
+    "SharedOut",
     "a_or_an",
     "factor",
     "file_name_part",

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from calc.units.kitchen import EXAMPLES, NOUNS, UNIT_OF, factor
+from calc.units.money import hundredths
 from calc.units.problems import Problem
 
 LONGEST_TEXT = 200
@@ -378,7 +379,7 @@ def read_money(text: str, input_name: str, label: str, each: str = "") -> tuple[
         raise Problem(input_name, f"{label} is an amount {what}, and “{_shown(text)}” says “{found['per'].strip()}”. Write it like 12.50")
     number = re.sub(r"\s+", "", found["number"])
     if re.fullmatch(r"\d{1,3}\.\d{3}", number):
-        raise Problem(input_name, f"{label}: {number} can be read in two ways. Write {number.replace('.', '')} or {number[:-1]}")
+        raise Problem(input_name, f"{label}: {number} can be read in two ways. Write {number.replace('.', '')} or {hundredths(float(number)):.2f}")
     decimal = re.search(r"[.,](\d{1,2})$|^[.,]\d+$", number)
     at = decimal.start() if decimal else len(number)
     whole = number[:at]

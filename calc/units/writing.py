@@ -6,11 +6,12 @@ import datetime as dt
 import math
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from calc.units.kitchen import factor
-from calc.units.reading import MONTHS
+from calc.units.money import hundredths
+from calc.units.reading import MONTHS, read_quantity
 
 # Less than this is written as nothing: no rule, scale or spoon shows it.
 LEAST_MM, LEAST_G, LEAST_ML = 0.01, 0.01, 0.01
@@ -75,15 +76,6 @@ def _close_fraction(value: float, denominators: tuple[int, ...]) -> str | None:
     return None
 
 
-def hundredths(amount: float) -> float:
-    """Round an amount of money to the hundredth as it is done by hand, halves away from zero.
-
-    >>> hundredths(3.625), hundredths(1.005), hundredths(-0.125)
-    (3.63, 1.01, -0.13)
-    """
-    return math.copysign(math.floor(round(abs(amount) * 100, 6) + 0.5) / 100, amount) if math.isfinite(amount) else amount
-
-
 @dataclass(frozen=True)
 class Say:
     """Writes amounts in the reader's units: "metric", or "us" for inches, ounces, cups and the 12-hour clock.
@@ -123,6 +115,22 @@ class Say:
         """The opening of a tip [mm], which is measured in mm everywhere."""
         return f"{_plain(length_mm, 1)} mm"
 
+    def opening_beside(self, length_mm: float) -> str:
+        """The opening of a tip [mm] that is to be measured, with inches beside for whoever has a ruler in inches.
+
+        >>> Say().opening_beside(11), Say("us").opening_beside(11)
+        ('11 mm', '11 mm (7/16 in)')
+        """
+        return self.opening(length_mm) + (f" ({self.length(length_mm)})" if self.units == "us" else "")
+
+    def density(self, g_per_ml: float) -> str:
+        """A density [g/ml], as the weight of a cup where the reader has cups.
+
+        >>> Say().density(0.9), Say("us").density(0.9)
+        ('0.9 g/ml', '7 1/2 oz a cup')
+        """
+        return f"{self.mass(g_per_ml * _CUP_ML)} a cup" if self.units == "us" else f"{_plain(g_per_ml, 2)} g/ml"
+
     def area(self, area_mm2: float) -> str:
         """An area [mm2], in cm² or square inches."""
         if self.units == "us":
@@ -130,13 +138,15 @@ class Say:
         return f"{_close(area_mm2 / 100, 0, 0.005)} cm²"
 
     def mass(self, mass_g: float) -> str:
-        """A mass [g]: grams, kg from 1 kg; ounces to the quarter, finer where that would be more than 3 % out, pounds and half ounces from 1 lb."""
+        """A mass [g]: grams, kg from 1 kg; ounces to the quarter, finer where that would be more than 3 % out, and grams
+        under a quarter; pounds and half ounces from 1 lb."""
         if self.units == "us":
             ounces = mass_g / factor("mass", "ounce")
             if abs(mass_g) < LEAST_G:
                 return "0 oz"
             if round(ounces * 4) < 64:
-                return f"{_close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1, 0)} oz"
+                text = _close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1, 0)
+                return f"{text} oz" if ounces >= 0.2425 else Say().mass(mass_g)
             pounds, rest = divmod(math.floor(ounces * 2 + 0.5) / 2, 16)
             return f"{pounds:.0f} lb" + (f" {_fraction(rest, 2)} oz" if rest else "")
         if round(mass_g) >= 1000:
@@ -176,6 +186,45 @@ class Say:
             if all(_is_close(_nearest(part / size, step), part / size) for part in parts if part / size >= 0.02):
                 break
         return AddingUp(kind, unit, size, step)
+
+    def told_mass_g(self, mass_g: float) -> float:
+        """The mass that `mass` writes, as it is read [g].
+
+        >>> Say().told_mass_g(1137.8), Say("us").told_mass_g(910.0)
+        (1140.0, 907.18474)
+        """
+        return read_quantity(self.mass(mass_g), "mass", "mass", "Mass")
+
+    def shared_out(self, told_g: float, parts_g: Sequence[float]) -> SharedOut:
+        """Masses [g] that are read beside a sum [g]: rounded so that what is read adds up to the sum as it is told, and each is within 3 %.
+
+        Formula: the parts are scaled to the sum, rounded down to a step, and the steps that are left go to those that would be more than
+        3 % out, then to those that lost most. From 1 kg on
+        grams are not told of a sum, and each part is rounded by itself.
+
+        >>> shared = Say("us").shared_out(Say("us").told_mass_g(908.0), (500.0, 408.0))
+        >>> [shared.write(mass) for mass in shared.masses_g], Say("us").mass(908.0)
+        (['1 lb 1 5/8 oz', '14 3/8 oz'], '2 lb')
+        """
+        if self.units != "us" and told_g >= 1000:
+            return SharedOut(tuple(parts_g), self.mass)
+        total_g = math.fsum(parts_g)
+        size, steps = (factor("mass", "ounce"), (1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32, 1 / 64)) if self.units == "us" else (1.0, (1.0, 0.1, 0.01))
+        adding, counts = AddingUp("mass", "", size, 1.0), [0]
+        for step in steps:
+            adding = AddingUp("mass", "ounce" if self.units == "us" else "gram", size, step)
+            whole = round(told_g / size / step)
+            scaled = [part / total_g * whole if total_g > 0 else 0.0 for part in parts_g]
+            counts = [math.floor(count + 1e-9) for count in scaled]
+            lost = [(_is_close(count * step * size, part), count - exact) for count, part, exact in zip(counts, parts_g, scaled, strict=True)]
+            for at in sorted(range(len(counts)), key=lost.__getitem__)[: whole - sum(counts)]:
+                counts[at] += 1
+            pairs = list(zip(counts, parts_g, strict=True))
+            if abs(whole * step * size - told_g) < LEAST_G and all(
+                _is_close(count * step * size, part) for count, part in pairs if part >= 0.02 * size
+            ):
+                break
+        return SharedOut(tuple(count * adding.step * size for count in counts), adding.text)
 
     def duration(self, time_min: float) -> str:
         """A time [min] in days, hours and minutes."""
@@ -247,6 +296,14 @@ BASE_UNITS = {"mass": "gram", "volume": "milliliter"}
 
 def _nearest(value: float, step: float) -> float:
     return math.floor(value / step + 0.5) * step
+
+
+@dataclass(frozen=True)
+class SharedOut:
+    """Masses as they are read beside their sum, in the order given [g], and what writes them and sums of them."""
+
+    masses_g: tuple[float, ...]
+    write: Callable[[float], str]
 
 
 @dataclass(frozen=True)

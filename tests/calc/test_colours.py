@@ -122,7 +122,7 @@ def test_a_common_base_is_split_off() -> None:
     assert by_colour["terracotta"].whole_g == 300 and by_colour["terracotta"].split == (("russet", 200.0),)
     assert by_colour["plain"].split == () and by_colour["own green"].base == "plain"
     assert by_colour["russet"].dark and not by_colour["sage"].dark
-    assert by_colour["terracotta"].sentence(Say()) == "Tint 300 g of plain to terracotta. Take off 200 g for russet; 100 g stays terracotta."
+    assert by_colour["terracotta"].sentence(Say().mass) == "Tint 300 g of plain to terracotta. Take off 200 g for russet; 100 g stays terracotta."
 
 
 @given(st.lists(st.tuples(st.sampled_from(sorted(PALETTE)), st.floats(1, 900)), max_size=12))

@@ -33,7 +33,8 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
             flow.heading(family[0].upper() + family[1:], 26.0)
         reach = tip.opening_mm if tip.family != "petal" else tip.slot_mm
         tall = (tip.opening_mm if tip.family not in ("leaf", "ruffle", "basket") else tip.slot_mm) + 15.0
-        wide = max(26.0, reach + 8.0, text_width_mm(note, 2.9) + 4.0)
+        opening = Say(units).opening_beside(tip.opening_mm)
+        wide = max(26.0, reach + 8.0, text_width_mm(opening, 3.4) + 4.0, text_width_mm(note, 2.9) + 4.0)
         if x + wide > flow.left + flow.width:
             flow.y += tallest
             x, tallest = flow.left, 0.0
@@ -44,7 +45,7 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
             x, tallest = flow.left, 0.0
         middle = x + wide / 2
         flow.add(Path(opening_parts(tip, middle, flow.y + (tall - 15.0) / 2 + 2.0), BLACK))
-        flow.add(text_at(middle, flow.y + tall - 7.6, Say().opening(tip.opening_mm), 3.4, "middle", "bold"))
+        flow.add(text_at(middle, flow.y + tall - 7.6, opening, 3.4, "middle", "bold"))
         if note:
             flow.add(text_at(middle, flow.y + tall - 3.8, note, 2.9, "middle", style=QUIET))
         x += wide

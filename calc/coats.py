@@ -31,6 +31,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.geometry.segments import Arc, Segment, turn_between
+from calc.portions import levels
 from calc.shapes import Outline, Oval
 from calc.sources import Constant, constant
 from calc.stack import Body
@@ -553,4 +554,4 @@ def knife_uses(made: Coats, density: Constant) -> tuple[tuple[str, float, float,
 
 def finished_body(made: Coats, density: float, piped_g: float = 0.0) -> Body:
     """Give a finished tier as the stack sees it, with what is piped on it [g]."""
-    return Body(made.finished, made.finished_height_mm, made.sponge_ml, made.total_ml * density + piped_g)
+    return Body(made.finished, made.finished_height_mm, made.sponge_ml, made.total_ml * density + piped_g, levels(made.height_mm))

@@ -65,9 +65,12 @@ def _under_it(cake: Plan, say: Say) -> list[Line]:
     for i, (tier, stand) in enumerate(zip(cake.tiers, cake.supports, strict=True)):
         size = size_words(stand.board_width_mm, stand.board_length_mm, say)
         found.append((f"{'Thin board' if i else 'Cake board'}, {size}", "1", f"under {tier.order.name}" + ("" if i else ", the next size sold")))
-        if stand.dowels:
+        if stand.inner_boards:
+            inner = size_words(stand.inner_width_mm, stand.inner_length_mm, say)
+            found.append((f"Thin board, {inner}", f"{stand.inner_boards}", f"inside {tier.order.name}, between its levels"))
+        if stand.all_dowels:
             found.append(
-                (f"Dowels to cut to {say.length(stand.dowel_length_mm)}", f"{stand.dowels} and {SPARE_DOWELS} spare", f"in {tier.order.name}")
+                (f"Dowels to cut to {say.length(stand.dowel_length_mm)}", f"{stand.all_dowels} and {SPARE_DOWELS} spare", f"in {tier.order.name}")
             )
     rod = centre_rod_mm(cake.bodies)
     if rod is not None:

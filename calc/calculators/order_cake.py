@@ -9,7 +9,7 @@ from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, tilte
 from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
 from calc.calculators.portions_form import levels_words
-from calc.calculators.supports_form import SEAT_SHOWS_MM, seat_words
+from calc.calculators.supports_form import SEAT_SHOWS_MM, dowels_in_words, inner_words, seat_words
 from calc.order import Plan, PlannedTier
 from calc.stack import cautions as support_cautions
 from calc.units import Say
@@ -58,7 +58,7 @@ def add_portions(answer: Answer, cake: Plan) -> None:
     )
     for tier in cake.tiers:
         if tier.levels > 1:
-            answer.note(f"{tier.order.name}: {levels_words(tier.order.height_mm, tier.cut.count, say)} Its inner boards and supports come on top.")
+            answer.note(f"{tier.order.name}: {levels_words(tier.order.height_mm, tier.cut.count, say)} {inner_words(cake.supports[tier.index], say)}")
     if cake.short:
         answer.note(
             f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
@@ -69,20 +69,19 @@ def add_portions(answer: Answer, cake: Plan) -> None:
             answer.note(seat_words(upper.order.name, lower.order.name, support.seat_mm, say))
     stands = []
     for tier, support in zip(cake.tiers, cake.supports, strict=False):
-        dowels = f"{support.dowels} of {say.length(support.dowel_length_mm)}" if support.dowels else "none"
         stands.append(
             [
                 tier.order.name,
                 size_words(support.board_width_mm, support.board_length_mm, say),
-                dowels,
+                dowels_in_words(support, say),
                 say.mass(support.mass_g),
                 say.mass(support.carried_g),
             ]
         )
         with answer.quietly():
             answer.length(f"board_{tier.index + 1}", f"Board, {tier.order.name}", support.board_width_mm)
-            answer.count(f"dowels_{tier.index + 1}", f"Dowels in {tier.order.name}", support.dowels)
-            if support.dowels:
+            answer.count(f"dowels_{tier.index + 1}", f"Dowels in {tier.order.name}", support.all_dowels)
+            if support.all_dowels:
                 answer.length(f"dowel_length_{tier.index + 1}", f"Dowels in {tier.order.name}, length", support.dowel_length_mm)
             answer.mass(f"weight_{tier.index + 1}", f"Weight, {tier.order.name}", support.mass_g, support.low_g, support.high_g)
     answer.table(
@@ -95,8 +94,8 @@ def add_portions(answer: Answer, cake: Plan) -> None:
     lowest = cake.supports[0]
     with answer.quietly():
         answer.length("board", "Board under the cake", lowest.board_width_mm)
-        answer.count("dowels", "Dowels in all", sum(s.dowels for s in cake.supports))
-        if lowest.dowels:
+        answer.count("dowels", "Dowels in all", sum(s.all_dowels for s in cake.supports))
+        if lowest.all_dowels:
             answer.length("dowel_length", "Length of the dowels in the lowest tier", lowest.dowel_length_mm)
     weight = math.fsum(s.mass_g for s in cake.supports)
     answer.mass(

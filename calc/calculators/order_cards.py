@@ -28,7 +28,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Plan, PlannedTier
 from calc.price import quoted
 from calc.rows.placement import PlacedRow
-from calc.stack import Box, boxes, centre_rod_mm
+from calc.stack import Box, Support, boxes, centre_rod_mm
 from calc.units import Say
 
 CARDS = {
@@ -210,8 +210,8 @@ def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
         if there:
             told.append(f"Pipe what covers the joints: steps {listed([str(step.number) for step in there])} of the bench sheet.")
     told.append("Go round it once with the repair kit. Take a picture of each side.")
-    dowels = sum(stand.dowels for stand in cake.supports)
-    counted = f", and say that {dowels} dowels and {len(cake.tiers)} boards must come out" if dowels else ""
+    dowels = sum(stand.all_dowels for stand in cake.supports)
+    counted = f", and say that {dowels} dowels and {sum(stand.all_boards for stand in cake.supports)} boards must come out" if dowels else ""
     told.append(f"Hand over the serving page, the cutting guides and the allergens{counted}. Say who to ring.")
     return tuple(told)
 
@@ -236,8 +236,8 @@ def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, c
     """What stands on one box."""
     inside = "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]]
     held = cake.supports if len(box.tiers) == len(names) else (cake.supports[box.tiers[0]],)
-    dowels = sum(stand.dowels for stand in held)
-    boards = f"{len(held)} board{'s' if len(held) > 1 else ''}"
+    dowels, number = sum(stand.all_dowels for stand in held), sum(stand.all_boards for stand in held)
+    boards = f"{number} board{'s' if number > 1 else ''}"
     counted = f" In it, and not food: {f'{dowels} dowels, ' if dowels else ''}{boards}."
     size = f"{say.length(box.width_mm)} x {say.length(box.length_mm)}, {say.length(box.height_mm)} high inside"
     return (
@@ -259,16 +259,17 @@ def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, c
 def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
     """One page for whoever receives, keeps and cuts the cake."""
     across, deep = (say.length(side) for side in cake.order.slice_mm)
+    are_dowels = any(stand.all_dowels for stand in cake.supports)
     tiers = tuple(
         (
             tier.order.name,
             _cut_words(tier, f"{across} x {deep}"),
             sponge_words(tier, say),
-            *((str(stand.dowels or "none"),) if len(cake.tiers) > 1 else ()),
+            *((str(stand.all_dowels or "none"),) if are_dowels else ()),
         )
         for tier, stand in zip(cake.tiers, cake.supports, strict=True)
     )
-    dowel_head = ("Dowels in it",) if len(cake.tiers) > 1 else ()
+    dowel_head = ("Dowels in it",) if are_dowels else ()
     out = next((step.start for step in timetable_of(cake, asked).steps if step.task.key == "out"), None)
     cold, hot = say.temperature(5, 41), say.temperature(32, 90)
     keep = f"Keep it at {cold} or less until " + (f"{say.moment(out)}, then let it soften." if out else "it is served.")
@@ -304,8 +305,9 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
     names = [tier.order.name for tier in cake.tiers]
     cut = "Cut it as its cutting guide shows, with a warm knife wiped after each cut."
     told = ["Take off what is not food: flowers with wires or picks, figures, ribbon."]
+    inside = [_level_by_level(tier.order.name, stand) for tier, stand in zip(cake.tiers, cake.supports, strict=True) if stand.inner_boards]
     if len(names) == 1:
-        return (*told, cut)
+        return (*told, *inside, *([_counted_out(cake)] if inside else []), cut)
     rod = centre_rod_mm(cake.bodies)
     if rod is not None:
         told.append(f"Draw the centre rod, if there is one, straight up and out: up to {say.length(rod)} long.")
@@ -322,8 +324,7 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
             told[-1] += f" {out}"
         else:
             told.append(out)
-    dowels = sum(stand.dowels for stand in cake.supports)
-    told.append(f"{dowels} dowels and {len(names)} boards: all counted before a plate leaves the table.")
+    told += [*inside, _counted_out(cake)]
     plain = [tier.order.name for tier in cake.tiers if tier.counted]
     kept = [tier.order.name for tier in cake.tiers if not tier.counted]
     told.append(f"Cut {listed(plain)} as the cutting guides show, with a warm knife wiped after each cut.")
@@ -332,10 +333,27 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
     return tuple(told)
 
 
+def _counted_out(cake: Plan) -> str:
+    """How many dowels and boards must have come out."""
+    dowels, boards = sum(stand.all_dowels for stand in cake.supports), sum(stand.all_boards for stand in cake.supports)
+    return f"{dowels} dowels and {boards} boards: all counted before a plate leaves the table."
+
+
+def _level_by_level(name: str, stand: Support) -> str:
+    """How a tall tier comes apart: each level is cut or lifted off before the dowels under its board come out."""
+    return (
+        f"{name} has {stand.inner_boards} board{'s' if stand.inner_boards > 1 else ''} inside: cut what stands on a board, lift the board off, "
+        f"draw the dowels under it ({stand.inner_dowels} in all), then cut the level below."
+    )
+
+
 def before_cutting(cake: Plan, index: int) -> str:
     """What must be off and out of a tier before it is cut, in the order of the work."""
     names, dowels = [tier.order.name for tier in cake.tiers], cake.supports[index].dowels
     clear = "Take off what is not food: picks, wires, figures."
+    stand = cake.supports[index]
+    if stand.inner_boards:
+        clear += f" {_level_by_level(names[index], stand)}"
     if len(names) == 1:
         return clear
     if dowels:
@@ -425,11 +443,11 @@ def _price_lines(cake: Plan, given: Asked | None, filled: Callable[[], Answer], 
 def _terms(cake: Plan, given: Asked | None, say: Say) -> tuple[str, ...]:
     """What is agreed besides; the maker's own words last."""
     holds = f"This price holds for {given['valid_days']} days from its date." if given else "This price holds until: ____________________"
-    dowels = sum(stand.dowels for stand in cake.supports)
+    dowels, boards = sum(stand.all_dowels for stand in cake.supports), sum(stand.all_boards for stand in cake.supports)
     told = [f"{holds} The date is held once the deposit is paid."]
     told.append("Buttercream softens in the warm: the cake is kept cold until shortly before it is served, out of the sun.")
     if dowels:
-        told.append(f"In the cake are {dowels} dowels and {len(cake.tiers)} boards, which are not food; a page for whoever serves it comes with it.")
+        told.append(f"In the cake are {dowels} dowels and {boards} boards, which are not food; a page for whoever serves it comes with it.")
     told.append("Colours and shapes are piped by hand and come close to the picture, not to a print of it.")
     if given and given["terms"]:
         told.append(given["terms"])

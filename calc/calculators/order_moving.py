@@ -27,7 +27,7 @@ def load_list(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
         )
         for box in boxes(cake.bodies, cake.supports, cake.stacking)
     ]
-    dowels = sum(stand.dowels for stand in cake.supports)
+    dowels, boards = sum(stand.all_dowels for stand in cake.supports), sum(stand.all_boards for stand in cake.supports)
     if cake.stacking.apart:
         lines.append((f"{dowels} dowels, cut and counted, and two spare", "in the tiers before the drive, if they stand firm"))
         rod = centre_rod_mm(cake.bodies)
@@ -43,7 +43,7 @@ def load_list(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
     lines.append(
         (
             "Non-slip mat, thermometer, this list, the cutting guide, the list of allergens",
-            f"whoever receives it: {dowels} dowels, {len(names)} boards in it" if dowels else "whoever receives it",
+            f"whoever receives it: {dowels} dowels, {boards} boards in it" if dowels else "whoever receives it",
         )
     )
     return tuple(lines)

@@ -148,13 +148,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
         name = "board" if number == 1 else f"board_{number}"
         answer.length(name, "Board under the cake" if number == 1 else f"Board under tier {number}", stand.board_width_mm)
         with answer.quietly():
-            answer.count(f"dowels_{number}", f"Dowels in tier {number}", stand.dowels)
+            answer.count(f"dowels_{number}", f"Dowels in tier {number}", stand.all_dowels)
             answer.mass(f"weight_{number}", f"Weight of tier {number}", stand.mass_g, stand.low_g, stand.high_g)
-    dowels = sum(stand.dowels for stand in stands)
+    dowels = sum(stand.all_dowels for stand in stands)
     answer.count("dowels", "Dowels in all", dowels)
     answer.length("dowel_length", "Length of the dowels in the lowest tier", stands[0].dowel_length_mm)
-    for number, stand in enumerate(stands[:-1], start=1):
-        if number > 1:
+    for number, stand in enumerate(stands[1:], start=2):
+        if stand.all_dowels:
             answer.length(f"dowel_length_{number}", f"Length of the dowels in tier {number}", stand.dowel_length_mm)
     answer.mass(
         "weight",
@@ -187,7 +187,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     _notes(answer, stands, stacking, rod, asked["border"])
     for text in cautions(stands, stacking, say):
         answer.caution(text)
-    if dowels:
+    if any(stand.dowels for stand in stands):
         words = "; ".join(
             f"tier {number}: {stand.dowels} dowels of {say.length(stand.dowel_length_mm)}"
             for number, stand in enumerate(stands, start=1)
@@ -247,12 +247,29 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
     return (
         f"{number}, {size} {tier.sponge.kind}",
         board,
-        str(stand.dowels) if stand.dowels else "none",
-        say.length(stand.dowel_length_mm) if stand.dowels else "",
+        str(stand.all_dowels or "none"),
+        say.length(stand.dowel_length_mm) if stand.all_dowels else "",
         ranged(say.mass, stand.mass_g, stand.low_g, stand.high_g),
         say.mass(stand.carried_g) if stand.carried_g else "nothing",
         who,
     )
+
+
+def dowels_in_words(stand: Support, say: Say) -> str:
+    """How many dowels stand in a tier and how long they are, "4 of 10.5 cm"; "none" where there is none."""
+    if not stand.all_dowels:
+        return "none"
+    inner = f", {stand.inner_dowels} of them under a board inside" if stand.inner_dowels and stand.dowels else ""
+    return f"{stand.all_dowels} of {say.length(stand.dowel_length_mm)}{inner or (' under a board inside' if stand.inner_dowels else '')}"
+
+
+def inner_words(stand: Support, say: Say) -> str:
+    """The boards inside a tall tier and what carries them, in words."""
+    size = say.length(stand.inner_width_mm)
+    if abs(stand.inner_width_mm - stand.inner_length_mm) > 0.5:
+        size += f" x {say.length(stand.inner_length_mm)}"
+    boards = f"{stand.inner_boards} thin board{'s' if stand.inner_boards > 1 else ''} of {size}"
+    return f"Inside: {boards}, on {stand.inner_dowels} dowels of {say.length(stand.dowel_length_mm)}, which hold the next level as if it were a tier."
 
 
 def seat_words(upper: str, lower: str, seat_mm: float, say: Say) -> str:
@@ -277,6 +294,8 @@ def _notes(answer: Answer, stands: Sequence[Support], stacking: Stacking, rod: f
     for number, stand in enumerate(stands, start=1):
         if abs(stand.seat_mm) > SEAT_SHOWS_MM:
             answer.note(seat_words(f"Tier {number + 1}", f"tier {number}", stand.seat_mm, say))
+        if stand.inner_boards:
+            answer.note(f"Tier {number} is built on {stand.inner_boards + 1} levels. {inner_words(stand, say)}")
     if rod is not None:
         answer.note(
             f"A pointed rod of {say.length(rod)} down the middle, through the boards and into the lowest one, keeps the tiers "

@@ -17,6 +17,7 @@ from calc.units import Problem, Say
 DRUM_BORDER_MM = constant(50.0, "mm", "common-practice", "board that shows round the lowest tier: room for shells at its base and for hands")
 DOWELS_FEWEST = constant(4.0, "-", "common-practice", "dowels under a tier of up to 15 cm")
 DOWEL_STEP_MM = constant(50.0, "mm", "common-practice", "one dowel more for each further 5 cm of the tier above")
+INNER_BOARD_INSET_MM = constant(10.0, "mm", "common-practice", "the board inside a tall tier ends so far inside its finished side, under the coat")
 DOWEL_INSET_MM = constant(25.0, "mm", "common-practice", "dowels stand this far inside the board they carry")
 ROD_SHORT_MM = constant(20.0, "mm", "common-practice", "a centre rod ends this far below the top")
 HEAVIEST_CAKE_G = constant(150_000.0, "g", "common-practice", "a stacked cake of sponge and buttercream; a heavier one is planned as several")
@@ -29,7 +30,8 @@ class Support:
     `board_*` is the board the tier stands on: the lowest one's shows all round, the others' are as wide as the finished tier.
     `dowels` stand in the tier at `dowel_points` (x, y from the middle), each `dowel_length_mm` long, to carry the board of the
     tier above; the uppermost has none. `seat_mm` is how far behind its own
-    middle the tier above stands. `mass_g` is the tier's own weight, `carried_g` that of all tiers above it. `lift` is for
+    middle the tier above stands. A tall tier has `inner_boards`, one under each level but the lowest, and `inner_dowels`, all those that
+    carry them; every dowel in it is as high as one level. `mass_g` is the tier's own weight, `carried_g` that of all tiers above it. `lift` is for
     the tier alone on its board; `lift_whole` for it and all above it.
     """
 
@@ -46,6 +48,20 @@ class Support:
     lift: Lift
     lift_whole: Lift
     seat_mm: float = 0.0
+    inner_boards: int = 0
+    inner_dowels: int = 0
+    inner_width_mm: float = 0.0
+    inner_length_mm: float = 0.0
+
+    @property
+    def all_dowels(self) -> int:
+        """Dowels in the tier: those that carry the next one, and those under its inner boards."""
+        return self.dowels + self.inner_dowels
+
+    @property
+    def all_boards(self) -> int:
+        """Boards under and in the tier."""
+        return 1 + self.inner_boards
 
 
 def dowel_count(above: Outline, tiers_above: int = 1) -> int:
@@ -202,7 +218,8 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
     """Give boards, dowels, weights and the lift of every tier, from the lowest up.
 
     Formula: the lowest board is wider than its finished tier by two borders, every other is as wide as its tier; dowels as
-    `dowel_count`, as long as the finished tier they stand in; the load on a tier is the sum of the tiers above.
+    `dowel_count`, as long as the finished tier they stand in, or as one level of it; under an inner board the levels above it count as tiers;
+    the load on a tier is the sum of the tiers above.
 
     Parameters
     ----------
@@ -244,11 +261,13 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
         above = sum(masses[i + 1 :], Mass(0.0, 0.0, 0.0))
         edge = 2 * border_mm if i == 0 else 0.0
         left, front, right, back = body.outline.extent_mm
-        width, length = right - left + edge, back - front + edge
-        dowels = 0
+        front_to_back = back - front
+        width, length = right - left + edge, front_to_back + edge
+        dowels, above_it = 0, len(bodies) - i - 1
+        inner = sum(dowel_count(body.outline, above_it + level) for level in range(1, body.levels))
         if i + 1 < len(bodies):
             carried = bodies[i + 1].outline
-            dowels = dowel_count(carried, len(bodies) - i - 1)
+            dowels = dowel_count(carried, above_it)
             back = seat_mm(body.outline, carried) or 0.0
             points = tuple((x, y + back) for x, y in dowel_points(carried, dowels))
         reach = min(width, length)
@@ -257,7 +276,7 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
                 board_width_mm=width,
                 board_length_mm=length,
                 dowels=dowels,
-                dowel_length_mm=body.height_mm if dowels else 0.0,
+                dowel_length_mm=body.height_mm / body.levels if dowels or inner else 0.0,
                 dowel_points=points,
                 seat_mm=(seat_mm(body.outline, bodies[i + 1].outline) or 0.0) if i + 1 < len(bodies) else 0.0,
                 mass_g=mass.middle_g,
@@ -267,6 +286,10 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
                 carried_high_g=above.high_g,
                 lift=lift(mass.high_g, reach),
                 lift_whole=lift(mass.high_g + above.high_g, reach),
+                inner_boards=body.levels - 1,
+                inner_dowels=inner,
+                inner_width_mm=right - left - 2 * INNER_BOARD_INSET_MM if inner else 0.0,
+                inner_length_mm=front_to_back - 2 * INNER_BOARD_INSET_MM if inner else 0.0,
             )
         )
     return tuple(found)

@@ -37,13 +37,15 @@ class Mass:
 class Body:
     """One finished tier: its outline with the coat, its height with the coat, what is in it [mm, ml, g].
 
-    Without `sponge_ml` the whole tier counts as sponge except the buttercream, whose volume is then taken at 1 g/ml.
+    Without `sponge_ml` the whole tier counts as sponge except the buttercream, whose volume is then taken at 1 g/ml. A tall tier is built
+    on `levels`, with a board on supports between them.
     """
 
     outline: Outline
     height_mm: float
     sponge_ml: float | None = None
     buttercream_g: float = 0.0
+    levels: int = 1
 
 
 def tier_mass_g(body: Body) -> Mass:

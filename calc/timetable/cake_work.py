@@ -16,6 +16,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from calc.buttercream import BATCH_G, RECIPES
+from calc.portions import levels
 from calc.sources import constant
 from calc.timetable.oven import Oven, oven_loads
 from calc.timetable.tasks import DAY_MIN, Task
@@ -245,7 +246,7 @@ def cake_tasks(job: CakeJob, longest_min: float = DAY_MIN) -> tuple[Task, ...]:
     if job.bake:
         for i, tier in enumerate(job.tiers):
             tasks.extend(_baking(i, tier, job.oven))
-    tasks.append(Task("boards", "Boards and supports", _up_to_five(BOARD_MIN + 5 * (len(job.tiers) - 1))))
+    tasks.append(Task("boards", "Boards and supports", _up_to_five(BOARD_MIN + 5 * (sum(levels(tier.height_mm) for tier in job.tiers) - 1))))
     tasks.append(_buttercream(job))
     done = {}
     for i in range(len(job.tiers)):

@@ -46,7 +46,7 @@ class _String(Look):
             rule(wall, 9.0, at[0], 9.0, GUIDE_LINE),
             *(rule(x, 7.0, x, 11.0, GUIDE_LINE) for x in (wall, at[0])),
             label((wall + at[0]) / 2, 5.6, "2 to 3 cm", 5.4, "middle", "text", True),
-            label((wall + at[0]) / 2, 15.6, "about 1 in", 5.4, "middle", "text", True),
+            label((wall + at[0]) / 2, 15.6, "or 1 in", 5.4, "middle", "text", True),
             *angle_mark((wall, 22.0), 26.0, 90.0, 0.0, "90°", 0.3),
         ]
 

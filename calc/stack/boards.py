@@ -245,7 +245,7 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
     >>> from calc.shapes import outline
     >>> low, high = supports([Body(outline("round", 210), 105), Body(outline("round", 160), 105)])
     >>> low.board_width_mm, low.dowels, low.dowel_length_mm, high.board_width_mm, high.dowels
-    (310.0, 4, 105, 160.0, 0)
+    (310.0, 4, 105.0, 160.0, 0)
 
     Source: common-practice
     """

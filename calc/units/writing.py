@@ -204,7 +204,7 @@ class Say:
 
         >>> shared = Say("us").shared_out(Say("us").told_mass_g(908.0), (500.0, 408.0))
         >>> [shared.write(mass) for mass in shared.masses_g], Say("us").mass(908.0)
-        (['1 lb 1 5/8 oz', '14 3/8 oz'], '2 lb')
+        (['1 lb 1 1/2 oz', '14 1/2 oz'], '2 lb')
         """
         if self.units != "us" and told_g >= 1000:
             return SharedOut(tuple(parts_g), self.mass)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, expect
 
 from tests.browser.helpers import Bench, field, ready
 from tests.browser.test_whole_cake import PAGE, status, tiers, unfold
@@ -60,3 +60,43 @@ def test_what_is_amiss_is_mended_where_it_stands(bench: Bench) -> None:
     cure.get_by_role("button", name="Take ivory").press("Enter")
     expect(cure).to_have_count(0)
     assert field(order, "tiers.1.colour").input_value() == "ivory"
+
+
+def test_a_kind_a_tip_and_a_colour_are_chosen_from_pictures(bench: Bench) -> None:
+    bench.page.set_viewport_size({"width": 390, "height": 844})
+    order = bench.open(PAGE, "order")
+    unfold(order)
+
+    def opened(name: str) -> Locator:
+        place = order.locator(f'.pb-field[data-input="tiers.0.rows.0.{name}"]')
+        place.get_by_role("button", name="choose by eye").click()
+        expect(place.locator(".pb-choice[aria-pressed=true]")).to_be_focused()
+        return place
+
+    kinds = opened("kind")
+    assert kinds.locator(".pb-choice").count() == kinds.locator("option").count() == kinds.locator(".pb-choice > svg").count()
+    for box in (choice.bounding_box() for choice in kinds.locator(".pb-choice").all()):
+        assert box and box["height"] >= 44 and box["width"] >= 44 and box["x"] + box["width"] <= 390
+    kinds.get_by_role("button", name="Shell", exact=True).click()
+    assert [field(order, f"tiers.0.rows.0.{name}").input_value() for name in ("kind", "place", "tip")] == ["shell", "base", ""]
+    expect(status(order)).to_have_text(re.compile(r"^Shell\. Where: round the base; Tip: its own\. .*\d"))
+    tips = opened("tip")
+    assert "petal" not in tips.locator(".pb-choices > div").first.inner_text()
+    tips.get_by_role("button", name="open star 10 mm", exact=True).click()
+    expect(status(order)).to_have_text(re.compile(r"^Tip: open star 10 mm\. .*\d"))
+    colours = opened("colour")
+    before = field(order, "tiers.0.rows.0.colour").input_value()
+    bench.page.keyboard.press("Escape")
+    expect(colours.get_by_role("button", name="choose by eye")).to_be_focused()
+    expect(colours.locator(".pb-choices")).to_have_count(0)
+    bench.page.keyboard.press("Enter")
+    expect(colours.locator(".pb-choice[aria-pressed=true]")).to_be_focused()
+    for key in ("End", "ArrowLeft", "ArrowUp", "ArrowDown"):
+        bench.page.keyboard.press(key)
+    chosen = colours.locator(".pb-choice:focus").inner_text()
+    bench.page.keyboard.press("Enter")
+    expect(field(order, "tiers.0.rows.0.colour")).to_have_value(chosen)
+    assert chosen != before
+    for _ in range(3):
+        bench.page.keyboard.press("ControlOrMeta+z")
+    assert [field(order, f"tiers.0.rows.0.{name}").input_value() for name in ("kind", "place", "colour")] == ["swag", "side", before]

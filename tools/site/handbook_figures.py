@@ -710,7 +710,7 @@ def gallery(values: Values, caption: str) -> str:
             description=f"A piece of a row: {title.lower()}.",
         )
         link = element("a", {"href": f"{page}/"}, Markup(svg(scene)), element("span", {}, title))
-        links.append(element("li", {"class": "pb-drawing"}, link))
+        links.append(element("li", {"class": "pb-drawing", "data-kind": name if name in KINDS else None}, link))
     return element("ul", {"class": "pb-gallery"}, *links)
 
 

@@ -9,13 +9,20 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from calc.calculators.declare import Answer, Calculator, Group, Input, in_us_units, places_of
 from calc.colours import PALETTE, hex_of
+from calc.drawing.figures import row_scene
+from calc.drawing.motifs import LOOKS
+from calc.drawing.svg import svg
+from calc.drawing.tip_openings import opening_parts
 from calc.page.answer import answer_html, main_drawing, section_links, swatch
 from calc.page.html import Markup, element, join
 from calc.page.lines import group_line
-from calc.tips import TIPS
+from calc.rows import KINDS
+from calc.rows.placement import PlacedRow
+from calc.tips import TIPS, Tip
 from calc.units import a_or_an
 
 DECIMAL = {"number", "percent", "money"}
@@ -111,20 +118,28 @@ class Form:
             return element("input", {**when, "value": f"{found[1]}T{found[2]}" if found else None})
         return swatch(self.look(value)) if declared.suggest == "colours" else None
 
+    def picked(self, declared: Input, control: Markup) -> Markup:
+        """The control with a button that opens pictures to choose from, where a long form has some: kinds of rows, tips, colours."""
+        if not (self.flows and (declared.brings or declared.kind == "tip" or declared.suggest == "colours")):
+            return control
+        told: Attributes = {"type": "button", "class": "pb-pick", "aria-expanded": "false", "aria-label": f"{declared.label}: choose by eye"}
+        return element("div", {"class": "pb-picked"}, control, element("button", told))
+
     def lists(self) -> list[Markup]:
         """The lists that fields of this form offer: the tips there are, and the palette."""
         wanted = {self.list_of(declared) for declared in _all_inputs(self.calculator)}
         made = []
         if f"{self.identity}--tips" in wanted:
-            tips = dict.fromkeys(use.tip.name for use in TIPS)
-            made.append(element("datalist", {"id": f"{self.identity}--tips"}, *(element("option", {"value": name}) for name in tips)))
+            tips = {use.tip.name: use.tip for use in TIPS}
+            offered = [element("option", {"value": name, "data-opening": _outline(tip) if self.flows else None}) for name, tip in tips.items()]
+            made.append(element("datalist", {"id": f"{self.identity}--tips"}, *offered))
         if f"{self.identity}--colours" in wanted:
             shades = [element("option", {"value": name, "data-look": look}) for name, look in PALETTE.items()]
             made.append(element("datalist", {"id": f"{self.identity}--colours"}, *shades))
         for group, declared in _grouped_inputs(self.calculator):
             if declared.brings:
                 told: Attributes = {"class": "pb-brings", "data-group": group.name, "data-for": declared.name, "data-brings": _brought_json(declared)}
-                made.append(element("template", told))
+                made.append(element("template", told, *_pictures(declared)))
         return made
 
     def is_asked(self, declared: Input, path: str, beside: Sequence[Input]) -> bool:
@@ -166,7 +181,7 @@ class Form:
                 "hidden": not self.is_asked(declared, path, beside),
             },
             element("label", {"for": identity}, declared.label, optional),
-            self.control(declared, value, names),
+            self.picked(declared, self.control(declared, value, names)),
             element("p", {"class": "pb-help", "id": f"{identity}-help"}, _in_both(declared.help, declared.help_in("us"))) if declared.help else None,
             element("p", {"class": "pb-problem", "id": f"{identity}-problem"}),
         )
@@ -258,6 +273,25 @@ def _brought_json(declared: Input) -> str:
         said = {"name": one.name, "text": one.text, "suits": one.suits, "within": one.within, "alike": one.alike, "after": one.after}
         told.setdefault(one.choice, []).append({key: value for key, value in said.items() if value not in ((), None) and (value or key != "after")})
     return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+
+
+def _outline(tip: Tip) -> str:
+    """The opening of a tip as the path of an SVG, to scale: a millimetre is 1."""
+    return " ".join(f"{part[0]}{' '.join(f'{value:.1f}'.removesuffix('.0') for value in part[1:])}" for part in opening_parts(tip))
+
+
+def _pictures(declared: Input) -> list[Markup]:
+    """Pictures of the kinds of row that are not among the list of techniques, from which the page takes the others."""
+    drawn = []
+    for name, title in declared.choices:
+        kind = KINDS[name]
+        if kind.page:
+            continue
+        shown = LOOKS[name].shown
+        row = shown if shown.kind == name else PlacedRow(name, Tip(*kind.begins_with), line_mm=29, colour="", place="side")
+        scene = row_scene((replace(row, colour=PALETTE[kind.colour]),), 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25)
+        drawn.append(element("span", {"data-choice": name}, Markup(svg(replace(scene, title=title, description=title)))))
+    return drawn
 
 
 def _in_both(metric: str, us: str) -> Markup:

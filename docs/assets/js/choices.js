@@ -8,7 +8,7 @@ import { controlOf, fieldOf } from "./derived.js";
 const read = new WeakMap();
 
 /** What the choices of a field bring with them; null where they bring nothing. @param {HTMLElement} form @param {HTMLElement} field */
-function broughtBy(form, field) {
+export function broughtBy(form, field) {
   const group = /** @type {HTMLElement | null} */ (field.closest(".pb-items"))?.dataset.group ?? "";
   const told = form.querySelector(`template.pb-brings[data-group="${CSS.escape(group)}"][data-for="${CSS.escape(field.dataset.local ?? "")}"]`);
   if (!(told instanceof HTMLElement)) return null;
@@ -63,7 +63,7 @@ export function followChoice(form, target) {
 export function rememberChoices(form) {
   for (const told of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll("template.pb-brings"))) {
     const fields = `.pb-items[data-group="${told.dataset.group}"] > .pb-copies > .pb-group > .pb-fields > .pb-field[data-local="${told.dataset.for}"]`;
-    for (const select of form.querySelectorAll(`${fields} > select`)) {
+    for (const select of form.querySelectorAll(`${fields} select`)) {
       const choice = /** @type {HTMLSelectElement} */ (select);
       if (choice.dataset.was !== choice.value) choice.dataset.was = choice.value;
     }

@@ -27,14 +27,19 @@ export function fieldOf(copy, name) {
   return all(copy, `.pb-field[data-local="${CSS.escape(name)}"]`).find((field) => field.closest(".pb-group") === copy) ?? null;
 }
 
-/** Update the colours, pickers, lists and conditional fields of a form. @param {HTMLElement} form */
-export function updateDerived(form) {
+/** How a form shows colours by their names: the reader's own first, then the palette; "" for a name that neither knows. @param {HTMLElement} form */
+export function lookIn(form) {
   const own = ownLooks(form);
   const palette = paletteOf(form);
-  const look = (/** @type {string} */ text) => {
+  return (/** @type {string} */ text) => {
     const name = text.toLowerCase().trim().split(/\s+/).join(" ");
     return own.get(name) ?? palette.get(name) ?? (HEX.test(name) ? name : "");
   };
+}
+
+/** Update the colours, pickers, lists and conditional fields of a form. @param {HTMLElement} form */
+export function updateDerived(form) {
+  const look = lookIn(form);
   for (const field of all(form, ".pb-field[data-only]")) {
     const [name, words] = (field.dataset.only ?? "").split("=");
     const beside = field.parentElement?.querySelector(`:scope > .pb-field[data-local="${CSS.escape(name)}"]`);

@@ -218,7 +218,8 @@ function fold(copies) {
 /** The same with all that is typed in it, but for what belongs to that one alone. @param {HTMLElement} copy */
 function cloneOf(copy) {
   const clone = /** @type {HTMLElement} */ (copy.cloneNode(true));
-  for (const own of clone.querySelectorAll(".pb-cures, .pb-removed")) own.remove();
+  for (const own of clone.querySelectorAll(".pb-cures, .pb-removed, .pb-choices")) own.remove();
+  for (const open of clone.querySelectorAll('.pb-pick[aria-expanded="true"]')) open.setAttribute("aria-expanded", "false");
   const values = controls(copy).map(valueOf);
   controls(clone).forEach((control, i) => setValue(control, values[i]));
   return clone;

@@ -6,6 +6,7 @@ import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
 import { Keeping } from "./keeping.js";
+import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
 import { element, plainText, showAnswer } from "./render.js";
 import { adviceOn } from "./renewed.js";
@@ -145,7 +146,7 @@ export class Panel {
       });
     }
     form.addEventListener("keydown", (event) => {
-      if (pressEnter(form, event, () => this.#workOut())) event.preventDefault();
+      if (steerPicker(form, event) || pressEnter(form, event, () => this.#workOut())) event.preventDefault();
     });
     form.addEventListener("focusin", () => this.start());
     form.addEventListener("focusout", () => this.#showProblemsNow());
@@ -154,6 +155,7 @@ export class Panel {
       const target = /** @type {Element} */ (event.target);
       const button = /** @type {HTMLElement | null} */ (target.closest("button"));
       if (button) this.#press(button);
+      else leavePicker(form, target);
       const link = target.closest(".pb-summary a");
       const field = document.getElementById((link?.getAttribute("href") ?? "#").slice(1));
       if (field || target.closest(".pb-jump-wrong")) {
@@ -178,6 +180,12 @@ export class Panel {
 
   /** @param {HTMLElement} button */
   #press(button) {
+    const picked = pressPicker(this.#form, button);
+    if (picked !== null) {
+      this.#done ||= picked;
+      return;
+    }
+    closePicker(this.#form);
     const done = pressGroupButton(this.#form, button);
     if (done !== null) {
       this.#typed(button);

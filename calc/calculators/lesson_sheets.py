@@ -88,7 +88,7 @@ def practised(exercise: Exercise, paper: str, units: str, mirrored: bool = False
         return patch_sheet(exercise.tip, exercise.gap_mm, SHEET_MM, exercise.high_mm, paper=paper, units=units, mirrored=mirrored, named=True)
     row = PlacedRow(exercise.kind, exercise.tip, "#a79a8c", width_mm=exercise.size_mm, drop_mm=exercise.drop_mm, layers=exercise.layers)
     pitch = SHEET_MM / exercise.repeats if exercise.repeats > 1 else 0.0
-    return practice_sheet(row, pitch, paper=paper, units=units, mirrored=mirrored, named=True, called=exercise.name.lower())
+    return practice_sheet(row, pitch, paper=paper, units=units, mirrored=mirrored, named=True, called=exercise.name.lower(), lines=exercise.lines)
 
 
 def allergen_words(recipe: str) -> str:

@@ -442,7 +442,12 @@ def _decorating(job: CakeJob, cap: float, coated: Mapping[int, str]) -> list[Tas
 
 
 def _finish(bench: _Bench, done: tuple[str, ...], every: tuple[int, ...], late: Sequence[int]) -> None:
-    """Keep some time free; box, drive, set up, stack and pipe there what is left, and let it soften: one spell, at any hour."""
+    """Keep some time free; box, drive, set up, stack and pipe there what is left, and let it soften: one spell, at any hour.
+
+    No chill is put into this spell, however long it is. A stacked cake goes into few fridges, a venue's fridge is not the maker's to plan
+    with, and one carried back to a fridge is lifted twice more; a chill in the plan that cannot be had would hide the time. What is too
+    long is said instead (`advice.cautions`), with what can be done about it.
+    """
     job, apart = bench.job, bench.job.stacking == "venue"
     if job.spare_min > 0:
         bench.tasks.append(Task("spare", "Kept free against mishaps", 0, job.spare_min, done, "fridge", buffer=True))

@@ -13,6 +13,7 @@ import zlib
 from calc import units
 from calc.timetable.tasks import Timetable
 
+_ESCAPES = {"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n"}
 _CONTROL_CHARACTERS = {c: None for c in [*range(10), *range(11, 32), 127]}
 
 
@@ -36,12 +37,19 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
     """
     import icalendar
 
+    class Words(icalendar.vText):
+        """Text with the escapes of RFC 5545 (3.3.11) and no others: the library's own takes a typed \\N for a line feed."""
+
+        def to_ical(self) -> bytes:
+            """The text, escaped."""
+            return "".join(_ESCAPES.get(letter, letter) for letter in self).encode()
+
     made = (stamp or timetable.start).replace(tzinfo=dt.UTC)
     suffix = f"{timetable.ready_at:%Y%m%dT%H%M}-{zlib.crc32(title.encode('utf-8', 'replace')):08x}"
     calendar = icalendar.Calendar()
     for name, value in (("VERSION", "2.0"), ("PRODID", "-//Piping Bench//Timetable//EN"), ("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH")):
         calendar.add(name, value)
-    calendar.add("X-WR-CALNAME", icalendar.vText(_allowed_text(title)))
+    calendar.add("X-WR-CALNAME", Words(_allowed_text(title)))
 
     def event(key: str, start: dt.datetime, end: dt.datetime, summary: str, description: str, busy: bool = True) -> None:
         added = icalendar.Event()
@@ -49,9 +57,9 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
         added.add("DTSTAMP", made)
         added.add("DTSTART", start)
         added.add("DTEND", end)
-        added.add("SUMMARY", _allowed_text(summary))
+        added.add("SUMMARY", Words(_allowed_text(summary)))
         if description:
-            added.add("DESCRIPTION", _allowed_text(description))
+            added.add("DESCRIPTION", Words(_allowed_text(description)))
         if not busy:
             added.add("TRANSP", "TRANSPARENT")
         calendar.add_component(added)

@@ -247,16 +247,12 @@ def test_what_cannot_be_is_said_at_its_field(inputs: dict[str, str], name: str, 
 @pytest.mark.parametrize("key", sorted(EXERCISES))
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_printed_sheet_has_as_many_lines_as_are_reckoned(key: str, paper: str) -> None:
-    """The page for the size on the cake: its lines, on the shorter paper, are those that the buttercream is for; the longer may hold one more."""
+    """The page for the size on the cake stands upright on either paper, and its lines are those that the buttercream is for."""
     exercise = EXERCISES[key]
     page = practised(exercise, paper, "metric").pages[1]
     told = ("follow the grey", "follow the dots", "from mark to mark", "fill it yourself")
     lines = sum(isinstance(item, Text) and item.words in told for item in walk(page.items))
-    if page.width_mm > page.height_mm:  # along the paper more curves go on it, in fewer lines
-        across = int((printable_mm((page.width_mm, page.height_mm))[2] - WORDS_MM) / (SHEET_MM / exercise.repeats))
-        assert paper == "A4" and exercise.lines * exercise.repeats < lines * across <= 1.2 * exercise.lines * exercise.repeats
-    else:
-        assert lines in ((exercise.lines,) if paper == "Letter" else range(exercise.lines, exercise.lines + 3))
+    assert page.width_mm < page.height_mm and lines == exercise.lines
 
 
 def test_sheets_to_print() -> None:

@@ -37,6 +37,7 @@ _DOT_MM = 0.55  # radius of a dot to follow
 _LINE_DOTS_MM = 6.0
 _APART_MM = 6.0  # pieces piped one by one stand at least so far apart, so that each can be traced
 _SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
+_LINES_MOST = 31  # on one page
 
 
 def _exercise(row: PlacedRow, wide: float, how: str) -> tuple[list[Item], float, float]:
@@ -103,14 +104,15 @@ def name_line(size: tuple[float, float]) -> list[Item]:
 
 def practice_sheet(
     row: PlacedRow, pitch_mm: float = 0.0, heading: Heading = NO_HEADING, paper: str = "A4", units: str = "metric",
-    mirrored: bool = False, named: bool = False, called: str = "",
+    mirrored: bool = False, named: bool = False, called: str = "", lines: int = 0,
 ) -> Sheet:  # fmt: skip
     """Draw a row to practise with the tip in hand, in three sizes: follow the grey, then the dots, then nothing.
 
     Large is 1.25 times and small 0.75 times the size on the cake, the whole row but for the ribbon of swags and strings, which stays the
     tip's own. `pitch_mm` is the width of a swag, or the distance from piece to piece; 0 takes the tip's own. An arrow shows where each line
     starts; a `mirrored` sheet is for the left hand. A `named` one has a line for a name. It is `called` by the name of its kind, or by
-    another. Curves lie along the paper where more of them go onto it that way.
+    another. Curves lie along the paper where more of them go onto it that way, unless so many `lines` at the size on the cake are asked
+    for: then the paper stands upright, as it does where those lines were counted.
 
     >>> from calc.tips import Tip
     >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
@@ -121,7 +123,10 @@ def practice_sheet(
     title = f"Practice: {called or row.kind}, {row.tip.name}{', for the left hand' if mirrored else ''}"
     scenes = []
     for number, (size_name, scale) in enumerate(_SIZES, 1):
-        ways = [_laid(row, pitch_mm, scale, paper_mm(paper, along), mirrored) for along in ((False, True) if curved else (False,))]
+        most = lines if scale == 1.0 and lines else _LINES_MOST
+        ways = [
+            _laid(row, pitch_mm, scale, paper_mm(paper, along), mirrored, most) for along in ((False, True) if curved and not lines else (False,))
+        ]
         size, items, wanted, drop_mm, _ = max(
             ways, key=lambda way: (way[2], way[4])
         )  # whole repeats, then many of them; upright where both are alike
@@ -146,9 +151,9 @@ def _about(row: PlacedRow, scale: float, wanted: float, say: Say) -> str:
 
 
 def _laid(
-    row: PlacedRow, pitch_mm: float, scale: float, size: tuple[float, float], mirrored: bool
+    row: PlacedRow, pitch_mm: float, scale: float, size: tuple[float, float], mirrored: bool, most: int
 ) -> tuple[tuple[float, float], list[Item], float, float, int]:
-    """One page of a practice sheet: its paper, its items, the width of a repeat, the drop, and how many repeats it holds."""
+    """One page of a practice sheet, of `most` lines at most: its paper, its items, the width of a repeat, the drop, and how many repeats it holds."""
     left, top, room_w, room_h = printable_mm(size)
     room = room_w - WORDS_MM
     curved = row.what.hangs or row.what.scroll
@@ -177,7 +182,7 @@ def _laid(
     )
     y, turn = top + 4.0, 0
     items: list[Item] = []
-    while True:
+    while turn < most:
         how = ("grey", "dots", "nothing")[turn % 3]
         line, above, below = _exercise(sized, wide, how)
         if y + above + below > top + room_h:
@@ -188,8 +193,6 @@ def _laid(
         items.append(Group((*line, START), matrix=(-1.0 if mirrored else 1.0, 0.0, 0.0, 1.0, across, y + above + 2.0)))
         y += above + below + (2.2 if row.what.hangs else 3.0)  # hanging rows leave room of their own
         turn += 1
-        if turn > 30:
-            break
     return size, items, wanted, sized.drop_mm, turn * repeats
 
 

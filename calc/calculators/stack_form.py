@@ -10,12 +10,12 @@ from calc.buttercream import density_g_per_ml
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
 from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, RECIPE, body_of
-from calc.calculators.tin_measures import FULLNESS
+from calc.calculators.tin_measures import DEEP_WIDEST, FULLNESS, HOLDS_WIDEST, tin_of
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view
 from calc.portions import TINS, cut_plan, levels, portion_count
-from calc.shapes import TWO_SIZES, Outline, outline, outline_choices
+from calc.shapes import TWO_SIZES, Heart, Outline, outline, outline_choices
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
 from calc.units import Problem, Say, a_or_an
 
@@ -65,8 +65,23 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
     return tuple(found)
 
 
-def tin_words(tin: Outline, say: Say) -> str:
-    """A tin's size in words."""
+def _measured(asked: Asked, tins: tuple[Outline, ...]) -> tuple[tuple[Outline, ...], float]:
+    """The tins as they are reckoned, and by how much they are wider than they are called, from what the widest of them holds."""
+    if asked["holds"] is None or not tins:
+        return tins, 1.0
+    if not (asked["tins"] or "").strip():
+        raise Problem("tins", "Tins you have: this is empty, and what the widest of them holds is given. Write them like 15, 20 and 25 cm")
+    widest = max(tins, key=lambda tin: tin.area_mm2)
+    found = tin_of(asked, widest.kind, widest.width_mm, widest.length_mm if widest.kind in TWO_SIZES else None)
+    if isinstance(found, Heart) and abs(found.width_mm - widest.width_mm) < 1e-6:
+        return tuple(outline("heart", tin.width_mm, fullness=found.fullness) for tin in tins), 1.0
+    ratio = found.width_mm / widest.width_mm
+    return tuple(tin.scaled(ratio) for tin in tins), ratio
+
+
+def tin_words(tin: Outline, say: Say, ratio: float = 1.0) -> str:
+    """A tin's size in words; one that is reckoned wider than it is called by some ratio goes by what it is called."""
+    tin = tin.scaled(1 / ratio) if ratio != 1 else tin
     if tin.kind in TWO_SIZES:
         return f"{say.length(tin.width_mm)} x {say.length(tin.length_mm)}"
     return say.length(tin.width_mm)
@@ -99,7 +114,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     say, guests = answer.say, asked["guests"]
     size = slice_of(asked)
     shape: str = asked["shape"]
-    tins = read_tins(asked["tins"], shape, answer.units, asked["fullness"] / 100)
+    tins, ratio = _measured(asked, read_tins(asked["tins"], shape, answer.units, asked["fullness"] / 100))
     if asked["step_low"] > asked["step_high"]:
         raise Problem("step_low", f"Least step must not be more than the most ({say.length(asked['step_high'])}). Write it like 5 cm")
     if asked["keep_top"] and asked["tier_count"] == 1:
@@ -114,7 +129,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     best = found[0]
     answer.count("portions", "Portions", best.portions)
     answer.count("spare_portions", "Over the guests", best.spare_portions)
-    answer.figure("tiers", "Tiers, the lowest first", len(best.tiers), "", " + ".join(tin_words(tin, say) for tin in best.tiers))
+    answer.figure("tiers", "Tiers, the lowest first", len(best.tiers), "", " + ".join(tin_words(tin, say, ratio) for tin in best.tiers))
     if asked["keep_top"]:
         answer.count("kept_portions", "Kept back with the top tier", best.kept_portions)
     if kitchen is not None:
@@ -135,7 +150,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         [
             (
                 str(number),
-                tin_words(tin, say),
+                tin_words(tin, say, ratio),
                 f"{count}, kept back" if asked["keep_top"] and number == len(best.tiers) else str(count),
                 cut_plan(tin, size).cut,
                 say.mass(stand.mass_g),
@@ -148,13 +163,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "stacks",
         "Other stacks that serve them, best first",
         ("Tins", "Tiers", "Portions", "Over the guests", "Steps"),
-        [_row(stack, say) for stack in found],
+        [_row(stack, say, ratio) for stack in found],
         numeric=(1, 2, 3),
     )
     answer.note(
         f"Ranked by portions too many, by steps that differ, and by fewer tiers: a judgement, so look at the others too. Slices "
         f"of {slice_words(size, say)}, each tier by the cut that gives most."
     )
+    if ratio != 1:
+        off, way = say.percent(100 * abs(ratio - 1)), "wider" if ratio > 1 else "narrower"
+        answer.note(f"By what the widest holds, the tins are reckoned {off} {way} than they are called.")
+    elif asked["holds"] is not None and isinstance(best.tiers[0], Heart):
+        answer.note(f"By what the widest holds, the hearts' fullness is {say.percent(100 * best.tiers[0].fullness)}.")
     if high > 1:
         answer.note(
             f"Tiers {say.length(asked['height'])} high are built with a board and supports inside and cut on {high} levels; "
@@ -165,7 +185,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.caution(
         "Count the supports in and out, and let no wire or bare pick go into a cake. For boards, dowels and who lifts it, see Boards and supports."
     )
-    words = ", ".join(tin_words(tin, say) for tin in best.tiers)
+    words = ", ".join(tin_words(tin, say, ratio) for tin in best.tiers)
     answer.drawing(
         "side",
         "The first choice from the side, to scale",
@@ -183,8 +203,8 @@ def _svg(bodies: tuple[Body, ...], board_mm: float) -> str:
     return svg(side_view(tuple(tiers), board_mm))
 
 
-def _row(stack: Stack, say: Say) -> tuple[str, ...]:
-    tins = " + ".join(tin_words(tin, say) for tin in stack.tiers)
+def _row(stack: Stack, say: Say, ratio: float) -> tuple[str, ...]:
+    tins = " + ".join(tin_words(tin, say, ratio) for tin in stack.tiers)
     if stack.kitchen_cakes:
         tins += f" and {stack.kitchen_cakes} kitchen sheet{'s' if stack.kitchen_cakes > 1 else ''}"
     steps = sorted({round(step, 3) for step in stack.steps_mm})
@@ -219,6 +239,8 @@ CALCULATOR = Calculator(
         ),
         Input("step_high", "Most step between tiers", "length", "10 cm", low=10, high=900, advanced=True),
         FULLNESS,
+        HOLDS_WIDEST,
+        DEEP_WIDEST,
         RECIPE,
         Input("kitchen", "Make up the number with kitchen cakes", "yes_no", "no", advanced=True, help="Plain sheets that are cut out of sight"),
     ),

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, ranged
+from calc.calculators.tin_measures import FULLNESS_OF_LIST
 from calc.coats import coats, finished_body
 from calc.drawing.paper import stacking_template
 from calc.drawing.supports_plan import supports_scene
@@ -70,14 +71,14 @@ class TypedTier:
     height_mm: float
 
 
-def read_tiers(text: str, units: str) -> tuple[TypedTier, ...]:
-    """Read "8x4 in round; 6x4 in round": width x height of each tier, with a shape, the lowest first."""
+def read_tiers(text: str, units: str, fullness: float | None = None) -> tuple[TypedTier, ...]:
+    """Read "8x4 in round; 6x4 in round": width x height of each tier, with a shape, the lowest first; hearts are as full as is said."""
     parts = [part.strip() for part in re.split(r"[;\n]+|\bon top\b", text) if part.strip()]
     if not parts:
         raise Problem(NAME, f"{LABEL} is empty. {WAY}")
     if len(parts) > TIERS_MOST:
         raise Problem(NAME, f"{LABEL}: there are {len(parts)}, and {TIERS_MOST} is the most. {WAY}")
-    tiers = tuple(_read_tier(part, number, units) for number, part in enumerate(parts, start=1))
+    tiers = tuple(_read_tier(part, number, units, fullness) for number, part in enumerate(parts, start=1))
     say = Say(units)
     for number, (lower, upper) in enumerate(zip(tiers, tiers[1:], strict=False), start=1):
         if upper.sponge.width_mm > lower.sponge.width_mm + 1e-6 or upper.sponge.length_mm > lower.sponge.length_mm + 1e-6:
@@ -94,7 +95,7 @@ def read_tiers(text: str, units: str) -> tuple[TypedTier, ...]:
     return tiers
 
 
-def _read_tier(part: str, number: int, units: str) -> TypedTier:
+def _read_tier(part: str, number: int, units: str, fullness: float | None) -> TypedTier:
     label = f"Tier {number}"
     shape, rest = "round", part
     for word in re.findall(r"[a-zA-Z]+", part):
@@ -117,7 +118,7 @@ def _read_tier(part: str, number: int, units: str) -> TypedTier:
             raise Problem(NAME, f"{label}: the {what} must be between {say.length(low)} and {say.length(high)}, not {say.length(value)}. {WAY}")
     if shape == "oval" and max(lengths[:2]) > 10 * min(lengths[:2]):
         raise Problem(NAME, f"{label}: an oval is at most ten times as long as it is wide. {WAY}")
-    return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None), lengths[-1])
+    return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None, fullness if shape == "heart" else None), lengths[-1])
 
 
 def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float) -> Body:
@@ -134,7 +135,7 @@ def bodies_of(tiers: Sequence[TypedTier], coat_mm: float, filling_mm: float, den
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `supports`."""
     say = answer.say
-    tiers = read_tiers(asked["tiers"], answer.units)
+    tiers = read_tiers(asked["tiers"], answer.units, asked["fullness"] / 100)
     for number, tier in enumerate(tiers, start=1):
         if asked["filling"] >= tier.height_mm:
             raise Problem(
@@ -222,7 +223,9 @@ def boxes_table(answer: Answer, bodies: Sequence[Body], stands: Sequence[Support
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     """Draw the top of one tier with the footprint of the tier above and its dowels."""
-    bodies = bodies_of(read_tiers(asked["tiers"], asked.units), asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"]))
+    bodies = bodies_of(
+        read_tiers(asked["tiers"], asked.units, asked["fullness"] / 100), asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"])
+    )
     stands = supports(bodies, asked["border"])
     for number, (lower, upper, stand) in enumerate(zip(bodies, bodies[1:], stands, strict=False), start=1):
         if name == f"stacking-template-{number}":
@@ -348,6 +351,7 @@ CALCULATOR = Calculator(
             help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
             usual=(10, 130),
         ),
+        FULLNESS_OF_LIST,
         RECIPE,
         Input(
             "stacked",

@@ -5,6 +5,8 @@ No calculator of its own: those that ask for a tin take `FULLNESS` and `HOLDS`, 
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.calculators.declare import Asked, Input
 from calc.shapes import FULLEST_HEART, HEART_FULLNESS, LEANEST_HEART, Heart, Outline, outline
 from calc.sources import constant
@@ -22,6 +24,7 @@ FULLNESS = Input(
     help="Its top over a square as wide: 61 % for a square with two half circles, 72 % for most tins (from memory), 78 % for a very round one",
     only_with=("shape", ("heart",)),
 )
+FULLNESS_OF_LIST = replace(FULLNESS, label="Fullness of hearts", only_with=None)  # where shapes are typed in a list
 HOLDS = Input(
     "holds",
     "What the tin holds",
@@ -44,6 +47,10 @@ DEEP = Input(
     usual=(25, 160),
 )
 INPUTS = (FULLNESS, HOLDS, DEEP)
+HOLDS_WIDEST = replace(
+    HOLDS, label="What the widest tin holds", help="Water that fills it to the brim, such as 2.8 l; the others of the list are taken to be like it"
+)
+DEEP_WIDEST = replace(DEEP, label="How deep the widest tin is")
 
 
 def heart_or_other(asked: Asked, shape: str, width_mm: float, length_mm: float | None = None) -> Outline:

@@ -95,6 +95,7 @@ _GROUPS_OF_DAYS = {"every": range(7), "daily": range(7), "weekdays": range(5), "
 _TIME = r"(\d{1,2})(?:[:.h](\d{2}))?\s*(am|pm)?"
 _RANGE = re.compile(rf"\s*{_TIME}\s*(?:-|to|until)\s*{_TIME}\s*")
 _DAYS = re.compile(r"\s*([a-z]+)\s*(?:(?:-|to)\s*([a-z]+)\b)?\s*:?\s*")
+NOON_MIN = 12 * 60
 _HOW_TO_WRITE = "Write it like 9:00 to 18:00, 9 am to 6 pm, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"
 
 
@@ -109,6 +110,8 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
     ((480, 720), (780, 1080))
     >>> read_hours("9-6", "hours", "Working hours").text
     'every day 09:00 to 18:00'
+    >>> read_hours("9-12, 1-6", "hours", "Working hours").text
+    'every day 09:00 to 12:00 and 13:00 to 18:00'
     >>> read_hours("6", "hours", "Working hours").text
     'every day 09:00 to 15:00'
     """
@@ -137,6 +140,10 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
                     by_weekday[day].clear()
                 continue
         window = _window(rest, part, input_name, label)
+        before = by_weekday[days[0]]
+        is_later = before and rest is part and before[-1][1] <= window[0] + NOON_MIN and window[1] <= before[-1][0]
+        if is_later and window[1] + NOON_MIN <= DAY_MIN and not re.search(r"[ap]m", rest):
+            window = (window[0] + NOON_MIN, window[1] + NOON_MIN)  # 9-12, 1-6: what comes after noon is in the afternoon
         for day in days:
             by_weekday[day].append(window)
     if waiting:
@@ -164,15 +171,14 @@ def _window(text: str, part: str, input_name: str, label: str) -> Window:
     start, end = _minute(found, 1, input_name, label), _minute(found, 4, input_name, label)
     if end == 0:
         end = DAY_MIN
-    noon = 12 * 60
-    if end < start <= noon and not found[6]:  # 9-6 is nine in the morning to six in the evening
-        end += noon
-    if found[6] == "pm" and not found[3] and start < noon and start + noon < end:  # 2-6 pm, but also 9-11 pm
-        first, second, last = (Say("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + noon, end))
+    if end < start <= NOON_MIN and not found[6]:  # 9-6 is nine in the morning to six in the evening
+        end += NOON_MIN
+    if found[6] == "pm" and not found[3] and start < NOON_MIN and start + NOON_MIN < end:  # 2-6 pm, but also 9-11 pm
+        first, second, last = (Say("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + NOON_MIN, end))
         if start >= 6 * 60:
             way = f"Write {first} to {last} or {second} to {last}"
             raise Problem(input_name, f"{label}: “{_short(part)}” could begin in the morning or the evening. {way}")
-        start += noon
+        start += NOON_MIN
     if end <= start:
         raise Problem(input_name, f"{label} must end after they begin: “{_short(part)}”. {_HOW_TO_WRITE}")
     return start, end

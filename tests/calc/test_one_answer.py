@@ -111,6 +111,26 @@ def about_rows(recipe: str) -> list[tuple[Asked, ...]]:
     ]
 
 
+def about_measured_tins() -> list[tuple[Asked, ...]]:
+    """A heart of another fullness, and tins by what they hold, wherever a tin is asked."""
+    found = []
+    for tin in (
+        {"shape": "heart", "width": "25 cm", "fullness": "62 %"},
+        {"shape": "heart", "width": "25 cm", "holds": "4.5 l", "deep": "10 cm"},
+        {"shape": "round", "width": "20 cm", "holds": "2.8 l", "deep": "10 cm"},
+    ):
+        measured = {name: text for name, text in tin.items() if name not in ("shape", "width")}
+        tier = {**tin, "height": "10 cm", "layers": "3", "filling": "6 mm"}
+        order = ("order", {**order_of(tier, "plain", guests="10"), "tiers.0.final": "3 mm"})
+        stack = ("stack", {"guests": "10", "tins": tin["width"], "shape": tin["shape"], "height": "10 cm", "recipe": "plain", **measured})
+        found += same(order, stack, a="portions", b="weight", c="spare_portions")
+        found += same(order, ("portions", {**tin, "height": "10 cm"}), a="portions")
+        if "fullness" in tin:
+            supports = ("supports", {"tiers": "25 x 10 cm heart", "filling": "12 mm", "recipe": "plain", "fullness": tin["fullness"]})
+            found += same(order, supports, a="weight", b="board", c="height")
+    return found
+
+
 def about_two_tiers() -> list[tuple[Asked, ...]]:
     order = ("order", {"guests": "36", "tiers.0.width": "20 cm", "tiers.1.width": "15 cm"})
     supports = ("supports", {"tiers": "20x10 cm round; 15x10 cm round"})
@@ -186,7 +206,7 @@ def answered(slug: str, inputs: Inputs) -> dict[str, Any]:
 def questions() -> list[tuple[Asked, ...]]:
     found = [question for tier in TIERS.values() for recipe in RECIPES for question in about_tier(tier, recipe)]
     found += [question for recipe in RECIPES for question in about_rows(recipe)]
-    return found + about_two_tiers() + about_money_and_colours()
+    return found + about_measured_tins() + about_two_tiers() + about_money_and_colours()
 
 
 QUESTIONS = questions()

@@ -432,6 +432,8 @@ def test_hours_by_day_add_up() -> None:
         ("daily 9-17; Wed closed", "Mon to Tue 09:00 to 17:00; Wed closed; Thu to Sun 09:00 to 17:00"),
         ("Mon, Wed and Fri 18-22", "Mon 18:00 to 22:00; Tue closed; Wed 18:00 to 22:00; Thu closed; Fri 18:00 to 22:00; Sat to Sun closed"),
         ("Saturday 9.30 to 12.15", "Mon to Fri closed; Sat 09:30 to 12:15; Sun closed"),
+        ("9-12, 1-6", "every day 09:00 to 12:00 and 13:00 to 18:00"), ("9-12 and 11-12", "every day 09:00 to 12:00"),
+        ("18-22, 6-8", "every day 06:00 to 08:00 and 18:00 to 22:00"), ("9-12, 1am-6am", "every day 01:00 to 06:00 and 09:00 to 12:00"),
     ],
 )  # fmt: skip
 def test_working_hours_as_people_type_them(typed: str, said: str) -> None:

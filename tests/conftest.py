@@ -6,6 +6,7 @@ out unnoticed. With plain pytest the tests that need the site or a browser are s
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import sys
@@ -69,12 +70,15 @@ def counting_calls() -> Callable[[Callable[[], Any]], tuple[Any, int]]:
             nonlocal calls
             calls += event == "call"
 
-        before = sys.getprofile()
+        before, collects = sys.getprofile(), gc.isenabled()
+        gc.disable()  # what runs after a collection is not the function's doing
         sys.setprofile(count)
         try:
             result = function()
         finally:
             sys.setprofile(before)
+            if collects:
+                gc.enable()
         return result, calls
 
     return run

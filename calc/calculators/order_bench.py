@@ -58,11 +58,11 @@ def _step(cake: Plan, step: Step, letter: str, way: str, say: Say) -> BenchStep:
     inwards = 0.12 if row.hung else 0.04  # a swag is deepest beside its joints, not at the very edge
     at = (right * (1 - inwards), -(base + tier.height_mm) + min(height, tier.height_mm))
     joined = " " if where.startswith(("round", "on ", "over", "at ", "inside")) else ", "
-    title = f"{step.tier_name}: {_pieces(row)}{joined}{where}{there_words(step)}"
+    title = f"{step.tier_name}: {pieces_words(row)}{joined}{where}{there_words(step)}"
     return BenchStep(step.number, title, letter, say.length(amount.length_mm), say.mass(amount.mass_g), " ".join(noted), at)
 
 
-def _pieces(row: PlacedRow) -> str:
+def pieces_words(row: PlacedRow) -> str:
     """How many pieces a row has, "9 swags", or what runs on: "ruched border"."""
     kind, count = row.asked_kind, row.amount.count
     return f"{count} {kind.plural if count > 1 else kind.name}" if kind.countable else kind.name

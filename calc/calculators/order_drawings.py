@@ -59,7 +59,7 @@ def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> Tie
             per_joint=row.per_joint,
             joints=() if tier.order.sponge.kind == "round" else tuple(s * scale for s in tier.joints.s_mm),
             name=row_name(row),
-            part=f"tiers.{tier.index}.rows.{_number_of(tier, row)}",
+            part=f"tiers.{tier.index}.rows.{row_number(tier, row)}",
         )
         for row in tier.rows
     )
@@ -71,7 +71,7 @@ def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> Tie
     )
 
 
-def _number_of(tier: PlannedTier, row: PlacedRow) -> int:
+def row_number(tier: PlannedTier, row: PlacedRow) -> int:
     """Which of the rows that were asked for it is, from 0."""
     asked = tier.order.rows
     return next((i for i, spec in enumerate(asked) if spec is row.asked), asked.index(row.spec))

@@ -25,11 +25,14 @@ UNUSED = (
 # Used by nothing but what is drawn on request, a sheet or a look; their code would be a good part of what the snapshot ships.
 FOR_SHEETS = (
     "calc.calculators.list_sheets",
+    "calc.calculators.order_at_bench",
     "calc.calculators.order_bench",
     "calc.calculators.order_cards",
     "calc.drawing.faces_outlines",
     "calc.drawing.paper",
     "calc.drawing.pdf",
+    "calc.drawing.start_plan",
+    "calc.page.bench_view",
     "calc.schemes",
     "pydyf",
 )

@@ -9,6 +9,7 @@ from typing import Any
 
 import calc
 from calc.calculators import CALCULATORS
+from calc.page import bench_view
 from calc.page.reply import page_reply
 from calc.units import Problem, Problems
 
@@ -36,9 +37,11 @@ def answer(request: str) -> str:
 
 
 def sheet(request: str) -> bytes | str:
-    """Draw the requested sheet: the bytes of the PDF, or JSON that says why there are none."""
+    """Draw the requested sheet, or the work at the bench: the bytes of it, or JSON that says why there are none."""
     try:
         asked: dict[str, Any] = json.loads(request)
+        if asked["name"].startswith(bench_view.NAME):
+            return bench_view.bench_view(asked["inputs"], asked["name"])
         return calc.sheet(asked["calculator"], asked["inputs"], asked["name"], asked["paper"])
     except Problem as problem:
         return json.dumps({"problems": [{"input": problem.input, "message": problem.message}]})

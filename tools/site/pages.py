@@ -446,4 +446,4 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
     ]
     fold = element("details", {"class": "pb-more pb-kept-orders"}, element("summary", {}, "Your orders: keep, open, send, print"), *keeping)
     back = element("button", {"type": "button", "class": "pb-back", "hidden": True}, "Bring it back")
-    return element("div", {"class": "pb-tools"}, units, paper, fold, status, back)
+    return element("div", {"class": "pb-tools"}, units, paper, button("pb-at-bench", "At the bench"), fold, status, back)

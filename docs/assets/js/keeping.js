@@ -120,6 +120,20 @@ export class Keeping {
     this.#open?.flush();
   }
 
+  /** The id of what is shown, "" where nothing is kept of it yet. */
+  get id() {
+    return this.#open?.record.revision ? this.#open.record.id : "";
+  }
+
+  /** The id under which something can be kept beside it: from now on it is kept itself. */
+  async identity() {
+    const open = this.#open;
+    if (!open) return "";
+    if (!open.record.revision) await store.keep(open);
+    await store.show(open);
+    return open.record.id;
+  }
+
   /** The page's example in the reader's units, as a record holds it. @returns {Values} */
   #exampleNow() {
     const units = this.#page.units();

@@ -1,10 +1,11 @@
 // One calculator on a page: what is typed goes to Python, what Python says is shown. The newest text wins; nothing queues.
 
+import { Bench } from "./bench.js";
 import { followChoice } from "./choices.js";
 import { client, NoAnswer } from "./client.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
-import { controls, fillForm, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
+import { controls, fillForm, nameOf, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
 import { Keeping } from "./keeping.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
@@ -43,6 +44,7 @@ export class Panel {
   /** @type {Record<string, Record<string, string>>} the page's example by units, read while the form stands as it was built */ #examples;
   #answerUnits; // those of the answer on the page
   /** @type {Keeping} */ #keeping;
+  /** @type {Bench | null} */ #bench = null;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Record<string, string> | null} */ #accepted = null; // what it was worked out from
@@ -91,7 +93,10 @@ export class Panel {
         this.#done = text;
       },
       refresh: (changed) => this.#refresh(changed),
-      opened: () => this.#onState(),
+      opened: () => {
+        this.#onState();
+        if (this.#keeping.id) this.#bench?.resume(this.#keeping.id);
+      },
       start: () => this.start(),
       units: () => this.#units(),
       setUnits: (units) => {
@@ -105,6 +110,14 @@ export class Panel {
       },
       fail: (message, details) => this.#fail(message, details),
     });
+    if (root.querySelector(".pb-at-bench")) {
+      this.#bench = new Bench(root, {
+        inputs: () => this.#inputs(),
+        identity: () => this.#keeping.identity(),
+        start: () => this.start(),
+        type: (name, text) => this.#type(name, text),
+      });
+    }
     this.#listen();
     this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
@@ -128,6 +141,7 @@ export class Panel {
     client.removeEventListener("state", this.#onState);
     removeEventListener(CHOSEN, this.#onChosen);
     this.#keeping.leave();
+    this.#bench?.leave();
     this.#unwatch();
   }
 
@@ -197,8 +211,17 @@ export class Panel {
     else if (button.matches(".pb-print")) print();
     else if (button.matches(".pb-copy-text")) this.#copyText(button);
     else if (button.matches(".pb-press")) this.#take(button);
+    else if (button.matches(".pb-at-bench")) this.#bench?.open();
     else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
     else if (button.dataset.file) this.#make(button, button.dataset.file);
+  }
+
+  /** Type into a field from elsewhere on the page. @param {string} name @param {string} text */
+  #type(name, text) {
+    const control = controls(this.#form).find((each) => nameOf(each) === name);
+    if (!control || control.value === text) return;
+    control.value = text;
+    control.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
   /** Set what the words of an answer offer, as one step; what was done is said with the answer to it. @param {HTMLElement} button */

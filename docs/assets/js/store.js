@@ -221,6 +221,16 @@ export class Store extends EventTarget {
     return open;
   }
 
+  /** What is kept beside a record under a name, such as how far the work is. It goes into no list and no file. @param {string} id @param {string} name */
+  async beside(id, name) {
+    const own = `${name}:${id}`;
+    const known = await this.openById(own);
+    if (known) return known;
+    const open = new OpenRecord(this, newRecord({ id: own, place: `${name}:`, calculator: name, values: {}, now: Date.now() }));
+    this.#opened.set(own, open);
+    return open;
+  }
+
   /** Show this record at its place from now on, in this tab and in tabs that are opened later. @param {OpenRecord} open */
   async show(open) {
     this.#shown.set(open.record.place, open.record.id);
@@ -266,7 +276,7 @@ export class Store extends EventTarget {
   async everything(base) {
     await this.#ready;
     const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAll("records"))) ?? []);
-    return this.#withOpened(stored, (record) => !record.place.startsWith("/") || record.place.startsWith(base));
+    return this.#withOpened(stored, (record) => !record.place.endsWith(":") && (!record.place.startsWith("/") || record.place.startsWith(base)));
   }
 
   /**

@@ -1,0 +1,149 @@
+"""The order at the bench: a day of work gone through task by task, with a reload, a new tab and a killed worker in between."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import Locator, expect
+
+from tests.browser.helpers import START, Bench, wait_until
+
+PAGE = "plan/whole-cake/"
+
+
+def opened(bench: Bench) -> Locator:
+    """The work at the bench, opened from the order."""
+    root = bench.open(PAGE)
+    root.get_by_role("button", name="At the bench").click()
+    return shown(bench)
+
+
+def shown(bench: Bench) -> Locator:
+    view = bench.page.get_by_role("dialog", name="At the bench")
+    expect(view.locator(".pb-bench-tasks li").first).to_be_attached(timeout=START)
+    return view
+
+
+def go_to(view: Locator, words: str) -> None:
+    view.locator("summary", has_text="All tasks").click()
+    view.locator(".pb-bench-tasks").get_by_role("button", name=re.compile(words)).first.click()
+
+
+def test_a_day_is_gone_through_and_nothing_of_it_is_lost(bench: Bench) -> None:
+    view = opened(bench)
+    count = view.locator(".pb-bench-tasks li").count()
+    title, onwards = view.locator(".pb-bench-title"), view.locator(".pb-bench-next")
+    titles = []
+    for at in range(1, count + 1):
+        expect(view.locator(".pb-bench-count")).to_have_text(re.compile(f"^{at} of {count} "))
+        titles.append(title.inner_text())
+        if at == 10:
+            bench.page.reload()
+            view = shown(bench)
+            title, onwards = view.locator(".pb-bench-title"), view.locator(".pb-bench-next")
+            expect(title).to_have_text(titles[-1])
+            expect(view.locator("[data-done]")).to_have_count(9)
+        if at == 20:
+            bench.page.evaluate("async () => (await import(document.querySelector('script[src*=\"handbook\"]').src)).client.restart()")
+        expect(onwards).to_have_text("Done, next" if at < count else "Done")
+        onwards.click()
+    expect(view.locator("[data-done]")).to_have_count(count)
+    expect(view.locator(".pb-bench-bags li")).to_have_text([re.compile(": 0 g of ")] * view.locator(".pb-bench-bags li").count(), timeout=START)
+    assert len(titles) == count and any("swags" in words for words in titles)
+    other = bench.page.context.new_page()
+    other.goto(bench.address + PAGE)
+    again = other.get_by_role("dialog", name="At the bench")
+    expect(again.locator("[data-done]")).to_have_count(count, timeout=START)
+    other.close()
+
+
+def test_a_tick_is_taken_back_and_the_bag_is_full_again(bench: Bench) -> None:
+    view = opened(bench)
+    go_to(view, "9 swags")
+    bag = view.locator(".pb-bench-bags li").first
+    before = bag.inner_text()
+    assert re.search(r"(\S+ g) of \1 left", before)
+    view.locator(".pb-bench-next").click()
+    expect(bag).not_to_have_text(before, timeout=START)
+    view.locator(".pb-bench-back").click()
+    expect(view.locator(".pb-bench-done")).to_contain_text("Done")
+    view.get_by_role("button", name="Not done after all").click()
+    expect(bag).to_have_text(before, timeout=START)
+
+
+def test_what_the_tape_says_goes_in_at_the_task(bench: Bench) -> None:
+    view = opened(bench)
+    go_to(view, "Tape, divide and mark, Lower tier")
+    field = view.get_by_label("The tape says")
+    facts = view.locator(".pb-bench-facts")
+    field.fill("68.4 cm")
+    field.press("Tab")
+    expect(facts).to_contain_text("68.4 cm", timeout=START)
+    expect(bench.calculator().locator('[data-name="tiers.0.side"]')).to_have_value("68.4 cm")
+    field.fill("a lot")
+    field.press("Tab")
+    expect(view.locator(".pb-bench-said")).to_contain_text("The tape says", timeout=START)
+
+
+def test_a_wait_is_counted_down_kept_and_told(bench: Bench) -> None:
+    bench.page.clock.install()
+    view = opened(bench)
+    go_to(view, "Crumb coat, Lower tier")
+    view.locator(".pb-bench-next").click()
+    waits = view.locator(".pb-bench-waits")
+    expect(waits).to_contain_text("In the fridge for 30 min until")
+    expect(waits).to_contain_text("Crumb coat, Lower tier")
+    bench.page.clock.fast_forward("31:00")
+    expect(waits).to_contain_text("Now: Crumb coat, Lower tier")
+    expect(view.locator(".pb-bench-said")).to_contain_text("Now: Crumb coat, Lower tier")
+    waits.get_by_role("button", name="Seen").click()
+    expect(waits).to_be_empty()
+
+
+@pytest.mark.parametrize(("wide", "high"), [(1280, 800), (800, 1100), (390, 844), (844, 390)])
+def test_it_is_read_from_a_step_away_and_pressed_with_a_knuckle(bench: Bench, wide: int, high: int) -> None:
+    bench.page.set_viewport_size({"width": wide, "height": high})
+    view = opened(bench)
+    go_to(view, "9 swags")
+    sizes = view.evaluate(
+        """view => {
+            const words = [...view.querySelectorAll('*')].filter(each => each.checkVisibility() && !each.closest('svg')
+                && [...each.childNodes].some(node => node.nodeType === 3 && node.data.trim()));
+            return words.map(each => [each.className || each.tagName, parseFloat(getComputedStyle(each).fontSize)]);
+        }"""
+    )
+    assert len(sizes) > 10 and not [one for one in sizes if one[1] < 28]
+    for name in (".pb-bench-back", ".pb-bench-next"):
+        box = view.locator(name).bounding_box()
+        assert box and abs(box["width"] - wide / 2) <= 1 and box["height"] >= 60 and abs(box["y"] + box["height"] - high) <= 1
+    assert view.evaluate("view => view.scrollWidth <= innerWidth && view.querySelector('.pb-bench-main').scrollWidth <= innerWidth")
+    assert view.locator('.pb-bench-picture [data-turn="now"]').count() >= 1
+
+
+def test_by_keyboard_it_opens_goes_on_and_closes(bench: Bench) -> None:
+    root = bench.open(PAGE)
+    root.get_by_role("button", name="At the bench").focus()
+    bench.page.keyboard.press("Enter")
+    view = shown(bench)
+    view.locator(".pb-bench-next").focus()
+    bench.page.keyboard.press("Enter")
+    expect(view.locator(".pb-bench-title")).to_be_focused()
+    expect(view.locator(".pb-bench-count")).to_have_text(re.compile("^2 of "))
+    bench.page.keyboard.press("Escape")
+    expect(view).to_be_hidden()
+    expect(root.get_by_role("button", name="At the bench")).to_be_focused()
+    bench.page.reload()
+    bench.calculator()
+    assert not bench.page.get_by_role("dialog", name="At the bench").count()
+
+
+def test_the_screen_is_kept_awake_or_it_says_that_it_is_not(bench: Bench) -> None:
+    bench.page.add_init_script("navigator.wakeLock.request = async (kind) => { window.askedToStay = kind; return { release: async () => {} }; }")
+    view = opened(bench)
+    assert bench.page.evaluate("window.askedToStay") == "screen"
+    view.get_by_role("button", name="Close").click()
+    bench.page.evaluate("() => { navigator.wakeLock.request = async () => { throw new DOMException('no', 'NotAllowedError'); }; }")
+    bench.calculator().get_by_role("button", name="At the bench").click()
+    wait_until(bench.page, lambda: view.get_attribute("data-awake") == "no")
+    expect(view.locator(".pb-bench-said")).to_contain_text("screen go dark")

@@ -1,6 +1,7 @@
 // The order at the bench: one task fills the screen, to be read from a step away and moved on with a knuckle. What is done, and what is being
 // waited for, is kept beside the order and is there again after a reload.
 
+import { doneIn, remaining, WAIT, waitsIn } from "./bench_state.js";
 import { client } from "./client.js";
 import { element, parse, patch } from "./render.js";
 import { recall, keep } from "./saved.js";
@@ -19,29 +20,9 @@ import { store } from "./store.js";
 const NAME = "at-the-bench";
 const EVENING = "bench-evening";
 const TICK = 1000; // ms
-const WAIT = "wait:";
 
 /** A time of day. @param {number} time */
 const clock = (time) => new Date(time).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
-
-/** What is left of a wait, in words. @param {number} ms */
-export function remaining(ms) {
-  const seconds = Math.max(0, Math.ceil(ms / 1000));
-  const [hours, minutes] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60];
-  if (hours) return `${hours} h ${minutes} min`;
-  return minutes ? `${minutes} min` : `${seconds} s`;
-}
-
-/** The waits that are kept, the one that ends first before the others. @param {Record<string, string>} values */
-export function waitsIn(values) {
-  const waits = Object.entries(values).filter(([name, text]) => name.startsWith(WAIT) && Number(text) > 0);
-  return waits.map(([name, text]) => ({ key: name.slice(WAIT.length), until: Number(text) })).sort((a, b) => a.until - b.until);
-}
-
-/** The keys of what is done. @param {Record<string, string>} values */
-export function doneIn(values) {
-  return (values.done ?? "").split(",").filter(Boolean);
-}
 
 export class Bench {
   #root;
@@ -343,6 +324,7 @@ export class Bench {
       }
       return line;
     });
+    const first = lines[0]?.firstChild?.textContent ?? ""; // before they go into the page
     const fresh = document.createDocumentFragment();
     fresh.append(...lines);
     patch(this.#place.waits, fresh);
@@ -355,7 +337,7 @@ export class Bench {
     const due = waits.filter(({ until }) => until <= now).map(({ key }) => key).join();
     if (due !== this.#due) {
       this.#due = due;
-      if (due) this.#say(lines[0].firstChild?.textContent ?? "");
+      if (due) this.#say(first);
     }
   }
 }

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { openPage, script } from "./page.mjs";
 
 openPage();
-const { doneIn, remaining, waitsIn } = await script("bench");
+const { doneIn, remaining, waitsIn } = await script("bench_state");
 
 test("what is left of a wait is told in the largest units that matter, and never runs out early", () => {
   const told = [

@@ -7,7 +7,7 @@ import re
 
 from calc.buttercream import standing
 from calc.calculators.batch_form import DENSITY_INPUTS, density_of
-from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input, span
+from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input, ranged, span
 from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
 from calc.calculators.tin_measures import measured_words, tin_of
 from calc.coats import LAYERS_MOST, SHRINK_MM, Coats, bands, coats, knife_uses, mass_range_g, stripes
@@ -107,11 +107,16 @@ def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Sc
     return section_scene(made, asked.units, stripes_mm=tuple((z, z + cut.stripe_mm) for z in starts), groove_mm=cut.depth_mm)
 
 
+def _laid(made: Coats) -> list[float]:
+    """What is laid on a tier, part by part [ml]."""
+    return [made.filling_ml * bool(made.fillings), made.dam_ml, made.crumb_ml, made.final_ml]
+
+
 def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None:
     """What goes where."""
     say = answer.say
     is_filled = asked["filled_with"] == BUTTERCREAM
-    laid = [made.filling_ml * bool(made.fillings), made.dam_ml, made.crumb_ml, made.final_ml]
+    laid = _laid(made)
     volumes = say.adding_up("volume", laid)
     masses = say.adding_up("mass", [part * density for part in laid[0 if is_filled else 1 :]])
 
@@ -192,13 +197,17 @@ def work_out(asked: Asked, answer: Answer) -> None:
         asked.units,
     )
     density = density_of(asked, answer)
-    answer.volume(
-        "filling", "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them", made.filling_ml, made.filling_low_ml, made.filling_high_ml
-    )
+    volumes = answer.say.adding_up("volume", _laid(made))
+
+    def volume(name: str, label: str, ml: float, low_ml: float, high_ml: float) -> None:
+        answer.figure(name, label, ml, "ml", ranged(answer.say.volume, ml, low_ml, high_ml, volumes.text(ml)), low_ml, high_ml)
+
+    filling = "Filling" if made.fillings < 2 else f"Filling, {made.fillings} of them"
+    volume("filling", filling, made.filling_ml, made.filling_low_ml, made.filling_high_ml)
     if made.dam_ml > 0:
-        answer.volume("dam", "Dam", made.dam_ml)
-    answer.volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
-    answer.volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
+        answer.figure("dam", "Dam", made.dam_ml, "ml", volumes.text(made.dam_ml))
+    volume("crumb_coat", "Crumb coat", made.crumb_ml, made.crumb_low_ml, made.crumb_high_ml)
+    volume("final_coat", "Final coat", made.final_ml, made.final_low_ml, made.final_high_ml)
     _add_masses(answer, made, density, asked["filled_with"])
     answer.length("finished_width", "Finished width", made.finished.width_mm)
     answer.length("finished_side", "Round the finished side", made.finished.perimeter_mm)

@@ -122,9 +122,12 @@ def add_coats(answer: Answer, cake: Plan) -> None:
         c, d = tier.coats, cake.density
         filling, ends = c.filling_ml + c.dam_ml, tier.index + 1
         with answer.quietly():
-            answer.volume(f"filling_{ends}", f"Filling, {tier.order.name}", filling)
-            answer.volume(f"crumb_coat_{ends}", f"Crumb coat, {tier.order.name}", c.crumb_ml)
-            answer.volume(f"final_coat_{ends}", f"Final coat, {tier.order.name}", c.final_ml)
+            for name, label, part in (
+                ("filling", "Filling", filling),
+                ("crumb_coat", "Crumb coat", c.crumb_ml),
+                ("final_coat", "Final coat", c.final_ml),
+            ):
+                answer.figure(f"{name}_{ends}", f"{label}, {tier.order.name}", part, "ml", volumes.text(part))
             for name in (f"_{ends}", "") if tier.index == 0 else (f"_{ends}",):
                 answer.length(f"finished_width{name}", f"Finished width, {tier.order.name}", c.finished.width_mm)
                 answer.length(f"finished_side{name}", f"Round the finished side, {tier.order.name}", tier.side_mm)

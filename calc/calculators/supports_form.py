@@ -168,7 +168,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "One person should lift at most",
         stands[0].lift_whole.limit_g,
         "g",
-        "about " + say.mass(round(stands[0].lift_whole.limit_g, -2)) if stands[0].lift_whole.limit_g >= 100 else "nothing so wide",
+        "about " + say.about_mass(stands[0].lift_whole.limit_g) if stands[0].lift_whole.limit_g >= 100 else "nothing so wide",
     )
     rod = centre_rod_mm(bodies)
     if rod is not None:

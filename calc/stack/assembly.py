@@ -189,8 +189,8 @@ def _lifting(stands: Sequence[Support], stacking: Stacking, say: Say) -> str:
     """Who lifts the cake, whole or tier by tier as it is stacked, and how."""
     how = "close to the body, both hands under the board, on a clear way. Where lifting is your work, your local rules come first."
     whole = stands[0].lift_whole
-    mass = say.mass(round(stands[0].high_g + stands[0].carried_high_g, -2))
-    about = f"about {say.mass(round(whole.limit_g, -2))}" if whole.limit_g >= 100 else "it is too wide for one"
+    mass = say.mass(stands[0].high_g + stands[0].carried_high_g)
+    about = f"about {say.about_mass(whole.limit_g)}" if whole.limit_g >= 100 else "it is too wide for one"
     if stacking.apart:
         alone = [stand.lift.people for stand in stands]
         who = (

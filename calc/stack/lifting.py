@@ -28,7 +28,7 @@ class Lift:
 
     def words(self, say: Say = Say()) -> str:  # noqa: B008
         """The advice in words, in the reader's units."""
-        one = f"one person should lift at most about {say.mass(round(self.limit_g, -2))} of this width"
+        one = f"one person should lift at most about {say.about_mass(self.limit_g)} of this width"
         if self.limit_g < 100:
             one = "nobody should lift a board of this width alone"
         if self.people == 1:

@@ -153,6 +153,15 @@ class Say:
             return f"{_plain(mass_g / 1000, 2)} kg"
         return f"{_close(mass_g, 0 if mass_g >= 10 else 1, LEAST_G)} g"
 
+    def about_mass(self, mass_g: float) -> str:
+        """A mass [g] that is known to the 100 g, or to the half pound.
+
+        >>> Say().about_mass(13598.3), Say("us").about_mass(13598.3)
+        ('13.6 kg', '30 lb')
+        """
+        step = factor("mass", "pound") / 2 if self.units == "us" else 100.0
+        return self.mass(round(mass_g / step) * step)
+
     def weighed(self, mass_g: float) -> str:
         """A mass of an ingredient [g] as a scale shows it: grams in both systems where it is less than half an ounce.
 

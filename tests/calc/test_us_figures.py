@@ -104,6 +104,20 @@ def test_a_colours_line_adds_up_to_what_is_made_of_it(units: str, russet: float)
     assert math.fsum(grams(line[4]) for line in lines) == pytest.approx(grams(answer.figures["mass"]["text"]), abs=1e-3)
 
 
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("width", ["6 in", "8 in", "20 cm", "26 cm"])
+def test_a_volume_reads_the_same_in_figure_table_and_total(units: str, width: str) -> None:
+    """One tier: what is laid on it, what the table says of it, and the sum over all tiers are one text in both calculators."""
+    order = answered("order", units=units, **{"tiers.0.width": width})
+    coats = answered("coats", units=units, width=width)
+    cells, lines = table(order, "coats")[0], table(coats, "amounts")
+    for at, name in enumerate(("filling", "crumb_coat", "final_coat")):
+        told = order.figures[name]["text"]
+        assert (
+            told == order.figures[f"{name}_1"]["text"] == cells[at + 1].split(", ")[0] == coats.figures[name]["text"].split(" (")[0] == lines[at][2]
+        )
+
+
 @pytest.mark.parametrize("mass_g", [0.5, 2.35, 3.0, 5.1, 6.8])
 def test_less_than_a_quarter_of_an_ounce_is_told_in_grams(mass_g: float) -> None:
     said = Say("us").mass(mass_g)
@@ -130,3 +144,15 @@ def test_a_density_is_the_weight_of_a_cup_in_every_calculator() -> None:
 def test_the_amount_offered_for_three_decimals_is_rounded_as_by_hand(typed: str, offered: str) -> None:
     with pytest.raises(Problem, match=re.escape(f"or {offered}")):
         read_money(typed, "price", "Price")
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_the_caution_tells_the_weight_that_the_figure_tells(units: str) -> None:
+    """A heavy cake's weight at most is one text in figure and caution, and what one person lifts is a round one."""
+    answer = answered(
+        "supports", tiers="; ".join(f"{width} x 10 cm" for width in ("40 cm", "35 cm", "30 cm", "25 cm", "20 cm", "15 cm")), units=units
+    )
+    most = answer.figures["weight"]["text"].split(" to ")[1].rstrip(")")
+    assert any(f"may weigh {most}." in caution["text"] for caution in answer.cautions)
+    limit = answer.figures["lift_limit"]["text"]
+    assert re.fullmatch(r"about \d+(\.\d)? kg" if units == "metric" else r"about \d+ lb( 8 oz)?", limit)

@@ -82,7 +82,7 @@ KIND = _SmallRose(
     exercise=Exercise(
         "small_roses",
         "Small roses",
-        (),
+        ("piped roses", "buttercream roses", "icing roses", "rosebuds"),
         "small rose",
         Tip("petal", 9),
         6,

@@ -18,7 +18,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeVar
 
 from calc import units
 from calc.shapes import TWO_SIZES
@@ -469,6 +469,37 @@ class Cure:
     presses: tuple[Press, ...]
 
 
+AnItem = TypeVar("AnItem", bound=dict[str, Any])
+
+
+class Drawing(dict[str, str]):
+    """A drawing of an answer: its name, title and description, and its SVG, which is drawn when somebody looks at it.
+
+    >>> drawing = Drawing(lambda: "<svg/>", name="side", title="From the side")
+    >>> drawing.is_drawn, drawing["svg"], drawing.is_drawn
+    (False, '<svg/>', True)
+    """
+
+    def __init__(self, svg: str | Callable[[], str], **words: str) -> None:
+        """Keep the words, and the SVG or what draws it."""
+        super().__init__(words)
+        self._draw = svg
+        if isinstance(svg, str):
+            self["svg"] = svg
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether its SVG is there already."""
+        return "svg" in self
+
+    def __missing__(self, name: str) -> str:
+        """Draw the SVG."""
+        if name != "svg" or isinstance(self._draw, str):
+            raise KeyError(name)
+        self["svg"] = self._draw()
+        return self["svg"]
+
+
 @dataclass
 class Answer:
     """What a calculator answers; filled by its function and read-only afterwards."""
@@ -480,7 +511,7 @@ class Answer:
     notes: list[dict[str, Any]] = field(default_factory=list)
     cautions: list[dict[str, str]] = field(default_factory=list)
     tables: list[dict[str, Any]] = field(default_factory=list)
-    drawings: list[dict[str, str]] = field(default_factory=list)
+    drawings: list[Drawing] = field(default_factory=list)
     sheets: list[dict[str, str]] = field(default_factory=list)
     sections: list[dict[str, str]] = field(default_factory=list)
     fields: dict[str, str] | None = None
@@ -523,7 +554,7 @@ class Answer:
         finally:
             self._quiet = False
 
-    def _in_section(self, item: dict[str, Any]) -> dict[str, Any]:
+    def _in_section(self, item: AnItem) -> AnItem:
         if self._section:
             item["section"] = self._section
         return item
@@ -593,9 +624,10 @@ class Answer:
             heads[column]["looks"] = dict(names)
         self.tables.append(self._in_section({"name": name, "title": title, "columns": heads, "rows": [list(r) for r in rows]}))
 
-    def drawing(self, name: str, title: str, description: str, svg: str) -> None:
-        """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's."""
-        self.drawings.append(self._in_section({"name": name, "title": title, "description": description, "svg": svg}))
+    def drawing(self, name: str, title: str, description: str, svg: str | Callable[[], str]) -> None:
+        """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's. Given as a function, it is drawn later: a page
+        that shows the drawing of the answer before asks for it when the reader pauses."""
+        self.drawings.append(self._in_section(Drawing(svg, name=name, title=title, description=description)))
 
     def sheet(self, name: str, title: str, group: str = "", saved: str = "") -> None:
         """Offer a sheet to print, under the title of a `group` of sheets; it is saved under the name `saved`, or one made of its own."""
@@ -605,7 +637,7 @@ class Answer:
 
     def main_drawing(self, name: str, title: str, description: str, svg: str) -> None:
         """Add the drawing that stays in sight while the form is filled in; it stands in no section."""
-        self.drawings.append({"name": name, "title": title, "description": description, "svg": svg, "stays": "yes"})
+        self.drawings.append(Drawing(svg, name=name, title=title, description=description, stays="yes"))
 
     def file(self, name: str, title: str, media_type: str, saved: str = "") -> None:
         """Offer a file to keep, such as a calendar; like a sheet, it is made on request."""
@@ -620,7 +652,7 @@ class Answer:
             "notes": self.notes,
             "cautions": self.cautions,
             "tables": self.tables,
-            "drawings": self.drawings,
+            "drawings": [{**drawing, "svg": drawing["svg"]} for drawing in self.drawings],
             "sheets": self.sheets,
         }
         if self.sections:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from calc.calculators.declare import Answer
 from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, tilted_svg, top_svg
@@ -24,8 +25,9 @@ def add_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
         f"{t.order.name}: " + (", ".join(f"{row_phrase(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers
     )
     answer.main_drawing("tilted", f"{cake.order.name}, to scale", f"{cake.order.name} seen from a little above. {words}.", tilted_svg(tiers, board))
-    answer.drawing("side", "From the side, to scale: measure on this one", f"{cake.order.name} seen from the side. {words}.", side_svg(tiers, board))
-    answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", top_svg(tiers, board))
+    side, top = partial(side_svg, tiers, board), partial(top_svg, tiers, board)
+    answer.drawing("side", "From the side, to scale: measure on this one", f"{cake.order.name} seen from the side. {words}.", side)
+    answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", top)
     answer.length("height", "Height of the cake", math.fsum(t.height_mm for t in cake.tiers))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from calc.calculators.declare import Answer, Press, ranged
 from calc.calculators.division_form import closing_error_on, closing_words, fineness_words, is_one_setting
 from calc.calculators.division_words import choice_words, exact_length, shown_choices, take, why
@@ -12,6 +14,11 @@ from calc.curves import arc_radius_mm
 from calc.order import Plan, PlannedTier, chords_of, shells_of
 from calc.rows import KINDS
 from calc.rows.placement import first_pieces
+
+
+def _unrolled(tier: PlannedTier, looks: Looks, units: str) -> str:
+    """The side of one tier laid flat, as long as the tape says."""
+    return unrolled_svg(tier_drawing(tier, looks, measured=True), units)
 
 
 def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -29,7 +36,7 @@ def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
                 f"{marking_text(tier, answer.say)} " + "; ".join(f"{row_phrase(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
-                unrolled_svg(tier_drawing(tier, looks, measured=True), answer.units),
+                partial(_unrolled, tier, looks, answer.units),
             )
         for clash in tier.clashes:
             answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")

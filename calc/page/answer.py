@@ -6,20 +6,26 @@ import json
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from calc.calculators.declare import Answer, Press, Ranged
+from calc.calculators.declare import Answer, Drawing, Press, Ranged
 from calc.page.html import Attributes, Markup, element, escape, join, opening
 
 LONG = 12  # characters; a longer figure is set smaller
 WIDE = 6  # columns; on a narrow page a table with this many or more shows each row as a list
 
 Item = Mapping[str, Any]
+Draw = Callable[[Drawing], Markup]
 
 
-def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str], Markup] = Markup) -> Markup:
+def drawn(drawing: Drawing) -> Markup:
+    """The SVG of a drawing, which `calc.drawing` has escaped."""
+    return Markup(drawing["svg"])
+
+
+def answer_html(answer: Answer, level: int, identity: str, draw: Draw = drawn) -> Markup:
     """Write the content of `.pb-answer`.
 
     `level` is the heading level of its sections, `identity` the id of its calculator. `draw` gives what stands in place of a drawing's
-    SVG: by default the SVG itself, which `calc.drawing` has escaped.
+    SVG: by default the SVG itself.
     """
     by_section = _by_section(answer)
     parts = _items(by_section[""], "", draw)
@@ -36,10 +42,10 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Callable[[str],
     return join(parts)
 
 
-def main_drawing(answer: Answer, draw: Callable[[str], Markup] = Markup) -> Markup | None:
+def main_drawing(answer: Answer, draw: Draw = drawn) -> Markup | None:
     """Write the drawing that stays in sight beside the form. None where the answer has none."""
-    drawn = [_drawing(item, draw) for item in answer.drawings if item.get("stays")]
-    return join(drawn) if drawn else None
+    staying = [_drawing(item, draw) for item in answer.drawings if item.get("stays")]
+    return join(staying) if staying else None
 
 
 def section_links(answer: Answer, identity: str) -> Markup | None:
@@ -71,7 +77,7 @@ class _Items:
         self.again: list[tuple[str, Item]] = []  # figures of another section, shown in this one as well
         self.cautions: list[Item] = []
         self.notes: list[Item] = []
-        self.drawings: list[Item] = []
+        self.drawings: list[Drawing] = []
         self.tables: list[Item] = []
         self.sheets: list[Item] = []
         self.files: list[Item] = []
@@ -92,7 +98,7 @@ def _by_section(answer: Answer) -> dict[str, _Items]:
     return found
 
 
-def _items(items: _Items, section: str, draw: Callable[[str], Markup]) -> list[Markup]:
+def _items(items: _Items, section: str, draw: Draw) -> list[Markup]:
     """Write the items of one section in their fixed order: figures, cautions, notes, drawings, tables, sheets and files."""
     parts = []
     figures = [_figure(name, item, "data-figure") for name, item in items.figures]
@@ -158,9 +164,9 @@ def _quantity(text: str) -> Sequence[str]:
     return (text,)
 
 
-def _drawing(item: Item, draw: Callable[[str], Markup]) -> Markup:
+def _drawing(item: Drawing, draw: Draw) -> Markup:
     attributes: Attributes = {"class": "pb-drawing", "data-drawing": item["name"], "data-stays": bool(item.get("stays"))}
-    return element("figure", attributes, draw(item["svg"]), element("figcaption", {}, item["title"]))
+    return element("figure", attributes, draw(item), element("figcaption", {}, item["title"]))
 
 
 def _table(item: Item) -> Markup:

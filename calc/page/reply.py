@@ -1,16 +1,17 @@
 """What the worker sends to the page: one JSON text with the answer as HTML and its drawings beside it.
 
 A drawing stands apart from the HTML because most edits leave most drawings as they are: the page compares its text with the one shown and
-parses only the lines that differ.
+parses only the lines that differ. Those that a page already shows and that are not in sight first are asked for one by one, when the reader
+pauses (`drawing_reply`): drawn at once, they were a third of what an edit of a size took.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import lru_cache
 
-from calc.calculators.declare import Answer, Calculator
+from calc.calculators.declare import Answer, Calculator, Drawing
 from calc.page.answer import answer_html, cures_html, main_drawing
 from calc.page.html import Markup
 from calc.page.lines import group_lines
@@ -20,26 +21,35 @@ SPOKEN = 3  # figures that a screen reader is told of when the answer has change
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
-def page_reply(calculator: Calculator, texts: Mapping[str, str], answer: Answer, level: int, identity: str) -> str:
+def page_reply(
+    calculator: Calculator, texts: Mapping[str, str], answer: Answer, level: int, identity: str, later: Collection[str] = frozenset()
+) -> str:
     """Return the answer to the texts of a form, as the page shows it.
 
     The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `cures` (what is amiss at each copy, as
     HTML), `html` (the drawing that stays in sight and the content of `.pb-answer`; each drawing has only its caption), `drawings` (the SVG of
-    each, in the order of the HTML) and `spoken` (the first figures as a sentence).
+    each, in the order of the HTML; null for one that is named in `later` and not drawn yet) and `spoken` (the first figures as a sentence).
     """
     lines = group_lines(calculator, texts)
     if answer.problems:
         return _json({"problems": answer.problems, "lines": lines})
     drawings: list[str] = []
 
-    def set_aside(svg: str) -> Markup:
-        drawings.append(svg)
+    def set_aside(drawing: Drawing) -> Markup:
+        is_later = drawing["name"] in later and not drawing.is_drawn
+        drawings.append("null" if is_later else _drawing_json(drawing["svg"]))
         return Markup()
 
     html = (main_drawing(answer, set_aside) or "") + answer_html(answer, level, identity, set_aside)
     spoken = ". ".join(f"{figure['label']}: {figure['text']}" for figure in list(answer.figures.values())[:SPOKEN])
     told = _json({"problems": [], "lines": lines, "cures": cures_html(answer), "html": html, "spoken": spoken})
-    return f'{told[:-1]},"drawings":[{",".join(map(_drawing_json, drawings))}]}}'
+    return f'{told[:-1]},"drawings":[{",".join(drawings)}]}}'
+
+
+def drawing_reply(answer: Answer, name: str) -> str:
+    """Return one drawing of an answer that was given without it; null where the answer has none of that name."""
+    svg = next((drawing["svg"] for drawing in answer.drawings if drawing["name"] == name), None)
+    return f'{{"problems":[],"svg":{"null" if svg is None else _drawing_json(svg)}}}'
 
 
 @lru_cache(maxsize=32)

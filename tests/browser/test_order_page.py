@@ -177,6 +177,7 @@ def test_the_drawing_and_the_figures_follow(bench: Bench) -> None:
     expect(figure(order, "buttercream")).not_to_have_text(mass)
     again = order.locator('.pb-section[data-section="cake"] [data-again="buttercream"] dd')
     assert again.inner_text() == figure(order, "buttercream").inner_text()
+    expect(order).not_to_have_attribute("data-undrawn", "")
     assert side.evaluate("svg => svg.outerHTML") != before
 
 

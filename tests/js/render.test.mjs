@@ -46,6 +46,20 @@ function example(next) {
   return { html: sections.join(""), drawings };
 }
 
+test("a drawing that comes later leaves the one that is there, and gives it the new caption", () => {
+  const [first, second] = [drawing("d1", LINES.slice(0, 2)), drawing("d2", LINES.slice(1, 4))];
+  showAnswer(shown, { html: drawn("side", "before"), drawings: [first] });
+  const svg = one(".pb-drawing > svg");
+  const parts = svg.innerHTML;
+  showAnswer(shown, { html: drawn("side", "after") + drawn("top", "new"), drawings: [null, second] });
+  assert.equal(one(".pb-drawing > svg"), svg);
+  assert.equal(svg.innerHTML, parts);
+  assert.deepEqual(all("figcaption").map((each) => each.textContent), ["after", "new"]);
+  showAnswer(shown, { html: drawn("side", "after") + drawn("top", "new"), drawings: [second, second] });
+  assert.equal(one(".pb-drawing > svg"), svg);
+  assert.equal(svg.children.length, 3);
+});
+
 /** What stands there; neither the names inside drawings nor the ends of their lines count. */
 const standing = () => shown.innerHTML.replaceAll(/\bd[0-9](?=[tdx])/g, "d").replaceAll("\n", "");
 

@@ -10,8 +10,10 @@ from typing import Any
 import calc
 from calc.calculators import CALCULATORS
 from calc.page import bench_view
-from calc.page.reply import page_reply
+from calc.page.reply import drawing_reply, page_reply
 from calc.units import Problem, Problems
+
+_last: list[Any] = [None, None]  # what was asked last, and its answer, where the page asks for some of its drawings later
 
 
 def _bug(bug: Exception) -> str:
@@ -25,13 +27,21 @@ def _bug(bug: Exception) -> str:
 def answer(request: str) -> str:
     """Compute what the request asks: as HTML where it names a `place` in a page, else as plain data.
 
-    A bug comes back as text to copy, never as an exception.
+    A place names drawings that may come `later`, or one to `draw` now, of the same answer. A bug comes back as text to copy, never as an
+    exception.
     """
     try:
         asked: dict[str, Any] = json.loads(request)
         slug, inputs, place = asked["calculator"], asked["inputs"], asked.get("place")
+        if place and "draw" in place:
+            found = _last[1] if _last[0] == (slug, inputs) else calc.compute(slug, inputs)
+            return drawing_reply(found, place["draw"])
         found = calc.compute(slug, inputs)
-        return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"]) if place else found.to_json()
+        if not place:
+            return found.to_json()
+        later = place.get("later", ())
+        _last[:] = ((slug, inputs), found) if later else (None, None)
+        return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"], later)
     except Exception as bug:
         return _bug(bug)
 

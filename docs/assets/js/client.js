@@ -120,6 +120,17 @@ class Client extends EventTarget {
   }
 
   /**
+   * One drawing of an answer that came without it.
+   * @param {string} calculator @param {Record<string, string>} inputs @param {Place} place @param {string} draw its name @returns {Promise<string>}
+   */
+  async drawing(calculator, inputs, place, draw) {
+    const reply = await this.#ask({ kind: "compute", calculator, inputs, place: { ...place, draw } });
+    const { svg } = JSON.parse(reply.json);
+    if (typeof svg !== "string") throw new NoAnswer(`${draw} could not be drawn`);
+    return svg;
+  }
+
+  /**
    * Draw a sheet as PDF; gives its bytes, or the answer that says why there are none.
    * @param {string} calculator @param {Record<string, string>} inputs @param {string} name @param {string} paper
    * @returns {Promise<Uint8Array<ArrayBuffer> | Answer>}

@@ -3,6 +3,7 @@
 import { Bench } from "./bench.js";
 import { followChoice } from "./choices.js";
 import { client, NoAnswer } from "./client.js";
+import { LaterDrawings, shownDrawings } from "./drawing_later.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, nameOf, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
@@ -59,6 +60,7 @@ export class Panel {
   #busy = false;
   #again = false;
   #wantsSummary = false;
+  #later = new LaterDrawings();
   #problemTimer = 0;
   #sayTimer = 0;
   #failedAt = 0;
@@ -142,6 +144,7 @@ export class Panel {
     removeEventListener(CHOSEN, this.#onChosen);
     this.#keeping.leave();
     this.#bench?.leave();
+    this.#later.stop();
     this.#unwatch();
   }
 
@@ -337,18 +340,22 @@ export class Panel {
   /**
    * @param {Record<string, string>} inputs
    * @param {boolean} [quietly] the answer is on the page already, so that nothing is seen to happen
+   * @param {boolean} [whole] with all its drawings at once
    */
-  async #ask(inputs, quietly = false) {
+  async #ask(inputs, quietly = false, whole = false) {
+    this.#later.stop();
     this.#isQuiet = quietly;
     this.#busy = true;
     this.#again = false;
     if (!quietly) this.#state("busy");
     try {
-      const answer = await client.compute(this.#slug, inputs, this.#place);
+      const later = whole ? [] : shownDrawings(this.#answerPlace);
+      const answer = await client.compute(this.#slug, inputs, { ...this.#place, later });
       this.#asked = JSON.stringify(inputs);
       this.#lines = answer.bug ? null : answer.lines;
       this.#root.removeAttribute("data-unanswered");
       this.#show(answer);
+      this.#drawLater(answer, inputs);
     } catch (error) {
       this.#asked = "";
       this.#lines = null;
@@ -360,6 +367,29 @@ export class Panel {
     }
     if (this.#again) this.#changed();
     else if (this.#wantsSummary) this.#showErrorSummary();
+  }
+
+  /**
+   * Have the drawings made that an answer came without, when the reader pauses.
+   * @param {ShownAnswer} answer @param {Record<string, string>} inputs
+   */
+  #drawLater(answer, inputs) {
+    const isUndrawn = !answer.bug && !answer.problems.length && answer.drawings.includes(null);
+    this.#root.toggleAttribute("data-undrawn", isUndrawn);
+    if (!isUndrawn) return;
+    this.#later.begin(
+      answer,
+      (name) => client.drawing(this.#slug, inputs, this.#place, name),
+      () => {
+        if (this.#last !== answer) return;
+        showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
+        this.#root.removeAttribute("data-undrawn");
+        this.#root.dispatchEvent(new CustomEvent("pb-drawn"));
+      },
+      () => {
+        if (!this.#busy && this.isOnPage) this.#ask(inputs, true, true); // which says what is wrong
+      },
+    );
   }
 
   /**

@@ -23,7 +23,7 @@
 
 /**
  * What the page asks of the worker.
- * @typedef {{ level: number, id: string }} Place The heading level of the sections of an answer, and the id of its calculator.
+ * @typedef {{ level: number, id: string, later?: string[], draw?: string }} Place The heading level of the sections of an answer, and the id of its calculator. Drawings named in `later` may come later: with `draw`, one of them is asked for.
  * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string>, place?: Place }} ComputeRequest
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest
@@ -51,9 +51,9 @@
 
 /**
  * An answer as the page shows it (`calc/page/reply.py`): with problems or a fault there is no HTML. `drawings` has the SVG of each drawing, in
- * the order of the HTML; `lines` stand over the copies of groups in the form, `cures` say as HTML what is amiss at each; `spoken` is what a screen
+ * the order of the HTML, null where it comes later; `lines` stand over the copies of groups in the form, `cures` say as HTML what is amiss at each; `spoken` is what a screen
  * reader is told.
- * @typedef {Outcome & { html: string, drawings: string[], lines: Record<string, string>, cures: Record<string, string>, spoken: string }} ShownAnswer
+ * @typedef {Outcome & { html: string, drawings: (string | null)[], lines: Record<string, string>, cures: Record<string, string>, spoken: string }} ShownAnswer
  */
 
 /**

@@ -20,11 +20,16 @@ export function element(tag, attributes = {}, ...children) {
 
 /**
  * Show an answer in its place, replacing only what differs from what stands there. A drawing that is there already is not parsed again.
- * @param {Element} shown @param {{ html: string, drawings: string[] }} answer @param {Element | null} [view] where the drawing stands that stays in sight
+ * One that comes later is null: until then the drawing that is there stays.
+ * @param {Element} shown @param {{ html: string, drawings: (string | null)[] }} answer @param {Element | null} [view] where the drawing stands that stays in sight
  */
 export function showAnswer(shown, { html, drawings }, view = null) {
   const fresh = parse(html);
-  [...fresh.querySelectorAll(".pb-drawing")].forEach((figure, i) => markup.set(figure, drawings[i]));
+  [...fresh.querySelectorAll(".pb-drawing")].forEach((figure, i) => {
+    const drawing = drawings[i];
+    if (typeof drawing === "string") markup.set(figure, drawing);
+    else if (drawing === null) awaited.add(figure);
+  });
   const staying = document.createDocumentFragment();
   staying.append(...[...fresh.children].filter((part) => part.hasAttribute("data-stays")));
   if (view) patch(view, staying);
@@ -40,6 +45,9 @@ export function parse(html) {
 
 /** @type {WeakMap<Node, string>} The SVG of each figure: what its drawing was parsed from, or is to be parsed from. */
 const markup = new WeakMap();
+
+/** @type {WeakSet<Node>} Figures whose drawing comes later. */
+const awaited = new WeakSet();
 
 /** Parse the drawing of a figure that has only its caption yet. @param {Element} figure */
 function readDrawing(figure) {
@@ -84,6 +92,11 @@ function takeDrawing(now, next) {
   shownLines.set(now, wanted);
   if (lines[0] !== wanted[0]) takeAttributes(svg, partsOf(wanted[0], [])[0]);
   takeParts(svg, lines.slice(1, -1), wanted.slice(1, -1));
+  takeCaption(now, next);
+}
+
+/** Give a figure the caption of its successor. @param {Element} now @param {Element} next */
+function takeCaption(now, next) {
   const [caption, said] = [now, next].map((figure) => figure.querySelector(":scope > figcaption"));
   if (caption && said && !caption.isEqualNode(said)) caption.replaceWith(said);
 }
@@ -142,7 +155,8 @@ export function patch(shown, fresh) {
       now.before(complete(next));
     } else if (now instanceof HTMLElement && next instanceof HTMLElement) {
       takeAttributes(now, next);
-      if (markup.has(next)) takeDrawing(now, next);
+      if (awaited.has(next)) takeCaption(now, next);
+      else if (markup.has(next)) takeDrawing(now, next);
       else patch(now, next);
     } else {
       now.replaceWith(next);

@@ -120,6 +120,7 @@ class Stage {
     });
     root.addEventListener("focusin", (event) => this.#light(partOf(/** @type {Element} */ (event.target))));
     root.addEventListener("pb-answer", () => this.#drawn());
+    root.addEventListener("pb-drawn", () => this.#show()); // drawings that came after the answer
     this.#drawn();
   }
 

@@ -19,7 +19,7 @@ from functools import cached_property, lru_cache, partial
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
-from calc.colours import Amount, BagPlan, amounts_by_colour, bag_plan
+from calc.colours import SHARED, Amount, BagPlan, amounts_by_colour, bag_plan
 from calc.division import (
     DROP_SHARE,
     GAP_COVERED_MM,
@@ -699,7 +699,9 @@ def _amounts(tiers: Sequence[PlannedTier], density: Constant) -> tuple[Amount, .
         uses.append(("plain", *knife_uses(tier.coats, density)[0]))
         uses += _coat_uses(tier, density)
         for row in tier.rows:
-            uses.append((row.colour, f"bag {row.tip.name}", row.amount.mass_g, row.amount.low_g, row.amount.high_g))
+            colours, weighs = row.spec.colours, row.amount
+            use, share = f"bag {row.tip.name}{SHARED if len(colours) > 1 else ''}", 1 / len(colours)
+            uses += [(name, use, share * weighs.mass_g, share * weighs.low_g, share * weighs.high_g) for name in colours]
     return amounts_by_colour(uses)
 
 

@@ -54,6 +54,12 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         (3, 4),
         {1: {b.colour: look_of(b.colour, dict(looks)) for b in bags.bags}},
     )
+    if any(row.spec.second for tier in cake.tiers for row in tier.rows):
+        answer.note(
+            "Two colours in one bag: lay it flat, spread one colour along one half from the tip to the cuff and the other beside it, "
+            "or put two slim bags, cut open, into the one with the tip. Squeeze until both come, and keep the seam turned the same way all round. "
+            "Half of each is reckoned."
+        )
     if bags.saved:
         few = len(bags.coupled)
         answer.note(
@@ -127,7 +133,7 @@ def _meeting(cake: Plan) -> list[tuple[str, str]]:
     pairs: dict[tuple[str, str], None] = {}
     for tier in cake.tiers:
         coat = [name for name, _ in tier.order.bands] or [tier.order.colour, *(tier.order.striped or ())[:1]]
-        names = dict.fromkeys([*coat, *(row.colour for row in tier.rows)])
+        names = dict.fromkeys([*coat, *(name for row in tier.rows for name in row.spec.colours)])
         for first, second in combinations(names, 2):
             if (second, first) not in pairs and not (first in coat and second in coat and tier.bands):
                 pairs[first, second] = None

@@ -222,7 +222,8 @@ def _colours(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
     for tier in cake.tiers:
         tell(tier.order.path.rstrip("."), tier.order.colour, f"{tier.order.path}colour")
         for row in tier.rows:
-            tell(row.spec.path.rstrip("."), row.colour, f"{row.spec.path}colour")
+            for name, field in zip(row.spec.colours, ("colour", "second"), strict=False):
+                tell(row.spec.path.rstrip("."), name, f"{row.spec.path}{field}")
 
 
 def _free(answer: Answer) -> int:

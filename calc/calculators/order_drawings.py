@@ -26,11 +26,12 @@ Looks = tuple[tuple[str, str], ...]  # names of colours, and how the maker wants
 
 
 def look_of(colour: str, looks: Mapping[str, str]) -> str:
-    """The drawing's colour for a colour's name; unknown names are drawn in a plain cream."""
+    """The drawing's colour for a colour's name; two of one bag by the first, unknown names in a plain cream."""
     given = looks.get(colour, "").strip()
     if len(given) == 7 and given.startswith("#") and all(c in "0123456789abcdefABCDEF" for c in given[1:]):
         return given.lower()
-    return hex_of(colour) or PALETTE["plain"]
+    first, both, _ = colour.partition(" and ")
+    return hex_of(colour) or (look_of(first, looks) if both else PALETTE["plain"])
 
 
 def shades(rows: Sequence[PlacedRow], looks: Looks) -> dict[str, str]:
@@ -47,7 +48,7 @@ def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> Tie
         PlacedRow(
             kind=row.kind,
             tip=row.tip,
-            colour=look_of(row.colour, table),
+            colour=" ".join(look_of(name, table) for name in row.spec.colours),
             place="top" if row.on_top else row.place,
             line_mm=row.line_mm,
             repeats=tier.division.repeats,

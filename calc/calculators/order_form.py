@@ -69,6 +69,9 @@ ROWS = Group(
         Input("place", "Where", "choice", "side", choices=PLACES),
         Input("tip", "Tip", "tip", optional=True, help="Such as petal 11 mm; left empty, one that suits the row and the tier's height"),
         Input("colour", "Colour", "text", "cream", suggest="colours", help="One of the palette, or a name of your own"),
+        Input(
+            "second", "Second colour", "text", optional=True, advanced=True, suggest="colours", help="Beside the first in the same bag, for stripes"
+        ),
         Input("drop", "Drop", "length", optional=True, advanced=True, low=2, high=400, help="Leave empty for the cutter's own drop", usual=(8, 160)),
         Input(
             "below",
@@ -106,7 +109,7 @@ ROWS = Group(
     maximum=20,
     title="Rows on this tier",
     help="Over and under go by the row before; otherwise type them in any order. The bench sheet puts them in the order they are piped",
-    line=("{kind}", "{place}", "{tip}", "{colour}"),
+    line=("{kind}", "{place}", "{tip}", "{colour}", "with {second}"),
     folded=True,
 )
 
@@ -567,6 +570,7 @@ def _tier_of(tier: Asked) -> TierOrder:
             layers=r["layers"] or 1,
             place=r["place"],
             colour=r["colour"].lower(),
+            second=r["second"].lower() if r["second"].lower() != r["colour"].lower() else "",
             below_mm=r["below"],
             per_joint=r["per_joint"] or 1,
             path=r.path,

@@ -11,7 +11,7 @@ Map
 """
 
 from calc.colours.bags import Bag, BagPlan, bag_plan
-from calc.colours.colour_amounts import BAG_LOSS_G, BOWL_LOSS_SHARE, CAUTIONS, MARGIN_SHARE, Amount, amounts_by_colour
+from calc.colours.colour_amounts import BAG_LOSS_G, BOWL_LOSS_SHARE, CAUTIONS, MARGIN_SHARE, SHARED, Amount, amounts_by_colour
 from calc.colours.colour_space import ciede2000, contrast, lab, linear_rgb, luminance
 from calc.colours.mixing import DARK_BELOW, DEEPENING, DEPTHS, MixStep, Tint, mixing_order, tint
 from calc.colours.palette import PALETTE, hex_of, read_colour
@@ -28,6 +28,7 @@ __all__ = [
     "DEPTHS",
     "MARGIN_SHARE",
     "PALETTE",
+    "SHARED",
     "SIGHT",
     "SIGHT_WORDS",
     "Amount",

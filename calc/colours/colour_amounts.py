@@ -2,7 +2,7 @@
 
 Map
 ---
-`Amount`, `amounts_by_colour`   what is used, what stays in bags and bowls, and a margin
+`Amount`, `amounts_by_colour`, `SHARED`   what is used, what stays in bags and bowls, and a margin
 `CAUTIONS`                      what to say wherever colourings and glitters are handled
 """
 
@@ -20,6 +20,7 @@ _PRACTICE = "common-practice"
 BAG_LOSS_G = constant(20.0, "g", _PRACTICE, "what stays in a bag and its tip when it is empty", low=10.0, high=35.0)
 BOWL_LOSS_SHARE = constant(0.03, "-", _PRACTICE, "what stays on bowl, scraper and palette knife", low=0.01, high=0.06)
 MARGIN_SHARE = constant(0.10, "-", _PRACTICE, "made over and above, because a tint can hardly be matched a second time", low=0.05, high=0.20)
+SHARED = ", half of a bag"  # ends the use of a bag that holds another colour beside this one
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,8 @@ def amounts_by_colour(
 ) -> tuple[Amount, ...]:
     """Add up the buttercream of each colour, and what must be made of it.
 
-    Formula: made = used + bags x loss + 3 % of what is spread + margin x used; the range takes the low or high end of each use.
+    Formula: made = used + bags x loss (half of it in a bag that two colours share) + 3 % of what is spread + margin x used; the range takes the
+    low or high end of each use.
 
     Parameters
     ----------
@@ -93,7 +95,8 @@ def amounts_by_colour(
             grouped.setdefault(use, []).append(mass)
         bags = sum(use.startswith("bag ") and math.fsum(masses) > 0 for use, masses in grouped.items())
         spread = math.fsum(mass for use, mass, _, _ in parts if not use.startswith("bag "))
-        loss = bags * left + BOWL_LOSS_SHARE * spread
+        halves = sum(use.endswith(SHARED) for use in grouped)
+        loss = (bags - halves / 2) * left + BOWL_LOSS_SHARE * spread
         total = used + loss + share * used
         made.append(
             Amount(

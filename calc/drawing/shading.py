@@ -18,8 +18,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from typing import TypeVar, cast
 
-from calc.drawing.scene import Item, Parts, Path, Point, Style, smooth
+from calc.drawing.scene import Gradient, Item, Parts, Path, Point, Style, smooth
+
+AnyItem = TypeVar("AnyItem", bound=Item)
 
 LIGHT = (-0.5, -0.87)  # from above and a little from the left
 SHADOW_COLOUR = "#5a2f1e"
@@ -46,7 +49,7 @@ def tone(colour: str, level: float) -> str:
     str
         Colour as #rrggbb [-]
 
-    Range: -1 to 1, and cut off there. Leaves out: how a real dye fades.
+    Range: -1 to 1, and cut off there; of two colours, apart by a space, each. Leaves out: how a real dye fades.
 
     Example
     -------
@@ -55,6 +58,8 @@ def tone(colour: str, level: float) -> str:
 
     Source: from-memory
     """
+    if " " in colour:
+        return " ".join(tone(one, level) for one in colour.split())
     level = max(-1.0, min(1.0, level))
     parts = [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
     if level < 0:
@@ -79,6 +84,24 @@ PROFILES: dict[str, tuple[Point, ...]] = {
 }
 Bezier = tuple[Point, Point, Point, Point]
 Centre = Callable[[float], tuple[float, float, float, float]]
+
+
+def split_colours(items: list[AnyItem], colour: str) -> list[AnyItem]:
+    """Give the paths of a drawing in two colours each one of them, by turns, so that they come out side by side; one in one colour stays."""
+    if " " not in colour:
+        return items
+    return [cast(AnyItem, item._replace(style=_one_of(item.style, i % 2))) if isinstance(item, Path) else item for i, item in enumerate(items)]
+
+
+def _one_of(style: Style, which: int) -> Style:
+    """A style whose fill and stroke have one of their two colours."""
+
+    def one(colour: str) -> str:
+        return colour.split()[which] if " " in colour else colour
+
+    fill = style.fill
+    fill = fill._replace(stops=tuple((at, one(colour)) for at, colour in fill.stops)) if isinstance(fill, Gradient) else one(fill)
+    return style._replace(fill=fill, stroke=one(style.stroke))
 
 
 def along(curve: Bezier) -> Centre:
@@ -277,7 +300,7 @@ def ribbon(upper: Sequence[Point], lower: Sequence[Point], colour: str, wave: in
     ]
     for first, low, high, wide, level in ((trough, 0.90, 0.58, 0.15, -0.20), (trough, 0.92, 0.42, 0.05, -0.32), (crest, 0.90, 0.42, 0.12, 0.22)):
         paths.append(Path(folds(first, low, high), Style(stroke=tone(colour, level), width_mm=deep * wide, cap="butt")))
-    return paths
+    return split_colours(paths, colour)
 
 
 # one strand: how far it is moved to the light and how wide it is, as shares of its width, and its tone
@@ -315,7 +338,7 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     Source: common-practice
     """
     if role == "swelling":
-        return list(stroke(points, width_mm, colour)) if len(points) > 3 else []
+        return split_colours(list[Item](stroke(points, width_mm, colour)), colour) if len(points) > 3 else []
     w = width_mm
     items: list[Item] = [
         Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))
@@ -325,4 +348,4 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
         items += [
             Path(smooth([(x, y + dy * w) for x, y in points]), Style(stroke=tone(colour, -0.4), width_mm=w * 0.07)) for dy in (-0.22, 0.12, 0.34)
         ]
-    return items
+    return split_colours(items, colour)

@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, strand_paths, tone
+from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, split_colours, strand_paths, tone
 from calc.drawing.motifs.laid import WAVE, Laid, Ribbon, RowLaid, Strand
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, circle, ellipse, polygon, rectangle, smooth
 from calc.drawing.tiers import TierDrawn, lay
@@ -361,7 +361,8 @@ def _row_in_plan(outline: Outline, row: PlacedRow) -> Group:
     for strand in laid.strands[:1]:
         out = strand.width_mm * 0.5 if not is_flat else -row.line_mm if row.on_top else 0.0
         ring = smooth(_ring(above, out), closed=True)
-        items += [Path(ring, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share)) for share, level in tones]
+        rings: list[Item] = [Path(ring, Style(stroke=tone(row.colour, level), width_mm=strand.width_mm * share)) for share, level in tones]
+        items += split_colours(rings, row.colour)
     return Group((*items, *_from_above(above, row, laid)), row.name or f"{row.kind}, {row.tip.name}")
 
 

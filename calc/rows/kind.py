@@ -60,8 +60,9 @@ class RowSpec:
     `apart`, as at every joint, keep their natural size instead of meeting each other. `density_ends` is the range of the density, both
     ends alike where it was weighed. `pitch_mm` is the spacing of pieces that the maker's own practice row had.
 
-    An order says besides where it goes (`place`, and `below_mm` the top edge), in which `colour`, how many sit at each joint
-    (`per_joint`) and the `path` of its inputs; it leaves the run to the plan, and a `drop_mm` of 0 leaves the drop to the cutter.
+    An order says besides where it goes (`place`, and `below_mm` the top edge), in which `colour`, and with which `second` one beside it in the
+    bag, how many sit at each joint (`per_joint`) and the `path` of its inputs; it leaves the run to the plan, and a `drop_mm` of 0 leaves the
+    drop to the cutter.
     """
 
     kind: str
@@ -87,6 +88,17 @@ class RowSpec:
     below_mm: float | None = None
     per_joint: int = 1
     path: str = ""
+    second: str = ""
+
+    @property
+    def colours(self) -> tuple[str, ...]:
+        """Its colour, or the two that lie side by side in its bag."""
+        return (self.colour, self.second) if self.second else (self.colour,)
+
+    @property
+    def bag_colour(self) -> str:
+        """What its bag is called by: "russet", or "cream and sage"."""
+        return " and ".join(self.colours)
 
     @property
     def repeat_mm(self) -> float:

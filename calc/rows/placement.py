@@ -62,6 +62,7 @@ class PlacedRow:
     leaf; `shift` moves the joints by a part of a repeat; `layers` nests swags or strings; `count` is how many pieces go round, `per_joint`
     how many sit at every joint; `cutter_mm` is the round cutter that marks it. `tier` counts from 0, the lowest. `on` is the row it was piped
     on; `notes` what speaks against it there. `asked` is what was asked of it, `comes_to` what that amounts to; a row that is only drawn has neither.
+    `colour` is the name that its bag has; in a drawing its #rrggbb, or two of them, apart by a space, that come out of the bag side by side.
     `part` is the part of the form that asks for it, where a drawing leads back there.
     """
 
@@ -191,7 +192,7 @@ def rank(row: RowSpec) -> tuple[Any, ...]:
     """What puts rows in the same order however they were typed: everything they ask for, kind and tip first."""
     tip = row.tip
     below = -1.0 if row.below_mm is None else row.below_mm
-    look = (tip.family, tip.opening_mm, tip.points, tip.inner_mm, tip.slot_mm, row.colour)
+    look = (tip.family, tip.opening_mm, tip.points, tip.inner_mm, tip.slot_mm, row.bag_colour)
     return KINDS[row.kind].listed, look, row.drop_mm, below, row.layers, row.per_joint
 
 
@@ -286,7 +287,7 @@ def place_rows(rows: Sequence[RowSpec], ground: Ground, amount_of: Amounts) -> t
         placed = PlacedRow(
             kind=kind,
             tip=row.tip,
-            colour=row.colour,
+            colour=row.bag_colour,
             place=place,
             line_mm=inset if place in ("top", "inside") else _line_mm(row, amount, on, above or last, ground, hung),
             repeats=n,

@@ -100,3 +100,20 @@ def test_a_kind_a_tip_and_a_colour_are_chosen_from_pictures(bench: Bench) -> Non
     for _ in range(3):
         bench.page.keyboard.press("ControlOrMeta+z")
     assert [field(order, f"tiers.0.rows.0.{name}").input_value() for name in ("kind", "place", "colour")] == ["swag", "side", before]
+
+
+def test_two_colours_in_one_bag_are_drawn_weighed_and_told(bench: Bench) -> None:
+    order = bench.open(PAGE, "order")
+    unfold(order)
+    drawing = order.locator(".pb-drawing[data-stays] svg")
+    assert "#a8b699" not in drawing.inner_html()
+    second = order.locator('.pb-field[data-input="tiers.0.rows.3.second"]')
+    second.get_by_role("button", name="Second colour: choose by eye").click()
+    second.get_by_role("button", name="sage", exact=True).click()
+    expect(order.get_by_role("row", name=re.compile("russet and sage"))).not_to_have_count(0)
+    expect(order.locator('.pb-section[data-section="amounts"]')).to_contain_text("Two colours in one bag")
+    expect(order.locator('.pb-section[data-section="amounts"]')).to_contain_text("sage")
+    expect(order.get_by_role("group", name="Row 4, Shell, Tier 1").locator(":scope > summary")).to_contain_text("with sage")
+    bench.page.reload()
+    order = bench.calculator("order")
+    assert field(order, "tiers.0.rows.3.second").input_value() == "sage"

@@ -57,7 +57,9 @@ worker.addEventListener("fetch", (event) => {
   const { request } = event;
   const path = request.url.startsWith(SCOPE) ? new URL(request.url).pathname.slice(new URL(SCOPE).pathname.length) : null;
   if (request.method !== "GET" || path === null || NEVER.test(path)) return;
-  event.respondWith(FOR_EVER.test(path) ? savedFirst(request) : networkFirst(request, path));
+  if (FOR_EVER.test(path)) event.respondWith(savedFirst(request));
+  // what is fetched to be saved has to be the host's own answer, late or wrong as it may be: offline.js judges it (workers are versioned)
+  else if (request.mode !== "same-origin") event.respondWith(networkFirst(request, path));
 });
 
 /** @param {Request} request */

@@ -199,6 +199,23 @@ def test_a_truncated_update_is_told_as_what_it_is(context: BrowserContext, here:
     assert "came only in part" in words and "assets/fonts/besley" in words and "otherwise than it was built" not in words
 
 
+def test_an_update_is_made_of_what_the_host_sends_and_told_by_that(context: BrowserContext, here: Host, site: Path, tmp_path: Path) -> None:
+    """The saved copy does not stand in for the host while it is renewed: an older page is not the one that was built."""
+    page = context.new_page()
+    save(page, here.address)
+    here.stop()
+    here.folder = next_build(site, tmp_path / "newer", "0123456789abcdef")
+    here.answers[re.compile(r"^techniques/swags/$")] = 403
+    here.start()
+    page.goto(here.address + COATS)
+    wait_for(page, "failed")
+    words = panel(page)
+    assert "does not send techniques/swags/: it answered 403" in words and "otherwise than it was built" not in words
+    here.answers.clear()
+    press(page, "save")
+    wait_for(page, "saved")
+
+
 def test_a_list_that_is_cut_short_or_a_strangers_is_told_as_that(context: BrowserContext, here: Host) -> None:
     page = context.new_page()
     page.goto(here.address + "about/")

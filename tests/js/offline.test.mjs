@@ -25,7 +25,8 @@ beforeEach(() => {
 
 /** Fetch a file from a host that answers so, one after the other. @param {(Response | Error)[]} answers @param {any} [line] @param {AbortSignal} [signal] */
 async function brought(answers, line = LINE, signal = new AbortController().signal) {
-  globalThis.fetch = /** @type {any} */ (async (/** @type {string} */ address, /** @type {{ cache: string }} */ { cache }) => {
+  globalThis.fetch = /** @type {any} */ (async (/** @type {string} */ address, /** @type {{ cache: string, mode: string }} */ { cache, mode }) => {
+    assert.equal(mode, "same-origin", "the saved copy could answer");
     asked.push({ address, cache });
     const answer = answers.shift();
     if (!(answer instanceof Response)) throw answer;
@@ -64,7 +65,7 @@ for (const [what, answer, Kind] of /** @type {[string, () => Response | Error, a
   ["longer", () => new Response(`${PAGE} `), Changed],
   ["another of the same size", () => new Response("<p>swamp</p>"), Changed],
   ["shorter", () => new Response(PAGE.slice(1)), Short],
-  ["a fault of the host", () => new Response("", { status: 500 }), TypeError],
+  ["refused by the host", () => new Response("", { status: 403 }), Stopped],
   ["no network", () => new TypeError("network"), TypeError],
 ])) {
   test(`a file that is ${what} three times stops it`, async () => {

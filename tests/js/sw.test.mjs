@@ -90,6 +90,12 @@ test("what is not its business is left to the browser", async () => {
   assert.equal(await ask("", { method: "POST" }), null);
 });
 
+test("what is fetched to be saved is the host's own answer, however late or wrong", async () => {
+  save({ "swags/": "saved", "assets/js-1234/worker.js": "saved" });
+  assert.equal(await ask("swags/", { mode: "same-origin" }), null);
+  assert.equal(await text(ask("assets/js-1234/worker.js", { mode: "same-origin" })), "saved"); // a worker is asked for so, too
+});
+
 test("a file whose path carries a version comes from the device first", async () => {
   save({ "assets/js-1234/handbook.js": "saved" });
   assert.equal(await text(ask("assets/js-1234/handbook.js")), "saved");

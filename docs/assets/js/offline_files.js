@@ -53,9 +53,10 @@ export async function fetchChecked(base, [path, hash, bytes], signal, progress) 
     try {
       // a path with a version may come from the browser's own store; after a try that went wrong nothing may
       const cache = attempt > 1 ? "reload" : VERSIONED.test(path) ? "default" : "no-cache";
-      const response = await fetch(base + path, { cache, signal });
+      const response = await fetch(base + path, { cache, signal, mode: "same-origin" }); // by which sw.js knows that no saved copy will do
       const isGone = response.status === 404 || response.status === 410;
       if (isGone && attempt > 1) throw new Stopped(`The host does not have ${path || "the first page"}.`);
+      if (!response.ok && attempt === TRIES) throw new Stopped(`The host does not send ${path || "the first page"}: it answered ${response.status}.`);
       if (!response.ok || !response.body) throw new TypeError(`${path} answered ${response.status}`);
       const data = new Uint8Array(bytes);
       let at = 0;

@@ -70,6 +70,21 @@ def test_what_the_scripts_import_from_npm_is_named() -> None:
     assert set(bundle.LIBRARIES) <= names
 
 
+def test_what_is_bundled_in_the_scripts_of_the_theme_has_a_licence_of_its_own(site: Path) -> None:
+    """Its source maps say what; there is no script beside those and ours."""
+    folder = site / "assets" / "javascripts"
+    sources = [source for path in folder.rglob("*.map") for source in json.loads(path.read_text(encoding="utf-8"))["sources"]]
+    inside = {found[1] for source in sources if (found := re.search(r"node_modules/((?:@[^/]+/)?[^/]+)/", source))}
+    assert {"lunr", "rxjs"} < inside <= {part.name for part in notices.parts()}
+    assert sorted(path.name.split(".")[0] for path in folder.rglob("*.js")) == ["bundle", "search"]
+
+
+def test_a_bundled_library_without_a_licence_stops_the_build(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delitem(notices.IN_THEME, "clipboard")
+    with pytest.raises(ValueError, match="clipboard is bundled"):
+        notices.of_theme()
+
+
 def test_it_is_saved_for_offline_use(site: Path) -> None:
     listed = {line[0] for line in json.loads((site / "offline.json").read_text(encoding="utf-8"))["files"]}
     assert "about/notices/" in listed

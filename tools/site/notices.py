@@ -22,6 +22,15 @@ FONTS = DOCS / "assets" / "fonts"
 LICENCE_FILE = re.compile(r"(^|/)(LICEN[CS]E|COPYING|NOTICE)[^/]*$", re.IGNORECASE)
 THEME = "mkdocs-material"
 BUNDLED = re.compile(r"node_modules/((?:@[^/]+/)?[^/]+)/")
+# What is bundled in the theme's scripts: licence and its text in tools/site/licences. The package of the theme has none of them.
+IN_THEME = {
+    "clipboard": ("MIT", "clipboard"),
+    "escape-html": ("MIT", "escape-html"),
+    "focus-visible": ("W3C-20150513", "focus-visible"),
+    "lunr": ("MIT", "lunr"),
+    "rxjs": ("Apache-2.0", "rxjs"),
+    "tslib": ("0BSD", "tslib"),
+}
 
 
 @dataclass(frozen=True)
@@ -106,16 +115,25 @@ def of_wheel(path: Path) -> Part:
     return Part(fields["Name"], fields["Version"], _licence(fields), "runs in the page, in Python", texts, "pypi")  # type: ignore[arg-type]
 
 
-def of_theme() -> Part:
-    """The theme, whose package has a licence; the scripts that are bundled in its own are named in its source maps."""
+def of_theme() -> list[Part]:
+    """The theme, whose package has a licence, and what is bundled in its scripts, by their source maps."""
     theme = metadata.distribution(THEME)
     texts = tuple(file.read_text() for file in theme.files or () if ".dist-info/" in str(file) and LICENCE_FILE.search(str(file)))
     maps = [
         Path(str(theme.locate_file(file))) for file in theme.files or () if re.search(r"assets/javascripts/.*(bundle|search)\..*\.map$", str(file))
     ]
     bundled = sorted({name for path in maps for source in json.loads(path.read_text())["sources"] for name in BUNDLED.findall(source)})
-    purpose = f"the theme of the pages; bundled in its scripts: {', '.join(bundled)}"
-    return Part(theme.metadata["Name"], theme.version, _licence(theme.metadata), purpose, (*texts, (TEXTS / "Apache-2.0.txt").read_text()), "pypi")
+    apache = (TEXTS / "Apache-2.0.txt").read_text(encoding="utf-8")
+    parts = [
+        Part(theme.metadata["Name"], theme.version, _licence(theme.metadata), "the theme of the pages", texts, "pypi"),
+        Part("Material Design Icons", "", "Apache-2.0", "the signs on the theme's own buttons", (apache,), "generic"),
+    ]
+    for name in bundled:
+        if name not in IN_THEME:
+            raise ValueError(f"{name} is bundled in the theme's scripts and has no licence here: see IN_THEME")
+        licence, file = IN_THEME[name]
+        parts.append(Part(name, "", licence, "bundled in the scripts of the theme", ((TEXTS / f"{file}.txt").read_text(encoding="utf-8"),), "npm"))
+    return parts
 
 
 def parts() -> list[Part]:
@@ -131,7 +149,7 @@ def parts() -> list[Part]:
         *(of_linked(linked) for linked in LINKED),
         of_idb(),
         *(of_wheel(path) for path in wheels),
-        of_theme(),
+        *of_theme(),
         Part(
             "Atkinson Hyperlegible Next", "", "OFL-1.1", "a typeface", ((FONTS / "atkinson-hyperlegible-next-OFL.txt").read_text(encoding="utf-8"),)
         ),

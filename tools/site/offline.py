@@ -12,6 +12,7 @@ import gzip
 import hashlib
 import json
 import re
+import shutil
 from pathlib import Path
 
 from tools.build.console import say
@@ -20,7 +21,7 @@ from tools.site import bundle, policy
 
 FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
 LIST = "offline.json"
-LEFT_OUT = re.compile(r"\.map$|^assets/javascripts/lunr/|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
+LEFT_OUT = re.compile(r"\.map$|^404\.html$|^sw\.js$|^offline\.json$|^assets/images/favicon\.png$|\.txt$")
 FOR_EVER = re.compile(r"^assets/(js-|css-|runtime/|javascripts/|fonts/)")
 BUILD_NAME = "pb-build"
 LOCAL = "http://127.0.0.1:8000/"  # site_url until someone sets their own
@@ -130,6 +131,7 @@ def fetched(path: Path, data: bytes) -> int:
 def finish(site: Path) -> dict[str, object]:
     """Finish a site that MkDocs has just written; returns the list."""
     undate(site)
+    shutil.rmtree(site / "assets" / "javascripts" / "lunr")  # the theme's, for searching in other languages: no page asks for it
     at_any_address(site)
     search_when_opened(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}

@@ -31,6 +31,29 @@ test("what is something else, or not whole, is left where it is", () => {
   }
 });
 
+// One of each version, as it stood in a reader's browser then. They stay here for good: a new version brings its own and a way up from the last.
+const KEPT = {
+  1: {
+    ...{ version: 1, id: "abc", place: "order", calculator: "order", title: "Plum (copy)", text: "", values: { name: "Plum", "tiers.0.width": "20 cm" } },
+    ...{ made: 1, changed: 2, removed: 0, revision: 7, recent: ["p-1"] },
+  },
+};
+
+test("a record of every version that there was comes up to this one with nothing lost", () => {
+  assert.deepEqual(Object.keys(KEPT).map(Number), Array.from({ length: VERSION }, (_, i) => i + 1));
+  for (const [version, kept] of Object.entries(KEPT)) {
+    const now = upgraded(structuredClone(kept));
+    assert.equal(now.version, VERSION);
+    const fresh = newRecord({ ...given, place: "p", calculator: "swags", values: {} });
+    assert.deepEqual(Object.keys(now).sort(), Object.keys(fresh).sort(), version);
+    for (const name of ["id", "title", "text", "made", "changed", "removed", "revision", "recent", "values"]) assert.deepEqual(now[name], kept[name], name);
+  }
+});
+
+test("what is no record of any version is passed over", () => {
+  for (const damaged of [undefined, null, {}, { version: 0 }, { version: -1 }, { version: "1" }, { version: 0.5 }]) assert.equal(upgraded(damaged), null);
+});
+
 test("a record of a newer handbook is not touched", () => {
   const record = newRecord({ ...given, place: "p", calculator: "swags", values: {} });
   assert.equal(upgraded(record), record);

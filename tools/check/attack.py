@@ -33,6 +33,7 @@ ORDER = ROOT / "docs" / "plan" / "harvest-supper.toml"
 FIRST = "document.querySelector('.pb-calculator')"
 READY = f"{FIRST}?.dataset.state === 'ready'"
 CALM = f"{READY} && !{FIRST}.hasAttribute('data-unanswered')"
+HOW_IT_STANDS = f"({{ ...{FIRST}.dataset, build: '', said: {FIRST}.querySelector('.pb-failure, .pb-wait')?.textContent, thrown: window.thrown }})"
 SIDE = "document.querySelector('[data-name=side]')"
 OFFLINE = "document.querySelector('.pb-offline')"
 WATCH = "window.thrown = []; addEventListener('error', (event) => thrown.push(String(event.message)));"
@@ -84,6 +85,14 @@ class Attack:
         else:
             with self.browser() as chromium:
                 yield drivers.Chromium(chromium.new_context().new_page())
+
+
+def wait_for_calm(engine: Any, seconds: float = 120) -> None:
+    """Wait until the calculator has answered what stands in its form; says how it stands where it does not."""
+    try:
+        engine.until(CALM, seconds)
+    except AssertionError as error:
+        raise AssertionError(f"{error}; {engine.ask(HOW_IT_STANDS)}") from error
 
 
 def mangled(text: str, chance: random.Random) -> str:
@@ -196,7 +205,7 @@ def links(attack: Attack) -> None:
                 assert engine.ask("document.querySelector('[data-name=guests]').value") == "31", each[:60]
             for each in hashes:
                 engine.ask(f"(() => {{ location.hash = {json.dumps(each)} }})()")
-            engine.until(CALM, 120)
+            wait_for_calm(engine)
             thrown = engine.ask("thrown")
             assert not thrown, thrown[:3]
 
@@ -212,7 +221,7 @@ def storage_that_fills(attack: Attack) -> None:
         engine.ask("(() => { try { for (let i = 0; ; i += 1) localStorage.setItem(`full ${i}`, 'x'.repeat(100_000)); } catch {} })()")
         engine.ask("(() => { IDBObjectStore.prototype.put = () => { throw new DOMException('no room', 'QuotaExceededError') } })()")
         engine.type("[data-name=side]", "71 cm")
-        engine.until(CALM)
+        wait_for_calm(engine)
         engine.until("document.querySelector('.pb-trouble')?.textContent.includes('no room')")
         assert engine.ask(f"{SIDE}.value") == "71 cm"
 
@@ -235,7 +244,7 @@ def tabs_that_compete(attack: Attack) -> None:
             text = json.dumps(f"{attack.random.randint(300, 1500)} mm")
             attack.random.choice(tabs).ask(f"(() => {{ {SIDE}.value = {text}; {SIDE}.dispatchEvent(new Event('input', {{ bubbles: true }})) }})()")
         for each in tabs:
-            each.until(CALM)
+            wait_for_calm(each)
         for _ in range(300):
             said = [each.ask(f"{SIDE}.value") for each in tabs]
             if said[0] == said[1]:

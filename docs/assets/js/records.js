@@ -36,13 +36,13 @@ export function newRecord({ id, place, calculator, values, now, title = "", text
 const UPGRADES = {};
 
 /**
- * A record of any version as one of this version; null where a newer handbook wrote it, which then must not be touched.
+ * A record of any version as one of this version; null where a newer handbook wrote it, which then must not be touched, or none that there was.
  * @param {any} record @returns {StoredRecord | null}
  */
 export function upgraded(record) {
   let now = record;
-  while (now.version < VERSION) now = UPGRADES[now.version](now);
-  return now.version === VERSION ? now : null;
+  while (now?.version < VERSION) now = UPGRADES[now.version]?.(now);
+  return now?.version === VERSION ? now : null;
 }
 
 /** @param {unknown} value @returns {value is Values} */

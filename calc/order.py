@@ -51,7 +51,7 @@ from calc.rows.placement import (
 )
 from calc.shapes import Joints, Outline
 from calc.sources import Constant, constant
-from calc.stack import Body, Stacking, Support, check_weight, seat_mm, stands_on, supports, where_stacked
+from calc.stack import DRUM_BORDER_MM, Body, Stacking, Support, check_weight, seat_mm, stands_on, supports, where_stacked
 from calc.tips import Tip
 from calc.units import Problem, Say
 
@@ -120,6 +120,7 @@ class Order:
     measured: tuple[Calibration, ...] = ()
     stacked: str = "suits"
     together: bool = False
+    border_mm: float = DRUM_BORDER_MM
 
 
 @dataclass(frozen=True)
@@ -308,7 +309,7 @@ def plan(order: Order) -> Plan:
             "Final coat is nothing, and there is no filling, no crumb coat and no row either: there is no "
             "buttercream to work out. Give the coat a thickness, or add a row",
         )
-    stands = supports([_body(t, density) for t in tiers])
+    stands = supports([_body(t, density) for t in tiers], order.border_mm)
     check_weight(stands, f"{order.tiers[0].path}width", "Tin, width across")
     stacking = where_stacked(stands, base, order.stacked)
     in_order.sort(key=lambda row: stacking.apart and crosses_joint(row))  # what is piped at the venue comes last, otherwise in the same order

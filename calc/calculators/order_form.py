@@ -26,7 +26,7 @@ from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
-from calc.calculators.supports_form import STACKED
+from calc.calculators.supports_form import BORDER, STACKED, usual_mm
 from calc.calculators.timetable_form import PACE_INPUTS
 from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
 from calc.calculators.tin_measures import tin_of
@@ -544,6 +544,7 @@ def order_of(asked: Asked) -> Order:
         measured=tuple(_calibration_of(m) for m in asked["measured"]),
         stacked=asked["stacked"],
         together=asked["together"] == "yes",
+        border_mm=usual_mm(BORDER, asked.units),
     )
 
 

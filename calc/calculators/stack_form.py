@@ -9,7 +9,7 @@ from functools import lru_cache
 from calc.buttercream import density_g_per_ml
 from calc.calculators.declare import TIN, Answer, Asked, Calculator, Input
 from calc.calculators.portions_form import SLICE, slice_of, slice_words
-from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, RECIPE, body_of
+from calc.calculators.supports_form import COAT, FILLING, RECIPE, body_of, usual_mm
 from calc.calculators.tin_measures import DEEP_WIDEST, FULLNESS, HOLDS_WIDEST, tin_of
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
@@ -135,7 +135,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if kitchen is not None:
         answer.count("kitchen_cakes", f"Kitchen sheets of {SHEETS[answer.units][0]}", best.kitchen_cakes)
     density = density_g_per_ml(asked["recipe"])
-    bodies = tuple(body_of(tin, asked["height"], COAT_MM, min(FILLINGS_MM, asked["height"] / 2), density) for tin in best.tiers)
+    coat, filling = usual_mm(COAT, answer.units), min(usual_mm(FILLING, answer.units), asked["height"] / 2)
+    bodies = tuple(body_of(tin, asked["height"], coat, filling, density) for tin in best.tiers)
     stands = supports(bodies)
     answer.mass(
         "weight",

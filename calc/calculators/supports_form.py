@@ -60,6 +60,41 @@ TIERS = Input(
     measure="length",
     help="Width x height and shape of each tier, the lowest first, such as 20 x 10 cm round; 15 x 10 cm round",
 )
+COAT = Input(
+    "coat",
+    "Coat, thickness",
+    "length",
+    f"{COAT_MM:g} mm",
+    low=0,
+    high=40,
+    default_unit="millimeter",
+    advanced=True,
+    help="Crumb coat and final coat together",
+    usual=(2, 20),
+)
+FILLING = Input(
+    "filling",
+    "Fillings in all",
+    "length",
+    f"{FILLINGS_MM:g} mm",
+    low=0,
+    high=200,
+    default_unit="millimeter",
+    advanced=True,
+    help="The sum of the fillings in one tier",
+    usual=(2, 80),
+)
+BORDER = Input(
+    "border",
+    "Board that shows",
+    "length",
+    "5 cm",
+    low=0,
+    high=200,
+    advanced=True,
+    help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
+    usual=(10, 130),
+)
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
 
@@ -119,6 +154,11 @@ def _read_tier(part: str, number: int, units: str, fullness: float | None) -> Ty
     if shape == "oval" and max(lengths[:2]) > 10 * min(lengths[:2]):
         raise Problem(NAME, f"{label}: an oval is at most ten times as long as it is wide. {WAY}")
     return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None, fullness if shape == "heart" else None), lengths[-1])
+
+
+def usual_mm(declared: Input, units: str) -> float:
+    """The length an input begins with in the reader's units [mm], for calculators that do not ask for it."""
+    return float(declared.read(declared.default_in(units), declared.name, units))
 
 
 def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float) -> Body:
@@ -316,41 +356,9 @@ CALCULATOR = Calculator(
     "What stands under each tier, what the cake weighs and who lifts it.",
     (
         TIERS,
-        Input(
-            "coat",
-            "Coat, thickness",
-            "length",
-            f"{COAT_MM:g} mm",
-            low=0,
-            high=40,
-            default_unit="millimeter",
-            advanced=True,
-            help="Crumb coat and final coat together",
-            usual=(2, 20),
-        ),
-        Input(
-            "filling",
-            "Fillings in all",
-            "length",
-            f"{FILLINGS_MM:g} mm",
-            low=0,
-            high=200,
-            default_unit="millimeter",
-            advanced=True,
-            help="The sum of the fillings in one tier",
-            usual=(2, 80),
-        ),
-        Input(
-            "border",
-            "Board that shows",
-            "length",
-            "5 cm",
-            low=0,
-            high=200,
-            advanced=True,
-            help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
-            usual=(10, 130),
-        ),
+        COAT,
+        FILLING,
+        BORDER,
         FULLNESS_OF_LIST,
         RECIPE,
         Input(

@@ -11,7 +11,7 @@ from calc import units
 from calc.buttercream import density_g_per_ml, recipe_choices
 from calc.calculators.declare import TIER_HIGH, TIN, Answer, Asked, Calculator, Choices, Input, sheet_answer
 from calc.calculators.list_sheets import hours_drawn, list_sheet
-from calc.calculators.supports_form import COAT_MM, FILLINGS_MM, body_of, stacked_figure
+from calc.calculators.supports_form import COAT, FILLING, body_of, stacked_figure, usual_mm
 from calc.drawing.paper import Heading
 from calc.drawing.svg import svg
 from calc.drawing.timetable_chart import timetable_scene
@@ -225,9 +225,8 @@ def stacking_of(asked: Asked, tiers: Sequence[TierWork]) -> Stacking:
     wanted = {"before": "home", "after": "home"}.get(asked["stacked"], asked["stacked"])
     lowest_first = sorted(tiers, key=lambda tier: -tier.width_mm)
     density = density_g_per_ml(asked["recipe"])
-    bodies = [
-        body_of(outline("round", tier.width_mm), tier.height_mm, COAT_MM, min(FILLINGS_MM, tier.height_mm / 2), density) for tier in lowest_first
-    ]
+    coat, filling = usual_mm(COAT, asked.units), usual_mm(FILLING, asked.units)
+    bodies = [body_of(outline("round", tier.width_mm), tier.height_mm, coat, min(filling, tier.height_mm / 2), density) for tier in lowest_first]
     return where_stacked(supports(bodies), math.fsum(body.height_mm for body in bodies), wanted)
 
 

@@ -156,3 +156,15 @@ def test_the_caution_tells_the_weight_that_the_figure_tells(units: str) -> None:
     assert any(f"may weigh {most}." in caution["text"] for caution in answer.cautions)
     limit = answer.figures["lift_limit"]["text"]
     assert re.fullmatch(r"about \d+(\.\d)? kg" if units == "metric" else r"about \d+ lb( 8 oz)?", limit)
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_calculators_begin_with_one_cake_in_either_system(units: str) -> None:
+    """What an order begins with is what boards, weights and stacks are reckoned with where they do not ask."""
+    width, size = ("20 cm", "20 x 10 cm round") if units == "metric" else ("8 in", "8 x 4 in round")
+    order = answered("order", units=units, guests="20", **{"tiers.0.width": width}).figures
+    under = answered("supports", units=units, tiers=size).figures
+    stack = answered("stack", units=units, guests="20", tins=width, tier_count="1").figures
+    assert order["board"]["value"] == pytest.approx(under["board"]["value"]) and order["board"]["text"] == under["board"]["text"]
+    assert order["weight"]["text"] == under["weight"]["text"] == stack["weight"]["text"]
+    assert order["height"]["text"] == under["height"]["text"] == stack["cake_height"]["text"]

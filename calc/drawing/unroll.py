@@ -306,14 +306,23 @@ def _beside(points: Sequence[Point], wide: float, tall: float, middle: float) ->
 def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], whole: float, size_mm: float = NAME_MM) -> list[Item]:
     """Write the name of a row in the free space nearest to its lines, with a line that leads to them from further away.
 
-    Where that would cross the lines of another row, a sample of its own stands before the name; empty where there is no room at all.
+    Where that would cross the lines of another row, a sample of its own stands before the name; where joints are too near each other for
+    the whole name, its kind alone is written. Empty where there is no room at all.
     """
-    text = _named(row)
     points = [point for path in paths for line in line_points(path.parts) for point in _along(line, 4.0)]
     if row.place == "joints":
         points += [(s + aside, row.line_mm) for s in joints_mm(row, whole) for aside in range(-30, 31, 3)]
-    wide, tall = text_width_mm(text, size_mm), 1.06 * size_mm
     shown = [point for point in points if space.box.left <= point[0] <= space.box.right]
+    for text in dict.fromkeys((_named(row), row.kind[0].upper() + row.kind[1:] if row.name else row.kind)):
+        items = _written(space, text, paths, shown, size_mm)
+        if items:
+            return items
+    return []
+
+
+def _written(space: FreeSpace, text: str, paths: Sequence[Path], shown: Sequence[Point], size_mm: float) -> list[Item]:
+    """Words for the lines of a row, which run through the points `shown`; empty where there is no room."""
+    wide, tall = text_width_mm(text, size_mm), 1.06 * size_mm
     middle = (space.box.left + space.box.right) / 2
     for box, (x, y) in _beside(shown, wide, tall, middle):
         if not space.is_free(box):

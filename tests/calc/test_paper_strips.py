@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import re
+from dataclasses import replace
 
 import pypdfium2
 import pytest
@@ -11,7 +13,7 @@ from calc.drawing.faces import text_width_mm
 from calc.drawing.free_space import line_points
 from calc.drawing.paper import Heading, marking_strip, paper_mm
 from calc.drawing.paper.marking import cut_up
-from calc.drawing.scene import Group, Item, Path, Use
+from calc.drawing.scene import Group, Item, Path, Text, Use
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import marked, marks, piped, row_lines, row_style
 from calc.rows import KINDS
@@ -169,6 +171,35 @@ def test_a_strip_says_how_it_is_used() -> None:
     ):
         assert words in texts, words
     assert "trim here, lay it on the dashed line of piece 1" in texts and "piece 2 is laid on here" in texts
+
+
+@pytest.mark.parametrize("width", [190.3, 197.0, 203.4, 210.08])
+@pytest.mark.parametrize("units, told", [("metric", "10"), ("us", "1/4")])
+def test_the_closing_line_has_its_scale_on_both_sides(units: str, told: str, width: float) -> None:
+    """Where a joint stands on the closing line too, the scale lies clear of the rows, and its numbers are written left and right of it."""
+    rows = (row_of("swag", "side", 14.0, ()), row_of("shell", "base", 96.0, ()))
+    strip = marking_strip(TierDrawn(outline("round", width), 0.0, 105.0, rows=rows), HEADING, "A4", units=units)
+    words = [item.words for item in uses(strip.pages[-1].items) if isinstance(item, Text)]
+    assert words.count(told) == 2
+
+
+def test_a_row_with_near_joints_is_named_by_its_kind() -> None:
+    """Where the whole name has no room between two joints, the kind alone stands there."""
+    rows = tuple(
+        replace(row_of(kind, place, line, (), drop=8.0), name=f"{kind} of a long name, in some colour", repeats=24)
+        for kind, place, line in (("S scroll", "side", 50.0), ("string", "side", 20.0))
+    )
+    tier = TierDrawn(outline("round", 230.0), 0.0, 100.0, rows=rows)
+    for scene in marking_strip(tier, HEADING).pages:
+        assert overlaps(scene) == []
+        assert {"S scroll", "String"} <= {item.words for item in uses(scene.items) if isinstance(item, Text)}
+
+
+def test_a_strip_for_us_readers_has_no_centimetres() -> None:
+    """Nor has any other of the sheets that are true to scale; a tip's opening stays in millimetres."""
+    strips = [marking_strip(tier_of("petal", ("swag", "side", 14.0)), HEADING, "Letter", prick, "us") for prick in (False, True)]
+    words = " ".join(page.get_textpage().get_text_range() for strip in strips for page in pypdfium2.PdfDocument(strip.pdf()))
+    assert "3/4 in" in words and not re.search(r"\bcm\b|centimet", words)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -142,7 +142,7 @@ def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Sa
     for item in items:
         if isinstance(item, Path):
             space.add_path(item.parts)
-    items = [Group(tuple(items), clip=(start - 3.0, upper, end - start + 6.0, lower - upper))]
+    items = [Group(tuple(items), clip=(start - 3.0 * piece.joins_left, upper, end - start + 3.0 + 3.0 * piece.joins_left, lower - upper))]
     items += [Path((("M", piece.left, y), ("L", edge, y)), _CUT) for y in (0.0, height)]
     if not piece.joins_left:
         items.append(Path((("M", 0.0, 0.0), ("L", 0.0, height)), _CUT))
@@ -228,7 +228,7 @@ def _closing(space: FreeSpace, piece: Piece, whole: float, height: float, say: S
         step, count, told = (25.4 / 16, 6, {4: "1/4"}) if say.units == "us" else (1.0, 10, {5: "5", 10: "10"})
         far = step * count
         lowest = int(height - 12.0)
-        boxes = ((y, Box(whole - far - 3.0, y - 4.0, whole - 1.1, y + 4.2)) for y in range(lowest, int(piece.top) + 6, -1))
+        boxes = ((y, Box(whole - far - 3.0, y - 4.0, whole - 2.1, y + 4.2)) for y in range(lowest, int(piece.top) + 6, -1))
         place = next(((y, box) for y, box in boxes if space.is_free(box)), None)
         y = float(place[0] if place else max(5.0, height - 8.0))
         space.boxes += [place[1]] if place else []
@@ -367,7 +367,7 @@ def _steps(tier: TierDrawn, count: int, prick: bool, say: Say) -> list[str]:
     steps.append(
         "Prick through every cross, dot and dash with a clean stick."
         if prick
-        else "Prick through every cross, and along the curves every second centimetre."
+        else f"Prick through every cross, and along the curves every {'3/4 in' if say.units == 'us' else '2 cm'}."
     )
     if joints:
         limit = "3/8 in" if say.units == "us" else "1 cm"

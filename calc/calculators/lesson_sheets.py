@@ -135,14 +135,14 @@ def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: He
         told: tuple[str, ...] = (f"Hold the tip {kind.held(exercise.tip.family)}. {kind.hand}", f"Look for: {exercise.aim}.")
         if exercise.gap_mm:
             told = (f"One line in short curls, {say.length(exercise.gap_mm)} from pass to pass. {told[1]}",)
-        blocks.append(Paragraphs(f"{exercise.name}, {exercise.tip.name}", told))
+        blocks.append(Paragraphs(f"{exercise.name}, {exercise.tip.name}", told, keep_mm=PANEL_MM + 22.0))
         if not exercise.gap_mm:
             blocks.append(Picture(_panels(exercise, left), PANEL_MM, scaled=False))
     made = buttercream.batch(recipe, AT_HOME_G)
     weighed = tuple((line.ingredient.name, say.mass(line.mass_g)) for line in made.lines)
     blocks += [
         Table(f"{made.recipe.name} buttercream to practise at home, {say.mass(AT_HOME_G)}", ("Ingredient", "Weigh"), weighed, (1,)),
-        Paragraphs("", made.recipe.steps, numbered=True),
+        Paragraphs("", made.recipe.steps, numbered=True, keep_mm=min(60.0, 7.0 * len(made.recipe.steps))),
         Paragraphs("Cautions", (*buttercream.cautions(recipe, say.units), "What was scraped off and handled is not for eating."), boxed=True),
     ]
     title = f"What we practise{', for the left hand' if left else ''}"

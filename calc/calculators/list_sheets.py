@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from calc.calculators.declare import Answer
@@ -17,16 +18,26 @@ DRAWING_HIGH_MM = 205.0  # what one page holds of the hours at full size
 
 
 def hours_drawn(plan: Timetable, say: Say = METRIC) -> tuple[Scene, ...]:
-    """The hours of a timetable laid out, in as many drawings as pages take them at full size; a day that is too long for one is gone on with."""
-    scenes = []
-    start = 0
-    while start < len(plan.steps):
-        end = len(plan.steps)
-        while end > start + 1 and chart_height_mm(replace(plan, steps=plan.steps[start:end])) > DRAWING_HIGH_MM:
-            end -= 1
-        scenes.append(timetable_scene(replace(plan, steps=plan.steps[start:end]), whole=plan, say=say))
-        start = end
-    return tuple(scenes)
+    """The hours of a timetable laid out, in as few drawings as pages take them at full size: whole days in one where it can be."""
+    parts = [replace(plan, steps=plan.steps[start:end]) for start, end in pairwise(_cuts(plan))]
+    return tuple(timetable_scene(part, whole=plan, say=say) for part in parts)
+
+
+def _cuts(plan: Timetable) -> list[int]:
+    """Before which steps a new drawing begins, 0 and the end among them: as few as can be, then as few days cut as can be, then evenly."""
+    steps, count = plan.steps, len(plan.steps)
+    best: list[tuple[tuple[int, int, float], list[int]]] = [((0, 0, 0.0), [0])]
+    for end in range(1, count + 1):
+        found = []
+        whole = end == count or steps[end].start.date() != steps[end - 1].start.date()
+        for start in range(end - 1, -1, -1):
+            high = chart_height_mm(replace(plan, steps=steps[start:end]))
+            if high > DRAWING_HIGH_MM and start < end - 1:
+                break
+            (drawings, cut, uneven), cuts = best[start]
+            found.append(((drawings + 1, cut + (not whole), uneven + high**2), [*cuts, end]))
+        best.append(min(found))
+    return best[-1][1]
 
 
 def list_sheet(

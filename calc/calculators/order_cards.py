@@ -14,7 +14,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from calc import buttercream
@@ -374,26 +374,28 @@ def _quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say,
         f"{cake.portions} portions of {across} x {deep}" + (f", {listed(kept)} kept back for you." if kept else "."),
         *(_tier_words(tier, say) for tier in cake.tiers),
     )
-    blocks: list[Block] = [
-        Blanks(
-            "",
-            (
-                ("For:", given["customer"] if given else ""),
-                ("From:", ", ".join(part for part in (maker.name, maker.telephone, maker.contact) if part)),
-                ("Date, and number:", ", ".join(part for part in ((given["date"], given["number"]) if given else ()) if part)),
-                ("For the day, ready at:", say.moment(cake.order.ready_at)),
-                ("Where:", given["delivery"] if given else ""),
-            ),
+    head = Blanks(
+        "",
+        (
+            ("For:", given["customer"] if given else ""),
+            ("From:", ", ".join(part for part in (maker.name, maker.telephone, maker.contact) if part)),
+            ("Date, and number:", ", ".join(part for part in ((given["date"], given["number"]) if given else ()) if part)),
+            ("For the day, ready at:", say.moment(cake.order.ready_at)),
+            ("Where:", given["delivery"] if given else ""),
         ),
-        Picture((drawn,), 56.0, scaled=False),
+    )
+    rest: list[Block] = [
         Paragraphs("Your cake", words),
         Table("Price", ("", ""), _price_lines(cake, given, filled, say), (1,)),
-        Paragraphs("Terms", _terms(cake, given, say)),
+        Paragraphs("Terms", _terms(cake, given, say), keep_mm=36.0),
         Paragraphs("Allergens", (*allergens_told(cake, say), _MORE), boxed=True, keep_mm=60.0),
         Blanks("", _ALLERGEN_BLANKS),
         Blanks("Agreed", (("Customer, date, signature:", ""), ("Maker, date, signature:", ""))),
     ]
-    return written_sheet("quotation", CARDS["quotation"], blocks, heading, paper)
+    beside = _one_page("quotation", [replace(head, beside=drawn), *rest], heading, paper, (3.6, 3.4, 3.2, 3.0))
+    if len(beside.pages) == 1:
+        return beside
+    return written_sheet("quotation", CARDS["quotation"], [head, Picture((drawn,), 70.0, scaled=False), *rest], heading, paper)
 
 
 def _count_words(tiers: int) -> str:

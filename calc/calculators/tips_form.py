@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.drawing.figures import tip_scene
-from calc.drawing.paper import OWN_NOTE, tip_chart, tip_gauge
+from calc.drawing.paper import tip_chart, tip_gauge
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -47,7 +47,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
         raise KeyError(f"there is no sheet called {name}")
     matches = find_tips(asked["family"], asked["opening"], asked["effect"], asked["width"], most=len(TIPS))
     order = sorted(matches, key=lambda match: (FAMILIES.index(match.use.tip.family), match.use.tip.opening_mm, match.use.tip.points))
-    return tip_chart([(m.use.tip, OWN_NOTE) for m in order], paper=paper, units=asked.units).pdf(units=asked.units)
+    return tip_chart([(m.use.tip, "") for m in order], paper=paper, units=asked.units).pdf(units=asked.units)
 
 
 def _title(known: object, wanted: float | None, opening: float | None) -> str:

@@ -37,6 +37,7 @@ from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
 
 DARK = "#2f1730"
+PANEL_WORDS = 6.5  # size of words in a panel of the hand: 8 pt where four panels stand side by side on paper
 _SKIN, _SKIN_EDGE, _SLEEVE = "#d8a781", "#75482e", "#5b3a57"
 
 
@@ -272,7 +273,9 @@ def lens(tip: Tip, colour: str) -> list[Item]:
         Path((*arc(x, y, radius - 0.35, 180 + half, 180 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
         opening,
         Path(polyline([(x - 3.4, y - 9.0), (x + 1.0, y - 17.0)]), LINE),
-        label(3.0, y - 18.6, "thick end on the cake", 5.2),
-        Path(polyline([(x + 6.2, y + 9.4), (x + 17.0, y + 12.6)]), LINE),
-        label(x + 18.0, y + 15.0, "thin end away", 5.2),
+        label(3.0, y - 25.2, "thick end", PANEL_WORDS),
+        label(3.0, y - 18.6, "on the cake", PANEL_WORDS),
+        Path(polyline([(x + 6.2, y + 9.4), (x + 15.5, y + 10.6)]), LINE),
+        label(x + 16.5, y + 11.8, "thin end", PANEL_WORDS),
+        label(x + 16.5, y + 18.2, "away", PANEL_WORDS),
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterator
 
 import pypdf
@@ -11,9 +12,9 @@ import pytest
 
 import calc
 from calc.calculators import CALCULATORS
-from calc.calculators.lesson_sheets import practised, turned_round
+from calc.calculators.lesson_sheets import practised, student_sheet, turned_round
 from calc.drawing import hands
-from calc.drawing.paper import PAPERS, Sheet, paper_mm, practice_sheet
+from calc.drawing.paper import PAPERS, Heading, Sheet, paper_mm, practice_sheet
 from calc.drawing.paper.flow import SHORTEST_LAST_MM
 from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.practice import START
@@ -22,6 +23,8 @@ from calc.drawing.scene import Group, Item, Scene, Text
 from calc.lesson import EXERCISES, SHEET_MM, sheet_of
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
+from calc.units import Say
+from tests.calc.paper_overlaps import overlaps, walk_scene
 
 TEN = {"students": "10", "left_handed": "2", "exercises": "shells, swags, strings, roses", "minutes": "3 h", "starts": "2027-10-16 14:00"}
 Matrix = tuple[float, float, float, float, float, float]
@@ -95,6 +98,43 @@ def test_swags_lie_along_the_paper_where_more_of_them_go_on_it() -> None:
     assert (narrow.pages[1].width_mm, narrow.pages[1].height_mm) == paper_mm("A4")
     straight = practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#888888"))
     assert all((page.width_mm, page.height_mm) == paper_mm("A4") for page in straight.pages)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("key", [key for key, one in EXERCISES.items() if one.repeats > 1])
+def test_a_class_sheet_holds_what_its_amounts_are_told_for(key: str, paper: str) -> None:
+    """On the page of the row's own size: as many lines of swags, strings or scrolls."""
+    exercise = EXERCISES[key]
+    page = practised(exercise, paper, "metric").pages[1]
+    lines = [words for words in walk_scene(page) if words[0] == "words" and words[1] in ("follow the grey", "follow the dots", "from mark to mark")]
+    told = re.search(r"([\d.]+) (cm|mm) wide", " ".join(one[1] for one in walk_scene(page)))
+    assert told is not None
+    wide = float(told[1]) * (10 if told[2] == "cm" else 1)
+    assert wide == pytest.approx(SHEET_MM / exercise.repeats, abs=1.0)
+    assert len(lines) == exercise.lines
+    assert page.width_mm < page.height_mm
+
+
+@pytest.mark.parametrize("hand", ["", "-left"])
+def test_words_in_the_panels_of_a_hand_out_lie_on_no_bag(hand: str) -> None:
+    """At 8 pt, the end of the tip that is named is named beside the drawing and inside its frame."""
+    sheet = student_sheet(
+        [EXERCISES[key] for key in ("swags", "ruched_swags", "ruched_borders", "small_roses")], "plain", f"hand-out{hand}", Heading(), "A4", Say()
+    )
+    found = [text for page in sheet.pages for text in overlaps(page)]
+    assert [text for text in found if any(words in text for words in ("thick", "thin", "on the cake", "away"))] == []
+    words = " ".join(" ".join(page.get_textpage().get_text_range().split()) for page in pypdfium2.PdfDocument(sheet.pdf()))
+    assert words.count("thick end on the cake") == 3 and words.count("thin end away") == 2, "once in the instructions"
+
+
+def test_no_exercise_of_a_hand_out_is_parted_from_its_drawings() -> None:
+    """However many there are, each heading, its words and its drawings stand on one page, and so do the steps of the recipe."""
+    keys = ["shells", "swags", "ruffled_swags", "ruched_swags", "scrolls", "small_roses"]
+    sheet = student_sheet([EXERCISES[key] for key in keys], "plain", "hand-out", Heading(), "A4", Say())
+    for page in pypdfium2.PdfDocument(sheet.pdf()):
+        text = page.get_textpage().get_text_range()
+        assert sum(f"{EXERCISES[key].name}, {EXERCISES[key].tip.name}" in text for key in keys) == text.count("Look for:")
+        assert ("Beat the butter" in text) == ("let the large bubbles out" in text)
 
 
 # --- register, progress, hand-out ----------------------------------------------------------------------------------------

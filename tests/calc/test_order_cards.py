@@ -171,10 +171,10 @@ def test_bags_have_one_letter_on_every_sheet() -> None:
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", [*CARDS, "bench-sheet", "cutting-guide-lower-tier"])
 def test_type_is_large_enough_and_inside_the_page(name: str, paper: str) -> None:
-    """Nothing under 8 points, nothing in the 5 mm at the edge; one page, but for the quotation."""
+    """Nothing under 8 points, nothing in the 5 mm at the edge; one page."""
     data = calc.sheet("order", ORDER | MAKER | QUOTE, name, paper)
     with pdfplumber.open(io.BytesIO(data)) as document:
-        assert len(document.pages) == 1 or name == "quotation"
+        assert len(document.pages) == 1
         for page in document.pages:
             assert min(c["size"] for c in page.chars) >= 7.99
             edge = 5 * 72 / 25.4
@@ -183,5 +183,13 @@ def test_type_is_large_enough_and_inside_the_page(name: str, paper: str) -> None
 
 
 def test_seven_tiers_are_served_from_one_page() -> None:
+    """And numbers of their steps stand beside the cake on the bench sheet, clear of the words to its right."""
     many = tiers(6, **{"tiers.6.name": "Tier 7", "tiers.6.width": "6 cm"})
     assert len(pypdfium2.PdfDocument(calc.sheet("order", many, "hand-out", "Letter"))) == 1
+    rows = {"0.kind": "swag", "0.place": "side", "0.tip": "petal 9 mm", "1.kind": "shell", "1.place": "base", "1.tip": "open star 5 mm"}
+    piped = many | {f"tiers.{tier}.rows.{row}": value for tier in range(6) for row, value in rows.items()}
+    with pdfplumber.open(io.BytesIO(calc.sheet("order", piped, "bench-sheet", "A4"))) as document:
+        page = document.pages[0]
+        rings = [c for c in page.curves if c["fill"] and abs(c["x1"] - c["x0"] - 5.8 * 72 / 25.4) < 0.1]
+        left = min(float(word["x0"]) for word in page.extract_words() if word["text"] == "repeats,")
+    assert len(rings) > 10 and max(float(ring["x1"]) for ring in rings) < left

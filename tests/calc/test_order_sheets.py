@@ -279,10 +279,31 @@ def test_scroll_is_drawn_on_its_strip() -> None:
     assert any(depth == pytest.approx(tall, abs=0.3) for depth in depths), (tall, sorted(depths)[-5:])
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_tip_chart_of_the_demonstration_takes_one_page(paper: str) -> None:
+    """Every tip has a line to write on under its figure."""
+    with pdfplumber.open(io.BytesIO(calc.sheet("order", DEMONSTRATION, "tip-chart", paper))) as document:
+        (page,) = document.pages
+        figures = [word for word in page.extract_words() if word["text"] == "mm" and word["x0"] > 28]
+        lines = [line for line in page.lines if line["top"] == line["bottom"] and 45 < line["x1"] - line["x0"] < 100]
+    assert len(lines) > 30
+    for word in figures[:-2]:
+        assert any(line["x0"] < word["x0"] < line["x1"] and 0 < line["top"] - word["bottom"] < 34 for line in lines), word
+
+
+def test_a_day_of_the_timetable_is_drawn_whole_where_a_page_holds_it() -> None:
+    """Friday on the second page, Saturday on the third, each at full size."""
+    with pdfplumber.open(io.BytesIO(calc.sheet("order", DEMONSTRATION, "timetable", "A4"))) as document:
+        texts = [page.extract_text() for page in document.pages]
+        assert [("Friday 15 October" in text, "Saturday 16 October" in text) for text in texts] == [(False, False), (True, False), (False, True)]
+        sizes = {round(c["size"], 1) for page in document.pages[1:] for c in page.chars if page.height * 0.55 < c["top"] < page.height * 0.7}
+    assert len(sizes) == 1 and min(sizes) > 10.0
+
+
 def test_tips_page_prints_its_chart() -> None:
     names = [sheet["name"] for sheet in calc.compute("tips", {"family": "petal"}).sheets]
     assert names == ["tip-chart", "tip-gauge"]
     words = pdfplumber.open(io.BytesIO(calc.sheet("tips", {"family": "petal"}, "tip-chart", "Letter"))).pages[0].extract_text()
-    assert "11 mm" in words and "mine:" in words
+    assert "11 mm" in words and "on the line" in words
     with pytest.raises(KeyError):
         calc.sheet("tips", {}, "poster", "A4")

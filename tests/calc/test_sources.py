@@ -93,6 +93,7 @@ def test_no_bare_number_among_the_constants(room: str) -> None:
 TOOLS: dict[str, set[str]] = {
     "calc.calculators.lesson_sheets": {"AT_HOME_G", "PANEL_MM"},
     "calc.calculators.list_sheets": {"DRAWING_HIGH_MM"},
+    "calc.drawing.bag": {"PANEL_WORDS"},
     "calc.drawing.free_space": {"CLEAR_MM"},
     "calc.drawing.paper.flow": {"BODY_MM", "SMALLER", "SHORTEST_LAST_MM"},
     "calc.drawing.paper.gauge": {"STEP_MM"},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.drawing.bag import angle_mark, bag_and_tip
+from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label
 from calc.drawing.motifs.look import HIGH, Panel, RunLook, register
 from calc.drawing.motifs.ruched_swag_look import PLEAT
@@ -35,11 +35,11 @@ class _RuchedBorder(RunLook):
         ]
         if panel.tip.family == "petal":
             items += [
-                Path(polyline([(41.2, 39.6), (31, 31)]), LINE),
-                label(30, 26.5, "thick end", 5.2, "end"),
-                label(30, 32.5, "on the cake", 5.2, "end"),
+                Path(polyline([(41.2, 39.6), (29, 29)]), LINE),
+                label(1.5, 20.5, "thick end", PANEL_WORDS),
+                label(1.5, 27.1, "on the cake", PANEL_WORDS),
                 Path(polyline([(51.6, 48.6), (57, 58)]), LINE),
-                label(57.5, 63, "thin end", 5.2),
+                label(57.5, 64, "thin end", PANEL_WORDS),
             ]
         return items
 

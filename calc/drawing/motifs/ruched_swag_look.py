@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.drawing.bag import angle_mark, bag_and_tip
+from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
 from calc.drawing.motifs.look import WIDE, Look, Panel, Piece, register
@@ -61,9 +61,9 @@ class _RuchedSwag(Look):
         at = (50.0, wall + 4.0)
         places = [(-4.0 + 4.6 * k, wall + deep / 2 - 1.0) for k in range(11)]
         petal: list[Item] = [
-            Path(polyline([(at[0] - 5.0, wall + 2.0), (33.0, 34.0)]), LINE),
-            label(33.0, 40.0, "thick end", 5.2, "end"),
-            label(33.0, 46.0, "on the cake", 5.2, "end"),
+            Path(polyline([(at[0] - 5.0, wall + 2.0), (28.0, 34.0)]), LINE),
+            label(2.0, 41.0, "thick end", PANEL_WORDS),
+            label(2.0, 47.6, "on the cake", PANEL_WORDS),
         ]
         return [
             *(panel.use(PLEAT.name, (0.12, 0.0, 0.0, deep / 100, x, y)) for x, y in places),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from calc.drawing.bag import angle_mark, bag_and_tip
+from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
 from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, polyline, smooth
@@ -105,7 +105,7 @@ class _SmallRose(SingleLook):
             *angle_mark((x + 6, foot), 30.0, 0.0, -45.0, "45°"),
         ]
         if panel.tip.family == "petal":
-            items += [Path(polyline([(x + 12.0, foot - 4.5), (x + 20.0, foot + 10.0)]), LINE), label(x + 14.0, foot + 16.0, "thick end", 5.2)]
+            items += [Path(polyline([(x + 12.0, foot - 4.5), (x + 20.0, foot + 10.0)]), LINE), label(x + 14.0, foot + 16.0, "thick end", PANEL_WORDS)]
         return items
 
     def path(self, panel: Panel) -> PathDrawn:

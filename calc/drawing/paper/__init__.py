@@ -11,7 +11,7 @@ Map
 `bench`      `BenchStep`, `BenchBag`, `BenchHold`, `BenchTier`, `bench_sheet`
 `cutting`    `cutting_guide`
 `labels`     `label_sheet`
-`openings`   `tip_chart`, `OWN_NOTE`
+`openings`   `tip_chart`
 `gauge`      `tip_gauge`
 `circles`    `CutterCircle`, `cutter_circles`
 `templates`  `top_template`, `stacking_template`
@@ -24,7 +24,7 @@ from calc.drawing.paper.flow import Blanks, Block, Paragraphs, Picture, Table, w
 from calc.drawing.paper.gauge import tip_gauge
 from calc.drawing.paper.labels import label_sheet
 from calc.drawing.paper.marking import marking_strip
-from calc.drawing.paper.openings import OWN_NOTE, tip_chart
+from calc.drawing.paper.openings import tip_chart
 from calc.drawing.paper.page import PAPERS, Heading, Sheet, paper_mm
 from calc.drawing.paper.patches import patch_sheet
 from calc.drawing.paper.practice import practice_lines, practice_sheet
@@ -32,7 +32,6 @@ from calc.drawing.paper.templates import stacking_template, top_template
 from calc.drawing.paper.tiles import tiles_mm
 
 __all__ = [
-    "OWN_NOTE",
     "PAPERS",
     "BenchBag",
     "BenchHold",

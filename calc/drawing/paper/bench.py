@@ -8,6 +8,7 @@ Map
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -22,6 +23,7 @@ _LEAD = 1.22 * TYPE_MM
 _LEAST_DRAWING_MM, _MOST_DRAWING_MM = 44.0, 78.0
 _BOTTOM_MM = 14.0  # the page's number stands below; the sheet is not to scale and has no bars
 _HEAD_MM = 3.5
+_RING_STEP_MM, _COLUMN_MM = 6.2, 6.4  # from one number of a step to the next, down and across
 _RULE = Style(stroke="#b9a9b0", width_mm=0.2)
 
 
@@ -104,7 +106,9 @@ def _set_cake(flow: PageFlow, cake: Scene | None, steps: Sequence[BenchStep], ti
     """The drawing with the numbers of the steps beside it, and to its right how each tier is marked."""
     wide = 0.0
     if cake is not None:
-        times = min(high / cake.height_mm, (0.44 * flow.width - 12.0) / cake.width_mm)
+        columns = _columns(sum(step.at is not None for step in steps), high)
+        beside_mm = 12.0 + _COLUMN_MM * (columns - 1)
+        times = min(high / cake.height_mm, (0.44 * flow.width - beside_mm) / cake.width_mm)
         tall = cake.height_mm * times
         top = flow.y + max(0.0, (high - tall) / 2)
         dx, dy = flow.left - cake.x_mm * times, top - cake.y_mm * times
@@ -114,7 +118,7 @@ def _set_cake(flow: PageFlow, cake: Scene | None, steps: Sequence[BenchStep], ti
         items += _numbers(placed, edge + 4.5, flow.y, flow.y + high)
         told = "; ".join(f"{step.number}: {step.title}" for step in steps)
         flow.tag("Figure", *items, alt=f"{cake.description or cake.title} Steps: {told}")
-        wide = edge + 12.0 - flow.left
+        wide = edge + beside_mm - flow.left
     beside = PageFlow(flow.size, TYPE_MM)
     beside.left, beside.width = flow.left + wide, flow.width - wide
     beside.y = flow.y - 1.0
@@ -126,12 +130,17 @@ def _set_cake(flow: PageFlow, cake: Scene | None, steps: Sequence[BenchStep], ti
     flow.y = max(flow.y + high if cake is not None else 0.0, beside.y) + 3.0
 
 
+def _columns(count: int, high: float) -> int:
+    """How many columns the numbers of steps need beside a cake."""
+    return max(1, math.ceil(count * _RING_STEP_MM / max(1.0, high)))
+
+
 def _numbers(placed: Sequence[tuple[int, float, float]], x: float, top: float, bottom: float) -> list[Item]:
     """Numbers of steps in a column beside the cake, each with a line to its row; they keep clear of each other."""
     items: list[Item] = []
-    step = 2 * 2.9 + 0.4
+    step = _RING_STEP_MM
     order = sorted(placed, key=lambda one: (one[2], one[0]))
-    columns = max(1, -(-int(len(order) * step) // max(1, int(bottom - top))))
+    columns = _columns(len(order), bottom - top)
     ys: list[float] = []
     for at, (_, _, y) in enumerate(order):
         ys.append(max(y, ys[-1] + step / columns if at else top + 2.9))
@@ -140,7 +149,7 @@ def _numbers(placed: Sequence[tuple[int, float, float]], x: float, top: float, b
         if over > 0:
             ys[at] = min(ys[at], bottom - 2.9 - (len(ys) - 1 - at) * step / columns)
     for at, ((number, row_x, row_y), y) in enumerate(zip(order, ys, strict=True)):
-        middle = x + 6.4 * (at % columns)
+        middle = x + _COLUMN_MM * (at % columns)
         items.append(Path((("M", row_x, row_y), ("L", middle - 2.9, y)), Style(stroke=INK, width_mm=0.25)))
         items.append(Path(circle(middle, y, 2.9), Style(fill=INK)))
         items.append(text_at(middle, y + 1.35, str(number), 3.9 if number < 10 else 3.4, "middle", "bold", Style(fill="#ffffff")))

@@ -19,6 +19,7 @@ from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, recta
 
 BODY_MM = 3.6  # size of type in tables, a little over 10 pt
 SMALLER = 0.9  # of that, 9 pt, where it saves a page that would be nearly empty
+_BESIDE_LINE_MM = 8.4  # from line to line beside a drawing
 SHORTEST_LAST_MM = 50.0  # what the last of several pages holds at least
 
 
@@ -41,7 +42,7 @@ class Table:
 @dataclass(frozen=True)
 class Paragraphs:
     """Paragraphs under a heading; `numbered` counts them, `boxed` draws a line beside them, as for cautions, `strong` sets them in bold;
-    they begin a new page where there is no room for `keep_mm` under the heading."""
+    they begin a new page where there is no room for `keep_mm` of them."""
 
     title: str
     paragraphs: tuple[str, ...]
@@ -53,10 +54,11 @@ class Paragraphs:
 
 @dataclass(frozen=True)
 class Blanks:
-    """Lines to write on, each after its label; what is known already stands on its line."""
+    """Lines to write on, each after its label; what is known already stands on its line, and a drawing to their right."""
 
     title: str
     lines: tuple[tuple[str, str], ...]
+    beside: Scene | None = None
 
 
 @dataclass(frozen=True)
@@ -202,7 +204,10 @@ class PageFlow:
 
     def paragraphs(self, block: Paragraphs) -> None:
         """Set paragraphs, line by line."""
-        self.heading(block.title, block.keep_mm)
+        if block.title:
+            self.heading(block.title, block.keep_mm)
+        else:
+            self.need(block.keep_mm)
         size, lead, face = 1.03 * self.body_mm, 1.33 * self.body_mm, "bold" if block.strong else "text"
         indent = 7.0 * self.times if block.numbered else 4.0 if block.boxed else 0.0
         for number, paragraph in enumerate(block.paragraphs, 1):
@@ -233,8 +238,13 @@ class PageFlow:
         """Set lines to write on, high enough for a hand."""
         self.heading(block.title)
         size, high = self.body_mm, max(7.6, 2.0 * self.body_mm)
+        wide = self.width
+        if block.beside is not None:
+            high, wide = _BESIDE_LINE_MM, 0.66 * self.width
+            self.need(high * len(block.lines))
+        top = self.y
         for label, known in block.lines:
-            words = broken(label, 0.6 * self.width, size)
+            words = broken(label, 0.6 * wide, size)
             tall = high + (len(words) - 1) * 1.25 * size
             self.need(tall)
             self.y += tall
@@ -242,10 +252,17 @@ class PageFlow:
             here: list[Item] = [text_at(self.left, first + i * 1.25 * size, line, size) for i, line in enumerate(spaced([*words, ""])[:-1])]
             x = self.left + text_width_mm(words[-1], size) + 2.0
             if known:
-                shown, big = fit_text(known, size, self.width + self.left - x, "bold")
+                shown, big = fit_text(known, size, wide + self.left - x, "bold")
                 here.append(text_at(x, self.y - 1.2, shown, big, face="bold"))
             self.tag("P", *here)
-            self.tag("Artifact", Path((("M", x, self.y), ("L", self.left + self.width, self.y)), Style(stroke=INK, width_mm=0.25)))
+            self.tag("Artifact", Path((("M", x, self.y), ("L", self.left + wide, self.y)), Style(stroke=INK, width_mm=0.25)))
+        if block.beside is not None:
+            scene, tall = block.beside, self.y - top
+            times = min(tall / scene.height_mm, 0.31 * self.width / scene.width_mm)
+            dx = self.left + (self.width + wide + 4.0 - scene.width_mm * times) / 2 - scene.x_mm * times
+            dy = top + (tall - scene.height_mm * times) / 2 - scene.y_mm * times
+            items = _legible(scene.items, times)
+            self.tag("Figure", Group(items, matrix=(times, 0.0, 0.0, times, dx, dy)), alt=scene.description or scene.title)
         self.y += 2.0
 
     def block(self, block: Block) -> None:

@@ -164,12 +164,16 @@ def _reaches(area: Sequence[tuple[float, float]], left: float, top: float, right
 
 @dataclass(frozen=True)
 class Tiling:
-    """How a drawing is laid on pages: the spans of its width and height, and the tiles that are printed, in page order."""
+    """How a drawing is laid on pages: the spans of its width and height, and the tiles that are printed, in page order.
+
+    `cost` is the number of pages, with one and a half for a page that is nearly empty.
+    """
 
     landscape: bool
     across: tuple[Span, ...]
     down: tuple[Span, ...]
     tiles: tuple[Tile, ...]
+    cost: float
 
     def page(self, tile: Tile) -> int:
         """The page number of a tile; 0 where it is not printed."""
@@ -252,7 +256,7 @@ def _tiling(width: float, height: float, paper: str, area: tuple[tuple[float, fl
             share = _least_share(across, down, tiles, points) if area else 1.0
             middles = sum(abs(trimmed(spans, 0)[1] - spans[-1][1] / 2) < 4.0 for spans in (across, down) if len(spans) % 2 == 0)
             cost = len(tiles) + (1.5 if share < NEARLY_EMPTY else 0.0)
-            found.append((cost, round(0.2 * middles - share, 2), Tiling(landscape, across, down, tuple(tiles))))
+            found.append((cost, round(0.2 * middles - share, 2), Tiling(landscape, across, down, tuple(tiles), cost)))
     return min(found, key=lambda way: way[:2])[2]
 
 

@@ -626,8 +626,8 @@ def has_front_joint(finished: Outline, repeats: int) -> bool:
 
 @lru_cache(maxsize=64)
 def _on_corners(finished: Outline, most: int) -> frozenset[int]:
-    """Numbers of repeats that put a joint on every corner; all of them where there are no corners."""
-    return frozenset(finished.repeats_that_fit(3, most) if finished.corners_mm else range(3, most + 1))
+    """Numbers of repeats that put a joint on every corner of an outline that has some."""
+    return frozenset(finished.repeats_that_fit(3, most))
 
 
 def _choices(

@@ -9,11 +9,13 @@ from dataclasses import replace
 import pytest
 
 from calc.buttercream import density_g_per_ml
+from calc.coats import stripes
 from calc.division import GAP_COVERED_MM
 from calc.order import CORNERS_MISSED, JOINTS_BELOW_MM, Calibration, Order, Plan, PlannedTier, TierOrder, chords_of, ledge_mm, plan, shells_of
 from calc.rows import RowSpec, natural_pitch_mm
 from calc.rows.placement import CLEARANCE_MM
 from calc.shapes import outline
+from calc.stack import seat_mm
 from calc.tips import Tip
 from calc.units import Problem
 
@@ -290,3 +292,96 @@ def test_a_step_in_the_way_is_told_of_rows_on_the_side() -> None:
     assert all(later.number > earlier.number and later.row.place == "side" for later, earlier in cake.in_the_way)
     followed = planned(tier(200.0, replace(SWAG, drop_mm=25.0), RowSpec("line", FINE, colour="cream", place="over")))
     assert followed.in_the_way == ()
+
+
+def test_a_string_under_a_swag_is_reached_past_it() -> None:
+    """What hangs on the side behind a swag that stands out is told; what stands round the base, or lies on the swag itself, is not."""
+    swag = replace(SWAG, drop_mm=25.0)
+    for row in (RowSpec("string", FINE, colour="cream", place="under"), RowSpec("string", FINE, colour="cream", below_mm=24.0)):
+        cake = planned(tier(200.0, swag, row))
+        assert [(later.row.spec.kind, earlier.row.spec.kind) for later, earlier in cake.in_the_way] == [("string", "swag")]
+    low = planned(tier(200.0, replace(swag, drop_mm=70.0), SHELL, height_mm=80.0))
+    assert low.in_the_way == ()
+
+
+def test_tiers_that_stand_further_back_add_up() -> None:
+    """A round of 23.4 cm finds room on a heart of 30 cm only further back; what stands on it goes back with it."""
+    heart, middle, top = tier(300.0, shape="heart"), tier(234.0, at=1), tier(150.0, at=2)
+    cake = planned(heart, middle, top)
+    first, second, third = (t.back_mm for t in cake.tiers)
+    seat = seat_mm(cake.tiers[0].coats.finished, cake.tiers[1].coats.finished)
+    assert first == 0 and seat and second == pytest.approx(seat)
+    assert third == pytest.approx(seat)  # a round stands in the middle of a round
+    assert [t.back_mm for t in planned(tier(250.0), tier(150.0, at=1)).tiers] == [0, 0]
+
+
+def test_a_cake_too_heavy_is_said_at_the_lowest_tin() -> None:
+    said = problem(tier(900.0, height_mm=400.0), tier(700.0, at=1, height_mm=400.0))
+    assert said.input == "tiers.0.width"
+
+
+def test_room_on_the_top_is_counted_to_half_a_millimetre() -> None:
+    top = RowSpec("shell", STAR, colour="cream", place="top")
+    reach = planned(tier(200.0, top)).tiers[0].rows[0].reach_mm
+    for short, crowded in ((-0.3, 0), (0.3, 0), (0.7, 1)):
+        cake = planned(tier(2 * (reach - short) - 16.0, top))  # 8 mm of coat on both sides
+        assert len(cake.crowded) == crowded, short
+    odd = planned(tier(61.0, RowSpec("shell", Tip("open star", 27), colour="cream", place="top"))).crowded
+    assert [crowd.free_mm for crowd in odd] == [pytest.approx(38.5)]
+
+
+def test_stripes_have_the_share_of_the_height_that_is_asked() -> None:
+    made = only(striped=("cream", 4, 40.0))
+    assert made.stripes == stripes(made.coats, 4, 40.0) and made.stripes != stripes(made.coats, 4, 4.0)
+
+
+def test_the_spacing_of_a_practice_row_holds_for_that_row_and_tip_alone() -> None:
+    """25 shells on 301 mm are 12.04 mm apart; what was counted of another kind or tip, or not counted at all, tells nothing."""
+    counted = Calibration(STAR, "shell", 301.0, None, 25)
+    usual = natural_pitch_mm("shell", STAR)
+
+    def spaced(*measured: Calibration, row: RowSpec = SHELL) -> float:
+        amount = planned(tier(200.0, row, measured_mm=660.0), measured=measured).tiers[0].rows[0].amount
+        return amount.pitch_mm / (1 + amount.stretch_percent / 100)
+
+    assert spaced() == pytest.approx(usual) and abs(usual - 12.04) > 0.5
+    assert spaced(counted) == pytest.approx(12.04, rel=1e-6)
+    for other in (replace(counted, kind="bead"), replace(counted, tip=Tip("open star", 9)), replace(counted, pieces=None, mass_g=30.0)):
+        assert spaced(other) == pytest.approx(usual), other
+        assert spaced(other, counted) == pytest.approx(12.04, rel=1e-6)
+
+
+def test_joints_stand_clear_of_what_is_on_the_edge_or_hangs_high() -> None:
+    deep = RowSpec("ruched border", Tip("petal", 25), place="top edge")
+    edge = only(deep)
+    assert edge.joints_below_mm == pytest.approx(edge.rows[0].below_mm + CLEARANCE_MM) and edge.joints_below_mm > 12
+    high = only(replace(SWAG, tip=Tip("petal", 30)))
+    assert high.joints_below_mm == pytest.approx(max(12.0, CLEARANCE_MM + high.rows[0].above_mm))
+
+
+def test_shells_that_do_not_meet_the_joints_weigh_against_a_division() -> None:
+    """Pieces 60 mm apart: one to each of ten repeats of 66 mm is a tenth too wide and passes, one or two to each of eight is not."""
+    wide = Calibration(STAR, "shell", 900.0, None, 15)
+    choices = planned(tier(200.0, SHELL, measured_mm=660.0), measured=(wide,)).tiers[0].choices
+    missed = {choice.repeats for choice in choices if "shells" in choice.reasons}
+    assert 10 not in missed and 11 not in missed and {7, 8, 9} <= missed and choices[0].repeats not in missed
+    usual = {choice.repeats: choice.penalty for choice in only(SHELL, measured_mm=660.0).choices}
+    without = {choice.repeats: choice.penalty for choice in only(measured_mm=660.0).choices}
+    assert usual.keys() == without.keys() and all(usual[n] >= without[n] for n in usual) and usual != without
+
+
+def test_swags_without_a_cutter_are_at_most_9_cm_wide() -> None:
+    assert only(SWAG, measured_mm=3000.0).division.width_mm == pytest.approx(90, abs=3)
+
+
+def test_dividers_on_a_square_span_a_side_and_on_a_round_the_chord() -> None:
+    """Joints on the four corners are a quarter of the side apart, or a little less where the coat rounds them; on a round 0.225 of it."""
+    square, round_ = only(SWAG, shape="square", repeats=4), only(SWAG, repeats=4)
+    assert [chord / square.side_mm for chord in chords_of(square)] == pytest.approx([0.25] * 4, abs=0.006)
+    assert [chord / round_.side_mm for chord in chords_of(round_)] == pytest.approx([math.sin(math.pi / 4) / math.pi] * 4)
+
+
+def test_shells_of_a_double_row_are_counted_in_one_of_its_layers() -> None:
+    made = only(replace(SHELL, layers=2), measured_mm=660.0, repeats=6)
+    count, _ = shells_of(made.rows[0], 6)
+    assert isinstance(count, int) and made.rows[0].amount.count == 2 * 6 * count

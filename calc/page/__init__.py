@@ -7,5 +7,6 @@ Map
 `html`     elements: the one place where markup is put together, and every word escaped
 `answer`   what a calculator's answer looks like
 `lines`    the line over each copy of a group in a form
+`versions` two versions of an order side by side
 `reply`    what the worker sends to the page: the answer as HTML, its drawings beside it
 """

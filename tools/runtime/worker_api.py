@@ -9,6 +9,7 @@ from typing import Any
 
 import calc
 from calc.calculators import CALCULATORS
+from calc.calculators.declare import Answer
 from calc.page import bench_view
 from calc.page.reply import drawing_reply, page_reply
 from calc.units import Problem, Problems
@@ -37,6 +38,8 @@ def answer(request: str) -> str:
             found = _last[1] if _last[0] == (slug, inputs) else calc.compute(slug, inputs)
             return drawing_reply(found, place["draw"])
         found = calc.compute(slug, inputs)
+        if "other" in asked:
+            return _compared(asked, found)
         if not place:
             return found.to_json()
         later = place.get("later", ())
@@ -44,6 +47,14 @@ def answer(request: str) -> str:
         return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"], later)
     except Exception as bug:
         return _bug(bug)
+
+
+def _compared(asked: dict[str, Any], found: Answer) -> str:
+    """What differs in another version of the same."""
+    from calc.page.versions import versions_reply  # asked for seldom
+
+    slug, other = asked["calculator"], asked["other"]
+    return versions_reply(CALCULATORS[slug], ((asked["inputs"], found), (other, calc.compute(slug, other))), asked["names"])
 
 
 def sheet(request: str) -> bytes | str:

@@ -428,6 +428,10 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
             button("pb-save pb-keep", "Keep a copy"),
             button("pb-reset", f"Back to {EXAMPLE}"),
         ],
+        "Two versions": [
+            element("label", {}, "Compare with", element("select", {"class": "pb-compare"}, element("option", {"value": ""}, "Choose one"))),
+            button("pb-save pb-branch", "Keep as it is and try another way"),
+        ],
         "Out and in": [
             saving,
             *opening,

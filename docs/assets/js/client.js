@@ -3,7 +3,7 @@
 
 import { LONGEST_REQUEST, LONGEST_SHEET, LONGEST_WORK, SLOW, STANDS_STILL } from "./protocol.js";
 
-/** @import { Answer, Build, Lack, Place, Reply, ShownAnswer } from "./protocol.js" */
+/** @import { Answer, Build, Comparison, Lack, Place, Reply, ShownAnswer } from "./protocol.js" */
 
 /** @typedef {"idle" | "starting" | "ready" | "failed"} ClientState */
 /**
@@ -128,6 +128,16 @@ class Client extends EventTarget {
     const { svg } = JSON.parse(reply.json);
     if (typeof svg !== "string") throw new NoAnswer(`${draw} could not be drawn`);
     return svg;
+  }
+
+  /**
+   * Compare two versions of what was typed, by their names.
+   * @param {string} calculator @param {Record<string, string>} inputs @param {Record<string, string>} other @param {string[]} names
+   * @returns {Promise<Comparison>}
+   */
+  async compare(calculator, inputs, other, names) {
+    const reply = await this.#ask({ kind: "compute", calculator, inputs, other, names });
+    return JSON.parse(reply.json);
   }
 
   /**

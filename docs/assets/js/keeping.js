@@ -10,6 +10,7 @@ import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
 import { difference } from "./steps.js";
 import { store } from "./store.js";
 import { spellOut, spelledValue } from "./units.js";
+import { Versions } from "./versions.js";
 
 /** @import { Problem } from "./protocol.js" */
 /** @import { Values } from "./steps.js" */
@@ -65,6 +66,7 @@ export class Keeping {
   /** @type {EventTarget | null} */ #visited = null;
   #visits = 0;
   #turn = 0; // counts what was asked to be shown in the form: what was asked last is shown, however long the others take
+  #versions;
   #links = Promise.resolve(); // taken one after another
 
   /** @param {HTMLElement} root @param {HTMLElement} form @param {(units: string) => Values} example in some units @param {Page} page */
@@ -85,6 +87,24 @@ export class Keeping {
     this.#find(".pb-kept")?.addEventListener("change", () => this.#openKept());
     this.#find(".pb-kept")?.addEventListener("pointerdown", () => this.#showList());
     this.#find(".pb-file")?.addEventListener("change", () => this.#openFile());
+    this.#versions = new Versions(root, {
+      open: () => this.#open,
+      others: async () => (await store.list(this.#place, this.#slug)).filter((record) => record.id !== this.#open?.record.id && !record.text),
+      inputs: (values) => (values ? this.#inUnits(values) : { ...readForm(form), units: page.units() }),
+      takeUp: async (id) => {
+        const [before, next] = [this.#open, await store.openById(id)];
+        if (!next) return null;
+        if (before && !before.record.revision) await store.keep(before); // so that it can be taken up again
+        this.#use(next);
+        return next.values;
+      },
+      change: (values, what) => {
+        this.#change(difference(this.#open?.values ?? {}, values), what);
+        this.#fill();
+      },
+      say: (text) => page.say(text),
+      start: () => page.start(),
+    });
     addEventListener("hashchange", this.#onLink);
     store.addEventListener("trouble", this.#showTrouble);
     store.addEventListener("list", this.#showList);
@@ -199,6 +219,7 @@ export class Keeping {
     else if (button.matches(".pb-reset")) this.#backToExample();
     else if (button.matches(".pb-another")) this.#beginAnother();
     else if (button.matches(".pb-keep")) this.#keepCopy();
+    else if (button.matches(".pb-branch")) this.#tryAnotherWay();
     else if (button.matches(".pb-forget")) this.#remove();
     else if (button.matches(".pb-back")) this.#bringBack();
     else if (button.matches(".pb-everything")) this.#saveEverything();
@@ -366,6 +387,29 @@ export class Keeping {
         ? `${title} lasts only as long as this page: the browser keeps nothing here. Save it as a file.`
         : `${title} is kept on this device as it stands. Save it as a file too: a browser may clear what it keeps.`,
     );
+  }
+
+  /** Keep the order as it stands and show it beside the form, which goes on from there. */
+  async #tryAnotherWay() {
+    if (!this.#open) return;
+    const title = `${titleOf(this.#open.record).slice(0, 66)}, as it was`;
+    const values = { ...this.#open.values };
+    const kept = store.begin(this.#place, this.#slug, { ...values }, { title });
+    await store.keep(kept);
+    this.#showList();
+    this.#versions.show({ id: kept.record.id, title, values }, `Kept as “${title}”. Change what you like above: what differs is told here.`);
+  }
+
+  /** Other values as they are asked of Python, with units written out where they were typed in the other ones. @param {Values} values @returns {Values} */
+  #inUnits({ units, ...values }) {
+    const mine = this.#page.units();
+    if (!units || units === mine) return { ...values, units: mine };
+    const before = readForm(this.#form);
+    fillForm(this.#form, values);
+    spellOut(this.#form, units);
+    const spelled = readForm(this.#form);
+    fillForm(this.#form, before);
+    return { ...spelled, units: mine };
   }
 
   async #remove() {

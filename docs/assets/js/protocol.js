@@ -24,7 +24,7 @@
 /**
  * What the page asks of the worker.
  * @typedef {{ level: number, id: string, later?: string[], draw?: string }} Place The heading level of the sections of an answer, and the id of its calculator. Drawings named in `later` may come later: with `draw`, one of them is asked for.
- * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string>, place?: Place }} ComputeRequest
+ * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string>, place?: Place, other?: Record<string, string>, names?: string[] }} ComputeRequest with `other`, two versions to be compared by their `names`
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest
  * @typedef {{ kind: "alone" }} AloneRequest the worker that was to unpack beside this one cannot be started
@@ -54,6 +54,11 @@
  * the order of the HTML, null where it comes later; `lines` stand over the copies of groups in the form, `cures` say as HTML what is amiss at each; `spoken` is what a screen
  * reader is told.
  * @typedef {Outcome & { html: string, drawings: (string | null)[], lines: Record<string, string>, cures: Record<string, string>, spoken: string }} ShownAnswer
+ */
+
+/**
+ * Two versions compared (`calc/page/versions.py`): a table of what differs, the drawing of each, and a sentence.
+ * @typedef {Outcome & { html: string, pictures: string[], spoken: string }} Comparison
  */
 
 /**

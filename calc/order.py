@@ -729,7 +729,13 @@ def chords_of(tier: PlannedTier) -> tuple[float, ...]:
     repeats = tier.division.repeats
     if tier.order.sponge.kind == "round":
         return (dividers_mm(tier.side_mm, repeats),) * repeats
-    return chords_mm(tier.measured, tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm))
+    return _chords_mm(tier.measured, tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm))
+
+
+@lru_cache(maxsize=16)
+def _chords_mm(outline: Outline, joints_mm: tuple[float, ...]) -> tuple[float, ...]:
+    """`chords_mm`, cached: an answer asks for those of each tier three times."""
+    return chords_mm(outline, joints_mm)
 
 
 def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:

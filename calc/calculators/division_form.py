@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import groupby
 
 from calc.calculators.declare import Answer, Asked, Calculator, Input
@@ -94,6 +95,12 @@ def setting_mm(chord_mm: float, say: Say) -> float:
     return max(1.0, float(told))
 
 
+@lru_cache(maxsize=16)
+def _stepped_mm(top: Outline, start_mm: float, settings_mm: tuple[float, ...]) -> float:
+    """`stepped_mm`, cached: an order of seven tiers stepped round each of them with every edit, a tenth of its time."""
+    return stepped_mm(top, start_mm, settings_mm)
+
+
 def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say: Say) -> float | None:
     """Where the last step lands with dividers set as they are told [mm].
 
@@ -105,7 +112,7 @@ def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say
     if top.kind == "round":
         return closing_error_mm(side, repeats, min(setting_mm(chords[0], say), side / math.pi))
     try:
-        return stepped_mm(top, start_mm, [setting_mm(chord, say) for chord in chords]) - side
+        return _stepped_mm(top, start_mm, tuple(setting_mm(chord, say) for chord in chords)) - side
     except ValueError:
         return None
 

@@ -100,7 +100,12 @@ def _inside(motif: Motif) -> str:
     return text
 
 
-@lru_cache(maxsize=128)
+# A group of few items, such as one that only moves another, is written afresh: kept, it would take the place of one whose writing takes long. Seven
+# tiers have some two hundred others, and with room for fewer each edit wrote them all again, three times the work.
+FEW = 4
+
+
+@lru_cache(maxsize=256)
 def _written(group: Group) -> tuple[str, dict[str, str]]:
     """A group as text, and the definitions it rests on; kept, because an edit leaves most groups of a drawing as they are."""
     pen = _Pen()
@@ -166,6 +171,8 @@ class _Pen:
             return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
         if isinstance(item, Text):
             return self.text(item)
+        if len(item.items) < FEW:
+            return self.group(item)
         text, defs = _written(item)
         self.defs.update(defs)
         return text

@@ -27,7 +27,7 @@ SUPPER_EDITS = (
     ("tiers.1.width", "15.4 cm", 24_500),
     ("tiers.0.shape", "heart", 60_000),
 )
-SEVEN_EDITS = (("guests", "390", 64_000), ("tiers.1.rows.0.tip", "petal 12 mm", 115_000), ("tiers.4.width", "20.3 cm", 101_000))
+SEVEN_EDITS = (("guests", "390", 44_500), ("tiers.1.rows.0.tip", "petal 12 mm", 90_000), ("tiers.4.width", "20.3 cm", 76_500))
 
 
 def test_record_is_written_only_when_somebody_asks(monkeypatch: pytest.MonkeyPatch) -> None:

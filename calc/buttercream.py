@@ -601,17 +601,19 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
 def _sticks(count: float) -> str:
     """Butter in sticks and tablespoons, of which a stick has eight; under a tablespoon in teaspoons."""
     spoons = Say("us").volume(count * US_CUP_ML / 2)
-    if count < 0.48:
+    if count < 0.48 and "cup" not in spoons:
         return spoons
     for step in (4, 8, 16, 32):  # parts of a stick
         steps = round(count * step)
         if abs(steps / step - count) <= CLOSE * count:
             break
+    else:
+        return spoons
     sticks, rest = divmod(steps * 32 // step, 32)
     if rest in (0, 8, 16, 24) and (sticks or rest):
         half = {0: "", 8: "¼", 16: "½", 24: "¾"}[rest]
         return f"{sticks or ''}{half} stick{'s' if sticks + bool(rest) > 1 else ''}"
-    return f"{sticks} stick{'s' if sticks > 1 else ''} {_quarters(rest)} tbsp" if sticks else spoons
+    return f"{sticks} stick{'s' if sticks > 1 else ''} {_quarters(rest)} tbsp" if sticks else f"{_quarters(rest)} tbsp"
 
 
 def _quarters(count: int) -> str:

@@ -325,6 +325,8 @@ def test_powders_are_never_given_by_the_cup(key: str, units: str, mass: float) -
         ("butter", 116.2, "us", "1 stick"),  # 2.8 % more than a stick is a stick,
         ("butter", 116.6, "us", "1 stick 1/2 tbsp"),  # 3.2 % more is not
         ("butter", 339, "us", "3 sticks"),
+        ("butter", 71, "us", "5 tbsp"),  # never cups in one batch and sticks in the next
+        ("butter", 106, "us", "7 1/2 tbsp"),
         ("butter", 200, "us", "1¾ sticks"),
         ("butter", 28.25, "us", "2 tbsp"),
         ("butter", 4.71, "us", "1 tsp"),

@@ -228,7 +228,8 @@ def _colours(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
 
 def _free(answer: Answer) -> int:
     """The first number that no colour of the reader's own has."""
-    found = [int(name.split(".")[1]) for name in answer.fields or {} if re.fullmatch(r"colours\.\d{1,4}\.\w+", name)]
+    names = [name for name in answer.fields or {} if name.startswith("colours.")]
+    found = [int(name.split(".")[1]) for name in names if re.fullmatch(r"colours\.\d{1,4}\.\w+", name)]
     return max(found, default=-1) + 1
 
 

@@ -66,7 +66,7 @@ class _Round:
         self.outline = outline
         self.radius = outline.width_mm / 2 if outline.kind == "round" else None
         self.turn = _turn_of(outline)
-        self.front = None if outline.convex else _ring(outline)[1]
+        self.front = None if outline.convex else _front_edges(outline)
 
     def _ground(self, s: float, out: float) -> tuple[float, float, float, float]:
         """x, how far to the back, and the cosine and sine of the way round [mm]."""
@@ -99,8 +99,8 @@ class _Round:
         if self.front is None:
             return False
         x, back, _, _ = self._ground(s, 0.0)
-        for (x0, back0), (x1, back1) in zip(self.front, self.front[1:], strict=False):
-            if min(x0, x1) <= x <= max(x0, x1) and x0 != x1 and back0 + (back1 - back0) * (x - x0) / (x1 - x0) < back - 2.0:
+        for low, high, x0, back0, far, wide in self.front:  # noqa: SIM110 -- a generator takes longer
+            if low <= x <= high and back0 + far * (x - x0) / wide < back - 2.0:
                 return True
         return False
 
@@ -270,6 +270,17 @@ def _ring(outline: Outline) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
     right = max(range(count), key=lambda i: (round(ring[i][0], 6), -ring[i][1]))
     front = [ring[(left + i) % count] for i in range((right - left) % count + 1)]
     return ring, tuple(front)
+
+
+@lru_cache(maxsize=16)
+def _front_edges(outline: Outline) -> tuple[tuple[float, float, float, float, float, float], ...]:
+    """The edges of the part in front: from which x to which, where each begins, how far it goes to the back and to the right.
+
+    Cached and laid out for one comparison, because each place of each row of a heart is held against all of them.
+    """
+    front = _ring(outline)[1]
+    edges = zip(front, front[1:], strict=False)
+    return tuple((min(x0, x1), max(x0, x1), x0, back0, back1 - back0, x1 - x0) for (x0, back0), (x1, back1) in edges if x0 != x1)
 
 
 def _at(points: Sequence[Point], z: float) -> list[Point]:

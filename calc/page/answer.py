@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from calc.calculators.declare import Answer, Drawing, Press, Ranged
@@ -63,8 +64,9 @@ def section_id(identity: str, section: str) -> str:
     return f"{identity}--part-{section}"
 
 
+@lru_cache(maxsize=64)
 def swatch(colour: str) -> Markup:
-    """Write a dot of a colour [#rrggbb]; it is empty where the colour is not known."""
+    """Write a dot of a colour [#rrggbb]; it is empty where the colour is not known. Cached: an order's tables have some fifty, in a few colours."""
     dot = element("circle", {"cx": "8", "cy": "8", "r": "7", "fill": colour or "none"})
     return element("svg", {"class": "pb-dot", "viewBox": "0 0 16 16", "aria-hidden": "true", "data-look": colour or None}, dot)
 

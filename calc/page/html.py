@@ -30,7 +30,7 @@ def escape(text: str) -> str:
 
 def escape_attribute(text: str) -> str:
     """Escape text so that it can stand between the double quotes of an attribute."""
-    return escape(text).replace('"', "&quot;").replace("'", "&#x27;")
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;").replace("'", "&#x27;")
 
 
 def opening(tag: str, attributes: Attributes) -> str:

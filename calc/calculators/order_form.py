@@ -20,8 +20,9 @@ from typing import Any
 import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, check_bulk
+from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, check_bulk, parse
 from calc.calculators.order_answer import fill_answer
+from calc.calculators.order_schemes import LOOK, look_file
 from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
@@ -642,7 +643,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
-    """Draw one of the sheets of an order as PDF, or write its calendar file."""
+    """Draw one of the sheets of an order as PDF, write its calendar file, or fit a look to it."""
+    if name.startswith(LOOK):
+        return look_file(asked, order_of(asked), name, lambda texts: order_of(parse(CALCULATOR, texts)))
     cake = plan_of(asked)
     return calendar_of(asked, cake) if name == CALENDAR else pdf_of(asked, cake, name, paper)
 

@@ -38,11 +38,17 @@ LARGEST = constant(1.4, "-", "common-practice", "the widest tips of a scheme ove
 SHALLOWER = constant(0.8, "-", "common-practice", "the next smaller drop over the one before it")
 SHALLOWEST_MM = constant(8.0, "mm", "common-practice", "the smallest drop that reads as one")
 FLAT = constant(0.25, "-", "common-practice", "drop over width below which a curve looks flat: another change is tried first")
+LINE = constant(0.12, "-", "common-practice", "drop over width below which a curve reads as a line")
 MOST_TRIED = 160  # plans of one tier
 STEPS = 4  # how many times a tip gets finer
 LEAVING, RANK = 3.5, 0.7  # cost of leaving a row out, and how much more for each row that matters less than it; a small change costs about 1
 
 State = tuple["Choice", ...]
+
+
+def shallowest_mm(width_mm: float) -> float:
+    """The smallest drop that reads as one in a repeat of a width [mm]."""
+    return min(float(SHALLOWEST_MM), LINE * width_mm)
 
 
 @dataclass(frozen=True)
@@ -159,7 +165,7 @@ def tip_for(part: Part, scale: float, finer: int = 0) -> Tip:
 
 
 def fit(scheme: Scheme, order: Order, used: Sequence[str] = (), snap: Callable[[float], float] = round) -> Fitted:
-    """Fit a scheme to the tiers of an order, whose rows, repeats and places of joints give way to it.
+    """Fit a scheme to the tiers of an order, whose rows, and repeats, cutters and joints that were fixed, give way to it.
 
     Formula: the state of least cost without a fault, where cost counts changes of the scheme and a fault is a clash, a row past its ledge or a
     note on a row. Found best-first by cost and faults, it may miss the least by a little.
@@ -202,7 +208,7 @@ def fit(scheme: Scheme, order: Order, used: Sequence[str] = (), snap: Callable[[
     colours = colours_for(scheme, used, [tier.colour for tier in order.tiers])
     scale = _scale(scheme, order.tiers)
     count = len(order.tiers)
-    bare = tuple(replace(tier, rows=(), repeats=None, joints_below_mm=None) for tier in order.tiers)
+    bare = tuple(replace(tier, rows=(), repeats=None, cutter_mm=None, joints_below_mm=None) for tier in order.tiers)
     plan(replace(order, tiers=bare))  # what is wrong with it in itself is said as it is
     done: list[FittedTier] = []
     upper: TierOrder | None = None
@@ -242,6 +248,7 @@ class _Ask:
                     layers=choice.layers,
                     place=part.place,
                     colour=self.colours[part.shade],
+                    second=self.colours[part.beside] if part.beside is not None else "",
                     below_mm=choice.below_mm,
                     per_joint=choice.per_joint,
                     path=f"{self.tier.path}rows.{len(found)}.",
@@ -267,7 +274,7 @@ class _Ask:
         for crowd in made.crowded:
             if crowd.row.tier == 0:
                 found.append(_Fault((number[crowd.row.spec.path],), 2.0, "ledge"))
-        flat = [row for row in made.tiers[0].rows if row.hung and row.drop_mm < SHALLOWEST_MM]
+        flat = [row for row in made.tiers[0].rows if row.hung and row.drop_mm < shallowest_mm(made.tiers[0].division.width_mm)]
         if flat:
             found.append(_Fault(tuple(number[row.spec.path] for row in made.tiers[0].rows if row.hung), 1.5, "room"))
         for row in made.tiers[0].rows:
@@ -319,7 +326,9 @@ def _steps(
         for at in fault.rows:
             concerned.setdefault(at, fault.why)
     for at, why in concerned.items():
-        yield (LEAVING + RANK * (len(ask.parts) - at), _without(ask.parts, state, at), repeats, at, why)
+        left = _without(ask.parts, state, at)
+        gone = [i for i, (was, now) in enumerate(zip(state, left, strict=True)) if was.there and not now.there]  # with what lies on it
+        yield (math.fsum(LEAVING + RANK * (len(ask.parts) - i) for i in gone), left, repeats, at, why)
     if only_leaving:
         return
     for at, why in concerned.items():
@@ -348,9 +357,10 @@ def _steps(
     for at in [one for one in drops if one in concerned or (one in hung and any(two in hung for two in concerned))]:
         if ask.parts[at].place == "under" and state[at].drop_mm == 0:
             continue  # it hangs as deep as what it hangs under
-        for times in (SHALLOWER, 1 / SHALLOWER) if why == "fit" else (SHALLOWER,):
+        deeper = why == "fit" or drops[at] < shallowest_mm(planned.division.width_mm)
+        for times in (SHALLOWER, 2.0 - SHALLOWER, 1 / SHALLOWER**2) if deeper else (SHALLOWER,):
             drop = ask.snap(drops[at] * times)
-            if drop >= SHALLOWEST_MM and drop != state[at].drop_mm and drop <= ask.tier.height_mm:
+            if drop >= shallowest_mm(planned.division.width_mm) and drop != state[at].drop_mm and drop <= ask.tier.height_mm:
                 flat = drop < FLAT * planned.division.width_mm
                 yield (2.0 if flat else 1.0, (*state[:at], replace(state[at], drop_mm=drop), *state[at + 1 :]), repeats, at, why)
     if hung and repeats is None and any(at in hung for at in concerned):

@@ -28,7 +28,7 @@ class Part:
     kind begins with, unless a family and an opening are given. `drop` and `below` are shares of the tier's height; None leaves them to the
     order. `on` are the tiers that have it: every tier, the lowest, those above it (`UPPER`), those below the uppermost (`LOWER`), or the
     uppermost (`CROWN`). The rows that matter most stand first: those at the end are the first to be left out. `tip` is the very
-    tip of somebody's own row.
+    tip of somebody's own row, `beside` which colour lies beside the first in its bag.
     """
 
     kind: str
@@ -42,6 +42,7 @@ class Part:
     below: float | None = None
     on: str = EVERY
     tip: Tip | None = None
+    beside: int | None = None
 
     @property
     def begins_with(self) -> Tip:
@@ -97,8 +98,7 @@ def scheme_of_rows(name: str, tiers: Sequence[tuple[float, Sequence[RowSpec]]]) 
     for height, rows in tiers:
         parts = []
         for row in rows:
-            if row.colour not in tones:
-                tones.append(row.colour)
+            tones += [colour for colour in row.colours if colour not in tones]
             parts.append(
                 Part(
                     row.kind,
@@ -109,6 +109,7 @@ def scheme_of_rows(name: str, tiers: Sequence[tuple[float, Sequence[RowSpec]]]) 
                     drop=row.drop_mm / height if row.drop_mm else None,
                     below=row.below_mm / height if row.below_mm is not None else None,
                     tip=row.tip,
+                    beside=tones.index(row.second) if row.second else None,
                 )
             )
         made.append(tuple(parts))

@@ -28,6 +28,7 @@ FOR_SHEETS = (
     "calc.calculators.order_at_bench",
     "calc.calculators.order_bench",
     "calc.calculators.order_cards",
+    "calc.calculators.order_schemes",
     "calc.drawing.faces_outlines",
     "calc.drawing.paper",
     "calc.drawing.pdf",

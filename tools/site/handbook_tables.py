@@ -30,6 +30,7 @@ from calc.lesson import EXERCISES, page_of
 from calc.page.html import Attributes, Markup, element, join
 from calc.portions import SLICES, cut_plan
 from calc.rows import KINDS, RowSpec, pipe
+from calc.schemes import SCHEMES
 from calc.shapes import outline
 from calc.sources import SOURCES, Constant
 from calc.tips import TIPS, Tip
@@ -433,6 +434,14 @@ def words(values: Values, caption: str) -> str:
     return element("dl", {"class": "pb-words"}, *parts)
 
 
+def looks(values: Values, caption: str) -> str:
+    """The looks to begin with, and how many tips each takes on a cake of usual size."""
+    rows = []
+    for scheme in SCHEMES.values():
+        rows.append([scheme.name, scheme.words, str(len({part.begins_with for part in scheme.parts}))])
+    return markup(("Look", "What it is", "Tips"), rows, (2,), caption or "Looks to begin with", stacks=True)
+
+
 def exercises(values: Values, caption: str) -> str:
     """What a class can practise, the easiest first, each with the page that says how; for a page two folders down."""
     rows = []
@@ -459,4 +468,5 @@ TABLES: dict[str, Callable[[Values, str], str]] = {
     "sources": all_sources,
     "words": words,
     "exercises": exercises,
+    "looks": looks,
 }

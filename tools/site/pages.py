@@ -22,6 +22,7 @@ from calc.page.html import Markup, element, join
 from calc.page.lines import group_line
 from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
+from calc.schemes import SCHEMES
 from calc.tips import TIPS, Tip
 from calc.units import a_or_an
 
@@ -331,6 +332,7 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
             "aria-labelledby": f"{form}--title",
             "data-flows": writing.flows,
         },
+        _begin() if answer.record is not None else None,
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *writing.lists(),
@@ -368,6 +370,14 @@ def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: A
         None if has_record else tools,
         _pair(form) if links else None,
     )
+
+
+def _begin() -> Markup:
+    """At the head of an order: what opens the looks to begin with, and the place for what one of them changed."""
+    known = json.dumps([[scheme.key, scheme.name, scheme.words] for scheme in SCHEMES.values()], ensure_ascii=False, separators=(",", ":"))
+    button = element("button", {"type": "button", "class": "pb-begin-look", "aria-haspopup": "dialog", "data-looks": known}, "Begin with a look")
+    told = element("div", {"class": "pb-begin-told", "hidden": True})
+    return element("div", {"class": "pb-begin"}, button, element("p", {}, "Rows for all tiers at once, in your colours"), told)
 
 
 def _jump(form: str, links: Markup) -> Markup:

@@ -4,6 +4,7 @@ import { client } from "./client.js";
 import { LARGEST as LARGEST_KEPT, isKept, read, Refused, written } from "./files.js";
 import { focusField } from "./flow.js";
 import { begunAnew, changedControls, controls, fillForm, knownNames, nameOf, readForm } from "./form.js";
+import { SHELF } from "./look_values.js";
 import { newRecord, placeOf, titleOf } from "./records.js";
 import { element } from "./render.js";
 import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
@@ -45,9 +46,10 @@ const TROUBLE = {
 /** How many of what, in words. @param {StoredRecord[]} records */
 function counted(records) {
   const orders = records.filter((record) => record.calculator === "order").length;
-  const others = records.length - orders;
+  const looks = records.filter((record) => record.calculator === SHELF).length;
+  const others = records.length - orders - looks;
   const of = (/** @type {number} */ count, /** @type {string} */ what) => `${count} ${what}${count === 1 ? "" : "s"}`;
-  return [orders && of(orders, "order"), others && of(others, "calculator")].filter(Boolean).join(" and ") || "nothing";
+  return [orders && of(orders, "order"), others && of(others, "calculator"), looks && of(looks, "look")].filter(Boolean).join(" and ") || "nothing";
 }
 
 export class Keeping {

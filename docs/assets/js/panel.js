@@ -8,6 +8,7 @@ import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, nameOf, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
 import { Keeping } from "./keeping.js";
+import { Looks } from "./looks.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
 import { element, plainText, showAnswer } from "./render.js";
@@ -46,6 +47,7 @@ export class Panel {
   #answerUnits; // those of the answer on the page
   /** @type {Keeping} */ #keeping;
   /** @type {Bench | null} */ #bench = null;
+  /** @type {Looks | null} */ #looks = null;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Record<string, string> | null} */ #accepted = null; // what it was worked out from
@@ -120,6 +122,9 @@ export class Panel {
         type: (name, text) => this.#type(name, text),
       });
     }
+    if (root.querySelector(".pb-begin-look")) {
+      this.#looks = new Looks(root, this.#form, { start: () => this.start(), units: () => this.#units(), take: (button) => this.#take(button) });
+    }
     this.#listen();
     this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
@@ -144,7 +149,11 @@ export class Panel {
     removeEventListener(CHOSEN, this.#onChosen);
     this.#keeping.leave();
     this.#bench?.leave();
+<<<<<<< HEAD
     this.#later.stop();
+=======
+    this.#looks?.leave();
+>>>>>>> 246ab00 (Begin an order with a look drawn on its own tiers)
     this.#unwatch();
   }
 
@@ -306,6 +315,7 @@ export class Panel {
   /** The form was filled anew. @param {Element[]} changed the controls that say something else now */
   #refresh(changed) {
     this.#isTold = false;
+    this.#looks?.forget();
     this.#done = "";
     for (const control of changed) emptyLines(control); // until Python says what holds now
     if (this.#keeping.isOpen) this.start();

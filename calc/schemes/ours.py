@@ -168,3 +168,20 @@ register(
         ("verdigris", "chalk", "straw", "sage"),
     )
 )
+register(
+    Scheme(
+        "windfall",
+        "Windfall",
+        "The harvest supper: layered swags with a string under them below, roses and leaves under a ruched edge above, shells round each foot.",
+        (
+            Part("swag", "side", 0, on=LOWEST),
+            Part("swag", "over", 1, opening_mm=9.0, on=LOWEST),
+            Part("string", "under", 1, on=LOWEST),
+            Part("ruched border", "top edge", 1, on=UPPER),
+            Part("shell", "base", 0),
+            Part("rosette", "joints", 2, on=UPPER),
+            Part("leaf", "joints", 3, per_joint=2, on=UPPER),
+        ),
+        ("russet", "cream", "blush", "bay"),
+    )
+)

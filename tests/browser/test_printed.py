@@ -15,7 +15,7 @@ from tests.browser.helpers import Bench
 ORDER = "plan/whole-cake/"
 
 
-@pytest.mark.parametrize("path, calculator", [(ORDER, "order"), ("techniques/swags/", "swags")])
+@pytest.mark.parametrize("path, calculator", [(ORDER, "order"), ("techniques/swags/", "swags"), ("plan/timetable/", "timetable")])
 def test_printed_pages_are_legible_and_numbered(bench: Bench, path: str, calculator: str) -> None:
     """No letter under 8 points, a number on every page, no table's head alone, and no page with a few rows alone."""
     bench.open(path, calculator)

@@ -149,11 +149,8 @@ export class Panel {
     removeEventListener(CHOSEN, this.#onChosen);
     this.#keeping.leave();
     this.#bench?.leave();
-<<<<<<< HEAD
     this.#later.stop();
-=======
     this.#looks?.leave();
->>>>>>> 246ab00 (Begin an order with a look drawn on its own tiers)
     this.#unwatch();
   }
 

@@ -29,8 +29,9 @@ WHOLE = bool(os.environ.get("PIPING_BENCH_WHOLE"))
 
 # The longest files, which begin first where several workers share the files, so that they end together; then the other browser tests.
 LONGEST = (
-    *("test_soak", "test_order_page", "test_offline", "test_engines", "test_accessible", "test_labels", "test_security", "test_reading_well"),
-    *("test_whole_cake", "test_order_any", "test_any_text", "test_waiting"),
+    *("test_every_page", "test_order_page", "test_offline", "test_soak", "test_security", "test_store", "test_engines", "test_saved_copy"),
+    *("test_reading_well", "test_whole_cake", "test_order_any", "test_random_walk", "test_nothing_sent", "test_mistakes", "test_same_bytes"),
+    *("test_any_text", "test_waiting", "test_accessible"),
 )
 
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 
-from tests.browser.helpers import Bench
+from tests.browser.helpers import START, Bench
 
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
 
-expect.set_options(timeout=15_000)
+# Whatever is waited for, by whichever test, may take as long on a machine that has much else to do.
+expect.set_options(timeout=START)
 
 
 @pytest.fixture(scope="session")
@@ -19,6 +21,14 @@ def browser(chromium: str) -> Iterator[Browser]:
     """One Chromium for the whole run."""
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=chromium, args=ARGUMENTS)
+        make = running.new_context
+
+        def make_patient(**options: Any) -> BrowserContext:
+            made = make(**options)
+            made.set_default_timeout(START)
+            return made
+
+        running.new_context = make_patient  # type: ignore[method-assign]
         yield running
         running.close()
 

@@ -85,7 +85,7 @@ class Engine:
         """Press a button."""
         self.ask(f"document.querySelector({json.dumps(selector)}).click()")
 
-    def until(self, expression: str, seconds: float = 90) -> Any:
+    def until(self, expression: str, seconds: float = 2 * START) -> Any:
         """Wait until an expression of the page is true; gives its value."""
         end = time.monotonic() + seconds
         found = None

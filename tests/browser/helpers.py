@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from playwright.sync_api import Locator, Page, Worker, expect
 
-START = 60_000  # ms; the longest a start of Python may take on a busy machine
+START = 120_000  # ms; how long anything is waited for: a start of Python takes seconds, but many times as long on a busy machine
 THEME = "() => !document.querySelector('meta[name=pb-theme]') || window.pbTheme === 'here'"
 # From then on links no longer load pages anew.
 CHANGES = "performance.getEntriesByType('resource').some(each => each.name.endsWith('/sitemap.xml'))"
@@ -49,6 +49,19 @@ class Bench:
     def can_change_pages(self) -> None:
         """Wait until the theme changes pages without loading them anew."""
         self.page.wait_for_function(f"() => {CHANGES}", timeout=START)
+
+    def change(self, path: str) -> None:
+        """Follow a link of the navigation to another page, once pages are changed without loading them anew."""
+        followed = self.page.evaluate(
+            """to => {
+                const link = [...document.querySelectorAll(".md-nav--primary a")].find(each => each.href === to);
+                link?.click();
+                return Boolean(link);
+            }""",
+            self.address + path,
+        )
+        assert followed, f"nothing leads to {path}"
+        self.page.wait_for_url(self.address + path)
 
     def calculator(self, name: str = "", wait: bool = True) -> Locator:
         """The calculator with that id, or the first of the page."""

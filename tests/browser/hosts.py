@@ -100,7 +100,7 @@ class Faulty(server.Handler):
             return
         host.asked.append(self.asked)
         if host.stuck and host.stuck.search(self.asked):
-            host._free.wait(60)
+            host._free.wait()
             return
         if host.missing and host.missing.search(self.asked):
             self.send_error(404)
@@ -142,7 +142,7 @@ class Faulty(server.Handler):
             self.wfile.write(data[:pause])
             if pause:
                 self.wfile.flush()
-                self.host._free.wait(60)
+                self.host._free.wait()
             self.wfile.write(data[pause:])
 
     def translate_path(self, path: str) -> str:

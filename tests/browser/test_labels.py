@@ -1,17 +1,15 @@
-"""The words in drawings: on a telephone none is too small to read, none lies on another, none is cut off; on every page as it was built,
-and in the drawings of the answers kept in tests/vectors, which are drawn of much else than the pages begin with."""
+"""The words in drawings: on a telephone none is too small to read, none lies on another, none is cut off: in the drawings of the
+answers kept in tests/vectors, which are drawn of much else than the pages begin with. tests/browser/test_every_page.py looks at every page."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
 
 from calc import compute
-from tests.browser.test_accessible import every_page
 from tools.check import vectors
 
 TELEPHONE = {"width": 390, "height": 844}  # CSS px
@@ -92,18 +90,6 @@ def test_two_boxes_on_one_another_are_found() -> None:
         ", : 'drop' leaves the drawing",
         ", : 'drop' lies on 'swag'",
     ]
-
-
-def test_labels_on_every_page(telephone: Page, address: str, site: Path) -> None:
-    found, seen = [], 0
-    for path in every_page(site):
-        if "<text" in (site / path / "index.html").read_text(encoding="utf-8"):
-            shown(telephone, address + path.removeprefix("./"))
-            drawings = telephone.evaluate(LABELS)
-            seen += len(drawings)
-            found += faults(path, drawings)
-    assert not found, "\n".join(found)
-    assert seen >= 60, "drawings with words in the handbook"
 
 
 def test_labels_of_other_answers(telephone: Page, address: str) -> None:

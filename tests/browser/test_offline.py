@@ -12,12 +12,11 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.conftest import ARGUMENTS
-from tests.browser.helpers import CHANGES, START, field, figure, ready, wait_for_idle
+from tests.browser.helpers import CHANGES, START, field, figure, ready, wait_for_idle, wait_until
 from tests.browser.hosts import Host, host, next_build
 
 SWAGS = "techniques/swags/"
 COATS = "techniques/coats/"
-SAVING = 120_000  # ms
 COUNT = """(async () => {
     let kept = 0;
     for (const name of await caches.keys()) kept += (await (await caches.open(name)).keys()).length;
@@ -43,9 +42,9 @@ def state(page: Page) -> str:
     return page.locator(".pb-offline").get_attribute("data-state") or ""
 
 
-def wait_for(page: Page, wanted: str, timeout: int = SAVING) -> None:
+def wait_for(page: Page, wanted: str) -> None:
     """Wait until the control has come to a state."""
-    expect(page.locator(".pb-offline")).to_have_attribute("data-state", wanted, timeout=timeout)
+    expect(page.locator(".pb-offline")).to_have_attribute("data-state", wanted)
 
 
 def panel(page: Page) -> str:
@@ -72,7 +71,7 @@ def save(page: Page, address: str, path: str = "about/") -> None:
 
 def load_and_let_it_save(page: Page, load: Callable[[], object]) -> None:
     """Load a page, let the time pass after which it saves unasked, and wait until it has looked whether it should."""
-    with page.expect_response("**/offline.json", timeout=SAVING):
+    with page.expect_response("**/offline.json"):
         load()
         wait_for(page, "unsaved")
         if page.locator(".pb-calculator").count():
@@ -88,13 +87,7 @@ def caches(page: Page) -> list[str]:
 
 def until(page: Page, expression: str, wanted: int | str) -> None:
     """Wait until an expression of the page comes to a value."""
-    found = None
-    for _ in range(SAVING // 200):
-        found = page.evaluate(expression)
-        if found == wanted:
-            return
-        page.wait_for_timeout(200)
-    raise AssertionError(f"{expression} is {found!r}, not {wanted!r}")
+    wait_until(page, lambda: page.evaluate(expression) == wanted, f"{expression} did not come to {wanted!r}")
 
 
 def build_of(folder: Path) -> str:
@@ -234,7 +227,7 @@ def test_progress_in_megabytes_and_the_date(context: BrowserContext, site: Path,
     press(page, "save")
     wait_for(page, "saving")
     part = page.locator(".pb-offline-text")
-    expect(part).to_have_text(re.compile(rf"^[1-9]\d*\.\d of {total / 1e6:.1f} MB$"), timeout=SAVING)
+    expect(part).to_have_text(re.compile(rf"^[1-9]\d*\.\d of {total / 1e6:.1f} MB$"))
     bar = page.locator(".pb-offline-bar")
     assert 0 < bar.evaluate("bar => bar.value / bar.max") < 1
     here.stuck = None
@@ -436,7 +429,7 @@ def test_a_network_that_does_not_answer_is_not_waited_for(context: BrowserContex
     save(page, here.address)
     page.goto(here.address + SWAGS)
     here.stuck = re.compile(r"")
-    page.goto(here.address + COATS, timeout=10_000)
+    page.goto(here.address + COATS)
     expect(page.locator("h1")).to_be_visible()
     ready(page.locator(".pb-calculator").first)
 
@@ -462,6 +455,6 @@ def test_a_runtime_that_is_missing_is_told_of_soon_and_the_page_reads(context: B
     page.goto(here.address + SWAGS)
     swags = page.locator(".pb-calculator").first
     shown = figure(swags, "length_total").inner_text()
-    expect(swags).to_have_attribute("data-state", "failed", timeout=20_000)
+    expect(swags).to_have_attribute("data-state", "failed")
     expect(swags.locator(".pb-failure")).to_contain_text("did not start")
     assert figure(swags, "length_total").inner_text() == shown

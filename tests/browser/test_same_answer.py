@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from tests.browser.helpers import Bench
+from tests.browser.helpers import START, Bench
 
 CALCULATOR = re.compile(r'<section class="pb-calculator" id="[^"]+" data-key="([^"]+)"')
 
@@ -53,7 +53,7 @@ def test_every_calculator_on_every_page(bench: Bench, site: Path) -> None:
     assert compared >= len(pages) > 3
 
 
-EDIT = """async ([edits, mount]) => {
+EDIT = """async ([edits, mount, longest]) => {
     const { client, readForm, showAnswer } = await import(mount);
     const root = document.querySelector(".pb-calculator");
     const written = (place) => place.innerHTML.replace(/\\bd[0-9a-f]{8}/g, "d").replace(/\\n/g, "");
@@ -65,7 +65,7 @@ EDIT = """async ([edits, mount]) => {
         const field = root.querySelector(`[data-name="${name}"]`);
         const answered = new Promise((done, fail) => {
             root.addEventListener("pb-answer", done, { once: true });
-            setTimeout(fail, 20_000, new Error(`no answer to ${name} = ${text}`));
+            setTimeout(fail, longest, new Error(`no answer to ${name} = ${text}`));
         });
         field.value = text;
         field.dispatchEvent(new Event("input", { bubbles: true }));
@@ -108,7 +108,7 @@ def test_an_edited_answer_is_the_one_written_from_nothing(bench: Bench) -> None:
         ("tiers.0.colour", "blush"),
         ("tiers.0.rows.0.colour", "russet"),
     ]
-    differing, stayed, later = bench.page.evaluate(EDIT, [edits, mount])
+    differing, stayed, later = bench.page.evaluate(EDIT, [edits, mount, START])
     assert differing == []
     assert stayed > 40
     assert later >= 8, "edits after which the views beside the main one came later"

@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 from typing import Any
 
-from tests.browser.helpers import Bench
+from tests.browser.helpers import START, Bench
 from tools.bench.chromium import ChromiumTab
 
 EDITS = int(os.environ.get("PIPING_BENCH_EDITS", "300"))
@@ -17,7 +17,7 @@ MEGA = 1e6
 STEP_OF_GROWTH = 1.2  # Python's memory never shrinks, and grows by a fifth at a time
 LEVEL = 96  # MB; what all that is kept between answers comes to in the end, as measured over 10,000 edits; it fills by and by
 
-SOAK = """async (root, { seed, count }) => {
+SOAK = """async (root, { seed, count, longest }) => {
     const form = root.querySelector(".pb-form");
     const { client } = await import(document.querySelector("script[src$='/handbook.js']").src);
     let why = "";
@@ -41,7 +41,7 @@ SOAK = """async (root, { seed, count }) => {
             done(true);
         };
         const observer = new MutationObserver(look);
-        const timer = setTimeout(() => { observer.disconnect(); done(false); }, 20000);
+        const timer = setTimeout(() => { observer.disconnect(); done(false); }, longest);
         observer.observe(root, { attributes: true, attributeFilter: ["data-state"] });
     });
     const all = () => [...form.querySelectorAll(".pb-field :is(input, select, textarea)")];
@@ -120,7 +120,7 @@ def test_edit_after_edit(bench: Bench) -> None:
     told: dict[str, int] = {}
     held: list[dict[str, int]] = []
     for step in range(STEPS):
-        done: dict[str, Any] = order.evaluate(SOAK, {"seed": 1000 + step, "count": EDITS // STEPS})
+        done: dict[str, Any] = order.evaluate(SOAK, {"seed": 1000 + step, "count": EDITS // STEPS, "longest": START})
         assert done["starts"] == 1, "Python was started again"
         for name in ("answers", "problems", "pressed", "silent"):
             told[name] = told.get(name, 0) + done[name]

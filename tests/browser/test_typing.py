@@ -49,7 +49,12 @@ def test_newest_text_wins_and_nothing_queues(bench: Bench) -> None:
                 side.value = `${40 + i} cm`;
                 side.dispatchEvent(new Event("input", { bubbles: true }));
             }
-            await new Promise((done) => setTimeout(done, 1500));
+            if (root.dataset.state !== "busy") throw new Error("nothing was asked");
+            await new Promise((done) => {
+                const look = () => root.dataset.state === "ready" && (observer.disconnect(), done());
+                const observer = new MutationObserver(look);
+                observer.observe(root, { attributes: true, attributeFilter: ["data-state"] });
+            });
             client.compute = compute;
             return asked;
         }"""

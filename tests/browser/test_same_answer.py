@@ -74,7 +74,7 @@ EDIT = """async ([edits, mount, longest]) => {
         if (root.hasAttribute("data-undrawn")) {
             await new Promise((done, fail) => {
                 root.addEventListener("pb-drawn", done, { once: true });
-                setTimeout(fail, 20_000, new Error(`drawings left after ${name} = ${text}`));
+                setTimeout(fail, longest, new Error(`drawings left after ${name} = ${text}`));
             });
         }
         const inputs = { ...readForm(root.querySelector(".pb-form")), units: root.querySelector(".pb-units input:checked").value };

@@ -5,7 +5,7 @@ Map
 `CALCULATORS`   all calculators by slug
 `compute`       slug and texts -> Answer
 `sheet`         slug, texts, sheet name, paper -> PDF
-`declare`       how one is declared
+`declare`       how one is declared; `inputs`, `parsing` and `answering` are its parts
 To add a calculator, write `<slug>_form.py` here with a `CALCULATOR` in it and name its slug in `SLUGS`.
 """
 

@@ -80,8 +80,14 @@ def _shorter(text: str) -> str:
     return _LESS_NOUGHT.sub("0", _LAST_NOUGHT.sub(r"\1", text.replace(".00", "")))
 
 
+_COARSE_PARTS = {letter: form.replace(".2f", ".1f") for letter, form in _PARTS.items()}
+_FAR_MM = 20.0  # a path that begins further from the origin is large, and a twentieth of a millimetre more or less on it is not to be seen
+
+
 def _data(parts: Parts) -> str:
-    """The parts of a path to a hundredth of a millimetre. On screen a nought at the end costs less than taking it away."""
+    """The parts of a path to a tenth of a millimetre, or to a hundredth where it is small. A single nought costs less than taking it away."""
+    if len(parts[0]) > 2 and abs(parts[0][1]) + abs(parts[0][2]) > _FAR_MM:  # type: ignore[arg-type]
+        return "".join([_COARSE_PARTS[part[0]] % part[1:] for part in parts]).replace(".0", "")  # type: ignore[index]
     return "".join([_PARTS[part[0]] % part[1:] for part in parts]).replace(".00", "")  # type: ignore[index]
 
 

@@ -491,13 +491,13 @@ def points_of_pdf(data: bytes, page: int = 0) -> Flat:
     ids=lambda scene: scene.title,
 )
 def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:
-    """Every point of every path is where the other pen has it, to 0.05 mm, in the same order."""
+    """Every point of every path is where the other pen has it, in the same order: the screen writes large ones to a tenth of a millimetre, paper to a hundredth."""
     screen, paper = points_of_svg(svg(scene)), points_of_pdf(pdf([scene]))
     assert len(screen) == len(paper) > 20
     for (command, ours), (other, theirs) in zip(screen, paper, strict=True):
         assert command == other
         moved = [v + (scene.x_mm if i % 2 == 0 else scene.y_mm) for i, v in enumerate(theirs)]
-        assert moved == pytest.approx(ours, abs=0.05)
+        assert moved == pytest.approx(ours, abs=0.05 + 0.01)
 
 
 def test_paper_is_exact() -> None:

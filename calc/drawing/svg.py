@@ -84,9 +84,9 @@ _COARSE_PARTS = {letter: form.replace(".2f", ".1f") for letter, form in _PARTS.i
 _FAR_MM = 20.0  # a path that begins further from the origin is large, and a twentieth of a millimetre more or less on it is not to be seen
 
 
-def _data(parts: Parts) -> str:
+def _data(parts: Parts, coarse: bool) -> str:
     """The parts of a path to a tenth of a millimetre, or to a hundredth where it is small. A single nought costs less than taking it away."""
-    if len(parts[0]) > 2 and abs(parts[0][1]) + abs(parts[0][2]) > _FAR_MM:  # type: ignore[arg-type]
+    if coarse and len(parts[0]) > 2 and abs(parts[0][1]) + abs(parts[0][2]) > _FAR_MM:  # type: ignore[arg-type]
         return "".join([_COARSE_PARTS[part[0]] % part[1:] for part in parts]).replace(".0", "")  # type: ignore[index]
     return "".join([_PARTS[part[0]] % part[1:] for part in parts]).replace(".00", "")  # type: ignore[index]
 
@@ -99,7 +99,7 @@ def _matrix(matrix: Matrix) -> str:
 @lru_cache(maxsize=128)
 def _inside(motif: Motif) -> str:
     """What a motif is made of."""
-    pen = _Pen()
+    pen = _Pen(coarse=False)  # it may be drawn at any size
     text = "".join([pen.item(item) for item in motif.items])
     if pen.defs:
         raise ValueError(f"the motif {motif.key} has colours along a line, which would need a name in every drawing")
@@ -112,9 +112,9 @@ FEW = 4
 
 
 @lru_cache(maxsize=256)
-def _written(group: Group) -> tuple[str, dict[str, str]]:
+def _written(group: Group, coarse: bool) -> tuple[str, dict[str, str]]:
     """A group as text, and the definitions it rests on; kept, because an edit leaves most groups of a drawing as they are."""
-    pen = _Pen()
+    pen = _Pen(coarse)
     return pen.group(group), pen.defs
 
 
@@ -124,7 +124,8 @@ def _name(kind: str, what: object) -> str:
 
 
 class _Pen:
-    def __init__(self) -> None:
+    def __init__(self, coarse: bool = True) -> None:
+        self.coarse = coarse  # nothing around what is written makes it larger
         self.motifs: dict[str, str] = {}
         self.defs: dict[str, str] = {}
         self.styles: dict[Style, str] = {}
@@ -174,12 +175,12 @@ class _Pen:
             faint = f' opacity="{opacity:.3g}"' if opacity != 1.0 else ""
             return _USE % (self.motifs.get(motif.key) or self.motif(motif), *matrix, faint)
         if isinstance(item, Path):
-            return f'<path{self.style(item.style)} d="{_data(item.parts)}"/>'
+            return f'<path{self.style(item.style)} d="{_data(item.parts, self.coarse)}"/>'
         if isinstance(item, Text):
             return self.text(item)
         if len(item.items) < FEW:
             return self.group(item)
-        text, defs = _written(item)
+        text, defs = _written(item, self.coarse)
         self.defs.update(defs)
         return text
 
@@ -207,7 +208,12 @@ class _Pen:
         text += ">"
         if group.title:
             text += f"<title>{escape(group.title)}</title>"
-        return text + "".join([self.item(item) for item in group.items]) + "</g>"
+        coarse = self.coarse
+        if group.matrix is not None and max(map(abs, group.matrix[:4])) > 1.0:
+            self.coarse = False
+        text += "".join([self.item(item) for item in group.items])
+        self.coarse = coarse
+        return text + "</g>"
 
 
 def svg(scene: Scene) -> str:

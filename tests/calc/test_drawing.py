@@ -491,7 +491,7 @@ def points_of_pdf(data: bytes, page: int = 0) -> Flat:
     ids=lambda scene: scene.title,
 )
 def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:
-    """Every point of every path is where the other pen has it, in the same order: the screen writes large ones to a tenth of a millimetre, paper to a hundredth."""
+    """Every point of every path is where the other pen has it, in the same order; the screen writes large ones to a tenth of a millimetre."""
     screen, paper = points_of_svg(svg(scene)), points_of_pdf(pdf([scene]))
     assert len(screen) == len(paper) > 20
     for (command, ours), (other, theirs) in zip(screen, paper, strict=True):

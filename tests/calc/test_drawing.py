@@ -497,7 +497,7 @@ def test_the_two_pens_agree_point_by_point(scene: Scene) -> None:
     for (command, ours), (other, theirs) in zip(screen, paper, strict=True):
         assert command == other
         moved = [v + (scene.x_mm if i % 2 == 0 else scene.y_mm) for i, v in enumerate(theirs)]
-        assert moved == pytest.approx(ours, abs=0.05 + 0.01)
+        assert moved == pytest.approx(ours, abs=0.16)  # SVG mirrors some control points of curves, which adds up three roundings
 
 
 def test_paper_is_exact() -> None:

@@ -32,7 +32,8 @@ function drawings() {
 /** The pictures of what can be chosen in a field. @param {HTMLElement} form @param {HTMLElement} field @returns {Promise<Part[]>} */
 async function partsOf(form, field) {
   const control = controlOf(field);
-  const options = /** @type {HTMLOptionElement[]} */ ([...((control instanceof HTMLInputElement ? control.list : control).querySelectorAll("option"))]);
+  const list = control instanceof HTMLInputElement ? control.list : control;
+  const options = /** @type {HTMLOptionElement[]} */ ([...(list?.querySelectorAll("option") ?? [])]);
   if (control instanceof HTMLSelectElement) {
     const known = await drawings();
     const own = /** @type {HTMLTemplateElement | null} */ (form.querySelector(`template.pb-brings[data-for="${field.dataset.local}"]`));

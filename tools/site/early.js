@@ -9,6 +9,17 @@
 
   document.documentElement.classList.replace("no-js", "js"); // as the theme does: what it shows with scripts has its room from the beginning
 
+  // The theme goes to a fragment by a click on a link of its own, which changes the fragment again: where nothing on the page bears that name, as in
+  // a link that carries what was typed, quick changes keep Firefox busy for a minute. The theme is not told of those.
+  whole.pbPath = location.pathname;
+  addEventListener(
+    "popstate",
+    (event) => {
+      if (location.pathname === whole.pbPath && location.hash.length > 1 && !document.getElementById(location.hash.slice(1))) event.stopImmediatePropagation();
+    },
+    { capture: true },
+  );
+
   const bringTheme = () => {
     const later = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-theme"]'));
     if (!later || whole.pbTheme) return;

@@ -48,6 +48,7 @@ BURST = """async (steps) => {
         if (step.rests) await new Promise((done) => setTimeout(done));
         if (step.kind === "type") {
             const control = form.querySelector(`[data-name="${step.name}"]`);
+            if (!control) break;
             // so that each is a visit of its own, and a step; a true change of focus takes ten times as long
             for (const visited of [form.querySelector(".pb-undo"), control]) visited.dispatchEvent(new FocusEvent("focusin", { bubbles: true }));
             control.value = step.text;
@@ -79,6 +80,7 @@ SPELLED = """async () => {
     return values;
 }"""
 CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
+BROUGHT = ("place", "tip", "drop", "below", "layers")  # what changes with the kind of a row, where it does not suit the new one
 SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
 # Without workers a page has no calculators, but it keeps all the same; most of a long walk goes on so, since a browser can take the more steps.
 ALONE = "if (sessionStorage.getItem('alone')) delete window.Worker"
@@ -172,6 +174,7 @@ class Walk:
         self.last = self.tabs[0]
         self.number = 0
         self.what = ""
+        self.removed_from: Values = {}
 
     # ---- what the model is held against ---------------------------------------------------------------------------------------
 
@@ -252,44 +255,59 @@ class Walk:
         """Many steps at once, each of them compared; gives how many."""
         choices = tab.page.evaluate(CHOICES)
         steps: list[dict[str, Any]] = []
-        wanted: list[Values | None] = []
-        begun, order = tab.order, tab.order.copy()
+        order = tab.order.copy()  # roughly how it goes on, to know which fields and buttons there are
         for _ in range(self.chance.choice((1, 20, 60, 200))):
             kind = self.chance.choices(("type", "undo", "redo", "group"), (50, 20, 12, 10))[0]
+            step: dict[str, Any] = {"kind": kind}
             if kind == "type":
                 name = self.chance.choice([each for each in order.now if each in choices])
                 text = self.some_text(choices[name])
                 if text is None:
                     continue
-                step: dict[str, Any] = {"kind": kind, "name": name, "text": text}
+                step |= {"name": name, "text": text}
                 order.edit({**order.now, name: text})
             elif kind == "group":
                 before = order.now
                 step, after = self.group(order)
-                if after is not None:
-                    order.edit(after)
-                    if step["kind"] == "remove" and self.chance.random() < 0.3:
-                        steps.append(step)
-                        wanted.append(order.now)
-                        step = {"kind": "put back"}
-                        order.edit(before)
-                else:
+                if after is None:
                     steps.append(step)
-                    wanted.append(None)
                     break  # what a new one holds is for the form to say
+                order.edit(after)
+                if step["kind"] == "remove" and self.chance.random() < 0.3:
+                    steps.append(step)
+                    step = {"kind": "put back"}
+                    order.edit(before)
             else:
-                step = {"kind": kind}
                 order.move(-1 if kind == "undo" else +1)
             steps.append({**step, "rests": self.chance.random() < 0.2})
-            wanted.append(order.now)
         found = tab.page.evaluate(BURST, steps)
-        for step, is_so, should_be in zip(steps, found, wanted, strict=False):
-            assert should_be is None or is_so == should_be, f"{self.what}: {step}: {differing(is_so, should_be)}"
-            if step["kind"] in ("undo", "redo"):
-                begun.move(-1 if step["kind"] == "undo" else +1)
-            else:
-                begun.edit(is_so)
+        for step, is_so in zip(steps, found, strict=False):
+            self.check_step(tab.order, step, is_so)
         return len(found)
+
+    def check_step(self, order: Order, step: dict[str, Any], is_so: Values) -> None:
+        """Compare what the form says after a step with what the model makes of it."""
+        now, kind = order.now, step["kind"]
+        if kind in ("undo", "redo"):
+            order.move(-1 if kind == "undo" else +1)
+            should_be = order.now
+        elif kind == "type":
+            should_be = {**now, step["name"]: step["text"]}
+            row, _, local = step["name"].rpartition(".")
+            if local == "kind" and now[step["name"]] != step["text"]:  # a kind of row brings what suits it, and nothing else changes
+                should_be |= {name: is_so[name] for name in (f"{row}.{each}" for each in BROUGHT) if name in now}
+        elif kind == "remove":
+            self.removed_from = now
+            should_be = without(now, step["group"], step["index"])
+        elif kind == "put back":
+            should_be = self.removed_from
+        elif kind == "move":
+            should_be = swapped(now, step["group"], step["index"], step["index"] + (-1 if step["direction"] == "up" else 1))
+        else:
+            should_be = is_so  # what a new one holds is for the form to say
+        assert is_so == should_be, f"{self.what}: {step}: {differing(is_so, should_be)}"
+        if kind not in ("undo", "redo"):
+            order.edit(is_so)
 
     def reload(self, tab: Tab) -> None:
         """Load the page again, with calculators or without."""

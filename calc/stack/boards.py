@@ -200,18 +200,22 @@ def _is_inside(lower: Outline, upper: Outline, back_mm: float) -> bool:
     left, front, right, back = lower.extent_mm
     slack = 1e-4 * (right - left)
     ring = lower.scaled(1 + 5e-4).points(288)
-    edges = list(zip(ring, ring[1:] + ring[:1], strict=True))
     for x, forward in upper.points(96):
         y = forward + back_mm
-        if not (left - slack <= x <= right + slack and front - slack <= y <= back + slack):
+        if not (left - slack <= x <= right + slack and front - slack <= y <= back + slack) or not _holds(ring, x, y):
             return False
-        inside = False
-        for (x0, y0), (x1, y1) in edges:
-            if (y0 > y) != (y1 > y) and x < x0 + (x1 - x0) * (y - y0) / (y1 - y0):
-                inside = not inside
-        if not inside:
-            return False
-    return True
+    foot = upper.scaled(1 - 2e-3).points(288)
+    notches = [lower.point(s) for s in lower.notches_mm]  # a straight side may bridge one whose two corners are both covered
+    return not any(_holds(foot, x, y - back_mm) for x, y, _ in notches)
+
+
+def _holds(ring: Sequence[Point], x: float, y: float) -> bool:
+    """Whether a polygon holds a point, by how often a line to the right crosses it."""
+    inside = False
+    for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (x1 - x0) * (y - y0) / (y1 - y0):
+            inside = not inside
+    return inside
 
 
 def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple[Support, ...]:

@@ -578,3 +578,12 @@ def test_dowels_stand_under_the_tier_that_they_carry() -> None:
     low, _ = supports([Body(heart, 100), Body(round_tier, 100)])
     middle = math.fsum(y for _, y in low.dowel_points) / len(low.dowel_points)
     assert low.seat_mm == seat_mm(heart, round_tier) and low.seat_mm > 1 and middle == pytest.approx(low.seat_mm, abs=0.5)
+
+
+def test_a_straight_side_over_a_notch_does_not_stand_wholly() -> None:
+    """All corners of the rectangle are over petals, and its long sides pass over the notches between them."""
+    petal, rectangle = outline("petal", 158), outline("rectangle", 100, 120)
+    outside = shapely.Polygon(rectangle.points(200)).difference(shapely.Polygon(petal.points(2000)))
+    assert outside.area > 40
+    assert seat_mm(petal, rectangle) is None
+    assert seat_mm(petal, outline("rectangle", 90, 100)) == 0

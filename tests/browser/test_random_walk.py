@@ -314,7 +314,14 @@ class Walk:
         if tab is self.tabs[0]:
             tab.is_alone = self.chance.random() < 0.85
             tab.page.evaluate("isAlone => sessionStorage.setItem('alone', isAlone ? 'yes' : '')", tab.is_alone)
+        before = tab.page.evaluate(SHOWN)
         tab.page.reload()
+        if tab.order.is_kept:
+            return
+        tab.page.wait_for_function(
+            f"before => ![null, before].includes(({SHOWN})())", arg=before
+        )  # what was never changed has no name to come back by
+        tab.order = self.orders.get(str(tab.page.evaluate(SHOWN)), tab.order)  # it shows what the other tab has made, if there is something
 
     def link(self, tab: Tab) -> None:
         """Open a link, in this page or after another."""

@@ -69,12 +69,12 @@ WHERE = {"fridge": "In the fridge", "oven": "In the oven", "room": "Left to stan
 
 def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = ()) -> tuple[BenchTask, ...]:
     """Write every task of a plan in the order of its timetable; those named in `done` have been done."""
-    left = {bag.letter: bag.left for bag in bags_left(cake, done, looks, asked.units)}
+    table = timetable_of(cake, asked)
+    left = {bag.letter: bag.left for bag in bags_left(cake, table, done, looks, asked.units)}
     say = Say(asked.units, steady=True)
     ways = reach_texts(cake, say)
     letters = {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
     tasks = []
-    table = timetable_of(cake, asked)
     for step in table.steps:
         task = step.task
         told = BenchTask(
@@ -106,16 +106,22 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
     return tuple(tasks)
 
 
-def bags_left(cake: Plan, done: Collection[str], looks: Looks, units: str) -> tuple[BagLeft, ...]:
-    """Say for each bag how much is still to be piped from it once the tasks named in `done` are done."""
-    say, table = Say(units, steady=True), dict(looks)
+def bags_left(cake: Plan, table: Timetable, done: Collection[str], looks: Looks, units: str) -> tuple[BagLeft, ...]:
+    """Say for each bag how much is still to be piped from it once the tasks named in `done` are done; a long row in parts goes by their time."""
+    say, shades = Say(units, steady=True), dict(looks)
+    parts: dict[int, dict[str, float]] = {}
+    for step in table.steps:
+        kind, number = _split(step.task.key)
+        if kind == "row":
+            parts.setdefault(number, {})[step.task.key] = step.task.hands_min
     found = []
     for i, bag in enumerate(cake.bags.bags):
-        mine = [
-            (f"row{at}", step.row.amount.mass_g) for at, step in enumerate(cake.steps) if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)
-        ]
-        left = sum(mass for key, mass in mine if key not in done)
-        found.append(BagLeft(bag_letter(i), bag.tip.name, bag.colour, look_of(bag.colour, table), say.mass(left), say.mass(bag.mass_g)))
+        left = sum(
+            step.row.amount.mass_g * sum(time for key, time in parts[at].items() if key not in done) / sum(parts[at].values())
+            for at, step in enumerate(cake.steps)
+            if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)
+        )
+        found.append(BagLeft(bag_letter(i), bag.tip.name, bag.colour, look_of(bag.colour, shades), say.mass(left), say.mass(bag.mass_g)))
     return tuple(found)
 
 
@@ -151,9 +157,10 @@ def _row(
     around = tier.coats.finished.perimeter_mm
     joints = [s / around for s in tier.joints.s_mm] if row.hung or row.place == "joints" else []
     look = look_of(row.colour, looks)
+    part = re.search(r", part \d+ of \d+$", told.title)
     return replace(
         told,
-        title=f"{pieces[0].upper()}{pieces[1:]}, {where}{there_words(step)}",
+        title=f"{pieces[0].upper()}{pieces[1:]}, {where}{there_words(step)}{part[0] if part else ''}",
         tier=step.tier_name,
         facts=tuple(facts),
         notes=(

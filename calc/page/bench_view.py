@@ -14,6 +14,7 @@ from calc.calculators.declare import Answer, parse
 from calc.calculators.order_at_bench import BagLeft, BenchTask, bags_left, bench_tasks
 from calc.calculators.order_drawings import tier_drawing, tilted_svg
 from calc.calculators.order_form import plan_of
+from calc.calculators.order_time import timetable_of
 from calc.page.answer import swatch
 from calc.page.html import Markup, element, join
 
@@ -36,7 +37,7 @@ def bench_view(inputs: Mapping[str, str], name: str) -> bytes:
     told: dict[str, Any] = {
         "title": cake.order.name,
         "drawing": tilted_svg(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm),
-        "bags": _bags(bags_left(cake, done, looks, asked.units)),
+        "bags": _bags(bags_left(cake, timetable_of(cake, asked), done, looks, asked.units)),
         "tasks": [_told(task) for task in tasks],
     }
     return json.dumps(told, ensure_ascii=False, separators=(",", ":")).encode()

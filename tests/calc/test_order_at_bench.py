@@ -20,7 +20,7 @@ from calc.drawing.start_plan import start_plan
 from calc.order import Plan
 from calc.page.bench_view import NAME, bench_view
 from calc.shapes import outline
-from calc.units import Problem, Problems
+from calc.units import Problem, Problems, Say
 
 ORDER = (Path(calc.__file__).parents[1] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
 
@@ -83,22 +83,41 @@ def test_bags_are_filled_for_the_rows_until_the_next_filling() -> None:
 
 
 def test_what_is_left_in_a_bag_falls_with_each_row_that_is_done() -> None:
-    cake, _ = planned()
-    bags = cake.bags.bags
+    cake, asked = planned()
+    table, bags = timetable_of(cake, asked), cake.bags.bags
     for i, bag in enumerate(bags):
         mine = [k for k, step in enumerate(cake.steps) if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)]
         assert math.isclose(sum(cake.steps[k].row.amount.mass_g for k in mine), bag.mass_g)
         done: set[str] = set()
-        before = bags_left(cake, done, (), "metric")[i]
+        before = bags_left(cake, table, done, (), "metric")[i]
         assert before.left == before.whole
         for k in mine:
             done.add(f"row{k}")
-            now = bags_left(cake, done, (), "metric")[i]
+            now = bags_left(cake, table, done, (), "metric")[i]
             assert now.left != before.left and now.whole == before.whole
             before = now
         assert before.left == "0 g"
-        others = [bag for at, bag in enumerate(bags_left(cake, done, (), "metric")) if at != i]
+        others = [bag for at, bag in enumerate(bags_left(cake, table, done, (), "metric")) if at != i]
         assert all(other.left == other.whole for other in others)
+
+
+def test_a_row_that_is_piped_in_two_goes_is_half_done_after_the_first() -> None:
+    """Learning hands with a short time out of the fridge: what is cut in the timetable empties its bag part by part."""
+    cake, asked = planned(hand="learning", out_limit="30 min")
+    table = timetable_of(cake, asked)
+    cut = [step.task.key for step in table.steps if step.task.key.startswith("row") and step.task.key.endswith(".2")]
+    assert cut
+    first = cut[0].removesuffix(".2")
+    parts = {step.task.key: step.task.hands_min for step in table.steps if step.task.key.partition(".")[0] == first}
+    keys, times = list(parts), list(parts.values())
+    row = cake.steps[int(first.removeprefix("row"))].row
+    i = next(i for i, bag in enumerate(cake.bags.bags) if (bag.colour, bag.tip) == (row.colour, row.tip))
+    whole = cake.bags.bags[i].mass_g
+    for count in range(len(keys) + 1):
+        left = bags_left(cake, table, keys[:count], (), "metric")[i].left
+        assert left == Say(steady=True).mass(whole - row.amount.mass_g * sum(times[:count]) / sum(times)), (keys, count)
+    titles = [task.title for task in bench_tasks(cake, asked, ()) if task.key in keys]
+    assert [title.rpartition(", ")[2] for title in titles] == [f"part {k + 1} of {len(keys)}" for k in range(len(keys))]
 
 
 def test_words_of_the_reader_are_text() -> None:

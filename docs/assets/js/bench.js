@@ -63,6 +63,7 @@ export class Bench {
     if (!this.#dialog.open) this.#dialog.showModal();
     this.#set({ open: "yes" }, "Opened at the bench");
     this.#keepAwake();
+    clearInterval(this.#timer);
     this.#timer = window.setInterval(() => this.#showWaits(), TICK);
     await this.#load();
   }

@@ -46,6 +46,7 @@ export class Panel {
   /** @type {Record<string, Record<string, string>>} the page's example by units, read while the form stands as it was built */ #examples;
   #answerUnits; // those of the answer on the page
   /** @type {Keeping} */ #keeping;
+  #begun = Promise.resolve(); // until what was kept is in the form
   /** @type {Bench | null} */ #bench = null;
   /** @type {Looks | null} */ #looks = null;
   /** @type {Place} */ #place; // of the answer
@@ -117,7 +118,7 @@ export class Panel {
     if (root.querySelector(".pb-at-bench")) {
       this.#bench = new Bench(root, {
         inputs: () => this.#inputs(),
-        identity: () => this.#keeping.identity(),
+        identity: () => this.#begun.then(() => this.#keeping.identity()), // pressed sooner, it would keep what is done beside no order
         start: () => this.start(),
         type: (name, text) => this.#type(name, text),
       });
@@ -130,7 +131,7 @@ export class Panel {
     client.addEventListener("state", this.#onState);
     root.dataset.live = ""; // last: what fails before leaves the form shut, with the reason beside it
     this.#onState();
-    this.#keeping.begin();
+    this.#begun = this.#keeping.begin();
   }
 
   get isOnPage() {

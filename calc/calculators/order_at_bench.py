@@ -19,7 +19,7 @@ from calc.calculators.division_form import dividers_words
 from calc.calculators.order_bench import pieces_words
 from calc.calculators.order_drawings import Looks, look_of, row_number
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import bag_letter, in_units, marking_text, place_of, reach_texts, size_words, there_words
+from calc.calculators.order_words import bag_letter, bag_letters, in_units, marking_text, place_of, reach_texts, size_words, there_words
 from calc.drawing.start_plan import start_plan
 from calc.drawing.svg import svg
 from calc.order import Plan, PlannedTier, Step, chords_of
@@ -73,7 +73,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
     left = {bag.letter: bag.left for bag in bags_left(cake, table, done, looks, asked.units)}
     say = Say(asked.units, steady=True)
     ways = reach_texts(cake, say)
-    letters = {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
+    letters = bag_letters(cake)
     tasks = []
     for step in table.steps:
         task = step.task

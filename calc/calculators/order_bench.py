@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from calc.calculators.division_form import dividers_words
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
-from calc.calculators.order_words import bag_letter, in_units, place_of, reach_texts, there_words
+from calc.calculators.order_words import bag_letters, in_units, place_of, reach_texts, there_words
 from calc.drawing.paper import BenchBag, BenchHold, BenchStep, BenchTier, Heading, Sheet, bench_sheet
 from calc.drawing.views import side_view
 from calc.order import Plan, PlannedTier, Step, chords_of
@@ -21,7 +21,7 @@ from calc.units import Say
 def bench(cake: Plan, heading: Heading, paper: str, looks: Looks, units: str) -> Sheet:
     """Draw the bench sheet of a plan; all its lengths are in one unit."""
     say = Say(units, steady=True)
-    letters = {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
+    letters = bag_letters(cake)
     ways = reach_texts(cake, say)
     table = dict(looks)
     bags = [

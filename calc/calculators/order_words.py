@@ -5,7 +5,7 @@ Map
 `row_title`, `row_name`, `row_phrase`   a row by its kind, tip and colour
 `place_of`                              where a row is
 `colour_masses`                         what is made of each colour, adding up
-`bag_letter`                            what a bag is called
+`bag_letter`, `bag_letters`             what a bag is called
 `marking_text`, `marking_table`         how joints and arcs are marked
 `clash_text`                            two rows that run into each other, with how to solve it
 `reach_texts`                           how to come at a row past what is piped already
@@ -24,6 +24,7 @@ from calc.division import GAP_COVERED_MM
 from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
+from calc.tips import Tip
 from calc.units import Say, SharedOut
 
 
@@ -73,6 +74,11 @@ def bag_letter(number: int) -> str:
     ('A', 'Z', 'AA')
     """
     return chr(65 + number % 26) * (1 + number // 26)
+
+
+def bag_letters(cake: Plan) -> dict[tuple[str, Tip], str]:
+    """What each bag of a cake is called, by its colour and tip."""
+    return {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
 
 
 def size_words(width_mm: float, length_mm: float, say: Say) -> str:

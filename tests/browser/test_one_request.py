@@ -92,7 +92,7 @@ def test_no_style_sheet_and_no_face_is_loaded_twice(bench: Bench) -> None:
     bench.page.on("request", lambda request: asked.append(request.url))
     bench.open("techniques/swags/", "swags")
     bench.can_change_pages()
-    bench.page.locator(".md-sidebar--primary a", has_text="Strings").first.click()
+    bench.page.locator(".md-sidebar--primary a", has_text="Drop strings").first.click()
     bench.page.wait_for_url("**/strings/")
     ready(bench.page.locator('[data-calculator="strings"]'))
     wait_for_idle(bench.page)

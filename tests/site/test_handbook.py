@@ -95,7 +95,7 @@ def test_a_row_shows_the_tip_the_hand_and_its_sum(name: str) -> None:
 @pytest.mark.parametrize(("name", "page"), NAMES.items())
 def test_search_finds_a_technique_by_its_other_names(site: Path, name: str, page: str) -> None:
     index = json.loads((site / "search" / "search_index.json").read_text(encoding="utf-8"))
-    found = {entry["location"] for entry in index["docs"] if name in f"{entry['title']} {entry['text']}".lower()}
+    found = {entry["location"] for entry in index["docs"] if name in " ".join(entry.get(field, "") for field in ("title", "text", "also")).lower()}
     assert any(place.startswith(f"techniques/{page}/") for place in found)
 
 

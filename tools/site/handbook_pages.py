@@ -5,7 +5,7 @@
 - `` `number: rows.kinds.shell.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
 - ```` ```notices ````: what others made of the site, with the texts of the licences;
-- `also:` in a page's front matter: other names a reader may search for. They stand in the page, found by search and not shown;
+- `also:` in a page's front matter: other names a reader may search for, which stand in the search index only;
 - the first time a page uses a word of tools/site/handbook_words.toml, its meaning is there on hover, touch or focus; `unmeant:` in the front
   matter names words that the page uses in their everyday sense.
 
@@ -201,6 +201,7 @@ class State:
     """Which page is being written."""
 
     page: Page | None = None
+    also: dict[str, str] = {}  # by the address of a page: other names that a reader may search for
 
 
 STATE = State()
@@ -226,15 +227,13 @@ def begin(page: Page) -> None:
 
 
 def finish(markup: str, page: Page) -> str:
-    """Put the words a reader may search for after the first paragraph, unseen, and the switch for the left hand before the first drawing that it
-    turns; hold the build up where a fence was left as text."""
+    """Note the words a reader may search for, and put the switch for the left hand before the first drawing that it turns; hold the build up
+    where a fence was left as text."""
     if re.search(r'class="language-(drawing|table|sources|notices)', markup):
         raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
-    markup = re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
-    also = page.meta.get("also")
-    if not also:
-        return markup
-    said = element("p", {"class": "pb-also", "hidden": True}, f"Also: {also}.")
-    head = re.search(r"</h1>\s*<p>.*?</p>", markup, re.DOTALL)
-    at = head.end() if head else 0
-    return markup[:at] + said + markup[at:]
+    if page.meta.get("also"):
+        STATE.also[page.url] = str(page.meta["also"])
+    markup = re.sub(
+        r"<(svg|figure|datalist)(?=[ >])(?![^>]*data-search-exclude)", r'<\1 data-search-exclude="1"', markup
+    )  # taken out again by the theme
+    return re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)

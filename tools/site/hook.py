@@ -205,4 +205,4 @@ def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateC
 
 def on_post_build(config: MkDocsConfig) -> None:
     """Hash the paths, write the policy and list the files for offline use."""
-    offline.finish(Path(config.site_dir))
+    offline.finish(Path(config.site_dir), handbook_pages.STATE.also)

@@ -17,7 +17,7 @@ from pathlib import Path
 
 from tools.build.console import say
 from tools.build.paths import SITE
-from tools.site import bundle, policy
+from tools.site import bundle, policy, search
 
 FOLDERS = ("js", "css")  # under assets/, moved to assets/js-HASH and assets/css-HASH
 LIST = "offline.json"
@@ -128,12 +128,13 @@ def fetched(path: Path, data: bytes) -> int:
     return len(data) if already else len(gzip.compress(data, 9))
 
 
-def finish(site: Path) -> dict[str, object]:
-    """Finish a site that MkDocs has just written; returns the list."""
+def finish(site: Path, also: dict[str, str]) -> dict[str, object]:
+    """Finish a site that MkDocs has just written; `also` has other names for pages, by address. Returns the list."""
     undate(site)
     shutil.rmtree(site / "assets" / "javascripts" / "lunr")  # the theme's, for searching in other languages: no page asks for it
     at_any_address(site)
     search_when_opened(site)
+    search.prepare_query(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
     bundle.join_scripts(site)
     bundle.join_sheets(site, pages)
@@ -152,10 +153,7 @@ def finish(site: Path) -> dict[str, object]:
         page.write_text(html, encoding="utf-8")
     index = site / "search" / "search_index.json"
     if index.is_file():
-        found = json.loads(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole))
-        # headings inside what is left out leave empty entries, and a calculator's title says nothing that its page does not
-        found["docs"] = [entry for entry in found["docs"] if (entry["title"] or entry["text"]) and not entry["location"].endswith("--title")]
-        index.write_text(json.dumps(found, separators=(",", ":"), ensure_ascii=False), encoding="utf-8")
+        index.write_text(search.finished_index(index.read_text(encoding="utf-8").replace(policy.TOKEN, whole), also), encoding="utf-8")
     return write_list(site, code)
 
 

@@ -199,7 +199,7 @@ class Answer:
 
     def drawing(self, name: str, title: str, description: str, svg: str | Callable[[], str]) -> None:
         """Add a drawing; `svg` comes from `calc.drawing`, which escapes every word of the reader's. Given as a function, it is drawn later: a page
-        that shows the drawing of the answer before asks for it when the reader pauses."""
+        that shows the drawing of the answer before asks for it when the reader pauses, and for the main drawing at once."""
         self.drawings.append(self._in_section(Drawing(svg, name=name, title=title, description=description)))
 
     def sheet(self, name: str, title: str, group: str = "", saved: str = "") -> None:
@@ -208,7 +208,7 @@ class Answer:
             self._in_section({"name": name, "title": title} | ({"group": group} if group else {}) | ({"saved": saved} if saved else {}))
         )
 
-    def main_drawing(self, name: str, title: str, description: str, svg: str) -> None:
+    def main_drawing(self, name: str, title: str, description: str, svg: str | Callable[[], str]) -> None:
         """Add the drawing that stays in sight while the form is filled in; it stands in no section."""
         self.drawings.append(Drawing(svg, name=name, title=title, description=description, stays="yes"))
 

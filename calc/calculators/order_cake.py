@@ -6,7 +6,7 @@ import math
 from functools import partial
 
 from calc.calculators.declare import Answer
-from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, tilted_svg, top_svg
+from calc.calculators.order_drawings import Looks, side_svg, tier_drawing, tilted_if_drawn, tilted_svg, top_svg
 from calc.calculators.order_moving import add_moving
 from calc.calculators.order_words import place_of, row_phrase, size_words, sponge_words
 from calc.calculators.portions_form import levels_words
@@ -24,7 +24,8 @@ def add_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
     words = "; ".join(
         f"{t.order.name}: " + (", ".join(f"{row_phrase(r)} {place_of(r, answer.say)}" for r in t.rows) or "no rows") for t in cake.tiers
     )
-    answer.main_drawing("tilted", f"{cake.order.name}, to scale", f"{cake.order.name} seen from a little above. {words}.", tilted_svg(tiers, board))
+    tilted = tilted_if_drawn(tiers, board) or partial(tilted_svg, tiers, board)
+    answer.main_drawing("tilted", f"{cake.order.name}, to scale", f"{cake.order.name} seen from a little above. {words}.", tilted)
     side, top = partial(side_svg, tiers, board), partial(top_svg, tiers, board)
     answer.drawing("side", "From the side, to scale: measure on this one", f"{cake.order.name} seen from the side. {words}.", side)
     answer.drawing("top", "From above, to scale; the back is at the top", f"{cake.order.name} seen from above.", top)

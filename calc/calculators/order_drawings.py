@@ -4,7 +4,7 @@ Map
 ---
 `look_of`, `shades`   the colour in which a named colour is drawn
 `tier_drawing`        a planned tier as `calc.drawing` takes it
-`tilted_svg`, `side_svg`, `top_svg`, `unrolled_svg`   the drawings of an answer; each is kept while nothing in it changes
+`tilted_svg`, `tilted_if_drawn`, `side_svg`, `top_svg`, `unrolled_svg`   the drawings of an answer; each is kept while nothing in it changes
 """
 
 from __future__ import annotations
@@ -95,10 +95,23 @@ def _cutter_of(tier: PlannedTier, row: PlacedRow) -> float | None:
     return tier.division.cutter_mm if row is tier.first_hung and tier.guide is not None else None
 
 
-@lru_cache(maxsize=16)
+_TILTED_KEPT = 16
+_tilted: dict[tuple[tuple[TierDrawn, ...], float], str] = {}
+
+
+def tilted_if_drawn(tiers: tuple[TierDrawn, ...], board_mm: float) -> str | None:
+    """The cake from a little above, where it has been drawn before."""
+    return _tilted.get((tiers, board_mm))
+
+
 def tilted_svg(tiers: tuple[TierDrawn, ...], board_mm: float) -> str:
     """The cake from a little above."""
-    return svg(tilted_view(tiers, board_mm))
+    drawn = tilted_if_drawn(tiers, board_mm)
+    if drawn is None:
+        while len(_tilted) >= _TILTED_KEPT:
+            del _tilted[next(iter(_tilted))]
+        drawn = _tilted[tiers, board_mm] = svg(tilted_view(tiers, board_mm))
+    return drawn
 
 
 @lru_cache(maxsize=16)

@@ -1,8 +1,8 @@
 """What the worker sends to the page: one JSON text with the answer as HTML and its drawings beside it.
 
 A drawing stands apart from the HTML because most edits leave most drawings as they are: the page compares its text with the one shown and
-parses only the lines that differ. Those that a page already shows and that are not in sight first are asked for one by one, when the reader
-pauses (`drawing_reply`): drawn at once, they were a third of what an edit of a size took.
+parses only the lines that differ. Those that a page shows already come after the words and figures (`drawing_reply`): the page asks for the
+main one at once, and for the others one by one when the reader pauses. Drawn with the answer, they were half of what a slow edit took.
 """
 
 from __future__ import annotations

@@ -79,9 +79,11 @@ EDIT = """async ([edits, mount, longest]) => {
         }
         const inputs = { ...readForm(root.querySelector(".pb-form")), units: root.querySelector(".pb-units input:checked").value };
         const fresh = document.createElement("div");
-        showAnswer(fresh, await client.compute(root.dataset.calculator, inputs, { level: Number(root.dataset.level), id: root.id }));
-        const [ours, theirs] = [root.querySelector(".pb-answer"), fresh].map(written);
-        if (ours !== theirs) differing.push([name, text]);
+        const view = document.createElement("div");
+        showAnswer(fresh, await client.compute(root.dataset.calculator, inputs, { level: Number(root.dataset.level), id: root.id }), view);
+        const lit = / class="(pb-lit)?"/g; // what the page adds to the part whose fields one is in
+        const pairs = [[root.querySelector(".pb-answer"), fresh], [root.querySelector(".pb-stage-view"), view]];
+        if (pairs.some((pair) => new Set(pair.map((place) => written(place).replace(lit, ""))).size > 1)) differing.push([name, text]);
         stayed += [...root.querySelectorAll(".pb-drawing svg > g")].filter((part) => before.has(part)).length;
     }
     return [differing, stayed, later];

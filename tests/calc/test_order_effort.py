@@ -6,28 +6,36 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 import tomli_w
 
 from calc import compute
 from calc.calculators import CALCULATORS
-from calc.page.reply import page_reply
+from calc.calculators.declare import Answer, Calculator
+from calc.page.reply import drawing_reply, page_reply
 from tools.bench.seven_tiers import seven_tiers
 
+Made = TypeVar("Made")
 SUPPER = Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml"
-SHOWN = ("side", "top", *(f"unrolled_{number}" for number in range(1, 8)))
+SHOWN = ("tilted", "side", "top", *(f"unrolled_{number}" for number in range(1, 8)))
 
-# Edits one after another, with the most calls that the first message of the answer may take: a tenth more than it took when it was written.
+# Edits one after another, with the most calls that the first message of the answer may take, and then the main drawing: a tenth more than they
+# took when this was written.
 SUPPER_EDITS = (
-    ("guests", "41", 15_000),
-    ("tiers.0.rows.1.colour", "sage", 30_000),
-    ("tiers.1.rows.0.tip", "open star 6 mm", 24_500),
-    ("tiers.0.height", "12.3 cm", 24_000),
-    ("tiers.1.width", "15.4 cm", 23_500),
-    ("tiers.0.shape", "heart", 59_000),
+    ("guests", "41", 14_900, 10),
+    ("tiers.0.rows.1.colour", "sage", 22_900, 7_400),
+    ("tiers.1.rows.0.tip", "open star 6 mm", 22_000, 2_400),
+    ("tiers.0.height", "12.3 cm", 22_700, 1_300),
+    ("tiers.1.width", "15.4 cm", 22_500, 1_200),
+    ("tiers.0.shape", "heart", 28_500, 31_300),
 )
-SEVEN_EDITS = (("guests", "390", 42_000), ("tiers.1.rows.0.tip", "petal 12 mm", 87_500), ("tiers.4.width", "20.3 cm", 74_000))
+SEVEN_EDITS = (
+    ("guests", "390", 42_000, 10),
+    ("tiers.1.rows.0.tip", "petal 12 mm", 71_500, 16_200),
+    ("tiers.4.width", "20.3 cm", 54_900, 22_400),
+)
 
 
 def test_record_is_written_only_when_somebody_asks(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -41,7 +49,7 @@ def test_record_is_written_only_when_somebody_asks(monkeypatch: pytest.MonkeyPat
     assert written == [1]
 
 
-def _calls(act: Callable[[], str]) -> tuple[int, str]:
+def _calls(act: Callable[[], Made]) -> tuple[int, Made]:
     """How many Python functions something calls, and what it returns."""
     count = 0
 
@@ -58,18 +66,40 @@ def _calls(act: Callable[[], str]) -> tuple[int, str]:
     return count, made
 
 
+def replied(calculator: Calculator, texts: dict[str, str]) -> tuple[Answer, str]:
+    """An answer, and the message that a page gets of it."""
+    answer = compute("order", texts)
+    return answer, page_reply(calculator, texts, answer, 2, "pb", SHOWN)
+
+
 @pytest.mark.parametrize(
     ("record", "edits"), [(SUPPER.read_text(encoding="utf-8"), SUPPER_EDITS), (seven_tiers(), SEVEN_EDITS)], ids=["supper", "seven tiers"]
 )
-def test_an_edit_takes_no_more_calls_than_it_did(record: str, edits: tuple[tuple[str, str, int], ...]) -> None:
+def test_an_edit_takes_no_more_calls_than_it_did(record: str, edits: tuple[tuple[str, str, int, int], ...]) -> None:
     texts = dict(compute("order", {"order": record}).fields or {})
     order = CALCULATORS["order"]
     page_reply(order, texts, compute("order", texts), 2, "pb")
     too_many = []
-    for name, text, most in edits:
+    for name, text, most, most_drawing in edits:
         texts[name] = text
-        calls, reply = _calls(lambda: page_reply(order, texts, compute("order", texts), 2, "pb", SHOWN))
+        calls, (answer, reply) = _calls(lambda: replied(order, texts))
         assert json.loads(reply)["problems"] == []
-        if calls > most:
-            too_many.append((name, calls, most))
+        drawing, _ = _calls(lambda answer=answer: drawing_reply(answer, "tilted"))
+        too_many += [(name, taken, at_most) for taken, at_most in ((calls, most), (drawing, most_drawing)) if taken > at_most]
     assert too_many == []
+
+
+def test_the_main_drawing_comes_with_the_words_only_where_it_is_there_already() -> None:
+    order = CALCULATORS["order"]
+    texts = dict(compute("order", {"order": SUPPER.read_text(encoding="utf-8")}).fields or {})
+    drawn = json.loads(page_reply(order, texts, compute("order", texts), 2, "pb"))["drawings"][0]
+    texts["guests"] = "43"
+    assert json.loads(replied(order, texts)[1])["drawings"][0] == drawn
+    texts["tiers.0.rows.0.colour"] = "pistachio"
+    answer, reply = replied(order, texts)
+    assert json.loads(reply)["drawings"][0] is None
+    later = json.loads(drawing_reply(answer, "tilted"))["svg"]
+    assert later not in (None, drawn)
+    assert json.loads(replied(order, texts)[1])["drawings"][0] == later
+    texts["tiers.0.height"] = "11.1 cm"
+    assert json.loads(page_reply(order, texts, compute("order", texts), 2, "pb"))["drawings"][0]  # a page that shows none gets it at once

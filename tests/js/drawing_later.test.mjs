@@ -5,7 +5,7 @@ import { beforeEach, mock, test } from "node:test";
 import { one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { LaterDrawings, drawingsLeft, shownDrawings } = await script("drawing_later");
+const { LaterDrawings, drawingsLeft, mainDrawingLeft, shownDrawings } = await script("drawing_later");
 
 const figure = (/** @type {string} */ name) => `<figure class="pb-drawing" data-drawing="${name}"><figcaption>x</figcaption></figure>`;
 const answer = (/** @type {(string | null)[]} */ ...drawings) => ({ html: ["tilted", "side", "top"].map(figure).join(""), drawings });
@@ -19,6 +19,10 @@ const settle = async () => {
   for (let i = 0; i < 9; i += 1) await null;
 };
 const nothing = () => {};
+const withMain = (/** @type {(string | null)[]} */ ...drawings) => {
+  const given = answer(...drawings);
+  return { ...given, html: given.html.replace('"tilted"', '"tilted" data-stays=""') };
+};
 
 beforeEach(() => {
   asked = [];
@@ -39,7 +43,7 @@ test("what an answer came without is found by its place in the HTML", () => {
 test("they are asked for one by one after a pause, and then the answer is whole", async () => {
   const given = answer("<svg/>", null, null);
   let done = 0;
-  new LaterDrawings().begin(given, draw, () => (done += 1), nothing);
+  new LaterDrawings().begin(given, draw, { drawn: nothing, done: () => (done += 1), broken: nothing });
   await settle();
   assert.deepEqual(asked, []);
   mock.timers.tick(1000);
@@ -51,7 +55,7 @@ test("they are asked for one by one after a pause, and then the answer is whole"
 test("another edit before the pause is over, or between two of them, ends it", async () => {
   const later = new LaterDrawings();
   const failed = () => assert.fail("it was stopped");
-  later.begin(answer("a", null, null), draw, failed, failed);
+  later.begin(answer("a", null, null), draw, { drawn: failed, done: failed, broken: failed });
   later.stop();
   mock.timers.tick(1000);
   await settle();
@@ -60,7 +64,7 @@ test("another edit before the pause is over, or between two of them, ends it", a
     later.stop();
     return draw(name);
   };
-  later.begin(answer("a", null, null), stopping, failed, failed);
+  later.begin(answer("a", null, null), stopping, { drawn: failed, done: failed, broken: failed });
   mock.timers.tick(1000);
   await settle();
   assert.deepEqual(asked, ["side"]);
@@ -69,8 +73,38 @@ test("another edit before the pause is over, or between two of them, ends it", a
 test("one that cannot be had is told, once", async () => {
   let broken = 0;
   const lost = () => Promise.reject(new Error("lost"));
-  new LaterDrawings().begin(answer("a", null, null), lost, () => assert.fail("not whole"), () => (broken += 1));
+  new LaterDrawings().begin(answer("a", null, null), lost, { drawn: nothing, done: () => assert.fail("not whole"), broken: () => (broken += 1) });
   mock.timers.tick(1000);
   await settle();
   assert.equal(broken, 1);
+});
+
+test("the main drawing is asked for at once, and the others after the pause", async () => {
+  const given = withMain(null, "<svg/>", null);
+  assert.deepEqual([mainDrawingLeft(given), mainDrawingLeft(withMain("<svg/>", null, null))], [["tilted", 0], undefined]);
+  /** @type {string[]} */ const came = [];
+  new LaterDrawings().begin(given, draw, { drawn: (name, svg) => came.push(`${name} ${svg}`), done: () => came.push("done"), broken: nothing });
+  await settle();
+  assert.deepEqual(came, ["tilted <svg>tilted</svg>"]);
+  mock.timers.tick(1000);
+  await settle();
+  assert.deepEqual(came.slice(1), ["top <svg>top</svg>", "done"]);
+});
+
+test("an answer that lacks only its main drawing is whole without a pause", async () => {
+  let done = 0;
+  new LaterDrawings().begin(withMain(null, "a", "b"), draw, { drawn: nothing, done: () => (done += 1), broken: nothing });
+  await settle();
+  assert.equal(done, 1);
+});
+
+test("a main drawing that comes after the next key is not shown", async () => {
+  const later = new LaterDrawings();
+  const failed = () => assert.fail("it was stopped");
+  const given = withMain(null, "a", null);
+  later.begin(given, draw, { drawn: failed, done: failed, broken: failed });
+  later.stop();
+  mock.timers.tick(1000);
+  await settle();
+  assert.deepEqual([asked, given.drawings], [["tilted"], [null, "a", null]]);
 });

@@ -5,7 +5,7 @@ import { beforeEach, test } from "node:test";
 import { all, one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { element, patch, plainText, showAnswer, showLook } = await script("render");
+const { element, patch, plainText, showAnswer, showDrawing, showLook } = await script("render");
 
 /** @type {any} */ let shown;
 beforeEach(() => {
@@ -58,6 +58,18 @@ test("a drawing that comes later leaves the one that is there, and gives it the 
   showAnswer(shown, { html: drawn("side", "after") + drawn("top", "new"), drawings: [second, second] });
   assert.equal(one(".pb-drawing > svg"), svg);
   assert.equal(svg.children.length, 3);
+});
+
+test("a drawing that came after its answer takes the place of the one before, and the caption stays", () => {
+  const [first, second] = [drawing("d1", LINES.slice(0, 2)), drawing("d2", LINES.slice(1, 4))];
+  showAnswer(shown, { html: drawn("side", "before") + drawn("top", "above"), drawings: [first, first] });
+  showAnswer(shown, { html: drawn("side", "after") + drawn("top", "above"), drawings: [null, first] });
+  const kept = one(".pb-drawing > svg").children[1];
+  showDrawing(shown, "side", second);
+  assert.equal(one(".pb-drawing > svg").children.length, 3);
+  assert.equal(one(".pb-drawing > svg").children[0], kept);
+  assert.deepEqual(all("figcaption").map((each) => each.textContent), ["after", "above"]);
+  showDrawing(shown, "none", second); // it may be gone from the page meanwhile
 });
 
 /** What stands there; neither the names inside drawings nor the ends of their lines count. */

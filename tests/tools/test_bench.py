@@ -95,7 +95,7 @@ def results(**changed: Any) -> dict[str, Any]:
         "memory_bytes": {"page": [50_000_000]},
         "answers_ms": report.summary(
             {
-                "order": {"page": [10.0, 60.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
+                "order": {"page": [10.0, 60.0], "picture": [12.0, 90.0], "worker": [5.0, 30.0], "native": [1.0, 9.0]},
                 "swags": {"page": [4.0, 8.0], "worker": [2.0, 5.0], "native": [0.1, 0.4]},
                 "tint": {"page": [], "worker": [], "native": []},
             }
@@ -132,6 +132,7 @@ def test_the_page_keeps_its_words() -> None:
     assert "formerly" not in new
     assert "| swags | 4.0 | 8.0 | 2.0 | 5.0 | 0.1 | 0.4 | 2 |" in new
     assert "| 40 sheets, natively | 0.80 s (0.80 to 0.80) |" in new
+    assert "to the picture it took 12.0 ms in the middle and 90.0 ms at p95" in new
     assert new.count("<svg") == 2
     with pytest.raises(ValueError):
         report.page_with("a page without marks", "new")

@@ -155,9 +155,10 @@ class Bench:
         asked = {"slug": slug, "edits": edits(CALCULATORS[slug], texts, count, seed), "pause": PAUSE}
         made = tab.ask(evaluated("edits.js", asked))
         tab.close()
-        times = self.answers.setdefault(slug, {"page": [], "worker": [], "native": []})
+        times = self.answers.setdefault(slug, {"page": [], "picture": [], "worker": [], "native": []})
         for each in made["times"]:
             times["page"].append(round(each["page"], 2))
+            times["picture"].append(round(each["picture"], 2))
             times["worker"].append(round(each["worker"], 2))
             request = json.dumps({"calculator": slug, "inputs": each["inputs"], "place": each["place"]})
             start = time.perf_counter()

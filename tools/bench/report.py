@@ -152,6 +152,17 @@ def answer_rows(results: Results) -> list[list[str]]:
     return rows
 
 
+def picture_words(results: Results) -> str:
+    """How long after a key the picture of the whole order stands there, which comes after its words and figures."""
+    picture = results["answers_ms"].get("order", {}).get("picture")
+    if not picture:
+        return ""
+    return (
+        "In the whole order the time from key to answer is that to its words and figures. The picture of the cake follows by itself where it "
+        f"differs: from the key to the picture it took {picture[0]:.1f} ms in the middle and {picture[1]:.1f} ms at p95."
+    )
+
+
 SHEET_HEADS = ["All sheets of a cake of seven tiers", "Taken"]
 
 
@@ -174,6 +185,8 @@ def printed(results: Results) -> str:
             widths = [max(len(row[i]) for row in [heads, *rows]) for i in range(len(heads))]
             lines += ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in [heads, *rows]]
             lines.append("")
+    if said := picture_words(results):
+        lines += [said, ""]
     for target in targets(results):
         what, measured, limit, met = target.row()
         lines.append(f"{met:8} {what}: {measured}, {limit}")
@@ -290,6 +303,7 @@ def measured(results: Results) -> str:
         "## From key to answer",
         answers_plot(results),
         table(ANSWER_HEADS, answer_rows(results)),
+        picture_words(results),
         *(["## Sheets to print", table(SHEET_HEADS, sheet_rows(results))] if sheet_rows(results) else []),
     ]
     return "\n\n".join(part for part in parts if part)

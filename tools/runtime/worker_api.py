@@ -43,7 +43,8 @@ def answer(request: str) -> str:
         if not place:
             return found.to_json()
         later = place.get("later", ())
-        _last[:] = ((slug, inputs), found) if later else (None, None)
+        if not found.problems:  # else the drawings of the answer before may be asked for still
+            _last[:] = ((slug, inputs), found) if later else (None, None)
         return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"], later)
     except Exception as bug:
         return _bug(bug)

@@ -1,5 +1,6 @@
-// The drawings of an answer that come after it. Those that the page shows already, but for the main one, stay as they were until the reader
-// pauses; then they are asked for one by one, so that what is typed next waits for one of them at most.
+// The drawings of an answer that come after its words and figures: those that the page shows already and that differ now. The main one is asked
+// for at once, and is drawn while the words are being shown. The others stay as they were until the reader pauses; then they are asked for one
+// by one, so that what is typed next waits for one drawing at most.
 
 /** @import { ShownAnswer } from "./protocol.js" */
 
@@ -17,7 +18,13 @@ export function drawingsLeft({ html, drawings }) {
   return names.flatMap((name, i) => (drawings[i] === null ? [/** @type {[string, number]} */ ([name, i])] : []));
 }
 
-/** Has them drawn when the reader pauses. One for each calculator. */
+/** The main drawing among those that an answer has come without. @param {ShownAnswer} answer */
+export function mainDrawingLeft(answer) {
+  const main = /<figure class="pb-drawing" data-drawing="([^"]*)" data-stays/.exec(answer.html)?.[1];
+  return drawingsLeft(answer).find(([name]) => name === main);
+}
+
+/** Has them drawn. One for each calculator. */
 export class LaterDrawings {
   #timer = 0;
   #round = 0;
@@ -29,26 +36,39 @@ export class LaterDrawings {
   }
 
   /**
-   * Complete an answer. It is `done` when all its drawings are there, unless it was stopped; `broken` when one of them could not be had.
-   * @param {ShownAnswer} answer @param {(name: string) => Promise<string>} draw @param {() => void} done @param {() => void} broken
+   * Complete an answer. `drawn` takes each drawing as it comes; it is `done` when all are there, unless it was stopped; `broken` when one of
+   * them could not be had.
+   * @param {ShownAnswer} answer @param {(name: string) => Promise<string>} draw
+   * @param {{ drawn: (name: string, svg: string) => void, done: () => void, broken: () => void }} then
    */
-  begin(answer, draw, done, broken) {
+  async begin(answer, draw, { drawn, done, broken }) {
     this.stop();
     const round = this.#round;
-    const left = drawingsLeft(answer);
-    if (!left.length) return;
-    this.#timer = setTimeout(async () => {
-      try {
-        for (const [name, i] of left) {
-          const svg = await draw(name);
-          if (round !== this.#round) return;
-          answer.drawings[i] = svg;
-        }
-      } catch {
-        if (round === this.#round) broken();
-        return;
+    const main = mainDrawingLeft(answer);
+    const others = drawingsLeft(answer).filter(([name]) => name !== main?.[0]);
+    const isOver = () => round !== this.#round;
+    const bring = async (/** @type {[string, number]} */ [name, i]) => {
+      const svg = await draw(name);
+      if (isOver()) return;
+      answer.drawings[i] = svg;
+      drawn(name, svg);
+    };
+    try {
+      if (main) await bring(main);
+      if (isOver()) return;
+      if (others.length) {
+        await new Promise((after) => {
+          this.#timer = setTimeout(after, PAUSE);
+        });
       }
-      done();
-    }, PAUSE);
+      for (const each of others) {
+        if (isOver()) return;
+        await bring(each);
+      }
+    } catch {
+      if (!isOver()) broken();
+      return;
+    }
+    if (!isOver() && (main || others.length)) done();
   }
 }

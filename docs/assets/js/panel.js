@@ -3,7 +3,7 @@
 import { Bench } from "./bench.js";
 import { followChoice } from "./choices.js";
 import { client, NoAnswer } from "./client.js";
-import { LaterDrawings, shownDrawings } from "./drawing_later.js";
+import { LaterDrawings, mainDrawingLeft, shownDrawings } from "./drawing_later.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, nameOf, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
@@ -11,7 +11,7 @@ import { Keeping } from "./keeping.js";
 import { Looks } from "./looks.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
-import { element, plainText, showAnswer } from "./render.js";
+import { element, plainText, showAnswer, showDrawing } from "./render.js";
 import { adviceOn } from "./renewed.js";
 import { handOver, keep, recall } from "./saved.js";
 import { CHOSEN } from "./units.js";
@@ -357,13 +357,13 @@ export class Panel {
     this.#again = false;
     if (!quietly) this.#state("busy");
     try {
-      const later = whole ? [] : shownDrawings(this.#answerPlace);
+      const later = whole ? [] : shownDrawings(this.#root);
       const answer = await client.compute(this.#slug, inputs, { ...this.#place, later });
       this.#asked = JSON.stringify(inputs);
       this.#lines = answer.bug ? null : answer.lines;
       this.#root.removeAttribute("data-unanswered");
+      this.#drawLater(answer, inputs); // first, so that Python draws while the words are shown
       this.#show(answer);
-      this.#drawLater(answer, inputs);
     } catch (error) {
       this.#asked = "";
       this.#lines = null;
@@ -378,26 +378,38 @@ export class Panel {
   }
 
   /**
-   * Have the drawings made that an answer came without, when the reader pauses.
+   * Have the drawings made that an answer came without: the main one now, the others when the reader pauses. `data-undrawn` says that some are
+   * from before, `data-old-picture` that the main one is.
    * @param {ShownAnswer} answer @param {Record<string, string>} inputs
    */
   #drawLater(answer, inputs) {
+    if (!answer.bug && answer.problems.length && this.#last && this.#accepted) {
+      answer = this.#last; // its words stay on the page, and its drawings are to fit them
+      inputs = this.#accepted;
+    }
+    this.#later.stop();
     const isUndrawn = !answer.bug && !answer.problems.length && answer.drawings.includes(null);
     this.#root.toggleAttribute("data-undrawn", isUndrawn);
+    const main = isUndrawn ? mainDrawingLeft(answer)?.[0] : undefined;
+    this.#root.toggleAttribute("data-old-picture", main !== undefined);
     if (!isUndrawn) return;
-    this.#later.begin(
-      answer,
-      (name) => client.drawing(this.#slug, inputs, this.#place, name),
-      () => {
+    this.#later.begin(answer, (name) => client.drawing(this.#slug, inputs, this.#place, name), {
+      drawn: (name, svg) => {
         if (this.#last !== answer) return;
-        showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
+        showDrawing(this.#root, name, svg);
+        if (name !== main) return;
+        this.#root.removeAttribute("data-old-picture");
+        this.#root.dispatchEvent(new CustomEvent("pb-picture"));
+      },
+      done: () => {
+        if (this.#last !== answer) return;
         this.#root.removeAttribute("data-undrawn");
         this.#root.dispatchEvent(new CustomEvent("pb-drawn"));
       },
-      () => {
-        if (!this.#busy && this.isOnPage) this.#ask(inputs, true, true); // which says what is wrong
+      broken: () => {
+        if (!this.#busy && !this.#problems.length && this.isOnPage) this.#ask(inputs, true, true); // which says what is wrong
       },
-    );
+    });
   }
 
   /**
@@ -485,7 +497,7 @@ export class Panel {
       return;
     }
     this.#answerUnits = this.#units();
-    this.#accepted = this.#inputs();
+    this.#accepted = JSON.parse(this.#asked);
     const isNew = !this.#isQuiet && answer.html !== this.#last?.html;
     this.#last = answer;
     delete this.#answerPlace.dataset.stale;
@@ -509,7 +521,9 @@ export class Panel {
       const answer = await client.compute(this.#slug, { ...before, units }, this.#place);
       if (answer.bug || answer.problems.length || this.#units() !== units || !this.#problems.length) return;
       this.#last = answer;
+      this.#drawLater(answer, {}); // all its drawings are there
       showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
+      this.#root.dispatchEvent(new CustomEvent("pb-picture"));
     } catch {
       // what is asked next says what is wrong
     }

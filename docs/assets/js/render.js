@@ -95,6 +95,19 @@ function takeDrawing(now, next) {
   takeCaption(now, next);
 }
 
+/**
+ * Show a drawing that came after its answer.
+ * @param {Element} root @param {string} name @param {string} svg
+ */
+export function showDrawing(root, name, svg) {
+  const figure = root.querySelector(`.pb-drawing[data-drawing="${name}"]`);
+  if (!figure || markup.get(figure) === svg) return;
+  const next = /** @type {Element} */ (figure.cloneNode());
+  next.append(...[...figure.children].filter((part) => part.localName === "figcaption").map((caption) => caption.cloneNode(true)));
+  markup.set(next, svg);
+  takeDrawing(figure, next);
+}
+
 /** Give a figure the caption of its successor. @param {Element} now @param {Element} next */
 function takeCaption(now, next) {
   const [caption, said] = [now, next].map((figure) => figure.querySelector(":scope > figcaption"));

@@ -111,20 +111,25 @@ class Stage {
       this.#view.tabIndex = isCloser ? 0 : -1; // it scrolls then
       if (isCloser) this.#view.scrollTo({ left: (this.#view.scrollWidth - this.#view.clientWidth) / 2 });
     });
-    picture.addEventListener("click", async () => handOver(`${fileName(root)}.png`, await pictureOf(this.#svg()), "image/png"));
-    drawing.addEventListener("click", () => handOver(`${fileName(root)}.svg`, fileOf(this.#svg()), "image/svg+xml"));
+    picture.addEventListener("click", async () => handOver(`${fileName(root)}.png`, await pictureOf(await this.#svg()), "image/png"));
+    drawing.addEventListener("click", async () => handOver(`${fileName(root)}.svg`, fileOf(await this.#svg()), "image/svg+xml"));
     root.addEventListener("click", (event) => {
       const target = /** @type {Element} */ (event.target);
       const part = /** @type {HTMLElement | SVGElement | null} */ (target.closest(".pb-drawing [data-part], .pb-stage-parts [data-part]"));
       if (part?.dataset.part) goTo(root, part.dataset.part);
     });
     root.addEventListener("focusin", (event) => this.#light(partOf(/** @type {Element} */ (event.target))));
-    root.addEventListener("pb-answer", () => this.#drawn());
-    root.addEventListener("pb-drawn", () => this.#show()); // drawings that came after the answer
+    root.addEventListener("pb-answer", () => root.hasAttribute("data-old-picture") || this.#drawn());
+    root.addEventListener("pb-picture", () => this.#drawn()); // the main drawing came after the answer
+    root.addEventListener("pb-drawn", () => this.#show()); // so did others
     this.#drawn();
   }
 
-  #svg() {
+  /** The drawing, once it is that of the answer. */
+  async #svg() {
+    while (this.#root.hasAttribute("data-old-picture")) {
+      await new Promise((done) => ["pb-picture", "pb-answer"].forEach((kind) => this.#root.addEventListener(kind, done, { once: true })));
+    }
     return /** @type {SVGSVGElement} */ (this.#view.querySelector("svg"));
   }
 

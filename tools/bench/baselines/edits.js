@@ -1,4 +1,5 @@
-// Evaluated in a page: makes edits in a calculator's form, one after the other, and says how long each answer took. An edit that asks for
+// Evaluated in a page: makes edits in a calculator's form, one after the other, and says how long each answer took, and how
+// long until the picture stood there that comes after it. An edit that asks for
 // something impossible is taken back and not counted.
 
 async ({ slug, edits, pause }) => {
@@ -36,7 +37,8 @@ async ({ slug, edits, pause }) => {
     const start = performance.now();
     field.dispatchEvent(new Event("input", { bubbles: true }));
     const end = await whenSettled;
-    return end === null ? null : end - start;
+    if (root.hasAttribute("data-old-picture")) await new Promise((done) => root.addEventListener("pb-picture", done, { once: true }));
+    return end === null ? null : { answer: end - start, picture: performance.now() - start };
   };
   const rest = () => new Promise((done) => setTimeout(() => requestAnimationFrame(() => setTimeout(done, pause)), 0));
   const times = [];
@@ -54,7 +56,7 @@ async ({ slug, edits, pause }) => {
       await rest();
       await put(field, before);
     } else {
-      times.push({ page: took, worker: worked, inputs: asked[1], place: asked[2], name });
+      times.push({ page: took.answer, picture: took.picture, worker: worked, inputs: asked[1], place: asked[2], name });
     }
     await rest();
   }

@@ -3,6 +3,7 @@
 Map
 ---
 `bag_and_tip`            a bag with its tip, and the hand
+`fingers`, `pod`, `nail`, `skin`   the hand round a bag, and what hands are made of
 `hand_path`, `number_mark`   a path with arrow heads; a number in a ring
 `angle_mark`, `lens`     an angle in words; the opening of a petal tip as it comes to the side
 """
@@ -38,7 +39,7 @@ from calc.tips import Tip
 
 DARK = "#2f1730"
 PANEL_WORDS = 6.5  # size of words in a panel of the hand: 8 pt where four panels stand side by side on paper
-_SKIN, _SKIN_EDGE, _SLEEVE = "#d8a781", "#75482e", "#5b3a57"
+SKIN, SKIN_EDGE, SLEEVE = "#d8a781", "#75482e", "#5b3a57"
 
 
 def pod(a: Point, b: Point, half: float, far: float | None = None) -> Parts:
@@ -93,10 +94,10 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
                     [limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0), limb(14, 6.4), limb(-2, 7.5)],
                     closed=True,
                 ),
-                Style(fill=_SKIN, stroke=_SKIN_EDGE, width_mm=0.5),
+                Style(fill=SKIN, stroke=SKIN_EDGE, width_mm=0.5),
             )
         )
-        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=_SLEEVE, stroke=DARK, width_mm=0.5)))
+        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=SLEEVE, stroke=DARK, width_mm=0.5)))
         items.append(Path(polyline([limb(25.4, -8.8), limb(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)))
     # the twisted end of the bag, above the hand
     low, high = place(0, -10), place(0, 10)
@@ -152,19 +153,44 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
     items.append(Path(tuple(ribs), Style(stroke="#7f979b", width_mm=0.35)))
     items += _tip(place, tip, half, steel_end - 2.4, base, thick)
     if hand:
-        (x1, y1), (x2, y2) = place(40, -8), place(48, 12)
-        skin = Gradient(x1, y1, x2, y2, ((0, "#ecc7a6"), (0.5, _SKIN), (1, "#b07c55")))
-        flesh = Style(fill=skin, stroke=_SKIN_EDGE, width_mm=0.5)
-        items.append(
-            Path(smooth([place(37, 9), place(44, 12.5), place(54, 12), place(60, 6), place(60, 0), place(54, 6), place(42, 7)], closed=True), flesh)
+        items += fingers(place)
+    return items
+
+
+def skin(a: Point, b: Point) -> Style:
+    """Skin that is lit at `a` and in shade at `b`."""
+    return Style(fill=Gradient(*a, *b, ((0, "#f0cfb0"), (0.5, SKIN), (1, "#ad7850"))), stroke=SKIN_EDGE, width_mm=0.5)
+
+
+def nail(a: Point, b: Point, half: float) -> Path:
+    """A nail from `a` to the end of the finger at `b`."""
+    return Path(pod(a, b, half, half * 0.9), Style(fill="#f6dfcc", stroke="#b98a68", width_mm=0.25))
+
+
+def fingers(place: Callable[[float, float], Point]) -> list[Item]:
+    """The fingers of the right hand round a bag: over it from behind, the thumb from below across the first of them, the heel of the hand below."""
+    flesh = skin(place(46, -13), place(50, 12))
+    items: list[Item] = [
+        Path(
+            smooth(
+                [place(36.5, 6.5), place(39, 11.5), place(47, 14.5), place(56, 14), place(61, 8), place(58, 2.5), place(50, 3), place(41, 5)],
+                closed=True,
+            ),
+            flesh,
         )
-        for u, reach in ((57.0, -2.0), (51.4, -4.4), (45.4, -5.4), (39.6, -4.6)):
-            items.append(Path(pod(place(u + 1.2, 9.4), place(u - 1.0, reach), 3.3, 2.7), flesh))
-            items.append(
-                Path(pod(place(u - 0.9, reach + 0.4), place(u - 1.0, reach - 0.9), 1.3, 1.1), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25))
-            )
-        items.append(Path(pod(place(59, 1.5), place(43, -9.4), 4.0, 3.0), flesh))
-        items.append(Path(pod(place(44.6, -8.6), place(42.4, -10.0), 1.5, 1.2), Style(fill="#f4dcc8", stroke="#b98a68", width_mm=0.25)))
+    ]
+    for u, reach in ((37.6, 3.4), (43.2, 4.6), (48.9, 4.0), (54.4, 1.6)):
+        items.append(Path(pod(place(u + 1.6, -9.6 + 0.1 * (u - 37)), place(u - 0.8, reach), 3.2, 2.7), flesh))
+        items.append(nail(place(u - 0.7, reach - 0.2), place(u - 0.9, reach + 1.3), 1.35))
+    items.append(
+        Path(
+            smooth(
+                [place(62, 8), place(60.5, 2), place(55, -2.6), place(49.5, -4.4), place(48.0, -1.2), place(52, 1.6), place(55.5, 5.5), place(57, 11)]
+            ),
+            flesh,
+        )
+    )
+    items.append(nail(place(51.6, -2.2), place(49.6, -2.9), 1.5))
     return items
 
 

@@ -12,6 +12,7 @@ import pypdfium2
 import pytest
 
 from calc.drawing import hands, unroll
+from calc.drawing.bag import fingers
 from calc.drawing.motifs import LOOKS
 from calc.drawing.motifs.look import PIECES, Look
 from calc.drawing.paper import marking_strip
@@ -188,3 +189,22 @@ def test_only_the_thin_end_of_a_slot_frills_a_ruched_swag() -> None:
     plain, frilled = (PIECES[name].draw("#a4502f") for name in ("pleat", "frilled pleat"))
     edge = [point for path in frilled[len(plain) :] for part in path.parts for point in part[2::2]]
     assert len(frilled) > len(plain) and min(float(y) for y in edge) > 20  # all of it on the free side
+
+
+# --- the hand -----------------------------------------------------------------------------------------------------------------
+
+
+def test_a_right_hand_closes_round_a_bag_from_above_and_its_thumb_on_the_first_finger() -> None:
+    """The bag points to the left: fingers come over its upper edge, the thumb from below, at the end of the bag that is twisted shut."""
+    drawn = []
+    for path in fingers(lambda u, v: (u, v)):
+        assert isinstance(path, Path)
+        drawn.append([(float(x), float(y)) for part in path.parts for x, y in zip(part[1::2], part[2::2], strict=True)])
+    heel, *rest = drawn
+    four, thumb = rest[0:8:2], rest[8]
+    assert all(min(y for _, y in finger) < -9.6 and 0 < max(y for _, y in finger) < 9.6 for finger in four), "from behind, and not right round"
+    ends = [max(x for x, _ in finger) for finger in four]
+    assert ends == sorted(ends)
+    first = (min(x for x, _ in four[-1]), max(x for x, _ in four[-1]))
+    assert min(x for x, _ in thumb) < first[1] < max(x for x, _ in thumb) and max(y for _, y in thumb) > 9.6
+    assert max(y for _, y in heel) > 9.6 and min(y for _, y in heel) > 0

@@ -53,7 +53,7 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
-from tools.site import handbook_scenes
+from tools.site import handbook_grip, handbook_scenes
 from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique, turning
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
@@ -724,6 +724,7 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "edges": edges,
     "strip": strip,
     "bag": bag_parts,
+    "grip": handbook_grip.grip,
     "layered": layered,
     "nested": nested,
     "inside": inside,

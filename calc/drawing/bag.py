@@ -3,6 +3,7 @@
 Map
 ---
 `bag_and_tip`            a bag with its tip, and the hand
+`bag_on_end`             the same held straight at a surface, seen from its twisted end
 `fingers`, `pod`, `nail`, `skin`   the hand round a bag, and what hands are made of
 `hand_path`, `number_mark`   a path with arrow heads; a number in a ring
 `angle_mark`, `lens`     an angle in words; the opening of a petal tip as it comes to the side
@@ -82,23 +83,7 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
     items: list[Item] = []
     palm = place(48.0, 2.0)
     if hand:
-        arm = math.radians(arm_deg)
-        c, n = math.cos(arm), math.sin(arm)
-
-        def limb(u: float, v: float) -> Point:
-            return palm[0] + c * u - n * v, palm[1] + n * u + c * v
-
-        items.append(
-            Path(
-                smooth(
-                    [limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0), limb(14, 6.4), limb(-2, 7.5)],
-                    closed=True,
-                ),
-                Style(fill=SKIN, stroke=SKIN_EDGE, width_mm=0.5),
-            )
-        )
-        items.append(Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=SLEEVE, stroke=DARK, width_mm=0.5)))
-        items.append(Path(polyline([limb(25.4, -8.8), limb(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)))
+        items += forearm(palm, arm_deg)
     # the twisted end of the bag, above the hand
     low, high = place(0, -10), place(0, 10)
     cloth = Gradient(low[0], low[1], high[0], high[1], ((0, "#e6dac4"), (0.35, "#fffaf0"), (0.7, "#eadfcb"), (1, "#bca98d")))
@@ -157,6 +142,84 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
     return items
 
 
+def forearm(wrist: Point, toward_deg: float) -> list[Item]:
+    """A forearm from the wrist, in its sleeve."""
+    arm = math.radians(toward_deg)
+    c, n = math.cos(arm), math.sin(arm)
+
+    def limb(u: float, v: float) -> Point:
+        return wrist[0] + c * u - n * v, wrist[1] + n * u + c * v
+
+    return [
+        Path(
+            smooth(
+                [limb(-2, -7.5), limb(14, -6.4), limb(30, -7.0), limb(70, -9.0), limb(70, 9.0), limb(30, 7.0), limb(14, 6.4), limb(-2, 7.5)],
+                closed=True,
+            ),
+            Style(fill=SKIN, stroke=SKIN_EDGE, width_mm=0.5),
+        ),
+        Path(polygon([limb(22, -8.6), limb(80, -11.5), limb(80, 11.5), limb(22, 8.6)]), Style(fill=SLEEVE, stroke=DARK, width_mm=0.5)),
+        Path(polyline([limb(25.4, -8.8), limb(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)),
+    ]
+
+
+def bag_on_end(at: Point, toward_deg: float, tip: Tip, seen: float = 0.62) -> list[Item]:
+    """Draw a bag held straight at the surface, its twisted end and the hand towards the eye; `seen` is how much of its length shows."""
+    c, n = math.cos(math.radians(toward_deg)), math.sin(math.radians(toward_deg))
+
+    def place(u: float) -> Point:
+        return at[0] + c * u * seen, at[1] + n * u * seen
+
+    def shaded(centre: Point, radius: float, colours: tuple[str, str, str]) -> Gradient:
+        lit, shade = (centre[0] - radius * 0.7, centre[1] - radius * 0.7), (centre[0] + radius * 0.7, centre[1] + radius * 0.7)
+        return Gradient(*lit, *shade, ((0, colours[0]), (0.5, colours[1]), (1, colours[2])))
+
+    half = min(13.0, max(3.0, tip.opening_mm)) / 2
+    steel = Style(fill=shaded(place(8), 6, ("#f6f4f7", "#c4bfc9", "#716978")), stroke="#3f3846", width_mm=0.45)
+    ring = Style(fill=shaded(place(15), 7.4, ("#ffffff", "#dbe3e5", "#9fb0b4")), stroke="#51777b", width_mm=0.4)
+    cloth = Style(fill=shaded(place(30), 10, ("#fffaf0", "#eadfcb", "#bca98d")), stroke="#75624f", width_mm=0.45)
+    hand, grip = place(48), 8.6
+    items: list[Item] = [
+        Path(pod(at, place(12), half, 6.0), steel),
+        Path(circle(*place(14.5), 7.4), ring),
+        Path(pod(place(18), place(33), 7.6, 9.8), cloth),
+        *forearm((hand[0] + 6.0, hand[1] + 6.0), 40.0),
+    ]
+    for u in (32.5, 37.5, 42.5):  # three fingers round the bag, the first of them nearest to the eye
+        items += _round_finger(place(u), grip, -15, -235)
+    palm = [(4, -10), (10, -8), (14, 0), (15, 9), (9, 15), (1, 12.5), (2, 4), (6, -2)]
+    flesh = skin((hand[0] - 8, hand[1] - 10), (hand[0] + 10, hand[1] + 12))
+    end = Style(fill=shaded(hand, 9, ("#fffaf0", "#efe5d3", "#c9b89d")), stroke="#75624f", width_mm=0.45)
+    items.append(Path(circle(*place(46.5), 7.0), end))
+    items.append(Path(smooth([(hand[0] + x, hand[1] + y) for x, y in palm], closed=True), flesh))
+    items += _round_finger(hand, grip, -20, -226)
+    folds: list[Part] = []
+    for k in range(6):  # the twist, and the end of the bag over the fork of the thumb
+        turn = math.tau * k / 6 + 0.3
+        folds += [
+            ("M", hand[0] + 1.2 * math.cos(turn), hand[1] + 1.2 * math.sin(turn)),
+            ("L", hand[0] + 4.6 * math.cos(turn + 0.6), hand[1] + 4.6 * math.sin(turn + 0.6)),
+        ]
+    tail = [(-2.0, -2.2), (3, -4.6), (9, -9.5), (12.5, -6), (16, -4), (12, 0.5), (4, 3.0), (-1, 2.6)]
+    items.append(Path(smooth([(hand[0] + x, hand[1] + y) for x, y in tail], closed=True), end))
+    items.append(Path(tuple(folds), Style(stroke="#8d7a63", width_mm=0.4)))
+    thumb = [(14, 8), (9, 5.4), (2, 5.6), (-4.2, 6.0), (-6.0, 8.6), (-3.6, 11.2), (4, 12.2), (10, 15)]
+    items.append(Path(smooth([(hand[0] + x, hand[1] + y) for x, y in thumb]), flesh))
+    items.append(nail((hand[0] - 2.4, hand[1] + 8.5), (hand[0] - 4.4, hand[1] + 8.5), 1.5))
+    return items
+
+
+def _round_finger(centre: Point, radius: float, first: float, last: float) -> list[Item]:
+    """A finger bent round a bag that is seen from its end, from one direction to another [deg]."""
+    way = arc(*centre, radius, first, last)
+    lit = arc(centre[0] - 0.5, centre[1] - 0.7, radius, first - 25, last + 60)
+    return [
+        Path(way, Style(stroke=SKIN_EDGE, width_mm=6.6)),
+        Path(way, Style(stroke=SKIN, width_mm=5.7)),
+        Path(lit, Style(stroke="#ecc7a6", width_mm=2.4)),
+    ]
+
+
 def skin(a: Point, b: Point) -> Style:
     """Skin that is lit at `a` and in shade at `b`."""
     return Style(fill=Gradient(*a, *b, ((0, "#f0cfb0"), (0.5, SKIN), (1, "#ad7850"))), stroke=SKIN_EDGE, width_mm=0.5)
@@ -211,7 +274,10 @@ def _tip(put: Callable[[float, float], Point], tip: Tip, half: float, end: float
             if i % 2 == 0 and 0 < i < 6:
                 ridges += [("M", *put(2.3, v)), ("L", *put(7.5, v * 1.12))]
     elif tip.family == "leaf":
-        mouth = [put(-2.2, -half), put(4.2, 0.0), put(-2.2, half)]
+        # with `thick` the V is seen along its opening: one of its points towards the eye hides the other
+        mouth = [put(3.4, -half), put(-2.0, -0.6), put(-2.0, 0.6), put(3.4, half)] if thick else [put(-2.2, -half), put(4.2, 0.0), put(-2.2, half)]
+        if thick:
+            ridges += [("M", *put(-1.4, 0.0)), ("L", *put(7.0, 0.0))]
     elif tip.family == "basket":
         mouth = [put(0 if i % 2 else 1.3, -half + 2 * half * i / 6) for i in range(7)]
     made: list[Item] = [Path(polygon([*mouth, put(end, base), put(end, -base)]), steel)]

@@ -6,7 +6,7 @@ Map
 `angle_panel`       the tip against the cake: its angle, and which of its ends lies on it
 `path_panel`        the path of the hand over the row, with the numbers of `STEPS`
 `row_panel`         the row as it stands
-`seen_from`         where the eye is in the panel of the angle, in words
+`seen_from`, `path_seen_from`  where the eye is in the panel of the angle, and in that of the path, in words
 `STEPS`             what the numbers on the path of the hand stand for
 
 What a kind shows in its panels stands in its file of `calc.drawing.motifs`. All panels are drawn for a right-handed reader, left to right; in
@@ -18,7 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from calc.drawing.bag import bag_and_tip, hand_path, number_mark
+from calc.drawing.bag import bag_and_tip, bag_on_end, hand_path, number_mark
 from calc.drawing.motifs import LOOKS, motif
 from calc.drawing.motifs.laid import RowLaid
 from calc.drawing.motifs.look import BOARD, HIGH, VARIANTS, WIDE, Panel, SingleLook
@@ -63,11 +63,11 @@ def _long(kind: str, tip: Tip, colour: str) -> tuple[TierDrawn, PlacedRow, float
     return tier, row, (width * 0.82 + 4.0 if width else 104.0), 36.0 if edge else 0.0
 
 
-def _singles(look: SingleLook, colour: str, to_x: float) -> list[Item]:
+def _singles(look: SingleLook, tip: Tip, colour: str, to_x: float) -> list[Item]:
     items: list[Item] = []
     x = 50.0 - 2 * look.apart_mm
     while x <= min(to_x, WIDE + look.size_mm):
-        items.append(Use(motif(look.piece.name, colour), look.matrix(x)))
+        items.append(Use(motif(look.piece_of(tip).name, colour), look.matrix(x)))
         x += look.apart_mm
     return items
 
@@ -76,7 +76,7 @@ def _piped(kind: str, tip: Tip, colour: str, to_x: float = WIDE + 8) -> list[Ite
     """The row from the left edge of the panel as far as `to_x`."""
     look = LOOKS[kind]
     if isinstance(look, SingleLook):
-        return _singles(look, colour, to_x)
+        return _singles(look, tip, colour, to_x)
     tier, row, begin, top = _long(kind, tip, colour)
     return [Group((piped(tier, row, begin - 12.0, begin + to_x, cut=True),), matrix=(1.0, 0.0, 0.0, 1.0, -begin, top))]
 
@@ -122,12 +122,19 @@ def front_panel(kind: str, tip: Tip, colour: str) -> Scene:
     look = LOOKS[kind]
     toward, seen = look.held
     items, at = look.front(_shown(kind, tip, colour))
-    return _scene(kind, "the tip from the front", KINDS[kind].hand, [*_ground(kind), *items, *bag_and_tip(at, toward, tip, seen, -1)])
+    bag = bag_on_end(at, toward, tip, seen) if look.upright else bag_and_tip(at, toward, tip, seen, -1)
+    return _scene(kind, "the tip from the front", KINDS[kind].hand, [*_ground(kind), *items, *bag])
 
 
 def seen_from(kind: str) -> str:
     """Say where the eye is in the panel of the angle."""
     return LOOKS[kind].eye
+
+
+def path_seen_from(kind: str) -> str:
+    """Say where the eye is in the panel of the path, where it is not in front: ", from above"."""
+    eye = "" if kind in VARIANTS else LOOKS[kind].path_eye
+    return f", {eye}" if eye else ""
 
 
 def angle_panel(kind: str, tip: Tip, colour: str) -> Scene:

@@ -15,6 +15,7 @@ from calc.drawing import hands, unroll
 from calc.drawing.bag import fingers
 from calc.drawing.motifs import LOOKS
 from calc.drawing.motifs.look import PIECES, Look
+from calc.drawing.motifs.rosette_look import BEAD_SHARE, coil_at
 from calc.drawing.paper import marking_strip
 from calc.drawing.paper.marking import cut_up
 from calc.drawing.pdf import MM, pdf
@@ -179,16 +180,53 @@ def test_a_zigzag_is_drawn_as_wide_and_as_often_as_its_hand_moves() -> None:
     assert 0.9 * movement < pieces[0].across < movement + 2 * tip.bead_width_mm
 
 
-def test_only_the_thin_end_of_a_slot_frills_a_ruched_swag() -> None:
-    """A petal tip leaves a fine edge along the free side of each fold; a star has no thin end."""
+@pytest.mark.parametrize("kind", ["ruched swag", "ruched border"])
+def test_only_a_slot_leaves_a_thin_edge_along_a_ruche(kind: str) -> None:
+    """A petal tip leaves a ribbon on its edge, up and down and much thinner than its folds lie apart; a star has no thin end."""
     made = {
-        family: {laid.piece for laid in lay(PlacedRow("ruched swag", Tip(family, 9), "#a4502f", repeats=6, drop_mm=30.0), 600.0, 100.0).pieces}
+        family: {laid.piece for laid in lay(PlacedRow(kind, Tip(family, 9), "#a4502f", "side", 20.0, 6, drop_mm=30.0), 600.0, 100.0).pieces}
         for family in ("petal", "open star")
     }
     assert made == {"petal": {"frilled pleat"}, "open star": {"pleat"}}
-    plain, frilled = (PIECES[name].draw("#a4502f") for name in ("pleat", "frilled pleat"))
-    edge = [point for path in frilled[len(plain) :] for part in path.parts for point in part[2::2]]
-    assert len(frilled) > len(plain) and min(float(y) for y in edge) > 20  # all of it on the free side
+    lightest = PIECES["frilled pleat"].draw("#a4502f")[-1]
+    ends = [(float(part[-2]), float(part[-1])) for part in lightest.parts]
+    assert not lightest.style.fill and 0 < lightest.style.width_mm < 5, "the edge is a line"
+    assert ends[0][1] > 40 and ends[-1][1] > 40 and min(y for _, y in ends) < -40 and ends[-1][0] - ends[0][0] > 40
+
+
+def test_a_rosette_is_one_coil() -> None:
+    """Its line goes out from the middle and round it, once at the full width of the row, always the same way."""
+    ways = [coil_at(k / 40) for k in range(41)]
+    turns, reach = [turn for turn, _ in ways], [radius for _, radius in ways]
+    assert turns == sorted(turns) and reach == sorted(reach) and reach[0] == 0
+    assert reach[-1] == pytest.approx((100 - BEAD_SHARE) / 2)
+    at_the_edge = [turn for turn, radius in ways if radius > reach[-1] - 0.1]
+    assert math.tau <= at_the_edge[-1] - at_the_edge[0] < 1.5 * math.tau
+
+
+def test_a_closed_star_drops_a_flower_and_an_open_one_a_star() -> None:
+    made = {family: lay(PlacedRow("star", Tip(family, 8), "#a4502f", count=6), 600.0, 100.0).pieces[0].piece for family in KINDS["star"].families}
+    assert made == {"open star": "star", "closed star": "dropped flower"}
+
+
+def test_the_hand_at_a_string_goes_away_from_the_side_and_back() -> None:
+    """The panel of its path is seen from above: it begins and ends at the side, and is farthest from it in between."""
+    found = LOOKS["string"].path(hands._shown("string", Tip("round", 2), "#a4502f"))
+    (_, begins), *between, (_, ends) = found.path
+    assert begins == ends and all(y > begins + 10 for _, y in between) and hands.path_seen_from("string") == ", from above"
+
+
+def test_no_reverse_shell_lies_below_its_surface() -> None:
+    floor = 52.0
+    for one in LOOKS["reverse shell"].laid_before(hands._shown("reverse shell", Tip("open star", 9), "#a4502f"), floor):  # type: ignore[attr-defined]
+        lowest = max(one.matrix[3] * float(y) for path in one.motif.items for part in path.parts for y in part[2::2]) + one.matrix[5]
+        assert floor - 4 < lowest < floor + 0.6
+
+
+def test_a_bag_at_right_angles_is_seen_from_its_end() -> None:
+    """Wherever the kind says 90°, the panel from the front does not show the bag lying along the side."""
+    square = {name for name, kind in KINDS.items() if kind.angle.startswith("90°")}
+    assert square == {name for name, look in LOOKS.items() if look.upright}
 
 
 # --- the hand -----------------------------------------------------------------------------------------------------------------

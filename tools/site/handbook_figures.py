@@ -336,7 +336,7 @@ def inside(values: Values, caption: str) -> str:
         outline("round", 150.0),
         0.0,
         80.0,
-        rows=(PlacedRow("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), PlacedRow("bead", Tip("round", 3), RUSSET, "top", 13.0)),
+        rows=(PlacedRow("ruched border", Tip("petal", 9), CREAM, "top edge", 0.0), PlacedRow("bead", Tip("round", 3), RUSSET, "top", 5.9)),
     )
     return figure(
         top_view((tier,), 176.0),

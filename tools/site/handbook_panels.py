@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 
 from calc import units
 from calc.colours import PALETTE
-from calc.drawing.hands import STEPS, angle_panel, front_panel, path_panel, row_panel, seen_from
+from calc.drawing.hands import STEPS, angle_panel, front_panel, path_panel, path_seen_from, row_panel, seen_from
 from calc.drawing.scene import Scene
 from calc.drawing.svg import svg
 from calc.page.html import Markup, element
@@ -53,7 +53,7 @@ def technique(values: Values, caption: str) -> str:
         (
             (front_panel(kind, tip, colour), "From the front"),
             (angle_panel(kind, tip, colour), f"{seen_from(kind)}: {KINDS[kind].angle}"),
-            (path_panel(path, tip, colour), f"The path of the hand: {steps}"),
+            (path_panel(path, tip, colour), f"The path of the hand{path_seen_from(path)}: {steps}"),
             (row_panel(kind, tip, colour), "The finished row"),
         )
     )

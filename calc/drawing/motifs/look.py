@@ -96,11 +96,13 @@ class Look:
     piece: Piece | None = None
     surface: str = "side"
     held: tuple[float, float] = (26.0, 0.85)
+    upright: bool = False  # the bag stands at right angles to the surface, so that from the front it is seen from its end
     repeat_mm: float = 0.0
     drop_mm: float = 0.0
     line_mm: float = 34.0
     enlarged: float = 1.0
     eye: str = "From above"  # where the eye is in the panel of the angle
+    path_eye: str = ""  # and in that of the path, where it is not in front
     deep_mm: float = 5.4  # of the ribbon or line seen from above in that panel
     single: bool = False
     low: float = 0.0  # how far above its line the tip is held in the front view
@@ -174,21 +176,26 @@ class RunLook(Look):
         """-1 for a piece that lies the other way up, else 1."""
         return 1.0
 
+    def piece_and_reach(self, tip: Tip) -> tuple[Piece, float]:
+        """The piece that a tip makes, and how far it reaches along the row over the pitch."""
+        return self.piece, self.reach
+
     def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
         """Lay pieces evenly all round."""
+        piece, reach = self.piece_and_reach(row.tip)
         natural, high, out = self.sizes(row)
         count = min(4000, (row.count if self.by_count else None) or max(3, round(perimeter / natural)))
         pitch = perimeter / count
-        along = pitch * self.reach
+        along = pitch * reach
         middle = height - high / 2 if row.place == "base" else row.line_mm
         if row.place == "top edge":
             middle -= high * 0.12
-        foot = high * 0.46 if self.piece.sits else 0.0
+        foot = high * 0.46 if piece.sits else 0.0
         pieces = []
         for i in range(count):
             loose = 0.035 * wobble(i, high)
             across = high * self.turned(i) * (1 + loose)
-            pieces.append(Laid(self.piece.name, (i + 0.5 + row.shift) * pitch, middle + foot, loose, along, across, out, self.solid))
+            pieces.append(Laid(piece.name, (i + 0.5 + row.shift) * pitch, middle + foot, loose, along, across, out, self.solid))
         return RowLaid((), (), tuple(pieces))
 
     def laid_before(self, panel: Panel, floor: float) -> list[Item]:
@@ -223,6 +230,10 @@ class SingleLook(Look):
     eye: str = "From the side"
     solid: float = 0.45
 
+    def piece_of(self, tip: Tip) -> Piece:
+        """The piece that a tip makes."""
+        return self.piece
+
     def usual_mm(self, row: PlacedRow) -> float:
         """How large one is when the row does not say [mm]."""
         return KINDS[self.kind].across_mm(row.tip)
@@ -230,7 +241,8 @@ class SingleLook(Look):
     def placed(self, row: PlacedRow, s: float, line: float, size: float) -> list[Laid]:
         """The pieces at one place: beside each other."""
         middle = (row.per_joint - 1) / 2
-        return [Laid(self.piece.name, s + (k - middle) * size * 0.95, line, 0.0, size, size, size * 0.3, self.solid) for k in range(row.per_joint)]
+        name = self.piece_of(row.tip).name
+        return [Laid(name, s + (k - middle) * size * 0.95, line, 0.0, size, size, size * 0.3, self.solid) for k in range(row.per_joint)]
 
     def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
         """Lay pieces at every joint, or evenly all round."""

@@ -39,8 +39,10 @@ class _ReverseShell(RunLook):
         return -1.0 if index % 2 else 1.0
 
     def laid_before(self, panel: Panel, floor: float) -> list[Item]:
-        places = enumerate((-6.0, 15.0, 36.0))
-        return [panel.use(CURL.name, (0.2, 0.0, 0.0, 0.16 * (-1) ** k * (0.8 if k == 2 else 1), x, floor - 5.0)) for k, x in places]
+        """Each curl lies on the surface, its head towards the eye and away from it by turns."""
+        tall = 0.16
+        places = ((-7.0, -tall, 15.9), (12.0, tall, 2.4), (31.0, -tall * 0.85, 13.4))
+        return [panel.use(CURL.name, (0.2, 0.0, 0.0, across, x, floor - up)) for x, across, up in places]
 
     def path(self, panel: Panel) -> PathDrawn:
         pieces, begin, top = self.three(panel)
@@ -61,9 +63,8 @@ register(
         kind="reverse shell",
         shown=PlacedRow("reverse shell", Tip("open star", 10), "", "side", 30),
         piece=CURL,
-        surface="edge",
-        held=(-26, 0.9),
-        line_mm=36.0,
+        held=(26, 0.9),
+        line_mm=34.0,
         enlarged=1.75,
         eye="From the side",
         reach=0.92,

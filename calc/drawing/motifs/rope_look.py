@@ -37,7 +37,8 @@ class _Rope(RunLook):
             path += [(x + a * u, y + b * v) for u, v in ((-40, 36), (-32, 4), (0, 0), (30, 2), (40, -34))]
         one, two = pieces[0], pieces[1]
         x0, x1, y, tall = one.s - begin, two.s - begin, top + one.down, abs(one.across)
-        numbers = [(x0 - 6, y + tall * 0.5 + 6), (x1 - one.along * 0.3, y - tall * 0.5 - 6), (x1 + one.along * 0.1, y + tall * 0.5 + 6)]
+        low, high = y + tall * 0.5 + 6, y - tall * 0.5 - 6
+        numbers = [(x0 - one.along * 0.4 - 3, low), (x1 - one.along * 0.4, low), (x1 + one.along * 0.42, high)]
         return PathDrawn(path, (1.0,), numbers, stroke=5)
 
 

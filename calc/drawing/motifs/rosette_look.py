@@ -1,4 +1,4 @@
-"""How a rosette looks: a swirl of ridges wound out from a raised middle."""
+"""How a rosette looks: one fluted line wound round its own raised middle."""
 
 from __future__ import annotations
 
@@ -8,31 +8,55 @@ from dataclasses import dataclass
 from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
-from calc.drawing.scene import CAKE, LINE, Item, Path, Style, arc, ellipse, rectangle, smooth
+from calc.drawing.scene import CAKE, LINE, Item, Parts, Path, Point, Style, arc, ellipse, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.rows.kinds.rosette import ROSETTE_WIDTH
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
+BEAD_SHARE = 100.0 / ROSETTE_WIDTH  # width of the line, where a whole rosette is 100 across
+_STEPS, _ROUND = 26, 1.95  # of the coil: half a turn out from the middle, a turn round it, and the tail along it
+
+
+def coil_at(share: float) -> tuple[float, float]:
+    """Where the middle of the line lies at a share of the way, as an angle [rad] and a radius, a rosette being 100 across."""
+    reach = (100.0 - BEAD_SHARE) / 2
+    return math.tau * _ROUND * share - 0.6, reach * math.sin(min(1.0, share / 0.37) * math.pi / 2)
+
 
 def _rosette(colour: str) -> list[Path]:
-    """A swirl, 100 across, round (0, 0): the ridges of a star wound outwards from a raised middle, their ends laid along the edge."""
-    arms, turns, steps = 4, 1.0, 22
-    size = 40.0 / (turns * arms)  # how far one ridge lies from the next
-    paths = [Path(ellipse(0, 0, 47, 47), Style(fill=tone(colour, -0.62)))]
-    for dx, dy, share, level in ((0.0, 0.0, 1.24, -0.52), (-0.06, -0.09, 0.96, -0.14), (-0.13, -0.18, 0.58, 0.10), (-0.18, -0.26, 0.20, 0.46)):
-        for arm in range(arms):
-            points = []
-            for i in range(steps + 1):
-                way = i / steps * 1.26  # past 1 it has reached the edge and runs along it under the next
-                angle = math.tau * (turns * (1 - abs(1 - way) ** 1.35 * (1 if way < 1 else -0.85)) + arm / arms) - 0.9
-                radius = 2.0 + 40.0 * min(way, 1.0) ** 0.92 + 1.2 * max(0.0, way - 1)
-                points.append((round(radius * math.cos(angle) + dx * size, 1), round(radius * math.sin(angle) + dy * size, 1)))
-            paths.append(Path(smooth(points), Style(stroke=tone(colour, level), width_mm=size * share)))
-    shade = (*arc(0, 0, 47, -30, 150), *arc(-9, -9, 47, 118, 2)[1:], ("Z",))
-    paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.20)))
-    paths.append(Path(ellipse(0, 0, 7, 7), Style(fill=tone(colour, -0.04))))
-    paths.append(Path(ellipse(-1.5, -2.2, 4, 3.6), Style(fill=tone(colour, 0.42))))
+    """One fluted line wound once round its own middle, 100 across, round (0, 0); its tail lies along the edge."""
+
+    def across(share: float, offset: float, lift: float) -> Point:
+        """A point of the line, `offset` of its half width outwards, `lift` of it towards the light."""
+        angle, radius = coil_at(share)
+        half = BEAD_SHARE / 2 * min(1.0, 0.55 + share * 3, 0.1 + (1.0 - share) * 4.2)
+        radius += offset * half + (1 - min(1.0, (1 - share) * 4)) * 11
+        return round(radius * math.cos(angle) - 0.5 * lift * half, 1), round(radius * math.sin(angle) - 0.87 * lift * half, 1)
+
+    def strip(low: float, high: float, first: float = 0.0, last: float = 1.0) -> Parts:
+        shares = [first + (last - first) * i / _STEPS for i in range(_STEPS + 1)]
+        edge, back = ([across(share, offset, 0.0) for share in way] for offset, way in ((high, shares), (low, shares[::-1])))
+        return (*smooth(edge), ("L", *back[0]), *smooth(back)[1:], ("Z",))
+
+    paths = [Path(ellipse(0, 0, 20, 20), Style(fill=tone(colour, -0.66)))]
+    # laid part by part, so that what comes later lies on what was there before
+    for first, last in ((0.1, 0.45), (0.37, 0.88), (0.8, 1.0)):
+        paths.append(Path(strip(-1.12, 1.12, first, last), Style(fill=tone(colour, -0.70))))
+        for offset in (-0.6, 0.0, 0.6):
+            paths.append(Path(strip(offset - 0.27, offset + 0.27, first, last), Style(fill=tone(colour, -0.14 - 0.08 * abs(offset)))))
+        for offset in (-0.6, 0.0, 0.6):
+            shine = [across(first + (last - first) * (0.06 + 0.84 * i / 14), offset, 0.10) for i in range(15)]
+            paths.append(Path(smooth(shine), Style(stroke=tone(colour, 0.36 - 0.14 * abs(offset)), width_mm=2.8)))
+    # the middle, squeezed first, stands up
+    paths.append(Path(ellipse(0, 0, 18, 18), Style(fill=tone(colour, -0.62))))
+    paths.append(Path(ellipse(-0.6, -1.0, 15.5, 15.5), Style(fill=tone(colour, -0.14))))
+    for turn in (math.tau * k / 5 for k in range(5)):
+        sweep = [(round(r * math.cos(turn + r * 0.09), 1), round(r * math.sin(turn + r * 0.09), 1)) for r in (3, 7, 11, 15)]
+        paths.append(Path(smooth(sweep), Style(stroke=tone(colour, -0.5), width_mm=1.8)))
+    paths.append(Path(ellipse(-3, -5, 6, 5), Style(fill=tone(colour, 0.42))))
+    shade = (*arc(0, 0, 49, -30, 150), *arc(-11, -11, 48, 118, 2)[1:], ("Z",))
+    paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.22)))
     return paths
 
 
@@ -82,10 +106,15 @@ class _Rosette(SingleLook):
         return mound_on_the_wall(panel, 10.0, 15.0)
 
     def path(self, panel: Panel) -> PathDrawn:
-        turns = ((math.tau * 1.55 * i / 44 - 0.7, 1.0 + 18.0 * min(1.0, i / 30)) for i in range(45))
-        path = [(50 + r * math.cos(t), 36 + r * math.sin(t)) for t, r in turns]
-        numbers = [(50.0, 36.0), (50.0 + 24, 36.0 + 8), (path[-1][0] - 6, path[-1][1] + 7)]
-        return PathDrawn(path, (0.45, 0.99), numbers, [panel.use(ROSETTE.name, (0.5, 0.0, 0.0, 0.5, 50, 36))])
+        places = [coil_at(i / 44) for i in range(43)]
+        path = [(50 + 0.5 * r * math.cos(t), 36 + 0.5 * r * math.sin(t)) for t, r in places]
+        half = path[15]
+        numbers = [
+            (50.0, 36.0),
+            (50 + (half[0] - 50) * 1.6, 36 + (half[1] - 36) * 1.6),
+            (50 + (path[-1][0] - 50) * 1.75, 36 + (path[-1][1] - 36) * 1.75),
+        ]
+        return PathDrawn(path, (0.3, 0.99), numbers, [panel.use(ROSETTE.name, (0.5, 0.0, 0.0, 0.5, 50, 36))])
 
 
 register(
@@ -93,7 +122,8 @@ register(
         kind="rosette",
         shown=PlacedRow("rosette", Tip("closed star", 7), "", "side", 29, count=20),
         piece=ROSETTE,
-        held=(40, 0.6),
+        held=(40, 0.62),
+        upright=True,
         size_mm=30.0,
         apart_mm=31.0,
         line_mm=34.0,

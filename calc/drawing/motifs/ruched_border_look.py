@@ -6,19 +6,22 @@ from dataclasses import dataclass
 
 from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label
-from calc.drawing.motifs.look import HIGH, Panel, RunLook, register
-from calc.drawing.motifs.ruched_swag_look import PLEAT
+from calc.drawing.motifs.look import HIGH, Panel, Piece, RunLook, register
+from calc.drawing.motifs.ruched_swag_look import FRILLED, folds_apart_mm, pleat_of
 from calc.drawing.scene import CAKE, LINE, Item, Path, Style, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.rows.placement import PlacedRow
-from calc.tips import Tip, ruche_mm
+from calc.tips import Tip
 
 
 @dataclass(frozen=True, kw_only=True)
 class _RuchedBorder(RunLook):
     def sizes(self, row: PlacedRow) -> tuple[float, float, float]:
         size = row.size_mm
-        return ruche_mm(row.tip)[1] * 0.62, size * 1.02, size * 0.5
+        return folds_apart_mm(row.tip), size * 1.02, size * 0.5
+
+    def piece_and_reach(self, tip: Tip) -> tuple[Piece, float]:
+        return pleat_of(tip), 2.1 if tip.slot_mm else 3.1
 
     def angle(self, panel: Panel) -> list[Item]:
         """The edge of the cake cut open, the tip over it at 45°."""
@@ -48,12 +51,12 @@ register(
     _RuchedBorder(
         kind="ruched border",
         shown=PlacedRow("ruched border", Tip("petal", 13), "", "side", 30),
-        piece=PLEAT,
+        piece=FRILLED,
         surface="edge",
         held=(-26, 0.9),
         line_mm=36.0,
         eye="From the side",
-        reach=3.1,
+        reach=2.1,
         solid=0.5,
         by_count=False,
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.laid import RowLaid, Strand, spans
-from calc.drawing.motifs.look import HIGH, Look, Panel, PathDrawn, register
+from calc.drawing.motifs.look import HIGH, WIDE, Look, Panel, PathDrawn, register
 from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, rectangle, smooth
 from calc.drawing.shading import strand_paths, tone
 from calc.rows.placement import PlacedRow
@@ -51,9 +51,19 @@ class _String(Look):
         ]
 
     def path(self, panel: Panel) -> PathDrawn:
-        first, last, line = panel.mark[0], panel.mark[-1], panel.line
-        path = [first, (first[0] + 5, first[1] - 6), (50, line - 9), (last[0] - 5, last[1] - 6), last]
-        return PathDrawn(path, (0.3, 0.72, 0.97), [first, (50, line - 9), last])
+        """Seen from above, because the hand goes away from the side and comes back to it; the string hangs below where it has gone."""
+        wall, away, (left, right) = 18.0, 26.0, (16.0, 84.0)
+        out, near = wall + away, wall + away * 0.75
+        path = [(left, wall + 1), (left + 3, near), (left + 13, out), (right - 13, out), (right - 3, near), (right, wall + 1)]
+        knob = Style(fill=tone(panel.colour, -0.1), stroke=tone(panel.colour, -0.6), width_mm=0.4)
+        ground: list[Item] = [
+            Path(rectangle(-2, -2, WIDE + 4, wall + 2), CAKE),
+            *bag_and_tip((52.0, out), 58.0, panel.tip, 0.95, arm_deg=40.0),
+            rule(-2, wall, WIDE + 2, wall, LINE._replace(width_mm=0.9)),
+            *(Path(circle(x, wall, 1.9), knob) for x in (left, right)),
+        ]
+        hung = strand_paths([(left, wall), (52.0, out)], 2.6, "smooth", panel.colour)
+        return PathDrawn(path, (0.16, 0.62, 0.985), [(left, wall - 7), (left + 5.5, out + 5), (right, wall - 7)], hung, ground, opacity=1.0)
 
 
 register(
@@ -65,5 +75,6 @@ register(
         drop_mm=24.0,
         line_mm=16.0,
         eye="From the side",
+        path_eye="from above",
     )
 )

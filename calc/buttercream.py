@@ -406,7 +406,7 @@ def mass_for_bags_g(bags: int, bag_g: float = BAG_G) -> float:
     Problem
         There are no bags.
 
-    Range: one bag or more. Leaves out: what stays in a bag; `calc.colours` reckons it for each colour.
+    Range: one bag or more. Leaves out: what stays in a bag; `calc.colours` works it out for each colour.
 
     Example
     -------

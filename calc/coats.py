@@ -282,7 +282,7 @@ def coats(
         raise Problem(
             "filling",
             f"Filling: {fillings} of {say.length(filling_mm)} are as high as the whole cake of "
-            f"{say.length(height_mm)}. Make the filling thinner, or take fewer layers",
+            f"{say.length(height_mm)}. Make the filling thinner, or use fewer layers",
         )
     by_disc = disc_mm is not None
     if disc_mm is not None:
@@ -298,7 +298,7 @@ def coats(
             raise Problem(
                 "crumb_coat",
                 f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the "
-                "disc leaves for crumb coat and final coat together. Make it thinner, or take a wider "
+                "disc leaves for crumb coat and final coat together. Make it thinner, or use a wider "
                 "disc",
             )
         final_mm = max(0.0, coat_mm - crumb_mm)

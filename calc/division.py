@@ -562,7 +562,7 @@ def _judged(
 def fitted_choices(
     choices: Sequence[Division], at_front: Callable[[int], bool] | None = None, pieces: Sequence[tuple[str, float]] = ()
 ) -> tuple[Division, ...]:
-    """Rank ways to divide a side anew, by what more is wanted of them.
+    """Rank ways to divide a side again, by further wishes.
 
     Formula: `FRONT_MISSED` points for repeats without a joint at the front, and for each further row of pieces what `division_choices` gives for
     the first one: a thirtieth of a point for each percent of stretch, and four more beyond 15 %.
@@ -627,7 +627,7 @@ def tape_check(side_mm: float, perimeter_mm: float) -> float | None:
     ValueError
         A value is not positive.
 
-    Range: both positive. Leaves out: which of them is wrong; the tape wins, and the reader checks.
+    Range: both positive. Leaves out: which of them is wrong; the measured side is used, and the reader checks.
 
     Example
     -------

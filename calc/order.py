@@ -352,12 +352,12 @@ def _check_stack(order: Order) -> None:
             raise Problem(
                 name,
                 f"{upper.name} is wider than {below} ({say.length(upper.sponge.width_mm)} on "
-                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or take a smaller tin",
+                f"{say.length(lower.sponge.width_mm)}). Put the wider tier first, or use a smaller tin",
             )
         raise Problem(
             name,
             f"{upper.name} hangs over {below}: a {upper.sponge.kind} of {say.length(upper.sponge.width_mm)} does not stand wholly "
-            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Take a smaller tin",
+            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Use a smaller tin",
         )
 
 
@@ -368,7 +368,7 @@ def _check_coated(tiers: Sequence[PlannedTier]) -> None:
             field = "disc" if upper.order.disc_mm else "final"
             raise Problem(
                 f"{upper.order.path}{field}",
-                f"{upper.order.name} with its coat hangs over {lower.order.name} under it. Take a smaller disc, or a thinner coat",
+                f"{upper.order.name} with its coat hangs over {lower.order.name} under it. Use a smaller disc, or a thinner coat",
             )
 
 
@@ -595,7 +595,7 @@ def _rows_of(
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
             f"{row.path}drop",
-            f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or take fewer repeats",
+            f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or use fewer repeats",
         )
     ground = Ground(side_mm, height_mm, division, joints, finished, index)
 

@@ -17,9 +17,9 @@ class Press(str):
     A group of which `sets` names fields gets as many copies as are named together with those that stand in the form. `clears` names groups, such
     as "tiers.0.rows", of which nothing stays but what `sets` names. `done` says afterwards what was done.
 
-    >>> press = Press("Take 9 repeats", {"tiers.0.repeats": "9"}, done="Tier 1 has 9 repeats.")
+    >>> press = Press("Use 9 repeats", {"tiers.0.repeats": "9"}, done="Tier 1 has 9 repeats.")
     >>> press, press.sets["tiers.0.repeats"], press.done
-    ('Take 9 repeats', '9', 'Tier 1 has 9 repeats.')
+    ('Use 9 repeats', '9', 'Tier 1 has 9 repeats.')
     """
 
     sets: Mapping[str, str]

@@ -27,7 +27,7 @@ from calc.sources import Constant, constant
 from calc.units import Problem, Say, read_quantity
 
 RECIPE = Input("recipe", "Recipe", "choice", "plain", choices=recipe_choices)
-WHIPPED_INPUT = Input("whipped", "Whipped", "choice", "whipped", choices=WHIPPED, help="How far it is beaten sets how much air it holds")
+WHIPPED_INPUT = Input("whipped", "Whipped", "choice", "whipped", choices=WHIPPED, help="How much you beat it decides how much air it holds")
 WEIGHED_CUP = Input(
     "weighed_cup",
     "Weighed cup",
@@ -36,7 +36,7 @@ WEIGHED_CUP = Input(
     advanced=True,
     low=1,
     high=20_000,
-    help="What one level measure of yours weighs, without the measure; it replaces the estimate",
+    help="What one level measure of yours weighs, without the measure; used instead of the estimate",
     usual=(50, 3000),
 )
 CUP = Input(
@@ -149,13 +149,13 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.table(
         "ingredients",
         f"{recipe.name}, {say.mass(made.mass_g)}",
-        ("Ingredient", "Weigh", "By measure, where honest", "How"),
+        ("Ingredient", "Weigh", "By measure, where reliable", "How"),
         [(line.ingredient.name, say.weighed(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note) for line in made.lines],
         numeric=(1,),
     )
     answer.table(
         "textures",
-        "Brought to what it is wanted for",
+        "Thinned for each use",
         ("For", "Stir in, for this batch", "Work at", "It is right when it"),
         [texture_line(say, texture, made.mass_g) for texture in recipe.textures],
     )
@@ -173,7 +173,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note(f"The ingredients weigh {say.mass(made.into_bowl_g)} together; about {say.mass(made.water_lost_g)} of water boils off.")
     answer.note(
         f"{BOWL_KEEPS_PERCENT:g} % or so ({say.mass(made.mass_g * BOWL_KEEPS_PERCENT / 100)}) stays on bowl and "
-        "beater: ask for that much more when it has to be enough."
+        "beater: make that much more if you need the full amount."
     )
     if asked["bowl"] is not None:
         times = mixes(made.volume_high_ml, asked["bowl"])
@@ -221,7 +221,7 @@ CALCULATOR = Calculator(
             advanced=True,
             low=1,
             high=100_000,
-            help="What you have of the ingredient beside, such as 500 g",
+            help="How much you have of the ingredient you chose, such as 500 g",
             usual=(10, 30_000),
         ),
         Input(

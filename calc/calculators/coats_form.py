@@ -42,7 +42,7 @@ def _sponge(asked: Asked, answer: Answer) -> Outline:
     if length is None:
         raise Problem("length", f"Length is empty, and {name} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
+        raise Problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or choose a rectangle")
     return tin_of(asked, shape, width, length)
 
 
@@ -77,7 +77,7 @@ def _ombre(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Scen
         )
     answer.table("bands", "Ombre, from the base up", ("Band", "From", "To", "Volume", "Weight", "Mix up to"), rows, numeric=(0, 1, 2, 3, 4, 5))
     answer.note(
-        "The top of the cake goes with the uppermost band. Lay each colour a little past its edge and let the scraper "
+        "The top of the cake has the colour of the top band. Lay each colour a little past its edge and let the scraper "
         "blend them; the last column holds that margin."
     )
     return section_scene(made, asked.units, tuple((band.from_mm, band.to_mm) for band in found))
@@ -99,7 +99,7 @@ def _striped(asked: Asked, answer: Answer, made: Coats, density: Constant) -> Sc
     )
     answer.note(
         f"Coat with the ground colour and comb grooves {say.length(cut.depth_mm)} deep, chill until it is firm, fill "
-        f"the grooves over the full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
+        f"the grooves too full and scrape back. Mix {say.mass(made.final_ml * density)} of the ground colour: the "
         f"comb lifts {say.mass(cut.lifted_ml * density)} of it out again."
     )
     pitch = cut.ground_mm + cut.stripe_mm
@@ -146,15 +146,15 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
     """What the numbers rest on, and what to look out for."""
     say = answer.say
     answer.note(
-        "The volumes are exact for the thicknesses typed. The ranges are what a hand makes of them, with the spread "
-        f"of the density; “Make” adds {100 * BOWL_LOSS_SHARE:g} % left on bowl and spatula, and {100 * MARGIN_SHARE:g} % over."
+        "The volumes are exact for the thicknesses typed. The ranges allow for different hands and the spread "
+        f"of the density; “Make” adds {100 * BOWL_LOSS_SHARE:g} % for what stays on bowl and spatula, and {100 * MARGIN_SHARE:g} % to spare."
     )
     stacked = f"{made.layers} layer{'s' if made.layers > 1 else ''} of {say.length(made.layer_mm)} each"
     if made.fillings:
         stacked += f" and {made.fillings} of {say.length(made.filling_mm)} filling"
     answer.note(f"The height is that of the stacked sponge with its fillings: {stacked}. Portions are counted on the sponge, not on the coat.")
     if made.layer_mm < 8:
-        answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Take fewer of them, or thinner fillings.")
+        answer.note(f"Layers of {say.length(made.layer_mm)} tear when they are lifted. Use fewer of them, or thinner fillings.")
     if made.fillings and made.filling_mm > 12 and made.dam_mm == 0:
         answer.note(f"A filling of {say.length(made.filling_mm)} bulges under the layers above it. Pipe a dam, or make it thinner.")
     if made.by_disc:
@@ -170,11 +170,11 @@ def _notes(asked: Asked, answer: Answer, made: Coats) -> None:
         )
         if made.final_mm < 1:
             answer.note(
-                f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Take a wider "
+                f"The final coat is only {say.length(made.final_mm)}: the crumb coat will show through. Use a wider "
                 "disc, or scrape the crumb coat thinner."
             )
     if asked["filled_with"] == OTHER and made.fillings:
-        answer.caution(f"A filling of cream, custard, curd or fresh fruit sets how long the cake may stand. {standing(asked.units)}")
+        answer.caution(f"A filling of cream, custard, curd or fresh fruit decides how long the cake may stand out. {standing(asked.units)}")
     if asked["shape"] in ("heart", "petal"):
         answer.note("In a notch the coats of both sides meet, so it comes out shallower than the tin's.")
 
@@ -305,7 +305,7 @@ CALCULATOR = Calculator(
             "text",
             optional=True,
             advanced=True,
-            help="From the base up, such as 2, 1, 1; left empty all are alike",
+            help="From the base up, such as 2, 1, 1; left empty, all are the same",
         ),
         Input("stripes", "Striped: stripes", "count", "6", advanced=True, low=1, high=60),
         Input("stripe_share", "Striped: share of the height", "percent", "50 %", advanced=True, low=1, high=99),

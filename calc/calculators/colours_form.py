@@ -134,11 +134,11 @@ def _apart(answer: Answer, colours: list[str]) -> None:
                 f"or by lightness as well."
             )
         elif found.verdict == "same":
-            answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
+            answer.note(f"{one.capitalize()} and {other} will look the same on the cake. Make one lighter or darker.")
     if rows:
         answer.table(
             "apart",
-            "Can they be told apart? Differences by CIEDE2000: 10 reads across a room, 5 shows where they touch",
+            "Can they be told apart? Differences by CIEDE2000: 10 shows across a room, 5 where they touch",
             ("Colours", "Full sight", "No red receptors", "No green receptors", "No blue receptors", "On the cake"),
             rows,
             (1, 2, 3, 4),
@@ -174,9 +174,9 @@ CALCULATOR = Calculator(
     "Colours and bags",
     "What to make of each colour, and the bags it goes into.",
     (
-        Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made over and above; a tint can hardly be matched twice"),
+        Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made to spare, because a tint can hardly be matched twice"),
         Input("bag_loss", "Stays in each bag", "mass", default="20 g", low=0, high=200, help="What is left in a bag and its tip"),
-        Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Filled half, so that it can be closed and squeezed"),
+        Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Half full, so that you can close and squeeze it"),
     ),
     work_out,
     groups=(
@@ -185,7 +185,7 @@ CALCULATOR = Calculator(
             "Row",
             (
                 Input("colour", "Colour", "colour", default="cream", help="A name like russet, or a value like #a04b2c"),
-                Input("tip", "Tip", "tip", optional=True, help="Leave empty for what goes on with the knife"),
+                Input("tip", "Tip", "tip", optional=True, help="Leave empty for what you spread with a knife"),
                 Input(
                     "mass",
                     "Buttercream",

@@ -16,7 +16,7 @@ from calc.shapes import TWO_SIZES, Outline, outline_choices
 from calc.sources import constant
 from calc.units import Problem, Say, a_or_an, read_quantity
 
-ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers that differ by less are one setting: points sink in by as much")
+ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers closer than this count as one, because the points sink in by as much")
 
 SIDE = Input(
     "side",
@@ -41,7 +41,7 @@ WIDTH = Input(
 
 
 def side_of(asked: Asked) -> float:
-    """The measured side, or the one that follows from the finished width; the tape wins."""
+    """The measured side if there is one, otherwise the one that follows from the finished width."""
     if asked["side"] is not None:
         return float(asked["side"])
     if asked["width"] is not None:
@@ -71,7 +71,7 @@ def outline_of(asked: Asked) -> Outline:
             if value is None:
                 raise asked.problem(name, f"{words} is empty, and {a_or_an(shape)} has both. Write it like {Say(asked.units).length(200)}")
         if shape == "oval" and max(width, length) > 10 * min(width, length):
-            raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
+            raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or choose a rectangle")
         top = heart_or_other(asked, shape, width, length)
     elif side is None and width is None:
         raise Problem(asked.named("side"), "Round the side is empty. Write what the tape says, like 66 cm, or give the width across")
@@ -156,18 +156,19 @@ def _work_out_outline(asked: Asked, answer: Answer) -> None:
         rows = [list(row) for row in settings_by_step(chords, say)]
         answer.table("dividers", "From joint to joint, straight across", heads, rows, (1,))
         answer.note(
-            f"The straight way differs from step to step on {a_or_an(top.kind)}, so one setting of the dividers does not close. Lay a paper strip or "
-            f"the tape round the edge instead and prick every {say.length(top.perimeter_mm / repeats)}; with dividers, set them anew for each step "
+            f"The straight distance differs from step to step on {a_or_an(top.kind)}, so one setting of the dividers does not close. Lay a paper "
+            "strip or "
+            f"the tape round the edge instead and prick every {say.length(top.perimeter_mm / repeats)}; with dividers, set them afresh for each step "
             f"of the table. The first joint is {start}, and the steps go to the left from there."
         )
     if joints.note:
         answer.note(f"{joints.note}.")
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
     answer.drawing(
         "dividers",
         "From above",
-        f"{a_or_an(top.kind).capitalize()} tier with {repeats} joints and the straight way between them.",
+        f"{a_or_an(top.kind).capitalize()} tier with {repeats} joints and straight lines between them.",
         svg(outline_division_scene(top, joints.s_mm, answer.units)),
     )
 
@@ -191,7 +192,7 @@ def closing_words(error_mm: float, say: Say) -> str:
 
 def fineness_words(say: Say) -> str:
     """How finely dividers are set: "the millimetre"."""
-    return "the millimetre" if say.units == "metric" else "the fraction of an inch told"
+    return "the millimetre" if say.units == "metric" else "the fraction of an inch shown"
 
 
 def _add_closing_error(answer: Answer, error: float, chord_mm: float) -> None:
@@ -225,7 +226,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"and the last step would land {answer.say.length(wrong)} past the start."
         )
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
     answer.drawing(
         "dividers",
         "From above",

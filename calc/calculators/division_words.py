@@ -9,8 +9,8 @@ from calc.division import GAP_COVERED_MM, Division
 from calc.sources import constant
 from calc.units import Problem, Say, read_quantity
 
-SEEN_MM = constant(0.5, "mm", "common-practice", "what no eye sees and no hand marks is not told as a change")
-TOLD_MM = constant(0.1, "mm", "common-practice", "a gap smaller than this is nothing at the bench")
+SEEN_MM = constant(0.5, "mm", "common-practice", "a change too small to see or to mark is not mentioned")
+TOLD_MM = constant(0.1, "mm", "common-practice", "a gap smaller than this does not matter at the bench")
 STRETCH_SEEN_PERCENT = constant(5.0, "%", "common-practice", "a shell stretched or squeezed by less looks like its neighbours on another row")
 MOST_SHOWN = 5  # ways to divide that a table lists
 
@@ -33,7 +33,7 @@ def _in_favour(choice: Division, say: Say, pieces: str, below: str) -> list[str]
     if choice.cutter_mm is not None and choice.gap_mm <= GAP_COVERED_MM:
         cutter = f"the {say.length(choice.cutter_mm)} cutter"
         if choice.gap_mm >= TOLD_MM:
-            found.append(f"{cutter} closes but for {say.length(choice.gap_mm)}, which the piping covers")
+            found.append(f"{cutter} closes except for {say.length(choice.gap_mm)}, which the piping covers")
         else:
             found.append(f"closes exactly with {cutter}")
     weighs = dict(choice.points)
@@ -133,4 +133,4 @@ def take(choice: Division, say: Say, sets: Mapping[str, str], whose: str = "") -
     """What can be pressed to take a way to divide."""
     with_cutter = f" with {say.length(choice.cutter_mm)}" if choice.cutter_mm and len(sets) > 1 else ""
     done = f"{whose}: {choice_words(choice, say)}." if whose else f"{choice_words(choice, say)}."
-    return Press(f"Take {choice.repeats}{with_cutter}", sets, done=f"{done} All that follows is worked out from that.")
+    return Press(f"Use {choice.repeats}{with_cutter}", sets, done=f"{done} All that follows is worked out from that.")

@@ -57,7 +57,7 @@ def plan_of(asked: Asked) -> Lesson:
     several = f"{len(exercises)} exercise{'s' if len(exercises) > 1 else ''}"
     breaks = breaks_of(asked, len(exercises))
     if breaks > 2 * len(exercises) - 1:
-        raise Problem("breaks", f"Breaks: {several} leave room for {2 * len(exercises) - 1} at most. Take fewer breaks, or more exercises")
+        raise Problem("breaks", f"Breaks: {several} leave room for {2 * len(exercises) - 1} at most. Have fewer breaks, or more exercises")
     rests = breaks * asked["break_length"]
     least = least_minutes(len(exercises), asked["demo"], WELCOME_MIN, CLEAR_MIN, rests)
     if asked["minutes"] < least:
@@ -65,7 +65,7 @@ def plan_of(asked: Asked) -> Lesson:
             "minutes",
             f"Minutes must be {least:g} or more for {several}: each is shown for "
             f"{say.duration(asked['demo'])} and needs {LEAST_PRACTICE_MIN:g} min of practice"
-            f"{f', and breaks take {say.duration(rests)}' if rests else ''}. Take longer, or fewer exercises",
+            f"{f', and breaks take {say.duration(rests)}' if rests else ''}. Allow longer, or choose fewer exercises",
         )
     if asked["left_handed"] > asked["students"]:
         raise Problem("left_handed", f"Left-handed students must be {asked['students']} or fewer: there are no more students")
@@ -224,7 +224,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note("Each printed sheet lies under parchment or clear film: pipe, scrape off, fill the bag again.")
     short = [p.exercise.name.lower() for p in plan.practices if p.passes < 1]
     if short:
-        answer.note(f"A new hand does not finish a whole sheet in the time: {', '.join(short)}.")
+        answer.note(f"A beginner will not finish a whole sheet in the time: {', '.join(short)}.")
     for name, title in lesson_sheets(plan).items():
         answer.sheet(name, title)
     answer.note("Each practice sheet has three pages: large, the size on the cake, small. The copies are of the second; print the rest as you like.")

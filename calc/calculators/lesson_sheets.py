@@ -103,9 +103,7 @@ def register_sheet(students: int, recipe: str, heading: Heading, paper: str) -> 
     rows = tuple((str(number), "", "", "", "") for number in range(1, students + 1))
     heads = ("", "Name", "Allergies, and what not to touch", "Left hand", "Here")
     blocks: list[Block] = [
-        Paragraphs(
-            "", (allergen_words(recipe), "Ask before the day, and again at the door. Keep this list from other eyes, and destroy it afterwards.")
-        ),
+        Paragraphs("", (allergen_words(recipe), "Ask before the day, and again at the door. Keep this list private, and destroy it afterwards.")),
         Table("", heads, rows, (), False, (0.6, 4.0, 5.0, 1.2, 1.0), _LINE_MM),
     ]
     return written_sheet("class-register", "Class register", blocks, heading, paper)
@@ -129,7 +127,7 @@ def progress_sheet(exercises: Sequence[Exercise], heading: Heading, paper: str) 
 
 def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: Heading, paper: str, say: Say) -> Sheet:
     """Draw what a student takes home: how each exercise is piped, the buttercream, and the cautions that go with it."""
-    blocks: list[Block] = [Blanks("", (("Name", ""),)), Paragraphs("Who may not touch it", (allergen_words(recipe),), boxed=True)]
+    blocks: list[Block] = [Blanks("", (("Name", ""),)), Paragraphs("Who must not touch it", (allergen_words(recipe),), boxed=True)]
     for exercise in exercises:
         kind = kind_of(exercise)
         told: tuple[str, ...] = (f"Hold the tip {kind.held(exercise.tip.family)}. {kind.hand}", f"Look for: {exercise.aim}.")

@@ -37,7 +37,7 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         rows.append([amount.colour, made, span(say.mass, amount.low_g, amount.high_g), uses])
     answer.table(
         "colours",
-        "To make of each colour, losses and a tenth over included",
+        "To make of each colour, with losses and a tenth to spare",
         ("Colour", "Make", "Range", "Goes into"),
         rows,
         (1, 2),
@@ -57,8 +57,9 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     if any(row.spec.second for tier in cake.tiers for row in tier.rows):
         answer.note(
             "Two colours in one bag: lay it flat, spread one colour along one half from the tip to the cuff and the other beside it, "
-            "or put two slim bags, cut open, into the one with the tip. Squeeze until both come, and keep the seam turned the same way all round. "
-            "Half of each is reckoned."
+            "or put two slim bags, cut open, into the one with the tip. Squeeze until both come out, and keep the seam turned the same way all "
+            "round. "
+            "The amounts allow half of each."
         )
     if bags.saved:
         few = len(bags.coupled)
@@ -68,7 +69,7 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
             + "."
         )
     for tip, colours in bags.twice:
-        answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it between.")
+        answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it in between.")
     _add_colours(answer, cake, looks)
     drawn_back = [
         f"{say.mass((t.coats.final_high_ml - t.coats.final_ml) * cake.density)} on {t.order.name}"
@@ -118,9 +119,9 @@ def _add_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
             continue
         found = difference(look_of(one, table), look_of(other, table))
         if found.verdict == "same":
-            answer.note(f"{one.capitalize()} and {other} will be taken for the same on the cake. Make one lighter or darker.")
+            answer.note(f"{one.capitalize()} and {other} will look the same on the cake. Make one lighter or darker.")
         elif found.verdict == "close":
-            answer.note(f"{one.capitalize()} and {other} are told apart only where they touch. Make one lighter or darker if both should read.")
+            answer.note(f"{one.capitalize()} and {other} are told apart only where they touch. Make one lighter or darker if both should show.")
         elif found.least < CLOSE_FROM:
             answer.note(
                 f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. "

@@ -165,7 +165,7 @@ def _row(
         facts=tuple(facts),
         notes=(
             ", ".join(row.asked_kind.steps).capitalize() + ".",
-            "Begin at the back, at the dot, and go the way of the arrows.",
+            "Begin at the back, at the dot, and follow the arrows.",
             *notes,
             *told.notes,
         ),

@@ -38,7 +38,7 @@ def add_portions(answer: Answer, cake: Plan) -> None:
     answer.section("portions", "Portions and what it stands on", "Portions")
     answer.count("portions", "Portions", cake.portions)
     spare = cake.portions - order.guests
-    answer.figure("spare_portions", "Over the guests" if spare >= 0 else "Short for the guests", spare, "", str(abs(spare)))
+    answer.figure("spare_portions", "Over the guests" if spare >= 0 else "Portions short", spare, "", str(abs(spare)))
     rows = []
     for tier in cake.tiers:
         with answer.quietly():
@@ -64,8 +64,8 @@ def add_portions(answer: Answer, cake: Plan) -> None:
             answer.note(f"{tier.order.name}: {levels_words(tier.order.height_mm, tier.cut.count, say)} {inner_words(cake.supports[tier.index], say)}")
     if cake.short:
         answer.note(
-            f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, take a wider tin, "
-            "add a tier, or keep a plain cake of the same height behind for cutting."
+            f"{cake.short} portion{'s' if cake.short > 1 else ''} short for {order.guests} guests. Cut smaller slices, use a wider tin, "
+            "add a tier, or keep a plain cake of the same height in the kitchen for cutting."
         )
     for lower, upper, support in zip(cake.tiers, cake.tiers[1:], cake.supports, strict=False):
         if abs(support.seat_mm) > SEAT_SHOWS_MM:
@@ -141,19 +141,19 @@ def add_coats(answer: Answer, cake: Plan) -> None:
         shaded += _coat_colours(tier, say, d)
         if tier.bands:
             answer.note(
-                f"{tier.order.name}: the top goes with the uppermost colour. Lay each colour a little past its edge and let the scraper blend them."
+                f"{tier.order.name}: the top has the uppermost colour. Lay each colour a little past its edge and let the scraper blend them."
             )
         if tier.stripes is not None:
             answer.note(
                 f"{tier.order.name}: coat with {tier.order.colour} and comb grooves {say.length(tier.stripes.depth_mm)} deep, chill until firm, fill "
-                f"them over the full and scrape back. The comb lifts {say.mass(tier.stripes.lifted_ml * d)} out again, which is made as well."
+                f"them too full and scrape back. The comb lifts {say.mass(tier.stripes.lifted_ml * d)} out again, which is made as well."
             )
         if tier.tape_off_percent is not None:
             answer.note(
-                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat come to {say.length(tier.reckoned_mm)} "
-                f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape wins, "
+                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat add up to {say.length(tier.reckoned_mm)} "
+                f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape is used, "
                 "and every row below goes by it. "
-                "Check that the tape lies level and flat all round, that tin and disc are the ones named, and how thick the coat has become."
+                "Check that the tape lies level and flat all round, that tin and disc are the sizes you typed, and how thick the coat is."
             )
     for name, label, parts in zip(
         ("filling", "crumb_coat", "final_coat"), ("Filling in all", "Crumb coat in all", "Final coat in all"), zip(*laid, strict=True), strict=True

@@ -150,7 +150,7 @@ def _bags(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[
     blocks: list[Block] = [
         Table("Bags", ("Bag", "Colour", "Tip", "For steps", "Holds in all", "Fills"), tuple(lines), (4, 5), True),
         *table_of(answer, "mixing", tick=True),
-        *table_of(answer, "colours", "To make of each colour in all, losses and a tenth over included", True),
+        *table_of(answer, "colours", "To make of each colour in all, with losses and a tenth to spare", True),
         *table_of(answer, "textures"),
     ]
     notes = [note["text"] for note in answer.notes if note.get("section") == "amounts" and any(word in note["text"] for word in _BAG_NOTES)]
@@ -181,7 +181,7 @@ def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) 
             ),
             boxed=True,
         ),
-        Blanks("Handed over", (("To, at what time:", ""), ("All of it whole, signed:", ""))),
+        Blanks("Handed over", (("To whom, at what time:", ""), ("Received undamaged, signed:", ""))),
     ]
     return written_sheet("delivery-card", CARDS["delivery-card"], blocks, heading, paper, f"Ready {say.moment(cake.order.ready_at)}.")
 
@@ -283,7 +283,7 @@ def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -
         Blanks("", (*_ALLERGEN_BLANKS, *_maker_blanks(maker_of(asked)))),
         Table(f"The cake: {sum(t.portions for t in cake.tiers if t.counted)} portions", ("Tier", "Portions", "Sponge", *dowel_head), tiers),
         Paragraphs(
-            "Before it is served", (keep, f"Out of the fridge it stands 2 hours at most in all, 1 hour above {hot}. Your local rules come first.")
+            "Before it is served", (keep, f"Keep it out of the fridge for 2 hours at most in all, 1 hour above {hot}. Your local rules come first.")
         ),
         Paragraphs("Take it apart, and cut it" if len(cake.tiers) > 1 else "Cut it", taking_apart(cake, say), numbered=True),
     ]
@@ -310,7 +310,7 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
         return (*told, *inside, *([_counted_out(cake)] if inside else []), cut)
     rod = centre_rod_mm(cake.bodies)
     if rod is not None:
-        told.append(f"Draw the centre rod, if there is one, straight up and out: up to {say.length(rod)} long.")
+        told.append(f"Pull the centre rod, if there is one, straight up and out: up to {say.length(rod)} long.")
     for i in range(len(names) - 1, 0, -1):
         stand, below = cake.supports[i], cake.supports[i - 1]
         if stand.lift.people:
@@ -319,7 +319,7 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
             )
         else:
             told.append(f"{names[i]} is more than two people should lift: cut it where it stands, then take away its board.")
-        out = f"Only now draw the {below.dowels} dowels out of {names[i - 1]}, and count them."
+        out = f"Only now pull the {below.dowels} dowels out of {names[i - 1]}, and count them."
         if len(names) > _FEW_TIERS:  # so that it stays on one page
             told[-1] += f" {out}"
         else:
@@ -343,7 +343,7 @@ def _level_by_level(name: str, stand: Support) -> str:
     """How a tall tier comes apart: each level is cut or lifted off before the dowels under its board come out."""
     return (
         f"{name} has {stand.inner_boards} board{'s' if stand.inner_boards > 1 else ''} inside: cut what stands on a board, lift the board off, "
-        f"draw the dowels under it ({stand.inner_dowels} in all), then cut the level below."
+        f"pull out the dowels under it ({stand.inner_dowels} in all), then cut the level below."
     )
 
 
@@ -357,7 +357,7 @@ def before_cutting(cake: Plan, index: int) -> str:
     if len(names) == 1:
         return clear
     if dowels:
-        return f"{clear} Lift off {names[index + 1]} first; then draw the {dowels} dowels out of {names[index]} and count them; then cut."
+        return f"{clear} Lift off {names[index + 1]} first; then pull the {dowels} dowels out of {names[index]} and count them; then cut."
     return f"{clear} Lift {names[index]} off on its board, and cut it there; the dowels of the tier below come out after that."
 
 
@@ -450,7 +450,7 @@ def _terms(cake: Plan, given: Asked | None, say: Say) -> tuple[str, ...]:
     told.append("Buttercream softens in the warm: the cake is kept cold until shortly before it is served, out of the sun.")
     if dowels:
         told.append(f"In the cake are {dowels} dowels and {boards} boards, which are not food; a page for whoever serves it comes with it.")
-    told.append("Colours and shapes are piped by hand and come close to the picture, not to a print of it.")
+    told.append("Colours and shapes are piped by hand and will be close to the picture, but not exactly the same.")
     if given and given["terms"]:
         told.append(given["terms"])
     return tuple(told)

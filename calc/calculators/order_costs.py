@@ -22,7 +22,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
     by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
     answer.table(
         "textures",
-        "Brought to what it is wanted for",
+        "Thinned for each use",
         ("For", "Stir in, for what this cake takes", "Work at", "It is right when it"),
         [texture_line(say, texture, by_purpose[texture.purpose]) for texture in batch.recipe.textures if by_purpose.get(texture.purpose, 0.0) >= 0.5],
     )
@@ -65,7 +65,7 @@ def add_price(answer: Answer, cake: Plan, asked: Asked, bought: price.Shopping, 
         answer.figure(name, label, value, "", say.money(value))
     answer.table(
         "price",
-        "How it comes together, in your money",
+        "How the price is made up, in your money",
         ("What", "Amount"),
         [
             [f"Buttercream, its share of the packs{bought.unpriced_words}", say.money(made.ingredients)],
@@ -78,4 +78,4 @@ def add_price(answer: Answer, cake: Plan, asked: Asked, bought: price.Shopping, 
         ],
         (1,),
     )
-    answer.caution("Selling food from home: ask your local authority what registration, training and labels it wants before you take money.")
+    answer.caution("Selling food from home: ask your local authority what registration, training and labels it requires before you take money.")

@@ -23,7 +23,7 @@ from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
 from calc.sources import constant
 from calc.units import Say, a_or_an
 
-SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer reads as a swag, so it is not offered")
+SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")
 MOST_COLOURS = 12  # of the reader's own
 PLACE_WORDS = {
@@ -62,7 +62,7 @@ def _own_tip(tier: PlannedTier, row: PlacedRow) -> tuple[Press, ...]:
     own = row.asked_kind.begin_tip(tier.order.height_mm)
     if own == row.tip:
         return ()
-    return (Press(f"Take {own.name}", {f"{row.spec.path}tip": ""}, done=f"Row {_number(tier, row) + 1} takes {own.name}, which suits it."),)
+    return (Press(f"Use {own.name}", {f"{row.spec.path}tip": ""}, done=f"Row {_number(tier, row) + 1} takes {own.name}, which suits it."),)
 
 
 def _put(row: PlacedRow, number: int, place: str) -> Press:
@@ -72,7 +72,7 @@ def _put(row: PlacedRow, number: int, place: str) -> Press:
 
 
 def _left_out(answer: Answer, tier: PlannedTier, number: int) -> tuple[Press, ...]:
-    """The press that takes a row away: the others are set anew, each one further up."""
+    """The press that takes a row away: the others are set again, each one further up."""
     prefix = f"{tier.order.path}rows."
     rows: dict[int, dict[str, str]] = {}
     for name, text in (answer.fields or {}).items():
@@ -212,7 +212,7 @@ def _colours(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
             return
         said.add(name)
         near = _nearest(name, (*known, *PALETTE))
-        presses = [Press(f"Take {near}", {field: near}, done=f"The colour is {near}.")]
+        presses = [Press(f"Use {near}", {field: near}, done=f"The colour is {near}.")]
         if len(looks) < MOST_COLOURS:
             own = f"colours.{_free(answer)}."
             sets = {f"{own}name": name, f"{own}look": looks.get(near) or PALETTE[near]}

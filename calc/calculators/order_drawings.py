@@ -66,7 +66,7 @@ def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> Tie
     )
     outline = tier.coats.finished.scaled(scale) if scale != 1.0 else tier.coats.finished
     banded = _bands_drawn(tier, table)
-    coat = banded[-1][2] if tier.bands else look_of(tier.order.colour, table)  # the top goes with the uppermost band
+    coat = banded[-1][2] if tier.bands else look_of(tier.order.colour, table)  # the top has the colour of the uppermost band
     return TierDrawn(
         outline, tier.base_mm, tier.height_mm, coat, rows, tier.order.name, banded, 0.0 if measured else tier.back_mm, f"tiers.{tier.index}"
     )

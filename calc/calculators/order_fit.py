@@ -23,7 +23,7 @@ def _add_rows(answer: Answer, cake: Plan) -> None:
     """The rows of each tier, fitted to the same joints or not."""
     fitted = [tier for tier in cake.tiers if tier.order.fitted and tier.rows]
     for tier in fitted:
-        end = Press("Let its rows go their own ways", {f"{tier.order.path}fit": "own"}, done=f"{tier.order.name}: its rows go their own ways again.")
+        end = Press("Divide its rows separately", {f"{tier.order.path}fit": "own"}, done=f"{tier.order.name}: its rows are divided separately again.")
         before = "" if cake.order.together else _before_text(tier)
         answer.note(f"{tier.order.name}: all rows meet the same {tier.division.repeats} joints. {_pieces_text(tier)}{before}", end)
     free = [tier for tier in cake.tiers if not tier.order.fitted and _can_be_fitted(tier)]
@@ -61,7 +61,7 @@ def _before_text(tier: PlannedTier) -> str:
     alone = tier.by_itself
     if alone is None or (alone.repeats, alone.cutter_mm) == (tier.division.repeats, tier.division.cutter_mm):
         return ""
-    return f" By itself it would have {alone.repeats} repeats."
+    return f" On its own it would have {alone.repeats} repeats."
 
 
 def _add_tiers(answer: Answer, cake: Plan) -> None:
@@ -75,7 +75,7 @@ def _add_tiers(answer: Answer, cake: Plan) -> None:
         press = Press("Fit the tiers to one another", {"together": "yes"}, done="The tiers are fitted to one another.")
         front = [tier.order.name for tier in joined if not tier.has_front_joint]
         without = f", without a joint at the front of {listed(front)}" if front else ", with a joint at the front of each"
-        answer.note(f"Each tier is divided by itself: {listed(widths)}{without}.", press)
+        answer.note(f"Each tier is divided separately: {listed(widths)}{without}.", press)
         return
     changed = [
         f"{tier.order.name} {choice_words(tier.by_itself, say)}"
@@ -84,8 +84,8 @@ def _add_tiers(answer: Answer, cake: Plan) -> None:
     ]
     missed = [tier.order.name for tier in joined if not tier.has_front_joint]
     front_text = f"no joint at the front of {listed(missed)}" if missed else "a joint at the front of each"
-    end = Press("Divide each by itself", {"together": "no"}, done="Each tier is divided by itself again.")
-    more = f" By themselves they would have: {listed(changed)}." if changed else " By themselves they would be divided alike."
+    end = Press("Divide each tier separately", {"together": "no"}, done="Each tier is divided separately again.")
+    more = f" Divided separately, they would have: {listed(changed)}." if changed else " Divided separately, they would come out the same."
     answer.note(f"The tiers are fitted to one another: {listed(widths)}, {front_text}.{more}", end)
     for lower, upper in pairwise(joined):
         _offer_cutter(answer, lower, upper)
@@ -102,5 +102,5 @@ def _offer_cutter(answer: Answer, lower: PlannedTier, upper: PlannedTier) -> Non
     if abs(upper.division.width_mm / (lower.division.width_mm * share) - 1) <= PROPORTION_SEEN and upper.division.cutter_mm != cutter:
         return
     text = exact_length(suits, say)
-    press = Press(f"Take a {text} cutter there", {f"{upper.order.path}cutter": text}, done=f"{upper.order.name} is marked with a {text} cutter.")
+    press = Press(f"Use a {text} cutter there", {f"{upper.order.path}cutter": text}, done=f"{upper.order.name} is marked with a {text} cutter.")
     answer.note(f"{upper.order.name}: with a cutter of {text} its swags would hang as full as those of {lower.order.name}, in proportion.", press)

@@ -82,7 +82,7 @@ ROWS = Group(
             advanced=True,
             low=0,
             high=600,
-            help="Where its joints or its line stand; leave empty to have it placed",
+            help="Where its joints or its line go; leave empty to have it placed",
             usual=(3, 300),
         ),
         Input(
@@ -109,7 +109,7 @@ ROWS = Group(
     minimum=0,
     maximum=20,
     title="Rows on this tier",
-    help="Over and under go by the row before; otherwise type them in any order. The bench sheet puts them in the order they are piped",
+    help="Over and under mean the row before; otherwise type them in any order. The bench sheet puts them in the order they are piped",
     line=("{kind}", "{place}", "{tip}", "{colour}", "with {second}"),
     folded=True,
 )
@@ -157,7 +157,7 @@ TIERS = Group(
             advanced=True,
             low=10,
             high=400,
-            help="Leave empty to have one of those at hand chosen",
+            help="Leave empty to have one of your cutters chosen",
             usual=(25, 200),
         ),
         Input(
@@ -287,7 +287,7 @@ MAKER = Group(
     title="Your name, for the sheets",
     line=("{name}", "{telephone}"),
     folded=True,
-    help="Stands on the quotation, the labels and the page for whoever serves; left out, these have blanks",
+    help="Printed on the quotation, the labels and the page for whoever serves; if left out, these have blanks",
 )
 
 QUOTE = Group(
@@ -296,12 +296,12 @@ QUOTE = Group(
     (
         Input("customer", "Customer", "text", optional=True),
         Input("number", "Number", "text", optional=True, help="Yours, if you number quotations"),
-        Input("date", "Date", "text", optional=True, help="As it shall stand there; empty leaves a line"),
+        Input("date", "Date", "text", optional=True, help="As it should appear; left empty, a line to fill in"),
         Input("valid_days", "The price holds, days", "count", "14", low=1, high=365),
-        Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, help="Share asked in advance"),
+        Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, help="Share to be paid in advance"),
         Input("balance_days", "Balance due, days before", "count", "7", low=0, high=365),
         Input("tax", "Tax on the price", "percent", "0 %", low=0, high=100),
-        Input("round_up", "Round up to", "money", optional=True, low=0.01, high=1000, help="Such as 5, so that the sum ends on a whole five"),
+        Input("round_up", "Round up to", "money", optional=True, low=0.01, high=1000, help="Such as 5, so that the price is a multiple of five"),
         Input("delivery", "Where it goes", "text", optional=True, help="Place and address; on the delivery card, too"),
         Input("terms", "Terms of your own", "text", optional=True, help="Added to the usual ones"),
     ),
@@ -310,12 +310,12 @@ QUOTE = Group(
     line=("{customer}", "deposit {deposit}"),
     folded=True,
     per_order=True,
-    help="For a quotation: price, deposit, dates and terms. It says nothing of costs, hours and margin",
+    help="For a quotation: price, deposit, dates and terms. It does not show costs, hours or margin",
 )
 
 EVENT = (
     Input("name", "What it is for", "text", "A cake", per_order=True, help="Shown on every sheet"),
-    Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must stand there"),
+    Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must be in place"),
     Input("guests", "Guests", "count", "36", low=1, high=2000, per_order=True),
     Input("slice", "Slice", "pair", "25 x 50 mm", low=10, high=200, help="As seen from above, counted on the sponge"),
     Input(
@@ -347,7 +347,7 @@ EVENT = (
         advanced=True,
         low=40,
         high=160,
-        help="A level 100 ml measure, weighed: it replaces the density reckoned from the recipe",
+        help="A level 100 ml measure, weighed: it is used instead of the recipe's density",
     ),
     Input(
         "hours",
@@ -366,7 +366,7 @@ EVENT = (
         "suits",
         choices=STACKED,
         advanced=True,
-        help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
+        help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car",
     ),
     *PACE_INPUTS,
     Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money", each="hour"),
@@ -563,7 +563,7 @@ def _tier_of(tier: Asked) -> TierOrder:
         raise tier.problem("length", f"Tin, length is empty, and {a_or_an(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm")
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
     if length and tier["shape"] == "oval" and max(length, tier["width"]) > 10 * min(length, tier["width"]):
-        raise tier.problem("length", "Tin, length: an oval is at most ten times as long as it is wide. Make it shorter, or take a rectangle")
+        raise tier.problem("length", "Tin, length: an oval is at most ten times as long as it is wide. Make it shorter, or choose a rectangle")
     rows = tuple(
         RowSpec(
             r["kind"],

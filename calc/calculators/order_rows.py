@@ -51,7 +51,7 @@ def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
         )
         answer.note(
             f"{cake.tiers[crowd.row.tier].order.name}: the {row_phrase(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
-            f"and only {beside}. Take a finer tip, a smaller tier above, or leave a row out."
+            f"and only {beside}. Use a finer tip or a smaller tier above, or leave a row out."
         )
 
 
@@ -147,18 +147,18 @@ def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
                 say.length(choice.width_mm),
                 say.length(choice.drop_mm),
                 why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural, below=below),
-                ("Taken by you" if is_pinned else "Taken") if choice == taken else take(choice, say, sets, tier.order.name),
+                ("Your choice" if is_pinned else "In use") if choice == taken else take(choice, say, sets, tier.order.name),
             ]
         )
     if is_pinned:
         first = tier.choices[0]
-        undo = Press("Let it choose again", {f"{path}repeats": "", f"{path}cutter": ""}, done=f"{tier.order.name}: divided by the bench again.")
-        instead = "as the bench would." if first == taken else f"the bench would take {choice_words(first, say)}."
-        answer.note(f"{tier.order.name}: you took {choice_words(taken, say)}; {instead}", undo)
+        undo = Press("Choose for me again", {f"{path}repeats": "", f"{path}cutter": ""}, done=f"{tier.order.name}: divided for you again.")
+        instead = "that is what would be chosen for you too." if first == taken else f"chosen for you, it would be {choice_words(first, say)}."
+        answer.note(f"{tier.order.name}: you chose {choice_words(taken, say)}; {instead}", undo)
     answer.table(
         f"others_{tier.index + 1}",
         f"{tier.order.name}: ways to divide it, the best first",
-        ("Repeats", "Cutter", "Width", "Drop", "Why it stands here", "Take it"),
+        ("Repeats", "Cutter", "Width", "Drop", "For and against", "Use it"),
         rows,
         (0, 1, 2, 3),
     )

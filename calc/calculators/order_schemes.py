@@ -73,7 +73,7 @@ def _snap_us(length_mm: float) -> float:
 
 def _pinned_words(order: Order) -> str:
     pinned = [tier.name for tier in order.tiers if tier.repeats or tier.cutter_mm or tier.joints_below_mm is not None]
-    return f"{' and '.join(pinned)}: repeats and joints are chosen anew." if pinned else ""
+    return f"{' and '.join(pinned)}: repeats and joints are chosen again." if pinned else ""
 
 
 def _texts(found: Fitted, say: Say) -> dict[str, str]:

@@ -59,7 +59,7 @@ def calendar_of(asked: Asked, cake: Plan) -> bytes:
 def add_time(answer: Answer, cake: Plan, asked: Asked) -> timetable.Timetable:
     """Add the timetable, with its cautions and its calendar file."""
     say, travel_min = answer.say, asked["travel"]
-    answer.section("time", "Timetable, backwards from the hour", "Timetable")
+    answer.section("time", "Timetable, working backwards", "Timetable")
     table = timetable_of(cake, asked)
     answer.figure("start", "Begin", (table.ready_at - table.start).total_seconds() / 60, "min", say.moment(table.start))
     answer.figure("hands", "Hands at work", table.hands_min, "min", answer.say.working_time(table.hands_min))

@@ -114,14 +114,14 @@ def listed(words: Sequence[str]) -> str:
 def clash_text(clash: Clash, say: Say) -> str:
     """A clash in words, with how to solve it."""
     one, overlap = clash.first, say.length(clash.overlap_mm)
-    deep = "Make the drop shallower, take more repeats" if one.hung else "Set it higher, take a finer tip"
+    deep = "Make the drop shallower, use more repeats" if one.hung else "Set it higher, use a finer tip"
     if clash.second is None:
         if clash.where == "below the board":
             return f"the {row_phrase(one)} does not fit: it runs {overlap} past the board. {deep}, or leave a row out."
-        lower = "Set its joints lower" if one.hung else "Set it lower, or take a finer tip"
+        lower = "Set its joints lower" if one.hung else "Set it lower, or use a finer tip"
         return f"the {row_phrase(one)} does not fit: it runs {overlap} past the top edge. {lower}."
     other = clash.second
-    way = "Make the drop shallower, move the joints" if one.hung or other.hung else "Move one of them, take finer tips"
+    way = "Make the drop shallower, move the joints" if one.hung or other.hung else "Move one of them, use finer tips"
     where = clash.where if one.hung or other.hung else "all round"
     return f"the {row_phrase(one)} and the {row_phrase(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 

@@ -27,7 +27,7 @@ PACKS = Group(
     title="Packs, at your prices",
     line=("{name}", "{mass}", "{price}"),
     folded=True,
-    help="What has no pack is left out of the cost, and said so",
+    help="Anything without a pack is left out of the cost, and the page says so",
 )
 
 

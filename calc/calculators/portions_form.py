@@ -54,7 +54,7 @@ def outline_of(asked: Asked, answer: Answer) -> Outline:
     if length is None:
         raise asked.problem("length", f"Length of the tin is empty, and {a_or_an(shape)} needs one. Write it like {answer.say.length(width * 1.5)}")
     if shape == "oval" and max(width, length) > 10 * min(width, length):
-        raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or take a rectangle")
+        raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or choose a rectangle")
     top = tin_of(asked, shape, width, length)
     _say_measured(asked, answer, top)
     return top
@@ -180,7 +180,7 @@ def _height(asked: Asked, answer: Answer, plan: CutPlan) -> None:
         "A slice of plain sponge weighs",
         *(volume_ml * density for density in (SPONGE_G_PER_ML, SPONGE_G_PER_ML.low, SPONGE_G_PER_ML.high)),
     )
-    answer.note(f"For comparison, food labels in the US reckon a portion of such cake at {say.mass(PORTION_G)}.")
+    answer.note(f"For comparison, food labels in the US count a portion of such cake as {say.mass(PORTION_G)}.")
     high = levels(height)
     if high > 1:
         with answer.quietly():

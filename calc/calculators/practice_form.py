@@ -48,7 +48,7 @@ CALCULATOR = Calculator(
     (
         Input("exercises", "Exercises", "text", "shells, swags, strings", help="Any technique, such as roses, or a count such as 3"),
         Input("hand", "You pipe with", "choice", "right", choices=HANDS, help="Sheets for the left hand are mirrored"),
-        Input("recipe", "Buttercream", "choice", "plain", choices=recipe_choices, help="It says who may not touch it"),
+        Input("recipe", "Buttercream", "choice", "plain", choices=recipe_choices, help="It says who must not touch it"),
     ),
     work_out,
     draw_sheet=draw_sheet,

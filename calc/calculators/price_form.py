@@ -147,7 +147,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.sheet("shopping-list", "Shopping list to tick off")
     answer.sheet("price", "How the price is made up")
     answer.caution(
-        "Selling food from home is regulated, and differently from place to place: registration, labels "
+        "Selling food from home is regulated, and the rules differ from place to place: registration, labels "
         "with allergens, what may be sold. Ask your local food authority, and your tax office about tax."
     )
 
@@ -164,7 +164,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
 CALCULATOR = Calculator(
     "price",
     "Price a cake",
-    "What it costs to make, hours included, and what to ask for it.",
+    "What it costs to make, hours included, and what to charge for it.",
     (
         Input("ingredients", "Ingredients", "money", "38", low=0, high=MOST_MONEY,
               help="What the ingredients cost, besides those in the list below"),
@@ -183,9 +183,9 @@ CALCULATOR = Calculator(
         Input("delivery", "Delivery", "money", "", low=0, high=MOST_MONEY, optional=True, advanced=True,
               help="At cost"),
         Input("tax", "Tax on the price", "percent", "0 %", low=0, high=100, advanced=True, help="Such as 20 %"),
-        Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, advanced=True, help="Share asked in advance"),
+        Input("deposit", "Deposit", "percent", "50 %", low=0, high=100, advanced=True, help="Share to be paid in advance"),
         Input("round_up", "Round up to", "money", "", low=0.01, high=1000, optional=True, advanced=True,
-              help="Such as 5, so that the price ends on a whole five"),
+              help="Such as 5, so that the price is a multiple of five"),
         Input("spare", "Spare on the list", "percent", "0 %", low=0, high=100, advanced=True,
               help="Added to every weight in the list for what sticks to bowls and bags"),
         Input("count", "The list counts", "choice", "packs", advanced=True,

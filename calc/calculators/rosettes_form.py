@@ -20,7 +20,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     size = asked["size"] or usual
     if size < tip.bead_width_mm:
         raise Problem(
-            "size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or take a finer tip"
+            "size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or use a finer tip"
         )
     around = asked["side"] is not None or asked["width"] is not None
     side = side_of(asked) if around else None
@@ -42,7 +42,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     row_amounts.mass(answer, asked, piping)
     if asked["size"] is not None and not 0.7 * usual <= size <= 1.7 * usual:
         answer.note(
-            f"This tip falls into rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
+            f"This tip usually makes rosettes about {say.length(usual)} wide. {'More turns' if size > usual else 'Less than a turn'} "
             f"will look unlike the usual ones."
         )
     row_amounts.hold(answer, piping)

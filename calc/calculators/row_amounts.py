@@ -48,7 +48,7 @@ WEIGHT_100_ML = Input(
     advanced=True,
     low=40,
     high=160,
-    help="Level a small measure, weigh it, and reckon it to 100 ml",
+    help="Fill a small measure level, weigh it, and work out what 100 ml weighs",
 )
 
 
@@ -59,7 +59,7 @@ RECIPE = Input(
     optional=True,
     advanced=True,
     choices=recipe_choices,
-    help="Its density is taken where you have weighed nothing; left empty, that of any piping buttercream",
+    help="Its density is used if you have not weighed yours; left empty, that of any piping buttercream",
 )
 PIECES = Input(
     "pieces",

@@ -24,7 +24,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem(
             "drop",
             f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
-            f"Make it shallower, or take fewer repeats",
+            f"Make it shallower, or use fewer repeats",
         )
     per_repeat = asked["per_repeat"] if kind.by_repeat else None
     measured = row_amounts.measured(asked)
@@ -53,20 +53,20 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.length("pitch", "From one to the next", piping.pitch_mm)
     answer.length("length_total", "Length of the row", piping.length_mm)
     if piping.path_mm > piping.length_mm * 1.01:
-        answer.length("path", "Way the tip travels", piping.path_mm)
+        answer.length("path", "Path of the tip", piping.path_mm)
     below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and not kind.rises else 0.0)
     answer.length("band", "Covers, from top to bottom", piping.above_mm + below)
     answer.length("stands_out", "Stands out", piping.stands_out_mm)
     row_amounts.mass(answer, asked, piping)
     row_amounts.hold(answer, piping)
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
 
 
 CALCULATOR = Calculator(
     "row",
     "Any row of piping",
-    "What one row comes to: how many, how long, how much, how long it takes.",
+    "One row: how many pieces, how long it is, how much it takes and how much time.",
     (
         Input("kind", "Kind", "choice", "ruched border", choices=tuple((kind.name, kind.title) for kind in KINDS.values())),
         SIDE,
@@ -110,7 +110,7 @@ CALCULATOR = Calculator(
             default_unit="millimeter",
             low=0.5,
             high=60,
-            help="How far it goes on for one to-and-fro",
+            help="How far it moves along for each to-and-fro",
             usual=(0.5, 40),
         ),
         *row_amounts.INPUTS_OF_PIECES,

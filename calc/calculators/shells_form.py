@@ -39,7 +39,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         field = "per_swag" if asked["per_swag"] else "repeats" if asked["repeats"] else "tip"
         raise Problem(
             field,
-            f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Take fewer of them",
+            f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Use fewer of them",
         )
     stretch = 100 * (side / (shells * natural) - 1)
     if (asked["per_swag"] or asked["repeats"]) and not SQUEEZED_PERCENT <= stretch <= STRETCHED_PERCENT:
@@ -64,7 +64,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             answer.count("repeats", "Repeats", repeats)
     answer.length("pitch", "Pitch", piping.pitch_mm)
     answer.percent("stretch", "Stretched", piping.stretch_percent)
-    answer.length("natural_pitch", "Pitch of your strip" if asked["pieces"] else "Pitch this tip falls into by itself", natural)
+    answer.length("natural_pitch", "Pitch of your strip" if asked["pieces"] else "Pitch this tip usually makes", natural)
     answer.length("row_width", "Width of the row", piping.above_mm + piping.below_mm)
     row_amounts.mass(answer, asked, piping)
     if asked["pieces"] is None:
@@ -85,7 +85,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         f"{shown} pieces of the row, {say.length(piping.pitch_mm)} from one to the next.",
     )
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
 
 
 def _others(answer: Answer, side_mm: float, repeats: int, per_swag: int, natural_mm: float) -> None:

@@ -60,13 +60,13 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
                     f"{say.length(value)}. Write it like {way}",
                 )
         if shape == "oval" and max(sizes) > 10 * min(sizes):
-            raise Problem(name, "An oval is at most ten times as long as it is wide. Take a rectangle, or other sizes")
+            raise Problem(name, "An oval is at most ten times as long as it is wide. Choose a rectangle, or other sizes")
         found.append(outline(shape, sizes[0], sizes[1] if shape in TWO_SIZES else None, fullness if shape == "heart" else None))
     return tuple(found)
 
 
 def _measured(asked: Asked, tins: tuple[Outline, ...]) -> tuple[tuple[Outline, ...], float]:
-    """The tins as they are reckoned, and by how much they are wider than they are called, from what the widest of them holds."""
+    """The tins scaled by what the widest of them holds, and that scale."""
     if asked["holds"] is None or not tins:
         return tins, 1.0
     if not (asked["tins"] or "").strip():
@@ -80,7 +80,7 @@ def _measured(asked: Asked, tins: tuple[Outline, ...]) -> tuple[tuple[Outline, .
 
 
 def tin_words(tin: Outline, say: Say, ratio: float = 1.0) -> str:
-    """A tin's size in words; one that is reckoned wider than it is called by some ratio goes by what it is called."""
+    """A tin's size in words: the nominal size, where tins were scaled by a ratio."""
     tin = tin.scaled(1 / ratio) if ratio != 1 else tin
     if tin.kind in TWO_SIZES:
         return f"{say.length(tin.width_mm)} x {say.length(tin.length_mm)}"
@@ -98,14 +98,14 @@ def _none_found(asked: Asked, answer: Answer, tins: tuple[Outline, ...], size: t
             return Problem(
                 "tier_count" if asked["tier_count"] else "tins",
                 f"No {wanted} of these tins can stand on each other with steps of {say.length(asked['step_low'])} to "
-                f"{say.length(asked['step_high'])}. Add tins, want fewer tiers, or allow other steps",
+                f"{say.length(asked['step_high'])}. Add tins, choose fewer tiers, or allow other steps",
             )
         return Problem("slice", f"No slice of {slice_words(size, say)} comes out of these tins. Make the slice smaller")
     words, (width, length) = SHEETS[answer.units]
     each = portion_count(outline("rectangle", width, length), size)
     rest = f", or let kitchen cakes make it up: {math.ceil((need - most) / each)} sheets of {words} would do" if each else ""
     return Problem(
-        "guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, take smaller slices{rest}"
+        "guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, use smaller slices{rest}"
     )
 
 
@@ -118,7 +118,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if asked["step_low"] > asked["step_high"]:
         raise Problem("step_low", f"Least step must not be more than the most ({say.length(asked['step_high'])}). Write it like 5 cm")
     if asked["keep_top"] and asked["tier_count"] == 1:
-        raise Problem("tier_count", "Keeping the top tier leaves nothing of a cake of one tier. Want two tiers or more")
+        raise Problem("tier_count", "Keeping the top tier leaves nothing of a cake of one tier. Choose two tiers or more")
     kitchen = outline("rectangle", *SHEETS[answer.units][1]) if asked["kitchen"] else None
     if kitchen is not None and portion_count(kitchen, size) == 0:
         raise Problem("slice", f"No slice of {slice_words(size, say)} comes out of a kitchen sheet. Make the slice smaller")
@@ -168,14 +168,14 @@ def work_out(asked: Asked, answer: Answer) -> None:
         numeric=(1, 2, 3),
     )
     answer.note(
-        f"Ranked by portions too many, by steps that differ, and by fewer tiers: a judgement, so look at the others too. Slices "
+        f"Ranked by few portions to spare, equal steps and few tiers. That is our judgement, so look at the others too. Slices "
         f"of {slice_words(size, say)}, each tier by the cut that gives most."
     )
     if ratio != 1:
         off, way = say.percent(100 * abs(ratio - 1)), "wider" if ratio > 1 else "narrower"
-        answer.note(f"By what the widest holds, the tins are reckoned {off} {way} than they are called.")
+        answer.note(f"Going by what the widest holds, the tins are {off} {way} than their names say.")
     elif asked["holds"] is not None and isinstance(best.tiers[0], Heart):
-        answer.note(f"By what the widest holds, the hearts' fullness is {say.percent(100 * best.tiers[0].fullness)}.")
+        answer.note(f"Going by what the widest holds, the hearts' fullness is {say.percent(100 * best.tiers[0].fullness)}.")
     if high > 1:
         answer.note(
             f"Tiers {say.length(asked['height'])} high are built with a board and supports inside and cut on {high} levels; "
@@ -227,11 +227,11 @@ CALCULATOR = Calculator(
     "Choose the tiers",
     "Which tins to bake for a number of guests.",
     (
-        Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many are to have a slice"),
+        Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many people will have a slice"),
         SLICE,
         Input("shape", "Shape", "choice", "round", choices=outline_choices),
         Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings", usual=(50, 300)),
-        Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then it feeds nobody on the day"),
+        Input("keep_top", "Keep the top tier back", "yes_no", "no", help="Then its portions are not counted"),
         Input("spare", "Spare portions", "percent", "0", low=0, high=100, help="Beyond the guests, such as 10 %"),
         TINS_INPUT,
         Input("tier_count", "How many tiers", "count", optional=True, low=1, high=TIERS_MOST, help="Leave empty to leave it open"),

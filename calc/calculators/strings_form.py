@@ -23,7 +23,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem(
             "drop",
             f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
-            f"shallower, or take fewer repeats",
+            f"shallower, or use fewer repeats",
         )
     piping = piped(
         RowSpec("string", asked["tip"], run_mm=side, repeats=repeats, drop_mm=drop, layers=loops, **row_amounts.measured(asked)), "tip", "Tip"
@@ -43,7 +43,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
             [[str(i), say.length(d), say.length(catenary_length_mm(width, d))] for i, d in enumerate(piping.drops_mm, 1)],
             (1, 2),
         )
-        answer.note("Pipe the outermost string of every repeat first, and work inwards: a string is never led behind one that hangs.")
+        answer.note(
+            "Pipe the outermost string of every repeat first, and work inwards, so that the tip never goes behind a string that hangs already."
+        )
     row_amounts.hold(answer, piping)
     row = PlacedRow("string", asked["tip"], PALETTE["russet"], "side", 10.0, repeats=6, drop_mm=drop, layers=loops)
     row_amounts.draw(
@@ -54,7 +56,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         f"Two repeats of {loops} string{'' if loops == 1 else 's'}, each repeat {say.length(width)} wide, the deepest hanging {say.length(drop)}.",
     )
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
 
 
 CALCULATOR = Calculator(

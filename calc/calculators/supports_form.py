@@ -319,14 +319,14 @@ def seat_words(upper: str, lower: str, seat_mm: float, say: Say) -> str:
     """Where a tier stands that does not stand in the middle, in words."""
     way = "behind" if seat_mm > 0 else "before"
     where = f"{say.length(abs(seat_mm))} {way} the middle of {lower}"
-    return f"{upper} stands {where}, where there is most room for it: middle on middle it would hang over."
+    return f"{upper} stands {where}, where there is most room for it: in the middle it would hang over."
 
 
 def _notes(answer: Answer, stands: Sequence[Support], stacking: Stacking, rod: float | None, border_mm: float) -> None:
     say = answer.say
     if border_mm > 0:
         answer.note(
-            f"The lowest board shows {say.length(border_mm)} all round, for shells at the base and for hands; take the next size "
+            f"The lowest board shows {say.length(border_mm)} all round, for shells at the base and for hands; buy the next size "
             "sold. Every other board is as wide as its finished tier, so that the scraper runs along it."
         )
     if len(stands) > 1:
@@ -368,7 +368,7 @@ CALCULATOR = Calculator(
             "suits",
             choices=STACKED,
             advanced=True,
-            help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it",
+            help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car",
         ),
     ),
     work_out,

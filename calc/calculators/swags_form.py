@@ -18,8 +18,8 @@ from calc.sources import constant
 from calc.tips import Tip
 from calc.units import Problem, Say
 
-NARROWEST_MM = constant(10.0, "mm", "common-practice", "narrower, and no tip shows it as a swag")
-SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "flatter, and it is a line")
+NARROWEST_MM = constant(10.0, "mm", "common-practice", "anything narrower does not look like a swag")
+SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "anything flatter looks like a line")
 
 
 def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> None:
@@ -29,14 +29,14 @@ def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> Non
         raise Problem(
             "repeats",
             f"Repeats: {chosen.repeats} would be swags {say.length(chosen.width_mm)} wide, and {say.length(NARROWEST_MM)} is the least. "
-            f"Take {most} or fewer",
+            f"Use {most} or fewer",
         )
     if chosen.drop_mm < SHALLOWEST_MM:
         raise Problem(
             "repeats" if asked["repeats"] else "cutter",
             f"{'Repeats' if asked['repeats'] else 'Round cutter'}: a cutter of {say.length(chosen.cutter_mm or 0)} on swags "
             f"{say.length(chosen.width_mm)} wide leaves a drop of {say.length(chosen.drop_mm)}, and {say.length(SHALLOWEST_MM)} is the least. "
-            "Take fewer repeats, or a smaller cutter",
+            "Use fewer repeats, or a smaller cutter",
         )
 
 
@@ -64,7 +64,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         raise Problem(
             "drop",
             f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
-            f"repeats. Make it shallower, or take fewer repeats",
+            f"repeats. Make it shallower, or use fewer repeats",
         )
     check_sizes(side, asked, chosen, say)
     rows = asked["rows"]
@@ -108,7 +108,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note("Roll the cutter round the side so that its rim touches all along; held flat it touches only at the middle.")
     _others(answer, choices, chosen, top, side, bool(asked["repeats"]))
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
     _draw(answer, chosen, asked["tip"], asked["joints"])
     answer.sheet("cutter-circles", "Circles to cut out, true to size")
 
@@ -137,7 +137,7 @@ def _add_dividers(answer: Answer, top: Outline | None, side_mm: float, repeats: 
         answer.length("dividers", "Set the dividers to", chords[0])
         return
     answer.note(
-        f"The straight way from joint to joint differs; dividers, step by step, {dividers_words(chords, answer.say)}. "
+        f"The straight distance from joint to joint differs; dividers, step by step, {dividers_words(chords, answer.say)}. "
         "A paper strip or the tape round the edge marks the joints without them."
     )
 
@@ -173,14 +173,14 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, top
                 say.length(choice.drop_mm),
                 dividers_words(_chords(top, side_mm, choice.repeats), say),
                 why(choice, say, is_first=rank == 0),
-                ("Taken by you" if is_pinned else "Taken") if choice == chosen else take(choice, say, {"repeats": str(choice.repeats)}),
+                ("Your choice" if is_pinned else "In use") if choice == chosen else take(choice, say, {"repeats": str(choice.repeats)}),
             ]
         )
     if is_pinned:
-        undo = Press("Let it choose again", {"repeats": ""}, done="Repeats are chosen by the bench again.")
-        instead = "as the bench would." if choices[0] == chosen else f"the bench would take {choices[0].repeats}."
-        answer.note(f"You took {chosen.repeats} repeats; {instead}", undo)
-    heads = ("Repeats", "Width", "Drop", "Dividers", "Why it stands here", "Take it")
+        undo = Press("Choose for me again", {"repeats": ""}, done="Repeats are chosen for you again.")
+        instead = "that is what would be chosen for you too." if choices[0] == chosen else f"chosen for you, it would be {choices[0].repeats}."
+        answer.note(f"You chose {chosen.repeats} repeats; {instead}", undo)
+    heads = ("Repeats", "Width", "Drop", "Dividers", "For and against", "Use it")
     answer.table("others", "Ways to divide it, the best first", heads, rows, (0, 1, 2, 3))
 
 

@@ -53,7 +53,7 @@ PACE_INPUTS = (
     Input("hand", "Your hand", "choice", "practised", advanced=True, choices=HANDS,
           help="Practised: most of what you pipe comes right first time. Learning takes nearly twice as long"),
     Input("out_limit", "Longest out of the fridge at one time", "duration", "2 h", low=30, high=480, usual=(30, 480), advanced=True,
-          help="A chill is planned before it is passed; your local rules come first"),
+          help="A chill is planned before this is reached; your local rules come first"),
     Input("oven_shelf", "Shelf of the oven", "pair", "45 x 40 cm", low=200, high=1200, default_unit="centimeter", usual=(300, 700), advanced=True,
           help="From side to side x from front to back, such as 45 x 40 cm; it decides how many tins bake at one time"),
     Input("oven_shelves", "Shelves you bake on at one time", "count", "2", low=1, high=20, advanced=True,
@@ -176,7 +176,7 @@ def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
         rows.append([f"{step.start:%a} {say.clock(step.start)}", name, work, slack])
     answer.table("tasks", "Timetable", ("Begin", "Task", "Work", "Slack"), rows, (2, 3))
     if people > 1:
-        answer.note("The number in brackets says whose hands.")
+        answer.note("The number in brackets says which person.")
 
 
 def out_table(answer: Answer, out: Sequence[TimeOut], names: Sequence[str], limit_min: float) -> None:
@@ -203,7 +203,7 @@ def hand_note(answer: Answer, hand: str) -> None:
     pace = PACE[hand]
     times = "" if pace == 1 else f", which take {answer.say.number(pace)} times as long as a practised one"
     answer.note(
-        f"Times of work are those of a hand that is {hand}{times}. They are from memory, what makers usually allow, and not measured: time a row of "
+        f"The times are for a hand that is {hand}{times}. They are from memory, what makers usually allow, and not measured: time a row of "
         "yours, and choose the hand that fits."
     )
 
@@ -216,7 +216,7 @@ def oven_cautions(answer: Answer, tiers: Sequence[TierWork], oven: Oven) -> None
     if names:
         answer.caution(
             f"Too large for a shelf of {shelf}: the tins of {', '.join(names)}. Each of their layers is planned as a load of its own: bake them in "
-            "parts, or in an oven that takes them. A tin needs air on all sides."
+            "parts, or in a larger oven. A tin needs air on all sides."
         )
 
 
@@ -297,7 +297,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     )
     hours = read_hours(asked["hours"], "hours", "Working hours")
     answer.note(
-        f"Working hours: {hours.words(say)}. Every task stands as late as it can; slack is how long it may overrun, "
+        f"Working hours: {hours.words(say)}. Every task is as late as it can be; slack is how long it may overrun, "
         "in working hours, before the cake is late."
     )
     if plan.stale:
@@ -307,7 +307,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         )
     if asked["fridge"] is not None and plan.in_fridge > asked["fridge"]:
         answer.caution(
-            f"{plan.in_fridge} tiers stand in the fridge at one time, and yours takes {asked['fridge']}. "
+            f"{plan.in_fridge} tiers are in the fridge at one time, and yours holds {asked['fridge']}. "
             "Find a second fridge, or coat the tiers on different days."
         )
     hand_note(answer, asked["hand"])
@@ -336,7 +336,7 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
 CALCULATOR = Calculator(
     "timetable",
     "Timetable",
-    "What to begin when, backwards from the hour the cake must be ready.",
+    "What to begin when, working backwards from when the cake must be ready.",
     (
         Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="Day and hour, such as 16 October 2027 18:00"),
         TIERS,
@@ -349,24 +349,24 @@ CALCULATOR = Calculator(
               help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
         Input("people", "People at work", "count", "1", low=1, high=10, help="Who can work at the same time"),
         Input("spare", "Kept free at the end", "duration", "1 h", low=0, high=2880, optional=True,
-              help="Against mishaps, the finished cake in the fridge", usual=(5, 2880)),
+              help="In case of mishaps, with the finished cake in the fridge", usual=(5, 2880)),
         Input("buttercream", "Buttercream in all", "mass", "2.5 kg", low=0, high=200_000, advanced=True,
-              help="Sets how many batches there are", us_unit="pound", usual=(100, 50_000), by_volume=True),
+              help="Decides how many batches there are", us_unit="pound", usual=(100, 50_000), by_volume=True),
         Input("recipe", "Recipe", "choice", "plain", advanced=True, choices=recipe_choices,
               help="How long it takes to make, and how long it keeps"),
         Input("colours", "Colours", "count", "4", low=1, high=40, advanced=True, help="Colours to tint"),
         Input("bags", "Bags", "count", "", low=1, high=80, optional=True, advanced=True,
               help="Left empty, one for each row"),
-        Input("bake", "Bake the sponges", "yes_no", "yes", advanced=True, help="No, when they are bought"),
+        Input("bake", "Bake the sponges", "yes_no", "yes", advanced=True, help="No, if you buy them"),
         Input("stacked", "Stack the tiers", "choice", "suits", choices=STACKED, advanced=True,
-              help="Left open, at the venue when two people should not lift the cake whole, or a fridge and a car are too low for it"),
+              help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car"),
         Input("travel", "On the road", "duration", "", low=0, high=1440, optional=True, advanced=True,
               help="Left empty, the cake stays where it is", usual=(5, 600)),
         Input("soften", "Softens before it is eaten", "duration", "1 h", low=0, high=480, advanced=True,
               help="Out of the fridge", usual=(5, 480)),
         *PACE_INPUTS,
         Input("oven", "Ovens", "count", "1", low=1, high=10, advanced=True),
-        Input("fridge", "Tiers the fridge takes", "count", "", low=1, high=20, optional=True, advanced=True),
+        Input("fridge", "Tiers the fridge holds", "count", "", low=1, high=20, optional=True, advanced=True),
         Input("not_before", "You can begin at", "moment", "", optional=True, advanced=True,
               help="Such as 2027-10-14 09:00"),
         Input("title", "Name in the calendar", "text", "Cake", optional=True, advanced=True),

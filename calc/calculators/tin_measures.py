@@ -33,7 +33,7 @@ HOLDS = Input(
     advanced=True,
     low=100,
     high=60_000,
-    help="Water that fills it to the brim, such as 2.8 l: it replaces the area reckoned from its shape",
+    help="Water that fills it to the brim, such as 2.8 l: it is used instead of the area worked out from its shape",
 )
 DEEP = Input(
     "deep",
@@ -84,5 +84,5 @@ def measured_words(asked: Asked, top: Outline, say: Say) -> str:
     if asked["holds"] is None:
         return ""
     if isinstance(top, Heart) and abs(top.width_mm - asked["width"]) < 1e-6:
-        return f"By what it holds, the heart's fullness is {say.percent(100 * top.fullness)}."
-    return f"By what it holds, the tin is reckoned as {say.length(top.width_mm)} wide."
+        return f"Going by what it holds, the heart's fullness is {say.percent(100 * top.fullness)}."
+    return f"Going by what it holds, the tin is treated as {say.length(top.width_mm)} wide."

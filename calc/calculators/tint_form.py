@@ -29,14 +29,14 @@ def work_out(asked: Asked, answer: Answer) -> None:
         more = count * found.g_per_drop
         answer.note(
             f"{say.number(found.drops, 1)} drops cannot be counted out. Put {count} whole drop{'' if count == 1 else 's'} into "
-            f"{say.mass(more)} and take {say.mass(asked['mass'])} of it."
+            f"{say.mass(more)} and use {say.mass(asked['mass'])} of it."
         )
     elif abs(found.off_percent) > 5:
         answer.note("The whole drops are more than a twentieth out. Add the last one from the tip of a cocktail stick, a touch at a time.")
     if asked["test_stood"] is None and asked["will_stand"] is None:
         d = DEEPENING[depth]
         answer.note(
-            f"Standing deepens a {depth} tint as if it had had {say.percent(100 * d)} more drops ({say.percent(100 * d.low)} to "
+            f"Standing deepens a {depth} tint as if it had {say.percent(100 * d)} more drops ({say.percent(100 * d.low)} to "
             f"{say.percent(100 * d.high)}, common practice). Judge the test after it has stood as long as the batch will, "
             f"or give both times."
         )

@@ -59,7 +59,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         svg(wander_scene(line.pitch_mm, tip.bead_width_mm, PALETTE["cream"], *SHOWN_MM)),
     )
     if asked["side"] is None:
-        answer.note("The side was reckoned from the width. Measure it with a tape before you mark: the tape wins.")
+        answer.note("The side is worked out from the width. Measure it with a tape before you mark, and go by the tape.")
 
 
 CALCULATOR = Calculator(

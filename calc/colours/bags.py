@@ -16,7 +16,7 @@ from calc.tips import Tip
 
 _PRACTICE = "common-practice"
 
-BAG_HOLDS_G = constant(300.0, "g", _PRACTICE, "a 35 cm bag filled half, which a hand can squeeze and close", low=200.0, high=400.0)
+BAG_HOLDS_G = constant(300.0, "g", _PRACTICE, "a 35 cm bag half full, which a hand can squeeze and close", low=200.0, high=400.0)
 COUPLER_WIDEST_MM = constant(13.0, "mm", _PRACTICE, "openings wider than this belong to tips too big for the usual coupler", low=11.0, high=15.0)
 
 

@@ -19,7 +19,7 @@ _PRACTICE = "common-practice"
 
 BAG_LOSS_G = constant(20.0, "g", _PRACTICE, "what stays in a bag and its tip when it is empty", low=10.0, high=35.0)
 BOWL_LOSS_SHARE = constant(0.03, "-", _PRACTICE, "what stays on bowl, scraper and palette knife", low=0.01, high=0.06)
-MARGIN_SHARE = constant(0.10, "-", _PRACTICE, "made over and above, because a tint can hardly be matched a second time", low=0.05, high=0.20)
+MARGIN_SHARE = constant(0.10, "-", _PRACTICE, "made to spare, because a tint can hardly be matched a second time", low=0.05, high=0.20)
 SHARED = ", half of a bag"  # ends the use of a bag that holds another colour beside this one
 
 
@@ -122,11 +122,12 @@ CAUTIONS: tuple[tuple[str, str], ...] = (
     (
         "Use colours sold for food, within the amount on their label. In the UK and the EU six of them (E 102, E 104, E 110, E 122, E 124, "
         "E 129) carry a warning about activity and attention in children; strong reds and yellows often hold them. Your local rules decide what "
-        "must be told to guests.",
+        "guests must be told.",
         "eu-1333",
     ),
     (
-        "Glitters and dusts marked non-toxic or for decoration only are not food: put them on nothing that is eaten. Look for edible on the label, "
+        "Glitters and dusts marked non-toxic or for decoration only are not food: do not put them on anything that will be eaten. Look for edible "
+        "on the label, "
         "and a list of ingredients.",
         "fsa-glitter, fda-decorations",
     ),

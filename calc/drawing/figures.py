@@ -5,7 +5,7 @@ Map
 ---
 `swag_scene`       swags on the flat side with joints, drop, width, cutter and guide tape
 `division_scene`   a top with its joints, and dividers set to the chord
-`outline_division_scene`   a top of any outline with its joints and the straight way between them
+`outline_division_scene`   a top of any outline with its joints and straight lines between them
 `cutting_scene`    a top cut into slices, the knife's lines numbered
 `opening_parts`    the opening of a tip at 1:1
 `tip_scene`        the same as a drawing, with its measures

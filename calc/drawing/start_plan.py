@@ -43,7 +43,7 @@ def start_plan(outline: Outline, colour: str, inset_mm: float = 0.0, joints: Seq
     margin = thick * 2.4
     return Scene(
         "Where it starts and which way it goes",
-        "The tier from above: the row starts at the back, at the dot, and goes round the way of the arrows.",
+        "The tier from above: the row starts at the back, at the dot, and follows the arrows.",
         left - margin,
         -high - margin,
         right - left + 2 * margin,

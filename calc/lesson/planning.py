@@ -25,7 +25,7 @@ from calc.rows import SLOW, Exercise, RowAmount
 from calc.sources import Constant, constant
 from calc.tips import Tip
 
-WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who may not touch what")
+WELCOME_MIN = constant(10, "min", "common-practice", "welcome, hands washed, aprons, who must not touch what")
 DEMO_MIN = constant(8, "min", "common-practice", "show one exercise, with its tip and angle", low=5, high=15)
 CLEAR_MIN = constant(10, "min", "common-practice", "bags emptied, tips collected and counted, tables wiped")
 LEAST_PRACTICE_MIN = constant(8, "min", "common-practice", "less practice than this at one exercise is only a taste")
@@ -430,7 +430,7 @@ def cautions(recipe: str, students: int, minutes: float, longest_practice_min: f
     found = allergens(recipe)
     names = ", ".join(dict.fromkeys((*found.us, *found.eu))) or "none that must be named"
     said = [
-        f"Ask for allergies before the day. This buttercream usually brings: {names}. Read the packs, colours "
+        f"Ask about allergies before the day. This buttercream usually brings: {names}. Read the packs, colours "
         f"included. "
         "Airborne icing sugar and shared bags reach everyone at the table.",
         "Practice buttercream that was scraped off, breathed on and handled is not for eating. Keep apart what goes "
@@ -444,7 +444,9 @@ def cautions(recipe: str, students: int, minutes: float, longest_practice_min: f
             "90 °F). Bring out what goes on a cake to eat in two parts."
         )
     if longest_practice_min > REST_AFTER_MIN:
-        said.append(f"Practice runs longer than {REST_AFTER_MIN:g} minutes at a stretch. Let hands rest half-way: squeezing on makes them cramp.")
+        said.append(
+            f"Practice runs longer than {REST_AFTER_MIN:g} minutes at a stretch. Let hands rest half-way: squeezing without a break makes them cramp."
+        )
     if students > FEW_PER_TUTOR:
         said.append(f"One tutor can watch about {FEW_PER_TUTOR:g} pairs of hands. Have a helper for {students}.")
     return tuple(said)

@@ -32,7 +32,7 @@ def versions_reply(calculator: Calculator, versions: Sequence[tuple[Texts, Answe
     rows = list(differences(calculator, versions))
     pictures = [next((drawing["svg"] for drawing in answer.drawings if drawing.get("stays")), "") for _, answer in versions]
     count = len(rows)
-    spoken = "The two are alike." if not rows else "One thing differs." if count == 1 else f"{count} things differ."
+    spoken = "The two are the same." if not rows else "One thing differs." if count == 1 else f"{count} things differ."
     return json.dumps({"problems": [], "html": _table(rows, names), "pictures": pictures, "spoken": spoken}, ensure_ascii=False)
 
 
@@ -142,7 +142,7 @@ def _paired(one: Sequence[str], other: Sequence[str]) -> list[tuple[int | None, 
 def _table(rows: Sequence[Row], names: Sequence[str]) -> Markup:
     """The table of what differs, or a sentence where nothing does."""
     if not rows:
-        return element("p", {}, "The two are alike in everything that the order says and comes to.")
+        return element("p", {}, "The two orders and their results are the same.")
     heads = ("What differs", *names, "The second has")
     head = element("thead", {}, element("tr", {}, *(element("th", {"scope": "col"}, text) for text in heads)))
     body = []

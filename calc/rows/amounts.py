@@ -44,11 +44,11 @@ WANDER_TURNS = constant(
     high=1.0,
 )
 WANDER_GAP_SPREAD = constant(1.2, "-", _PRACTICE, "one hand's gap over another's who aim at the same", low=1.1, high=1.4)
-WANDER_SPEED_MM_PER_S = constant(10.0, "mm/s", _PRACTICE, "how fast a hand with some use leads a wandering line", low=6.0, high=16.0)
+WANDER_SPEED_MM_PER_S = constant(10.0, "mm/s", _PRACTICE, "how fast a practised hand pipes a wandering line", low=6.0, high=16.0)
 
 
-SLOW = constant(1.8, "-", _PRACTICE, "a careful beginner's time over a used hand's", low=1.4, high=2.5)
-QUICK = constant(0.6, "-", _PRACTICE, "a quick hand's time over a used hand's", low=0.5, high=0.75)
+SLOW = constant(1.8, "-", _PRACTICE, "a careful beginner's time over a practised hand's", low=1.4, high=2.5)
+QUICK = constant(0.6, "-", _PRACTICE, "a quick hand's time over a practised hand's", low=0.5, high=0.75)
 
 
 @dataclass(frozen=True)
@@ -376,7 +376,7 @@ def wandering(
         low_min=minutes * QUICK,
         high_min=minutes * SLOW,
         angle="nearly upright to the surface, just above it",
-        hand="Squeeze evenly and lead the line in short curls, each another way, close beside the last and never over it.",
+        hand="Squeeze evenly and pipe short curls, each in a different direction, close beside the last and never over it.",
     )
 
 

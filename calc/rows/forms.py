@@ -116,7 +116,7 @@ class Arc(_Hung):
         """Note an arc that is too deep or too shallow."""
         width, bad = spec.repeat_mm, False
         if spec.drop_mm > width:
-            notes.append("The drop is more than the width: the arc bulges far past its own joints. Make it shallower, or take fewer repeats.")
+            notes.append("The drop is more than the width: the arc bulges far past its own joints. Make it shallower, or use fewer repeats.")
             bad = True
         if 0 < spec.drop_mm < 0.1 * width:
             notes.append("The drop is under a tenth of the width: it reads as a line rather than as a swag.")
@@ -157,12 +157,12 @@ class Hanging(_Hung):
         if spec.drop_mm > 50 * width:
             raise ValueError("a string drops at most 50 times its width")
         if spec.drop_mm > 2 * width:
-            notes.append("The strings drop more than twice their width: they are likely to tear. Take fewer repeats or a smaller drop.")
+            notes.append("The strings drop more than twice their width: they are likely to tear. Use fewer repeats or a smaller drop.")
             bad = True
         if spec.tip.opening_mm > HEAVY_STRING_MM:
             notes.append("A string from an opening over about 3 mm is heavy and tends to tear from its joints.")
         if spec.layers > 1 and spec.drop_mm > 0 and drops[-1] < 1.5 * spec.tip.bead_width_mm:
-            notes.append("The innermost string lies against its joints. Take fewer strings or a larger drop.")
+            notes.append("The innermost string lies against its joints. Use fewer strings or a larger drop.")
             bad = True
         return bad
 
@@ -248,7 +248,7 @@ class Scrolled(Kind):
         out += (spec.layers - 1) * OVER_PIPE_SINK * out
         bad = False
         if drop < 6 * bead:
-            notes.append(f"The curls of a scroll {drop:.0f} mm deep close up under a line {bead:.1f} mm wide. Make it deeper, or take a finer tip.")
+            notes.append(f"The curls of a scroll {drop:.0f} mm deep close up under a line {bead:.1f} mm wide. Make it deeper, or use a finer tip.")
             bad = drop < 3 * bead
         depths = [depth for _, depth in self.mark_points(width, drop)]  # the curls stand above the line and below the arc's own depth
         above, below = max(0.0, -min(depths)) + bead / 2, max(0.0, max(depths)) + bead / 2
@@ -313,14 +313,14 @@ def fitted(spec: RowSpec, natural_mm: float, notes: list[str]) -> tuple[float, f
     pitch = spec.run_mm / count
     if spec.apart:
         if pitch < natural_mm * 0.97:
-            notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {natural_mm:.0f} mm long. Take fewer, or a finer tip.")
+            notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {natural_mm:.0f} mm long. Use fewer, or a finer tip.")
         return pitch, 0.0, count
     stretch = 100 * (pitch / natural_mm - 1)
     if abs(stretch) > STRETCH_MOST_PERCENT:
         word = "stretched" if stretch > 0 else "squeezed"
         notes.append(
             f"Each {spec.kind} would be {word} by {abs(stretch):.0f} %, and more than {STRETCH_MOST_PERCENT:.0f} % shows. "
-            f"Take {'more' if stretch > 0 else 'fewer'} of them, or a {'wider' if stretch > 0 else 'finer'} tip."
+            f"Use {'more' if stretch > 0 else 'fewer'} of them, or a {'wider' if stretch > 0 else 'finer'} tip."
         )
     return pitch, stretch, count
 
@@ -379,7 +379,7 @@ class SetApart(Kind):
         each, piece, band, out, closest = self.piece(spec, notes)
         bad = False
         if count > 1 and spec.per_repeat in (None, 1) and pitch < closest * 0.97:
-            notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {closest:.0f} mm wide. Take fewer, or a finer tip.")
+            notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {closest:.0f} mm wide. Use fewer, or a finer tip.")
             bad = pitch < closest * 0.8
         total = each * count * spec.layers
         out *= 1 + (spec.layers - 1) * OVER_PIPE_SINK

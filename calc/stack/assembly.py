@@ -159,7 +159,7 @@ def stacking_words(stacking: Stacking) -> tuple[str, str]:
     }.get(stacking.reason, "two people can lift it whole, and a fridge and a car are high enough for it")
     if stacking.apart:
         return "at the venue", (
-            f"Stack the tiers at the venue: {why}. Each is piped, chilled and boxed alone; what closes the joints between them is piped there."
+            f"Stack the tiers at the venue: {why}. Each is piped, chilled and boxed alone; the rows that cover the joins are piped there."
         )
     return "at home", f"Stack the tiers at home, before they are piped: {why}. It is chilled and boxed whole."
 
@@ -178,7 +178,7 @@ def cautions(stands: Sequence[Support], stacking: Stacking, say: Say = Say()) ->
         found.append(
             f"Supports are not food. Count the {dowels} dowels and {len(stands)} boards in, write the number on the box, tell whoever "
             "cuts the cake, and count them out before a plate leaves the table. Use only dowels and boards sold for contact "
-            "with food; wire and picks never go bare into a cake."
+            "with food; never put bare wires or picks into a cake."
         )
     if stands:
         found.append(_lifting(stands, stacking, say))
@@ -200,13 +200,13 @@ def _lifting(stands: Sequence[Support], stacking: Stacking, say: Say) -> str:
             if 2 in alone
             else "One person can lift each tier"
         )
-        return f"With all its tiers this cake may weigh {mass}. Carry the tiers apart and stack them where the cake will stand. {who}, {how}"
+        return f"With all its tiers this cake may weigh {mass}. Carry the tiers separately and stack them where the cake will stand. {who}, {how}"
     if whole.people == 1:
         return (
             "Lift from a table, close to the body, with both hands under the board and a clear way. Where lifting is your work, your "
             "local rules come first."
         )
-    said = f"With all its tiers this cake may weigh {mass}, more than one person should lift of this width ({about}). "
+    said = f"With all its tiers this cake may weigh {mass}, more than one person should lift at this width ({about}). "
     if whole.people == 2:
         return said + f"Two people lift it, one giving the word, {how}"
     if len(stands) == 1:

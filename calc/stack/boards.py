@@ -335,5 +335,5 @@ def check_weight(stands: Sequence[Support], input_name: str, label: str) -> None
         raise Problem(
             input_name,
             f"{label}: with all its tiers this cake would weigh about {Say().mass(total_g)}, and {Say().mass(HEAVIEST_CAKE_G)} is the most. "
-            "Take smaller tins or lower tiers, or plan it as several cakes",
+            "Use smaller tins or lower tiers, or plan it as several cakes",
         )

@@ -35,7 +35,7 @@ class Lift:
             return f"one person ({one})"
         if self.people == 2:
             return f"two people, one of them giving the word ({one})"
-        return f"too heavy to carry in one piece ({one}): carry the tiers apart and stack them where the cake will stand"
+        return f"too heavy to carry in one piece ({one}): carry the tiers separately and stack them where the cake will stand"
 
 
 def lift_limit_g(width_mm: float) -> float:

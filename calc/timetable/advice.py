@@ -44,11 +44,11 @@ def cautions(
     if total > OUT_MOST_MIN:
         sentences.append(
             f"All its time out of the fridge together is up to {say.duration(total)} for a tier. {usual} A chill of {say.duration(REST_MIN)} "
-            "between two spells makes the side firm; whether you may then begin to count anew depends on what is in the cake. Filled with cream, "
+            "between two spells makes the side firm; whether you may then start counting again depends on what is in the cake. Filled with cream, "
             "cream cheese, custard, curd or fresh fruit, you may not: pipe such a cake in short spells, on the day. Ask your food authority."
         )
     elif longest <= limit_min:
-        sentences.append(f"Out of the fridge: {usual} Count the road, the softening and the table.")
+        sentences.append(f"Out of the fridge: {usual} Count the drive, the softening and the time on the table.")
     if warmed:
         sentences.append(
             f"Buttercream that waited overnight stays in the fridge until it is warmed: about {RECIPES[recipe].keeping.fridge_days} days by common "

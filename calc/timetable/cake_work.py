@@ -450,7 +450,7 @@ def _finish(bench: _Bench, done: tuple[str, ...], every: tuple[int, ...], late: 
     """
     job, apart = bench.job, bench.job.stacking == "venue"
     if job.spare_min > 0:
-        bench.tasks.append(Task("spare", "Kept free against mishaps", 0, job.spare_min, done, "fridge", buffer=True))
+        bench.tasks.append(Task("spare", "Kept free in case of mishaps", 0, job.spare_min, done, "fridge", buffer=True))
         done = ("spare",)
     spell: list[Task] = []
     if job.travel_min > 0:

@@ -21,20 +21,20 @@ def test_a_way_to_divide_is_taken_and_given_back(bench: Bench) -> None:
     root = bench.open(PAGE, "order")
     before = rows(root)
     assert len(before) == 5 and all(row[4] for row in before)
-    press = root.get_by_role("button", name="Take 8 with 9 cm")
+    press = root.get_by_role("button", name="Use 8 with 9 cm")
     press.focus()
     press.press("Enter")
-    expect(root.locator('[data-table="others_1"]')).to_contain_text("Taken by you")
+    expect(root.locator('[data-table="others_1"]')).to_contain_text("Your choice")
     assert (field(root, "tiers.0.repeats").input_value(), field(root, "tiers.0.cutter").input_value()) == ("8", "9 cm")
     assert rows(root) == before
     expect(root.locator('[data-table="others_1"]')).to_be_focused()  # what was pressed is gone
     expect(root.locator(".pb-tools > .pb-status")).to_contain_text("Lower tier: 8 repeats with the 9 cm cutter.")
     root.locator(".pb-undo").click()
-    expect(root.locator('[data-table="others_1"]')).not_to_contain_text("Taken by you")
+    expect(root.locator('[data-table="others_1"]')).not_to_contain_text("Your choice")
     assert field(root, "tiers.0.repeats").input_value() == ""
-    root.get_by_role("button", name="Take 8 with 9 cm").click()
-    root.get_by_role("button", name="Let it choose again").click()
-    expect(root.locator('[data-table="others_1"]')).not_to_contain_text("Taken by you")
+    root.get_by_role("button", name="Use 8 with 9 cm").click()
+    root.get_by_role("button", name="Choose for me again").click()
+    expect(root.locator('[data-table="others_1"]')).not_to_contain_text("Your choice")
     assert (field(root, "tiers.0.repeats").input_value(), field(root, "tiers.0.cutter").input_value()) == ("", "")
 
 
@@ -44,10 +44,10 @@ def test_on_the_page_of_swags_too(bench: Bench) -> None:
     first = table.get_by_role("button").first
     words = first.inner_text()
     first.click()
-    expect(table).to_contain_text("Taken by you")
-    assert field(root, "repeats").input_value() == words.removeprefix("Take ")
-    root.get_by_role("button", name="Let it choose again").click()
-    expect(table).not_to_contain_text("Taken by you")
+    expect(table).to_contain_text("Your choice")
+    assert field(root, "repeats").input_value() == words.removeprefix("Use ")
+    root.get_by_role("button", name="Choose for me again").click()
+    expect(table).not_to_contain_text("Your choice")
 
 
 def test_tiers_are_fitted_to_one_another_and_seen_so(bench: Bench) -> None:
@@ -63,6 +63,6 @@ def test_tiers_are_fitted_to_one_another_and_seen_so(bench: Bench) -> None:
     expect(note).to_contain_text(f"Lower tier {repeats} repeats")
     expect(field(root, "together")).to_have_value("yes")
     assert cake.inner_html() != before
-    note.get_by_role("button", name="Divide each by itself").click()
+    note.get_by_role("button", name="Divide each tier separately").click()
     expect(note).to_have_count(0)
     assert rows(root) == listed

@@ -57,7 +57,7 @@ def test_what_is_amiss_is_mended_where_it_stands(bench: Bench) -> None:
     field(order, "tiers.1.colour").fill("ivroy")
     bench.page.keyboard.press("Tab")
     cure = order.get_by_role("group", name=re.compile("^Tier 2,")).locator(":scope > .pb-cures")
-    cure.get_by_role("button", name="Take ivory").press("Enter")
+    cure.get_by_role("button", name="Use ivory").press("Enter")
     expect(cure).to_have_count(0)
     assert field(order, "tiers.1.colour").input_value() == "ivory"
 

@@ -49,7 +49,7 @@ def test_a_way_that_is_taken_stays_listed_and_is_marked(units: str) -> None:
         assert [other[:-1] for other in after] == [other[:-1] for other in before]
         assert [other[:4] for other in after if not isinstance(other[-1], Press)] == [row[:4]]
         assert answer.figures["repeats_1"]["value"] == int(row[0])
-        again = next(press for note in answer.notes for press in note.get("presses", ()) if press == "Let it choose again")
+        again = next(press for note in answer.notes for press in note.get("presses", ()) if press == "Choose for me again")
         assert table(run(ORDER, {**fields(), **row[-1].sets, **again.sets, "units": units}), "others_1") == before
 
 
@@ -67,7 +67,7 @@ def test_one_that_the_bench_would_not_list_joins_the_list_when_it_is_taken() -> 
     rows = table(run(ORDER, {**fields(), "tiers.0.repeats": "12"}), "others_1")
     assert [row[0] for row in rows if not isinstance(row[-1], Press)] == ["12"] and rows[-1][0] == "12"
     swags = table(run(SWAGS, {"side": "66 cm", "cutter": "7.5 cm", "repeats": "6"}), "others")
-    assert [row[0] for row in swags] == ["9", "10", "8", "11", "6"] and swags[-1][-1] == "Taken by you"
+    assert [row[0] for row in swags] == ["9", "10", "8", "11", "6"] and swags[-1][-1] == "Your choice"
 
 
 def best(*positional: Any, **named: Any) -> Division:

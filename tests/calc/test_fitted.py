@@ -115,8 +115,8 @@ def test_what_is_pressed_is_said_and_is_given_back() -> None:
     """Each press makes a form that offers the way back, which gives the first answer again."""
     before = run(ORDER, TWO_TIERS)
     for words, back in (
-        ("Fit all rows to the same joints", ("Let its rows go their own ways",)),
-        ("Fit the tiers to one another", ("Divide each by itself",)),
+        ("Fit all rows to the same joints", ("Divide its rows separately",)),
+        ("Fit the tiers to one another", ("Divide each tier separately",)),
     ):
         press = presses(before)[words]
         after = run(ORDER, {**TWO_TIERS, **press.sets})

@@ -94,7 +94,7 @@ def test_tape_wins_over_the_sum_and_the_page_says_so() -> None:
     texts = asked(tiers__0__disc="22.3 cm")
     answer = calc.compute("order", texts)
     assert answer.figures["pitch_1"]["value"] * answer.figures["repeats_1"]["value"] == pytest.approx(660.0)
-    said = [n["text"] for n in answer.notes if "The tape wins" in n["text"]]
+    said = [n["text"] for n in answer.notes if "The tape is used" in n["text"]]
     assert len(said) == 1 and "66 cm" in said[0] and "70.1 cm" in said[0] and "Check" in said[0]
 
 

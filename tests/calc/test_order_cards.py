@@ -94,11 +94,11 @@ def test_a_tier_is_lifted_off_before_the_dowels_under_it_come_out() -> None:
     one, two = (int(answer.figures[f"dowels_{i}"]["value"]) for i in (1, 2))
     order = [
         "Take off what is not food",
-        "Draw the centre rod",
+        "Pull the centre rod",
         "Lift Tier 3 off on its board",
-        f"Only now draw the {two} dowels out of Tier 2",
+        f"Only now pull the {two} dowels out of Tier 2",
         "Lift Tier 2 off on its board",
-        f"Only now draw the {one} dowels out of Tier 1",
+        f"Only now pull the {one} dowels out of Tier 1",
         f"{one + two} dowels and 3 boards: all counted",
         "Cut Tier 1, Tier 2 and Tier 3",
     ]
@@ -117,7 +117,7 @@ def test_one_tier_is_not_taken_apart() -> None:
 def test_cutting_guides_say_what_comes_off_first_and_what_is_in_it() -> None:
     upper, middle, lowest = (words(tiers(3), f"cutting-guide-tier-{i}") for i in (3, 2, 1))
     assert "Lift Tier 3 off on its board, and cut it there" in upper
-    assert "Lift off Tier 3 first; then draw the" in middle and "out of Tier 2" in middle
+    assert "Lift off Tier 3 first; then pull the" in middle and "out of Tier 2" in middle
     assert "Lift off Tier 2 first" in lowest
     for told in (upper, middle, lowest):
         assert "In the buttercream: eggs, milk." in told and " front " in told

@@ -45,7 +45,7 @@ def test_nothing_is_amiss_with_the_example() -> None:
 @pytest.mark.parametrize(
     ("changed", "at", "words", "offered"),
     [
-        ({"tiers__0__rows__0__kind": "string"}, "tiers.0.rows.0", "not usually piped with a petal tip", "Take round 1.8 mm"),
+        ({"tiers__0__rows__0__kind": "string"}, "tiers.0.rows.0", "not usually piped with a petal tip", "Use round 1.8 mm"),
         ({"tiers__0__rows__3__place": "side"}, "tiers.0.rows.3", "nothing to sit on", "Put it round the base"),
         ({"tiers__0__rows__2__place": "top edge"}, "tiers.0.rows.2", "hangs only on the side", "Put it on the side"),
         ({"tiers__1__rows__0__place": "joints"}, "tiers.1.rows.0", "cannot sit at a joint", "Put it on the top edge"),
@@ -53,9 +53,9 @@ def test_nothing_is_amiss_with_the_example() -> None:
         ({"tiers__0__rows__0__drop": "7.5 cm"}, "tiers.0.rows.0", "past the upper edge of Row 4", "Make its drop"),
         ({"tiers__0__rows__0__below": "2 mm"}, "tiers.0.rows.0", "past the top edge", "Have it placed"),
         ({"tiers__1__rows__1__place": "top edge"}, "tiers.1.rows.1", "both lie on the top edge and hide each other", "Put it inside the top edge"),
-        ({"tiers__1__rows__2__tip": "closed star 45 mm"}, "tiers.1.rows.2", "over half of the", "Take closed star"),
-        ({"tiers__0__rows__0__colour": "Rusett"}, "tiers.0.rows.0", "no rusett", "Take russet"),
-        ({"tiers__1__colour": "ivroy"}, "tiers.1", "no ivroy", "Take ivory"),
+        ({"tiers__1__rows__2__tip": "closed star 45 mm"}, "tiers.1.rows.2", "over half of the", "Use closed star"),
+        ({"tiers__0__rows__0__colour": "Rusett"}, "tiers.0.rows.0", "no rusett", "Use russet"),
+        ({"tiers__1__colour": "ivroy"}, "tiers.1", "no ivroy", "Use ivory"),
     ],
 )
 def test_one_press_mends_what_is_amiss(changed: dict[str, str], at: str, words: str, offered: str) -> None:

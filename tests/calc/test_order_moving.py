@@ -46,7 +46,7 @@ def test_one_decision_runs_through_the_order(widths: str, more: dict[str, str], 
     tiers = len(widths.split())
     assert bool(answer.figures["stacked"]["value"]) == apart
     assert len(table(answer, "boxes")) == (tiers if apart else 1)
-    assert ("Carry the tiers apart" in words(answer, "portions")) == apart
+    assert ("Carry the tiers separately" in words(answer, "portions")) == apart
     steps = [row[0] for row in table(answer, "bench")]
     there = [i for i, step in enumerate(steps) if step.endswith(", at the venue")]
     assert len(there) == (tiers - 1 if apart else 0), "the base of each upper tier closes the joint it stands on"

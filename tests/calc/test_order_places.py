@@ -306,7 +306,7 @@ def test_colours_that_look_alike_are_said() -> None:
             )
         )
     )
-    assert "Cream and buttermilk will be taken for the same" in said or "Cream and buttermilk are told apart only where they touch" in said
+    assert "Cream and buttermilk will look the same" in said or "Cream and buttermilk are told apart only where they touch" in said
 
 
 def test_colours_alike_to_colour_blind_guests_are_said() -> None:

@@ -59,7 +59,7 @@ def test_a_row_says_all_that_its_fields_could_keep_of_another() -> None:
 def test_repeats_that_were_pinned_are_let_go_and_told() -> None:
     texts = {**CAKES["round"], "tiers.1.repeats": "5", "tiers.1.cutter": "6 cm", "tiers.1.name": "Upper"}
     found = look(texts, key="one-hem")
-    assert found["told"][0] == "Upper: repeats and joints are chosen anew."
+    assert found["told"][0] == "Upper: repeats and joints are chosen again."
     assert found["sets"]["tiers.1.repeats"] == found["sets"]["tiers.1.cutter"] == ""
     assert "chosen anew" not in " ".join(look(CAKES["round"], key="one-hem")["told"])
 

@@ -230,7 +230,7 @@ def test_wider_is_harder_to_lift(first: float, second: float) -> None:
 def test_lift_in_words() -> None:
     assert lift(4_000, 300).words().startswith("one person")
     assert lift(18_000, 300).words().startswith("two people")
-    assert "carry the tiers apart" in lift(60_000, 300).words(Say("us"))
+    assert "carry the tiers separately" in lift(60_000, 300).words(Say("us"))
     for wrong in (lambda: lift(-1, 300), lambda: lift_limit_g(0)):
         with pytest.raises(ValueError):
             wrong()
@@ -343,7 +343,7 @@ def test_cautions_say_what_matters() -> None:
     assert "wire" in words and "local rules" in words
     stands = supports(tower(500, 450, 400, 350, 300, 250, 200))
     heavy = " ".join(cautions(stands, where_stacked(stands, 742)))
-    assert "Carry the tiers apart" in heavy
+    assert "Carry the tiers separately" in heavy
     assert "you chose to stack it at home" in " ".join(cautions(stands, Stacking("home", "asked")))
     assert "Supports are not food" not in " ".join(cautions(supports(tower(200)), Stacking("single")))
     assert cautions((), Stacking("single")) == ()
@@ -364,7 +364,7 @@ def test_where_it_is_stacked_is_one_decision(widths: list[float], wanted: str, h
     packed = boxes(bodies, stands, stacking)
     assert sorted(tier for box in packed for tier in box.tiers) == list(range(len(bodies))), "each tier travels once"
     assert (len(packed) > 1) == stacking.apart and stacking.apart == (stacking.where == "venue")
-    assert ("Carry the tiers apart" in " ".join(cautions(stands, stacking))) == stacking.apart
+    assert ("Carry the tiers separately" in " ".join(cautions(stands, stacking))) == stacking.apart
     if len(bodies) == 1:
         assert stacking.where == "single"
     elif wanted != "suits":
@@ -530,7 +530,7 @@ def test_a_board_too_wide_for_one_person_says_so() -> None:
     assert "nobody should lift a board of this width alone" in wide.words()
     narrow = lift(5_000, 300)
     assert f"at most about {Say().mass(round(narrow.limit_g, -2))}" in narrow.words() and "nobody" not in narrow.words()
-    assert "two people" in lift(16_000, 300).words() and "carry the tiers apart" in lift(25_000, 300).words()
+    assert "two people" in lift(16_000, 300).words() and "carry the tiers separately" in lift(25_000, 300).words()
 
 
 def test_stacks_ask_for_no_spare_portions_unless_told() -> None:

@@ -648,7 +648,7 @@ def test_cautions_say_when_the_cake_is_out_for_too_long() -> None:
     assert "5 °C (41 °F)" in calm[0] and "8 °C" in calm[0] and "local food authority" in calm[0]
     assert "2 h 30 min at one time, and you allow 2 h" in long[1] and "2 hours at most in all" in long[1]
     assert "up to 3 h 10 min" in often[1] and "at one time, and you allow" not in often[1] and "food authority" in often[1]
-    assert "together" not in calm[1] and "Count the road" in calm[1]
+    assert "together" not in calm[1] and "Count the drive" in calm[1]
     assert any("71 °C (160 °F)" in text for text in cautions("swiss_meringue"))
     assert any("160 °F (71 °C)" in text for text in cautions("swiss_meringue", unit_system="us"))
     assert not any("71 °C" in text for text in calm)
@@ -723,7 +723,7 @@ def test_one_place_in_the_fridge_chills_one_tier_after_the_other() -> None:
 
 
 def test_a_small_fridge_is_said() -> None:
-    assert any("yours takes 1" in c["text"] for c in run(CALCULATOR, {"fridge": "1"}).cautions)
+    assert any("yours holds 1" in c["text"] for c in run(CALCULATOR, {"fridge": "1"}).cautions)
 
 
 def test_tiers_and_rows_as_they_are_typed() -> None:

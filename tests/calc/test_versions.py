@@ -81,4 +81,4 @@ def test_the_reply_has_table_and_pictures_or_says_what_is_wrong() -> None:
     refused = json.loads(versions_reply(ORDER, [(texts, run(ORDER, texts)) for texts in (one, wrong)], ("This", "That")))
     assert refused["problems"][0]["message"] == "That: one thing is to be put right before it can be compared." and "html" not in refused
     alike = json.loads(versions_reply(ORDER, [(one, run(ORDER, one))] * 2, ("This", "That")))
-    assert alike["spoken"] == "The two are alike." and "<table" not in alike["html"]
+    assert alike["spoken"] == "The two are the same." and "<table" not in alike["html"]

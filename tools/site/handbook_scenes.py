@@ -269,7 +269,7 @@ def vermicelli(values: Values, caption: str) -> str:
     few = _inside([(x * 15.0 - 4, y * 15.0 - 4) for x, y in wander_points(8, 6, 4, 0.1)], 9.0, wide - 9.0, high - 9.0)
     path = shown(
         "the path of the hand",
-        "One line in short curls, each another way; it comes back close beside itself and never crosses.",
+        "One line in short curls, each in a different direction; it comes back close beside itself and never crosses.",
         [
             ground,
             Group(tuple(strand_paths(few, 4.6, "smooth", ink)[::2]), opacity=0.5),
@@ -284,7 +284,7 @@ def vermicelli(values: Values, caption: str) -> str:
         (
             (front, "From the front"),
             (side, "From the side: nearly upright to the surface, just above it"),
-            (path, "The path of the hand: 1 squeeze evenly, 2 curl each another way, 3 close beside the last, never over it"),
+            (path, "The path of the hand: 1 squeeze evenly, 2 curl each in a different direction, 3 close beside the last, never over it"),
             (whole, "The finished ground"),
         )
     )

@@ -20,7 +20,8 @@ _GAP = 2.6  # between two shapes
 
 HOW = (
     "Print at 100 %, and check the bars. Slip the sheet into a clear sleeve.",
-    "Stand the clean tip on a disc, opening down, and look through it from above. White all round: take a larger one. The disc that just fills "
+    "Stand the clean tip on a disc, opening down, and look through it from above. If you see white all round, try a larger one. The disc that "
+    "just fills "
     "the opening is its size; for a star, the disc that just reaches the points.",
     "Lay the opening of a petal tip on the slots: its length is what counts. Leaf, ruffle and basket tips lie along the ruler, at their widest.",
     "Between two sizes, take the nearer. Write down the family and the opening: round 2 mm, petal 11 mm.",
@@ -48,7 +49,7 @@ def tip_gauge(heading: Heading = NO_HEADING, paper: str = "A4", units: str = "me
     flow.need(12.0)
     flow.add(*_ruler(flow.left + 2.0, flow.y + 1.0))
     flow.y += 12.0
-    return flow.sheet("tip-gauge", "Tip gauge", "Which opening has this tip? Lay it on the shape that it fills.", heading, units)
+    return flow.sheet("tip-gauge", "Tip gauge", "Which opening does this tip have? Lay it on the shape that it fills.", heading, units)
 
 
 def _shelves(flow: PageFlow, shapes: list[tuple[float, float, Parts]]) -> None:

@@ -372,6 +372,7 @@ def _steps(tier: TierDrawn, count: int, prick: bool, say: Say) -> list[str]:
     if joints:
         limit = "3/8 in" if say.units == "us" else "1 cm"
         steps.append(
-            f"Out by less than {limit}? Read by how much on the scale at the closing line, divide by {joints}, and lap or open each joint by that."
+            f"Out by less than {limit}? Read by how much on the scale at the closing line, divide by {joints}, and overlap or open each joint by "
+            "that."
         )
     return steps

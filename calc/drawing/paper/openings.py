@@ -32,7 +32,7 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
         for row in rows:
             flow.need(_row_mm(row, say))
             _set_row(flow, row, say)
-    under = "Openings at true size: hold your tip over them. Go by the opening; write what you call your own on the line."
+    under = "Openings at true size: hold your tip over them. Go by the opening; write your own name for it on the line."
     return flow.sheet("tip-chart", "Tip chart", under, heading, units)
 
 

@@ -31,7 +31,8 @@ class _ReverseShell(Meeting):
     def look_at(self, count: int, notes: list[str]) -> None:
         if count % 2:
             notes.append(
-                "An odd number of reverse shells curls the same way twice where the row closes. Hide that at the back, or take an even number."
+                "With an odd number of reverse shells, two neighbours curl the same way where the row closes. Hide that at the back, or use an "
+                "even number."
             )
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:

@@ -11,10 +11,10 @@ from calc.sources import constant
 from calc.tips import Tip
 
 _PRACTICE = "common-practice"
-ROPE_WIDTH = constant(1.7, "-", _PRACTICE, "width of a rope over the bead it is coiled from", low=1.4, high=2.0)
-ROPE_PITCH = constant(1.3, "-", _PRACTICE, "from one turn of a rope to the next over the bead", low=1.0, high=1.7)
+ROPE_WIDTH = constant(1.7, "-", _PRACTICE, "width of a rope over the line it is coiled from", low=1.4, high=2.0)
+ROPE_PITCH = constant(1.3, "-", _PRACTICE, "from one turn of a rope to the next over the width of the line", low=1.0, high=1.7)
 ROPE_STROKE = constant(2.2, "-", _PRACTICE, "path of one turn of a rope over its pitch: over, down and tucked under", low=1.8, high=2.7)
-ROPE_RISE = constant(1.2, "-", _PRACTICE, "how far a rope stands out over its bead", low=1.0, high=1.5)
+ROPE_RISE = constant(1.2, "-", _PRACTICE, "how far a rope stands out over its line", low=1.0, high=1.5)
 
 
 @dataclass(frozen=True, kw_only=True)

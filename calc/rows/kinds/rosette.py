@@ -11,9 +11,9 @@ from calc.sources import constant
 from calc.tips import Tip
 
 _PRACTICE = "common-practice"
-ROSETTE_WIDTH = constant(3.0, "-", _PRACTICE, "width of a rosette over the bead: a middle and one turn round it", low=2.5, high=4.0)
+ROSETTE_WIDTH = constant(3.0, "-", _PRACTICE, "width of a rosette over the line: a middle and one turn round it", low=2.5, high=4.0)
 ROSETTE_PRESS = constant(1.25, "-", _PRACTICE, "the turns of a rosette are pressed onto each other with a firm squeeze", low=1.0, high=1.6)
-ROSETTE_RISE = constant(1.3, "-", _PRACTICE, "height of a rosette over that of its bead", low=1.0, high=1.7)
+ROSETTE_RISE = constant(1.3, "-", _PRACTICE, "height of a rosette over that of its line", low=1.0, high=1.7)
 
 
 def rosette_path_mm(width_mm: float, bead_mm: float) -> float:
@@ -64,7 +64,7 @@ class _Rosette(SetApart):
         wide = spec.size_mm or self.across_mm(tip)
         path = rosette_path_mm(wide, tip.bead_width_mm)
         if wide < 2 * tip.bead_width_mm:
-            notes.append(f"A rosette {wide:.0f} mm wide is narrower than two beads of this tip: pipe it as a star, or take a finer tip.")
+            notes.append(f"A rosette {wide:.0f} mm wide is narrower than two lines of this tip: pipe it as a star, or use a finer tip.")
         return path, ROSETTE_PRESS * tip.laid_mm2 * path, wide, ROSETTE_RISE * tip.bead_height_mm, wide
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:

@@ -51,7 +51,7 @@ KIND = _RuffledSwag(
     openings=(("petal", 8.0, 20.0), ("ruffle", 10.0, 20.0)),
     place="side",
     angle="45° to the side, the thick end of a petal tip against the cake and its thin end out and down",
-    hand="Touch the joint, squeeze firmly, and sweep once along the mark, more slowly than the buttercream comes, so that the thin edge ripples "
+    hand="Touch the joint, squeeze firmly, and sweep once along the mark, more slowly than the buttercream comes out, so that the thin edge ripples "
     "by itself. Do not rock the tip.",
     steps=("squeeze until it ripples", "one slow sweep", "ease off and touch"),
     speed_mm_per_s=9.0,

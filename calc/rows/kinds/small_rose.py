@@ -13,7 +13,7 @@ from calc.tips import Tip
 _PRACTICE = "common-practice"
 ROSE_WIDTH = constant(2.2, "-", _PRACTICE, "width of a small rose over the slot of its petal tip", low=1.7, high=2.8)
 ROSE_HEIGHT = constant(0.75, "-", _PRACTICE, "height of a small rose over its width", low=0.6, high=1.0)
-ROSE_COIL = constant(2.4, "-", _PRACTICE, "width of a rose coiled with a star tip over its bead: a middle and one rising turn", low=2.0, high=3.0)
+ROSE_COIL = constant(2.4, "-", _PRACTICE, "width of a rose coiled with a star tip over its line: a middle and one rising turn", low=2.0, high=3.0)
 CONE_SHARE = constant(0.5, "-", _PRACTICE, "width of the cone that the petals are wrapped round, over that of the rose", low=0.4, high=0.6)
 PETAL_TURNS = constant(2.0, "-", _PRACTICE, "turns of petals round the cone: the bud, and two rows that overlap", low=1.5, high=3.0)
 

@@ -18,8 +18,8 @@ KIND = Hanging(
     begins_with=("round", 1.8),
     place="side",
     angle="level with the joint, the tip just touching it and then drawn 2 to 3 cm (about an inch) away from the side",
-    hand="Touch and squeeze to stick the end, pull away and let the string hang free, then touch the next joint. Let weight make the curve: "
-    "do not lead it down.",
+    hand="Touch and squeeze to stick the end, pull away and let the string hang free, then touch the next joint. Let its weight make the curve; "
+    "do not guide it down.",
     steps=("touch and squeeze", "draw away and across", "touch the next joint"),
     speed_mm_per_s=20.0,
     start_s=5.0,

@@ -10,8 +10,10 @@ from calc.sources import constant
 from calc.tips import Tip, stroke_mm
 
 _PRACTICE = "common-practice"
-ZIGZAG_MOVEMENT = constant(1.5, "-", _PRACTICE, "to-and-fro of a zigzag over the bead", low=1.0, high=2.5)
-ZIGZAG_ADVANCE = constant(2.0, "-", _PRACTICE, "advance for one to-and-fro of a zigzag over the bead: strokes lie side by side", low=1.7, high=2.6)
+ZIGZAG_MOVEMENT = constant(1.5, "-", _PRACTICE, "to-and-fro of a zigzag over the width of the line", low=1.0, high=2.5)
+ZIGZAG_ADVANCE = constant(
+    2.0, "-", _PRACTICE, "advance for one to-and-fro of a zigzag over the width of the line: strokes lie side by side", low=1.7, high=2.6
+)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -111,7 +111,7 @@ export class Versions {
       const title = element(`h${level}`, { class: "pb-versions-title", tabindex: "-1" }, "Two versions");
       const end = element("button", { type: "button", class: "pb-versions-end" }, "Close");
       const pictures = [HERE, ""].map((words) => element("figure", {}, element("img", { alt: "" }), element("figcaption", {}, element("span", {}, words))));
-      pictures[1].querySelector("figcaption")?.append(element("button", { type: "button", class: "pb-versions-take" }, "Take this one up"));
+      pictures[1].querySelector("figcaption")?.append(element("button", { type: "button", class: "pb-versions-take" }, "Carry on with this one"));
       this.#place = element(
         "section",
         { class: "pb-versions", "aria-label": "Two versions", "data-search-exclude": "" },

@@ -368,7 +368,7 @@ class Input:
 def _parts(text: str, name: str, label: str) -> list[str]:
     """Split "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma."""
     tidy = units.read_text(text, name, label)
-    parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*", tidy) if p.strip()]
+    parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|\bor\b|&|\n|,(?!\d)|,(?=\s)|(?<=[A-Za-z\"]),)\s*", tidy) if p.strip()]
     if not parts or len(parts) > 20:
         raise Problem(name, f"{label} is a list of up to 20. Write it like 9 cm, 7.5 cm")
     return parts

@@ -40,10 +40,9 @@ def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> Non
         )
 
 
-def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
+def choices_for(side_mm: float, cutters: tuple[float, ...], drop_mm: float | None, repeats: int | None) -> tuple[Division, ...]:
     """The divisions to choose from for what was asked, best first; the repeats asked for are among them."""
-    cutters = (cutter_mm,) if cutter_mm else ()
-    wanted = drop_mm / DROP_SHARE if drop_mm and not cutter_mm else None
+    wanted = drop_mm / DROP_SHARE if drop_mm and not cutters else None
     found = division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, most=min(60, max(4, int(side_mm / 15))))
     found = tuple(d for d in found if d.repeats >= 3) or found
     if repeats and not any(d.repeats == repeats for d in found):
@@ -55,11 +54,13 @@ def choices_for(side_mm: float, cutter_mm: float | None, drop_mm: float | None, 
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `swags`."""
     top = None if asked["shape"] == "round" else outline_of(asked)
-    side, cutter, drop, say = top.perimeter_mm if top else side_of(asked), asked["cutter"], asked["drop"], answer.say
-    if cutter is None and drop is None:
+    side, drop, say = top.perimeter_mm if top else side_of(asked), asked["drop"], answer.say
+    cutters: tuple[float, ...] = tuple(dict.fromkeys(asked["cutter"] or ()))
+    if not cutters and drop is None:
         raise Problem("cutter", "Round cutter is empty. Write its diameter, like 9 cm, or give the drop you want")
-    choices = choices_for(side, cutter, drop, asked["repeats"])
+    choices = choices_for(side, cutters, drop, asked["repeats"])
     chosen = next((d for d in choices if d.repeats == asked["repeats"]), choices[0])
+    cutter = chosen.cutter_mm
     if cutter is None and drop is not None and drop > 2 * chosen.width_mm:
         raise Problem(
             "drop",
@@ -82,6 +83,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "Tip",
     )
     answer.count("repeats", "Repeats", chosen.repeats)
+    if len(cutters) > 1 and cutter is not None:
+        answer.length("cutter", "With the cutter", cutter)
     answer.length("width", "Swag width, along the side", chosen.width_mm)
     answer.length("drop", "Drop", chosen.drop_mm)
     answer.length("arc_radius", "Radius of the arc", radius_of(chosen))
@@ -93,7 +96,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.length("above_mark", "Ribbon above the mark", piping.above_mm)
     _add_dividers(answer, top, side, chosen.repeats)
     _add_tape(answer, chosen, asked["joints"])
-    if chosen.gap_mm > 0:
+    if len(cutters) > 1:
+        _compare_cutters(answer, choices, cutters, asked["repeats"])
+    if cutter is not None and chosen.gap_mm > 0:
         answer.length("gap", "Gap at every joint", chosen.gap_mm)
         closes = repeats_that_close(side, cutter)
         gap = say.length(chosen.gap_mm) if chosen.gap_mm >= 0.1 else "a hair"
@@ -184,6 +189,19 @@ def _others(answer: Answer, choices: tuple[Division, ...], chosen: Division, top
     answer.table("others", "Ways to divide it, the best first", heads, rows, (0, 1, 2, 3))
 
 
+def _compare_cutters(answer: Answer, choices: tuple[Division, ...], cutters: tuple[float, ...], repeats: int | None) -> None:
+    """What each of several cutters gives at its best, the best of them first."""
+    say = answer.say
+    fits = [choice for choice in choices if repeats in (None, choice.repeats)]
+    best = {one: next(choice for choice in fits if choice.cutter_mm == one) for one in cutters}
+    ranked = sorted(best.values(), key=fits.index)
+    rows = [
+        [say.length(one.cutter_mm or 0.0), str(one.repeats), say.length(one.width_mm), say.length(one.drop_mm), why(one, say, is_first=rank == 0)]
+        for rank, one in enumerate(ranked)
+    ]
+    answer.table("cutters", "Your cutters, the best first", ("Cutter", "Repeats", "Width", "Drop", "Why it stands here"), rows, (0, 1, 2, 3))
+
+
 def _draw(answer: Answer, chosen: Division, tip: Tip, joints_mm: float) -> None:
     """Draw the marked-out swags."""
     scene = swag_scene(chosen.width_mm, chosen.drop_mm, joints_mm, chosen.cutter_mm, tip, units=answer.units)
@@ -208,11 +226,11 @@ CALCULATOR = Calculator(
         Input(
             "cutter",
             "Round cutter",
-            "length",
+            "lengths",
             optional=True,
             low=10,
             high=400,
-            help="Its diameter, measured across the rim, such as 9 cm",
+            help="Its diameter, measured across the rim, such as 9 cm. If you own several, type all of them: 7.5 cm, 9 cm",
             usual=(25, 200),
         ),
         Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints", usual=(8, 160)),

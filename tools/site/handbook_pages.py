@@ -212,6 +212,9 @@ LEFT_HAND = (
 )
 
 
+TO_SUM = '<p class="pb-to-sum" data-search-exclude="1"><a href="#work-it-out">Work it out</a></p>'
+
+
 def register(config: MkDocsConfig) -> None:
     """Add the fences and the words to the Markdown of the site."""
     fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
@@ -227,8 +230,8 @@ def begin(page: Page) -> None:
 
 
 def finish(markup: str, page: Page) -> str:
-    """Note the words a reader may search for, and put the switch for the left hand before the first drawing that it turns; hold the build up
-    where a fence was left as text."""
+    """Note the words a reader may search for, put a link to the sum at the head of a technique and the switch for the left hand before the first
+    drawing that it turns; hold the build up where a fence was left as text."""
     if re.search(r'class="language-(drawing|table|sources|notices)', markup):
         raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
     if page.meta.get("also"):
@@ -236,4 +239,6 @@ def finish(markup: str, page: Page) -> str:
     markup = re.sub(
         r"<(svg|figure|datalist)(?=[ >])(?![^>]*data-search-exclude)", r'<\1 data-search-exclude="1"', markup
     )  # taken out again by the theme
+    if page.url.startswith("techniques/") and 'id="work-it-out"' in markup and 'class="pb-calculator"' in markup:
+        markup = re.sub(r"</h1>\s*<p>.*?</p>", lambda head: head[0] + TO_SUM, markup, count=1, flags=re.DOTALL)
     return re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)

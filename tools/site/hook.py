@@ -4,7 +4,7 @@ Two things are added to Markdown:
 
 - a fenced block opened with ```` ```calculator ````: the calculator's name on the first line, then `name = value` lines for what
   its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 by default), `@order`
-  (a file beside the page, read as the text of an order);
+  (a file beside the page, read as the text of an order), `@only` (the inputs that are asked; the others keep what they begin with);
 - in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
 
 A calculation that fails breaks the build. The files of the runtime are added to the site from build/runtime.
@@ -113,6 +113,7 @@ def _calculator(source: str) -> str:
         title=fence.options.get("title") or calculator.title,
         level=int(fence.options.get("level", "3")),
         build=STATE.runtime,
+        only=tuple(fence.options.get("only", "").split()),
     )
     return str(markup)
 

@@ -315,11 +315,22 @@ def form_inputs(calculator: Calculator) -> list[Input]:
     return [declared for declared in calculator.inputs if not (calculator.unfold and declared.kind == "long_text")]
 
 
-def calculator_html(calculator: Calculator, values: Mapping[str, str], answer: Answer, *, form: str, title: str, level: int, build: str) -> Markup:
-    """One calculator, whole: title, form, answer and tools."""
+def calculator_html(
+    calculator: Calculator,
+    values: Mapping[str, str],
+    answer: Answer,
+    *,
+    form: str,
+    title: str,
+    level: int,
+    build: str,
+    only: Sequence[str] = (),
+) -> Markup:
+    """One calculator, whole: title, form, answer and tools. With `only`, its form asks for nothing else."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
     writing = Form(calculator, {**values, **(answer.fields or {})}, form)
-    fields = writing.level(form_inputs(calculator), calculator.groups, "")
+    asked = [declared for declared in form_inputs(calculator) if not only or declared.name in only]
+    fields = writing.level(asked, () if only else calculator.groups, "")
     submit = element("button", {"type": "button", "class": "pb-primary pb-submit"}, "Work it out")
     steps = [element("button", {"type": "button", "class": f"pb-{name.lower()}", "aria-disabled": "true"}, name) for name in ("Undo", "Redo")]
     whole = element(

@@ -1,5 +1,6 @@
 // All that a page runs of ours. The build joins it, with what it imports, into one file of this name (tools/site/bundle.py).
 
+import "./go_on.js";
 import "./hand.js";
 import "./folds.js";
 import "./stage.js";

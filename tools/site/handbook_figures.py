@@ -17,7 +17,7 @@ from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
-from calc.drawing.bag import bag_and_tip, hand_path, number_mark
+from calc.drawing.bag import hand_path
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.motifs import LOOKS, tone
 from calc.drawing.scene import (
@@ -28,11 +28,8 @@ from calc.drawing.scene import (
     LINE,
     WORDS,
     WORDS_GUIDE,
-    Gradient,
-    Group,
     Item,
     Path,
-    Point,
     Scene,
     Style,
     Text,
@@ -53,8 +50,8 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
-from tools.site import handbook_grip, handbook_scenes
-from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique, turning
+from tools.site import handbook_grip, handbook_hands, handbook_scenes
+from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
 
@@ -245,45 +242,6 @@ def strip(values: Values, caption: str) -> str:
         tuple(items),
     )
     return figure(scene, caption or f"The strip for {METRIC.length(side_mm)} and {repeats} repeats. Every mark is measured from the end.")
-
-
-def bag_parts(values: Values, caption: str) -> str:
-    """A bag with coupler, tip and ring taken apart, and a bag filled and twisted."""
-    items: list[Item] = []
-    cloth = Style(fill=Gradient(0, 0, 0, 44, ((0, "#fbf6ea"), (0.55, "#eadfcb"), (1, "#cdbfa6"))), stroke="#7b6a5c", width_mm=0.5)
-    items.append(Path(polygon([(0, 4), (58, 15), (58, 29), (0, 40)]), cloth))
-    plastic = Style(fill="#e8eef0", stroke="#51777b", width_mm=0.5)
-    items.append(Path(polygon([(66, 13), (82, 16.5), (82, 27.5), (66, 31)]), plastic))
-    for x in (77.0, 79.0, 81.0):
-        items.append(Path(polyline([(x, 16), (x, 28)]), Style(stroke="#51777b", width_mm=0.4)))
-    steel = Style(fill=Gradient(0, 14, 0, 30, ((0, "#8d8795"), (0.35, "#f2f0f3"), (1, "#77707f"))), stroke="#4c4453", width_mm=0.5)
-    items.append(Path(polygon([(92, 14), (114, 19.4), (117, 20.4), (115, 22), (117, 23.6), (114, 24.6), (92, 30)]), steel))
-    items.append(Path(rectangle(124, 14, 8, 16), plastic))
-    for y in (17.0, 20.5, 24.0, 27.5):
-        items.append(Path(polyline([(124, y), (132, y)]), Style(stroke="#51777b", width_mm=0.4)))
-    for x, said in ((28.0, "bag"), (74.0, "coupler base"), (105.0, "tip"), (128.0, "ring")):
-        items.append(Text(x, 50, said, 5.6, "middle", "bold", WORDS))
-    filled = bag_and_tip((0.0, 0.0), 180.0, Tip("open star", 7.0), hand=False)
-    items.append(Path(smooth([(112, 88), (117, 90), (122, 87), (130, 89)]), Style(stroke=tone(RUSSET, 0), width_mm=4)))
-    items.append(Group(tuple(filled), matrix=(1.5, 0.0, 0.0, 1.5, 112.0, 88.0)))
-    items += [
-        Path(polyline([(34, 70), (34, 108)]), GUIDE_DASH),
-        Path(polyline([(62, 70), (62, 64)]), GUIDE_LINE),
-        Path(polyline([(110, 70), (110, 64)]), GUIDE_LINE),
-        Path(polyline([(62, 67), (110, 67)]), GUIDE_LINE),
-        Text(86, 64, "two thirds full at most", 5.4, "middle", "bold", WORDS_GUIDE),
-        Text(34, 114, "twist it shut here", 5.4, "middle", "bold", WORDS_GUIDE),
-    ]
-    scene = Scene(
-        "A bag with a coupler",
-        "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip. Below, the bag filled to two thirds and twisted.",
-        -4,
-        0,
-        142,
-        118,
-        tuple(items),
-    )
-    return figure(scene, caption or "The base goes inside the bag, the tip over it, the ring over both. Twist the bag where the buttercream ends.")
 
 
 def _flat_side(rows: Sequence[PlacedRow], side_mm: float, height_mm: float, width_mm: float, title: str, words: str) -> Scene:
@@ -602,35 +560,6 @@ def boxed(values: Values, caption: str) -> str:
     return figure(scene, caption or "Stiff board, a mat under it, a closed box with room all round, on a level floor.")
 
 
-def _petal(x: float, y: float, angle: float, size: float, colour: str) -> list[Item]:
-    def at(u: float, v: float) -> Point:
-        c, n = math.cos(angle), math.sin(angle)
-        return x + (c * u - n * v) * size, y + (n * u + c * v) * size
-
-    shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
-    return [
-        Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
-        Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
-        Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6)),
-    ]
-
-
-def blossom(values: Values, caption: str) -> str:
-    """A five-petal blossom on its paper, after one petal, three, and five."""
-    panels: list[tuple[Scene, str]] = []
-    for number, (count, said) in enumerate(((1, "the first petal"), (3, "each starts under the last"), (5, "five, with dots in the middle")), 1):
-        items: list[Item] = [Path(rectangle(2, 2, 54, 54), Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5))]
-        for petal in range(count):
-            items.extend(_petal(29, 29, -math.pi / 2 + 2 * math.pi * petal / 5, 21, BLUSH))
-        if count == 5:
-            for dx, dy in ((-1.8, -0.6), (1.6, -1.4), (0.2, 1.7)):
-                items.append(Path(circle(29 + dx, 29 + dy, 1.7), Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)))
-        items.append(Group(tuple(number_mark((0.0, 0.0), number)), matrix=(1.5, 0.0, 0.0, 1.5, 9.0, 9.0)))
-        told = f"On a square of paper, {said}: {count} petal{'s' if count > 1 else ''}."
-        panels.append((Scene(f"A five-petal blossom, {number}", told, 0, 0, 58, 58, tuple(items)), f"{number} {said}"))
-    return turning(panels).replace('"pb-panels"', '"pb-panels pb-three"')
-
-
 def opening(values: Values, caption: str) -> str:
     """The demonstration cake as the whole-cake page draws it, a swag to the front, and the tape that gives the dividers' setting."""
     kept = (DOCS / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
@@ -723,7 +652,6 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "filling": filling,
     "edges": edges,
     "strip": strip,
-    "bag": bag_parts,
     "grip": handbook_grip.grip,
     "layered": layered,
     "nested": nested,
@@ -739,6 +667,6 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "consistency": consistency,
     "shades": shades,
     "boxed": boxed,
-    "blossom": blossom,
+    **handbook_hands.FIGURES,
     **handbook_scenes.FIGURES,
 }

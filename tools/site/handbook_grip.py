@@ -2,8 +2,10 @@
 
 Map
 ---
+`along_bag`                     a way to place points along a bag
 `open_hand`, `steadying_hand`   the right hand open under a bag; the forefinger of the left hand at a tip
-`grip`, `bag_filled`            the figures of the pages *How to hold a bag* and *Filling a bag*
+`twisting`, `fingers_flat`      a bag twisted shut by both hands; the side of a hand laid across it
+`grip`                          the figure of the page *How to hold a bag*
 """
 
 from __future__ import annotations
@@ -11,9 +13,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from calc.drawing.bag import SKIN_EDGE, SLEEVE, bag_and_tip, fingers, hand_path, nail, number_mark, pod, skin
+from calc.drawing.bag import SKIN_EDGE, bag_and_tip, fingers, forearm, hand_path, nail, number_mark, pod, skin
 from calc.drawing.marks import rule
-from calc.drawing.scene import CAKE, LINE, Group, Item, Path, Point, Scene, Style, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import CAKE, LINE, Group, Item, Path, Point, Scene, Style, rectangle, smooth
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
 from tools.site.handbook_panels import RUSSET, Values, turning
@@ -28,19 +30,6 @@ def along_bag(at: Point, toward_deg: float, size: float = 1.0) -> Put:
     c, n = math.cos(math.radians(toward_deg)), math.sin(math.radians(toward_deg))
     way = 1.0 if c >= 0 else -1.0
     return lambda u, v: (at[0] + size * (c * u - way * n * v), at[1] + size * (n * u + way * c * v))
-
-
-def _arm(wrist: Point, toward_deg: float, long: float = 70.0) -> list[Item]:
-    """A forearm from the wrist, in its sleeve."""
-    put = along_bag(wrist, toward_deg)
-    return [
-        Path(
-            smooth([put(-2, -7), put(14, -6.4), put(30, -7), put(long, -9), put(long, 9), put(30, 7), put(14, 6.4), put(-2, 7)], closed=True),
-            skin(put(0, -8), put(0, 8)),
-        ),
-        Path(polygon([put(22, -8.6), put(long + 10, -11.5), put(long + 10, 11.5), put(22, 8.6)]), Style(fill=SLEEVE, stroke="#2f1730", width_mm=0.5)),
-        Path(polyline([put(25.4, -8.8), put(25.4, 8.8)]), Style(stroke="#8a6a86", width_mm=0.6)),
-    ]
 
 
 def open_hand(put: Put) -> list[Item]:
@@ -91,7 +80,7 @@ def steadying_hand(at: Point, toward_deg: float) -> list[Item]:
 
     flesh = skin(put(10, 9), put(24, -9))
     items = [
-        *_arm(put(40, -2), toward_deg),
+        *forearm(put(40, -2), toward_deg),
         Path(
             smooth([put(18, 4.6), put(24, 6.2), put(34, 5.6), put(43, 4.5), put(43, -8), put(33, -10), put(22, -8), put(17, -2)], closed=True), flesh
         ),
@@ -125,13 +114,8 @@ def _squeeze(at: Point, toward: Point) -> list[Item]:
     return hand_path([(at[0], at[1]), toward], (1.0,), 1.3)
 
 
-def grip(values: Values, caption: str) -> str:
-    """How a bag is held: twisted shut, laid in the fork of the thumb, gripped and squeezed from the top, the tip steadied by the other hand."""
-    at, lean = (15.0, 62.0), -24.0
-    put = along_bag(at, lean)
-    bag = bag_and_tip(at, lean, STAR, hand=False)
-
-    # 1: the left hand holds what is full, the right hand turns the empty end
+def twisting() -> list[Item]:
+    """A bag twisted shut: the left hand holds what is full, the right hand turns the empty end."""
     flat = along_bag((8.0, 38.0), -8.0)
 
     def mirrored(u: float, v: float) -> Point:
@@ -140,18 +124,39 @@ def grip(values: Values, caption: str) -> str:
     def right(u: float, v: float) -> Point:
         return flat(u + 24.0, v)
 
-    twisting: list[Item] = [
-        *_arm(flat(30, 10), 118.0),
-        *_arm(right(52, 6), 40.0),
+    return [
+        *forearm(flat(30, 10), 118.0),
+        *forearm(right(52, 6), 40.0),
         *bag_and_tip((8.0, 38.0), -8.0, STAR, hand=False),
         *_twist(flat),
         *fingers(mirrored),
         *fingers(right),
         *hand_path([flat(55, 11), flat(51.5, 7.5), flat(50.0, 0), flat(51.5, -8.5), flat(56, -12.5)], (1.0,), 1.2),
     ]
+
+
+def fingers_flat(at: Point) -> list[Item]:
+    """The side of the right hand laid across a bag at `at`, fingers together, seen from above."""
+    x, y = at
+    flesh = skin((x - 8, y - 20), (x + 12, y + 14))
+    items: list[Item] = [*forearm((x + 12.0, y + 16.0), 52.0)]
+    back = [(-2, 12), (-4, 0), (-3, -8), (6, -9), (15, -4), (19, 10), (12, 20)]
+    items.append(Path(smooth([(x + u, y + v) for u, v in back], closed=True), flesh))
+    for k, (long, wide) in enumerate(((19.0, 3.0), (24.0, 3.1), (23.0, 3.1), (18.0, 2.8))):
+        foot = (x + 12.0 - 4.6 * k, y - 4.0 - 1.2 * k)
+        items.append(Path(pod(foot, (foot[0] - 2.0, foot[1] - long + 4), wide, wide * 0.86), flesh))
+    return items
+
+
+def grip(values: Values, caption: str) -> str:
+    """How a bag is held: twisted shut, laid in the fork of the thumb, gripped and squeezed from the top, the tip steadied by the other hand."""
+    at, lean = (15.0, 62.0), -24.0
+    put = along_bag(at, lean)
+    bag = bag_and_tip(at, lean, STAR, hand=False)
+
     # 2: laid in the hand
     laid: list[Item] = [
-        *_arm(put(50, 15), 48.0),
+        *forearm(put(50, 15), 48.0),
         *open_hand(put),
         *bag,
         *_twist(put),
@@ -180,7 +185,7 @@ def grip(values: Values, caption: str) -> str:
         (
             (
                 _panel(
-                    "Twist the bag", "The left hand holds the full part of a bag; the right hand turns its empty end until it is shut.", twisting, 1
+                    "Twist the bag", "The left hand holds the full part of a bag; the right hand turns its empty end until it is shut.", twisting(), 1
                 ),
                 "1 Twist the bag shut where the buttercream ends",
             ),

@@ -96,7 +96,15 @@ def _cutter_of(tier: PlannedTier, row: PlacedRow) -> float | None:
 
 
 _TILTED_KEPT = 16
-_tilted: dict[tuple[tuple[TierDrawn, ...], float], str] = {}
+
+
+class _Drawn(dict[tuple[tuple[TierDrawn, ...], float], str]):
+    """Drawings by what is in them. Unlike `lru_cache` it can be asked whether it has one; emptied by the same name."""
+
+    cache_clear = dict.clear
+
+
+_tilted = _Drawn()
 
 
 def tilted_if_drawn(tiers: tuple[TierDrawn, ...], board_mm: float) -> str | None:

@@ -10,6 +10,7 @@ Map
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from calc import units
 from calc.colours.colour_space import lab
@@ -57,6 +58,7 @@ PALETTE: dict[str, str] = {
 }
 
 
+@lru_cache(maxsize=256)
 def hex_of(colour: str) -> str | None:
     """Give the sRGB value of a colour by name, or of #rgb or #rrggbb as written; None for a name that is not in `PALETTE`.
 

@@ -129,14 +129,19 @@ def _items(items: _Items, section: str, draw: Draw) -> list[Markup]:
 
 def press_button(press: Press) -> Markup:
     """The button of words that can be pressed; it carries what they set."""
+    return _press_button(str(press), tuple(press.sets.items()), press.clears, press.done)
+
+
+@lru_cache(maxsize=128)
+def _press_button(words: str, sets: tuple[tuple[str, str], ...], clears: tuple[str, ...], done: str) -> Markup:
     attributes: Attributes = {
         "type": "button",
         "class": "pb-press",
-        "data-sets": json.dumps(dict(press.sets), ensure_ascii=False, separators=(",", ":")),
-        "data-clears": " ".join(press.clears) or None,
-        "data-done": press.done or None,
+        "data-sets": json.dumps(dict(sets), ensure_ascii=False, separators=(",", ":")),
+        "data-clears": " ".join(clears) or None,
+        "data-done": done or None,
     }
-    return element("button", attributes, press)
+    return element("button", attributes, words)
 
 
 def cures_html(answer: Answer) -> dict[str, str]:
@@ -149,14 +154,25 @@ def cures_html(answer: Answer) -> dict[str, str]:
 
 def _sheet_button(item: Item, title: str) -> Markup:
     """The button that has a sheet drawn and saved."""
-    return element("button", {"type": "button", "class": "pb-sheet", "data-sheet": item["name"], "data-saved": item.get("saved")}, title)
+    return _written_sheet_button(item["name"], item.get("saved"), title)
+
+
+@lru_cache(maxsize=128)
+def _written_sheet_button(name: str, saved: str | None, title: str) -> Markup:
+    return element("button", {"type": "button", "class": "pb-sheet", "data-sheet": name, "data-saved": saved}, title)
 
 
 def _figure(name: str, item: Item, kind: str) -> Markup:
     text = item["text"]
+    return _written_figure(name, item["label"], text, isinstance(text, Ranged), kind)
+
+
+@lru_cache(maxsize=256)
+def _written_figure(name: str, label: str, text: str, _is_ranged: bool, kind: str) -> Markup:
+    """A figure; a range and a plain text that read alike are not the same figure."""
     main = text.value if isinstance(text, Ranged) else text
     attributes: Attributes = {"class": "pb-figure", kind: name, "data-long": len(main) > LONG}
-    return element("div", attributes, element("dt", {}, item["label"]), element("dd", {}, *_quantity(text)))
+    return element("div", attributes, element("dt", {}, label), element("dd", {}, *_quantity(text)))
 
 
 def _quantity(text: str) -> Sequence[str]:
@@ -172,35 +188,51 @@ def _drawing(item: Drawing, draw: Draw) -> Markup:
 
 
 def _table(item: Item) -> Markup:
-    columns = item["columns"]
-    numeric: list[Attributes] = [{"class": "pb-number"} if column["align"] == "right" else {} for column in columns]
-    head = [element("th", {"scope": "col", **numeric[i]}, column["label"]) for i, column in enumerate(columns)]
-    # On a narrow page each cell shows the label of its column; the first cell is the heading of its row and needs none, unless it is a number.
-    # Their tags are written once for each column: an order's tables have a thousand cells.
-    tags = []
-    for i, column in enumerate(columns):
-        label: Attributes = {"scope": None if i else "row", "data-label": column["label"] if i or numeric[i] else None, **numeric[i]}
-        tags.append((opening("td" if i else "th", label), "</td>" if i else "</th>", column))
-    rows = [
-        Markup(f"<tr>{''.join([f'{begin}{_cell(column, text)}{end}' for (begin, end, column), text in zip(tags, row, strict=True)])}</tr>")
-        for row in item["rows"]
-    ]
-    table = element(
-        "table",
-        {},
-        element("caption", {}, item["title"]),
-        element("thead", {}, element("tr", {}, *head)),
-        element("tbody", {}, *rows),
-    )
-    name, title, wide = item["name"], item["title"], len(columns) >= WIDE
+    columns = _columns(tuple([(column["label"], column["align"], tuple(column.get("looks", {}).items())) for column in item["columns"]]))
+    rows = []
+    for row in item["rows"]:
+        types = tuple([type(text) for text in row])
+        rows.append(_row(columns, row) if Press in types else _kept_row(columns, tuple(row), types))
+    head = Markup(f"<thead><tr>{columns.head}</tr></thead>")
+    table = element("table", {}, element("caption", {}, item["title"]), head, Markup(f"<tbody>{''.join(rows)}</tbody>"))
+    name, title, wide = item["name"], item["title"], len(columns.tags) >= WIDE
     return element("div", {"class": "pb-table", "data-wide": wide, "data-table": name, "tabindex": "0", "role": "group", "aria-label": title}, table)
 
 
-def _cell(column: Item, text: str) -> str:
+class _Columns:
+    """The heading of a table, and for each column the tags of its cells and its colours.
+
+    On a narrow page each cell shows the label of its column; the first cell is the heading of its row and needs none, unless it is a number.
+    """
+
+    def __init__(self, columns: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...]) -> None:
+        numeric: list[Attributes] = [{"class": "pb-number"} if align == "right" else {} for _, align, _ in columns]
+        self.head = join([element("th", {"scope": "col", **numeric[i]}, label) for i, (label, _, _) in enumerate(columns)])
+        self.tags: list[tuple[str, str, dict[str, str]]] = []
+        for i, (label, _, looks) in enumerate(columns):
+            tag: Attributes = {"scope": None if i else "row", "data-label": label if i or numeric[i] else None, **numeric[i]}
+            self.tags.append((opening("td" if i else "th", tag), "</td>" if i else "</th>", dict(looks)))
+
+
+_columns = lru_cache(maxsize=64)(_Columns)
+
+
+def _row(columns: _Columns, row: Sequence[str]) -> str:
+    """Write one row of a table."""
+    return f"<tr>{''.join([f'{begin}{_cell(looks, text)}{end}' for (begin, end, looks), text in zip(columns.tags, row, strict=True)])}</tr>"
+
+
+@lru_cache(maxsize=512)
+def _kept_row(columns: _Columns, row: tuple[str, ...], _types: tuple[type, ...]) -> str:
+    """A row, kept because most rows of an answer stand in the next one; a range and a plain text that read alike are not the same cell."""
+    return _row(columns, row)
+
+
+def _cell(looks: Mapping[str, str], text: str) -> str:
     """The content of a cell: a button where it can be pressed, and after a dot of its colour where the column has colours."""
     if isinstance(text, Press):
         return press_button(text)
-    colour = column["looks"].get(text) if "looks" in column else None
+    colour = looks.get(text)
     if colour:
         return join((swatch(colour), text))
     return join(_quantity(text)) if isinstance(text, Ranged) else escape(text)

@@ -8,6 +8,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc.units.kitchen import factor
 from calc.units.money import hundredths
@@ -46,6 +47,7 @@ def _is_close(shown: float, value: float) -> bool:
     return abs(shown - value) <= CLOSE * abs(value) * (1 + 1e-9)
 
 
+@lru_cache(maxsize=2048)  # most numbers of an answer stand in the next one, too
 def _close(value: float, places: int, least: float) -> str:
     """A number to `places` decimal places, or to more where that is needed to be close; under `least` it is 0."""
     if abs(value) < least:

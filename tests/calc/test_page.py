@@ -447,3 +447,36 @@ def test_the_first_three_figures_are_spoken() -> None:
 
 def test_the_reply_is_written_in_plain_characters() -> None:
     assert "é" in page_reply(CALCULATORS["order"], {"name": "é", "tiers.0.name": "é"}, calc.compute("order", {"tiers.0.name": "é"}), 4, "pb-order")
+
+
+def test_what_is_kept_of_a_table_tells_apart_what_only_reads_alike() -> None:
+    """Ranges, buttons and plain words that are the same text; the same rows under other headings, aligned or coloured otherwise."""
+
+    def table(cell: str, label: str = "Weighs", numeric: tuple[int, ...] = (), looks: dict[str, str] | None = None) -> str:
+        answer = Answer("order")
+        answer.table("one", "One", ("Row", label), [["Swag", cell]], numeric, {1: looks} if looks else None)
+        return answer_html(answer, 4, "pb")
+
+    mass = Ranged("19 g", "16 g", "24 g")
+    presses = [
+        Press(str(mass), {"tiers.0.repeats": repeats}, clears=clears, done=done)
+        for repeats in ("8", "9")
+        for clears in ((), ("x",))
+        for done in ("", "y")
+    ]
+    written = [
+        table(mass),
+        table(str(mass)),
+        *map(table, presses),
+        table(mass, "Mass"),
+        table(mass, numeric=(1,)),
+        table(str(mass), looks={str(mass): "#aabbcc"}),
+        table(str(mass), looks={str(mass): "#aabbcd"}),
+    ]
+    assert len(set(written)) == len(written)
+    figures = []
+    for text in (mass, str(mass)):
+        answer = Answer("order")
+        answer.figure("mass", "Mass", 19.0, "g", text)
+        figures.append(answer_html(answer, 4, "pb"))
+    assert figures[0] != figures[1]

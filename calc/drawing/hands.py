@@ -8,6 +8,7 @@ Map
 `row_panel`         the row as it stands
 `seen_from`, `path_seen_from`  where the eye is in the panel of the angle, and in that of the path, in words
 `STEPS`             what the numbers on the path of the hand stand for
+`panel_of`          what the look of a kind is given to draw a panel
 
 What a kind shows in its panels stands in its file of `calc.drawing.motifs`. All panels are drawn for a right-handed reader, left to right; in
 a mirror they hold for the left hand.
@@ -95,7 +96,7 @@ def _mark(kind: str) -> list[Point]:
     return [(width - begin + x, line + y) for x, y in KINDS[kind].mark_points(width, look.drop_mm, 24)]
 
 
-def _shown(kind: str, tip: Tip, colour: str) -> Panel:
+def panel_of(kind: str, tip: Tip, colour: str) -> Panel:
     """What the look of a kind is given to draw a panel."""
 
     def long() -> tuple[RowLaid, float, float]:
@@ -121,7 +122,7 @@ def front_panel(kind: str, tip: Tip, colour: str) -> Scene:
     """Draw a bag, its tip and a hand at work, seen from in front of the cake."""
     look = LOOKS[kind]
     toward, seen = look.held
-    items, at = look.front(_shown(kind, tip, colour))
+    items, at = look.front(panel_of(kind, tip, colour))
     bag = bag_on_end(at, toward, tip, seen) if look.upright else bag_and_tip(at, toward, tip, seen, -1)
     return _scene(kind, "the tip from the front", KINDS[kind].hand, [*_ground(kind), *items, *bag])
 
@@ -139,7 +140,7 @@ def path_seen_from(kind: str) -> str:
 
 def angle_panel(kind: str, tip: Tip, colour: str) -> Scene:
     """Draw the tip against the cake: its angle, and which of its ends lies on it; `seen_from` says where the eye is."""
-    return _scene(kind, "the angle of the tip", KINDS[kind].angle + ".", LOOKS[kind].angle(_shown(kind, tip, colour)))
+    return _scene(kind, "the angle of the tip", KINDS[kind].angle + ".", LOOKS[kind].angle(panel_of(kind, tip, colour)))
 
 
 def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
@@ -151,7 +152,7 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
         look, title, steps = LOOKS[kind], "the path of the hand", STEPS[kind]
         draw = look.path
         tip = Tip(tip.family, tip.opening_mm * look.enlarged) if look.enlarged != 1.0 else tip  # so that the path has room on each piece
-    found = draw(_shown(kind, tip, colour))
+    found = draw(panel_of(kind, tip, colour))
     items: list[Item] = [*(_ground(kind) if found.ground is None else found.ground)]
     items.append(Group(tuple(_piped(kind, tip, colour) if found.faint is None else found.faint), opacity=found.opacity))
     step = found.stroke or len(found.path)

@@ -4,6 +4,7 @@ Map
 ---
 `svg`      a scene as one text that can stand in a page
 `number`   a number as both pens write it
+`Pen`      writes items one by one, for a picture that is put together elsewhere; its names begin with `MARK`
 
 Roles become the classes pb-line, pb-guide, pb-cake, pb-text and pb-text-guide, which the site's colours follow in both schemes.
 Names inside begin with a word made from the drawing itself, so that several drawings can stand in one page.
@@ -20,7 +21,7 @@ from calc.drawing.scene import Gradient, Group, Item, Matrix, Motif, Parts, Path
 _FACES = {"text": "", "bold": ' font-weight="700"', "display": ' font-weight="600"'}
 _CLASSES = {"text-guide": "pb-text pb-text-guide"}
 _DROPPED = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
-_MARK = "\x00"
+MARK = "\x00"
 _USE = '<use xlink:href="#%s" transform="matrix(%.4g %.4g %.4g %.4g %.2f %.2f)"%s/>'
 
 
@@ -99,7 +100,7 @@ def _matrix(matrix: Matrix) -> str:
 @lru_cache(maxsize=128)
 def _inside(motif: Motif) -> str:
     """What a motif is made of."""
-    pen = _Pen(coarse=False)  # it may be drawn at any size
+    pen = Pen(coarse=False)  # it may be drawn at any size
     text = "".join([pen.item(item) for item in motif.items])
     if pen.defs:
         raise ValueError(f"the motif {motif.key} has colours along a line, which would need a name in every drawing")
@@ -114,16 +115,18 @@ FEW = 4
 @lru_cache(maxsize=256)
 def _written(group: Group, coarse: bool) -> tuple[str, dict[str, str]]:
     """A group as text, and the definitions it rests on; kept, because an edit leaves most groups of a drawing as they are."""
-    pen = _Pen(coarse)
+    pen = Pen(coarse)
     return pen.group(group), pen.defs
 
 
 def _name(kind: str, what: object) -> str:
     """A name for what a drawing defines: the same thing has the same name in every drawing, but for the drawing's own word before it."""
-    return f"{_MARK}{kind}{zlib.crc32(repr(what).encode()):x}"
+    return f"{MARK}{kind}{zlib.crc32(repr(what).encode()):x}"
 
 
-class _Pen:
+class Pen:
+    """Writes items, and keeps in `defs` what they rest on."""
+
     def __init__(self, coarse: bool = True) -> None:
         self.coarse = coarse  # nothing around what is written makes it larger
         self.motifs: dict[str, str] = {}
@@ -131,6 +134,7 @@ class _Pen:
         self.styles: dict[Style, str] = {}
 
     def style(self, style: Style) -> str:
+        """The attributes of a style."""
         known = self.styles.get(style)
         if known is None:
             known = self.styles[style] = self._style(style)
@@ -155,6 +159,7 @@ class _Pen:
         return text
 
     def gradient(self, gradient: Gradient) -> str:
+        """The name of a gradient, which is defined once."""
         name = _name("g", gradient)
         if name not in self.defs:
             stops = "".join(f'<stop offset="{place:.3g}" stop-color="{escape(colour)}"/>' for place, colour in gradient.stops)
@@ -165,11 +170,13 @@ class _Pen:
         return name
 
     def motif(self, motif: Motif) -> str:
+        """The name of a motif, which is defined once."""
         name = self.motifs[motif.key] = _name("m", motif.key)
         self.defs[name] = f'<g id="{name}">{_inside(motif)}</g>'
         return name
 
     def item(self, item: Item) -> str:
+        """One item."""
         if isinstance(item, Use):
             motif, matrix, opacity = item
             faint = f' opacity="{opacity:.3g}"' if opacity != 1.0 else ""
@@ -185,6 +192,7 @@ class _Pen:
         return text
 
     def text(self, text: Text) -> str:
+        """Words at a point."""
         turned = f' transform="rotate({number(text.turn_deg)} {number(text.x)} {number(text.y)})"' if text.turn_deg else ""
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
         return (
@@ -193,6 +201,7 @@ class _Pen:
         )
 
     def group(self, group: Group) -> str:
+        """A group with what it holds."""
         text = "<g"
         if group.matrix is not None:
             text += f' transform="{_matrix(group.matrix)}"'
@@ -224,16 +233,16 @@ def svg(scene: Scene) -> str:
     >>> svg(Scene("A <line>", "Nothing else", 0, 0, 20, 10, ()))[:61]
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 10" r'
     """
-    pen = _Pen()
+    pen = Pen()
     body = [pen.item(item) for item in scene.items]
     defs = [f"<defs>{one}</defs>" for one in pen.defs.values()]
     box = " ".join(number(v) for v in (scene.x_mm, scene.y_mm, scene.width_mm, scene.height_mm))
     # a line for each part of it, so that a page can tell which of them have changed; no part has a line break inside
     whole = "\n".join(
-        (f'<title id="{_MARK}t">{escape(scene.title)}</title>', f'<desc id="{_MARK}d">{escape(scene.description)}</desc>', *defs, *body, "</svg>")
+        (f'<title id="{MARK}t">{escape(scene.title)}</title>', f'<desc id="{MARK}d">{escape(scene.description)}</desc>', *defs, *body, "</svg>")
     )
     name = f"d{zlib.crc32(whole.encode()):08x}"
-    whole = whole.replace(_MARK, name)
+    whole = whole.replace(MARK, name)
     # The theme's page changes write to the plain `href` of every element, which SVG does not allow; the older spelling is left alone.
     linked = ' xmlns:xlink="http://www.w3.org/1999/xlink"' if "<use " in whole else ""
     return f'<svg xmlns="http://www.w3.org/2000/svg"{linked} viewBox="{box}" role="img" aria-labelledby="{name}t {name}d">\n' + whole

@@ -1,6 +1,7 @@
 """What the handbook's pages add to Markdown beside calculators.
 
 - ```` ```drawing ````: the first line names a drawing of tools/site/handbook_figures.py, then `name = value` lines, and `@caption` in words;
+- ```` ```moving ````: the first line names a picture of tools/site/moving_films.py, then `tip = ...` and `colour = ...`;
 - ```` ```table ````: the first line names a table of tools/site/handbook_tables.py, then `name = value` lines;
 - `` `number: rows.kinds.shell.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
@@ -36,10 +37,11 @@ from pymdownx.superfences import SuperFencesException
 from calc.page.html import element
 from calc.sources import SOURCES, Constant
 from tools.build.fences import Fence
-from tools.site import handbook_figures, handbook_tables, notices
+from tools.site import handbook_figures, handbook_tables, moving, notices
+from tools.site.moving_films import FILMS, film
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
-FENCES = ("drawing", "table", "sources", "notices")
+FENCES = ("drawing", "moving", "table", "sources", "notices")
 CAPTION = ("caption",)
 UNMEANT = (
     "about/decisions/",
@@ -57,6 +59,14 @@ def drawing(text: str) -> str:
     if fence.name not in handbook_figures.FIGURES:
         raise ValueError(f"there is no drawing called {fence.name}; there are {', '.join(handbook_figures.FIGURES)}")
     return handbook_figures.FIGURES[fence.name](fence.values, fence.options.get("caption", ""))
+
+
+def moving_picture(text: str) -> str:
+    """The HTML of a moving fence."""
+    fence = Fence(text, ())
+    if fence.name not in FILMS:
+        raise ValueError(f"there is no moving picture called {fence.name}; there are {', '.join(FILMS)}")
+    return moving.markup(film(fence.name, fence.values))
 
 
 def table(text: str) -> str:
@@ -82,7 +92,13 @@ def sources(text: str) -> str:
     return element("ul", {"class": "pb-sources"}, *items)
 
 
-MAKERS: dict[str, Callable[[str], str]] = {"drawing": drawing, "table": table, "sources": sources, "notices": lambda _: notices.notices()}
+MAKERS: dict[str, Callable[[str], str]] = {
+    "drawing": drawing,
+    "moving": moving_picture,
+    "table": table,
+    "sources": sources,
+    "notices": lambda _: notices.notices(),
+}
 
 
 def _fence(kind: str) -> Callable[..., str]:
@@ -232,7 +248,7 @@ def begin(page: Page) -> None:
 def finish(markup: str, page: Page) -> str:
     """Note the words a reader may search for, put a link to the sum at the head of a technique and the switch for the left hand before the first
     drawing that it turns; hold the build up where a fence was left as text."""
-    if re.search(r'class="language-(drawing|table|sources|notices)', markup):
+    if re.search(r'class="language-(drawing|moving|table|sources|notices)', markup):
         raise ValueError(f"{page.file.src_uri}: a drawing, a table or a list of sources was left as text")
     if page.meta.get("also"):
         STATE.also[page.url] = str(page.meta["also"])
@@ -241,4 +257,4 @@ def finish(markup: str, page: Page) -> str:
     )  # taken out again by the theme
     if page.url.startswith("techniques/") and 'id="work-it-out"' in markup and 'class="pb-calculator"' in markup:
         markup = re.sub(r"</h1>\s*<p>.*?</p>", lambda head: head[0] + TO_SUM, markup, count=1, flags=re.DOTALL)
-    return re.sub(r'<div class="pb-panels[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
+    return re.sub(r'<div class="pb-(?:panels|moving-views)[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)

@@ -23,7 +23,19 @@ def _bead(colour: str) -> list[Path]:
     ]
 
 
+def _from_above(colour: str) -> list[Path]:
+    """A pearl seen from above, its tail to the right."""
+    return [
+        Path(band(along(((96, 0), (70, 0), (20, 0), (-50, 0))), 48, "drop", -1, 1), Style(fill=tone(colour, -0.5))),
+        Path(band(along(((88, 0), (64, 0), (20, 0), (-44, 0))), 42, "drop", -1, 1), Style(fill=tone(colour, -0.2))),
+        Path(ellipse(-6, -4, 36, 35), Style(fill=tone(colour, 0.0))),
+        Path(ellipse(-10, -10, 26, 24), Style(fill=tone(colour, 0.22))),
+        Path(ellipse(-17, -19, 11, 8), Style(fill=tone(colour, 0.75))),
+    ]
+
+
 BEAD = Piece("bead", _bead, sits=True)
+BEAD_ABOVE = Piece("bead from above", _from_above)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,5 +59,7 @@ register(
         solid=0.9,
         high=0.85,
         low=5.0,
-    )
+        above=BEAD_ABOVE,
+    ),
+    BEAD_ABOVE,
 )

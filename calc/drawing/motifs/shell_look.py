@@ -32,7 +32,23 @@ def _shell(colour: str) -> list[Path]:
     return paths
 
 
+def _from_above(colour: str) -> list[Path]:
+    """A shell seen from above: ridges that fan out over the head and are drawn together into the tail."""
+    tail = (98.0, 0.0)
+    paths = [Path(band(along((tail, (60, 0), (10, 0), (-56, 0))), 54, "drop", -1, 1), Style(fill=tone(colour, -0.66)))]
+    for head, first, second, half, level in (
+        ((-20.0, -46.0), (70.0, -6.0), (30.0, -44.0), 13.0, 0.12),
+        ((-20.0, 46.0), (70.0, 6.0), (30.0, 44.0), 13.0, -0.34),
+        ((-44.0, -27.0), (72.0, -3.0), (28.0, -26.0), 15.0, 0.10),
+        ((-44.0, 27.0), (72.0, 3.0), (28.0, 26.0), 15.0, -0.18),
+        ((-54.0, 0.0), (74.0, 0.0), (28.0, 0.0), 16.0, 0.02),
+    ):
+        paths += ridge(along((tail, first, second, head)), half, colour, level, "drop")
+    return paths
+
+
 SHELL = Piece("shell", _shell, sits=True)
+SHELL_ABOVE = Piece("shell from above", _from_above)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +56,7 @@ class SittingLook(RunLook):
     """Pieces that sit on the foot of the cake, each on the tail of the last: shells and beads."""
 
     high: float  # how high the path of the hand goes over a piece, as a share of it
+    above: Piece  # the piece as it is seen from above
 
     def laid_before(self, panel: Panel, floor: float) -> list[Item]:
         """Two whole pieces and one begun."""
@@ -82,5 +99,7 @@ register(
         solid=0.55,
         high=1.0,
         low=5.0,
-    )
+        above=SHELL_ABOVE,
+    ),
+    SHELL_ABOVE,
 )

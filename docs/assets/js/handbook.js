@@ -2,6 +2,7 @@
 
 import "./go_on.js";
 import "./hand.js";
+import "./moving.js";
 import "./folds.js";
 import "./stage.js";
 import "./mount.js";

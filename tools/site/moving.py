@@ -1,0 +1,555 @@
+"""A moving picture of a hand at work: its time, its layers, and how it is written into a page.
+
+Map
+---
+`Hand`, `hand_of`     where the tip is at every moment, how hard the hand squeezes, and the named segments; from the strokes a kind declares
+`Camera`, `FRONT`, `ABOVE`, `on_surface`   from the three directions of a hand to the two of a view
+`Still`, `Moved`, `Grown`, `Wiped`, `Thread`   what a view is made of: what stands, what moves, what grows piece by piece or from left to right, a
+                      thread that hangs from the tip
+`View`, `Film`        one view of it; two views on one clock, with five moments for paper
+`markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
+
+`docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, `data-form` its text with
+a # for each number, `data-keys` times in hundredths of a second, each followed by its numbers. A group with `data-grow` holds pieces that appear
+from one time to another (`data-t`) and grow meanwhile.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import zlib
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from calc.drawing.scene import GUIDE, Item, Matrix, Motif, Parts, Path, Point, Style, polygon, smooth
+from calc.drawing.shading import strand_paths
+from calc.drawing.svg import MARK, Pen, escape
+from calc.page.html import Markup, element
+from calc.rows.kind import RowSpec, Stroke, Vector
+
+Keys = tuple[tuple[float, tuple[float, ...]], ...]
+AWAY_MM = 14.0  # from here the tip comes before it touches, and here it goes when it has stopped
+
+
+# --- time ---------------------------------------------------------------------------------------------------------------
+
+
+def value_at(keys: Keys, time_s: float) -> tuple[float, ...]:
+    """The numbers of a list of keys at a time, straight from one key to the next."""
+    i = bisect_right([time for time, _ in keys], time_s)
+    if i == 0:
+        return keys[0][1]
+    if i == len(keys):
+        return keys[-1][1]
+    (t0, a), (t1, b) = keys[i - 1], keys[i]
+    share = (time_s - t0) / (t1 - t0)
+    return tuple(p + (q - p) * share for p, q in zip(a, b, strict=True))
+
+
+@dataclass(frozen=True)
+class Hand:
+    """Where a tip is at every moment.
+
+    `keys` are times [s] with the place of the tip (along, down the surface, off it) [mm]; `squeeze` times with the squeeze from 0 to 1; `faces` times
+    with the direction in which the buttercream leaves the tip; `speed` times with the speed from there on [mm/s]. `segments` are names with the time
+    at which each ends.
+    """
+
+    keys: Keys
+    squeeze: Keys
+    faces: Keys
+    speed: Keys
+    segments: tuple[tuple[str, float], ...]
+
+    @property
+    def time_s(self) -> float:
+        """How long it takes [s]."""
+        return self.segments[-1][1]
+
+    def at(self, time_s: float) -> Vector:
+        """Where the tip is [mm]."""
+        x, y, z = value_at(self.keys, time_s)
+        return x, y, z
+
+    def begins(self, segment: int) -> float:
+        """When a segment begins [s]."""
+        return self.segments[segment - 1][1] if segment else 0.0
+
+    def moment(self, segment: int, share: float) -> float:
+        """A time within a segment [s]."""
+        begin = self.begins(segment)
+        return begin + (self.segments[segment][1] - begin) * share
+
+    def passes(self, along_mm: float) -> float:
+        """The first time at which the tip has come so far along the row while the hand squeezes; the end of the squeeze where it never does [s]."""
+        end = max(time for time, (squeeze,) in self.squeeze if squeeze > 0)
+        for (t0, (x0, *_)), (t1, (x1, *_)) in zip(self.keys, self.keys[1:], strict=False):
+            if x1 >= along_mm and value_at(self.squeeze, (t0 + t1) / 2)[0] > 0:
+                return t0 + (t1 - t0) * max(0.0, (along_mm - x0) / (x1 - x0)) if x1 > x0 else t0
+        return end
+
+    def at_share(self, share: float) -> float:
+        """The time at which that share of the way has been piped [s]."""
+        ways = [
+            (t0, t1, math.dist(a, b))
+            for (t0, a), (t1, b) in zip(self.keys, self.keys[1:], strict=False)
+            if value_at(self.squeeze, (t0 + t1) / 2)[0] > 0
+        ]
+        wanted = share * math.fsum(far for _, _, far in ways)
+        for t0, t1, far in ways:
+            if wanted <= far and far:
+                return t0 + (t1 - t0) * wanted / far
+            wanted -= far
+        return ways[-1][1]
+
+
+def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0, 0.0)) -> Hand:
+    """Give the path of the hand in time, as its strokes declare it, `times` over, each a step further.
+
+    The time for which a hand stays at the first stroke is spent on coming to the surface and on beginning to squeeze; at the last, on stopping and
+    then on going away; at any other the tip rests.
+    """
+    keys: list[tuple[float, tuple[float, ...]]] = []
+    squeeze: list[tuple[float, tuple[float, ...]]] = []
+    faces: list[tuple[float, tuple[float, ...]]] = []
+    speed: list[tuple[float, tuple[float, ...]]] = []
+    segments: list[tuple[str, float]] = []
+    t = 0.0
+    for turn in range(times):
+        move = [turn * part for part in step]
+        for number, stroke in enumerate(strokes):
+            points = [tuple(p + m for p, m in zip(point, move, strict=True)) for point in stroke.points]
+            away = [tuple(p - AWAY_MM * f for p, f in zip(point, stroke.faces, strict=True)) for point in (points[0], points[-1])]
+            begin, end = stroke.squeeze
+            still, first, last = stroke.still_s, number == 0, number == len(strokes) - 1
+            travel = stroke.time_s - still
+            faces += [(t, stroke.faces), (t + stroke.time_s, stroke.faces)]
+            start = t
+            if still and first:
+                keys += [(t, away[0]), (t + 0.4 * still, points[0])]
+                squeeze += [(t, (0.0,)), (t + 0.45 * still, (0.0,))]
+                speed += [(t, (AWAY_MM / (0.4 * still),)), (t + 0.4 * still, (0.0,))]
+                squeeze += [(t + still, (begin,))] if travel else [(t + 0.5 * still, (begin,)), (t + still, (end,))]
+                start += still
+            if travel or not (still and (first or last)):
+                squeeze += [(start, (begin,)), (start + travel, (end,))]
+            keys.append((start, points[0]))
+            if travel:
+                speed.append((start, (stroke.speed_mm_per_s,)))
+                far = 0.0
+                for a, b in zip(points, points[1:], strict=False):
+                    far += math.dist(a, b)
+                    keys.append((start + far / stroke.speed_mm_per_s, b))
+            start += travel
+            if still and last and not first:
+                squeeze += [] if travel else [(start, (begin,))]
+                squeeze += [(start + 0.3 * still, (0.0,)), (start + still, (0.0,))]
+                keys += [(start + 0.5 * still, points[-1]), (start + still, away[1])]
+                speed += [(start, (0.0,)), (start + 0.5 * still, (AWAY_MM / (0.5 * still),))]
+            elif still and not first:
+                keys.append((start + still, points[-1]))
+                squeeze.append((start + still, (end,)))
+                speed.append((start, (0.0,)))
+            t += stroke.time_s
+            segments.append((stroke.name, t))
+    return Hand(tuple(keys), tuple(squeeze), tuple(faces), tuple(speed), tuple(segments))
+
+
+# --- views --------------------------------------------------------------------------------------------------------------
+
+Camera = Callable[[Vector], Point]
+_HALF = math.sqrt(0.5)
+
+
+def on_surface(surface: str, place: Vector) -> Vector:
+    """From the directions of a hand (along, down the surface, off it) to those of the room: along, down, towards the worker."""
+    along, down, off = place
+    if surface == "base":  # on the board, or on a top: off it is up
+        return along, -off, down
+    if surface == "edge":  # a surface half-way between the top and the side
+        return along, (down - off) * _HALF, (down + off) * _HALF
+    return along, down, off
+
+
+def FRONT(place: Vector) -> Point:
+    """Seen from in front, a little from the left and from above, so that what comes towards the worker moves down to the right."""
+    along, down, near = place
+    return along + 0.25 * near, down + 0.3 * near
+
+
+def ABOVE(place: Vector) -> Point:
+    """Seen from above, the worker below."""
+    return place[0], place[2]
+
+
+# --- layers -------------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Still:
+    """What stands; an inset is on the screen only."""
+
+    items: Sequence[Item]
+    inset: bool = False
+
+
+@dataclass(frozen=True)
+class Moved:
+    """What moves: drawn about (0, 0), with keys of x and y, and of a turn [deg] as a third number where it turns.
+
+    Before that it is turned by `turn_deg`, and `seen` of its length is seen. `pressed` is drawn over it as strongly as the hand squeezes. What is
+    drawn alike in two views, as a bag is, is written once.
+    """
+
+    items: Sequence[Item]
+    keys: Keys
+    pressed: Sequence[Item] = ()
+    turn_deg: float = 0.0
+    seen: float = 1.0
+
+
+@dataclass(frozen=True)
+class Timed:
+    """A piece through a matrix, which appears at one time and is whole at another [s]."""
+
+    motif: Motif
+    matrix: Matrix
+    begin_s: float
+    end_s: float
+
+
+@dataclass(frozen=True)
+class Grown:
+    """Pieces that grow, each from its anchor: `profile` says how long and how high it is at shares of its time."""
+
+    pieces: Sequence[Timed]
+    anchor: Point = (0.0, 0.0)
+    profile: tuple[tuple[float, float, float], ...] = ((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))
+
+
+@dataclass(frozen=True)
+class Wiped:
+    """What appears from left to right: keys of the x up to which it is there."""
+
+    items: Sequence[Item]
+    keys: Keys
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A thread whose shape changes: keys of its points, x and y by turns, and always as many."""
+
+    keys: Keys
+    width_mm: float
+    colour: str
+
+
+Layer = Still | Moved | Grown | Wiped | Thread
+
+
+@dataclass(frozen=True)
+class View:
+    """One view: where it is seen from, what it shows in words, its size [mm], and its layers from the back to the front."""
+
+    title: str
+    words: str
+    layers: Sequence[Layer]
+    high_mm: float = 76.0
+    wide_mm: float = 130.0
+
+
+@dataclass(frozen=True)
+class Film:
+    """Two views of one hand, and a line that says what is shown; `frames` are the five moments that stand for it on paper [s].
+
+    Of a row it says which is piped, and how many pieces one after the other.
+    """
+
+    name: str
+    hand: Hand
+    views: tuple[View, ...]
+    note: str
+    frames: tuple[float, ...] = ()
+    spec: RowSpec | None = None
+    pieces: int = 1
+
+    @property
+    def moments(self) -> tuple[float, ...]:
+        """Five moments: as given, or one in the first segment, two in the longest, one as the last begins, and the end."""
+        if self.frames:
+            return self.frames
+        hand, last = self.hand, len(self.hand.segments) - 1
+        return (hand.moment(0, 0.97), hand.moment(1, 0.35), hand.moment(1, 0.75), hand.moment(last, 0.35), hand.time_s)
+
+
+def press_marks(across_mm: float = 15.0, at_mm: float = 47.0) -> list[Item]:
+    """Two arrow heads that press from both sides on a bag which lies along x, where the palm is."""
+    items: list[Item] = []
+    for side in (1.0, -1.0):
+        near, far = across_mm * 0.62 * side, (across_mm + 2.5) * side
+        items.append(Path(polygon([(at_mm, near), (at_mm - 5.0, far), (at_mm + 5.0, far)]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=1.0)))
+    return items
+
+
+def projected(hand: Hand, surface: str, camera: Camera, origin: Point, rest: Point = (0.0, 0.0)) -> Keys:
+    """Keys of x and y of the tip in a view; `rest` is how far the middle of its mouth is from the place that it touches."""
+    keys = []
+    for time, place in hand.keys:
+        x, y = camera(on_surface(surface, (place[0], place[1], place[2])))
+        keys.append((time, (origin[0] + x + rest[0], origin[1] + y + rest[1])))
+    return tuple(keys)
+
+
+def seen_along(faces: Vector, surface: str, camera: Camera, lean: Vector = (0.0, 0.0, 0.0)) -> Point:
+    """The axis of a bag in a view, from its tip: as long as it is seen of a length of 1. It leans in the room, as a hand hangs from its elbow."""
+    back = on_surface(surface, (-faces[0], -faces[1], -faces[2]))
+    axis = [b + part for b, part in zip(back, lean, strict=True)]
+    long = math.hypot(*axis)
+    return camera((axis[0] / long, axis[1] / long, axis[2] / long))
+
+
+# --- writing ------------------------------------------------------------------------------------------------------------
+
+
+def few(value: float) -> str:
+    """A number to a tenth."""
+    text = f"{value:.1f}"
+    return text[:-2].replace("-0", "0") if text.endswith(".0") else text
+
+
+def _coarser(body: str) -> str:
+    """Paths to a tenth of a millimetre: a view is some 130 mm wide and seldom over 700 pixels."""
+    return re.sub(r"-?\d+\.\d\d(?=[\sA-Z\"])", lambda found: few(float(found[0])), body)
+
+
+def _hundredths(time_s: float) -> str:
+    return str(round(time_s * 100))
+
+
+def thinned(keys: Keys, within: float = 0.06) -> Keys:
+    """Leave out keys that lie straight between their neighbours."""
+    kept = [keys[0]]
+    for i in range(1, len(keys) - 1):
+        (t0, a), (t1, b), (t2, c) = kept[-1], keys[i], keys[i + 1]
+        if not t0 < t1 < t2:
+            if (t1, b) != kept[-1]:
+                kept.append(keys[i])
+            continue
+        share = (t1 - t0) / (t2 - t0)
+        if any(abs(p + (r - p) * share - q) > within for p, q, r in zip(a, b, c, strict=True)):
+            kept.append(keys[i])
+    return (*kept, keys[-1]) if len(keys) > 1 else tuple(kept)
+
+
+def keys_text(keys: Keys) -> str:
+    """Times in hundredths of a second, each followed by its numbers."""
+    return " ".join(" ".join((_hundredths(time), *(few(v) for v in values))) for time, values in keys)
+
+
+def _filled(form: str, values: Sequence[float]) -> str:
+    for value in values:
+        form = form.replace("#", few(value), 1)
+    return form
+
+
+class _Writer:
+    """Writes a film: what several views and moments share is defined once."""
+
+    def __init__(self, film: Film) -> None:
+        self.film = film
+        self.pen = Pen()
+        self.name = f"w{zlib.crc32(film.name.encode()):x}"
+        self.shared: list[str] = []
+        self.known: dict[str, str] = {}
+
+    def drawn(self, items: Sequence[Item]) -> str:
+        return "".join([self.pen.item(item) for item in items])
+
+    def share(self, key: str, body: str) -> str:
+        """Define something, or find what is drawn alike; gives how to use it."""
+        if body not in self.known:
+            self.known[body] = key
+            self.shared.append(f'<g id="{self.name}{key}">{_coarser(body)}</g>')
+        return f'<use xlink:href="#{self.name}{self.known[body]}"'
+
+    def _set(self, attribute: str, form: str, keys: Keys, time: float) -> str:
+        keys = thinned(keys, 0.004 if attribute == "opacity" else 0.06)
+        return f'{attribute}="{_filled(form, value_at(keys, time))}" data-of="{attribute}" data-form="{form}" data-keys="{keys_text(keys)}"'
+
+    def view(self, number: int, view: View, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        """What moves on the screen, and what is seen of it at each moment."""
+        stage: list[str] = []
+        frames: list[list[str]] = [[] for _ in moments]
+        for at, layer in enumerate(view.layers):
+            key = f"{number}{at}"
+            live, stills = getattr(self, f"_{type(layer).__name__.lower()}")(key, layer, poster, moments)
+            stage.append(live)
+            for frame, still in zip(frames, stills, strict=True):
+                frame.append(still)
+        clip = f'<g clip-path="url(#{self.name}v{number})">'
+        self.shared.append(
+            f'<clipPath id="{self.name}v{number}"><rect x="0" y="0" width="{few(view.wide_mm)}" height="{few(view.high_mm)}"/></clipPath>'
+        )
+        return f"{clip}{''.join(stage)}</g>", [f"{clip}{''.join(frame)}</g>" for frame in frames]
+
+    def _still(self, key: str, layer: Still, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        use = self.share(key, self.drawn(layer.items)) + "/>"
+        return use, ["" if layer.inset else use] * len(moments)
+
+    def _moved(self, key: str, layer: Moved, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        turns = len(layer.keys[0][1]) == 3
+        form = "translate(# #)rotate(#)" if turns else "translate(# #)"
+        held = f' transform="rotate({few(layer.turn_deg)})scale({layer.seen:.2f} 1)"' if layer.turn_deg or layer.seen != 1.0 else ""
+        body = self.share(key, self.drawn(layer.items)) + held + "/>"
+        squeeze = self.film.hand.squeeze
+        stills = []
+        press = self.share(f"{key}p", self.drawn(layer.pressed)) + held if layer.pressed else ""
+        for moment in moments:
+            faint = value_at(squeeze, moment)[0]
+            marks = f'{press} opacity="{faint:.2g}"/>' if press and faint > 0.02 else ""
+            stills.append(f'<g transform="{_filled(form, value_at(layer.keys, moment))}">{body}{marks}</g>')
+        over = f"{press} {self._set('opacity', '#', squeeze, poster)}/>" if press else ""
+        return f"<g {self._set('transform', form, layer.keys, poster)}>{body}{over}</g>", stills
+
+    def _grown(self, key: str, layer: Grown, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        (ax, ay), live = layer.anchor, []
+        sizes = tuple((share, (x, y)) for share, x, y in layer.profile)
+
+        def grown(piece: Timed, time: float) -> str:
+            along, across = value_at(sizes, (time - piece.begin_s) / (piece.end_s - piece.begin_s))
+            return f"translate({few(ax)} {few(ay)})scale({along:.2f} {across:.2f})translate({few(-ax)} {few(-ay)})"
+
+        parts: list[list[str]] = [[] for _ in moments]
+        growing: list[list[str]] = [[] for _ in moments]
+        for piece in layer.pieces:
+            use = f'<use xlink:href="#{self.pen.motif(piece.motif)}"'
+            a, b, c, d, e, f = piece.matrix
+            matrix = f"matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {few(e)} {few(f)})"
+            shown = "" if piece.begin_s < poster else ' display="none"'
+            now = grown(piece, poster) if piece.begin_s < poster < piece.end_s else ""
+            live.append(f'{use} transform="{matrix}{now}" data-t="{_hundredths(piece.begin_s)} {_hundredths(piece.end_s)}"{shown}/>')
+            for k, moment in enumerate(moments):
+                if piece.end_s <= moment and not (k and piece.end_s <= moments[k - 1]):
+                    parts[k].append(f'{use} transform="{matrix}"/>')
+                elif piece.begin_s < moment < piece.end_s:
+                    growing[k].append(f'{use} transform="{matrix}{grown(piece, moment)}"/>')
+        before, stills = "", []
+        for k, part in enumerate(parts):
+            if part:
+                before += self.share(f"{key}-{k}", "".join(part)) + "/>"
+            stills.append(before + "".join(growing[k]))
+        profile = " ".join(f"{part:.3g}" for row in layer.profile for part in row)
+        return f'<g data-grow="{few(ax)} {few(ay)} {profile}">{"".join(live)}</g>', stills
+
+    def _wiped(self, key: str, layer: Wiped, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        use = self.share(key, self.drawn(layer.items)) + "/>"
+
+        def cut(name: str, inside: str) -> str:
+            return f'<clipPath id="{self.name}{name}"><rect x="-20" y="-20" height="200" {inside}/></clipPath>'
+
+        keys = tuple((time, (x + 20.0,)) for time, (x,) in layer.keys)
+        stills = []
+        for k, moment in enumerate(moments):
+            self.shared.append(cut(f"{key}c{k}", f'width="{few(value_at(keys, moment)[0])}"'))
+            stills.append(f'<g clip-path="url(#{self.name}{key}c{k})">{use}</g>')
+        live = cut(f"{key}c", self._set("width", "#", keys, poster))
+        return f'{live}<g clip-path="url(#{self.name}{key}c)">{use}</g>', stills
+
+    def _thread(self, key: str, layer: Thread, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        def points(values: Sequence[float]) -> list[Point]:
+            return list(zip(values[::2], values[1::2], strict=True))
+
+        def parts(values: Sequence[float]) -> Parts:
+            return smooth(points(values))
+
+        strands = [item for item in strand_paths([(0.0, 0.0), (1.0, 0.0)], layer.width_mm, "smooth", layer.colour) if isinstance(item, Path)]
+        laid = "".join(
+            f'<use xlink:href="#{self.name}{key}d" transform="translate({part.parts[0][1]:.2f} {part.parts[0][2]:.2f})" '
+            f'stroke="{part.style.stroke}" stroke-width="{part.style.width_mm:.2f}"/>'
+            for part in strands
+        )
+        form = "".join(f"{part[0]}{' '.join('#' * (len(part) - 1))}" for part in parts(layer.keys[0][1]))
+        keys = tuple((time, tuple(float(v) for part in parts(values) for v in part[1:])) for time, values in layer.keys)
+        live = f'<defs><path id="{self.name}{key}d" {self._set("d", form, keys, poster)}/></defs><g fill="none" stroke-linecap="round">{laid}</g>'
+        stills = []
+        for moment in moments:
+            hung = points(value_at(layer.keys, moment))
+            stills.append("".join(self.drawn([item]) for item in strand_paths(hung, layer.width_mm, "smooth", layer.colour)))
+        return live, stills
+
+
+def _svg(view: View, body: str, name: str = "") -> Markup:
+    """One view; with a name its title and its words are told."""
+    said = f'role="img" aria-labelledby="{name}t {name}d"' if name else 'aria-hidden="true"'
+    told = f'<title id="{name}t">{escape(view.title)}</title><desc id="{name}d">{escape(view.words)}</desc>' if name else ""
+    box = f"0 0 {few(view.wide_mm)} {few(view.high_mm)}"
+    return Markup(f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="{box}" {said}>{told}{body}</svg>')
+
+
+KEYS = (("play", "Play"), ("step", "Next step"), ("slow", "Half speed"), ("again", "Again"))
+
+
+def markup(film: Film) -> Markup:
+    """Write a film into a page."""
+    hand, moments = film.hand, film.moments
+    poster = moments[2]
+    writer = _Writer(film)
+    views = [writer.view(number, view, poster, moments) for number, view in enumerate(film.views)]
+    defs = "".join([*writer.pen.defs.values(), *writer.shared]).replace(MARK, writer.name)
+
+    def named(text: str) -> Markup:
+        return Markup(text.replace(MARK, writer.name))
+
+    panels = [
+        element("div", {"class": "pb-moving-view"}, _svg(view, named(stage), f"{writer.name}s{k}"), element("p", {"aria-hidden": "true"}, view.title))
+        for k, (view, (stage, _)) in enumerate(zip(film.views, views, strict=True))
+    ]
+    frames = []
+    for k, moment in enumerate(moments):
+        at = min(sum(end < moment - 1e-6 for _, end in hand.segments), len(hand.segments) - 1)
+        squeeze = round(100 * value_at(hand.squeeze, moment)[0])
+        said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s, " + (f"squeeze {squeeze} %" if squeeze else "no squeeze")
+        shown = [_svg(view, named(stills[k])) for view, (_, stills) in zip(film.views, views, strict=True)]
+        frames.append(element("li", {}, *shown, element("p", {}, said)))
+    bar = writer._set("width", "#", tuple((time, (100 * squeeze,)) for time, (squeeze,) in hand.squeeze), poster)
+    squeeze_bar = Markup(
+        f'<svg class="pb-moving-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect x="0" y="0" height="10" {bar}/></svg>'
+    )
+    return element(
+        "figure",
+        {
+            "class": "pb-moving pb-drawing",
+            "data-search-exclude": True,
+            "data-segments": "|".join(f"{_hundredths(end)} {name}" for name, end in hand.segments),
+            "data-speed": keys_text(tuple((time, (speed / 10,)) for time, (speed,) in hand.speed)),
+        },
+        Markup(
+            f'<svg class="pb-moving-parts" width="0" height="0" aria-hidden="true" xmlns:xlink="http://www.w3.org/1999/xlink"><defs>{defs}</defs></svg>'
+        ),
+        element(
+            "div",
+            {"class": "pb-moving-stage"},
+            element("div", {"class": "pb-moving-views", "data-turns": True}, *panels),
+            element(
+                "div",
+                {"class": "pb-moving-said"},
+                element("p", {"class": "pb-moving-step", "aria-live": "polite"}, f"{len(set(name for name, _ in hand.segments))} steps"),
+                element("p", {"class": "pb-moving-squeeze"}, element("span", {}, "Squeeze"), squeeze_bar),
+                element("p", {"class": "pb-moving-speed"}, ""),
+            ),
+            element(
+                "div",
+                {"class": "pb-moving-keys", "role": "group", "aria-label": f"Moving picture: {film.name}"},
+                *(
+                    element(
+                        "button", {"type": "button", "class": "pb-button", "data-do": key, "aria-pressed": "false" if key == "slow" else None}, words
+                    )
+                    for key, words in KEYS
+                ),
+            ),
+        ),
+        element("ol", {"class": "pb-moving-strip", "data-turns": True}, *frames),
+        element("figcaption", {}, film.note),
+    )

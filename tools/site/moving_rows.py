@@ -1,0 +1,415 @@
+"""The moving pictures of rows of piping: swags, borders, shells, strings.
+
+`FILMS`: name of a kind -> function of its tip and colour, giving a `Film`. The time and the path are those of `Kind.strokes`, the pieces those
+that the kind lays round a side (`calc.drawing.motifs`), each appearing when the tip passes it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from calc.curves import catenary_length_mm, catenary_points
+from calc.drawing.bag import bag_and_tip
+from calc.drawing.hands import panel_of
+from calc.drawing.marks import label, rule
+from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
+from calc.drawing.motifs.laid import WAVE, Laid
+from calc.drawing.motifs.look import BOARD, WIDE
+from calc.drawing.motifs.shell_look import SittingLook
+from calc.drawing.scene import (
+    CAKE,
+    GUIDE,
+    GUIDE_DASH,
+    GUIDE_LINE,
+    LINE,
+    Group,
+    Item,
+    Matrix,
+    Motif,
+    Path,
+    Point,
+    Style,
+    Use,
+    arc,
+    circle,
+    polyline,
+    rectangle,
+    smooth,
+)
+from calc.drawing.shading import tone
+from calc.drawing.tip_openings import opening_parts
+from calc.rows import KINDS, RowSpec
+from calc.rows.forms import Arc, Straight
+from calc.rows.kind import Kind, Vector
+from calc.tips import Tip
+from tools.site.moving import (
+    ABOVE,
+    FRONT,
+    Camera,
+    Film,
+    Grown,
+    Hand,
+    Keys,
+    Layer,
+    Moved,
+    Still,
+    Thread,
+    Timed,
+    View,
+    Wiped,
+    hand_of,
+    on_surface,
+    press_marks,
+    projected,
+    seen_along,
+)
+
+FILM_WIDE, ABOVE_HIGH = 130.0, 76.0
+WALL = 35.0  # where the side is, seen from above
+LEAN: dict[str, Vector] = {"side": (0.0, 0.3, 0.0), "base": (0.0, 0.0, 0.3), "edge": (0.0, 0.0, 0.0)}
+FILMS: dict[str, Callable[[Tip, str], Film]] = {}
+
+
+def bag(hand: Hand, tip: Tip, surface: str, camera: Camera, origin: Point, rest: Point = (0.0, 0.0), thick: int = -1) -> Moved:
+    """The bag, its tip and the hand, led along the path of a hand whose tip faces one way all the time."""
+    x, y, z = hand.faces[0][1]
+    axis = seen_along((x, y, z), surface, camera, LEAN[surface])
+    seen = max(0.5, min(1.0, math.hypot(*axis)))
+    return Moved(
+        bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, thick, arm_deg=14.0),
+        projected(hand, surface, camera, origin, rest),
+        press_marks(),
+        math.degrees(math.atan2(axis[1], axis[0])),
+        seen,
+    )
+
+
+def ground(surface: str, high: float = 76.0) -> list[Item]:
+    """The cake in a view from the front: its side, its top edge or its foot on the board."""
+    if surface == "side":
+        return [Path(rectangle(-2, -2, FILM_WIDE + 4, high + 4), CAKE)]
+    if surface == "edge":
+        return [Path(rectangle(-2, 36, FILM_WIDE + 4, high), CAKE)]
+    return [Path(rectangle(-2, -2, FILM_WIDE + 4, 62), CAKE), Path(rectangle(-2, 60, FILM_WIDE + 4, 20), BOARD)]
+
+
+def ground_above(wall: float, board: bool = False) -> list[Item]:
+    """The cake in a view from above: its side is at `wall`, the worker below."""
+    table = [Path(rectangle(-2, -2, FILM_WIDE + 4, 90), BOARD)] if board else []
+    return [*table, Path(rectangle(-2, -2, FILM_WIDE + 4, wall + 2), CAKE), rule(-2, wall, FILM_WIDE + 2, wall, LINE._replace(width_mm=0.9))]
+
+
+def opening_inset(tip: Tip, colour: str, turn_deg: float) -> Still:
+    """The opening of a petal tip, enlarged, as it comes to the side seen from above: its thick end on the cake, its thin end away from it."""
+    x, y, radius = 18.0, 17.0, 14.5
+    reach = 20.0 / tip.opening_mm
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    turn = math.radians(turn_deg)  # of the line from its thick end to its thin one, clockwise from the right
+    c, n = math.cos(turn - math.pi / 2), math.sin(turn - math.pi / 2)
+    wall = y - 6.5
+    # the thick end of `opening_parts` is below: turned over, so that it is above
+    parts = Group(
+        (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
+        matrix=(-c, -n, n, -c, x + 8.0 * math.cos(turn), wall + 1.2 + 9.0 * math.sin(turn)),
+    )
+    half = math.degrees(math.asin((y - wall) / radius))
+    return Still(
+        [
+            Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+            Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
+            parts,
+            Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), LINE),
+            label(x + radius + 3.5, y - 5.2, "thick end on the cake", 5.4),
+            Path(polyline([(x + 17.0 * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE),
+            label(x + radius + 3.5, y + 7.4, "thin end out", 5.4),
+        ],
+        inset=True,
+    )
+
+
+def _place(one: Laid, x: float, y: float, along_mm: float, across_mm: float, turn: float) -> Matrix:
+    c, n = math.cos(turn), math.sin(turn)
+    return c * along_mm / 100, n * along_mm / 100, -n * across_mm / 100, c * across_mm / 100, x, y
+
+
+def _times(hand: Hand, places: Sequence[float]) -> list[tuple[float, float]]:
+    """When each of the pieces begins and is whole: while the tip passes it."""
+    step = (places[-1] - places[0]) / max(1, len(places) - 1)
+    found, last = [], 0.0
+    for x in places:
+        begin = max(last, hand.passes(x - step * 0.6))
+        last = begin
+        found.append((begin, max(begin + 0.05, hand.passes(x + step * 0.9))))
+    return found
+
+
+def led(name: str, tip: Tip, colour: str) -> Film:
+    """A row that the hand leads along a mark, straight or rocked across it."""
+    kind, look = KINDS[name], LOOKS[name]
+    panel = panel_of(name, tip, colour)
+    long = look.repeat_mm or WIDE - 18.0
+    spec = RowSpec(name, tip, run_mm=long, drop_mm=look.drop_mm)
+    hand = hand_of(kind.strokes(spec))
+    laid, begin, top = panel.long()
+    first = panel.mark[0][0] if look.repeat_mm else (WIDE - long) / 2
+    edge = look.surface == "edge"
+    here = [one for one in laid.pieces if first - 0.01 <= one.s - begin <= first + long]
+    times = _times(hand, [one.s - begin - first for one in here]) if here else []
+    tip_x = _onwards(tuple((time, (first + x,)) for time, (x, _, z) in hand.keys if z < 1.0))
+
+    # from the front
+    front: list[Layer] = [Still([*ground(look.surface), *([Path(smooth(panel.mark), GUIDE_DASH)] if look.repeat_mm else []), *panel.piped(first)])]
+    shadows = [
+        Path(
+            smooth([(s - begin, top + down) for s, down in strand.points]), Style(stroke=SHADOW_COLOUR, width_mm=strand.width_mm * 1.1, opacity=0.14)
+        )
+        for strand in laid.shadows
+        if first - 0.01 <= strand.points[0][0] - begin <= first + 1
+    ]
+    if shadows:
+        front.append(Wiped(shadows, tip_x))
+    if here:
+        front.append(
+            Grown(
+                [
+                    Timed(motif(one.piece, colour), _place(one, one.s - begin, top + one.down, one.along, one.across, one.turn), *time)
+                    for one, time in zip(here, times, strict=True)
+                ],
+                (0.0, -46.0),
+                ((0.0, 0.5, 0.25), (0.6, 1.0, 0.8), (1.0, 1.0, 1.0)),
+            )
+        )
+    strands = [strand for strand in laid.strands if first - 2 <= strand.points[0][0] - begin <= first + long / 2]
+    lines = [
+        item for strand in strands for item in strand_paths([(s - begin, top + d) for s, d in strand.points], strand.width_mm, strand.role, colour)
+    ]
+    ribbons = [one for one in laid.ribbons if first - 12 <= one.upper[0][0] - begin <= first + 12]
+    lines += [
+        item
+        for one in ribbons
+        for item in ribbon([(s - begin, top + d) for s, d in one.upper], [(s - begin, top + d) for s, d in one.lower], colour, WAVE)
+    ]
+    if lines:
+        front.append(Wiped(lines, tip_x))
+    line = look.line_mm
+    front.append(bag(hand, tip, look.surface, FRONT, (first, line)))
+
+    # from above
+    wall = WALL
+    square = kind.strokes(spec)[0].faces[2] < -0.99
+    off = 0.0 if edge else 4.0 if square else tip.opening_mm / 2 * math.sin(math.pi / 4)
+    above: list[Layer] = [Still(ground_above(wall))]
+    if here:
+
+        def over(one: Laid) -> Matrix:
+            deep = one.across * 0.75 if edge else one.across * 0.72
+            return _place(one, one.s - begin, wall if edge else wall + deep * 0.46, one.along, deep, 0.0)
+
+        before = [one for one in laid.pieces if -12 < one.s - begin < first]
+        if before:
+            above.append(Still(list(_uses(before, colour, over))))
+        above.append(
+            Grown(
+                [Timed(motif(one.piece, colour), over(one), *time) for one, time in zip(here, times, strict=True)],
+                (0.0, -46.0),
+                ((0.0, 0.5, 0.25), (0.6, 1.0, 0.8), (1.0, 1.0, 1.0)),
+            )
+        )
+    band_items: list[Item] = []
+    for one in ribbons:
+        upper = [(s - begin, wall) for s, _ in one.lower]
+        lower = [
+            (x, wall + one.out_mm * (0.7 + 0.5 * math.dist(a, b) / (2.2 * one.out_mm)))
+            for (x, _), a, b in zip(upper, one.upper, one.lower, strict=True)
+        ]
+        lower = [(x, y + (0.9 if k % WAVE == 0 else -0.4)) for k, (x, y) in enumerate(lower)]
+        band_items += ribbon(upper, lower, colour, WAVE)
+    if band_items:
+        above.append(Wiped(band_items, tip_x))
+    above.append(bag(hand, tip, look.surface, ABOVE, (first, wall), (0.0, off)))
+    if tip.family == "petal" and not edge:
+        above.append(opening_inset(tip, colour, 90.0 if square else 135.0))
+    what = f"one {name}" if kind.countable else f"a {name}"
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
+            View("From above", f"The same from above: {kind.held(tip.family)}.", above, ABOVE_HIGH),
+        ),
+        f"Watch it piped: {what} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.",
+        spec=spec,
+    )
+
+
+def _onwards(keys: Keys) -> Keys:
+    """The keys of an x that never goes back: what is piped stays."""
+    found: list[tuple[float, tuple[float, ...]]] = []
+    far = -math.inf
+    for time, (x,) in keys:
+        far = max(far, x)
+        found.append((time, (far,)))
+    return tuple(found)
+
+
+def _uses(pieces: Sequence[Laid], colour: str, over: Callable[[Laid], Matrix]) -> list[Item]:
+    return [Use(motif(one.piece, colour), over(one)) for one in pieces]
+
+
+# --- shells -------------------------------------------------------------------------------------------------------------
+
+
+def sitting(name: str, tip: Tip, colour: str, pieces: int = 3) -> Film:
+    """Pieces on a board, each drawn down to a tail that the next lies on."""
+    kind, look = KINDS[name], LOOKS[name]
+    pitch = kind.natural_pitch_mm(tip)
+    spec = RowSpec(name, tip, run_mm=pitch)
+    hand = hand_of(kind.strokes(spec), pieces, (pitch, 0.0, 0.0))
+    floor, first, wall = 60.0, 34.0, 22.0
+    tall = kind.geometry(RowSpec(name, tip, run_mm=pitch), []).stands_out_mm
+    wide = kind.across_mm(tip)
+    if not isinstance(look, SittingLook):
+        raise ValueError(f"a {name} does not sit on a board")
+    side, top = motif(look.piece.name, colour), motif(look.above.name, colour)
+    swell = hand.moment(0, 1.0) / hand.moment(len(kind.steps) - 2, 1.0)
+    profile = ((0.0, 0.14, 0.14), (swell, 0.62, 1.0), (1.0, 1.0, 1.0))
+    middle = wall + wide / 2 + 1.0
+
+    def front_at(k: int) -> Matrix:
+        return pitch * 0.95 / 100, 0.0, 0.0, tall / 100, first + (k + 0.05) * pitch, floor
+
+    def above_at(k: int) -> Matrix:
+        return pitch * 0.95 / 100, 0.0, 0.0, wide / 100, first + (k + 0.05) * pitch, middle
+
+    def timed(what: Motif, place: Callable[[int], Matrix]) -> list[Timed]:
+        last = len(kind.steps)
+        return [Timed(what, place(k), hand.begins(k * last), hand.moment(k * last + last - 2, 1.0)) for k in range(pieces)]
+
+    done = range(-3, 0)
+    front: list[Layer] = [
+        Still([*ground(look.surface), *(Use(side, front_at(k)) for k in done)]),
+        Grown(timed(side, front_at), (-20.0, 0.0), profile),
+        bag(hand, tip, "base", FRONT, (first, floor)),
+    ]
+    above: list[Layer] = [
+        Still([*ground_above(wall, True), *(Use(top, above_at(k)) for k in done)]),
+        Grown(timed(top, above_at), (-20.0, 0.0), profile),
+        bag(hand, tip, "base", ABOVE, (first, middle)),
+    ]
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.plural.capitalize()}, seen from the front. {kind.hand}", front),
+            View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
+        ),
+        f"Watch it piped: {pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
+        tuple(hand.moment(k, share) for k, share in ((0, 0.5), (0, 1.0), (1, 0.6), (2, 0.5), (4, 0.5))),
+        spec,
+        pieces,
+    )
+
+
+# --- strings ------------------------------------------------------------------------------------------------------------
+
+POINTS = 9  # of a thread
+
+
+def _drop_for(width_mm: float, length_mm: float) -> float:
+    """How deep a thread of that length hangs between two points as far apart [mm]."""
+    low, high = 0.0, length_mm
+    for _ in range(40):
+        middle = (low + high) / 2
+        if catenary_length_mm(width_mm, middle) < length_mm:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
+
+
+def hung_from(hand_at: Vector, length_mm: float) -> list[Vector]:
+    """A thread from the joint at (0, 0, 0) to the tip: in one upright plane, as deep as its length lets it hang."""
+    x, y, z = hand_at
+    across = math.hypot(x, z)
+    if across < 0.5:
+        return [(x * k / (POINTS - 1), y * k / (POINTS - 1), z * k / (POINTS - 1)) for k in range(POINTS)]
+    drop = _drop_for(across, max(length_mm, across * 1.005))
+    return [
+        (x * along_mm / across, y * along_mm / across + down, z * along_mm / across) for along_mm, down in catenary_points(across, drop, POINTS - 1)
+    ]
+
+
+def thread_keys(kind: Kind, spec: RowSpec, hand: Hand, moments: int = 18) -> tuple[tuple[float, list[Vector]], ...]:
+    """The thread at even times from the first touch to the second: its length grows evenly to that of the finished string."""
+    whole = kind.length_mm(spec.repeat_mm, spec.drop_mm)  # type: ignore[attr-defined]
+    begin, end = hand.begins(1), hand.segments[1][1]
+    found = []
+    for k in range(moments + 1):
+        time = begin + (end - begin) * k / moments
+        found.append((time, hung_from(hand.at(time), whole * k / moments)))
+    return tuple(found)
+
+
+def hanging(name: str, tip: Tip, colour: str) -> Film:
+    """A thread that hangs from the joint and from the tip."""
+    kind, look = KINDS[name], LOOKS[name]
+    panel = panel_of(name, tip, colour)
+    spec = RowSpec(name, tip, run_mm=look.repeat_mm, drop_mm=look.drop_mm)
+    hand = hand_of(kind.strokes(spec))
+    first, line = panel.mark[0][0], look.line_mm
+    keys = thread_keys(kind, spec, hand)
+    bead = 2.6  # drawn a little thicker than it is, to be seen
+
+    def thread(camera: Camera, origin: Point) -> Thread:
+        return Thread(tuple((time, tuple(v for place in points for v in _at(camera, place, origin))) for time, points in keys), bead, colour)
+
+    joints = [circle(first + k * look.repeat_mm, line, 1.5) for k in (0, 1)]
+    spots = [Path(parts, Style(fill=tone(colour, -0.1))) for parts in joints]
+    front: list[Layer] = [
+        Still([*ground(look.surface), Path(smooth(panel.mark), GUIDE_DASH), *panel.piped(first + 1.0), *spots]),
+        thread(FRONT, (first, line)),
+        bag(hand, tip, "side", FRONT, (first, line)),
+    ]
+    wall = 14.0
+    done = strand_paths([(-4.0, wall + 1.2), (first, wall + 1.0)], bead, "smooth", colour)
+    marks = [Path(circle(first + k * look.repeat_mm, wall, 1.5), Style(fill=tone(colour, -0.1))) for k in (0, 1)]
+    far = first + look.repeat_mm + 34.0
+    measure = [rule(far, wall, far, wall + 25.0, GUIDE_LINE), *(rule(far - 2, y, far + 2, y, GUIDE_LINE) for y in (wall, wall + 25.0))]
+    above: list[Layer] = [
+        Still([*ground_above(wall), *done, *marks, *measure, label(far, wall + 32.0, "2 to 3 cm", 5.4, "middle")]),
+        thread(ABOVE, (first, wall + 0.6)),
+        bag(hand, tip, "side", ABOVE, (first, wall)),
+    ]
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
+            View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
+        ),
+        f"Watch it piped: one {name} from joint to joint, tip {tip.name}, in {hand.time_s:.0f} seconds.",
+        (hand.moment(0, 0.97), hand.moment(1, 0.25), hand.moment(1, 0.6), hand.moment(2, 0.1), hand.time_s),
+        spec,
+    )
+
+
+def _at(camera: Camera, place: Vector, origin: Point) -> Point:
+    x, y = camera(on_surface("side", place))
+    return origin[0] + x, origin[1] + y
+
+
+def _maker(kind: Kind) -> Callable[[str, Tip, str], Film] | None:
+    if kind.curve == "hang":
+        return hanging
+    if isinstance(LOOKS[kind.name], SittingLook):
+        return sitting
+    is_led = isinstance(kind, Arc) or (isinstance(kind, Straight) and type(kind).ways is Straight.ways)
+    return led if is_led else None
+
+
+for _kind in KINDS.values():
+    _made = _maker(_kind)
+    if _made:
+        FILMS[_kind.name] = partial(_made, _kind.name)

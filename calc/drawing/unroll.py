@@ -359,6 +359,14 @@ def _named(row: PlacedRow) -> str:
     return row.name or f"{row.kind}, {row.tip.name}"
 
 
+def _heavier(item: Item, times: float) -> Item:
+    """A line as much wider as the words of a drawing are larger than on paper, so that they do not drown it."""
+    if not isinstance(item, Path):
+        return item
+    style = item.style
+    return item._replace(style=style._replace(width_mm=style.width_mm * times, dash=tuple(part * times for part in style.dash)))
+
+
 @lru_cache(maxsize=8)
 def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled", units: str = "metric") -> Scene:
     """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again."""
@@ -367,7 +375,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
     if in_colour:
         items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
-    items += marks(tier, words=False)
+    items += [_heavier(item, max(1.0, size / 9.0)) for item in marks(tier, words=False)]
     # a number at every row, and what it is below: words among the lines could not be read on a small screen
     key: list[str] = []
     taken: list[Point] = []

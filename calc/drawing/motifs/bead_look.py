@@ -51,7 +51,7 @@ register(
         shown=PlacedRow("bead", Tip("round", 7), "", "base", 56),
         piece=BEAD,
         surface="base",
-        held=(-26, 0.9),
+        held=(-26, 0.68),
         line_mm=52.0,
         enlarged=1.75,
         eye="From the side",

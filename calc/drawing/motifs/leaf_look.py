@@ -101,7 +101,7 @@ register(
         kind="leaf",
         shown=PlacedRow("leaf", Tip("leaf", 10), "", "side", 16, count=20),
         piece=LEAF,
-        held=(72, 0.9),
+        held=(72, 0.68),
         size_mm=30.0,
         apart_mm=25.0,
         line_mm=20.0,

@@ -21,9 +21,9 @@ from typing import NamedTuple
 
 from calc.drawing.bag import angle_mark, bag_and_tip, lens
 from calc.drawing.marks import rule
-from calc.drawing.motifs.laid import Laid, RowLaid, joints_mm, wobble
+from calc.drawing.motifs.laid import WAVE, Laid, RowLaid, joints_mm, wobble
 from calc.drawing.scene import CAKE, GUIDE_DASH, LINE, Item, Path, Point, Style, Use, rectangle, smooth
-from calc.drawing.shading import strand_paths
+from calc.drawing.shading import ribbon, strand_paths
 from calc.rows import KINDS, RowSpec
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
@@ -95,7 +95,7 @@ class Look:
     shown: PlacedRow = PlacedRow("", Tip("round", 1.0), "")  # a piece of it in the list of techniques, without its colour
     piece: Piece | None = None
     surface: str = "side"
-    held: tuple[float, float] = (26.0, 0.85)
+    held: tuple[float, float] = (26.0, 0.68)
     upright: bool = False  # the bag stands at right angles to the surface, so that from the front it is seen from its end
     repeat_mm: float = 0.0
     drop_mm: float = 0.0
@@ -125,7 +125,12 @@ class Look:
         deep = self.deep_mm
         items: list[Item] = [Path(rectangle(-2, -2, WIDE + 4, wall + 2), CAKE)]
         laid = [(x, wall + deep * 0.42) for x in (-6.0, 12.0, 26.0)]
-        items += strand_paths([*laid, (at[0], wall + deep * 0.5)], deep, "ridged", panel.colour)
+        if petal:  # the thick edge on the side, the thin one away from it and wavy
+            stations = [-6.0 + 1.5 * k for k in range(round((at[0] + 7.0) / 1.5))]
+            upper = [(x, wall) for x in stations]
+            items += ribbon(upper, [(x, wall + deep * 1.25 + (0.9 if k % WAVE == 0 else -0.5)) for k, x in enumerate(stations)], panel.colour, WAVE)
+        else:
+            items += strand_paths([*laid, (at[0], wall + deep * 0.5)], deep, "ridged", panel.colour)
         items += bag_and_tip(at, 45.0, tip, 0.95, -1)
         items.append(rule(-2, wall, WIDE + 2, wall, LINE._replace(width_mm=0.9)))
         items += angle_mark((at[0], wall), 25.0, 0.0, 45.0, "45°")

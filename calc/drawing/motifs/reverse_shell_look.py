@@ -63,7 +63,7 @@ register(
         kind="reverse shell",
         shown=PlacedRow("reverse shell", Tip("open star", 10), "", "side", 30),
         piece=CURL,
-        held=(26, 0.9),
+        held=(26, 0.68),
         line_mm=34.0,
         enlarged=1.75,
         eye="From the side",

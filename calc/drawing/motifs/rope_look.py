@@ -48,7 +48,7 @@ register(
         shown=PlacedRow("rope", Tip("open star", 9), "", "side", 30),
         piece=TWIST,
         surface="edge",
-        held=(-26, 0.9),
+        held=(-26, 0.68),
         line_mm=36.0,
         enlarged=1.9,
         eye="From the side",

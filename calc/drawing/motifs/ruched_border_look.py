@@ -53,7 +53,7 @@ register(
         shown=PlacedRow("ruched border", Tip("petal", 13), "", "side", 30),
         piece=FRILLED,
         surface="edge",
-        held=(-26, 0.9),
+        held=(-26, 0.68),
         line_mm=36.0,
         eye="From the side",
         reach=2.1,

@@ -67,7 +67,7 @@ register(
         kind="ruffled swag",
         shown=PlacedRow("ruffled swag", Tip("petal", 12), "", "side", 16, 8, drop_mm=24),
         piece=FRILL,
-        held=(38, 0.85),
+        held=(38, 0.68),
         repeat_mm=74.0,
         drop_mm=24.0,
         line_mm=18.0,

@@ -91,7 +91,7 @@ register(
         shown=PlacedRow("shell", Tip("open star", 10), "", "base", 56),
         piece=SHELL,
         surface="base",
-        held=(-26, 0.9),
+        held=(-26, 0.68),
         line_mm=52.0,
         enlarged=1.75,
         eye="From the side",

@@ -70,7 +70,7 @@ register(
     _String(
         kind="string",
         shown=PlacedRow("string", Tip("round", 2.5), "", "side", 15, 8, drop_mm=24),
-        held=(22, 0.7),
+        held=(22, 0.68),
         repeat_mm=62.0,
         drop_mm=24.0,
         line_mm=16.0,

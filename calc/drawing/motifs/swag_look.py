@@ -33,7 +33,7 @@ register(
     _Swag(
         kind="swag",
         shown=PlacedRow("swag", Tip("petal", 11), "", "side", 15, 8, drop_mm=24),
-        held=(38, 0.85),
+        held=(38, 0.68),
         repeat_mm=74.0,
         drop_mm=24.0,
         line_mm=18.0,

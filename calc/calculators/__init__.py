@@ -38,6 +38,7 @@ SLUGS = (
     "row",
     "vermicelli",
     "order",
+    "kitchen",
 )
 
 CALCULATORS: dict[str, Calculator] = {}

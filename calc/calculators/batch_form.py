@@ -212,7 +212,7 @@ CALCULATOR = Calculator(
         ),
         WHIPPED_INPUT,
         Input("bags", "Or bags to fill", "count", optional=True, advanced=True, low=1, high=200, help="How many bags, in place of a mass"),
-        Input("bag_fill", "One bag takes", "mass", optional=True, advanced=True, low=20, high=3000, help="Left empty: 300 g"),
+        Input("bag_fill", "One bag takes", "mass", optional=True, advanced=True, low=20, high=3000, help="Left empty: 300 g", kitchen="bag_holds"),
         Input(
             "in_hand",
             "Or this much in hand",
@@ -234,7 +234,18 @@ CALCULATOR = Calculator(
         ),
         WEIGHED_CUP,
         CUP,
-        Input("bowl", "Mixer bowl", "volume", optional=True, advanced=True, low=200, high=100_000, help="To its rim, such as 4.8 l", us_unit="quart"),
+        Input(
+            "bowl",
+            "Mixer bowl",
+            "volume",
+            optional=True,
+            advanced=True,
+            low=200,
+            high=100_000,
+            help="To its rim, such as 4.8 l",
+            us_unit="quart",
+            kitchen="bowl",
+        ),
     ),
     work_out,
 )

@@ -269,6 +269,7 @@ CALCULATOR = Calculator(
             high=1100,
             help="Its width, such as 16 cm; it sets crumb coat and final coat together",
             usual=(95, 600),
+            offers="discs",
         ),
         *TIN_INPUTS,
         *DENSITY_INPUTS,

@@ -176,7 +176,16 @@ CALCULATOR = Calculator(
     (
         Input("margin", "Margin", "percent", default="10 %", low=0, high=100, help="Made to spare, because a tint can hardly be matched twice"),
         Input("bag_loss", "Stays in each bag", "mass", default="20 g", low=0, high=200, help="What is left in a bag and its tip"),
-        Input("bag_holds", "A bag holds", "mass", default="300 g", low=20, high=2000, help="Half full, so that you can close and squeeze it"),
+        Input(
+            "bag_holds",
+            "A bag holds",
+            "mass",
+            default="300 g",
+            low=20,
+            high=2000,
+            help="Half full, so that you can close and squeeze it",
+            kitchen="bag_holds",
+        ),
     ),
     work_out,
     groups=(

@@ -77,7 +77,7 @@ class Calculator:
 
     `work_out(asked, answer)` fills the answer, or raises `Problem` / `Problems`. `draw_sheet(asked, name, paper)` returns a PDF, or the bytes
     of a file to keep. `unfold(texts)` may turn a record (the order's TOML) into the texts of the other inputs before they are read.
-    `passed_on` is a link for others, where there is one.
+    `passed_on` is a link for others, where there is one. Of the one that `is_kitchen` there is one record for the whole site.
     """
 
     slug: str
@@ -89,6 +89,8 @@ class Calculator:
     draw_sheet: Callable[[Asked, str, str], bytes] | None = None
     unfold: Callable[[Mapping[str, str], Answer], Mapping[str, str]] | None = None
     passed_on: PassedOn | None = None
+    pipes: str = ""  # the kind of row that a technique's calculator works out, where no input named "kind" says it
+    is_kitchen: bool = False
 
 
 def _volumes(asked: Asked, texts: Mapping[str, str], found: list[tuple[str, ByVolume]]) -> list[tuple[str, ByVolume]]:

@@ -153,6 +153,9 @@ class Input:
     per_order: bool = False  # specific to one order: cleared when another is started
     only_with: tuple[str, tuple[str, ...]] | None = None  # shown only while the choice of that name has one of these values
     brings: tuple[Brought, ...] = ()  # what its choices bring to the fields beside it
+    kitchen: str = ""  # the input of `kitchen` that this one starts from where its reader has set nothing
+    heading: str = ""  # in a long form, the title over this input and those after it
+    offers: str = ""  # the list of `kitchen` that is offered here to choose from; for a tip, the maker's own
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
@@ -228,7 +231,7 @@ class Input:
             case "tip":
                 return read_tip(text, name, self.label)
             case "tips":
-                return tuple(read_tip(part, name, self.label) for part in _parts(text, name, self.label))
+                return tuple(read_tip(part, name, self.label) for part in _parts(text, name, self.label, 40))
             case _:
                 return units.read_moment(text, name, self.label)
         self._limit(value, name, unit_system)
@@ -365,12 +368,12 @@ class Input:
                 return say.number(value)
 
 
-def _parts(text: str, name: str, label: str) -> list[str]:
+def _parts(text: str, name: str, label: str, most: int = 20) -> list[str]:
     """Split "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma."""
     tidy = units.read_text(text, name, label)
     parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|\bor\b|&|\n|,(?!\d)|,(?=\s)|(?<=[A-Za-z\"]),)\s*", tidy) if p.strip()]
-    if not parts or len(parts) > 20:
-        raise Problem(name, f"{label} is a list of up to 20. Write it like 9 cm, 7.5 cm")
+    if not parts or len(parts) > most:
+        raise Problem(name, f"{label} is a list of up to {most}. Write it like {'petal 11 mm, round 2 mm' if most > 20 else '9 cm, 7.5 cm'}")
     return parts
 
 
@@ -394,6 +397,8 @@ class Group:
     folded: bool = False  # whether they start collapsed to that line
     per_order: bool = False  # cleared when another order is started
     follows: tuple[str, ...] = ()  # inputs that a newly added one copies from the last
+    under: str = ""  # the heading over inputs after which it stands
+    kitchen: str = ""  # the group of `kitchen` that this one starts from where its reader has set nothing
 
     def __post_init__(self) -> None:
         known = {declared.name for declared in self.inputs} | {group.name for group in self.groups}

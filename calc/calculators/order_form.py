@@ -10,17 +10,12 @@ Map
 
 from __future__ import annotations
 
-import datetime as dt
 import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
-from typing import Any
-
-import tomli_w
 
 from calc import buttercream
-from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, check_bulk, parse
+from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, parse
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_schemes import LOOK, look_file
 from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
@@ -28,6 +23,7 @@ from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
 from calc.calculators.supports_form import BORDER, STACKED, usual_mm
+from calc.calculators.text_kept import TextKept
 from calc.calculators.timetable_form import PACE_INPUTS
 from calc.calculators.tin_measures import INPUTS as TIN_INPUTS
 from calc.calculators.tin_measures import tin_of
@@ -35,7 +31,8 @@ from calc.order import Calibration, Order, Plan, TierOrder, plan
 from calc.rows import KINDS, Kind, RowSpec
 from calc.shapes import TWO_SIZES
 from calc.shapes import outline_choices as SHAPE_CHOICES
-from calc.units import LONGEST_RECORD, Problem, Problems, Say, a_or_an, file_name_part
+from calc.tips import Tip
+from calc.units import Problem, Problems, Say, a_or_an, file_name_part
 
 ROW_KINDS: Choices = tuple((kind.name, kind.title) for kind in KINDS.values())
 PLACES: Choices = (
@@ -143,6 +140,7 @@ TIERS = Group(
             low=50,
             high=1060,
             help="Its width sets both coats. Without a disc, give the final coat under More",
+            offers="discs",
             usual=(95, 600),
         ),
         Input("side", "The tape says", "length", optional=True, low=100, high=4000, help="Round the finished side, such as 66 cm", usual=(300, 2200)),
@@ -159,6 +157,7 @@ TIERS = Group(
             high=400,
             help="Leave empty to have one of your cutters chosen",
             usual=(25, 200),
+            offers="cutters",
         ),
         Input(
             "fit",
@@ -269,6 +268,7 @@ MEASURED = Group(
     ),
     maximum=20,
     title="Tips you have measured",
+    kitchen="measured",
     line=("{tip}", "{kind}", "{length} weighs {mass}"),
     folded=True,
     help="Pipe a length on the bench and weigh it: a line, swag or string replaces the estimate wherever that tip is used. "
@@ -285,6 +285,7 @@ MAKER = Group(
     ),
     maximum=1,
     title="Your name, for the sheets",
+    kitchen="maker",
     line=("{name}", "{telephone}"),
     folded=True,
     help="Printed on the quotation, the labels and the page for whoever serves; if left out, these have blanks",
@@ -307,6 +308,7 @@ QUOTE = Group(
     ),
     maximum=1,
     title="Customer and terms, for the quotation",
+    kitchen="terms",
     line=("{customer}", "deposit {deposit}"),
     folded=True,
     per_order=True,
@@ -317,7 +319,7 @@ EVENT = (
     Input("name", "What it is for", "text", "A cake", per_order=True, help="Shown on every sheet"),
     Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="The day and the hour it must be in place"),
     Input("guests", "Guests", "count", "36", low=1, high=2000, per_order=True),
-    Input("slice", "Slice", "pair", "25 x 50 mm", low=10, high=200, help="As seen from above, counted on the sponge"),
+    Input("slice", "Slice", "pair", "25 x 50 mm", kitchen="slice", low=10, high=200, help="As seen from above, counted on the sponge"),
     Input(
         "cutters",
         "Round cutters at hand",
@@ -327,8 +329,18 @@ EVENT = (
         high=400,
         help="Measured across the rim, such as 9 cm, 7.5 cm",
         usual=(25, 200),
+        kitchen="cutters",
     ),
-    Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=buttercream.recipe_choices),
+    Input(
+        "tips",
+        "Tips at hand",
+        "tips",
+        optional=True,
+        advanced=True,
+        help="Such as petal 11 mm, round 2 mm: a row whose tip is left empty takes the nearest of these that suits it",
+        kitchen="tips",
+    ),
+    Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=buttercream.recipe_choices, kitchen="recipe"),
     Input(
         "together",
         "Divide the tiers",
@@ -348,6 +360,7 @@ EVENT = (
         low=40,
         high=160,
         help="A level 100 ml measure, weighed: it is used instead of the recipe's density",
+        kitchen="weight_100_ml",
     ),
     Input(
         "hours",
@@ -356,6 +369,7 @@ EVENT = (
         "9:00 to 18:00",
         advanced=True,
         help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00",
+        kitchen="hours",
     ),
     Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps", usual=(5, 2880)),
     Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440, usual=(5, 600)),
@@ -367,9 +381,10 @@ EVENT = (
         choices=STACKED,
         advanced=True,
         help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car",
+        kitchen="stacked",
     ),
     *PACE_INPUTS,
-    Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money", each="hour"),
+    Input("rate", "Your hour costs", "money", "18", advanced=True, low=0, high=10000, help="In your own money", each="hour", kitchen="rate"),
     Input(
         "extras",
         "Sponge, boards, box, delivery",
@@ -380,14 +395,13 @@ EVENT = (
         high=1000000,
         help="What is not buttercream, all together",
     ),
-    Input("overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost"),
-    Input("margin", "Margin", "percent", "25 %", advanced=True, low=0, high=90, help="Share of the price that stays with you"),
+    Input(
+        "overhead", "Overhead", "percent", "10 %", advanced=True, low=0, high=300, help="Power, wear, rent: on top of the cost", kitchen="overhead"
+    ),
+    Input("margin", "Margin", "percent", "25 %", advanced=True, low=0, high=90, help="Share of the price that stays with you", kitchen="margin"),
 )
 SCALARS = tuple(i.name for i in EVENT)
-DEEPEST_TOML = 64  # brackets in brackets, or parts of a dotted name
-MOST_KEYS = 4000
-LONGEST_KEY = 200  # characters
-MOST_BITS = 256  # of a whole number written without quotes
+ORDER_TEXT = TextKept("order", "The order", "Start from the example, or load one you saved")
 
 
 # --- the record --------------------------------------------------------------------------------------------------------
@@ -398,124 +412,14 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
     flat = {name: text for name, text in texts.items() if name not in ("order", UNITS.name)}
     record = texts.get("order")
     if record is not None and (record.strip() or not flat):
-        flat = {**_flattened(record), **flat}
+        flat = {**ORDER_TEXT.read(record), **flat}
     units = texts.get("units") or flat.pop("units", "")
     answer.fields = dict(flat)
     kept = dict(flat)
-    answer.record = lambda: _record(kept)
+    answer.record = lambda: ORDER_TEXT.write(kept, SCALARS)
     if units:
         flat["units"] = units
     return flat
-
-
-LOAD_SAVED = "Load one that was saved here"
-_TOML_PIECE = re.compile(
-    r'''(?P<text>"""(?:\\.|[^\\])*?(?:"""|\Z)|\'{3}[\s\S]*?(?:\'{3}|\Z)|"(?:\\.|[^"\\\n])*"?|'[^'\n]*'?)'''
-    r"""|(?P<comment>\#[^\n]*)|(?P<bare>[\w-]+)|(?P<other>[^\w"'\#-])""",
-    re.DOTALL,
-)
-
-
-def _check_depth(record: str) -> None:
-    """Raise a `Problem` where an order is nested deeper, or holds more or longer names, than an order can.
-
-    Looked at before the text is parsed: a name of ten thousand parts, 20 kB long, takes a parser gigabytes.
-    """
-    depth = parts = keys = 0
-    for piece in _TOML_PIECE.finditer(record):
-        kind, text = piece.lastgroup, piece[0]
-        if kind == "other":
-            if text == ".":
-                parts += 1
-            elif not text.isspace() or text == "\n":
-                parts = 0
-            depth = depth + 1 if text in "[{" else max(0, depth - 1) if text in "]}" else depth
-            keys += text == "="
-        if kind == "bare" and len(text) > LONGEST_KEY:
-            raise Problem("order", f"The order has a name or a number of {len(text)} characters; {LONGEST_KEY} is the most. {LOAD_SAVED}")
-        if depth > DEEPEST_TOML or parts >= DEEPEST_TOML:
-            raise Problem("order", f"The order is nested more than {DEEPEST_TOML} deep, and no order is. {LOAD_SAVED}")
-        if keys > MOST_KEYS:
-            raise Problem("order", f"The order has over {MOST_KEYS} names; that is more than an order holds. {LOAD_SAVED}")
-
-
-def _flattened(record: str) -> dict[str, str]:
-    record = record.removeprefix("\ufeff")  # some editors begin a file with a byte order mark
-    if len(record) > LONGEST_RECORD:
-        raise Problem("order", f"The order has {len(record)} characters; {LONGEST_RECORD} is the most. {LOAD_SAVED}")
-    if not record.strip():
-        raise Problem("order", "The order is empty. Start from the example, or load one you saved")
-    _check_depth(record)
-    try:
-        data = tomllib.loads(record)
-    except (tomllib.TOMLDecodeError, RecursionError, ValueError) as error:
-        where = re.search(r"line \d+, column \d+", str(error))
-        raise Problem(
-            "order",
-            f"The order does not read as TOML{f' at {where[0]}' if where else ''}. Each line is a name, an equals sign and a text in quotes",
-        ) from None
-    flat: dict[str, str] = {}
-    _flatten(data, "", flat, 0)
-    try:
-        check_bulk(flat)
-    except Problem as problem:
-        raise Problem("order", problem.message) from None
-    return flat
-
-
-def _flatten(value: Any, path: str, flat: dict[str, str], depth: int) -> None:
-    if depth > 6 or len(flat) > 2000:
-        raise Problem("order", "The order holds more than an order can. Start from the example, or load one you saved")
-    if isinstance(value, dict):
-        for name, inner in value.items():
-            _flatten(inner, f"{path}.{name}" if path else str(name), flat, depth + 1)
-    elif isinstance(value, list):
-        if all(not isinstance(inner, (dict, list)) for inner in value):
-            flat[path] = ", ".join(_text(inner) for inner in value)
-        else:
-            for at, inner in enumerate(value):
-                _flatten(inner, f"{path}.{at}", flat, depth + 1)
-    else:
-        flat[path] = _text(value)
-
-
-def _text(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, dt.datetime):
-        return value.strftime("%Y-%m-%d %H:%M")
-    if isinstance(value, int) and value.bit_length() > MOST_BITS:
-        raise Problem("order", f"The order holds a number of more digits than any measurement has. {LOAD_SAVED}")
-    return str(value)
-
-
-def _record(flat: Mapping[str, str]) -> str:
-    """The texts of the form as TOML, in the form's own order; what the form does not know is kept too."""
-    tree: dict[str, Any] = {}
-    names = [n for n in (*SCALARS, *flat) if n in flat]
-    for name in dict.fromkeys(names):
-        _plant(tree, name.split("."), flat[name])
-    return tomli_w.dumps(_listed(tree), multiline_strings=False)
-
-
-def _plant(tree: dict[str, Any], path: Sequence[str], text: str) -> None:
-    for step in path[:-1]:
-        inner = tree.setdefault(step, {})
-        if not isinstance(inner, dict):
-            return
-        tree = inner
-    if not isinstance(tree.get(path[-1]), dict):
-        tree[path[-1]] = text
-
-
-def _listed(tree: dict[str, Any]) -> dict[str, Any]:
-    made: dict[str, Any] = {}
-    for name, value in tree.items():
-        if isinstance(value, dict) and value and all(k.isdecimal() and isinstance(v, dict) for k, v in value.items()):
-            made[name] = [_listed(value[k]) for k in sorted(value, key=int)]
-        else:
-            made[name] = _listed(value) if isinstance(value, dict) else value
-    return made
 
 
 # --- what was asked ----------------------------------------------------------------------------------------------------
@@ -527,7 +431,7 @@ def order_of(asked: Asked) -> Order:
     tiers: list[TierOrder] = []
     for tier in asked["tiers"]:
         try:
-            tiers.append(_tier_of(tier))
+            tiers.append(_tier_of(tier, asked["tips"] or ()))
         except Problem as problem:
             problems.append(problem)
     if problems:
@@ -558,7 +462,14 @@ def _calibration_of(strip: Asked) -> Calibration:
     return Calibration(strip["tip"], strip["kind"], strip["length"], strip["mass"], strip["pieces"])
 
 
-def _tier_of(tier: Asked) -> TierOrder:
+def _tip_at_hand(kind: Kind, height_mm: float, tips: Sequence[Tip]) -> Tip:
+    """The tip that a row begins with: the nearest in opening of those at hand that suit its kind, or else the kind's own."""
+    usual = kind.begin_tip(height_mm)
+    fit = [tip for tip in tips if tip.family in kind.families and usual.opening_mm / 2 <= tip.opening_mm <= usual.opening_mm * 2]
+    return min(fit, key=lambda tip: (tip.family != usual.family, abs(tip.opening_mm - usual.opening_mm)), default=usual)
+
+
+def _tier_of(tier: Asked, tips: Sequence[Tip]) -> TierOrder:
     if tier["shape"] in TWO_SIZES and tier["length"] is None:
         raise tier.problem("length", f"Tin, length is empty, and {a_or_an(tier['shape'])} tin has a width and a length, like 20 cm and 30 cm")
     length = tier["length"] if tier["shape"] in TWO_SIZES else None
@@ -567,7 +478,7 @@ def _tier_of(tier: Asked) -> TierOrder:
     rows = tuple(
         RowSpec(
             r["kind"],
-            r["tip"] or KINDS[r["kind"]].begin_tip(tier["height"]),
+            r["tip"] or _tip_at_hand(KINDS[r["kind"]], tier["height"], tips),
             drop_mm=r["drop"] or 0.0,
             layers=r["layers"] or 1,
             place=r["place"],

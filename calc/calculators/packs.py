@@ -25,6 +25,7 @@ PACKS = Group(
     ),
     maximum=40,
     title="Packs, at your prices",
+    kitchen="packs",
     line=("{name}", "{mass}", "{price}"),
     folded=True,
     help="Anything without a pack is left out of the cost, and the page says so",

@@ -29,6 +29,7 @@ SLICE = Input(
     "25 x 50 mm",
     help="Seen from above, such as 25 x 50 mm or 1 x 2 in, or by name: " + ", ".join(s.name for s in SLICES),
     measure="pair",
+    kitchen="slice",
 )
 SLICE_USUAL_MM = (20.0, 130.0)
 SLICE_LOW_MM, SLICE_HIGH_MM = 20.0, 300.0

@@ -67,7 +67,7 @@ CALCULATOR = Calculator(
         Input(
             "spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next", usual=(5, 250)
         ),
-        Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm"),
+        Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm", kitchen="tips"),
         Input(
             "size",
             "Size",
@@ -81,4 +81,5 @@ CALCULATOR = Calculator(
         *row_amounts.INPUTS,
     ),
     work_out,
+    pipes="rosette",
 )

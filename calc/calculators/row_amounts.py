@@ -28,6 +28,7 @@ PIPED = Input(
     high=20_000,
     help="Its length, such as 30 cm; with its weight it replaces the estimate",
     usual=(50, 5000),
+    kitchen="measured.length",
 )
 WEIGHED = Input(
     "weighed",
@@ -39,6 +40,7 @@ WEIGHED = Input(
     high=20_000,
     help="On a scale that shows single grams, such as 21 g",
     usual=(1, 1000),
+    kitchen="measured.mass",
 )
 WEIGHT_100_ML = Input(
     "weight_100_ml",
@@ -49,6 +51,7 @@ WEIGHT_100_ML = Input(
     low=40,
     high=160,
     help="Fill a small measure level, weigh it, and work out what 100 ml weighs",
+    kitchen="weight_100_ml",
 )
 
 
@@ -70,6 +73,7 @@ PIECES = Input(
     low=2,
     high=1000,
     help="Shells, beads or turns, such as 27 on 30 cm: the spacing that you pipe replaces the usual one",
+    kitchen="measured.pieces",
 )
 INPUTS = (PIPED, WEIGHED, WEIGHT_100_ML, RECIPE)
 INPUTS_OF_PIECES = (PIPED, WEIGHED, PIECES, WEIGHT_100_ML, RECIPE)

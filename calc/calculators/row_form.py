@@ -88,7 +88,7 @@ CALCULATOR = Calculator(
             "per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"
         ),
         Input("layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping"),
-        Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm"),
+        Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm", kitchen="tips"),
         Input(
             "movement",
             "Movement",

@@ -26,6 +26,7 @@ TINS_INPUT = Input(
     optional=True,
     measure="length",
     help="Such as 15, 20 and 25 cm; for ovals and sheets 20 x 15 cm; 25 x 20 cm. Leave empty for the usual ones",
+    kitchen="tins",
 )
 TIN_LOW_MM, TIN_HIGH_MM, TINS_MOST = 50.0, 1000.0, 20
 SHEETS = {"metric": ("30 x 40 cm", (300.0, 400.0)), "us": ("12 x 18 in", (304.8, 457.2))}

@@ -71,8 +71,9 @@ CALCULATOR = Calculator(
         Input(
             "loops", "Strings in each repeat", "count", default="1", low=1, high=6, help="Nested from the same joints, their drops shared out evenly"
         ),
-        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
+        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm", kitchen="tips"),
         *row_amounts.INPUTS,
     ),
     work_out,
+    pipes="string",
 )

@@ -94,6 +94,7 @@ BORDER = Input(
     advanced=True,
     help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
     usual=(10, 130),
+    kitchen="border",
 )
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
@@ -369,6 +370,7 @@ CALCULATOR = Calculator(
             choices=STACKED,
             advanced=True,
             help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car",
+            kitchen="stacked",
         ),
     ),
     work_out,

@@ -50,13 +50,13 @@ STACKED: Choices = (
     ("venue", "at the venue, after piping"),
 )
 PACE_INPUTS = (
-    Input("hand", "Your hand", "choice", "practised", advanced=True, choices=HANDS,
+    Input("hand", "Your hand", "choice", "practised", advanced=True, choices=HANDS, kitchen="hand",
           help="Practised: most of what you pipe comes right first time. Learning takes nearly twice as long"),
     Input("out_limit", "Longest out of the fridge at one time", "duration", "2 h", low=30, high=480, usual=(30, 480), advanced=True,
-          help="A chill is planned before this is reached; your local rules come first"),
+          kitchen="out_limit", help="A chill is planned before this is reached; your local rules come first"),
     Input("oven_shelf", "Shelf of the oven", "pair", "45 x 40 cm", low=200, high=1200, default_unit="centimeter", usual=(300, 700), advanced=True,
-          help="From side to side x from front to back, such as 45 x 40 cm; it decides how many tins bake at one time"),
-    Input("oven_shelves", "Shelves you bake on at one time", "count", "2", low=1, high=20, advanced=True,
+          kitchen="oven_shelf", help="From side to side x from front to back, such as 45 x 40 cm; it decides how many tins bake at one time"),
+    Input("oven_shelves", "Shelves you bake on at one time", "count", "2", low=1, high=20, advanced=True, kitchen="oven_shelves",
           help="One, if your oven has no fan"),
 )  # fmt: skip
 HOW_TO_WRITE_TIERS = "Write a count, like 2, or the tiers from the lowest up, like 20 x 10 cm; 15 x 10 cm"
@@ -345,7 +345,7 @@ CALCULATOR = Calculator(
               "shells 10 min on tier 2; rosettes and leaves 20 min on tier 2",
               help="In piping order with their times, such as shells 15 min on tier 2; or a count such as 8",
               optional=True),
-        Input("hours", "Working hours", "text", "9:00 to 18:00",
+        Input("hours", "Working hours", "text", "9:00 to 18:00", kitchen="hours",
               help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
         Input("people", "People at work", "count", "1", low=1, high=10, help="Who can work at the same time"),
         Input("spare", "Kept free at the end", "duration", "1 h", low=0, high=2880, optional=True,
@@ -358,7 +358,7 @@ CALCULATOR = Calculator(
         Input("bags", "Bags", "count", "", low=1, high=80, optional=True, advanced=True,
               help="Left empty, one for each row"),
         Input("bake", "Bake the sponges", "yes_no", "yes", advanced=True, help="No, if you buy them"),
-        Input("stacked", "Stack the tiers", "choice", "suits", choices=STACKED, advanced=True,
+        Input("stacked", "Stack the tiers", "choice", "suits", choices=STACKED, advanced=True, kitchen="stacked",
               help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car"),
         Input("travel", "On the road", "duration", "", low=0, high=1440, optional=True, advanced=True,
               help="Left empty, the cake stays where it is", usual=(5, 600)),

@@ -93,8 +93,9 @@ CALCULATOR = Calculator(
             help="The coat that shows between one pass and the next, such as 3 mm",
             usual=(1, 15),
         ),
-        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm"),
+        Input("tip", "Tip", "tip", default="round 1.8 mm", help="Family and measured opening, such as round 1.8 mm", kitchen="tips"),
         *row_amounts.INPUTS,
     ),
     work_out,
+    pipes="vermicelli",
 )

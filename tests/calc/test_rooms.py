@@ -24,7 +24,7 @@ OUTSIDE = {
     "calc.units.kitchen": {"pint"},
     "calc.timetable.calendar_file": {"icalendar"},
     "calc.drawing.pdf": {"pydyf"},
-    "calc.calculators.order_form": {"tomli_w"},
+    "calc.calculators.text_kept": {"tomli_w"},
 }
 
 

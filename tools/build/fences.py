@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 from pathlib import Path
 
-CALCULATOR_OPTIONS = ("title", "level", "order", "only")
+CALCULATOR_OPTIONS = ("title", "level", "order", "only", "alone")
 NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z0-9_]+)*")
 CALCULATOR = re.compile(r"^```calculator[ \t]*\n(.*?)^```[ \t]*$", re.MULTILINE | re.DOTALL)
 

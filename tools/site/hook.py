@@ -4,7 +4,8 @@ Two things are added to Markdown:
 
 - a fenced block opened with ```` ```calculator ````: the calculator's name on the first line, then `name = value` lines for what
   its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 by default), `@order`
-  (a file beside the page, read as the text of an order), `@only` (the inputs that are asked; the others keep what they begin with);
+  (a file beside the page, read as the text of an order), `@only` (the inputs that are asked; the others keep what they begin
+  with), `@alone` (nothing in it starts from the kitchen, as in a lesson with fixed sizes);
 - in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
 
 A calculation that fails breaks the build. The files of the runtime are added to the site from build/runtime.
@@ -114,6 +115,7 @@ def _calculator(source: str) -> str:
         level=int(fence.options.get("level", "3")),
         build=STATE.runtime,
         only=tuple(fence.options.get("only", "").split()),
+        alone="alone" in fence.options,
     )
     return str(markup)
 

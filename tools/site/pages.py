@@ -179,6 +179,8 @@ class Form:
                 "data-counts": declared.counts,
                 "data-only": f"{only[0]}={' '.join(only[1])}" if only else None,
                 "data-per-order": declared.default if declared.per_order else None,
+                "data-kitchen": declared.kitchen or None,
+                "data-offers": declared.offers or ("tips" if declared.kind == "tip" else None),
                 "hidden": not self.is_asked(declared, path, beside),
             },
             element("label", {"for": identity}, declared.label, optional),
@@ -190,18 +192,29 @@ class Form:
     def level(self, inputs: Sequence[Input], groups: Sequence[Group], path: str) -> list[Markup]:
         """The fields and groups of one level: what is asked first, then what is under More, then what repeats."""
 
-        def fields(wanted: bool) -> list[Markup]:
-            return [self.field(declared, path, inputs) for declared in inputs if bool(declared.advanced) is wanted]
-
         parts = []
-        plain, more = fields(False), fields(True)
-        if plain:
-            parts.append(element("div", {"class": "pb-fields"}, *plain))
+        more = [self.field(declared, path, inputs) for declared in inputs if declared.advanced]
+        for heading, plain in self.headed(inputs):
+            if heading:
+                parts.append(element("p", {"class": "pb-heading"}, heading))
+            parts.append(element("div", {"class": "pb-fields"}, *(self.field(declared, path, inputs) for declared in plain)))
+            parts.extend(self.group(group, path) for group in groups if heading and group.under == heading)
         if more:
             body = element("div", {"class": "pb-fields"}, *more)
             parts.append(element("details", {"class": "pb-more"}, element("summary", {}, "More"), body))
-        parts.extend(self.group(group, path) for group in groups)
+        parts.extend(self.group(group, path) for group in groups if not group.under)
         return parts
+
+    def headed(self, inputs: Sequence[Input]) -> list[tuple[str, list[Input]]]:
+        """The inputs that are asked first, under their headings; most forms have none."""
+        found: list[tuple[str, list[Input]]] = []
+        for declared in inputs:
+            if declared.advanced:
+                continue
+            if declared.heading or not found:
+                found.append((declared.heading, []))
+            found[-1][1].append(declared)
+        return found
 
     def group(self, group: Group, path: str) -> Markup:
         """All of one kind, each under its line, the template of one more, and the button that adds it."""
@@ -217,6 +230,7 @@ class Form:
         follows = " ".join(group.follows) or None
         told: dict[str, Attribute] = {"data-folded": group.folded, "data-follows": follows}
         told["data-per-order"] = group.per_order
+        told["data-kitchen"] = group.kitchen or None
         title = element("p", {"class": "pb-items-title", "id": f"{name}-title"}, group.title) if group.title else None
         named = {"role": "group", "aria-labelledby": f"{name}-title"} if group.title else {}
         help_line = element("p", {"class": "pb-help"}, group.help) if group.help else None
@@ -325,9 +339,11 @@ def calculator_html(
     level: int,
     build: str,
     only: Sequence[str] = (),
+    alone: bool = False,
 ) -> Markup:
     """One calculator, whole: title, form, answer and tools. With `only`, its form asks for nothing else."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
+    has_record = answer.record is not None and not calculator.is_kitchen
     writing = Form(calculator, {**values, **(answer.fields or {})}, form)
     asked = [declared for declared in form_inputs(calculator) if not only or declared.name in only]
     fields = writing.level(asked, () if only else calculator.groups, "")
@@ -343,12 +359,11 @@ def calculator_html(
             "aria-labelledby": f"{form}--title",
             "data-flows": writing.flows,
         },
-        _begin() if answer.record is not None else None,
+        _begin() if has_record else None,
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *writing.lists(),
     )
-    has_record = answer.record is not None
     told = element("div", {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
     links = section_links(answer, form)
     drawn = main_drawing(answer)
@@ -367,6 +382,9 @@ def calculator_html(
             "data-level": str(level + 1),
             "data-build": build,
             "data-record": has_record,
+            "data-pipes": calculator.pipes or None,
+            "data-is-kitchen": calculator.is_kitchen,
+            "data-by-itself": alone,
             "aria-labelledby": f"{form}--title",
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
@@ -436,9 +454,11 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
         element("select", {"class": "pb-kept"}, element("option", {"value": ""}, EXAMPLE.capitalize())),
     )
     saving = button("pb-save pb-export", "Save as a file")
-    accepted = ".json,application/json,.toml,text/plain" if has_record else ".json,application/json"
+    accepted = ".json,application/json,.toml,text/plain" if has_record or calculator.is_kitchen else ".json,application/json"
     file: dict[str, Attribute] = {"type": "file", "class": "pb-file", "accept": accepted, "hidden": True, "aria-label": "Open a file"}
     opening = (button("pb-open pb-import", "Open a file"), element("input", file))
+    if calculator.is_kitchen:
+        return element("div", {"class": "pb-tools"}, units, saving, *opening, button("pb-reset", "Empty the kitchen"), status)
     if not has_record:
         links, reset = _links(calculator), button("pb-reset", f"Back to {EXAMPLE}")
         return element("div", {"class": "pb-tools"}, units, paper, *links, reset, saving, *opening, kept, status)

@@ -4,13 +4,15 @@ import { client } from "./client.js";
 import { LARGEST as LARGEST_KEPT, isKept, read, Refused, written } from "./files.js";
 import { focusField } from "./flow.js";
 import { begunAnew, changedControls, controls, fillForm, knownNames, nameOf, readForm } from "./form.js";
+import { kitchen } from "./kitchen.js";
 import { SHELF } from "./look_values.js";
-import { newRecord, placeOf, titleOf } from "./records.js";
+import { KITCHEN, newRecord, placeOf, titleOf } from "./records.js";
 import { element } from "./render.js";
-import { handOver, linkOf, packed, readLink, unpackedText } from "./saved.js";
+import { forget, handOver, keep, linkOf, packed, readLink, recall, unpackedText } from "./saved.js";
+import { isOpen, offerOwn, showKept, showStarts, startsOf, textsOf, tiedOf, without } from "./starts.js";
 import { difference } from "./steps.js";
 import { store } from "./store.js";
-import { spellOut, spelledValue } from "./units.js";
+import { CHOSEN, spellOut, spelledValue } from "./units.js";
 import { Versions } from "./versions.js";
 
 /** @import { Problem } from "./protocol.js" */
@@ -47,9 +49,10 @@ const TROUBLE = {
 function counted(records) {
   const orders = records.filter((record) => record.calculator === "order").length;
   const looks = records.filter((record) => record.calculator === SHELF).length;
-  const others = records.length - orders - looks;
+  const kitchens = records.filter((record) => record.calculator === KITCHEN).length;
+  const others = records.length - orders - looks - kitchens;
   const of = (/** @type {number} */ count, /** @type {string} */ what) => `${count} ${what}${count === 1 ? "" : "s"}`;
-  return [orders && of(orders, "order"), others && of(others, "calculator"), looks && of(looks, "look")].filter(Boolean).join(" and ") || "nothing";
+  return [orders && of(orders, "order"), others && of(others, "calculator"), looks && of(looks, "look"), kitchens && "your kitchen"].filter(Boolean).join(" and ") || "nothing";
 }
 
 export class Keeping {
@@ -63,6 +66,9 @@ export class Keeping {
   #name; // of the calculator on its page, in links
   #place;
   #isOrder;
+  #isKitchen;
+  /** @type {import("./starts.js").Tied[]} */ #tied = []; // what can start from the kitchen
+  /** @type {ReturnType<typeof startsOf>} */ #starts = new Map(); // of what is open, as it was last shown
   /** @type {OpenRecord | null} */ #open = null;
   /** @type {OpenRecord | null} */ #removed = null;
   /** @type {EventTarget | null} */ #visited = null;
@@ -80,7 +86,8 @@ export class Keeping {
     this.#slug = root.dataset.calculator ?? "";
     this.#name = root.dataset.key ?? "";
     this.#isOrder = root.hasAttribute("data-record");
-    this.#place = placeOf(location.pathname, this.#name, this.#isOrder);
+    this.#isKitchen = root.hasAttribute("data-is-kitchen");
+    this.#place = this.#isKitchen ? KITCHEN : placeOf(location.pathname, this.#name, this.#isOrder);
     form.addEventListener("focusin", (event) => {
       if (event.target !== this.#visited) this.#visits += 1;
       this.#visited = event.target;
@@ -107,6 +114,7 @@ export class Keeping {
       say: (text) => page.say(text),
       start: () => page.start(),
     });
+    kitchen.addEventListener("changed", this.#onKitchen);
     addEventListener("hashchange", this.#onLink);
     store.addEventListener("trouble", this.#showTrouble);
     store.addEventListener("list", this.#showList);
@@ -114,13 +122,15 @@ export class Keeping {
 
   /** Put what was kept into the form. What was typed before that stays on top of it. */
   async begin() {
-    const open = await store.open(this.#place, this.#slug, this.#exampleNow());
+    this.#tied = this.#root.hasAttribute("data-by-itself") ? [] : tiedOf(this.#form, this.#isKitchen);
+    const its = await kitchen.begin();
+    const open = this.#isKitchen ? its : await store.open(this.#place, this.#slug, this.#exampleNow());
     if (!this.#root.isConnected) return;
     const example = this.#example(this.#page.units());
     if ((open.values.units ?? this.#page.units()) !== this.#page.units()) spellOut(this.#form, this.#page.units()); // it joins what was typed in others
     const early = difference(example, readForm(this.#form));
     const names = Object.keys(early);
-    if (names.every((name) => early[name] !== null && name in open.values)) {
+    if (names.every((name) => early[name] !== null && (name in open.values || this.#tied.some((tied) => tied.name === name)))) {
       if (names.length) open.change(early, "What you typed while the page was loading");
       this.#use(open);
     } else {
@@ -135,10 +145,11 @@ export class Keeping {
 
   /** The page was swapped for another. */
   leave() {
+    kitchen.removeEventListener("changed", this.#onKitchen);
     removeEventListener("hashchange", this.#onLink);
     store.removeEventListener("trouble", this.#showTrouble);
     store.removeEventListener("list", this.#showList);
-    this.#open?.removeEventListener("followed", this.#follow);
+    this.#open?.removeEventListener("followed", this.#onFollowed);
     this.#open?.flush();
   }
 
@@ -156,10 +167,73 @@ export class Keeping {
     return open.record.id;
   }
 
-  /** The page's example in the reader's units, as a record holds it. @returns {Values} */
+  /** The page's example in the reader's units, as a record holds it: what the kitchen may say is left open. @returns {Values} */
   #exampleNow() {
     const units = this.#page.units();
-    return { ...this.#example(units), units };
+    return { ...without(this.#example(units), this.#tied), units };
+  }
+
+  // ---- what starts from the kitchen ----------------------------------------------------------------------------------------
+
+  /** What a record says nothing of. @param {import("./starts.js").Kept} kept */
+  #openIn(kept) {
+    return this.#tied.filter((tied) => isOpen(kept, tied));
+  }
+
+  /** What it begins with. @param {import("./starts.js").Tied[]} open @param {Values} values what stands beside it */
+  #startsOf(open, values) {
+    const units = this.#page.units();
+    return startsOf(open, this.#isKitchen ? {} : kitchen.values, values, this.#example(units), units);
+  }
+
+  #onKitchen = () => {
+    if (this.isOpen && !this.#isKitchen) this.#fill();
+  };
+
+  /** Say beside the fields where they come from, and offer what the kitchen has. */
+  #showStarts() {
+    if (!this.#open) return;
+    if (this.#isKitchen) {
+      showKept(this.#tied, this.#open);
+      this.#choosePaper();
+    } else {
+      const ofKitchen = (/** @type {import("./starts.js").Tied} */ tied) => {
+        const start = this.#startsOf([tied], this.#open?.values ?? {}).get(tied.name);
+        return start?.isKitchen ? start.texts : {};
+      };
+      showStarts(this.#tied, this.#starts, ofKitchen, this.#open.values, `${BASE}plan/my-kitchen/`);
+      offerOwn(this.#form, kitchen.values);
+    }
+  }
+
+  /** The paper that the kitchen names holds for the whole site. */
+  #choosePaper() {
+    const { paper } = this.#open?.values ?? {};
+    if (paper === undefined || paper === (recall("paper") ?? "")) return;
+    if (paper) keep("paper", paper);
+    else forget("paper");
+    dispatchEvent(new CustomEvent(CHOSEN));
+  }
+
+  /**
+   * What a change in the form sets in the record: nothing of what is still as it began.
+   * @param {Record<string, string | null>} set @param {Values} values what stands in the form
+   */
+  #leaveOpen(set, values) {
+    for (const tied of this.#tied) {
+      const { name, isGroup } = tied;
+      const kept = this.#open?.values ?? {};
+      const now = textsOf(tied, values);
+      const begun = this.#starts.get(name)?.texts;
+      if (begun) {
+        const names = Object.keys({ ...now, ...begun });
+        if (names.every((each) => now[each] === begun[each])) for (const each of names) delete set[each];
+        else if (isGroup && !Object.keys(now).length) set[name] = ""; // none, though the kitchen has some
+        else if (!isGroup && now[name] === kept[name]) set[name] = " "; // emptied where an earlier handbook kept an empty text
+      } else if (isGroup && kept[name] === "" && Object.keys(now).length) {
+        set[name] = null;
+      }
+    }
   }
 
   /**
@@ -169,12 +243,15 @@ export class Keeping {
   switched(before) {
     const open = this.#open;
     if (!open) return; // begin() fills the form
-    const isExample = !Object.keys(difference(this.#example(before), readForm(this.#form))).length;
+    const begun = Object.assign({}, ...[...this.#starts.values()].map((start) => start.texts));
+    const isExample = !Object.keys(difference({ ...without(this.#example(before), this.#openIn(open)), ...begun }, readForm(this.#form))).length;
     if (isExample) fillForm(this.#form, this.#example(this.#page.units()));
     else spellOut(this.#form, before);
-    const values = { ...readForm(this.#form), units: this.#page.units() };
+    const isStill = (/** @type {import("./starts.js").Tied} */ tied) => isExample || this.#isKitchen || this.#starts.get(tied.name)?.isKitchen;
+    const values = { ...without(readForm(this.#form), this.#openIn(open).filter(isStill)), units: this.#page.units() };
     if (isExample && !open.record.revision && !open.canUndo && !open.canRedo) open.record.values = values; // nothing of the reader's yet
     else this.#change(difference(open.values, values, (name) => knownNames(this.#form, [name]).length > 0), "Units");
+    if (this.#tied.length) this.#fill();
   }
 
   /** @param {string} selector */
@@ -192,6 +269,7 @@ export class Keeping {
     const open = this.#open;
     if (!open) return; // begin() takes it over
     const set = difference(open.values, values, (name) => knownNames(this.#form, [name]).length > 0);
+    this.#leaveOpen(set, values);
     if (!Object.keys(set).length) return;
     const field = source instanceof Element ? source.closest(".pb-field") : null;
     const button = source instanceof HTMLButtonElement ? source : null;
@@ -208,6 +286,7 @@ export class Keeping {
     this.#open?.change(set, what, visit);
     this.#showSteps();
     this.#showTrouble();
+    this.#follow();
   }
 
   /**
@@ -220,6 +299,7 @@ export class Keeping {
     else if (button.matches(".pb-copy:not(.pb-copy-details)")) this.#copyLink(button);
     else if (button.matches(".pb-reset")) this.#backToExample();
     else if (button.matches(".pb-another")) this.#beginAnother();
+    else if (button.matches(".pb-take-kitchen")) this.#takeFromKitchen(button);
     else if (button.matches(".pb-keep")) this.#keepCopy();
     else if (button.matches(".pb-branch")) this.#tryAnotherWay();
     else if (button.matches(".pb-forget")) this.#remove();
@@ -229,6 +309,17 @@ export class Keeping {
     else if (button.matches(".pb-import")) this.#find(".pb-file")?.click();
     else return false;
     return true;
+  }
+
+  /** Let a field follow the kitchen again. @param {HTMLElement} button */
+  #takeFromKitchen(button) {
+    const tied = this.#tied.find((each) => each.name === button.dataset.tied);
+    if (!tied || !this.#open) return;
+    const names = Object.keys(textsOf(tied, this.#open.values));
+    this.#change(Object.fromEntries(names.map((name) => [name, null])), "From My kitchen");
+    this.#fill();
+    this.#reveal([tied.name]);
+    this.#page.did("Taken from My kitchen.");
   }
 
   /** @param {KeyboardEvent} event */
@@ -273,15 +364,24 @@ export class Keeping {
 
   // ---- which record is shown -------------------------------------------------------------------------------------------------
 
-  #follow = () => {
-    this.#fill();
-  };
+  #onFollowed = () => this.#fill();
+
+  /** After a change, what is open may begin otherwise: a strip goes by its tip. */
+  #follow() {
+    if (!this.#open || !this.#tied.length) return;
+    const starts = this.#startsOf(this.#openIn(this.#open), this.#open.values);
+    const begun = Object.entries(Object.assign({}, ...[...starts.values()].map((start) => start.texts)));
+    const shown = readForm(this.#form);
+    this.#starts = starts;
+    if (begun.every(([name, text]) => shown[name] === text)) this.#showStarts();
+    else this.#fill();
+  }
 
   /** Show another record. @param {OpenRecord} open */
   #use(open) {
-    this.#open?.removeEventListener("followed", this.#follow);
+    this.#open?.removeEventListener("followed", this.#onFollowed);
     this.#open = open;
-    open.addEventListener("followed", this.#follow);
+    open.addEventListener("followed", this.#onFollowed);
     store.show(open);
     this.#fill();
     this.#showList();
@@ -292,8 +392,17 @@ export class Keeping {
     if (!this.#open) return;
     const before = readForm(this.#form);
     const { units, ...values } = this.#open.values;
-    fillForm(this.#form, values);
-    if (units && units !== this.#page.units()) spellOut(this.#form, units); // it was typed in the other units
+    const open = this.#openIn(this.#open);
+    this.#starts = this.#startsOf(open, values);
+    const begun = Object.assign({}, ...[...this.#starts.values()].map((start) => start.texts));
+    if (units && units !== this.#page.units()) {
+      fillForm(this.#form, values);
+      spellOut(this.#form, units); // it was typed in the other units
+      if (open.length) fillForm(this.#form, { ...without(readForm(this.#form), open), ...begun });
+    } else {
+      fillForm(this.#form, { ...without(values, open), ...begun });
+    }
+    this.#showStarts();
     this.#showSteps();
     this.#page.refresh(changedControls(this.#form, before));
   }
@@ -362,7 +471,7 @@ export class Keeping {
   }
 
   async #beginAnother() {
-    await this.#beginWith(begunAnew(this.#form));
+    await this.#beginWith(this.#open ? without(begunAnew(this.#form), this.#openIn(this.#open)) : begunAnew(this.#form));
     const first = controls(this.#form)[0];
     if (first) focusField(first);
     this.#page.say("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. The other one is under “Kept here”.");
@@ -373,9 +482,9 @@ export class Keeping {
       await this.#beginWith(this.#exampleNow());
       this.#page.say("The page’s example is back, beside your orders. They are under “Kept here”.");
     } else if (this.#open) {
-      this.#change(difference(this.#open.values, this.#exampleNow()), "Back to the page’s example");
+      this.#change(difference(this.#open.values, this.#exampleNow()), this.#isKitchen ? "Empty the kitchen" : "Back to the page’s example");
       this.#fill();
-      this.#page.say("The page’s example is back. Undo brings back what you typed.");
+      this.#page.say(this.#isKitchen ? "The kitchen is empty. Undo brings back what was in it." : "The page’s example is back. Undo brings back what you typed.");
     }
   }
 
@@ -403,8 +512,10 @@ export class Keeping {
   }
 
   /** Other values as they are asked of Python, with units written out where they were typed in the other ones. @param {Values} values @returns {Values} */
-  #inUnits({ units, ...values }) {
+  #inUnits({ units, ...kept }) {
     const mine = this.#page.units();
+    const open = this.#openIn({ values: kept, steps: [], at: 0 });
+    const values = Object.assign(without(kept, open), ...[...this.#startsOf(open, kept).values()].map((start) => start.texts));
     if (!units || units === mine) return { ...values, units: mine };
     const before = readForm(this.#form);
     fillForm(this.#form, values);
@@ -471,7 +582,8 @@ export class Keeping {
     if (order === undefined) {
       inItsUnits();
       const known = Object.fromEntries(knownNames(this.#form, Object.keys(values)).map((name) => [name, values[name]]));
-      if (!(await this.#beginWith(this.#valuesOf({ ...this.#example(this.#page.units()), ...known })))) {
+      const left = this.#tied.filter((tied) => !Object.keys(textsOf(tied, known)).length); // a link of ours carries all of them
+      if (!(await this.#beginWith(without(this.#valuesOf({ ...this.#example(this.#page.units()), ...known }), left)))) {
         this.#page.setUnits(mine);
         return;
       }
@@ -529,12 +641,14 @@ export class Keeping {
   async #written() {
     this.#page.start();
     try {
-      const answer = await client.compute(this.#slug, { ...this.#spelled(), units: this.#page.units() });
+      const spelled = this.#spelled();
+      const kept = this.#isKitchen && this.#open ? without(spelled, this.#openIn(this.#open)) : spelled;
+      const answer = await client.compute(this.#slug, { ...kept, units: this.#page.units() });
       if (typeof answer.record === "string") {
         this.#page.showProblems(answer.problems);
         return answer.record;
       }
-      this.#page.say("The order could not be written out. What you typed is kept on this page.");
+      this.#page.say(`The ${this.#slug} could not be written out. What you typed is kept on this page.`);
     } catch {
       this.#page.say("The calculator does not run, so nothing was saved. What you typed is kept on this page.");
     }
@@ -542,7 +656,7 @@ export class Keeping {
   }
 
   async #saveFile() {
-    if (!this.#isOrder) {
+    if (!this.#isOrder && !this.#isKitchen) {
       const values = { ...readForm(this.#form), units: this.#page.units() };
       const title = this.#open?.record.title ?? "";
       const record = newRecord({ id: "", place: this.#place, calculator: this.#slug, values, now: Date.now(), title });
@@ -553,7 +667,7 @@ export class Keeping {
     if (record === null) return;
     const title = this.#form.querySelector('[data-name="name"]');
     const words = (title && "value" in title ? String(title.value) : "").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
-    const name = `${words.toLowerCase().slice(0, 60) || this.#slug}.toml`;
+    const name = this.#isKitchen ? "my-kitchen.toml" : `${words.toLowerCase().slice(0, 60) || this.#slug}.toml`;
     handOver(name, record, "text/plain");
     this.#page.say(`${name} is saved with your downloads.${this.#leftToDo()}`);
   }
@@ -589,6 +703,7 @@ export class Keeping {
     }
     const text = await file.text();
     if (isKept(text)) await this.#takeOver(text, file.name);
+    else if (this.#isKitchen) await this.#bringKitchen(text, file.name);
     else if (!this.#isOrder) this.#page.say(`${file.name} was not opened, and nothing was changed: an order is opened on the page of the whole cake.`);
     else if (file.size > LARGEST_ORDER) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
     else await this.#bringIn(text, file.name);
@@ -606,20 +721,53 @@ export class Keeping {
       this.#page.say(`${from} was not opened, and nothing was changed: ${error.message}`);
       return;
     }
-    const { kept, fresh } = await store.takeOver(records);
+    const held = records.find((record) => record.calculator === KITCHEN);
+    const isTaken = held && (await this.#takeKitchen(held.values));
+    if (records.length === 1 && held) {
+      this.#page.say(isTaken ? `Opened ${from}: your kitchen.` : `${from} has a kitchen, and there is one here already. Empty this one first to take it.`);
+      return;
+    }
+    const { kept, fresh } = await store.takeOver(records.filter((record) => record !== held));
     const [only] = kept;
     const open = kept.length === 1 && only.place === this.#place ? await store.openById(only.id) : null;
     if (open && !open.record.text && turn === this.#turn) this.#use(open);
-    const brought = `Opened ${from}: ${counted(kept)}${fresh < kept.length ? `, ${kept.length - fresh} of them here already` : ""}.`;
+    const brought = `Opened ${from}: ${counted(held && isTaken ? [...kept, held] : kept)}${fresh < kept.length ? `, ${kept.length - fresh} of them here already` : ""}.`;
     const where = open ? "What stood here before is under “Kept here”." : "They are under “Kept here”, each at its calculator; the form above is as it was.";
     this.#page.say(`${brought} ${store.trouble ? "This browser keeps nothing: they last only as long as this page." : where}`);
+  }
+
+  /** Take over a kitchen where none is kept. @param {Values} values */
+  async #takeKitchen(values) {
+    const open = await kitchen.begin();
+    if (Object.keys(open.values).some((name) => name !== "units")) return false;
+    open.change(values, "Open a file");
+    kitchen.dispatchEvent(new Event("changed"));
+    if (this.#isKitchen) this.#fill();
+    return true;
+  }
+
+  /** The kitchen of a file in place of what stands here, as one step. @param {string} text @param {string} from */
+  async #bringKitchen(text, from) {
+    const read = await this.#readOrder(text, from);
+    if (!read || !this.#open) return;
+    const { units = this.#open.values.units ?? "metric", ...fields } = read.fields;
+    this.#change(difference(this.#open.values, { ...fields, units }), "Open a file");
+    if (units !== this.#page.units() && ["metric", "us"].includes(units)) {
+      keep("units", units);
+      this.#page.setUnits(units);
+      dispatchEvent(new CustomEvent(CHOSEN));
+    }
+    this.#fill();
+    this.#page.showProblems(read.problems, read.problems.length > 0);
+    this.#page.say(`Opened ${from}.${this.#leftToDo(read.problems.length)} It stands in place of what was here; Undo brings that back.`);
   }
 
   /** Begin a record from the text of an order; gives whether it could be read. @param {string} text @param {string} from */
   async #bringIn(text, from) {
     const read = await this.#readOrder(text, from);
     if (!read || !this.#root.isConnected) return false;
-    if (!(await this.#beginWith(this.#valuesOf(read.fields)))) return false;
+    const left = this.#tied.filter((tied) => !Object.keys(textsOf(tied, read.fields)).length);
+    if (!(await this.#beginWith(without(this.#valuesOf(read.fields), left)))) return false;
     this.#sayOpened(from, read.problems, read.strange);
     return true;
   }
@@ -638,12 +786,12 @@ export class Keeping {
   async #readOrder(text, from) {
     this.#page.start();
     try {
-      const answer = await client.compute(this.#slug, { order: text, units: this.#page.units() });
+      const answer = await client.compute(this.#slug, { [this.#slug]: text, units: this.#page.units() }); // its input for that has its own name
       const held = Object.keys(answer.fields ?? {});
       const known = knownNames(this.#form, held);
-      const unreadable = answer.problems.find((/** @type {Problem} */ problem) => problem.input === "order");
+      const unreadable = answer.problems.find((/** @type {Problem} */ problem) => problem.input === this.#slug);
       if (answer.fields && known.length && !unreadable) return { fields: answer.fields, problems: answer.problems, strange: held.filter((name) => !known.includes(name)) };
-      this.#page.say(`${from} was not opened, and nothing was changed: ${unreadable?.message ?? "There is no order in it. Choose a file that was saved here."}`);
+      this.#page.say(`${from} was not opened, and nothing was changed: ${unreadable?.message ?? `There is no ${this.#slug} in it. Choose a file that was saved here.`}`);
     } catch (error) {
       this.#page.fail(`${from} was not opened, and nothing was changed.`, String(error));
     }

@@ -15,6 +15,7 @@ export const VERSION = 1;
 export const MOST_RECENT = 500; // more than the steps that are kept, so that no journal is done twice
 
 const ORDER = "order";
+export const KITCHEN = "kitchen"; // place, calculator and id of the one kitchen
 
 /**
  * Where a record belongs: orders on one shelf, everything else to its calculator on its page.
@@ -79,7 +80,7 @@ export function wordsOf({ place, calculator, title, text, values }) {
 
 /** What a record is called in the list. @param {StoredRecord} record */
 export function titleOf(record) {
-  return record.title || record.values.name?.trim() || (record.calculator === ORDER ? "Order without a name" : "What you typed");
+  return record.title || record.values.name?.trim() || (record.calculator === ORDER ? "Order without a name" : record.calculator === KITCHEN ? "My kitchen" : "What you typed");
 }
 
 /** The records to choose from, the newest first. @param {StoredRecord[]} records */

@@ -231,6 +231,15 @@ export class Store extends EventTarget {
     return open;
   }
 
+  /** The one record of a name, such as the kitchen. @param {string} name */
+  async only(name) {
+    const known = await this.openById(name);
+    if (known) return known;
+    const open = new OpenRecord(this, newRecord({ id: name, place: name, calculator: name, values: {}, now: Date.now() }));
+    this.#opened.set(name, open);
+    return open;
+  }
+
   /** Show this record at its place from now on, in this tab and in tabs that are opened later. @param {OpenRecord} open */
   async show(open) {
     this.#shown.set(open.record.place, open.record.id);
@@ -426,7 +435,6 @@ export class Store extends EventTarget {
 
   /** @param {OpenRecord} open */
   async #refresh(open) {
-    if (!open.record.revision) return;
     const { id } = open.record;
     const both = await this.#attempt(async (database) => {
       const transaction = database.transaction(TABLES);

@@ -163,6 +163,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             read_money(f"{asked['currency']}1", "currency", "Currency")
         except Problem:
             raise Problem("currency", "Currency is a sign or letters such as £, €, $ or kr. Write only that") from None
+    answer.count("tips", "Tips of yours", len(asked["tips"]))
     if any(asked[name] for name in ("tips", "cutters", "tins", "boards", "recipes", "measured")) or asked["hand"] != "practised":
         kitchen_answer.fill(asked, answer)
     else:

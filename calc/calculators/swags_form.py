@@ -233,7 +233,6 @@ CALCULATOR = Calculator(
             help="Its diameter, measured across the rim, such as 9 cm. If you own several, type all of them: 7.5 cm, 9 cm",
             usual=(25, 200),
             kitchen="cutters",
-            offers="cutters",
         ),
         Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints", usual=(8, 160)),
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),

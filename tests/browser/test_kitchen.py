@@ -28,7 +28,7 @@ def add_tip(kitchen: Locator, number: int, tip: str) -> None:
 def fill_kitchen(bench: Bench) -> Locator:
     """A kitchen with tips, cutters, a pace and a price for an hour."""
     kitchen = bench.open(KITCHEN, "kitchen")
-    field(kitchen, "cutters").fill("7.5 cm, 9 cm")
+    field(kitchen, "cutters").fill("7.5 cm")
     add_tip(kitchen, 0, "petal 13 mm")
     add_tip(kitchen, 1, "open star 5 mm")
     field(kitchen, "hand").select_option("learning")

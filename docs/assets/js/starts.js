@@ -11,7 +11,7 @@ import { spelledOut } from "./units.js";
 /** @typedef {{ values: Values, steps: Step[], at: number }} Kept */
 
 const MOST_TIPS = 40;
-const PARTS = /\s*(?:;|\band\b|&|\n|,(?!\d)|,(?=\s))\s*/; // of a list; a comma between digits is a decimal one
+const PARTS = /\s*(?:;|\band\b|\bor\b|&|\n|,(?!\d)|,(?=\s)|(?<=[A-Za-z"]),)\s*/; // of a list; a comma between digits is a decimal one
 const UNIT = /("|''|[a-z]+)\.?$/i;
 const DAY = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", year: "numeric" });
 

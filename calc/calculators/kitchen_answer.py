@@ -54,7 +54,7 @@ def _tips(asked: Asked, answer: Answer) -> None:
     tips = [each["tip"] for each in asked["tips"]]
     if not tips:
         return
-    kinds = [kind for kind in KINDS.values() if kind.name != "line"]
+    kinds = [kind for kind in KINDS.values() if kind.page]
     able = [kind for kind in kinds if any(suits(kind, tip) for tip in tips)]
     answer.figure("pipes", "Kinds of row your tips pipe", len(able), "", f"{len(able)} of {len(kinds)}")
     rows = []

@@ -343,6 +343,7 @@ def calculator_html(
 ) -> Markup:
     """One calculator, whole: title, form, answer and tools. With `only`, its form asks for nothing else."""
     key, form = form, f"pb-{form}"  # a heading may have the plain name
+    plain = " ".join(kind.name for kind in KINDS.values() if kind.plain_line)  # a strip of these tells what any row with its tip weighs
     has_record = answer.record is not None and not calculator.is_kitchen
     writing = Form(calculator, {**values, **(answer.fields or {})}, form)
     asked = [declared for declared in form_inputs(calculator) if not only or declared.name in only]
@@ -383,6 +384,7 @@ def calculator_html(
             "data-build": build,
             "data-record": has_record,
             "data-pipes": calculator.pipes or None,
+            "data-plain": plain if any(declared.kitchen.startswith("measured.") for declared in calculator.inputs) else None,
             "data-is-kitchen": calculator.is_kitchen,
             "data-by-itself": alone,
             "aria-labelledby": f"{form}--title",

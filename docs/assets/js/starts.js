@@ -108,9 +108,10 @@ function startOfField(tied, kitchen, values, example, units) {
 /** The weighed strip for the tip and the kind of row of a form: of that row first, else a plain line. @param {HTMLElement} field @param {Values[]} strips @param {Values} values */
 function stripOf(field, strips, values) {
   const words = (/** @type {string | undefined} */ text) => (text ?? "").toLowerCase().split(/\s+/).join(" ").trim();
-  const kind = values.kind ?? field.closest(".pb-calculator")?.getAttribute("data-pipes") ?? "";
+  const { pipes = "", plain = "" } = /** @type {HTMLElement} */ (field.closest(".pb-calculator")).dataset;
+  const kind = values.kind ?? pipes;
   const own = strips.filter((strip) => words(strip.tip) === words(values.tip));
-  return own.find((strip) => strip.kind === kind) ?? own.find((strip) => strip.mass && ["line", "swag", "string"].includes(strip.kind)) ?? {};
+  return own.find((strip) => strip.kind === kind) ?? own.find((strip) => strip.mass && plain.split(" ").includes(strip.kind)) ?? {};
 }
 
 /** @param {Tied} tied @param {Values} kitchen @param {string} units @returns {Values} */

@@ -432,6 +432,12 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
     return least
 
 
+def planned_again(cake: Plan, tier: TierOrder, index: int) -> PlannedTier:
+    """Plan one tier of a cake otherwise than it was asked for, the tiers under it as they are; raises the problems of that tier."""
+    below = next((other for other in reversed(cake.tiers[:index]) if other.joined), None)
+    return _plan_tier(cake.order, tier, index, cake.tiers[index].base_mm, cake.density, below)
+
+
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant, below: PlannedTier | None) -> PlannedTier:
     coat, banded, striped = _coats_of(tier)
     reckoned = coat.finished.perimeter_mm

@@ -12,23 +12,27 @@ from calc.units import Problem, Say, read_quantity
 SEEN_MM = constant(0.5, "mm", "common-practice", "a change too small to see or to mark is not mentioned")
 TOLD_MM = constant(0.1, "mm", "common-practice", "a gap smaller than this does not matter at the bench")
 STRETCH_SEEN_PERCENT = constant(5.0, "%", "common-practice", "a shell stretched or squeezed by less looks like its neighbours on another row")
+OF_WHAT_HANGS = ("narrow", "wide", "drop", "shallow", "room")  # points that say nothing where nothing hangs
 MOST_SHOWN = 5  # ways to divide that a table lists
 
 
-def why(choice: Division, say: Say, *, is_first: bool = False, has_corners: bool = False, pieces: str = "shells", below: str = "") -> str:
+def why(
+    choice: Division, say: Say, *, is_first: bool = False, has_corners: bool = False, pieces: str = "shells", below: str = "", hangs: bool = True
+) -> str:
     """Say why a way to divide stands where it does: for the first, what speaks for it; for the others, first what puts them behind. `below` names
-    the tier that it is fitted to."""
-    good, bad = _in_favour(choice, say, pieces, below), [words for _, words in sorted(_against(choice, say, pieces, below), key=lambda one: -one[0])]
+    the tier that it is fitted to; without `hangs` nothing is said of what hangs between the joints."""
+    good = _in_favour(choice, say, pieces, below, hangs)
+    bad = [words for _, words in sorted(_against(choice, say, pieces, below, hangs), key=lambda one: -one[0])]
     if has_corners and "corners" not in choice.reasons:
         good.append("a joint on every corner")
     if is_first:
-        return "; ".join(good + bad) or "as wide as swags usually are"
+        return "; ".join(good + bad) or ("as wide as swags usually are" if hangs else "as far apart as joints usually are")
     if not bad:
         return "; ".join(["little behind the first", *good])
     return "; ".join([*bad, "but " + ", ".join(good)] if good else bad)
 
 
-def _in_favour(choice: Division, say: Say, pieces: str, below: str) -> list[str]:
+def _in_favour(choice: Division, say: Say, pieces: str, below: str, hangs: bool) -> list[str]:
     found = []
     if choice.cutter_mm is not None and choice.gap_mm <= GAP_COVERED_MM:
         cutter = f"the {say.length(choice.cutter_mm)} cutter"
@@ -37,23 +41,27 @@ def _in_favour(choice: Division, say: Say, pieces: str, below: str) -> list[str]
         else:
             found.append(f"closes exactly with {cutter}")
     weighs = dict(choice.points)
-    if "shallow" not in weighs and not choice.wanted_drop_mm:
+    if hangs and "shallow" not in weighs and not choice.wanted_drop_mm:
         found.append("hangs full")
     if choice.wanted_drop_mm and abs(choice.drop_mm - choice.wanted_drop_mm) < SEEN_MM:
         found.append("the drop you asked for")
     if "at front" in weighs:
         found.append("a joint at the front")
     if choice.wanted_width_mm and (below or not choice.wanted_drop_mm) and abs(choice.width_mm - choice.wanted_width_mm) < SEEN_MM:
-        found.append(f"in proportion to {below}" if below else "as wide as swags usually are here")
+        found.append(
+            f"in proportion to {below}" if below else "as wide as swags usually are here" if hangs else "as far apart as joints usually are here"
+        )
     if "shells" in weighs and abs(choice.shell_stretch_percent) < STRETCH_SEEN_PERCENT:
         found.append(f"{pieces} meet the joints")
     found += [f"{name} meet the joints" for name, stretch in choice.also if abs(stretch) < STRETCH_SEEN_PERCENT]
     return found
 
 
-def _against(choice: Division, say: Say, pieces: str, below: str) -> list[tuple[float, str]]:
+def _against(choice: Division, say: Say, pieces: str, below: str, hangs: bool) -> list[tuple[float, str]]:
     found: list[tuple[float, str]] = []
     for name, weight in choice.points:
+        if not hangs and name in OF_WHAT_HANGS:
+            continue
         match name:
             case "width":
                 wanted = choice.wanted_width_mm or choice.width_mm
@@ -61,7 +69,8 @@ def _against(choice: Division, say: Say, pieces: str, below: str) -> list[tuple[
                 if abs(off) < SEEN_MM:
                     continue
                 than = f"is in proportion to {below}" if below else "suits that drop" if choice.wanted_drop_mm else "is usual on such a side"
-                words = f"{say.length(abs(off))} {'wider' if off > 0 else 'narrower'} than {than}"
+                more, less = ("wider", "narrower") if hangs else ("further apart", "closer together")
+                words = f"{say.length(abs(off))} {more if off > 0 else less} than {than}"
             case "narrow":
                 words = "narrow, fiddly to pipe"
             case "wide":

@@ -12,19 +12,23 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from calc.calculators.declare import Answer, Press
 from calc.calculators.order_words import row_phrase
 from calc.colours import PALETTE, hex_of
-from calc.order import Plan, PlannedTier
+from calc.order import Plan, PlannedTier, planned_again
 from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
 from calc.sources import constant
-from calc.units import Say, a_or_an
+from calc.units import Problem, Say, a_or_an, read_quantity
 
 SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")
+LEAST_STEP_MM = constant(1.0, "mm", "common-practice", "by how much less a drop is tried where the last one was still too deep")
+MOST_TRIED = 8  # drops, each with the tier planned anew
 MOST_COLOURS = 12  # of the reader's own
 PLACE_WORDS = {
     "side": "on the side",
@@ -43,7 +47,7 @@ def add_cures(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
     for tier in cake.tiers:
         for number, row in enumerate(tier.rows):
             _tip_and_place(answer, tier, row, number)
-        _clashes(answer, tier)
+        _clashes(answer, cake, tier)
     for crowd in cake.crowded:
         tier = cake.tiers[crowd.row.tier]
         number, own = _number(tier, crowd.row), _own_tip(tier, crowd.row)
@@ -102,28 +106,78 @@ def _tip_and_place(answer: Answer, tier: PlannedTier, row: PlacedRow, number: in
         answer.cure(at, f"Each is {across} across, over half of the {answer.say.length(tier.height_mm)} that the side is high.", *_own_tip(tier, row))
 
 
-def _clashes(answer: Answer, tier: PlannedTier) -> None:
+def _clashes(answer: Answer, cake: Plan, tier: PlannedTier) -> None:
     """Rows that leave the side or lie on each other, each at the one that is mended the more easily; too deep a drop is said once."""
-    deep: dict[int, tuple[float, str]] = {}
+    deep: dict[int, list[_Deep]] = {}
     for clash in tier.clashes:
-        upper = clash.first if clash.second is None else min(clash.first, clash.second, key=lambda row: row.line_mm)
-        edge = clash.second is not None and clash.first.place == clash.second.place != "side"
-        source = None if edge or clash.where == "above the top edge" else _drops_by(tier, upper)
-        lower = _other(clash, upper) if clash.second is not None else None
-        past_mm = upper.lowest_mm - (lower.top_mm + lower.shallow_mm) if lower else clash.overlap_mm
-        if source is None or source.drop_mm - past_mm < SHALLOWEST_MM or past_mm <= 0:
-            _clash(answer, tier, clash, edge)
+        found = _too_deep(tier, clash)
+        if found:
+            deep.setdefault(_number(tier, found.source), []).append(found)
+        else:
+            _clash(answer, tier, clash)
+    for number, all_found in deep.items():
+        drop = _shallower(cake, tier, number, max(found.past_mm for found in all_found), answer.say)
+        if drop is None:
+            for found in all_found:
+                _clash(answer, tier, found.clash)
             continue
-        number = _number(tier, source)
-        if past_mm > deep.get(number, (0.0, ""))[0]:
-            past = f"the upper edge of Row {_number(tier, lower) + 1}" if lower else "the board"
-            who = "It" if source is upper else f"Row {_number(tier, upper) + 1}, which hangs as deep as it does,"
-            deep[number] = past_mm, f"{who} reaches {answer.say.length(past_mm)} past {past}."
-    for number, (past_mm, text) in deep.items():
+        _, upper, lower, past_mm, _ = max(all_found, key=lambda found: found.past_mm)
         row = tier.rows[number]
-        drop = _written(row.drop_mm - max(past_mm, CUTTER_NEAR_MM + 0.1), answer.say)  # nearer to a cutter's own it would be taken for that
+        past = f"the upper edge of Row {_number(tier, lower) + 1}" if lower else "the board"
+        who = "It" if row is upper else f"Row {_number(tier, upper) + 1}, which hangs as deep as it does,"
         press = Press(f"Make its drop {drop}", {f"{row.spec.path}drop": drop}, done=f"Row {number + 1} drops {drop}.")
+        text = f"{who} reaches {answer.say.length(past_mm)} past {past}."
         answer.cure(row.spec.path.rstrip("."), text, press, *_left_out(answer, tier, number))
+
+
+class _Deep(NamedTuple):
+    """A clash of a row that hangs too deep: the row that says how deep, the row that hangs, the one under it, and how far it reaches past that."""
+
+    source: PlacedRow
+    upper: PlacedRow
+    lower: PlacedRow | None
+    past_mm: float
+    clash: Clash
+
+
+def _on_one_edge(clash: Clash) -> bool:
+    """Whether two rows lie on the same edge, so that they hide each other."""
+    return clash.second is not None and clash.first.place == clash.second.place != "side"
+
+
+def _too_deep(tier: PlannedTier, clash: Clash) -> _Deep | None:
+    """What hangs too deep where that is the cause of a clash."""
+    upper = clash.first if clash.second is None else min(clash.first, clash.second, key=lambda row: row.line_mm)
+    source = None if _on_one_edge(clash) or clash.where == "above the top edge" else _drops_by(tier, upper)
+    lower = _other(clash, upper) if clash.second is not None else None
+    past_mm = upper.lowest_mm - (lower.top_mm + lower.shallow_mm) if lower else clash.overlap_mm
+    return _Deep(source, upper, lower, past_mm, clash) if source is not None and past_mm > 0 else None
+
+
+def _shallower(cake: Plan, tier: PlannedTier, number: int, past_mm: float, say: Say) -> str | None:
+    """The drop with which nothing hangs too deep for the sake of a row, as it is written; None where there is none.
+
+    With another drop the tier may be divided otherwise and its rows laid elsewhere, so it is planned with each that is tried.
+    """
+    drop_mm = tier.rows[number].drop_mm
+    past_mm = max(past_mm, CUTTER_NEAR_MM + 0.1)  # nearer to a cutter's own drop it would be taken for that
+    for _ in range(MOST_TRIED):
+        if drop_mm - past_mm < SHALLOWEST_MM:
+            return None
+        text = _written(drop_mm - past_mm, say)
+        drop_mm = read_quantity(text, "length", "", "")
+        rows = tuple(replace(spec, drop_mm=drop_mm) if spec.path == tier.rows[number].spec.path else spec for spec in tier.order.rows)
+        try:
+            planned = planned_again(cake, replace(tier.order, rows=rows), tier.index)
+        except Problem:
+            past_mm = LEAST_STEP_MM
+            continue
+        found = [_too_deep(planned, clash) for clash in planned.clashes]
+        still = [one.past_mm for one in found if one and one.source is planned.rows[number]]
+        if not still:
+            return text
+        past_mm = max(*still, LEAST_STEP_MM)
+    return None
 
 
 def _other(clash: Clash, row: PlacedRow) -> PlacedRow:
@@ -145,15 +199,15 @@ def _drops_by(tier: PlannedTier, row: PlacedRow) -> PlacedRow | None:
     return row
 
 
-def _clash(answer: Answer, tier: PlannedTier, clash: Clash, edge: bool) -> None:
-    """A row that leaves the side, or two that lie on each other, where no shallower drop mends it; `edge` where both lie on the same edge."""
+def _clash(answer: Answer, tier: PlannedTier, clash: Clash) -> None:
+    """A row that leaves the side, or two that lie on each other, where no shallower drop mends it."""
     overlap, first, second = answer.say.length(clash.overlap_mm), clash.first, clash.second
     if second is None:
         number, past = _number(tier, first), "the board" if clash.where == "below the board" else "the top edge"
         presses = (*_placed(first, number), *_left_out(answer, tier, number))
         answer.cure(first.spec.path.rstrip("."), f"It runs {overlap} past {past}.", *presses)
         return
-    if edge:
+    if _on_one_edge(clash):
         other, row = sorted((first, second), key=lambda one: _number(tier, one))
         presses, how = tuple(_elsewhere(tier, row, other)), f"both lie {PLACE_WORDS[row.place]} and hide each other"
     else:
@@ -207,12 +261,13 @@ def _colours(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
     known = [name for name in looks if name]
     said: set[str] = set()
 
-    def tell(at: str, name: str, field: str) -> None:
+    def tell(at: str, name: str, field: str, bands: Sequence[tuple[str, float]] = ()) -> None:
         if name in said or not name or name in looks or hex_of(name) is not None:
             return
         said.add(name)
         near = _nearest(name, (*known, *PALETTE))
-        presses = [Press(f"Use {near}", {field: near}, done=f"The colour is {near}.")]
+        text = ", ".join(f"{near if one == name else one} {share:g}" for one, share in bands) or near
+        presses = [Press(f"Use {near}", {field: text}, done=f"The colour is {near}.")]
         if len(looks) < MOST_COLOURS:
             own = f"colours.{_free(answer)}."
             sets = {f"{own}name": name, f"{own}look": looks.get(near) or PALETTE[near]}
@@ -221,6 +276,10 @@ def _colours(answer: Answer, cake: Plan, looks: Mapping[str, str]) -> None:
 
     for tier in cake.tiers:
         tell(tier.order.path.rstrip("."), tier.order.colour, f"{tier.order.path}colour")
+        for name, _ in tier.order.bands:
+            tell(tier.order.path.rstrip("."), name, f"{tier.order.path}bands", tier.order.bands)
+        if tier.order.striped:
+            tell(tier.order.path.rstrip("."), tier.order.striped[0], f"{tier.order.path}striped")
         for row in tier.rows:
             for name, field in zip(row.spec.colours, ("colour", "second"), strict=False):
                 tell(row.spec.path.rstrip("."), name, f"{row.spec.path}{field}")

@@ -128,8 +128,8 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
 
 
 def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
-    """The ways to divide a tier as they are ranked, each with why it stands there and a press that takes it."""
-    if not tier.marked:
+    """The ways to divide a tier that has joints as they are ranked, each with why it stands there and a press that takes it."""
+    if not tier.joined:
         return
     say, taken, path = answer.say, tier.division, tier.order.path
     is_pinned = tier.order.repeats is not None or tier.order.cutter_mm is not None
@@ -140,13 +140,12 @@ def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
     for rank, choice in shown_choices(tier.choices, taken):
         cutter = exact_length(choice.cutter_mm, say) if choice.cutter_mm else ""
         sets = {f"{path}repeats": str(choice.repeats), f"{path}cutter": cutter}
+        lengths = [say.length(choice.cutter_mm) if choice.cutter_mm else "none", say.length(choice.width_mm), say.length(choice.drop_mm)]
         rows.append(
             [
                 str(choice.repeats),
-                say.length(choice.cutter_mm) if choice.cutter_mm else "none",
-                say.length(choice.width_mm),
-                say.length(choice.drop_mm),
-                why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural, below=below),
+                *(lengths if tier.marked else lengths[1:2]),
+                why(choice, say, is_first=rank == 0, has_corners=corners, pieces=plural, below=below, hangs=tier.marked),
                 ("Your choice" if is_pinned else "In use") if choice == taken else take(choice, say, sets, tier.order.name),
             ]
         )
@@ -158,7 +157,7 @@ def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
     answer.table(
         f"others_{tier.index + 1}",
         f"{tier.order.name}: ways to divide it, the best first",
-        ("Repeats", "Cutter", "Width", "Drop", "For and against", "Use it"),
+        ("Repeats", *(("Cutter", "Width", "Drop") if tier.marked else ("From joint to joint",)), "For and against", "Use it"),
         rows,
-        (0, 1, 2, 3),
+        (0, 1, 2, 3) if tier.marked else (0, 1),
     )

@@ -412,3 +412,19 @@ def test_the_board_of_a_long_tier_shows_as_much_all_round(shape: str, width: str
     ys = [float(v) for part in boards[0].parts for v in part[2::2]]
     beside, before = (max(xs) - min(xs) - tier.width_mm) / 2, (max(ys) - min(ys) - tier.length_mm) / 2
     assert beside == pytest.approx(50.0, abs=0.1) and before == pytest.approx(50.0, abs=0.1)
+
+
+# --- ways to divide -----------------------------------------------------------------------------------------------------
+
+
+def test_a_tier_with_something_at_its_joints_lists_the_ways_to_divide_it_without_words_of_what_hangs() -> None:
+    inputs = texts(("rosette", "joints", "closed star 5 mm"), ("shell", "base", "open star 7 mm"))
+    (table,) = [table for table in answered(inputs).tables if table["name"] == "others_1"]
+    assert [column["label"] for column in table["columns"]] == ["Repeats", "From joint to joint", "For and against", "Use it"]
+    told = " ".join(row[2] for row in table["rows"])
+    assert "closer together" in told and "further apart" in told
+    assert not [word for word in ("hang", "flat", "swag", "deep", "pipe", "wider", "narrow") if word in told]
+    press = table["rows"][1][3]
+    (again,) = [table for table in answered(inputs | dict(press.sets)).tables if table["name"] == "others_1"]
+    assert [row[0] for row in again["rows"] if row[3] == "Your choice"] == [table["rows"][1][0]]
+    assert not [table for table in answered(texts(("shell", "base", "open star 7 mm"))).tables if table["name"] == "others_1"]

@@ -111,10 +111,21 @@ class Answer:
     def record(self, record: str | Callable[[], str] | None) -> None:
         self._record = record
 
-    def section(self, name: str, title: str, short: str = "", prints: str = "", copies: str = "", copied: Sequence[str] = ()) -> None:
+    def section(
+        self,
+        name: str,
+        title: str,
+        short: str = "",
+        prints: str = "",
+        copies: str = "",
+        copied: Sequence[str] = (),
+        links: str = "",
+        takes: str = "",
+    ) -> None:
         """Start a section; whatever is added next belongs to it. A `short` title puts it in the list of links above the answer. `prints` names a
-        sheet that shows the same, for a button beside its title; `copies` labels a button that copies the tables in `copied` as plain text."""
-        more = {"short": short, "prints": prints, "copies": copies, "copied": " ".join(copied)}
+        sheet that shows the same, for a button beside its title; `copies` labels a button that copies the tables in `copied` as plain text,
+        `links` one that copies a link for the customer, `takes` one that opens the list for the shop."""
+        more = {"short": short, "prints": prints, "copies": copies, "copied": " ".join(copied), "links": links, "takes": takes}
         self.sections.append({"name": name, "title": title} | {key: words for key, words in more.items() if words})
         self._section = name
 

@@ -43,9 +43,18 @@ def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:
     bought = add_shopping(answer, cake, batch, asked["packs"])
     table = add_time(answer, cake, asked)
     add_price(answer, cake, asked, bought, table.hands_min)
+    _add_customer(answer)
     _add_bench(answer, cake, kept)
     add_cures(answer, cake, looks)
     answer.show_also("cake", "portions", "buttercream", "price")
+
+
+def _add_customer(answer: Answer) -> None:
+    answer.section("customer", "For the customer", "Customer", prints="quotation", links="Copy the customer’s link")
+    answer.note(
+        "The quotation: the cake in words and as a picture, portions, allergens with blanks for what only you know, price, deposit, dates and terms. "
+        "It says nothing of costs, hours, rate or margin, and neither does its link, which opens as a page to read."
+    )
 
 
 def _add_bench(answer: Answer, cake: Plan, looks: Looks) -> None:

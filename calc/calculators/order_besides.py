@@ -4,34 +4,60 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from calc.buttercream import INGREDIENTS, Batch
 from calc.calculators.order_words import colour_masses, listed, size_words, sponge_words
 from calc.order import Plan
+from calc.sources import constant
 from calc.stack import boxes, centre_rod_mm
 from calc.stack.weights import SPONGE_G_PER_ML
 from calc.units import Say
 
-Line = tuple[str, str, str]
 SPARE_DOWELS = 2
+SPARE_BAGS = 2
+SYRUP_G_PER_CM2 = constant(0.1, "g/cm2", "common-practice", "sugar syrup brushed on a layer: two tablespoons on one of 20 cm")
+BAKING_LOSS = constant(0.1, "-", "common-practice", "share of a batter that is gone as steam once it is baked")
+SPONGE, STIRRED, STANDS, TOOLS = "Sponges", "Colours and what thins the buttercream", "Boards, dowels and boxes", "Bags, tips and paper"
+GROUPS = (SPONGE, STIRRED, STANDS, TOOLS)
+
+
+class Line(NamedTuple):
+    """One line: what, how much, what for, its group; `pieces` is how many where they can be counted, `key` tells it from every other."""
+
+    what: str
+    much: str
+    use: str
+    group: str
+    key: str
+    pieces: int = 0
 
 
 def besides(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Say) -> tuple[Line, ...]:
     """What to have besides the buttercream's ingredients, how much of it, and what it is for."""
-    return (*_sponges(cake, say), *_stirred_in(cake, batch, by_purpose, say), *_under_it(cake, say), *_tools(cake, say))
+    return (*_sponges(cake, say), *_stirred_in(cake, batch, by_purpose, say), *_under_it(cake, say), *_tools(cake))
+
+
+def purposes_of(cake: Plan) -> dict[str, float]:
+    """How much of the buttercream [g] is wanted for each purpose."""
+    strings = math.fsum(row.amount.mass_g for tier in cake.tiers for row in tier.rows if row.asked_kind.texture == "strings")
+    return {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
 
 
 def _sponges(cake: Plan, say: Say) -> list[Line]:
-    """The sponges, bought or from a recipe of the maker's own."""
-    found: list[Line] = [
-        (
-            f"Sponge, {sponge_words(tier, say)}, or its ingredients by your own recipe",
-            f"{tier.order.layers} layers of {say.length(tier.coats.layer_mm)}, about {say.mass(tier.coats.sponge_ml * SPONGE_G_PER_ML)} baked",
-            tier.order.name,
-        )
-        for tier in cake.tiers
-    ]
-    return [*found, ("Sugar syrup, if you brush the layers", "as your recipe says", "the layers")]
+    """The sponges, bought or baked, and the syrup for their layers."""
+    found, baked_g, brushed_cm2 = [], 0.0, 0.0
+    for i, tier in enumerate(cake.tiers):
+        mass = tier.coats.sponge_ml * SPONGE_G_PER_ML
+        baked_g += mass
+        brushed_cm2 += tier.coats.sponge_ml / (tier.coats.layer_mm / 10)  # all layers of it
+        what = f"Sponge, {sponge_words(tier, say)}, or its ingredients by your own recipe"
+        much = f"{tier.order.layers} layers of {say.length(tier.coats.layer_mm)}, about {say.mass(mass)} baked"
+        found.append(Line(what, much, tier.order.name, SPONGE, f"sponge-{i}-{tier.order.sponge.kind}-{tier.order.sponge.width_mm:.0f}"))
+    each = baked_g / (1 - BAKING_LOSS) / 4
+    equal = Line("Or by equal weights: butter, sugar, eggs, flour", f"about {say.mass(each)} of each", "all sponges", SPONGE, "equal-weights")
+    syrup = Line("Sugar syrup, if you brush the layers", f"about {say.mass(brushed_cm2 * SYRUP_G_PER_CM2)}", "the layers", SPONGE, "syrup")
+    return [*found, equal, syrup]
 
 
 def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Say) -> list[Line]:
@@ -42,64 +68,62 @@ def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: 
         if mass >= 0.5 and texture.liquid_high_g_per_kg > 0:
             most, purposes = liquids.get(texture.liquid, (0.0, []))
             liquids[texture.liquid] = (most + mass * texture.liquid_high_g_per_kg / 1000, [*purposes, texture.purpose])
-    found: list[Line] = [
-        (
-            INGREDIENTS[liquid].name[0].upper() + INGREDIENTS[liquid].name[1:],
-            f"up to {say.mass(max(1.0, most))}",
-            f"to thin it for {listed(purposes)}",
-        )
-        for liquid, (most, purposes) in liquids.items()
-    ]
+    found = []
+    for liquid, (most, purposes) in liquids.items():
+        name = INGREDIENTS[liquid].name
+        title = name[0].upper() + name[1:]
+        found.append(Line(title, f"up to {say.mass(max(1.0, most))}", f"to thin it for {listed(purposes)}", STIRRED, f"thin-{liquid}"))
     shared = colour_masses(cake.amounts, say)
-    found += [
-        (f"Gel or paste colour for {amount.colour}", "a little", f"{shared.write(told_g)} of buttercream")
-        for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True)
-        if amount.colour != "plain"
-    ]
+    for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True):
+        if amount.colour != "plain":
+            tinted = f"{shared.write(told_g)} of buttercream"
+            found.append(Line(f"Gel or paste colour for {amount.colour}", "a little", tinted, STIRRED, f"gel-{amount.colour}"))
     return found
 
 
 def _under_it(cake: Plan, say: Say) -> list[Line]:
     """Boards, dowels, the rod and the boxes."""
     found: list[Line] = []
+
+    def add(what: str, much: str, use: str, kind: str, size_mm: float, count: int) -> None:
+        found.append(Line(what, much, use, STANDS, f"{kind}-{len(found)}-{size_mm:.0f}", count))
+
     for i, (tier, stand) in enumerate(zip(cake.tiers, cake.supports, strict=True)):
         size = size_words(stand.board_width_mm, stand.board_length_mm, say)
-        found.append((f"{'Thin board' if i else 'Cake board'}, {size}", "1", f"under {tier.order.name}" + ("" if i else ", the next size sold")))
+        under = f"under {tier.order.name}" + ("" if i else ", the next size sold")
+        add(f"{'Thin board' if i else 'Cake board'}, {size}", "1", under, "board", stand.board_width_mm, 1)
         if stand.inner_boards:
             inner = size_words(stand.inner_width_mm, stand.inner_length_mm, say)
-            found.append((f"Thin board, {inner}", f"{stand.inner_boards}", f"inside {tier.order.name}, between its levels"))
+            between = f"inside {tier.order.name}, between its levels"
+            add(f"Thin board, {inner}", f"{stand.inner_boards}", between, "board", stand.inner_width_mm, stand.inner_boards)
         if stand.all_dowels:
-            found.append(
-                (f"Dowels to cut to {say.length(stand.dowel_length_mm)}", f"{stand.all_dowels} and {SPARE_DOWELS} spare", f"in {tier.order.name}")
-            )
+            much = f"{stand.all_dowels} and {SPARE_DOWELS} spare"
+            cut = f"Dowels to cut to {say.length(stand.dowel_length_mm)}"
+            add(cut, much, f"in {tier.order.name}", "dowels", stand.dowel_length_mm, stand.all_dowels + SPARE_DOWELS)
     rod = centre_rod_mm(cake.bodies)
     if rod is not None:
-        found.append((f"Centre rod, {say.length(rod)}", "1", "through all tiers"))
+        add(f"Centre rod, {say.length(rod)}", "1", "through all tiers", "rod", rod, 1)
     names = [tier.order.name for tier in cake.tiers]
     for box in boxes(cake.bodies, cake.supports, cake.stacking):
         size = f"{say.length(box.width_mm)} x {say.length(box.length_mm)}, {say.length(box.height_mm)} high inside"
-        found.append((f"Box, {size}", "1", "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]]))
+        add(f"Box, {size}", "1", "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]], "box", box.width_mm, 1)
     return found
 
 
-def _tools(cake: Plan, say: Say) -> list[Line]:
+def _tools(cake: Plan) -> list[Line]:
     """Bags, couplers, tips and paper."""
     bags = cake.bags
     found: list[Line] = []
     if bags.bags:
-        fills = math.fsum(bag.fills for bag in bags.bags)
-        found.append(
-            (
-                "Piping bags",
-                f"{len(bags.bags)} and 2 spare",
-                "one for each colour and tip" + (f", {fills:.0f} fills" if fills > len(bags.bags) else ""),
-            )
-        )
+        count, fills = len(bags.bags), math.fsum(bag.fills for bag in bags.bags)
+        use = "one for each colour and tip" + (f", {fills:.0f} fills" if fills > count else "")
+        found.append(Line("Piping bags", f"{count} and {SPARE_BAGS} spare", use, TOOLS, "bags", count + SPARE_BAGS))
         tips: dict[str, int] = {}
         for bag in bags.bags:
             tips[bag.tip.name] = tips.get(bag.tip.name, 0) + 1
-        found += [(f"Tip, {name}", str(count), "in the drawer already?") for name, count in tips.items()]
+        found += [Line(f"Tip, {name}", str(many), "in the drawer already?", TOOLS, f"tip-{name}", many) for name, many in tips.items()]
     if bags.couplers:
-        found.append(("Couplers", str(bags.couplers), f"they save {bags.saved} bag{'s' if bags.saved > 1 else ''}"))
-    found.append(("Non-stick paper, clear tape", "a roll of each", "under marking strips, for labels"))
+        saved = f"they save {bags.saved} bag{'s' if bags.saved > 1 else ''}"
+        found.append(Line("Couplers", str(bags.couplers), saved, TOOLS, "couplers", bags.couplers))
+    found.append(Line("Non-stick paper, clear tape", "a roll of each", "under marking strips, for labels", TOOLS, "paper"))
     return found

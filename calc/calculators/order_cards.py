@@ -1,33 +1,28 @@
-"""The order's sheets for each part of the work and for other people: baking, bags, delivery, the box, whoever serves, the customer.
+"""The order's sheets for each part of the work and for other people: baking, bags, delivery, the box, whoever serves.
 
 Map
 ---
 `Maker`, `maker_of`    who made it, as far as it was given
 `cards`                what makes each of these sheets, by name
 `CARDS`                their titles by name
+`one_page`              a sheet in the largest type that takes one page
 `taking_apart`, `before_cutting`   what comes off and out before a knife goes in
 `allergens_told`       what is known of the allergens, and what only the maker knows
 """
 
 from __future__ import annotations
 
-import datetime as dt
-import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 
 from calc import buttercream
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.order_drawings import Looks, tier_drawing
 from calc.calculators.order_moving import load_list
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import bag_letter, listed, size_words, sponge_words
-from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Picture, Sheet, Table, label_sheet, written_sheet
-from calc.drawing.tilted import tilted_view
+from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Sheet, Table, label_sheet, written_sheet
 from calc.order import Plan, PlannedTier
-from calc.price import quoted
-from calc.rows.placement import PlacedRow
 from calc.stack import Box, Support, boxes, centre_rod_mm
 from calc.units import Say
 
@@ -40,7 +35,7 @@ CARDS = {
     "quotation": "Quotation",
 }
 ASK = "For what only the maker knows, sponge, fillings, decorations and traces, see the page for whoever serves, or ask."
-_MORE = "Sponge, fillings, decorations and the kitchen can add to these."
+MORE = "Sponge, fillings, decorations and the kitchen can add to these."
 
 
 @dataclass(frozen=True)
@@ -59,7 +54,7 @@ def maker_of(asked: Asked) -> Maker:
     return Maker()
 
 
-def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, looks: Looks, filled: Callable[[], Answer]) -> Mapping[str, Callable[[], Sheet]]:
+def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, filled: Callable[[], Answer]) -> Mapping[str, Callable[[], Sheet]]:
     """What makes each of these sheets; `filled` gives the whole answer, for its tables and figures."""
     say = Say(asked.units, currency=asked.currency)
     return {
@@ -68,14 +63,13 @@ def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, looks: Looks, 
         "delivery-card": partial(_delivery, asked, cake, heading, paper, say),
         "box-label": partial(_labels, asked, cake, heading, paper, say),
         "hand-out": partial(_serving, asked, cake, heading, paper, say),
-        "quotation": partial(_quotation, asked, cake, heading, paper, say, looks, filled),
     }
 
 
-def _one_page(name: str, blocks: list[Block], heading: Heading, paper: str, sizes_mm: tuple[float, ...], under: str = "") -> Sheet:
+def one_page(name: str, blocks: list[Block], heading: Heading, paper: str, sizes_mm: tuple[float, ...], under: str = "", title: str = "") -> Sheet:
     """A sheet in the largest type in which it takes one page, or in the smallest."""
     for size in sizes_mm:
-        sheet = written_sheet(name, CARDS[name], blocks, heading, paper, under, size)
+        sheet = written_sheet(name, title or CARDS[name], blocks, heading, paper, under, size)
         if len(sheet.pages) == 1:
             break
     return sheet
@@ -103,7 +97,7 @@ def allergens_told(cake: Plan, say: Say) -> tuple[str, ...]:
     return (told, *(f"Check the pack: {text}." for text in names.check))
 
 
-_ALLERGEN_BLANKS = (("In the sponge:", ""), ("In the fillings:", ""), ("In decorations, and traces from the kitchen:", ""))
+ALLERGEN_BLANKS = (("In the sponge:", ""), ("In the fillings:", ""), ("In decorations, and traces from the kitchen:", ""))
 
 
 def _maker_blanks(maker: Maker) -> tuple[tuple[str, str], ...]:
@@ -156,7 +150,7 @@ def _bags(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[
     notes = [note["text"] for note in answer.notes if note.get("section") == "amounts" and any(word in note["text"] for word in _BAG_NOTES)]
     if notes:
         blocks.append(Paragraphs("", tuple(notes), boxed=True))
-    return _one_page("bag-card", blocks, heading, paper, (3.6, 3.4, 3.2), "Bags have the letters, and steps the numbers, of the bench sheet.")
+    return one_page("bag-card", blocks, heading, paper, (3.6, 3.4, 3.2), "Bags have the letters, and steps the numbers, of the bench sheet.")
 
 
 # --- on the way --------------------------------------------------------------------------------------------------------
@@ -226,8 +220,8 @@ def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) ->
     food: tuple[Block, ...] = (
         Paragraphs(cake.order.name, (f"Layer cake with {cake.recipe.name} buttercream: {'; '.join(line.ingredient.name for line in parts)}.",)),
         Paragraphs("", (f"ALLERGENS. {allergens_told(cake, say)[0]}",), strong=True),
-        Blanks("", (*_ALLERGEN_BLANKS, ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
-        Paragraphs("", (f"Keep cold, at {cold} or less (England allows food premises {warm}). {_MORE} Your local rules for labels come first.",)),
+        Blanks("", (*ALLERGEN_BLANKS, ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
+        Paragraphs("", (f"Keep cold, at {cold} or less (England allows food premises {warm}). {MORE} Your local rules for labels come first.",)),
     )
     return label_sheet("box-label", CARDS["box-label"], [*panels, food], heading, paper)
 
@@ -276,18 +270,18 @@ def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -
     blocks: list[Block] = [
         Paragraphs(
             "Allergens",
-            (*allergens_told(cake, say), f"{_MORE} Where a line is empty, ask the maker before you serve anyone with an allergy."),
+            (*allergens_told(cake, say), f"{MORE} Where a line is empty, ask the maker before you serve anyone with an allergy."),
             boxed=True,
             strong=True,
         ),
-        Blanks("", (*_ALLERGEN_BLANKS, *_maker_blanks(maker_of(asked)))),
+        Blanks("", (*ALLERGEN_BLANKS, *_maker_blanks(maker_of(asked)))),
         Table(f"The cake: {sum(t.portions for t in cake.tiers if t.counted)} portions", ("Tier", "Portions", "Sponge", *dowel_head), tiers),
         Paragraphs(
             "Before it is served", (keep, f"Keep it out of the fridge for 2 hours at most in all, 1 hour above {hot}. Your local rules come first.")
         ),
         Paragraphs("Take it apart, and cut it" if len(cake.tiers) > 1 else "Cut it", taking_apart(cake, say), numbered=True),
     ]
-    return _one_page("hand-out", blocks, heading, paper, (4.9, 4.6, 4.3, 4.0, 3.6, 3.2, 2.9))
+    return one_page("hand-out", blocks, heading, paper, (4.9, 4.6, 4.3, 4.0, 3.6, 3.2, 2.9))
 
 
 _FEW_TIERS = 4
@@ -359,98 +353,3 @@ def before_cutting(cake: Plan, index: int) -> str:
     if dowels:
         return f"{clear} Lift off {names[index + 1]} first; then pull the {dowels} dowels out of {names[index]} and count them; then cut."
     return f"{clear} Lift {names[index]} off on its board, and cut it there; the dowels of the tier below come out after that."
-
-
-def _quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say, looks: Looks, filled: Callable[[], Answer]) -> Sheet:
-    """What the customer gets and pays; nothing of what it costs to make."""
-    maker = maker_of(asked)
-    given = next(iter(asked["quote"]), None)
-    drawn = tilted_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
-    across, deep = (say.length(side) for side in cake.order.slice_mm)
-    kept = [tier.order.name for tier in cake.tiers if not tier.counted]
-    high = math.fsum(tier.height_mm for tier in cake.tiers)
-    words = (
-        f"A cake of {_count_words(len(cake.tiers))} with {cake.recipe.name} buttercream, {say.length(high)} high, for {cake.order.guests} guests: "
-        f"{cake.portions} portions of {across} x {deep}" + (f", {listed(kept)} kept back for you." if kept else "."),
-        *(_tier_words(tier, say) for tier in cake.tiers),
-    )
-    head = Blanks(
-        "",
-        (
-            ("For:", given["customer"] if given else ""),
-            ("From:", ", ".join(part for part in (maker.name, maker.telephone, maker.contact) if part)),
-            ("Date, and number:", ", ".join(part for part in ((given["date"], given["number"]) if given else ()) if part)),
-            ("For the day, ready at:", say.moment(cake.order.ready_at)),
-            ("Where:", given["delivery"] if given else ""),
-        ),
-    )
-    rest: list[Block] = [
-        Paragraphs("Your cake", words),
-        Table("Price", ("", ""), _price_lines(cake, given, filled, say), (1,)),
-        Paragraphs("Terms", _terms(cake, given, say), keep_mm=36.0),
-        Paragraphs("Allergens", (*allergens_told(cake, say), _MORE), boxed=True, keep_mm=60.0),
-        Blanks("", _ALLERGEN_BLANKS),
-        Blanks("Agreed", (("Customer, date, signature:", ""), ("Maker, date, signature:", ""))),
-    ]
-    beside = _one_page("quotation", [replace(head, beside=drawn), *rest], heading, paper, (3.6, 3.4, 3.2, 3.0))
-    if len(beside.pages) == 1:
-        return beside
-    return written_sheet("quotation", CARDS["quotation"], [head, Picture((drawn,), 70.0, scaled=False), *rest], heading, paper)
-
-
-def _count_words(tiers: int) -> str:
-    names = ("one tier", "two tiers", "three tiers", "four tiers", "five tiers", "six tiers", "seven tiers")
-    return names[tiers - 1] if tiers <= len(names) else f"{tiers} tiers"
-
-
-def _tier_words(tier: PlannedTier, say: Say) -> str:
-    """A tier as a customer sees it."""
-    coat = listed([name for name, _ in tier.order.bands]) if tier.order.bands else tier.order.colour
-    if tier.order.striped:
-        coat += f" striped with {tier.order.striped[0]}"
-    colours: dict[str, list[str]] = {}
-    for row in tier.rows:
-        found = colours.setdefault(_row_words(row), [])
-        if row.colour not in found:
-            found.append(row.colour)
-    rows = ", ".join(f"{what} in {listed(names)}" for what, names in colours.items()) or "plain, without piping"
-    finished = size_words(tier.coats.finished.width_mm, tier.coats.finished.length_mm, say)
-    return f"{tier.order.name}: {tier.order.sponge.kind}, {finished} across and {say.length(tier.height_mm)} high, in {coat}; {rows}."
-
-
-def _row_words(row: PlacedRow) -> str:
-    """What a row is called, without its tip."""
-    kind = row.asked_kind
-    return kind.plural if row.amount.count > 1 and kind.countable else kind.name
-
-
-def _price_lines(cake: Plan, given: Asked | None, filled: Callable[[], Answer], say: Say) -> tuple[tuple[str, str], ...]:
-    """What is to pay, in advance and at the end."""
-    price = filled().figures["price"]["value"]
-    asks = quoted(price, given["tax"] if given else 0.0, given["deposit"] if given else 0.0, (given["round_up"] or 0.0) if given else 0.0)
-    lines = []
-    if asks.tax:
-        lines.append(("The cake, before tax", say.money(asks.price)))
-        lines.append((f"Tax, {say.percent(given['tax'] if given else 0.0)}", say.money(asks.tax)))
-    lines.append(("To pay", say.money(asks.to_pay)))
-    lines.append(("For each portion", say.money(asks.to_pay / max(1, cake.portions))))
-    if given is None:
-        return (*lines, ("Deposit, and when it is due", ""), ("Balance, and when it is due", ""))
-    due = cake.order.ready_at - dt.timedelta(days=given["balance_days"])
-    lines.append((f"Deposit, {say.percent(given['deposit'])}, to hold the date", say.money(asks.deposit)))
-    lines.append((f"Balance, by {say.moment(due).rsplit(',', 1)[0]}", say.money(asks.balance)))
-    return tuple(lines)
-
-
-def _terms(cake: Plan, given: Asked | None, say: Say) -> tuple[str, ...]:
-    """What is agreed besides; the maker's own words last."""
-    holds = f"This price holds for {given['valid_days']} days from its date." if given else "This price holds until: ____________________"
-    dowels, boards = sum(stand.all_dowels for stand in cake.supports), sum(stand.all_boards for stand in cake.supports)
-    told = [f"{holds} The date is held once the deposit is paid."]
-    told.append("Buttercream softens in the warm: the cake is kept cold until shortly before it is served, out of the sun.")
-    if dowels:
-        told.append(f"In the cake are {dowels} dowels and {boards} boards, which are not food; a page for whoever serves it comes with it.")
-    told.append("Colours and shapes are piped by hand and will be close to the picture, but not exactly the same.")
-    if given and given["terms"]:
-        told.append(given["terms"])
-    return tuple(told)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from calc import buttercream, price
 from calc.calculators.batch_form import keeping_words, texture_line
 from calc.calculators.declare import Answer, Asked
-from calc.calculators.order_besides import besides
+from calc.calculators.order_besides import besides, purposes_of
 from calc.calculators.packs import buy, recipe_table
 from calc.order import Plan
 
@@ -16,10 +15,11 @@ from calc.order import Plan
 def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Sequence[Asked]) -> price.Shopping:
     """Add the recipe, its textures, the shopping list and the allergens; returns what is bought."""
     say = answer.say
-    answer.section("shopping", "Recipe and shopping list", "Shopping", "shopping-list", "Copy the list as text", ("shopping", "besides"))
+    answer.section(
+        "shopping", "Recipe and shopping list", "Shopping", "shopping-list", "Copy the list as text", ("shopping", "besides"), takes="To the shop"
+    )
     recipe_table(answer, batch)
-    strings = math.fsum(row.amount.mass_g for tier in cake.tiers for row in tier.rows if row.asked_kind.texture == "strings")
-    by_purpose = {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
+    by_purpose = purposes_of(cake)
     answer.table(
         "textures",
         "Thinned for each use",
@@ -32,7 +32,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
         f"{say.temperature(holds, holds * 9 / 5 + 32)}. {keeping_words(batch.recipe)}"
     )
     bought = buy(answer, batch, packs)
-    answer.table("besides", "To have besides", ("What", "How much", "For"), besides(cake, batch, by_purpose, say))
+    answer.table("besides", "To have besides", ("What", "How much", "For"), [line[:3] for line in besides(cake, batch, by_purpose, say)])
     names = buttercream.allergens(cake.order.recipe)
     answer.caution(
         f"Allergens in the buttercream: {', '.join(names.us) or 'none of the nine'} (of the nine named in the US); "

@@ -17,8 +17,12 @@ from functools import lru_cache
 from calc import buttercream
 from calc.calculators.declare import TIN, UNITS, Answer, Asked, Brought, Calculator, Choices, Group, Input, parse
 from calc.calculators.order_answer import fill_answer
+from calc.calculators.order_quotation import NAME as CUSTOMERS
+from calc.calculators.order_quotation import quotation_file
 from calc.calculators.order_schemes import LOOK, look_file
 from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
+from calc.calculators.order_shop import NAME as SHOP
+from calc.calculators.order_shop import shop_file
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
@@ -558,6 +562,10 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     if name.startswith(LOOK):
         return look_file(asked, order_of(asked), name, lambda texts: order_of(parse(CALCULATOR, texts)))
     cake = plan_of(asked)
+    if name == CUSTOMERS:
+        return quotation_file(asked, cake)
+    if name.partition(":")[0] == SHOP:
+        return shop_file(cake, asked, name)
     return calendar_of(asked, cake) if name == CALENDAR else pdf_of(asked, cake, name, paper)
 
 

@@ -19,6 +19,8 @@ from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_bench import bench
 from calc.calculators.order_cards import ASK, CARDS, allergens_told, before_cutting, cards, maker_of
 from calc.calculators.order_drawings import Looks, look_of, tier_drawing
+from calc.calculators.order_quotation import quotation
+from calc.calculators.order_shop import shop_sheet
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import listed
 from calc.curves import arc_radius_mm
@@ -48,9 +50,10 @@ from calc.units import Problem, Say, file_name_part
 
 PAPERS = ("A4", "Letter")
 JOB = "job"
+SHOPPING = "shopping-list"
 PRACTISE = "Practise before"
 GROUPS: dict[str, tuple[str, ...]] = {  # as the work goes, with what the names of their sheets begin with
-    "Buy": ("shopping-list", "timetable"),
+    "Buy": (SHOPPING, "timetable"),
     "Bake": ("baking-card",),
     "Colour and coat": ("bag-card",),
     "Mark": ("marking-strip", "top-template", "cutter-circles"),
@@ -79,7 +82,7 @@ def _practised(cake: Plan) -> dict[str, PlacedRow]:
 
 def sheet_names(cake: Plan) -> dict[str, str]:
     """Titles of a plan's sheets by name, grouped as the work goes, all of them in one first."""
-    names = {JOB: "Print the job", "bench-sheet": "Bench sheet", "shopping-list": "Shopping list", "timetable": "Timetable"}
+    names = {JOB: "Print the job", "bench-sheet": "Bench sheet", SHOPPING: "Shopping list", "timetable": "Timetable"}
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         if tier.rows:
             names[f"marking-strip-{key}"] = f"Marking strip, {tier.order.name}"
@@ -109,10 +112,11 @@ def group_of(name: str) -> str:
 
 def sheet_of(asked: Asked, cake: Plan, name: str, paper: str) -> Sheet:
     """Draw one sheet of a plan."""
-    makers = _makers(asked, cake, paper)
-    if name not in makers:
-        raise KeyError(f"there is no sheet called {name}")
-    return makers[name]()
+    told = name if name.startswith(f"{SHOPPING}:") else ""  # with what is at hand
+    makers, sheet = _makers(asked, cake, paper, told), SHOPPING if told else name
+    if sheet not in makers:
+        raise KeyError(f"there is no sheet called {sheet}")
+    return makers[sheet]()
 
 
 def pdf_of(asked: Asked, cake: Plan, name: str, paper: str) -> bytes:
@@ -151,7 +155,7 @@ def about_of(asked: Asked, cake: Plan, title: str) -> About:
     return About(f"{title}: {cake.order.name}", maker_of(asked).name or "Piping Bench", subject, say.language)
 
 
-def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
+def _makers(asked: Asked, cake: Plan, paper: str, told: str = "") -> Mapping[str, Maker]:
     """A function for each sheet, so that only the requested one is drawn."""
     if paper not in PAPERS:
         raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
@@ -160,13 +164,14 @@ def _makers(asked: Asked, cake: Plan, paper: str) -> Mapping[str, Maker]:
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
         "bench-sheet": lambda: bench(cake, heading, paper, looks, say.units),
-        "shopping-list": lambda: _list(asked, cake, "shopping-list", ("shopping", "besides"), paper, heading),
+        SHOPPING: lambda: shop_sheet(cake, asked, told, heading, paper),
         "timetable": lambda: _timetable(asked, cake, paper, heading),
         "practice-lines-and-curves": lambda: practice_lines(heading, paper, say.units),
         "tip-chart": lambda: tip_chart(_tips(cake), heading, paper, say.units),
         "tip-gauge": lambda: tip_gauge(heading, paper, say.units),
         "cutter-circles": lambda: cutter_circles(_circles(cake), heading, paper, say.units),
-        **cards(asked, cake, heading, paper, looks, lambda: _filled_answer(asked, cake)),
+        "quotation": lambda: quotation(asked, cake, heading, paper, looks),
+        **cards(asked, cake, heading, paper, lambda: _filled_answer(asked, cake)),
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         flat = tier_drawing(tier, looks, True)
@@ -241,13 +246,6 @@ def _filled_answer(asked: Asked, cake: Plan) -> Answer:
     answer = Answer("order", asked.units, currency=asked.currency)
     fill_answer(answer, cake, asked)
     return answer
-
-
-def _list(asked: Asked, cake: Plan, name: str, tables: tuple[str, ...], paper: str, heading: Heading) -> Sheet:
-    answer = _filled_answer(asked, cake)
-    answer.cautions = [c for c in answer.cautions if c.get("section") == "shopping"][:1]  # those of making it are no help in a shop
-    under = f"{cake.recipe.name} buttercream, {answer.say.mass(cake.buttercream_g)}"
-    return list_sheet(answer, name, "Shopping list", tables, paper, ("shopping", "besides"), heading=heading, under=under)
 
 
 def _timetable(asked: Asked, cake: Plan, paper: str, heading: Heading) -> Sheet:

@@ -4,12 +4,13 @@ Map
 ---
 `PACKS`          the packs that a reader buys
 `recipe_table`   what is weighed for a batch, and for each of several goes
+`bought_for`     what a batch takes in whole packs, less what is in hand
 `buy`            what has to be bought, as a table; gives what it costs
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from calc import buttercream, price
 from calc.calculators.declare import Answer, Asked, Group, Input
@@ -45,14 +46,20 @@ def recipe_table(answer: Answer, batch: buttercream.Batch, goes: int = 1) -> Non
     )
 
 
+def bought_for(batch: buttercream.Batch, packs: Sequence[Asked], in_hand_g: Mapping[str, float] | None = None) -> price.Shopping:
+    """Work out what is bought for a batch, less what is in hand of each ingredient [g]."""
+    items = []
+    for line in batch.lines:
+        name = line.ingredient.name
+        pack = next((p for p in packs if _same_thing(p["name"], name)), None)
+        items.append(price.Item(name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None, (in_hand_g or {}).get(name, 0.0)))
+    return price.shopping(items)
+
+
 def buy(answer: Answer, batch: buttercream.Batch, packs: Sequence[Asked]) -> price.Shopping:
     """Add what a batch takes in whole packs, and what has no price."""
     say = answer.say
-    items = []
-    for line in batch.lines:
-        pack = next((p for p in packs if _same_thing(p["name"], line.ingredient.name)), None)
-        items.append(price.Item(line.ingredient.name, line.mass_g, pack["mass"] if pack else None, pack["price"] if pack else None))
-    bought = price.shopping(items)
+    bought = bought_for(batch, packs)
     answer.table(
         "shopping",
         "To buy",

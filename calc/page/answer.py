@@ -39,6 +39,9 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Draw = drawn) -
             buttons = [_sheet_button(sheet, "Print it") for sheet in answer.sheets if sheet["name"] == section.get("prints")][:1]
             if "copies" in section:
                 buttons.append(element("button", {"type": "button", "class": "pb-copy-text", "data-copies": section["copied"]}, section["copies"]))
+            for key, kind in (("links", "pb-customer-link"), ("takes", "pb-to-shop")):
+                if key in section:  # they take their look from the button that copies
+                    buttons.append(element("button", {"type": "button", "class": f"{kind} pb-copy-text"}, section[key]))
             parts.append(element("section", attributes, element(f"h{level}", {}, section["title"]), *buttons, *inner))
     return join(parts)
 

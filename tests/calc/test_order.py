@@ -41,7 +41,19 @@ def test_order_as_text_and_as_form_give_the_same_answer() -> None:
 
 def test_order_has_every_section() -> None:
     answer = calc.compute("order", {"order": ORDER})
-    assert [s["name"] for s in answer.sections] == ["cake", "portions", "coats", "rows", "amounts", "shopping", "time", "price", "bench", "sheets"]
+    assert [s["name"] for s in answer.sections] == [
+        "cake",
+        "portions",
+        "coats",
+        "rows",
+        "amounts",
+        "shopping",
+        "time",
+        "price",
+        "customer",
+        "bench",
+        "sheets",
+    ]
     for section in answer.sections:
         items = [*answer.figures.values(), *answer.tables, *answer.notes, *answer.drawings, *answer.sheets]
         assert any(item.get("section") == section["name"] for item in items), section["name"]

@@ -76,7 +76,7 @@ def test_a_quotation_says_what_is_had_and_paid() -> None:
     for part in (
         "The Orchard Society",
         "Orchard Kitchen, 01234 567890, Mill Lane", "The barn", "Stands are lent for three days.", "Sat 16 October 2027, 18:00",
-        "two tiers", "37 portions", "swags in russet and cream", "rosettes in blush", "In the buttercream: eggs, milk.",
+        "two tiers", "37 portions", "swags in two layers of russet and cream", "rosettes round the side in blush", "In the buttercream: eggs, milk.",
         f"To pay {to_pay:.2f}", f"Deposit, 40 %, to hold the date {0.4 * to_pay:.2f}", f"Balance, by Wed 6 October 2027 {0.6 * to_pay:.2f}",
         "holds for 14 days",
     ):  # fmt: skip

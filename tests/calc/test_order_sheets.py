@@ -253,7 +253,7 @@ def test_shopping_list_has_all_that_the_cake_takes() -> None:
     for part in ("Sponge, round, 20 cm", "Sugar syrup", "Light corn syrup", "Gel or paste colour for russet", "Cake board, 31 cm",
                  "Thin board, 16 cm", "Dowels to cut to 10.5 cm", "Box, 36 cm x 36 cm", "Piping bags", "Couplers", "Tip, leaf 6 mm"):  # fmt: skip
         assert any(name.startswith(part) for name in named) and part in told, part
-    assert all(row[0] in told for row in rows["shopping"])
+    assert all(row[0].capitalize() in told for row in rows["shopping"])
     plan_of_it = planned({**CALCULATORS["order"].unfold(DEMONSTRATION, Answer("order"))})  # type: ignore[misc]
     assert dict((row[0], row[1]) for row in rows["besides"])["Dowels to cut to 10.5 cm"] == f"{plan_of_it.supports[0].dowels} and 2 spare"
     assert f"about {Say().mass(plan_of_it.tiers[0].coats.sponge_ml * 0.415)} baked" in rows["besides"][0][1]

@@ -403,6 +403,9 @@ def calculator_html(
     )
 
 
+OWN_LINK = "It is for you: it carries the whole order with its costs, rate and margin. The customer’s link, which carries none of them, is under For the customer."
+
+
 def _begin() -> Markup:
     """At the head of an order: what opens the looks to begin with, and the place for what one of them changed."""
     known = json.dumps([[scheme.key, scheme.name, scheme.words] for scheme in SCHEMES.values()], ensure_ascii=False, separators=(",", ":"))
@@ -478,7 +481,7 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
         "Out and in": [
             saving,
             *opening,
-            button("pb-copy", "Copy link"),
+            element("button", {"type": "button", "class": "pb-copy", "data-holds": OWN_LINK}, "Copy link"),
             button("pb-print", "Print all of it"),
         ],
         "Everything you made": [

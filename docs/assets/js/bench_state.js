@@ -2,6 +2,12 @@
 
 export const WAIT = "wait:"; // before the key of a task: when its wait is over
 
+/** Why what is done cannot be kept, in words: what the store says is wrong. */
+export const UNKEPT = {
+  full: "This browser has no room left. What you tick lasts only as long as this page is open.",
+  denied: "This browser keeps nothing for this site. What you tick lasts only as long as this page is open.",
+};
+
 /** What is left of a wait, in words. @param {number} ms */
 export function remaining(ms) {
   const seconds = Math.max(0, Math.ceil(ms / 1000));

@@ -7,6 +7,7 @@ import "./folds.js";
 import "./stage.js";
 import "./mount.js";
 import "./waiting.js";
+import "./quotation.js";
 import "./offline.js";
 
 // for whoever measures and tests

@@ -11,9 +11,11 @@ import { Keeping } from "./keeping.js";
 import { Looks } from "./looks.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
+import { linkCustomer } from "./quotation_link.js";
 import { element, plainText, showAnswer, showDrawing } from "./render.js";
 import { adviceOn } from "./renewed.js";
 import { handOver, keep, recall } from "./saved.js";
+import { Shop } from "./shop.js";
 import { CHOSEN } from "./units.js";
 
 /** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
@@ -48,6 +50,7 @@ export class Panel {
   /** @type {Keeping} */ #keeping;
   #begun = Promise.resolve(); // until what was kept is in the form
   /** @type {Bench | null} */ #bench = null;
+  /** @type {Shop | null} */ #shop = null;
   /** @type {Looks | null} */ #looks = null;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
@@ -101,6 +104,7 @@ export class Panel {
       opened: () => {
         this.#onState();
         if (this.#keeping.id) this.#bench?.resume(this.#keeping.id);
+        if (this.#keeping.id) this.#shop?.resume(this.#keeping.id);
       },
       start: () => this.start(),
       units: () => this.#units(),
@@ -116,12 +120,15 @@ export class Panel {
       fail: (message, details) => this.#fail(message, details),
     });
     if (root.querySelector(".pb-at-bench")) {
-      this.#bench = new Bench(root, {
+      const page = {
         inputs: () => this.#inputs(),
         identity: () => this.#begun.then(() => this.#keeping.identity()), // pressed sooner, it would keep what is done beside no order
         start: () => this.start(),
-        type: (name, text) => this.#type(name, text),
-      });
+        paper: () => this.#paper(),
+        type: (/** @type {string} */ name, /** @type {string} */ text) => this.#type(name, text),
+      };
+      this.#bench = new Bench(root, page);
+      this.#shop = new Shop(root, page);
     }
     if (root.querySelector(".pb-begin-look")) {
       this.#looks = new Looks(root, this.#form, { start: () => this.start(), units: () => this.#units(), take: (button) => this.#take(button) });
@@ -150,6 +157,7 @@ export class Panel {
     removeEventListener(CHOSEN, this.#onChosen);
     this.#keeping.leave();
     this.#bench?.leave();
+    this.#shop?.leave();
     this.#later.stop();
     this.#looks?.leave();
     this.#unwatch();
@@ -219,6 +227,8 @@ export class Panel {
     else if (button.matches(".pb-copy-details")) navigator.clipboard?.writeText(this.#root.querySelector(".pb-failure pre")?.textContent ?? "");
     else if (this.#keeping.press(button)) return;
     else if (button.matches(".pb-print")) print();
+    else if (button.matches(".pb-to-shop")) this.#shop?.open();
+    else if (button.matches(".pb-customer-link")) this.#linkCustomer(button);
     else if (button.matches(".pb-copy-text")) this.#copyText(button);
     else if (button.matches(".pb-press")) this.#take(button);
     else if (button.matches(".pb-at-bench")) this.#bench?.open();
@@ -637,6 +647,19 @@ export class Panel {
     } catch {
       // the browser opens it by itself, or has none: the day can be typed
     }
+  }
+
+  /** Make a link for the customer. @param {HTMLElement} button */
+  #linkCustomer(button) {
+    linkCustomer(button, {
+      start: () => this.start(),
+      inputs: () => this.#inputs(),
+      say: (text) => this.#tell(text),
+      problems: (problems) => {
+        this.#problems = problems;
+        this.#showProblemsNow();
+      },
+    });
   }
 
   /** Make a sheet, or a file to keep, and hand it over. @param {HTMLElement} button @param {string} name */

@@ -10,20 +10,24 @@ Map
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from calc import buttercream
 from calc.calculators.declare import Asked
 from calc.calculators.division_form import dividers_words
 from calc.calculators.order_bench import pieces_words
+from calc.calculators.order_cards import PEOPLE
 from calc.calculators.order_drawings import Looks, look_of, row_number
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import bag_letter, bag_letters, in_units, marking_text, place_of, reach_texts, size_words, there_words
 from calc.drawing.start_plan import start_plan
 from calc.drawing.svg import svg
 from calc.order import Plan, PlannedTier, Step, chords_of
-from calc.timetable import Timetable
+from calc.stack import cautions as stack_cautions
+from calc.timetable import Timetable, cautions, time_out
 from calc.tips import Tip
 from calc.units import Say
 
@@ -32,7 +36,8 @@ from calc.units import Say
 class BenchTask:
     """One task at the bench. `part` is the row or tier of the drawing that it is about, `plan` a small drawing of where it starts.
 
-    `measures` is the field that takes what the tape says, where that is asked on the way; `wait_min` is waited `where` after it.
+    `cautions` are said where the step can hurt. `measures` is the field that takes what the tape says, where that is asked on the way;
+    `wait_min` is waited `where` after it.
     """
 
     key: str
@@ -41,6 +46,7 @@ class BenchTask:
     tier: str = ""
     facts: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
     look: str = ""
     part: str = ""
     plan: str = ""
@@ -53,7 +59,10 @@ class BenchTask:
 
 @dataclass(frozen=True)
 class BagLeft:
-    """One bag: its letter, tip and colour, what is still to be piped from it and what it pipes in all, in words."""
+    """One bag: its letter, tip and colour, what is still to be piped from it and what it pipes in all, in words.
+
+    `of_colour` is what is left to pipe of its colour in all bags, where there are several.
+    """
 
     letter: str
     tip: str
@@ -61,6 +70,7 @@ class BagLeft:
     look: str
     left: str
     whole: str
+    of_colour: str = ""
 
 
 Letters = dict[tuple[str, Tip], str]  # of the bags, by colour and tip
@@ -102,7 +112,11 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
             told = replace(told, facts=tuple((amount.colour, say.mass(amount.mass_g)) for amount in cake.amounts))
         elif kind == "boards":
             told = replace(told, facts=_stands(cake, say))
-        tasks.append(told)
+        elif kind == "stack":
+            told = replace(told, facts=_lifts(cake, say))
+        elif kind in ("pack", "travel"):
+            told = replace(told, facts=_carried(cake, say))
+        tasks.append(replace(told, cautions=_cautions(kind, cake, table, asked, say)))
     return tuple(tasks)
 
 
@@ -114,14 +128,20 @@ def bags_left(cake: Plan, table: Timetable, done: Collection[str], looks: Looks,
         kind, number = _split(step.task.key)
         if kind == "row":
             parts.setdefault(number, {})[step.task.key] = step.task.hands_min
-    found = []
-    for i, bag in enumerate(cake.bags.bags):
-        left = sum(
+    left = [
+        sum(
             step.row.amount.mass_g * sum(time for key, time in parts[at].items() if key not in done) / sum(parts[at].values())
             for at, step in enumerate(cake.steps)
             if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)
         )
-        found.append(BagLeft(bag_letter(i), bag.tip.name, bag.colour, look_of(bag.colour, shades), say.mass(left), say.mass(bag.mass_g)))
+        for bag in cake.bags.bags
+    ]
+    found = []
+    for i, (bag, mass) in enumerate(zip(cake.bags.bags, left, strict=True)):
+        alike = [other for other, its in zip(left, cake.bags.bags, strict=True) if its.colour == bag.colour]
+        of_colour = say.mass(math.fsum(alike)) if len(alike) > 1 else ""
+        look = look_of(bag.colour, shades)
+        found.append(BagLeft(bag_letter(i), bag.tip.name, bag.colour, look, say.mass(mass), say.mass(bag.mass_g), of_colour))
     return tuple(found)
 
 
@@ -152,6 +172,10 @@ def _row(
     ]
     if row.asked_kind.countable and amount.count > 1:
         facts.insert(4, ("From one to the next", say.length(amount.pitch_mm)))
+    if row.hung:
+        facts.insert(-1, ("Set the dividers to", dividers_words(chords_of(tier), say)))
+    if row.place in ("side", "over", "under", "joints") and row.line_mm:
+        facts.insert(-1, ("Set the tape to", f"{say.length(row.line_mm)} below the top edge"))
     notes = [in_units(note, say) for note in (*row.notes, *amount.notes)] + ([ways[step.number]] if step.number in ways else [])
     where = place_of(row, say)
     around = tier.coats.finished.perimeter_mm
@@ -222,6 +246,40 @@ def _coat(kind: str, tier: PlannedTier, density: float, say: Say) -> tuple[tuple
         if tier.order.disc_mm is not None:
             facts.append(("Discs", say.length(tier.order.disc_mm)))
     return tuple(facts)
+
+
+def _cautions(kind: str, cake: Plan, table: Timetable, asked: Asked, say: Say) -> tuple[str, ...]:
+    """What must be said where the work is done: egg and hot syrup at the bowl, supports and lifting at the boards, time out of the fridge."""
+    supports = stack_cautions(cake.supports, cake.stacking, say)
+    match kind:
+        case "buttercream":
+            return buttercream.cautions(cake.order.recipe, say.units)
+        case "boards":
+            return supports[:-1]
+        case "stack":
+            return supports
+        case "pack" | "travel":
+            return supports[-1:]
+        case "out":
+            return cautions(cake.order.recipe, time_out(table), asked["out_limit"], say.units)
+        case "warm" | "beat":
+            return (buttercream.standing(say.units),)
+    return ()
+
+
+def _lifts(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+    """What each tier that is set on another weighs, and who lifts it."""
+    pairs = zip(cake.tiers[1:], cake.supports[1:], strict=True)
+    return tuple((tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}") for tier, stand in pairs)
+
+
+def _carried(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+    """What is carried: the whole cake, or each tier where they are stacked at the venue."""
+    if cake.stacking.apart:
+        pairs = zip(cake.tiers, cake.supports, strict=True)
+        return tuple((tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}") for tier, stand in pairs)
+    low = cake.supports[0]
+    return (("The whole cake", f"up to {say.mass(low.high_g + low.carried_high_g)}, {PEOPLE[low.lift_whole.people]}"),)
 
 
 def _stands(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:

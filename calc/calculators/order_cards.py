@@ -180,7 +180,7 @@ def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) 
     return written_sheet("delivery-card", CARDS["delivery-card"], blocks, heading, paper, f"Ready {say.moment(cake.order.ready_at)}.")
 
 
-_PEOPLE = {1: "one person", 2: "two people", 0: "more than two people should lift"}
+PEOPLE = {1: "one person", 2: "two people", 0: "more than two people should lift"}
 
 
 def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
@@ -190,12 +190,12 @@ def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
     whole = low.lift if cake.stacking.apart else low.lift_whole
     mass = low.high_g + (0.0 if cake.stacking.apart else low.carried_high_g)
     what = names[0] if cake.stacking.apart else "the cake"
-    told.append(f"Set {what} down, its front to the room: up to {say.mass(mass)}, {_PEOPLE[whole.people]}, hands under the board.")
+    told.append(f"Set {what} down, its front to the room: up to {say.mass(mass)}, {PEOPLE[whole.people]}, hands under the board.")
     if cake.stacking.apart:
         for lower, upper, below, above in zip(names, names[1:], cake.supports, cake.supports[1:], strict=False):
             told.append(
                 f"See that the {below.dowels} dowels in {lower} stand upright and end level with its coat. Lower {upper} on its board onto them, "
-                f"back edge first, backs in line: up to {say.mass(above.high_g)}, {_PEOPLE[above.lift.people]}."
+                f"back edge first, backs in line: up to {say.mass(above.high_g)}, {PEOPLE[above.lift.people]}."
             )
         rod = centre_rod_mm(cake.bodies)
         if rod is not None:
@@ -240,7 +240,7 @@ def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, c
             "",
             (
                 f"Keep cold, {cold} or less, out of the sun; nothing on top of it.",
-                f"Up to {say.mass(box.high_g)}: {_PEOPLE[box.lift.people]}, hands under the base. Box {size}.{counted}",
+                f"Up to {say.mass(box.high_g)}: {PEOPLE[box.lift.people]}, hands under the base. Box {size}.{counted}",
             ),
         ),
         Blanks("", (*_maker_blanks(maker), ("To:", ""))),
@@ -309,7 +309,7 @@ def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
         stand, below = cake.supports[i], cake.supports[i - 1]
         if stand.lift.people:
             told.append(
-                f"Lift {names[i]} off on its board: {_PEOPLE[stand.lift.people]}, up to {say.mass(stand.high_g)}, a wide knife under the board first."
+                f"Lift {names[i]} off on its board: {PEOPLE[stand.lift.people]}, up to {say.mass(stand.high_g)}, a wide knife under the board first."
             )
         else:
             told.append(f"{names[i]} is more than two people should lift: cut it where it stands, then take away its board.")

@@ -66,6 +66,8 @@ def _task(task: BenchTask) -> Markup:
         dot = swatch(task.look) if label == "Bag" and task.look else None
         facts.append(element("div", {}, element("dt", {}, label), element("dd", {}, dot, text)))
     parts = [element("dl", {"class": "pb-bench-facts"}, *facts)] if facts else []
+    if task.cautions:
+        parts.append(element("ul", {"class": "pb-bench-cautions"}, *(element("li", {}, caution) for caution in task.cautions)))
     if task.wait:
         parts.append(element("p", {"class": "pb-bench-wait"}, f"Then: {task.where.lower()} for {task.wait}."))
     if task.notes:
@@ -82,7 +84,7 @@ def _bags(bags: tuple[BagLeft, ...]) -> Markup:
             swatch(bag.look),
             element("b", {}, bag.letter),
             f" {bag.tip}, {bag.colour}: ",
-            element("span", {}, f"{bag.left} of {bag.whole} left"),
+            element("span", {}, f"{bag.left} of {bag.whole} left" + (f"; of {bag.colour} {bag.of_colour} in all" if bag.of_colour else "")),
         )
         for bag in bags
     ]

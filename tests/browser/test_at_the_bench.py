@@ -44,7 +44,16 @@ def test_a_day_is_gone_through_and_nothing_of_it_is_lost(bench: Bench) -> None:
             title, onwards = view.locator(".pb-bench-title"), view.locator(".pb-bench-next")
             expect(title).to_have_text(titles[-1])
             expect(view.locator("[data-done]")).to_have_count(9)
-        if at == 20:
+        if at == 15:  # the browser is shut and opened again
+            context = bench.page.context
+            bench.page.close()
+            bench.page = context.new_page()
+            bench.page.goto(bench.address + PAGE)
+            view = shown(bench)
+            title, onwards = view.locator(".pb-bench-title"), view.locator(".pb-bench-next")
+            expect(title).to_have_text(titles[-1])
+            expect(view.locator("[data-done]")).to_have_count(14)
+        if at == 20:  # Python is ended in the middle of it
             bench.page.evaluate("async () => (await import(document.querySelector('script[src*=\"handbook\"]').src)).client.restart()")
         expect(onwards).to_have_text("Done, next" if at < count else "Done")
         onwards.click()
@@ -147,3 +156,27 @@ def test_the_screen_is_kept_awake_or_it_says_that_it_is_not(bench: Bench) -> Non
     bench.calculator().get_by_role("button", name="At the bench").click()
     wait_until(bench.page, lambda: view.get_attribute("data-awake") == "no")
     expect(view.locator(".pb-bench-said")).to_contain_text("screen go dark")
+
+
+def test_storage_that_is_full_is_said_at_the_bench(bench: Bench) -> None:
+    view = opened(bench)
+    bench.page.evaluate(
+        """() => {
+            const full = () => { throw new DOMException("no room", "QuotaExceededError"); };
+            IDBObjectStore.prototype.put = full;
+            Storage.prototype.setItem = full;
+        }"""
+    )
+    view.locator(".pb-bench-next").click()
+    expect(view.locator(".pb-bench-said")).to_contain_text("no room left", timeout=START)
+    expect(view.locator("[data-done]")).to_have_count(1)
+
+
+def test_a_caution_stands_at_its_step(bench: Bench) -> None:
+    view = opened(bench)
+    go_to(view, "Make the buttercream")
+    expect(view.locator(".pb-bench-cautions")).to_contain_text("Egg white")
+    go_to(view, "Stack the tiers")
+    expect(view.locator(".pb-bench-cautions")).to_contain_text("both hands under the board")
+    go_to(view, "9 swags")
+    expect(view.locator(".pb-bench-cautions")).to_have_count(0)

@@ -161,3 +161,50 @@ def test_a_plan_starts_at_the_back_and_goes_to_the_right_in_front(kind: str) -> 
     assert isinstance(start, Drawn) and start.style.role == "guide"
     highest = min(float(part[2]) for part in start.parts if len(part) >= 3)
     assert highest < -0.8 * outline(kind, 200).extent_mm[3] + 1
+
+
+def test_cautions_stand_at_the_step_that_can_hurt() -> None:
+    cake, asked = planned()
+    told = {task.key.rstrip("0123456789."): " ".join(task.cautions) for task in bench_tasks(cake, asked, ())}
+    for key, words in {
+        "buttercream": ("71 °C (160 °F)", "pasteurised", "Allergens"),
+        "boards": ("Supports are not food", "dowels"),
+        "stack": ("Supports are not food", "both hands under the board"),
+        "pack": ("both hands under the board", "local rules"),
+        "out": ("2 hours at most", "local food authority"),
+        "beat": ("hours",),
+    }.items():
+        assert all(word in told[key] for word in words), (key, told[key])
+    assert not told["row"] and not told["mark"] and not told["coat"]
+    single = {"tiers.0.name": "Only", "tiers.0.width": "20 cm"}
+    told_of_one = {task["key"]: task["html"] for task in json.loads(bench_view(single, NAME))["tasks"]}
+    assert "Supports are not food" not in "".join(told_of_one.values()) and "pb-bench-cautions" in told_of_one["pack"]
+
+
+def test_lifting_says_what_each_tier_weighs_and_who_lifts_it() -> None:
+    cake, asked = planned()
+    tasks = {task.key: dict(task.facts) for task in bench_tasks(cake, asked, ())}
+    say = Say(steady=True)
+    assert tasks["stack"] == {"Upper tier": f"up to {say.mass(cake.supports[1].high_g)}, one person"}
+    low = cake.supports[0]
+    assert tasks["pack"]["The whole cake"].startswith(f"up to {say.mass(low.high_g + low.carried_high_g)}, ")
+
+
+def test_a_row_says_what_dividers_and_tape_are_set_to() -> None:
+    cake, asked = planned()
+    tasks = {task.key: dict(task.facts) for task in bench_tasks(cake, asked, ())}
+    assert tasks["row0"]["Set the dividers to"] == tasks["mark0"]["Dividers"]
+    assert tasks["row0"]["Set the tape to"] == "1.2 cm below the top edge"
+    assert "Set the dividers to" not in tasks["row5"] and "Set the tape to" not in tasks["row5"]  # shells round the base
+
+
+def test_what_is_left_of_a_colour_is_the_sum_of_its_bags() -> None:
+    cake, asked = planned()
+    table = timetable_of(cake, asked)
+    for done in ((), ("row1",), ("row1", "row2", "row3")):
+        left = bags_left(cake, table, done, (), "metric")
+        cream = [bag for bag in left if bag.colour == "cream"]
+        assert len(cream) > 1 and len({bag.of_colour for bag in cream}) == 1
+        whole = sum(step.row.amount.mass_g for i, step in enumerate(cake.steps) if step.row.colour == "cream" and f"row{i}" not in done)
+        assert cream[0].of_colour == Say(steady=True).mass(whole)
+        assert not any(bag.of_colour for bag in left if sum(each.colour == bag.colour for each in left) == 1)

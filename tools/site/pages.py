@@ -403,7 +403,7 @@ def calculator_html(
     )
 
 
-OWN_LINK = "It is for you: it carries the whole order with its costs, rate and margin. The customer’s link, which carries none of them, is under For the customer."
+OWN_LINK = "It is for you: it carries the whole order with its costs. The customer’s link, under For the customer, carries none of them."
 
 
 def _begin() -> Markup:

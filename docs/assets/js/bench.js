@@ -1,7 +1,7 @@
 // The order at the bench: one task fills the screen, to be read from a step away and moved on with a knuckle. What is done, and what is being
 // waited for, is kept beside the order and is there again after a reload.
 
-import { doneIn, remaining, WAIT, waitsIn } from "./bench_state.js";
+import { doneIn, remaining, UNKEPT, WAIT, waitsIn } from "./bench_state.js";
 import { client } from "./client.js";
 import { element, parse, patch } from "./render.js";
 import { recall, keep } from "./saved.js";
@@ -46,6 +46,7 @@ export class Bench {
     this.#dialog = this.#build();
     root.append(this.#dialog);
     root.addEventListener("pb-answer", () => this.#dialog.open && this.#load());
+    store.addEventListener("trouble", this.#sayTrouble);
   }
 
   get #values() {
@@ -76,9 +77,15 @@ export class Bench {
 
   leave() {
     this.#kept?.removeEventListener("followed", this.#follow);
+    store.removeEventListener("trouble", this.#sayTrouble);
     clearInterval(this.#timer);
     this.#awake?.release();
   }
+
+  /** Say where what is done cannot be kept. */
+  #sayTrouble = () => {
+    if (store.trouble && this.#dialog.open) this.#say(UNKEPT[store.trouble]);
+  };
 
   // ---- its parts -----------------------------------------------------------------------------------------------------------
 
@@ -151,10 +158,15 @@ export class Bench {
     try {
       this.#awake = await navigator.wakeLock.request("screen");
       this.#dialog.dataset.awake = "yes";
+      this.#awake.addEventListener?.("release", () => this.#dialog.open && document.visibilityState === "visible" && this.#sayDark());
     } catch {
-      this.#dialog.dataset.awake = "no";
-      this.#say("This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.");
+      this.#sayDark();
     }
+  }
+
+  #sayDark() {
+    this.#dialog.dataset.awake = "no";
+    this.#say("This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.");
   }
 
   // ---- the work ------------------------------------------------------------------------------------------------------------

@@ -29,6 +29,7 @@ from calc.drawing.paper import (
     CutterCircle,
     Heading,
     Paragraphs,
+    Picture,
     Sheet,
     Table,
     cutter_circles,
@@ -43,6 +44,7 @@ from calc.drawing.paper import (
     written_sheet,
 )
 from calc.drawing.pdf import About, Part, pdf
+from calc.drawing.tilted import tilted_view
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
@@ -141,7 +143,10 @@ def _job(asked: Asked, cake: Plan, paper: str) -> bytes:
         first = last + 1
     told = f"{first - 1} pages. Print it at 100 %; then the strips and templates are to scale."
     apart = "Practice sheets, and the strips to prick through, are printed apart."
-    blocks: list[Block] = [Table("", ("Group", "Sheet", "Pages of this file"), tuple(lines), (2,), True), Paragraphs("", (apart,))]
+    looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
+    drawn = tilted_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
+    listed_here = Table("", ("Group", "Sheet", "Pages of this file"), tuple(lines), (2,), True)
+    blocks: list[Block] = [listed_here, Paragraphs("", (apart,)), Picture((drawn,), 90.0, scaled=False)]
     contents = written_sheet(JOB, "The job", blocks, heading, paper, told)
     parts = [Part(contents.title, len(contents.pages)), *(Part(sheet.title, len(sheet.pages), group) for group, sheet in sheets)]
     pages = [*contents.pages, *(page for _, sheet in sheets for page in sheet.pages)]

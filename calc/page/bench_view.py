@@ -84,7 +84,7 @@ def _bags(bags: tuple[BagLeft, ...]) -> Markup:
             swatch(bag.look),
             element("b", {}, bag.letter),
             f" {bag.tip}, {bag.colour}: ",
-            element("span", {}, f"{bag.left} of {bag.whole} left" + (f"; of {bag.colour} {bag.of_colour} in all" if bag.of_colour else "")),
+            element("span", {}, f"{bag.left} of {bag.whole} left" + (f"; {bag.of_colour} of {bag.colour} in all bags" if bag.of_colour else "")),
         )
         for bag in bags
     ]

@@ -1,0 +1,124 @@
+"""A moving picture in a browser: it stands until pressed, plays, holds, steps, begins again, and is there without motion and without scripts."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.browser.helpers import Bench
+
+PAGE = "techniques/shells/"
+TIP = "[data-form^=translate]"
+
+
+def picture(page: Page) -> Locator:
+    """The moving picture of the page, alive, on a clock that the test moves."""
+    found = page.locator(".pb-moving").first
+    expect(found).to_have_attribute("data-live", "")
+    page.clock.install()
+    page.clock.pause_at(page.evaluate("() => Date.now() + 1000"))
+    return found
+
+
+def button(shown: Locator, key: str) -> Locator:
+    return shown.locator(f'[data-do="{key}"]')
+
+
+def bag_at(shown: Locator) -> str:
+    return shown.locator(TIP).first.get_attribute("transform") or ""
+
+
+def test_it_plays_on_a_press_holds_steps_and_begins_again(bench: Bench) -> None:
+    page = bench.page
+    page.goto(bench.address + PAGE)
+    shown = picture(page)
+    step, speed = shown.locator(".pb-moving-step"), shown.locator(".pb-moving-speed")
+    before = bag_at(shown)
+    page.clock.run_for(3000)
+    assert bag_at(shown) == before, "nothing moves until somebody asks for it"
+    assert not shown.locator(".pb-moving-strip").is_visible()
+
+    button(shown, "play").press("Enter")
+    expect(button(shown, "play")).to_have_text("Pause")
+    page.clock.run_for(600)
+    expect(step).to_have_text("1 of 9: squeeze hard")
+    expect(speed).to_have_text(re.compile(r"^\d\.\d cm/s$"))
+    moved = bag_at(shown)
+    assert moved != before
+    button(shown, "play").press("Enter")
+    page.clock.run_for(2000)
+    assert bag_at(shown) == moved, "paused"
+
+    button(shown, "again").click()
+    button(shown, "slow").click()
+    expect(button(shown, "slow")).to_have_attribute("aria-pressed", "true")
+    page.clock.run_for(2000)
+    expect(step).to_have_text("1 of 9: squeeze hard")  # 1 second of 1.25
+    button(shown, "slow").click()
+    page.clock.run_for(30_000)
+    expect(button(shown, "play")).to_have_text("Play")
+    expect(step).to_have_text("9 of 9: stop, and start on the tail")
+    assert shown.locator('[data-t][display="none"]').count() == 0, "all is piped"
+
+    button(shown, "step").click()
+    page.clock.run_for(5000)
+    expect(step).to_have_text("1 of 9: squeeze hard")
+    expect(button(shown, "play")).to_have_text("Play")
+    button(shown, "step").click()
+    page.clock.run_for(5000)
+    expect(step).to_have_text("2 of 9: ease off")
+
+
+def test_with_less_motion_it_is_stepped_through_in_frames(browser: Browser, address: str) -> None:
+    context = browser.new_context(reduced_motion="reduce", service_workers="block")
+    page = context.new_page()
+    page.goto(address + PAGE)
+    shown = picture(page)
+    assert not button(shown, "play").is_visible() and not button(shown, "slow").is_visible()
+    button(shown, "step").click()
+    first = bag_at(shown)
+    page.clock.run_for(2000)
+    assert bag_at(shown) == first, "it stands"
+    expect(shown.locator(".pb-moving-step")).to_have_text("1 of 9: squeeze hard")
+    for _ in range(2):
+        button(shown, "step").click()
+    expect(shown.locator(".pb-moving-step")).to_have_text("2 of 9: ease off")
+    assert bag_at(shown) != first
+    context.close()
+
+
+def test_without_scripts_and_on_paper_five_frames_stand_there(browser: Browser, address: str) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + PAGE)
+    frames = page.locator(".pb-moving-strip > li")
+    expect(frames).to_have_count(5)
+    assert all(frame.is_visible() for frame in frames.all())
+    assert not page.locator(".pb-moving-stage").first.is_visible()
+    context.close()
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.goto(address + PAGE)
+    page.emulate_media(media="print")
+    assert all(frame.is_visible() for frame in page.locator(".pb-moving-strip > li").all())
+    assert not page.locator(".pb-moving-stage").first.is_visible()
+    context.close()
+
+
+def test_a_left_handed_reader_has_it_turned_round(bench: Bench) -> None:
+    page = bench.page
+    page.goto(bench.address + PAGE)
+    page.locator(".pb-hand input").check()
+    turned = "element => getComputedStyle(element).transform"
+    assert page.locator(".pb-moving-view svg").first.evaluate(turned) == "matrix(-1, 0, 0, 1, 0, 0)"
+    assert page.locator(".pb-moving-bar").first.evaluate(turned) == "none"
+
+
+def test_its_keys_are_as_large_as_a_finger(bench: Bench) -> None:
+    page = bench.page
+    page.set_viewport_size({"width": 390, "height": 800})
+    page.goto(bench.address + PAGE)
+    for key in page.locator(".pb-moving-keys button").all():
+        box = key.bounding_box()
+        assert box and box["height"] >= 44 and box["width"] >= 44

@@ -44,8 +44,10 @@ beforeEach(() => {
 
 test("numbers between two keys lie straight between them", () => {
   const track = { words: ["translate(", " ", ")"], ...readKeys("0 10 20 100 20 40 100 30 40 200 30 80", 2) };
+  assert.equal(textAt(track, 0), "translate(10 20)");
   assert.equal(textAt(track, 50), "translate(15 30)");
-  assert.equal(textAt(track, 100), "translate(30 40)", "of two keys at one time the later holds");
+  assert.equal(textAt(track, 100), "translate(20 40)", "of two keys at one time the earlier holds, so that a step ends as it ended");
+  assert.equal(textAt(track, 100.001), "translate(30 40)");
   assert.equal(textAt(track, 150), "translate(30 60)");
   assert.equal(textAt(track, 900), "translate(30 80)");
   assert.equal(keyBefore(Float64Array.of(0, 10, 20), 25), 1);

@@ -67,7 +67,7 @@ def test_the_tip_is_where_the_strokes_lead_it(name: str) -> None:
         time = shown.hand.segments[number][1]
         assert shown.hand.at(time) == pytest.approx(stroke.points[-1], abs=0.05), stroke.name
     for view, camera in zip(shown.views, (FRONT, ABOVE), strict=True):
-        (moved,) = layers(view, Moved)
+        moved = layers(view, Moved)[0]
         x0, y0 = moved.keys[0][1][:2]
         for time, at in moved.keys:
             surface = LOOKS[name].surface
@@ -95,7 +95,7 @@ def test_a_string_hangs_from_the_joint_and_from_the_tip_and_grows_to_its_length(
     shown = of("string")
     kind = KINDS["string"]
     for view in shown.views:
-        (thread,), (tips,) = layers(view, Thread), layers(view, Moved)
+        (thread,), tips = layers(view, Thread), layers(view, Moved)[0]
         for time, points in thread.keys:
             assert math.dist(points[-2:], value_at(tips.keys, time)) < 1.5, "the thread ends at the tip"
             assert math.dist(points[:2], thread.keys[0][1][:2]) < 1e-6, "and stays stuck at the joint"

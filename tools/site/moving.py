@@ -19,7 +19,7 @@ from __future__ import annotations
 import math
 import re
 import zlib
-from bisect import bisect_right
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -37,8 +37,8 @@ AWAY_MM = 14.0  # from here the tip comes before it touches, and here it goes wh
 
 
 def value_at(keys: Keys, time_s: float) -> tuple[float, ...]:
-    """The numbers of a list of keys at a time, straight from one key to the next."""
-    i = bisect_right([time for time, _ in keys], time_s)
+    """The numbers of a list of keys at a time, straight from one key to the next; of two keys at one time, the earlier."""
+    i = bisect_left([time for time, _ in keys], time_s)
     if i == 0:
         return keys[0][1]
     if i == len(keys):
@@ -321,7 +321,11 @@ def few(value: float) -> str:
 
 def _coarser(body: str) -> str:
     """Paths to a tenth of a millimetre: a view is some 130 mm wide and seldom over 700 pixels."""
-    return re.sub(r"-?\d+\.\d\d(?=[\sA-Z\"])", lambda found: few(float(found[0])), body)
+
+    def path(found: re.Match[str]) -> str:
+        return re.sub(r"-?\d+\.\d\d", lambda number: few(float(number[0])), found[0])
+
+    return re.sub(r' d="[^"]*"', path, body)
 
 
 def _hundredths(time_s: float) -> str:
@@ -360,7 +364,7 @@ class _Writer:
     def __init__(self, film: Film) -> None:
         self.film = film
         self.pen = Pen()
-        self.name = f"w{zlib.crc32(film.name.encode()):x}"
+        self.name = f"w{zlib.crc32(f'{film.name} {film.note}'.encode()):x}"
         self.shared: list[str] = []
         self.known: dict[str, str] = {}
 
@@ -476,7 +480,7 @@ class _Writer:
         stills = []
         for moment in moments:
             hung = points(value_at(layer.keys, moment))
-            stills.append("".join(self.drawn([item]) for item in strand_paths(hung, layer.width_mm, "smooth", layer.colour)))
+            stills.append(_coarser(self.drawn(strand_paths(hung, layer.width_mm, "smooth", layer.colour))))
         return live, stills
 
 
@@ -525,6 +529,7 @@ def markup(film: Film) -> Markup:
             "data-segments": "|".join(f"{_hundredths(end)} {name}" for name, end in hand.segments),
             "data-speed": keys_text(tuple((time, (speed / 10,)) for time, (speed,) in hand.speed)),
         },
+        element("figcaption", {}, element("strong", {}, "Watch it: "), film.note),
         Markup(
             f'<svg class="pb-moving-parts" width="0" height="0" aria-hidden="true" xmlns:xlink="http://www.w3.org/1999/xlink"><defs>{defs}</defs></svg>'
         ),
@@ -551,5 +556,4 @@ def markup(film: Film) -> Markup:
             ),
         ),
         element("ol", {"class": "pb-moving-strip", "data-turns": True}, *frames),
-        element("figcaption", {}, film.note),
     )

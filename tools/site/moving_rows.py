@@ -15,7 +15,7 @@ from calc.drawing.bag import bag_and_tip
 from calc.drawing.hands import panel_of
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
-from calc.drawing.motifs.laid import WAVE, Laid
+from calc.drawing.motifs.laid import WAVE, Laid, Ribbon
 from calc.drawing.motifs.look import BOARD, WIDE
 from calc.drawing.motifs.shell_look import SittingLook
 from calc.drawing.scene import (
@@ -44,6 +44,7 @@ from calc.rows import KINDS, RowSpec
 from calc.rows.forms import Arc, Straight
 from calc.rows.kind import Kind, Vector
 from calc.tips import Tip
+from tools.site.handbook_grip import steadying_hand
 from tools.site.moving import (
     ABOVE,
     FRONT,
@@ -83,6 +84,18 @@ def bag(hand: Hand, tip: Tip, surface: str, camera: Camera, origin: Point, rest:
         press_marks(),
         math.degrees(math.atan2(axis[1], axis[0])),
         seen,
+    )
+
+
+def steadied(hand: Hand, camera: Camera, origin: Point, axis_deg: float, rest: Point = (0.0, 0.0)) -> Moved:
+    """The forefinger of the other hand, which steadies the tip from below and goes with it."""
+    turn = math.radians(axis_deg)
+    under = 5.6 if camera is FRONT else 6.4
+    x, y = 8.5 * math.cos(turn) - under * math.sin(turn), 8.5 * math.sin(turn) + under * math.cos(turn)
+    return Moved(
+        steadying_hand((0.0, 0.0), 0.0),
+        projected(hand, "side", camera, origin, (rest[0] + x, rest[1] + y)),
+        turn_deg=axis_deg + (74.0 if camera is FRONT else 82.0),
     )
 
 
@@ -134,14 +147,15 @@ def _place(one: Laid, x: float, y: float, along_mm: float, across_mm: float, tur
     return c * along_mm / 100, n * along_mm / 100, -n * across_mm / 100, c * across_mm / 100, x, y
 
 
-def _times(hand: Hand, places: Sequence[float]) -> list[tuple[float, float]]:
-    """When each of the pieces begins and is whole: while the tip passes it."""
-    step = (places[-1] - places[0]) / max(1, len(places) - 1)
+GROWS = ((-48.0, -46.0), ((0.0, 0.15, 0.5), (0.5, 0.6, 0.9), (1.0, 1.0, 1.0)))  # a piece of a led row: from the end that is laid first
+
+
+def _times(hand: Hand, pieces: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """When each of the pieces (its middle and how long it is) begins and is whole: while the tip passes over it."""
     found, last = [], 0.0
-    for x in places:
-        begin = max(last, hand.passes(x - step * 0.6))
-        last = begin
-        found.append((begin, max(begin + 0.05, hand.passes(x + step * 0.9))))
+    for x, long in pieces:
+        last = max(last, hand.passes(x - long * 0.4))
+        found.append((last, max(last + 0.05, hand.passes(x + long * 0.4))))
     return found
 
 
@@ -152,12 +166,14 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     long = look.repeat_mm or WIDE - 18.0
     spec = RowSpec(name, tip, run_mm=long, drop_mm=look.drop_mm)
     hand = hand_of(kind.strokes(spec))
+    square = hand.faces[0][1][2] < -0.99  # the tip stands straight at the side
     laid, begin, top = panel.long()
     first = panel.mark[0][0] if look.repeat_mm else (WIDE - long) / 2
     edge = look.surface == "edge"
     here = [one for one in laid.pieces if first - 0.01 <= one.s - begin <= first + long]
-    times = _times(hand, [one.s - begin - first for one in here]) if here else []
-    tip_x = _onwards(tuple((time, (first + x,)) for time, (x, _, z) in hand.keys if z < 1.0))
+    times = _times(hand, [(one.s - begin - first, one.along) for one in here])
+    tip_x = _onwards(tuple((time, (first + x + 0.5,)) for time, (x, _, z) in hand.keys if z < 1.0))
+    tip_x = (*tip_x[:-1], (tip_x[-1][0], (first + long + 12.0,)))  # its end reaches a little past the joint
 
     # from the front
     front: list[Layer] = [Still([*ground(look.surface), *([Path(smooth(panel.mark), GUIDE_DASH)] if look.repeat_mm else []), *panel.piped(first)])]
@@ -177,8 +193,7 @@ def led(name: str, tip: Tip, colour: str) -> Film:
                     Timed(motif(one.piece, colour), _place(one, one.s - begin, top + one.down, one.along, one.across, one.turn), *time)
                     for one, time in zip(here, times, strict=True)
                 ],
-                (0.0, -46.0),
-                ((0.0, 0.5, 0.25), (0.6, 1.0, 0.8), (1.0, 1.0, 1.0)),
+                *GROWS,
             )
         )
     strands = [strand for strand in laid.strands if first - 2 <= strand.points[0][0] - begin <= first + long / 2]
@@ -194,11 +209,13 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     if lines:
         front.append(Wiped(lines, tip_x))
     line = look.line_mm
-    front.append(bag(hand, tip, look.surface, FRONT, (first, line)))
+    held = bag(hand, tip, look.surface, FRONT, (first, line))
+    front.append(held)
+    if kind.hangs and not square:
+        front.append(steadied(hand, FRONT, (first, line), held.turn_deg))
 
     # from above
     wall = WALL
-    square = kind.strokes(spec)[0].faces[2] < -0.99
     off = 0.0 if edge else 4.0 if square else tip.opening_mm / 2 * math.sin(math.pi / 4)
     above: list[Layer] = [Still(ground_above(wall))]
     if here:
@@ -213,22 +230,25 @@ def led(name: str, tip: Tip, colour: str) -> Film:
         above.append(
             Grown(
                 [Timed(motif(one.piece, colour), over(one), *time) for one, time in zip(here, times, strict=True)],
-                (0.0, -46.0),
-                ((0.0, 0.5, 0.25), (0.6, 1.0, 0.8), (1.0, 1.0, 1.0)),
+                *GROWS,
             )
         )
-    band_items: list[Item] = []
-    for one in ribbons:
+
+    def from_above(one: Ribbon) -> list[Item]:
         upper = [(s - begin, wall) for s, _ in one.lower]
-        lower = [
-            (x, wall + one.out_mm * (0.7 + 0.5 * math.dist(a, b) / (2.2 * one.out_mm)))
-            for (x, _), a, b in zip(upper, one.upper, one.lower, strict=True)
-        ]
-        lower = [(x, y + (0.9 if k % WAVE == 0 else -0.4)) for k, (x, y) in enumerate(lower)]
-        band_items += ribbon(upper, lower, colour, WAVE)
-    if band_items:
-        above.append(Wiped(band_items, tip_x))
-    above.append(bag(hand, tip, look.surface, ABOVE, (first, wall), (0.0, off)))
+        reach = [0.7 + 0.5 * math.dist(a, b) / (2.2 * one.out_mm) for a, b in zip(one.upper, one.lower, strict=True)]
+        waves = [0.9 if k % WAVE == 0 else -0.4 for k in range(len(upper))]
+        lower = [(x, wall + one.out_mm * far + wave) for (x, _), far, wave in zip(upper, reach, waves, strict=True)]
+        return [*ribbon(upper, lower, colour, WAVE)]
+
+    if ribbons:
+        past = [one for one in laid.ribbons if first - 12 <= one.upper[-1][0] - begin <= first + 12]
+        above.append(Still([item for one in past for item in from_above(one)]))
+        above.append(Wiped([item for one in ribbons for item in from_above(one)], tip_x))
+    held = bag(hand, tip, look.surface, ABOVE, (first, wall), (0.0, off))
+    above.append(held)
+    if kind.hangs and not square:
+        above.append(steadied(hand, ABOVE, (first, wall), held.turn_deg, (0.0, off)))
     if tip.family == "petal" and not edge:
         above.append(opening_inset(tip, colour, 90.0 if square else 135.0))
     what = f"one {name}" if kind.countable else f"a {name}"
@@ -239,7 +259,8 @@ def led(name: str, tip: Tip, colour: str) -> Film:
             View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
             View("From above", f"The same from above: {kind.held(tip.family)}.", above, ABOVE_HIGH),
         ),
-        f"Watch it piped: {what} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.",
+        f"{what[0].upper()}{what[1:]} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds."
+        + ("" if kind.hangs else " Your other hand turns the table."),
         spec=spec,
     )
 
@@ -305,7 +326,7 @@ def sitting(name: str, tip: Tip, colour: str, pieces: int = 3) -> Film:
             View("From the front", f"{kind.plural.capitalize()}, seen from the front. {kind.hand}", front),
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
-        f"Watch it piped: {pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
+        f"{pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
         tuple(hand.moment(k, share) for k, share in ((0, 0.5), (0, 1.0), (1, 0.6), (2, 0.5), (4, 0.5))),
         spec,
         pieces,
@@ -314,7 +335,7 @@ def sitting(name: str, tip: Tip, colour: str, pieces: int = 3) -> Film:
 
 # --- strings ------------------------------------------------------------------------------------------------------------
 
-POINTS = 9  # of a thread
+POINTS = 8  # of a thread
 
 
 def _drop_for(width_mm: float, length_mm: float) -> float:
@@ -341,7 +362,7 @@ def hung_from(hand_at: Vector, length_mm: float) -> list[Vector]:
     ]
 
 
-def thread_keys(kind: Kind, spec: RowSpec, hand: Hand, moments: int = 18) -> tuple[tuple[float, list[Vector]], ...]:
+def thread_keys(kind: Kind, spec: RowSpec, hand: Hand, moments: int = 14) -> tuple[tuple[float, list[Vector]], ...]:
     """The thread at even times from the first touch to the second: its length grows evenly to that of the finished string."""
     whole = kind.length_mm(spec.repeat_mm, spec.drop_mm)  # type: ignore[attr-defined]
     begin, end = hand.begins(1), hand.segments[1][1]
@@ -389,7 +410,7 @@ def hanging(name: str, tip: Tip, colour: str) -> Film:
             View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
-        f"Watch it piped: one {name} from joint to joint, tip {tip.name}, in {hand.time_s:.0f} seconds.",
+        f"One {name} from joint to joint, tip {tip.name}, in {hand.time_s:.0f} seconds.",
         (hand.moment(0, 0.97), hand.moment(1, 0.25), hand.moment(1, 0.6), hand.moment(2, 0.1), hand.time_s),
         spec,
     )

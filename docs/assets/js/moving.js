@@ -17,7 +17,7 @@ const FRAMES = [0.5, 1]; // of a step, for readers who ask for less motion
  */
 
 /**
- * Which key a time follows: the last at or before it, and never the last of all.
+ * Which key a time follows: the last before it, so that of two at one time the earlier holds at that time; never the last of all.
  * @param {Float64Array} times
  * @param {number} time
  */
@@ -26,7 +26,7 @@ export function keyBefore(times, time) {
   let high = times.length - 1;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (times[middle] <= time) low = middle;
+    if (times[middle] < time) low = middle;
     else high = middle;
   }
   return low;
@@ -242,7 +242,7 @@ export class Moving {
     }
     const { times, values } = this.speeds;
     let k = keyBefore(times, time);
-    if (times[k + 1] <= time) k += 1;
+    if (times[k + 1] < time) k += 1;
     const speed = `${time >= this.end ? 0 : values[k].toFixed(1)} cm/s`;
     const place = this.part(".pb-moving-speed");
     if (place.textContent !== speed) place.textContent = speed;

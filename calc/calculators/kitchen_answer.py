@@ -82,7 +82,7 @@ def _cutters(asked: Asked, answer: Answer) -> None:
                 rows.append([say.length(tin.width_mm), say.length(cutter), str(best.repeats), say.length(best.width_mm), say.length(best.drop_mm)])
     heads = ("Tin", "Cutter", "Swags", "Width", "Drop")
     answer.table("cutters", "Swags that your cutters give on your tins", heads, rows, (0, 1, 2, 3, 4))
-    answer.note(f"Here a coated tier is taken to be {say.length(COATED_MM)} wider than its tin. Measure the finished side: the tape wins.")
+    answer.note(f"Here a coated tier is taken to be {say.length(COATED_MM)} wider than its tin. Measure the finished side, and go by the tape.")
 
 
 def _boards(asked: Asked, answer: Answer) -> None:

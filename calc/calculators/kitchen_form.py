@@ -95,8 +95,8 @@ INPUTS = (
     Input("boards", "Boards", "lengths", optional=True, low=50, high=1100, usual=(100, 700), help="Their widths, such as 20 cm, 30 cm"),
     Input("recipe", "Usual buttercream", "choice", "swiss_meringue", choices=recipe_choices, heading=BUTTERCREAM),
     Input("weight_100_ml", "100 ml of it weighs", "mass", optional=True, low=40, high=160, usual=(50, 130),
-          help="A level measure, weighed and reckoned to 100 ml"),
-    Input("bag_holds", "A bag holds", "mass", "300 g", low=20, high=2000, help="Filled half, so that it can be closed and squeezed"),
+          help="Weigh a level measure and work out what 100 ml weighs"),
+    Input("bag_holds", "A bag holds", "mass", "300 g", low=20, high=2000, help="Half full, so that you can close and squeeze it"),
     Input("bowl", "Mixer bowl", "volume", optional=True, low=200, high=100_000, help="To its rim, such as 4.8 l", us_unit="quart"),
     replace(SLICE, kind="pair", heading=WORK, low=10, high=200, measure="", help="As seen from above, counted on the sponge", kitchen=""),
     Input("hours", "Working hours", "text", "9:00 to 18:00", help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
@@ -167,7 +167,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if any(asked[name] for name in ("tips", "cutters", "tins", "boards", "recipes", "measured")) or asked["hand"] != "practised":
         kitchen_answer.fill(asked, answer)
     else:
-        answer.note("Nothing of yours is kept yet. Add a tip or a cutter, and what you can do with it stands here.")
+        answer.note("Nothing of yours is kept yet. Add a tip or a cutter, and you will see here what you can do with it.")
 
 
 CALCULATOR = Calculator(

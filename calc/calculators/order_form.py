@@ -375,7 +375,7 @@ EVENT = (
         help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00",
         kitchen="hours",
     ),
-    Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="Against mishaps", usual=(5, 2880)),
+    Input("spare", "Kept free at the end", "duration", "1 h", advanced=True, low=0, high=2880, help="In case of mishaps", usual=(5, 2880)),
     Input("travel", "On the road", "duration", "30 min", advanced=True, low=0, high=1440, usual=(5, 600)),
     Input(
         "stacked",

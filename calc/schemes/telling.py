@@ -64,7 +64,7 @@ def _change_words(change: Change, say: Say) -> str:
         return f"{row} {_TIMES[after]} instead of {_TIMES[before]}"
     if change.what == "number":
         return f"{row}: {after} at each instead of {before}"
-    return f"{row} placed anew"
+    return f"{row} placed again"
 
 
 def _reason(change: Change, planned: PlannedTier, say: Say) -> str:

@@ -45,7 +45,7 @@ def test_a_link_that_comes_while_another_is_taken_has_its_turn(bench: Bench) -> 
         }""",
         good,
     )
-    expect(order.locator(".pb-tools > .pb-status")).to_contain_text("not whole")
+    expect(order.locator(".pb-tools > .pb-status")).to_contain_text("incomplete")
     expect(field(order, "name")).to_have_value("Plum")
     assert bench.page.evaluate("() => location.hash") == "#order:order=AAAA"
 

@@ -126,7 +126,7 @@ def test_a_link_that_unpacks_to_too_much_is_refused(bench: Bench) -> None:
         }"""
     )
     bench.page.evaluate("link => { location.hash = link }", f"#order:order={packed}")
-    expect(status(order)).to_contain_text("not whole")
+    expect(status(order)).to_contain_text("incomplete")
     expect(field(order, "guests")).to_have_value("31")
 
 
@@ -450,8 +450,8 @@ def test_a_newer_and_a_damaged_file_change_nothing(bench: Bench, tmp_path: Path)
     kept = told(bench.page)
     for text, words in (
         (whole.replace('"version": 1', '"version": 999'), "newer handbook"),
-        (whole[:-30], "not whole"),
-        (whole.replace('"71 cm"', "71"), "not whole"),
+        (whole[:-30], "incomplete"),
+        (whole.replace('"71 cm"', "71"), "incomplete"),
         ("{" * 1_000_000, "not whole"),
         ('name = "an order"', "page of the whole cake"),
         ("x" * 20_000_001, "too large"),

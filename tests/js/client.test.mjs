@@ -136,7 +136,7 @@ test("a request that lacks a file is refused with its address, and the worker go
   const answer = mine.compute("order", {});
   last().says({ kind: "lacking", id: last().requests[0].id, lacks: { address: "/stdlib", status: 404 } });
   const error = await outcome(answer);
-  assert.deepEqual([error.message, error.lacks.status, mine.state], ["/stdlib could not be had", 404, "ready"]);
+  assert.deepEqual([error.message, error.lacks.status, mine.state], ["/stdlib could not be fetched", 404, "ready"]);
 });
 
 test("an answer that takes too long ends the worker; it is asked once more of another, and no third time", async () => {

@@ -106,7 +106,7 @@ const SAVED = /** @type {any} */ ({ bytes: 12_640_000, date: "2027-10-16T09:00:0
 
 test("the reader is told how things stand", () => {
   assert.deepEqual(describeState("saving", null, LIST, 6_320_000, ""), ["6.3 of 12.6 MB"]);
-  assert.deepEqual(describeState("saving", null, null, 0, ""), ["Looking for what is to be saved."]);
+  assert.deepEqual(describeState("saving", null, null, 0, ""), ["Finding what to save."]);
   assert.match(describeState("unsaved", null, LIST, 0, "")[0], /About 8\.1 MB to fetch, 12\.6 MB on this device/);
   assert.doesNotMatch(describeState("unsaved", null, null, 0, "")[0], /MB/);
   assert.equal(describeState("saved", SAVED, LIST, 0, "")[0], "16 October 2027, 12.6 MB");
@@ -123,7 +123,7 @@ test("why saving stopped is said with what stays", () => {
   assert.equal(describeStop(new Stopped("The host has no list."), null), `The host has no list. ${still}`);
   assert.equal(describeStop(new Stopped("The host has no list."), null, ""), "The host has no list.");
   assert.match(describeStop(new Short("", 5, 12), null), /^The first page came only in part \(5 of 12 bytes\): the line broke off/);
-  assert.match(describeStop(new Changed("plan/"), null), /^The host sends plan\/ otherwise than it was built/);
+  assert.match(describeStop(new Changed("plan/"), null), /^The host sends plan\/ changed from how it was built/);
   assert.match(describeStop(new DOMException("", "QuotaExceededError"), LIST), /not enough room on this device\. It takes 12\.6 MB\./);
   assert.match(describeStop(new TypeError("network"), null), /^The network went away/);
   assert.match(describeStop("odd", null), /\(odd\); this may be a private window/);

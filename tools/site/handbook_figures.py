@@ -269,7 +269,7 @@ def layered(values: Values, caption: str) -> str:
     )
     return figure(
         scene,
-        caption or "From the undermost outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
+        caption or "From the lowest outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
     )
 
 
@@ -550,7 +550,7 @@ def boxed(values: Values, caption: str) -> str:
     ]
     scene = Scene(
         "A cake boxed for the road",
-        "Two tiers on a stiff board, doweled, in a closed box on a mat on a level floor, with room all round.",
+        "Two tiers on a stiff board, dowelled, in a closed box on a mat on a level floor, with room all round.",
         -108,
         -76,
         261,

@@ -170,7 +170,7 @@ def mending(values: Values, caption: str) -> str:
                 "Three swags on the side of a cake. The middle one has slid down and hangs askew; a palette knife is under it.",
             ),
             ("Fill, and smooth with a warm, dry knife", "The middle swag is gone. A palette knife smooths the bare place."),
-            ("Pipe it anew, touching its neighbours", "The middle swag is piped again and meets its neighbours."),
+            ("Pipe it again, touching its neighbours", "The middle swag is piped again and meets its neighbours."),
         ),
         1,
     ):

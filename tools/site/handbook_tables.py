@@ -38,6 +38,7 @@ from calc.units import Say
 
 Values = Mapping[str, str]
 METRIC, US = Say(), Say("us")
+GLOSSARY = Path(__file__).resolve().parents[2] / "docs/look-up/glossary.md"
 
 
 def markup(
@@ -417,8 +418,19 @@ def all_sources(values: Values, caption: str) -> str:
     return markup(("Title", "Authors", "Publisher", "Year", "A number rests on it"), rows, (), caption or f"{len(rows)} sources", stacks=True)
 
 
+def _title(page: str) -> str:
+    """The title of a page, from its path as seen from the glossary's folder."""
+    text = (GLOSSARY.parent / page).read_text(encoding="utf-8")
+    return text.partition("\ntitle: ")[2].partition("\n")[0]
+
+
+def _address(page: str) -> str:
+    """The address of a page as seen from the glossary."""
+    return f"../{page.removesuffix('.md').removesuffix('index')}".rstrip("/") + "/"
+
+
 def words(values: Values, caption: str) -> str:
-    """The glossary."""
+    """The glossary: each word, what it means, what else it is called, and the page that teaches it."""
     with Path(__file__).with_name("handbook_words.toml").open("rb") as file:
         known = tomllib.load(file)
     parts = []
@@ -428,8 +440,7 @@ def words(values: Values, caption: str) -> str:
         meaning = [entry["means"]]
         if entry.get("also"):
             meaning += [" ", element("span", {"class": "pb-also-called"}, f"Also called {', '.join(entry['also'])}.")]
-        if entry.get("see"):
-            meaning += [" ", element("a", {"href": f"../{entry['see'].removesuffix('.md')}/"}, "How")]
+        meaning += [" ", element("a", {"href": _address(entry["see"])}, _title(entry["see"]))]
         parts += [element("dt", {"id": anchor}, word), element("dd", {}, *meaning)]
     return element("dl", {"class": "pb-words"}, *parts)
 

@@ -39,7 +39,7 @@ NOT_COME = (
     "as the page is open. Wait a little longer, or load the page again."
 )
 
-EVERYTHING = "All orders and calculators in one file that a person can read. Opened here or elsewhere, it comes in beside what is there."
+EVERYTHING = "All orders and calculators in one file that a person can read. Opened here or elsewhere, what is in it is added to what is there."
 
 EXAMPLE = "the page’s example"
 

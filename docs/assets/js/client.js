@@ -242,7 +242,7 @@ class Client extends EventTarget {
       clearTimeout(waiting.timer);
       this.#watchRequests();
       this.#restarts = 0;
-      if (reply.kind === "lacking") waiting.reject(new NoAnswer(`${reply.lacks.address} could not be had`, reply.lacks));
+      if (reply.kind === "lacking") waiting.reject(new NoAnswer(`${reply.lacks.address} could not be fetched`, reply.lacks));
       else waiting.resolve(reply);
     }
   }

@@ -73,7 +73,7 @@ function areTexts(values) {
  * @returns {StoredRecord[]}
  */
 export function read(text, base, now, { version: newest = VERSION, up = upgraded } = {}) {
-  const damaged = new Refused("It is not whole, or it was not saved here. Choose another copy of it.");
+  const damaged = new Refused("It is incomplete, or was not saved here. Choose another copy of it.");
   let whole;
   try {
     whole = JSON.parse(text.replace(/^\uFEFF/, ""));

@@ -135,11 +135,11 @@ export class Keeping {
       this.#use(open);
     } else {
       await this.#beginWith(readForm(this.#form)); // a tier or a row was added, removed or typed into that the kept one does not have
-      this.#page.say("What you typed while the page was loading is kept by itself. What stood here before is under “Kept here”.");
+      this.#page.say("What you typed while the page was loading is kept separately. What was here before is under “Kept here”.");
     }
     this.isOpen = true;
     this.#page.opened();
-    if (!store.isToldOfTabs) this.#page.say("This browser does not let tabs tell one another: a change made in another tab shows when you come back to this one.");
+    if (!store.isToldOfTabs) this.#page.say("In this browser, tabs cannot tell each other what changed: a change made in another tab shows when you come back to this one.");
     this.#onLink();
   }
 
@@ -474,7 +474,7 @@ export class Keeping {
     await this.#beginWith(this.#open ? without(begunAnew(this.#form), this.#openIn(this.#open)) : begunAnew(this.#form));
     const first = controls(this.#form)[0];
     if (first) focusField(first);
-    this.#page.say("Another order is begun: one tier, no rows. Cutters, hours, prices and measured tips stay. The other one is under “Kept here”.");
+    this.#page.say("A new order is started: one tier, no rows. Cutters, hours, prices and measured tips stay. The other one is under “Kept here”.");
   }
 
   async #backToExample() {
@@ -508,7 +508,7 @@ export class Keeping {
     const kept = store.begin(this.#place, this.#slug, { ...values }, { title });
     await store.keep(kept);
     this.#showList();
-    this.#versions.show({ id: kept.record.id, title, values }, `Kept as “${title}”. Change what you like above: what differs is told here.`);
+    this.#versions.show({ id: kept.record.id, title, values }, `Kept as “${title}”. Change what you like above: what differs is shown here.`);
   }
 
   /** Other values as they are asked of Python, with units written out where they were typed in the other ones. @param {Values} values @returns {Values} */
@@ -587,13 +587,13 @@ export class Keeping {
         this.#page.setUnits(mine);
         return;
       }
-      this.#page.say("The link is opened. What stood here before is under “Kept here”.");
+      this.#page.say("The link is opened. What was here before is under “Kept here”.");
     } else {
       let text;
       try {
         text = await unpackedText(order);
       } catch {
-        this.#page.say("The link is not whole, so nothing was changed. Ask for it to be sent again.");
+        this.#page.say("The link is incomplete, so nothing was changed. Ask for it to be sent again.");
         return;
       }
       inItsUnits();
@@ -676,7 +676,7 @@ export class Keeping {
   async #saveEverything() {
     const records = await store.everything(BASE);
     if (!records.length) this.#page.say("There is nothing of yours to save yet.");
-    else this.#handOver(records, "everything", `It holds ${counted(records)}. Open it here or on another device: it comes in beside what is there.`);
+    else this.#handOver(records, "everything", `It holds ${counted(records)}. Open it here or on another device: what is in it is added to what is there.`);
   }
 
   /** @param {StoredRecord[]} records @param {string} what @param {string} [more] in words */
@@ -732,7 +732,7 @@ export class Keeping {
     const open = kept.length === 1 && only.place === this.#place ? await store.openById(only.id) : null;
     if (open && !open.record.text && turn === this.#turn) this.#use(open);
     const brought = `Opened ${from}: ${counted(held && isTaken ? [...kept, held] : kept)}${fresh < kept.length ? `, ${kept.length - fresh} of them here already` : ""}.`;
-    const where = open ? "What stood here before is under “Kept here”." : "They are under “Kept here”, each at its calculator; the form above is as it was.";
+    const where = open ? "What was here before is under “Kept here”." : "They are under “Kept here”, each at its calculator; the form above is as it was.";
     this.#page.say(`${brought} ${store.trouble ? "This browser keeps nothing: they last only as long as this page." : where}`);
   }
 
@@ -776,7 +776,7 @@ export class Keeping {
   #sayOpened(from, problems, strange = []) {
     this.#page.showProblems(problems, problems.length > 0);
     const more = strange.length ? ` It also holds what this form has no place for: ${strange.slice(0, 5).join(", ")}.` : "";
-    this.#page.say(`Opened ${from}.${this.#leftToDo(problems.length)}${more} What stood here before is under “Kept here”.`);
+    this.#page.say(`Opened ${from}.${this.#leftToDo(problems.length)}${more} What was here before is under “Kept here”.`);
   }
 
   /**

@@ -89,7 +89,7 @@ export class Looks {
       element(
         "p",
         {},
-        "Each is drawn on your tiers, in your colours. The one you choose takes the place of all rows; guests, day, tins, coats and cutters stay. Undo brings the old rows back.",
+        "Each is drawn on your tiers, in your colours. The one you choose replaces all your rows; guests, day, tins, coats and cutters stay. Undo brings the old rows back.",
       ),
       element("ul", { class: "pb-looks-list" }),
       element(
@@ -293,7 +293,7 @@ export class Looks {
     this.#say(
       store.trouble
         ? `${title} lasts only as long as this page: the browser keeps nothing here.`
-        : `${title} is kept on this device, first in the row. “Save all as one file” takes it along.`,
+        : `${title} is kept on this device, first in the row. “Save all as one file” includes it.`,
     );
     this.#draw();
   }

@@ -50,7 +50,7 @@ export function describeStop(error, list, still = "What was saved before is stil
   if (error instanceof Stopped) return `${error.message} ${still}`.trim();
   if (error instanceof Short) return `${error.message}: the line broke off, or the host has only a part of it. Try again, or later. ${still}`.trim();
   if (error instanceof Changed) {
-    return `The host sends ${error.message || "the first page"} otherwise than it was built; it may be in the middle of an update. ${still}`.trim();
+    return `The host sends ${error.message || "the first page"} changed from how it was built; it may be in the middle of an update. ${still}`.trim();
   }
   if (isFull(error)) {
     const room = list ? `It takes ${megabytes(list.bytes)} MB. ` : "";
@@ -88,13 +88,13 @@ function day(date) {
  * @param {OfflineState} state @param {Saved | null} saved @param {List | null} list @param {number} done @param {string} why
  */
 export function describeState(state, saved, list, done, why) {
-  if (state === "saving") return [list ? `${megabytes(done)} of ${megabytes(list.bytes)} MB` : "Looking for what is to be saved."];
+  if (state === "saving") return [list ? `${megabytes(done)} of ${megabytes(list.bytes)} MB` : "Finding what to save."];
   if (state === "failed" || state === "damaged" || state === "impossible") return [why];
   if (state === "newer") return ["It opens with the next page that you load. What you typed stays."];
   if (state === "saved" && saved) {
     return [
       `${day(saved.date)}, ${megabytes(saved.bytes)} MB`,
-      "Every page, calculator and sheet works without a network. A newer handbook is brought when there is one.",
+      "Every page, calculator and sheet works without a network. It is updated when there is a newer handbook.",
       "A browser may clear what a site keeps, some after seven days without a visit: save your orders as files too.",
     ];
   }

@@ -29,9 +29,9 @@ const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, 
 const WORDS = {
   starting: "Starting the calculator. You can type already.",
   failed: "The calculator did not start, so the answer below is the page’s example. What you typed is kept.",
-  cannot: "The calculators do not run here, so the answer below is the page’s example. Pages, tables and worked examples read as ever.",
+  cannot: "The calculators do not run here, so the answer below is the page’s example. Pages, tables and worked examples work as usual.",
   broken: "The calculator did not finish this and was ended. What you typed is kept; the answer below is from before. Change something, or press Work it out to try again.",
-  stale: "This answer is from before: something above is to be put right.",
+  stale: "This answer is out of date: put right what is marked above.",
 };
 
 let rehearsed = 0; // the start of Python for which it was done
@@ -490,7 +490,7 @@ export class Panel {
   /** @param {ShownAnswer} answer */
   #show(answer) {
     if (answer.bug) {
-      this.#fail(`This calculator met a fault of its own (${answer.bug.kind}). What you typed is kept; the other calculators go on.`, answer.bug.details);
+      this.#fail(`This calculator met a fault of its own (${answer.bug.kind}). What you typed is kept; the other calculators still work.`, answer.bug.details);
       return;
     }
     this.#root.querySelector(".pb-failure")?.remove();

@@ -28,5 +28,5 @@ export async function adviceOn(lacks) {
   }
   if (!lacks) return null;
   if (!lacks.status) return { text: "A file that it needs could not be fetched: there is no network, or the host does not answer. Try again when it does.", reload: false };
-  return { text: `A file that it needs is not to be had from the host, which answered ${lacks.status}. Load the page again, or try later.`, reload: true };
+  return { text: `A file that it needs is no longer on the host, which answered ${lacks.status}. Load the page again, or try later.`, reload: true };
 }

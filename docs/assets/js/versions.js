@@ -196,10 +196,10 @@ export class Versions {
     if (other.id) {
       const values = await this.#orders.takeUp(other.id);
       if (!values) return;
-      this.show(before.title === other.title ? { ...before, title: `${before.title}, the other` } : before, `${other.title} is taken up. The other one stays kept, and stands beside it.`);
+      this.show(before.title === other.title ? { ...before, title: `${before.title}, the other` } : before, `${other.title} is the one you carry on with. The other one is kept, and shown beside it.`);
     } else {
-      this.#orders.change(other.values, "Taking up the earlier version");
-      this.show({ id: "", title: "As it was until now", values: before.values }, "The earlier version is taken up. Undo brings back the later one.");
+      this.#orders.change(other.values, "Going back to the earlier version");
+      this.show({ id: "", title: "As it was until now", values: before.values }, "The earlier version is back. Undo brings back the later one.");
     }
     this.#find(".pb-versions-take").focus();
   }

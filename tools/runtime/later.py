@@ -36,6 +36,7 @@ FOR_SHEETS = (
     "calc.drawing.pdf",
     "calc.drawing.start_plan",
     "calc.page.bench_view",
+    "calc.page.shelf_card",
     "calc.schemes",
     "pydyf",
 )

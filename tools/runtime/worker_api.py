@@ -10,7 +10,7 @@ from typing import Any
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer
-from calc.page import bench_view
+from calc.page import bench_view, shelf_card
 from calc.page.reply import drawing_reply, page_reply
 from calc.units import Problem, Problems
 
@@ -59,11 +59,13 @@ def _compared(asked: dict[str, Any], found: Answer) -> str:
 
 
 def sheet(request: str) -> bytes | str:
-    """Draw the requested sheet, or the work at the bench: the bytes of it, or JSON that says why there are none."""
+    """Draw the requested sheet, the work at the bench or the card of an order on the shelf: the bytes of it, or JSON that says why there are none."""
     try:
         asked: dict[str, Any] = json.loads(request)
         if asked["name"].startswith(bench_view.NAME):
             return bench_view.bench_view(asked["inputs"], asked["name"])
+        if asked["name"] == shelf_card.NAME:
+            return shelf_card.shelf_card(asked["inputs"])
         return calc.sheet(asked["calculator"], asked["inputs"], asked["name"], asked["paper"])
     except Problem as problem:
         return json.dumps({"problems": [{"input": problem.input, "message": problem.message}]})

@@ -40,6 +40,7 @@ from pymdownx.superfences import SuperFencesException
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer
+from calc.page.html import element
 from tools.build.environment import esbuild
 from tools.build.fences import CALCULATOR_OPTIONS, Fence
 from tools.build.paths import RUNTIME
@@ -120,6 +121,12 @@ def _calculator(source: str) -> str:
     return str(markup)
 
 
+def shelf_fence(source: str, language: str, css_class: str, options: dict[str, Any], md: Markdown, **_: Any) -> str:
+    """The place of the shelf of orders, which a script fills: with the runtime's manifest, since calc draws what is missing."""
+    told = "The shelf shows what is kept on this device. It needs JavaScript."
+    return str(element("section", {"class": "pb-shelf", "data-build": STATE.runtime, "data-order": "../whole-cake/"}, element("p", {}, told)))
+
+
 class Figure(InlineProcessor):
     """`` `calc: SLUG.FIGURE name="value" ...` `` in running text becomes the figure's text."""
 
@@ -151,7 +158,8 @@ DECISIONS = "about/decisions/"
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Register the fence and the inline figures, and read which files the runtime has."""
     fences = config.mdx_configs.setdefault("pymdownx.superfences", {}).setdefault("custom_fences", [])
-    fences[:] = [fence for fence in fences if fence["name"] != "calculator"]
+    fences[:] = [fence for fence in fences if fence["name"] not in ("calculator", "shelf")]
+    fences.append({"name": "shelf", "class": "pb-fence", "format": shelf_fence})
     fences.append({"name": "calculator", "class": "pb-fence", "format": calculator_fence})
     config.markdown_extensions[:] = [ext for ext in config.markdown_extensions if not isinstance(ext, Figures)]
     config.markdown_extensions.append(Figures())  # type: ignore[arg-type]

@@ -1,7 +1,7 @@
 // What a reader made, as one file that a person can read: one record, or all of them, with the version of their shape. A file of an older version is
 // brought up as what is stored is; one of a newer version is refused in words; of a damaged one nothing is taken. Pure functions.
 
-import { newRecord, upgraded, VERSION } from "./records.js";
+import { newRecord, STATES, upgraded, VERSION } from "./records.js";
 
 /** @import { StoredRecord } from "./records.js" */
 
@@ -26,12 +26,14 @@ export function isKept(text) {
  * @param {StoredRecord[]} records @param {string} base the path of the handbook @param {number} now
  */
 export function written(records, base, now) {
-  const kept = records.map(({ place, calculator, title, text, values, made, changed }) => ({
+  const kept = records.map(({ place, calculator, title, text, values, made, changed, state, away }) => ({
     calculator,
     place: place.startsWith(base) ? place.slice(base.length) : place,
     ...(title && { title }),
     made: new Date(made).toISOString(),
     changed: new Date(changed).toISOString(),
+    ...(state && { state }),
+    ...(away && { putAway: new Date(away).toISOString() }),
     values,
     ...(text && { text }),
   }));
@@ -89,10 +91,12 @@ export function read(text, base, now, { version: newest = VERSION, up = upgraded
   return kept.map((each) => {
     const isWhole = isObject(each) && isText(each.calculator, LONGEST_NAME) && isText(each.place, LONGEST_NAME) && areTexts(each.values);
     if (!isWhole || !isText(each.title ?? "", LONGEST_NAME) || !isText(each.text ?? "", LONGEST_TEXT)) throw damaged;
-    const { calculator, place, title, text: words, values } = /** @type {Record<string, any>} */ (each);
+    if (![undefined, ...STATES].includes(/** @type {any} */ (each.state)) || !isText(each.putAway ?? "", LONGEST_NAME)) throw damaged;
+    const { calculator, place, title, text: words, values, state, putAway } = /** @type {Record<string, any>} */ (each);
     const at = place.includes("#") && !place.startsWith("/") ? base + place : place;
     const record = newRecord({ id: "", place: at, calculator, values, now: timeOf(each.made, now), title, text: words });
-    const raised = up({ ...record, version, changed: timeOf(each.changed, now) });
+    const onShelf = { ...(state && { state }), ...(putAway && { away: timeOf(putAway, now) }) };
+    const raised = up({ ...record, ...onShelf, version, changed: timeOf(each.changed, now) });
     if (!raised) throw damaged;
     return raised;
   });

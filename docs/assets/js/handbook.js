@@ -6,6 +6,7 @@ import "./moving.js";
 import "./folds.js";
 import "./stage.js";
 import "./mount.js";
+import "./shelf.js";
 import "./waiting.js";
 import "./quotation.js";
 import "./offline.js";

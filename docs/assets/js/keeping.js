@@ -37,7 +37,7 @@ import { Versions } from "./versions.js";
  */
 
 const LARGEST_ORDER = 200_000; // bytes of an order as a file
-const BASE = new URL("../../", import.meta.url).pathname; // of the handbook
+export const BASE = new URL("../../", import.meta.url).pathname; // of the handbook
 const WHEN = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
 
 const TROUBLE = {

@@ -5,13 +5,15 @@
 /**
  * One record. `place` is the page and the calculator on it; `text` is an order as it was kept or sent, until it has been read into `values`.
  * `revision` counts how often it was written, `recent` are the ids of the last changes in it, `removed` is when the reader removed it, or 0.
+ * Of an order on the shelf, `state` is how far it has come, and `away` when it was put away; both may be missing.
  * @typedef {{
  *   version: number, id: string, place: string, calculator: string, title: string, values: Values, text: string,
- *   made: number, changed: number, removed: number, revision: number, recent: string[],
+ *   made: number, changed: number, removed: number, revision: number, recent: string[], state?: string, away?: number,
  * }} StoredRecord
  */
 
 export const VERSION = 1;
+export const STATES = ["asked", "promised", "paid", "made"]; // how far an order on the shelf has come
 export const MOST_RECENT = 500; // more than the steps that are kept, so that no journal is done twice
 
 const ORDER = "order";

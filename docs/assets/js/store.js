@@ -21,6 +21,7 @@ const SCHEMA = 1;
 const PREFIX = "piping-bench:";
 const JOURNAL = `${PREFIX}journal:`;
 const OPEN = `${PREFIX}open:`;
+const REMOVED = `${PREFIX}removed`; // says that something removed is still in the database
 const LONGEST_OPENING = 10_000; // ms; then the page goes on without, and takes the storage when it does open
 const TABLES = /** @type {const} */ (["records", "histories", "current"]);
 
@@ -34,6 +35,8 @@ function troubleOf(error) {
   return error instanceof Error && /quota/i.test(error.name + error.message) ? "full" : "denied";
 }
 
+/** @typedef {Partial<Pick<StoredRecord, "title" | "removed" | "text" | "state" | "away">>} About */
+
 /** A record that is open in this page: change it, undo, redo. Tells "followed" after another tab has changed it. */
 export class OpenRecord extends EventTarget {
   /** @type {StoredRecord} */ record;
@@ -41,6 +44,7 @@ export class OpenRecord extends EventTarget {
   /** @type {number} */ at;
   /** @type {Change[]} */ pending = [];
   isDue = false; // there is something to write beside changes
+  /** @type {About} what it says of itself and is not yet written */ about = {};
   #store;
   #isWriting = false;
 
@@ -94,10 +98,12 @@ export class OpenRecord extends EventTarget {
     this.#write();
   }
 
-  /** Change what the record says of itself. @param {Partial<Pick<StoredRecord, "title" | "removed" | "text">>} about */
+  /** Change what the record says of itself. What another tab has written meanwhile stays, but for that. @param {About} about */
   async describe(about) {
     Object.assign(this.record, about);
+    this.about = { ...this.about, ...about };
     this.isDue = true;
+    if (about.removed) markRemoved();
     await this.#write();
   }
 
@@ -105,6 +111,7 @@ export class OpenRecord extends EventTarget {
   #do(change) {
     if (!this.#apply(change)) return false;
     this.record.changed = Date.now();
+    if (this.record.removed) this.about = { ...this.about, removed: 0 };
     this.record.removed = 0; // somebody works at it
     this.pending.push(change);
     this.#store.note();
@@ -127,7 +134,7 @@ export class OpenRecord extends EventTarget {
    * @param {StoredRecord} record @param {Step[]} steps @param {number} at
    */
   take(record, steps, at) {
-    this.record = record;
+    this.record = Object.assign(record, this.about);
     this.steps = steps;
     this.at = at;
     this.pending = this.pending.filter((change) => !record.recent.includes(change.id));
@@ -242,13 +249,18 @@ export class Store extends EventTarget {
 
   /** Show this record at its place from now on, in this tab and in tabs that are opened later. @param {OpenRecord} open */
   async show(open) {
-    this.#shown.set(open.record.place, open.record.id);
+    this.showNext(open.record.place, open.record.id);
+    if (open.record.revision) await this.#attempt((database) => database.put("current", open.record.id, open.record.place));
+  }
+
+  /** Show a record at its place when a page with that place is opened in this tab. @param {string} place @param {string} id */
+  showNext(place, id) {
+    this.#shown.set(place, id);
     try {
-      sessionStorage.setItem(OPEN + open.record.place, open.record.id);
+      sessionStorage.setItem(OPEN + place, id);
     } catch {
       // then the one that was opened last is shown
     }
-    if (open.record.revision) await this.#attempt((database) => database.put("current", open.record.id, open.record.place));
   }
 
   /** Keep a record that nothing was changed in yet. @param {OpenRecord} open */
@@ -262,6 +274,46 @@ export class Store extends EventTarget {
     await this.#ready;
     const stored = /** @type {any[]} */ ((await this.#attempt((database) => database.getAllFromIndex("records", "calculator", calculator))) ?? []);
     return this.#withOpened(stored, (record) => record.place === place && record.calculator === calculator);
+  }
+
+  /** The records of several calculators, in one read; each list has the newest first. @param {string[]} calculators */
+  async lists(...calculators) {
+    await this.#ready;
+    const stored = await this.#attempt((database) => {
+      const index = database.transaction("records").store.index("calculator");
+      return Promise.all(calculators.map((calculator) => index.getAll(calculator)));
+    });
+    return calculators.map((calculator, i) => this.#withOpened(stored?.[i] ?? [], (record) => record.calculator === calculator));
+  }
+
+  /** The texts that are kept beside some records under a name, in one read; "" where there is none. @param {string} name @param {string[]} ids */
+  async textsBeside(name, ids) {
+    await this.#ready;
+    const stored = await this.#attempt((database) => {
+      const records = database.transaction("records").store;
+      return Promise.all(ids.map((id) => records.get(`${name}:${id}`)));
+    });
+    return ids.map((_, i) => upgraded(stored?.[i])?.text ?? "");
+  }
+
+  /**
+   * Keep beside a record what is worked out from it, as texts by name. They take the place of what stands there, since whoever finds them out of
+   * date works them out again. Gives whether they could be kept.
+   * @param {string} id @param {Record<string, string>} texts
+   */
+  async putBeside(id, texts) {
+    await this.#ready;
+    const isWritten = await this.#attempt(async (database) => {
+      const transaction = database.transaction("records", "readwrite", { durability: "relaxed" });
+      for (const [name, text] of Object.entries(texts)) {
+        const made = newRecord({ id: `${name}:${id}`, place: `${name}:`, calculator: name, values: {}, now: Date.now(), text });
+        transaction.store.put({ ...made, revision: 1 });
+      }
+      await transaction.done;
+      return true;
+    });
+    if (isWritten) for (const name of Object.keys(texts)) this.#channel?.postMessage({ id: `${name}:${id}`, revision: 0 });
+    return Boolean(isWritten);
   }
 
   /**
@@ -341,6 +393,7 @@ export class Store extends EventTarget {
     if (!this.#database) await this.#ready;
     /** @type {Set<string>} */
     let written = new Set();
+    let about = open.about;
     const revision = await this.#attempt(async (database) => {
       const { id, place } = open.record;
       const transaction = database.transaction(TABLES, "readwrite", { durability: "relaxed" });
@@ -354,6 +407,7 @@ export class Store extends EventTarget {
       }
       const next = open.record.revision + 1;
       written = new Set(open.pending.map((change) => change.id));
+      about = open.about;
       open.isDue = false;
       await Promise.all([
         records.put({ ...open.record, revision: next }),
@@ -369,6 +423,7 @@ export class Store extends EventTarget {
     }
     open.record.revision = Math.max(open.record.revision, revision);
     open.pending = open.pending.filter((change) => !written.has(change.id));
+    if (open.about === about) open.about = {};
     this.note();
     this.#say("");
     this.#channel?.postMessage({ id: open.record.id, revision });
@@ -427,10 +482,11 @@ export class Store extends EventTarget {
   // ---- other tabs --------------------------------------------------------------------------------------------------------
 
   /** @param {{ id: string, revision: number }} told */
-  #hear({ id, revision }) {
+  async #hear({ id, revision }) {
     const open = this.#opened.get(id);
-    if (open && revision > open.record.revision) this.#refresh(open);
     if (revision === 1) this.dispatchEvent(new Event("list"));
+    if (open && revision > open.record.revision) await this.#refresh(open);
+    this.dispatchEvent(new CustomEvent("told", { detail: id }));
   }
 
   /** @param {OpenRecord} open */
@@ -486,13 +542,19 @@ export class Store extends EventTarget {
     await this.#attempt((database) => this.#replay(database));
   }
 
-  /** Take away what the reader removed on an earlier page. @param {IDBPDatabase} database */
+  /** Take away what the reader removed on an earlier page, with what is kept beside it. @param {IDBPDatabase} database */
   async #clear(database) {
+    if (!takeMark()) return;
     const transaction = database.transaction(["records", "histories"], "readwrite");
-    for await (const cursor of transaction.objectStore("records").iterate()) {
-      if (!upgraded(cursor.value)?.removed) continue;
-      await transaction.objectStore("histories").delete(cursor.key);
-      await cursor.delete();
+    const records = transaction.objectStore("records");
+    const removed = new Set((await records.getAll()).filter((record) => upgraded(record)?.removed).map(({ id }) => id));
+    if (removed.size) {
+      for (const key of await records.getAllKeys()) {
+        const owner = String(key).split(":").at(-1) ?? "";
+        if (!removed.has(owner)) continue;
+        records.delete(key);
+        transaction.objectStore("histories").delete(key);
+      }
     }
     await transaction.done;
   }
@@ -557,6 +619,25 @@ export class Store extends EventTarget {
       this.#opened.set(open.record.id, open);
       this.#shown.set(open.record.place, open.record.id);
     }
+  }
+}
+
+function markRemoved() {
+  try {
+    localStorage.setItem(REMOVED, "yes");
+  } catch {
+    // then every page looks
+  }
+}
+
+/** Whether something may have been removed since a page last looked. */
+function takeMark() {
+  try {
+    const isMarked = localStorage.getItem(REMOVED) !== null;
+    if (isMarked) localStorage.removeItem(REMOVED);
+    return isMarked;
+  } catch {
+    return true;
   }
 }
 

@@ -24,7 +24,7 @@ Span = tuple[dt.datetime, dt.datetime]
 
 
 def shelf_card(inputs: Mapping[str, str]) -> bytes:
-    """Write the card of an order as JSON in UTF-8; inputs that give no plan raise `calc.units.Problem`.
+    """Write the card of an order as JSON in UTF-8; inputs that give no plan raise `calc.units.Problem` or `Problems`.
 
     The object has `picture` (the cake from a little above, as SVG), `name`, `ready`, `guests`, `customer`, `colours`, and `hands` and `oven`: the
     spells in which each is wanted, as pairs of local times (ISO 8601, to the minute). They are empty where the timetable cannot be made.

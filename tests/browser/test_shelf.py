@@ -246,6 +246,19 @@ def test_on_paper_there_is_a_plain_list_of_all(bench: Bench) -> None:
     expect(shelf.locator(".pb-shelf-orders")).to_be_hidden()
 
 
+def test_an_order_kept_as_text_by_an_early_handbook_is_drawn_and_opened(bench: Bench) -> None:
+    opened(bench)
+    bench.page.evaluate("text => localStorage.setItem('piping-bench:order:Old supper', text)", TEXT.replace("36", "37", 1))
+    shelf = opened(bench)
+    expect(item(shelf, "Old supper").locator("img")).to_be_visible(timeout=START)
+    expect(item(shelf, "Old supper")).to_contain_text("37 guests")
+    item(shelf, "Old supper").get_by_role("link").click()
+    bench.page.wait_for_url("**/plan/whole-cake/")
+    order = bench.calculator("order")
+    expect(order.locator(".pb-status").first).to_contain_text("Opened Old supper.", timeout=START)
+    expect(field(order, "guests")).to_have_value("37")
+
+
 # ---- two tabs ------------------------------------------------------------------------------------------------------------
 
 

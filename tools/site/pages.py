@@ -470,6 +470,7 @@ def _tools(form: str, calculator: Calculator, has_record: bool, unit_system: str
     parts = {
         "Your orders": [
             kept,
+            element("a", {"class": "pb-button pb-to-shelf", "href": "../shelf/"}, "Shelf of orders"),
             button("pb-another", "Begin another order"),
             button("pb-save pb-keep", "Keep a copy"),
             button("pb-reset", f"Back to {EXAMPLE}"),

@@ -125,7 +125,9 @@ export class Keeping {
     this.#tied = this.#root.hasAttribute("data-by-itself") ? [] : tiedOf(this.#form, this.#isKitchen);
     const its = await kitchen.begin();
     const open = this.#isKitchen ? its : await store.open(this.#place, this.#slug, this.#exampleNow());
+    const kept = await store.open(this.#place, this.#slug, this.#exampleNow());
     if (!this.#root.isConnected) return;
+    const open = kept.record.text ? store.begin(this.#place, this.#slug, this.#exampleNow()) : kept; // until it has been read
     const example = this.#example(this.#page.units());
     if ((open.values.units ?? this.#page.units()) !== this.#page.units()) spellOut(this.#form, this.#page.units()); // it joins what was typed in others
     const early = difference(example, readForm(this.#form));
@@ -141,6 +143,7 @@ export class Keeping {
     this.#page.opened();
     if (!store.isToldOfTabs) this.#page.say("In this browser, tabs cannot tell each other what changed: a change made in another tab shows when you come back to this one.");
     this.#onLink();
+    if (kept !== open) await this.#openRecord(kept);
   }
 
   /** The page was swapped for another. */
@@ -443,7 +446,15 @@ export class Keeping {
     const turn = this.#turn;
     const open = select.value ? await store.openById(select.value) : null;
     if (turn !== this.#turn) return;
-    if (open?.record.text) {
+    if (open) await this.#openRecord(open);
+    else this.#showList();
+  }
+
+  /** Show another record, and say so. One that is still the text of an order is read first. @param {OpenRecord} open */
+  async #openRecord(open) {
+    this.#turn += 1;
+    const turn = this.#turn;
+    if (open.record.text) {
       const read = await this.#readOrder(open.record.text, titleOf(open.record));
       if (read) {
         open.record.values = { ...this.#valuesOf(read.fields), units: this.#page.units() };
@@ -453,7 +464,7 @@ export class Keeping {
         this.#sayOpened(titleOf(open.record), read.problems);
         return;
       }
-    } else if (open) {
+    } else {
       this.#use(open);
       this.#page.say(`Opened ${titleOf(open.record)}.`);
       return;

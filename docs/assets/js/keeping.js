@@ -715,6 +715,9 @@ export class Keeping {
     const text = await file.text();
     if (isKept(text)) await this.#takeOver(text, file.name);
     else if (this.#isKitchen) await this.#bringKitchen(text, file.name);
+    const text = await file.text().catch(() => null);
+    if (text === null) this.#page.say(`${file.name} was not opened, and nothing was changed: it could not be read.`);
+    else if (isKept(text)) await this.#takeOver(text, file.name);
     else if (!this.#isOrder) this.#page.say(`${file.name} was not opened, and nothing was changed: an order is opened on the page of the whole cake.`);
     else if (file.size > LARGEST_ORDER) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
     else await this.#bringIn(text, file.name);

@@ -535,7 +535,8 @@ class Shelf {
     input.value = ""; // the same file may be chosen again
     const refuse = (/** @type {string} */ why) => this.#say(`${file.name} was not opened, and nothing was changed: ${why}`);
     if (file.size > LARGEST) return refuse("It is too large to be a shelf.");
-    const text = await file.text();
+    const text = await file.text().catch(() => null);
+    if (text === null) return refuse("It could not be read.");
     if (!isKept(text)) return refuse("It is no shelf file. One order by itself is opened on the page of the whole cake.");
     /** @type {StoredRecord[]} */
     let records;

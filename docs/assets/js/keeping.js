@@ -124,8 +124,7 @@ export class Keeping {
   async begin() {
     this.#tied = this.#root.hasAttribute("data-by-itself") ? [] : tiedOf(this.#form, this.#isKitchen);
     const its = await kitchen.begin();
-    const open = this.#isKitchen ? its : await store.open(this.#place, this.#slug, this.#exampleNow());
-    const kept = await store.open(this.#place, this.#slug, this.#exampleNow());
+    const kept = this.#isKitchen ? its : await store.open(this.#place, this.#slug, this.#exampleNow());
     if (!this.#root.isConnected) return;
     const open = kept.record.text ? store.begin(this.#place, this.#slug, this.#exampleNow()) : kept; // until it has been read
     const example = this.#example(this.#page.units());
@@ -712,12 +711,10 @@ export class Keeping {
       this.#page.say(`${file.name} is too large to be one of these. Choose a file that was saved here.`);
       return;
     }
-    const text = await file.text();
-    if (isKept(text)) await this.#takeOver(text, file.name);
-    else if (this.#isKitchen) await this.#bringKitchen(text, file.name);
     const text = await file.text().catch(() => null);
     if (text === null) this.#page.say(`${file.name} was not opened, and nothing was changed: it could not be read.`);
     else if (isKept(text)) await this.#takeOver(text, file.name);
+    else if (this.#isKitchen) await this.#bringKitchen(text, file.name);
     else if (!this.#isOrder) this.#page.say(`${file.name} was not opened, and nothing was changed: an order is opened on the page of the whole cake.`);
     else if (file.size > LARGEST_ORDER) this.#page.say(`${file.name} is too large to be an order. Choose the file that was saved here.`);
     else await this.#bringIn(text, file.name);

@@ -46,7 +46,18 @@ def record(key: str, name: str, when: str, **values: str) -> dict[str, Any]:
     texts = {**FIELDS, "name": name, "ready_at": f"{when} 16:00", **values}
     number = sum(map(ord, key))
     times = {"made": 1_000_000 + number, "changed": 2_000_000 + number, "removed": 0}
-    return {"version": 1, "id": key, "place": "order", "calculator": "order", "title": "", "values": texts, "text": "", "revision": 1, "recent": [], **times}
+    return {
+        "version": 1,
+        "id": key,
+        "place": "order",
+        "calculator": "order",
+        "title": "",
+        "values": texts,
+        "text": "",
+        "revision": 1,
+        "recent": [],
+        **times,
+    }
 
 
 def card(order: dict[str, Any], hands: list[list[str]] = [], oven: list[list[str]] = []) -> list[dict[str, Any]]:  # noqa: B006
@@ -64,6 +75,11 @@ def opened(bench: Bench, page: Page | None = None) -> Locator:
     shelf = page.locator(".pb-shelf")
     expect(shelf).to_have_attribute("data-state", "ready", timeout=START)
     return shelf
+
+
+def wait_for_kept(page: Page, condition: str, arg: object = None) -> None:
+    """Wait until one of the records that are kept meets a condition on `each`, and on what is given as `arg`."""
+    wait_for_promise(page, f"async arg => (await ({KEPT})()).some(each => {condition})", arg)
 
 
 def stocked(bench: Bench, *orders: dict[str, Any], drawn: bool = True) -> Locator:
@@ -103,7 +119,7 @@ def test_an_order_comes_to_the_shelf_is_drawn_once_and_opened_again(bench: Bench
     field(order, "name").fill("Greengage feast")
     field(order, "ready_at").fill(f"{day(12)} 15:00")
     ready(order)
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.values.ready_at?.startsWith('{day(12)}'))")
+    wait_for_kept(bench.page, f"each.values.ready_at?.startsWith('{day(12)}')")
     shelf = opened(bench)
     feast = item(shelf, "Greengage feast")
     expect(feast).to_contain_text("36 guests")
@@ -124,9 +140,11 @@ def test_an_order_comes_to_the_shelf_is_drawn_once_and_opened_again(bench: Bench
     before = shelf_picture(bench)
     field(order, "tiers.0.colour").evaluate("control => { control.value = 'claret'; control.dispatchEvent(new Event('input', { bubbles: true })); }")
     ready(order)
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.values['tiers.0.colour'] === 'claret')")
+    wait_for_kept(bench.page, "each.values['tiers.0.colour'] === 'claret'")
     opened(bench)
-    wait_for_promise(bench.page, f"async before => (await ({KEPT})()).some(each => each.calculator === 'shelf-picture' && each.text !== before)", before)
+    wait_for_promise(
+        bench.page, f"async before => (await ({KEPT})()).some(each => each.calculator === 'shelf-picture' && each.text !== before)", before
+    )
 
 
 def shelf_picture(bench: Bench) -> str:
@@ -279,7 +297,9 @@ def test_two_tabs_join_what_each_does(bench: Bench) -> None:
     field(order, "name").fill("Plum breakfast")
     expect(item(shelf, "Plum breakfast")).to_contain_text("41 guests")
     item(shelf, "Plum breakfast").get_by_label("Made").check()
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'made' && each.values.guests === '41')")
+    wait_for_promise(
+        bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'made' && each.values.guests === '41')"
+    )
     (kept,) = [each for each in bench.page.evaluate(KEPT) if each["id"] == "a"]
     assert (kept["values"]["name"], kept["values"]["guests"], kept["state"]) == ("Plum breakfast", "41", "made")
     other.close()
@@ -291,13 +311,13 @@ def test_a_tab_that_was_not_told_joins_all_the_same(bench: Bench) -> None:
     shelf = stocked(bench, *THREE)
     item(shelf, "Plum supper").get_by_label("Promised").check()  # this tab has read the order
     expect(said(shelf)).to_have_text("Plum supper: promised.")
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'promised')")
+    wait_for_kept(bench.page, "each.id === 'a' && each.state === 'promised'")
     other = bench.page.context.new_page()
     there = opened(bench, other)
     press(there, "Plum supper", "Put away")
-    wait_for_promise(other, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.away)")
+    wait_for_kept(other, "each.id === 'a' && each.away")
     item(shelf, "Plum supper").get_by_label("Paid").check()
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'paid')")
+    wait_for_kept(bench.page, "each.id === 'a' && each.state === 'paid'")
     (kept,) = [each for each in bench.page.evaluate(KEPT) if each["id"] == "a"]
     assert kept["away"] and kept["state"] == "paid"
     other.close()
@@ -357,7 +377,11 @@ def test_fifty_damaged_files_and_a_newer_one_change_nothing(bench: Bench) -> Non
         return json.dumps(copy)
 
     damaged = [text[: len(text) * part // 31] for part in range(1, 31)]
-    damaged += [changed(("kept", at, name), value) for at in range(3) for name, value in (("values", []), ("place", 7), ("calculator", None), ("state", "lost"))]
+    damaged += [
+        changed(("kept", at, name), value)
+        for at in range(3)
+        for name, value in (("values", []), ("place", 7), ("calculator", None), ("state", "lost"))
+    ]
     damaged += [changed((name,), value) for name, value in (("version", 0), ("version", "1"), ("madeWith", "x"), ("kept", {}), ("kept", [None]))]
     damaged += ["{}", '{"kept":', "[]", "", "{" * 2000]
     assert len(damaged) >= 50
@@ -393,14 +417,15 @@ def test_a_full_device_is_told_and_nothing_is_lost(bench: Bench) -> None:
     bench.page.evaluate("() => { IDBObjectStore.prototype.put = globalThis.kept; }")
     item(shelf, "Plum supper").get_by_label("Promised").check()
     expect(shelf.get_by_role("alert")).to_have_count(0)
-    wait_for_promise(bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'promised')")
+    wait_for_kept(bench.page, "each.id === 'a' && each.state === 'promised'")
 
 
 def test_a_thousand_orders_are_read_at_once_and_few_are_built(bench: Bench) -> None:
     """What makes a large shelf open quickly: one read for all, few rows, no Python."""
     bench.page.add_init_script(
         """globalThis.asked = { all: 0, transactions: 0 };
-        for (const [owner, name, count] of [[IDBIndex, "getAll", "all"], [IDBObjectStore, "getAll", "all"], [IDBDatabase, "transaction", "transactions"]]) {
+        const counted = [[IDBIndex, "getAll", "all"], [IDBObjectStore, "getAll", "all"], [IDBDatabase, "transaction", "transactions"]];
+        for (const [owner, name, count] of counted) {
             const does = owner.prototype[name];
             owner.prototype[name] = function (...given) { asked[count] += 1; return does.apply(this, given); };
         }"""
@@ -410,7 +435,8 @@ def test_a_thousand_orders_are_read_at_once_and_few_are_built(bench: Bench) -> N
     expect(shelf.locator(".pb-shelf-picture > img")).to_have_count(24)
     assert bench.page.evaluate("asked") == {"all": 2, "transactions": 2}  # orders and cards in one transaction, then the pictures of what is built
     assert shelf.locator("li[data-order]").count() == 24
-    assert bench.workers == [] and bench.page.evaluate("import(document.querySelector('script[type=module]').src).then(all => all.client.state)") == "idle"
+    assert bench.workers == []
+    assert bench.page.evaluate("import(document.querySelector('script[type=module]').src).then(all => all.client.state)") == "idle"
     shelf.get_by_label("Find").fill("order 0999")
     expect(shelf.locator("h4")).to_have_text(["Order 0999"])
     shelf.get_by_label("Find").fill("")

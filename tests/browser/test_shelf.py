@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -60,7 +60,7 @@ def record(key: str, name: str, when: str, **values: str) -> dict[str, Any]:
     }
 
 
-def card(order: dict[str, Any], hands: list[list[str]] = [], oven: list[list[str]] = []) -> list[dict[str, Any]]:  # noqa: B006
+def card(order: dict[str, Any], hands: Sequence[Sequence[str]] = (), oven: Sequence[Sequence[str]] = ()) -> list[dict[str, Any]]:
     """What is kept beside an order that was drawn before."""
     told = {"of": f"1:{order['changed']}", "hands": hands, "oven": oven}
     empty = {"version": 1, "title": "", "values": {}, "made": 1, "changed": 1, "removed": 0, "revision": 1, "recent": []}
@@ -142,9 +142,7 @@ def test_an_order_comes_to_the_shelf_is_drawn_once_and_opened_again(bench: Bench
     ready(order)
     wait_for_kept(bench.page, "each.values['tiers.0.colour'] === 'claret'")
     opened(bench)
-    wait_for_promise(
-        bench.page, f"async before => (await ({KEPT})()).some(each => each.calculator === 'shelf-picture' && each.text !== before)", before
-    )
+    wait_for_kept(bench.page, "each.calculator === 'shelf-picture' && each.text !== arg", before)
 
 
 def shelf_picture(bench: Bench) -> str:
@@ -297,9 +295,7 @@ def test_two_tabs_join_what_each_does(bench: Bench) -> None:
     field(order, "name").fill("Plum breakfast")
     expect(item(shelf, "Plum breakfast")).to_contain_text("41 guests")
     item(shelf, "Plum breakfast").get_by_label("Made").check()
-    wait_for_promise(
-        bench.page, f"async () => (await ({KEPT})()).some(each => each.id === 'a' && each.state === 'made' && each.values.guests === '41')"
-    )
+    wait_for_kept(bench.page, "each.id === 'a' && each.state === 'made' && each.values.guests === '41'")
     (kept,) = [each for each in bench.page.evaluate(KEPT) if each["id"] == "a"]
     assert (kept["values"]["name"], kept["values"]["guests"], kept["state"]) == ("Plum breakfast", "41", "made")
     other.close()

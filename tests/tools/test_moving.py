@@ -12,12 +12,16 @@ from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
 from calc.rows import KINDS, RowSpec, pipe
 from calc.tips import Tip
-from tools.site.moving import ABOVE, FRONT, Film, Grown, Hand, Moved, Thread, View, hand_of, keys_text, markup, on_surface, thinned, value_at
+from tools.site.moving import ABOVE, FRONT, SIDE, Film, Grown, Hand, Moved, Thread, View, hand_of, keys_text, markup, on_surface, thinned, value_at
 from tools.site.moving_films import FILMS, film
+from tools.site.moving_hands import SIDE_WALL
 from tools.site.moving_rows import LEAN, bag
 
 ROWS = [name for name in FILMS if name in KINDS]
 LED = [name for name in ROWS if KINDS[name].speed_mm_per_s and name != "string"]
+
+
+CAMERAS = {"From the front": FRONT, "From above": ABOVE, "From the side": SIDE}
 
 
 def of(name: str) -> Film:
@@ -55,7 +59,7 @@ def test_a_film_takes_as_long_as_its_pieces_are_said_to_take(name: str) -> None:
 
 @pytest.mark.parametrize("name", LED)
 def test_what_is_laid_is_as_long_as_the_path_that_is_weighed(name: str) -> None:
-    assert laid_mm(of(name).hand) == pytest.approx(pipe(spec_of(name)).path_mm, rel=0.12)
+    assert laid_mm(of(name).hand) / of(name).pieces == pytest.approx(pipe(spec_of(name)).path_mm, rel=0.12)
 
 
 @pytest.mark.parametrize("name", ROWS)
@@ -66,7 +70,8 @@ def test_the_tip_is_where_the_strokes_lead_it(name: str) -> None:
     for number, stroke in enumerate(strokes[:-1]):
         time = shown.hand.segments[number][1]
         assert shown.hand.at(time) == pytest.approx(stroke.points[-1], abs=0.05), stroke.name
-    for view, camera in zip(shown.views, (FRONT, ABOVE), strict=True):
+    for view in shown.views:
+        camera = CAMERAS[view.title]
         moved = layers(view, Moved)[0]
         x0, y0 = moved.keys[0][1][:2]
         for time, at in moved.keys:
@@ -88,7 +93,11 @@ def test_pieces_appear_in_order_where_the_tip_is(name: str) -> None:
             for piece in grown.pieces:
                 middle = (piece.begin_s + piece.end_s) / 2
                 assert value_at(shown.hand.squeeze, middle)[0] > 0, "nothing is laid without a squeeze"
-                assert abs(value_at(tips.keys, middle)[0] - piece.matrix[4]) < step + 4.5, "a piece grows at the tip"
+                tip_x = value_at(tips.keys, middle)[0]
+                if view.title == "From the side":
+                    assert SIDE_WALL == piece.matrix[4] < tip_x, "a piece stands on the side, before the tip"
+                else:
+                    assert abs(tip_x - piece.matrix[4]) < step + 4.5, "a piece grows at the tip"
 
 
 def test_a_string_hangs_from_the_joint_and_from_the_tip_and_grows_to_its_length() -> None:
@@ -121,6 +130,31 @@ def test_on_a_board_the_bag_points_back_along_the_row_at_45_degrees() -> None:
     x, y, z = on_surface("base", hand.faces[0][1])  # type: ignore[arg-type]
     assert x < 0 and math.degrees(math.atan2(y, -x)) == pytest.approx(45.0) and z == 0, "down to the board and back along the row"
     assert -60 < bag(hand, Tip("open star", 7.0), "base", FRONT, (0.0, 0.0)).turn_deg < -30 and LEAN["base"][2] > 0
+
+
+def test_from_the_side_the_bag_stands_as_the_page_says() -> None:
+    """A leaf at 45 degrees from below, rosettes and stars at right angles; seen from the front the latter hide what they pipe behind the hand."""
+    for name, said in (("leaf", 45.0), ("rosette", 0.0), ("star", 0.0)):
+        assert layers(of(name).views[1], Moved)[0].turn_deg == pytest.approx(said, abs=0.5)
+        assert KINDS[name].angle.startswith(f"{90 - said:.0f}°")
+
+
+def test_a_star_is_whole_before_the_tip_goes() -> None:
+    shown = of("star")
+    (grown,) = layers(shown.views[0], Grown)
+    stops = max(time for time, (squeeze,) in shown.hand.squeeze if squeeze > 0)
+    leaves = next(time for time, place in shown.hand.keys if time > stops and place[2] > shown.hand.at(stops)[2] + 0.5)
+    assert grown.pieces[-1].end_s <= shown.hand.segments[0][1] <= shown.hand.segments[1][1] < leaves
+
+
+def test_a_rosette_is_laid_round_its_middle_and_gets_thinner_at_its_end() -> None:
+    middle, coil = (layer.pieces for layer in layers(of("rosette").views[0], Grown))
+    x, y = middle[0].matrix[4:]
+    assert middle[0].end_s <= coil[0].begin_s
+    far = [math.dist((x, y), piece.matrix[4:]) for piece in coil]
+    assert far[0] < 2 and max(far) == pytest.approx(far[-1], rel=0.1)
+    thick = [math.hypot(*piece.matrix[2:4]) for piece in coil]
+    assert thick[-1] < 0.6 * thick[0]
 
 
 def test_the_hand_comes_squeezes_eases_off_and_only_then_goes() -> None:

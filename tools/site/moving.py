@@ -3,9 +3,9 @@
 Map
 ---
 `Hand`, `hand_of`     where the tip is at every moment, how hard the hand squeezes, and the named segments; from the strokes a kind declares
-`Camera`, `FRONT`, `ABOVE`, `on_surface`   from the three directions of a hand to the two of a view
-`Still`, `Moved`, `Grown`, `Wiped`, `Thread`   what a view is made of: what stands, what moves, what grows piece by piece or from left to right, a
-                      thread that hangs from the tip
+`Camera`, `FRONT`, `ABOVE`, `SIDE`, `on_surface`   from the three directions of a hand to the two of a view
+`Still`, `Moved`, `Grown`, `Wiped`, `Thread`, `Turning`   what a view is made of: what stands, what moves, what grows piece by piece or from left
+                      to right, a thread that hangs from the tip, and layers that turn together
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
@@ -184,6 +184,11 @@ def ABOVE(place: Vector) -> Point:
     return place[0], place[2]
 
 
+def SIDE(place: Vector) -> Point:
+    """Seen from the side, the cake to the left and the worker to the right."""
+    return place[2], place[1]
+
+
 # --- layers -------------------------------------------------------------------------------------------------------------
 
 
@@ -246,7 +251,15 @@ class Thread:
     colour: str
 
 
-Layer = Still | Moved | Grown | Wiped | Thread
+@dataclass(frozen=True)
+class Turning:
+    """Layers that are moved and turned together, as all that stands on a nail: drawn about (0, 0), with keys of x, y and a turn [deg]."""
+
+    layers: Sequence[Layer]
+    keys: Keys
+
+
+Layer = Still | Moved | Grown | Wiped | Thread | Turning
 
 
 @dataclass(frozen=True)
@@ -264,6 +277,7 @@ class View:
 class Film:
     """Two views of one hand, and a line that says what is shown; `frames` are the five moments that stand for it on paper [s].
 
+    What the hand does with its force is called a squeeze, unless `force` says otherwise.
     Of a row it says which is piped, and how many pieces one after the other.
     """
 
@@ -274,6 +288,7 @@ class Film:
     frames: tuple[float, ...] = ()
     spec: RowSpec | None = None
     pieces: int = 1
+    force: str = "Squeeze"
 
     @property
     def moments(self) -> tuple[float, ...]:
@@ -447,6 +462,15 @@ class _Writer:
         profile = " ".join(f"{part:.3g}" for row in layer.profile for part in row)
         return f'<g data-grow="{few(ax)} {few(ay)} {profile}">{"".join(live)}</g>', stills
 
+    def _turning(self, key: str, layer: Turning, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        form, live, stills = "translate(# #)rotate(#)", "", [""] * len(moments)
+        for at, inner in enumerate(layer.layers):
+            moving, standing = getattr(self, f"_{type(inner).__name__.lower()}")(f"{key}t{at}", inner, poster, moments)
+            live += moving
+            stills = [before + still for before, still in zip(stills, standing, strict=True)]
+        turned = [f'<g transform="{_filled(form, value_at(layer.keys, moment))}">{still}</g>' for moment, still in zip(moments, stills, strict=True)]
+        return f"<g {self._set('transform', form, layer.keys, poster)}>{live}</g>", turned
+
     def _wiped(self, key: str, layer: Wiped, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         use = self.share(key, self.drawn(layer.items)) + "/>"
 
@@ -514,7 +538,7 @@ def markup(film: Film) -> Markup:
     for k, moment in enumerate(moments):
         at = min(sum(end < moment - 1e-6 for _, end in hand.segments), len(hand.segments) - 1)
         squeeze = round(100 * value_at(hand.squeeze, moment)[0])
-        said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s, " + (f"squeeze {squeeze} %" if squeeze else "no squeeze")
+        said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s, " + (f"{film.force.lower()} {squeeze} %" if squeeze else f"no {film.force.lower()}")
         shown = [_svg(view, named(stills[k])) for view, (_, stills) in zip(film.views, views, strict=True)]
         frames.append(element("li", {}, *shown, element("p", {}, said)))
     bar = writer._set("width", "#", tuple((time, (100 * squeeze,)) for time, (squeeze,) in hand.squeeze), poster)
@@ -541,7 +565,7 @@ def markup(film: Film) -> Markup:
                 "div",
                 {"class": "pb-moving-said"},
                 element("p", {"class": "pb-moving-step", "aria-live": "polite"}, f"{len(set(name for name, _ in hand.segments))} steps"),
-                element("p", {"class": "pb-moving-squeeze"}, element("span", {}, "Squeeze"), squeeze_bar),
+                element("p", {"class": "pb-moving-squeeze"}, element("span", {}, film.force), squeeze_bar),
                 element("p", {"class": "pb-moving-speed"}, ""),
             ),
             element(

@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from calc.curves import catenary_length_mm, catenary_points
-from calc.drawing.bag import bag_and_tip
+from calc.drawing.bag import bag_and_tip, bag_on_end
 from calc.drawing.hands import panel_of
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
@@ -76,6 +76,8 @@ FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 def bag(hand: Hand, tip: Tip, surface: str, camera: Camera, origin: Point, rest: Point = (0.0, 0.0), thick: int = -1) -> Moved:
     """The bag, its tip and the hand, led along the path of a hand whose tip faces one way all the time."""
     x, y, z = hand.faces[0][1]
+    if z < -0.99 and camera is FRONT and surface == "side":
+        return on_end(hand, tip, projected(hand, surface, camera, origin, rest))
     axis = seen_along((x, y, z), surface, camera, LEAN[surface])
     seen = max(0.5, min(1.0, math.hypot(*axis)))
     return Moved(
@@ -97,6 +99,14 @@ def steadied(hand: Hand, camera: Camera, origin: Point, axis_deg: float, rest: P
         projected(hand, "side", camera, origin, (rest[0] + x, rest[1] + y)),
         turn_deg=axis_deg + (74.0 if camera is FRONT else 82.0),
     )
+
+
+def on_end(hand: Hand, tip: Tip, keys: Keys) -> Moved:
+    """The bag held straight at the side, seen from in front: from its twisted end."""
+    turn, seen = 52.0, 0.62
+    c, n = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    marks = Group(tuple(press_marks(at_mm=48.0 * seen)), matrix=(c, n, -n, c, 0.0, 0.0))
+    return Moved(bag_on_end((0.0, 0.0), turn, tip, seen), keys, (marks,))
 
 
 def ground(surface: str, high: float = 76.0) -> list[Item]:

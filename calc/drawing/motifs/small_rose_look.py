@@ -61,7 +61,7 @@ def _rose(colour: str) -> list[Path]:
 ROSE = Piece("small rose", _rose, faces_out=True)
 
 
-def _standing(colour: str, x: float, foot: float, wide: float) -> list[Item]:
+def standing(colour: str, x: float, foot: float, wide: float) -> list[Item]:
     """A rose from the side, on its foot: a bud that stands up out of two rows of petals."""
     w, high = wide / 2, wide * 0.78
 
@@ -99,7 +99,7 @@ class _SmallRose(SingleLook):
                 polygon([(x - 15, foot), (x + 15, foot), (x + 13, foot + 2.4), (x - 13, foot + 2.4)]),
                 Style(fill="#d8d0d5", stroke="#5f5561", width_mm=0.5),
             ),
-            *_standing(panel.colour, x, foot, 26.0),
+            *standing(panel.colour, x, foot, 26.0),
             *bag_and_tip((x + 12.5, foot - 8.0), -45.0, panel.tip, 0.95, 1, arm_deg=12.0),
             rule(x - 17, foot, x + 40, foot, LINE._replace(width_mm=0.6)),
             *angle_mark((x + 6, foot), 30.0, 0.0, -45.0, "45°"),

@@ -1,0 +1,277 @@
+"""The moving pictures of pieces piped one by one, of a rope, and of what the hands do besides piping.
+
+`FILMS`: name -> function of a tip and a colour, giving a `Film`. Rows go by the strokes of their kind; a rose on its nail, the cutter and the
+grip have a `Hand` of their own here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from calc.drawing.bag import bag_and_tip
+from calc.drawing.marks import rule
+from calc.drawing.motifs import LOOKS, motif
+from calc.drawing.motifs.leaf_look import LEAF
+from calc.drawing.motifs.look import Piece
+from calc.drawing.motifs.rope_look import TWIST
+from calc.drawing.motifs.rosette_look import ROSETTE
+from calc.drawing.motifs.star_look import FLOWER, STAR
+from calc.drawing.scene import (
+    CAKE,
+    LINE,
+    Item,
+    Matrix,
+    Motif,
+    Parts,
+    Path,
+    Point,
+    Style,
+    Use,
+    polygon,
+    rectangle,
+    smooth,
+)
+from calc.drawing.shading import tone
+from calc.rows import KINDS, RowSpec
+from calc.tips import Tip
+from tools.site.moving import (
+    ABOVE,
+    FRONT,
+    SIDE,
+    Camera,
+    Film,
+    Grown,
+    Hand,
+    Layer,
+    Moved,
+    Still,
+    Timed,
+    View,
+    hand_of,
+    press_marks,
+    projected,
+    seen_along,
+    value_at,
+)
+from tools.site.moving_rows import ABOVE_HIGH, bag, ground, ground_above, on_end
+
+FILMS: dict[str, Callable[[Tip, str], Film]] = {}
+SIDE_WALL = 36.0  # where the side is, seen from the side
+HIGH = 76.0
+
+
+def straight(hand: Hand, tip: Tip, camera: Camera, origin: Point, thick: int = 0) -> Moved:
+    """The bag at the very angle that its kind declares, without the lean of a hanging elbow."""
+    x, y, z = hand.faces[0][1]
+    axis = seen_along((x, y, z), "side", camera)
+    return Moved(
+        bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, thick, arm_deg=30.0),
+        projected(hand, "side", camera, origin),
+        press_marks(),
+        math.degrees(math.atan2(axis[1], axis[0])),
+        max(0.5, math.hypot(*axis)),
+    )
+
+
+def wall_beside() -> list[Item]:
+    """The cake in a view from the side: cut upright, its side at `SIDE_WALL`."""
+    return [Path(rectangle(-2, -2, SIDE_WALL + 2, HIGH + 4), CAKE), rule(SIDE_WALL, -2, SIDE_WALL, HIGH + 2, LINE._replace(width_mm=0.9))]
+
+
+def _mound(colour: str, ridges: int = 4) -> Motif:
+    """A ridged mound that stands out from (0, 0) to x = 100, from y = -100 to 100."""
+    edge = smooth([(0, -100), (45, -96), (84, -58), (100, 0), (84, 58), (45, 96), (0, 100)])
+    items: list[Path] = [Path((*edge, ("Z",)), Style(fill=tone(colour, -0.05), stroke=tone(colour, -0.55), width_mm=5))]
+    for k in range(ridges):
+        v = -70 + 140 * k / (ridges - 1)
+        items.append(Path(smooth([(3, v), (55, v * 0.9), (92, v * 0.4)]), Style(stroke=tone(colour, -0.4), width_mm=6)))
+    return Motif(f"mound {ridges} {colour}", tuple(items))
+
+
+def _two(name: str, hand: Hand, front: Sequence[Layer], side: Sequence[Layer], note: str, spec: RowSpec, pieces: int = 1) -> Film:
+    kind = KINDS[name]
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front, HIGH),
+            View("From the side", f"The same from the side: {kind.held(spec.tip.family)}.", side, HIGH),
+        ),
+        note,
+        spec=spec,
+        pieces=pieces,
+    )
+
+
+def leaf(name: str, tip: Tip, colour: str) -> Film:
+    """A leaf: its base fans out, then it is drawn to a point; the V of the tip opens towards the cake and away from it."""
+    kind = KINDS[name]
+    spec = RowSpec(name, tip, run_mm=kind.natural_pitch_mm(tip), count=1)
+    hand = hand_of(kind.strokes(spec))
+    long = kind.across_mm(tip)
+    x, y = 62.0, 12.0
+    begin, end = hand.moment(0, 0.43), hand.moment(2, 0.42)
+
+    def at(left: float) -> Matrix:
+        return 0.0, long / 100, -1.05 * long / 100, 0.0, left, y
+
+    half, far = ((hand.segments[k][1] - begin) / (end - begin) for k in (0, 1))
+    drawn = motif(LEAF.name, colour)
+    front: list[Layer] = [
+        Still([*ground("side"), *(Use(drawn, at(x - 27.0 * k)) for k in (1, 2))]),
+        Grown([Timed(drawn, at(x), begin, end)], (0.0, 0.0), ((0.0, 0.14, 0.3), (half, 0.34, 0.95), (far, 0.74, 1.0), (1.0, 1.0, 1.0))),
+        straight(hand, tip, FRONT, (x, y), -1),
+    ]
+    outline = [(0.0, -14.0), (16.0, -10.0), (34.0, 10.0), (38.0, 48.0), (30.0, 100.0), (22.0, 62.0), (12.0, 34.0), (0.0, 20.0)]
+    beside = Motif(
+        f"leaf from the side {colour}",
+        (
+            Path(smooth(outline, closed=True), Style(fill=tone(colour, -0.15), stroke=tone(colour, -0.55), width_mm=2.0)),
+            Path(smooth([(5, -6), (24, 8), (31, 48)]), Style(stroke=tone(colour, 0.35), width_mm=4.0)),
+        ),
+    )
+    place = (long / 100, 0.0, 0.0, long / 100, SIDE_WALL, y)
+    side: list[Layer] = [
+        Still(wall_beside()),
+        Grown([Timed(beside, place, begin, end)], (0.0, 0.0), ((0.0, 0.3, 0.14), (half, 1.0, 0.34), (far, 1.0, 0.74), (1.0, 1.0, 1.0))),
+        straight(hand, tip, SIDE, (SIDE_WALL, y)),
+    ]
+    return _two(name, hand, front, side, f"Watch it piped: one leaf {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+
+
+def _bit(colour: str) -> Motif:
+    """A bit of a fluted line along x that bends to the right: from y = -50, its outer side, to 50."""
+
+    def strip(low: float, high: float) -> Parts:
+        (a, b) = (34 - 0.32 * y for y in (low, high))
+        return polygon([(-a, low), (a, low), (b, high), (-b, high)])
+
+    items: list[Path] = [Path(strip(-52, 52), Style(fill=tone(colour, -0.68)))]
+    for y, level in ((-31, -0.04), (0, -0.12), (31, -0.24)):
+        items.append(Path(strip(y - 14, y + 14), Style(fill=tone(colour, level))))
+        items.append(Path(strip(y - 8, y - 3), Style(fill=tone(colour, level + 0.4))))
+    return Motif(f"coil bit {colour}", tuple(items))
+
+
+def rosette(name: str, tip: Tip, colour: str) -> Film:
+    """A rosette: a middle, once round it, and the tail along the circle."""
+    kind = KINDS[name]
+    spec = RowSpec(name, tip, run_mm=kind.natural_pitch_mm(tip) or kind.across_mm(tip), count=1)
+    hand = hand_of(kind.strokes(spec))
+    wide, bead = kind.across_mm(tip), tip.bead_width_mm
+    x, y = 44.0, 34.0
+    dab, bit = motif(STAR.name, colour), _bit(colour)
+    keys = projected(hand, "side", FRONT, (x, y))
+    pieces: list[Timed] = []
+    start, last = hand.begins(1), hand.begins(2)
+    found = [(time, at) for time, at in keys if start <= time and value_at(hand.squeeze, time)[0] > 0.08]
+    for (t0, (x0, y0)), (t1, (x1, y1)) in zip(found, found[1:], strict=False):
+        if math.hypot(x1 - x0, y1 - y0) < 0.3:
+            continue
+        turn = math.atan2(y1 - y0, x1 - x0)
+        thick = bead * (1.0 if t1 <= last else 0.25 + 0.75 * value_at(hand.squeeze, t1)[0])
+        c, n = math.cos(turn) / 100, math.sin(turn) / 100
+        far = 2.2 * math.hypot(x1 - x0, y1 - y0)
+        pieces.append(Timed(bit, (c * far, n * far, -n * thick, c * thick, (x0 + x1) / 2, (y0 + y1) / 2), t0, t1))
+    middle = Timed(dab, (bead * 1.1 / 100, 0.0, 0.0, bead * 1.1 / 100, found[0][1][0], found[0][1][1]), hand.moment(0, 0.46), start)
+    front: list[Layer] = [
+        Still(ground("side")),
+        Grown([middle], (0.0, 0.0), ((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))),
+        Grown(pieces, (-50.0, 0.0), ((0.0, 0.4, 1.0), (1.0, 1.0, 1.0))),
+        on_end(hand, tip, keys),
+    ]
+    deep, low = bead * 1.2, bead * 0.9
+    grown = _mound(colour)
+    side: list[Layer] = [
+        Still(wall_beside()),
+        Grown(
+            [Timed(grown, (deep / 100, 0.0, 0.0, bead * 0.55 / 100, SIDE_WALL, y), hand.moment(0, 0.46), start)],
+            profile=((0.0, 0.4, 0.4), (1.0, 1.0, 1.0)),
+        ),
+        Grown(
+            [Timed(grown, (low / 100, 0.0, 0.0, wide / 200, SIDE_WALL, y), start, hand.moment(2, 0.3))],
+            profile=((0.0, 0.8, 0.3), (0.6, 1.0, 1.0), (1.0, 1.0, 1.0)),
+        ),
+        straight(hand, tip, SIDE, (SIDE_WALL, y)),
+    ]
+    return _two(
+        "rosette", hand, front, side, f"Watch it piped: one rosette {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec
+    )
+
+
+def star(name: str, tip: Tip, colour: str) -> Film:
+    """A star: squeezed to its width, then stopped, then pulled away."""
+    kind = KINDS[name]
+    spec = RowSpec(name, tip, run_mm=kind.across_mm(tip), count=1)
+    hand = hand_of(kind.strokes(spec))
+    wide = kind.across_mm(tip)
+    x, y = 50.0, 34.0
+    drawn = motif((STAR if tip.family == "open star" else FLOWER).name, colour)
+    begin, end = hand.moment(0, 0.46), hand.moment(0, 0.99)
+    swell = ((0.0, 0.45, 0.45), (1.0, 1.0, 1.0))
+
+    def at(left: float) -> Matrix:
+        return wide / 100, 0.0, 0.0, wide / 100, left, y
+
+    front: list[Layer] = [
+        Still([*ground("side"), *(Use(drawn, at(x - wide * 1.1 * k)) for k in (1, 2))]),
+        Grown([Timed(drawn, at(x), begin, end)], profile=swell),
+        on_end(hand, tip, projected(hand, "side", FRONT, (x, y))),
+    ]
+    high = 0.8 * 1.4 / 1.5 * wide
+    side: list[Layer] = [
+        Still(wall_beside()),
+        Grown([Timed(_mound(colour, 3), (high / 100, 0.0, 0.0, wide / 200, SIDE_WALL, y), begin, end)], profile=((0.0, 0.4, 0.5), (1.0, 1.0, 1.0))),
+        straight(hand, tip, SIDE, (SIDE_WALL, y)),
+    ]
+    return _two(name, hand, front, side, f"Watch it piped: one star {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+
+
+def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
+    """A rope: S after S, each begun under the belly of the last."""
+    kind, look = KINDS[name], LOOKS[name]
+    pitch = kind.natural_pitch_mm(tip)
+    spec = RowSpec(name, tip, run_mm=pitch)
+    hand = hand_of(kind.strokes(spec), pieces, (pitch, 0.0, 0.0))
+    wide, first, wall = kind.across_mm(tip), 30.0, 26.0
+    drawn = motif(TWIST.name, colour)
+
+    def place(line: float) -> Callable[[int], Matrix]:
+        return lambda k: (pitch * 1.45 / 100, 0.0, 0.0, wide / 100, first + (k + 0.5) * pitch, line)
+
+    def timed(at: Callable[[int], Matrix]) -> list[Timed]:
+        return [Timed(drawn, at(k), hand.moment(3 * k, 0.3 if k else 0.45), hand.moment(3 * k, 0.98)) for k in range(pieces)]
+
+    grow = ((0.0, 0.25, 0.5), (1.0, 1.0, 1.0))
+    front_at, above_at = place(look.line_mm), place(wall + wide * 0.5)
+    done = range(-3, 0)
+    front: list[Layer] = [
+        Still([*ground(look.surface), *(Use(drawn, front_at(k)) for k in done)]),
+        Grown(timed(front_at), (-44.0, 40.0), grow),
+        bag(hand, tip, look.surface, FRONT, (first, look.line_mm)),
+    ]
+    above: list[Layer] = [
+        Still([*ground_above(wall), *(Use(drawn, above_at(k)) for k in done)]),
+        Grown(timed(above_at), (-44.0, 40.0), grow),
+        bag(hand, tip, look.surface, ABOVE, (first, wall + wide * 0.5)),
+    ]
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
+            View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
+        ),
+        f"Watch it piped: {pieces} turns of a rope, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
+        tuple(hand.moment(k, share) for k, share in ((0, 0.7), (0, 1.0), (1, 0.6), (3, 0.6), (6, 0.9))),
+        spec,
+        pieces,
+    )
+
+
+_MADE: dict[Piece, Callable[[str, Tip, str], Film]] = {LEAF: leaf, ROSETTE: rosette, STAR: star, TWIST: rope}
+for _name, _look in LOOKS.items():
+    if _look.piece in _MADE:
+        FILMS[_name] = partial(_MADE[_look.piece], _name)

@@ -138,7 +138,7 @@ def leaf(name: str, tip: Tip, colour: str) -> Film:
         Grown([Timed(beside, place, begin, end)], (0.0, 0.0), ((0.0, 0.3, 0.14), (half, 1.0, 0.34), (far, 1.0, 0.74), (1.0, 1.0, 1.0))),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(name, hand, front, side, f"Watch it piped: one leaf {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+    return _two(name, hand, front, side, f"One leaf {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def _bit(colour: str) -> Motif:
@@ -196,9 +196,7 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
         ),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(
-        "rosette", hand, front, side, f"Watch it piped: one rosette {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec
-    )
+    return _two(name, hand, front, side, f"One rosette {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def star(name: str, tip: Tip, colour: str) -> Film:
@@ -226,7 +224,7 @@ def star(name: str, tip: Tip, colour: str) -> Film:
         Grown([Timed(_mound(colour, 3), (high / 100, 0.0, 0.0, wide / 200, SIDE_WALL, y), begin, end)], profile=((0.0, 0.4, 0.5), (1.0, 1.0, 1.0))),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(name, hand, front, side, f"Watch it piped: one star {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+    return _two(name, hand, front, side, f"One star {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
@@ -264,7 +262,7 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
             View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
-        f"Watch it piped: {pieces} turns of a rope, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
+        f"{pieces} turns of a rope, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
         tuple(hand.moment(k, share) for k, share in ((0, 0.7), (0, 1.0), (1, 0.6), (3, 0.6), (6, 0.9))),
         spec,
         pieces,

@@ -12,7 +12,24 @@ from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
 from calc.rows import KINDS, RowSpec, pipe
 from calc.tips import Tip
-from tools.site.moving import ABOVE, FRONT, SIDE, Film, Grown, Hand, Moved, Thread, View, hand_of, keys_text, markup, on_surface, thinned, value_at
+from tools.site.moving import (
+    ABOVE,
+    FRONT,
+    SIDE,
+    Film,
+    Grown,
+    Hand,
+    Moved,
+    Thread,
+    Turning,
+    View,
+    hand_of,
+    keys_text,
+    markup,
+    on_surface,
+    thinned,
+    value_at,
+)
 from tools.site.moving_films import FILMS, film
 from tools.site.moving_hands import SIDE_WALL
 from tools.site.moving_rows import LEAN, bag
@@ -155,6 +172,45 @@ def test_a_rosette_is_laid_round_its_middle_and_gets_thinner_at_its_end() -> Non
     assert far[0] < 2 and max(far) == pytest.approx(far[-1], rel=0.1)
     thick = [math.hypot(*piece.matrix[2:4]) for piece in coil]
     assert thick[-1] < 0.6 * thick[0]
+
+
+def test_a_rose_is_turned_under_a_bag_that_stays() -> None:
+    """Each petal is laid where the bag is: at its time it lies in the direction from which the bag comes."""
+    shown = of("rose on a nail")
+    assert shown.hand.time_s == pytest.approx(KINDS["small rose"].start_s)
+    (nail,), (bag_held,) = layers(shown.views[0], Turning), layers(shown.views[0], Moved)
+    turns = [turn for _, (_, _, turn) in nail.keys]
+    assert turns == sorted(turns, reverse=True) and turns[0] - turns[-1] >= 2 * 360
+    x, y = nail.keys[0][1][:2]
+    petals = [piece for layer in nail.layers if isinstance(layer, Grown) and len(layer.pieces) > 1 for piece in layer.pieces]
+    assert len(petals) == 8
+    for piece in petals:
+        middle = (piece.begin_s + piece.end_s) / 2
+        lies = math.degrees(math.atan2(piece.matrix[1], piece.matrix[0])) + value_at(nail.keys, middle)[2]
+        tip_x, tip_y = value_at(bag_held.keys, middle)[:2]
+        off = lies - math.degrees(math.atan2(tip_y - y, tip_x - x))
+        assert abs((off + 180) % 360 - 180) < 30 and value_at(shown.hand.squeeze, middle)[0] > 0.5
+
+
+def test_a_cutter_touches_the_middle_then_each_joint() -> None:
+    shown = of("rolling the cutter")
+    _, dot = layers(shown.views[1], Moved)
+    (_, middle), (_, joints) = ((name, end) for name, end in shown.hand.segments[1:3])
+    start = value_at(dot.keys, shown.hand.segments[0][1])[0]
+    left, right = value_at(dot.keys, middle)[0], value_at(dot.keys, joints)[0]
+    assert start - left == pytest.approx(right - start, abs=0.5) and start - left > 15
+    (curve,) = layers(shown.views[0], Grown)
+    laid = [piece.begin_s for piece in curve.pieces]
+    assert laid == sorted(laid) and all(value_at(shown.hand.squeeze, time)[0] == 1 for time in laid)
+    assert shown.force == "Press" and "no press" in markup(shown)
+
+
+def test_a_bag_is_squeezed_when_it_is_twisted_gripped_and_steadied() -> None:
+    shown = of("holding a bag")
+    named = dict(shown.hand.segments)
+    begins = next(time for time, (squeeze,) in shown.hand.squeeze if squeeze > 0)
+    assert named["twist the bag shut"] < named["close the hand round it"] < named["a finger of the other hand under the tip"] <= begins
+    assert value_at(shown.hand.squeeze, shown.hand.time_s - 0.9)[0] == 0
 
 
 def test_the_hand_comes_squeezes_eases_off_and_only_then_goes() -> None:

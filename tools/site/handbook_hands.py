@@ -115,6 +115,20 @@ def overpiped(values: Values, caption: str) -> str:
 # --- a cutter rolled along a tape -------------------------------------------------------------------------------------------
 
 
+def hand_at_rim(hold: Point) -> list[Item]:
+    """A right hand at the rim of a cutter: four fingers outside, the thumb inside it."""
+    flesh = skin((hold[0] - 6, hold[1] - 14), (hold[0] + 14, hold[1] + 10))
+    items: list[Item] = [*forearm((hold[0] + 15.0, hold[1] + 8.0), 38.0)]
+    for k in range(4):
+        tip = (hold[0] + 3.6 - 0.5 * k * k, hold[1] - 4.4 - 5.2 * k)
+        items.append(Path(pod((hold[0] + 15.0 - k, hold[1] - 2.0 - 5.0 * k), tip, 3.3, 2.8), flesh))
+    palm = [(8, -16), (16, -14), (21, -2), (22, 10), (12, 14), (4, 10), (6, -2)]
+    items.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in palm], closed=True), flesh))
+    thumb = [(15, 9), (8, 3), (0, 0.5), (-5.5, -0.8), (-8.0, 1.6), (-5.6, 4.6), (1, 6.2), (7, 11)]
+    items.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in thumb]), flesh))
+    return items
+
+
 def rolled(values: Values, caption: str) -> str:
     """The usual case, joints near the top: the tape under them, the cutter on the tape, rolled to both joints, and the curve it leaves."""
     left, right, joint, radius = 24.0, 64.0, 38.0, 22.0
@@ -135,14 +149,7 @@ def rolled(values: Values, caption: str) -> str:
         label(middle + 4.0, (joint + low) / 2 + 2.2, "drop", 6.4, "start", "bold", True),
     ]
     hold = (middle + radius * math.cos(0.45), low - radius + radius * math.sin(0.45))
-    flesh = skin((hold[0] - 6, hold[1] - 14), (hold[0] + 14, hold[1] + 10))
-    hand: list[Item] = [*forearm((hold[0] + 15.0, hold[1] + 8.0), 38.0)]
-    for k in range(4):  # outside the rim
-        hand.append(Path(pod((hold[0] + 15.0 - k, hold[1] - 2.0 - 5.0 * k), (hold[0] + 3.6 - 0.5 * k * k, hold[1] - 4.4 - 5.2 * k), 3.3, 2.8), flesh))
-    palm = [(8, -16), (16, -14), (21, -2), (22, 10), (12, 14), (4, 10), (6, -2)]
-    hand.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in palm], closed=True), flesh))
-    thumb = [(15, 9), (8, 3), (0, 0.5), (-5.5, -0.8), (-8.0, 1.6), (-5.6, 4.6), (1, 6.2), (7, 11)]
-    hand.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in thumb]), flesh))
+    hand = hand_at_rim(hold)
 
     # from above: the cutter rolls on the round side
     far, deep = 86.0, 15.0

@@ -11,10 +11,10 @@ from collections.abc import Callable, Mapping
 from calc.colours import PALETTE
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site import moving_hands, moving_rows
+from tools.site import moving_hands, moving_rows, moving_tools
 from tools.site.moving import Film
 
-FILMS: dict[str, Callable[[Tip, str], Film]] = {**moving_rows.FILMS, **moving_hands.FILMS}
+FILMS: dict[str, Callable[[Tip, str], Film]] = {**moving_rows.FILMS, **moving_hands.FILMS, **moving_tools.FILMS}
 
 
 def film(name: str, values: Mapping[str, str]) -> Film:

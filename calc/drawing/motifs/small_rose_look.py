@@ -16,7 +16,7 @@ from calc.tips import Tip
 STEEL = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
 
 
-def _petal(colour: str, turn: float, inner: float, outer: float, half: float) -> list[Path]:
+def petal(colour: str, turn: float, inner: float, outer: float, half: float) -> list[Path]:
     """One petal round the middle: from its foot at `inner` to its rolled edge at `outer`, `half` an angle wide to either side [deg]."""
     c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     level = 0.16 * (c * LIGHT[0] + s * LIGHT[1])
@@ -46,10 +46,10 @@ def _rose(colour: str) -> list[Path]:
     """A rose 100 across round (0, 0), seen from above: five petals, three, and a coiled bud."""
     paths = [Path(ellipse(0, 0, 44, 44), Style(fill=tone(colour, -0.8)))]
     for turn in (80, 152, 224, 296, 8):
-        paths += _petal(colour, turn, 24, 47, 46)
+        paths += petal(colour, turn, 24, 47, 46)
     paths.append(Path(ellipse(1, 2, 29, 29), Style(fill=tone(colour, -0.74))))
     for turn in (110, 230, 350):
-        paths += _petal(colour, turn, 12, 30, 70)
+        paths += petal(colour, turn, 12, 30, 70)
     paths.append(Path(ellipse(0.6, 1.0, 15, 15), Style(fill=tone(colour, -0.7))))
     paths.append(Path(ellipse(-0.5, -0.8, 13, 13), Style(fill=tone(colour, 0.02))))
     coil = [(r * math.cos(a), r * math.sin(a)) for r, a in ((11.5 - 8.5 * k / 20, -0.6 + math.tau * 1.5 * k / 20) for k in range(21))]

@@ -97,7 +97,17 @@ def allergens_told(cake: Plan, say: Say) -> tuple[str, ...]:
     return (told, *(f"Check the pack: {text}." for text in names.check))
 
 
-ALLERGEN_BLANKS = (("In the sponge:", ""), ("In the fillings:", ""), ("In decorations, and traces from the kitchen:", ""))
+_ONLY_THE_MAKER_KNOWS = (
+    ("In the sponge:", "in_sponge"),
+    ("In the fillings:", "in_fillings"),
+    ("In decorations, and traces from the kitchen:", "in_kitchen"),
+)
+
+
+def allergen_blanks(asked: Asked) -> tuple[tuple[str, str], ...]:
+    """Give the allergens that only the maker knows, each a blank until it is typed."""
+    given = next(iter(asked["quote"]), None)
+    return tuple((label, given[name] if given else "") for label, name in _ONLY_THE_MAKER_KNOWS)
 
 
 def _maker_blanks(maker: Maker) -> tuple[tuple[str, str], ...]:
@@ -220,7 +230,7 @@ def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) ->
     food: tuple[Block, ...] = (
         Paragraphs(cake.order.name, (f"Layer cake with {cake.recipe.name} buttercream: {'; '.join(line.ingredient.name for line in parts)}.",)),
         Paragraphs("", (f"ALLERGENS. {allergens_told(cake, say)[0]}",), strong=True),
-        Blanks("", (*ALLERGEN_BLANKS, ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
+        Blanks("", (*allergen_blanks(asked), ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
         Paragraphs("", (f"Keep cold, at {cold} or less (England allows food premises {warm}). {MORE} Your local rules for labels come first.",)),
     )
     return label_sheet("box-label", CARDS["box-label"], [*panels, food], heading, paper)
@@ -274,7 +284,7 @@ def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -
             boxed=True,
             strong=True,
         ),
-        Blanks("", (*ALLERGEN_BLANKS, *_maker_blanks(maker_of(asked)))),
+        Blanks("", (*allergen_blanks(asked), *_maker_blanks(maker_of(asked)))),
         Table(f"The cake: {sum(t.portions for t in cake.tiers if t.counted)} portions", ("Tier", "Portions", "Sponge", *dowel_head), tiers),
         Paragraphs(
             "Before it is served", (keep, f"Keep it out of the fridge for 2 hours at most in all, 1 hour above {hot}. Your local rules come first.")

@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_answer import fill_answer
-from calc.calculators.order_cards import ALLERGEN_BLANKS, CARDS, MORE, allergens_told, maker_of, one_page
+from calc.calculators.order_cards import CARDS, MORE, allergen_blanks, allergens_told, maker_of, one_page
 from calc.calculators.order_drawings import Looks, tier_drawing, tilted_svg
 from calc.calculators.order_words import listed, size_words
 from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
@@ -70,7 +70,7 @@ def quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, looks: Loo
         Table("Price", ("", ""), told.price, (1,)),
         Paragraphs("Terms", told.terms, keep_mm=36.0),
         Paragraphs("Allergens", told.allergens, boxed=True, keep_mm=60.0),
-        Blanks("", ALLERGEN_BLANKS),
+        Blanks("", allergen_blanks(asked)),
         Blanks("Agreed", (("Customer, date, signature:", ""), ("Maker, date, signature:", ""))),
     ]
     beside = one_page("quotation", [replace(head, beside=drawn), *rest], heading, paper, (3.6, 3.4, 3.2, 3.0))
@@ -94,7 +94,7 @@ def quotation_file(asked: Asked, cake: Plan) -> bytes:
         {"h": "Your cake", "p": told.cake, "rows": []},
         {"h": "Price", "p": [], "rows": [(label, text or "to be agreed") for label, text in told.price]},
         {"h": "Terms", "p": [text.replace(BLANK, "ask the maker.") for text in told.terms], "rows": []},
-        {"h": "Allergens", "p": told.allergens, "rows": [(label.rstrip(":"), "ask the maker") for label, _ in ALLERGEN_BLANKS]},
+        {"h": "Allergens", "p": told.allergens, "rows": [(label.rstrip(":"), text or "ask the maker") for label, text in allergen_blanks(asked)]},
     ]
     made = {
         "told": {"version": VERSION, "title": cake.order.name, "parts": parts},

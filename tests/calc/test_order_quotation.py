@@ -10,7 +10,7 @@ import pytest
 
 import calc
 from calc.calculators.order_quotation import NAME
-from tests.calc.test_order_cards import MAKER, ORDER, QUOTE, figures_of_cost, tiers
+from tests.calc.test_order_cards import MAKER, ORDER, QUOTE, figures_of_cost, tiers, words
 
 DEAR = {"rate": "61.37", "extras": "91.13", "overhead": "13 %", "margin": "37 %", "packs.0.name": "butter", "packs.0.price": "7.77"}
 ORDERS = [
@@ -96,3 +96,18 @@ def test_rows_are_told_in_words_that_need_no_trade(rows: list[tuple[str, str, st
     for i, (kind, place, colour) in enumerate(rows):
         inputs |= {f"tiers.0.rows.{i}.kind": kind, f"tiers.0.rows.{i}.place": place, f"tiers.0.rows.{i}.colour": colour}
     assert linked(inputs)["told"]["parts"][1]["p"][1].endswith(words)
+
+
+def test_allergens_that_only_the_maker_knows_stand_where_they_were_typed() -> None:
+    """On the quotation, its link, the label and the page for whoever serves; what was left empty is a blank, and in the link to be asked for."""
+    inputs = ORDER | {"quote.0.in_sponge": "wheat, eggs, milk", "quote.0.in_kitchen": "traces of hazelnut"}
+    rows = dict(linked(inputs)["told"]["parts"][-1]["rows"])
+    assert rows == {
+        "In the sponge": "wheat, eggs, milk",
+        "In the fillings": "ask the maker",
+        "In decorations, and traces from the kitchen": "traces of hazelnut",
+    }
+    for sheet in ("quotation", "box-label", "hand-out"):
+        told = words(inputs, sheet)
+        assert "wheat, eggs, milk" in told and "traces of hazelnut" in told, sheet
+        assert "wheat" not in words(ORDER, sheet), sheet

@@ -13,6 +13,7 @@ Map
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -65,7 +66,8 @@ def shop_lines(cake: Plan, asked: Asked, have: Mapping[str, str]) -> tuple[ShopL
         name = line.ingredient.name
         in_hand[name], problems[name] = _read(MASS, have.get(name, ""), asked.units)
     bought = [_bought(line, have.get(line.item.name, ""), problems[line.item.name], say) for line in bought_for(batch, asked["packs"], in_hand).lines]
-    rest = [_counted(line, have.get(line.key, ""), asked.units) for line in besides(cake, batch, purposes_of(cake), say)]
+    owned = Counter(f"tip-{tip.name}" for tip in asked["tips"] or ())
+    rest = [_counted(line, have.get(line.key, ""), owned[line.key], asked.units) for line in besides(cake, batch, purposes_of(cake), say)]
     return (*bought, *rest)
 
 
@@ -92,11 +94,11 @@ def _bought(line: Bought, have: str, problem: str, say: Say) -> ShopLine:
     return ShopLine(name, FOR_BUTTERCREAM, name[0].upper() + name[1:], buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
 
 
-def _counted(line: Line, have: str, units: str) -> ShopLine:
-    """What is needed besides the buttercream: pieces can be counted, the rest is ticked as a whole."""
+def _counted(line: Line, have: str, owned: int, units: str) -> ShopLine:
+    """What is needed besides the buttercream: pieces can be counted, the rest is ticked as a whole. What is typed counts before what is owned."""
     if not line.pieces:
         return ShopLine(line.key, line.group, line.what, line.much, line.use)
-    there, problem = _read(COUNT, have, units)
+    there, problem = _read(COUNT, have, units) if have.strip() else (float(owned), "")
     left = max(0, line.pieces - int(there))
     buy = line.much if not there else f"{left} more" if left else AT_HAND
     return ShopLine(line.key, line.group, line.what, buy, line.use, float(left), "count", have, problem)

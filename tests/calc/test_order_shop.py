@@ -71,3 +71,10 @@ def test_syrup_and_sponge_by_hand() -> None:
     lines = listed({"tiers.0.name": "Tier", "tiers.0.width": "20 cm", "tiers.0.height": "10 cm", "tiers.0.layers": "3", "tiers.0.filling": "6 mm"})
     assert lines["syrup"]["buy"] == "about 94 g"
     assert lines["equal-weights"]["buy"] == "about 319 g of each"
+
+
+def test_tips_of_the_kitchen_are_at_hand_until_something_else_is_typed() -> None:
+    own = ORDER | {"tips": "petal 11 mm, leaf 6 mm"}
+    lines = listed(own)
+    assert {key for key, line in lines.items() if line["isThere"]} == {"tip-petal 11 mm", "tip-leaf 6 mm"}
+    assert listed(own, **{"tip-leaf 6 mm": "0"})["tip-leaf 6 mm"]["buy"] == "1"

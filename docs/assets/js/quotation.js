@@ -14,8 +14,9 @@ let asked = 0; // the newest link wins
 async function show() {
   const place = document.querySelector(".pb-quotation");
   const link = place && readLink(location.hash, NAME);
-  if (!place || !link) return;
   asked += 1;
+  document.documentElement.removeAttribute("data-quotation");
+  if (!place || !link) return;
   const mine = asked;
   let shown;
   try {

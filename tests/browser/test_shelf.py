@@ -13,7 +13,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 import calc
 from tests.browser.axe import complaints
-from tests.browser.helpers import START, Bench, field, ready, wait_for_promise
+from tests.browser.helpers import START, Bench, field, figure, ready, wait_for_promise
 
 PAGE = "plan/shelf/"
 TEXT = (Path(__file__).resolve().parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
@@ -262,6 +262,24 @@ def test_on_paper_there_is_a_plain_list_of_all(bench: Bench) -> None:
     expect(shelf.locator(".pb-shelf-orders")).to_be_hidden()
 
 
+def test_what_an_order_leaves_open_comes_from_the_kitchen_and_is_worked_out_anew_with_it(bench: Bench) -> None:
+    hours = []
+    for hand in ("learning", "quick"):
+        kitchen = bench.open("plan/my-kitchen/", "kitchen")
+        field(kitchen, "hand").select_option(hand)
+        ready(kitchen)
+        wait_for_kept(bench.page, "each.calculator === 'kitchen' && each.values.hand === arg", hand)
+        order = bench.open("plan/whole-cake/", "order")
+        field(order, "name").fill("Greengage feast")
+        ready(order)
+        wait_for_kept(bench.page, "each.values.name === 'Greengage feast'")
+        (worked,) = figure(order, "hands").all_inner_texts()
+        shelf = opened(bench)
+        expect(item(shelf, "Greengage feast")).to_contain_text(f"{worked} of work", timeout=START)
+        hours.append(worked)
+    assert hours[0] != hours[1]
+
+
 def test_an_order_kept_as_text_by_an_early_handbook_is_drawn_and_opened(bench: Bench) -> None:
     opened(bench)
     bench.page.evaluate("text => localStorage.setItem('piping-bench:order:Old supper', text)", TEXT.replace("36", "37", 1))
@@ -429,7 +447,8 @@ def test_a_thousand_orders_are_read_at_once_and_few_are_built(bench: Bench) -> N
     many = [record(f"n{i}", f"Order {i:04}", day(i // 3 + 1)) for i in range(1000)]
     shelf = stocked(bench, *many)
     expect(shelf.locator(".pb-shelf-picture > img")).to_have_count(24)
-    assert bench.page.evaluate("asked") == {"all": 2, "transactions": 2}  # orders and cards in one transaction, then the pictures of what is built
+    # orders, cards and the kitchen in one transaction, then the pictures of what is built
+    assert bench.page.evaluate("asked") == {"all": 3, "transactions": 2}
     assert shelf.locator("li[data-order]").count() == 24
     assert bench.workers == []
     assert bench.page.evaluate("import(document.querySelector('script[type=module]').src).then(all => all.client.state)") == "idle"

@@ -6,10 +6,12 @@ import { client } from "./client.js";
 import { freeName } from "./copies.js";
 import { LARGEST, isKept, read, Refused, written } from "./files.js";
 import { BASE } from "./keeping.js";
-import { STATES, titleOf } from "./records.js";
+import { kitchen } from "./kitchen.js";
+import { KITCHEN, STATES, titleOf } from "./records.js";
 import { element } from "./render.js";
 import { handOver, recall } from "./saved.js";
 import { clashes, hoursShort, hoursWords, weeks } from "./shelf_hours.js";
+import { formIn, inputsOf } from "./shelf_inputs.js";
 import { entryOf, first, found, joined, readCard, sorted, stampOf } from "./shelf_orders.js";
 import { store } from "./store.js";
 import { onEachPage } from "./theme.js";
@@ -83,6 +85,8 @@ class Shelf {
   /** @type {Map<string, { said: string, item: HTMLElement }>} what is built */ #built = new Map();
   /** @type {Map<string, { words: string, press: string, back: () => void }>} taken off the shelf on this page, to be brought back */ #gone = new Map();
   #most = MOST_AT_FIRST;
+  #kitchen = 0; // when it was changed: orders begin with what is in it
+  /** @type {Promise<HTMLElement | null> | null} of the page that an order is opened on */ #form = null;
   /** @type {Set<string>} what could not be drawn on this page */ #failed = new Set();
   #isDrawing = false;
   #touched = 0;
@@ -176,8 +180,9 @@ class Shelf {
   /** Read all anew: what is kept of the orders and beside them, in one go. */
   #follow = () => {
     this.#reading = this.#reading.then(async () => {
-      const [orders, cards] = await store.lists(ORDER, CARD);
+      const [orders, cards, [its]] = await store.lists(ORDER, CARD, KITCHEN);
       if (!this.isOnPage) return;
+      this.#kitchen = its?.changed ?? 0;
       this.#records = new Map(orders.map((record) => [record.id, record]));
       this.#cards = new Map(cards.map(({ id, text }) => [id.slice(CARD.length + 1), readCard(text)]));
       this.#entries = new Map(orders.map((record) => [record.id, entryOf(record, this.#cards.get(record.id) ?? null)]));
@@ -193,7 +198,8 @@ class Shelf {
   /** Another tab has changed something. @param {Event} event */
   #hear = async (event) => {
     const [name, id] = /** @type {CustomEvent<string>} */ (event).detail.split(":");
-    if (id === undefined) {
+    if (name === KITCHEN) await this.#follow();
+    else if (id === undefined) {
       const open = name ? await store.openById(name) : null;
       if (open && this.isOnPage) await this.#changed(open.record);
     } else if (name === CARD && this.#records.has(id)) {
@@ -565,9 +571,26 @@ class Shelf {
 
   /** The order to be drawn next: of those that are built first. */
   #undrawn() {
-    const isDue = (/** @type {Entry} */ { id, record, isFresh }) => !isFresh && !this.#gone.has(id) && !this.#failed.has(`${id} ${stampOf(record)}`);
+    const isToCome = (/** @type {Entry} */ { away, state, day }) => !away && state !== "made" && (!day || day >= today());
     const built = [...this.#built.keys()].flatMap((id) => this.#entries.get(id) ?? []);
-    return built.find(isDue) ?? [...this.#entries.values()].find((entry) => !entry.away && isDue(entry));
+    return built.find(this.#isDue) ?? [...this.#entries.values()].find((entry) => isToCome(entry) && this.#isDue(entry));
+  }
+
+  /** @param {Entry} entry */
+  #isDue = ({ id, record, card, isFresh }) => {
+    const isCurrent = isFresh && (card?.kitchen ?? 0) === this.#kitchen;
+    return !isCurrent && !this.#gone.has(id) && !this.#failed.has(`${id} ${stampOf(record)} ${this.#kitchen}`);
+  };
+
+  /** What is asked for an order; null where the page with its form cannot be had. @param {StoredRecord} record */
+  async #inputs({ id, text, values }) {
+    if (text) return { order: text, units: recall("units") ?? "metric" };
+    this.#form ??= fetch(this.#root.dataset.order ?? "")
+      .then(async (page) => (page.ok ? formIn(await page.text()) : null))
+      .catch(() => null);
+    const [form, open] = [await this.#form, await store.openById(id), await kitchen.begin()];
+    if (!form) this.#form = null; // asked for again with the next order
+    return form && inputsOf(form, open ?? { values, steps: [], at: 0 }, kitchen.values);
   }
 
   async #drawLater() {
@@ -580,7 +603,7 @@ class Shelf {
         client.start(this.#build);
         if (client.state === "failed") return;
         const now = this.#entries.get(next.id);
-        if (now && !now.isFresh) await this.#draw(now.record);
+        if (now && this.#isDue(now)) await this.#draw(now.record);
       }
     } finally {
       this.#isDrawing = false;
@@ -598,18 +621,20 @@ class Shelf {
 
   /** @param {StoredRecord} record */
   async #draw(record) {
-    const { id, text, values } = record;
-    const of = stampOf(record);
-    const units = values.units ?? recall("units") ?? "metric";
+    const { id } = record;
+    const ofKitchen = this.#kitchen;
+    const fail = () => this.#failed.add(`${id} ${stampOf(record)} ${ofKitchen}`);
     try {
-      const made = await client.sheet(ORDER, text ? { order: text, units } : { ...values, units }, ASKED_AS, "A4");
+      const inputs = await this.#inputs(record);
+      if (!inputs) return void fail();
+      const made = await client.sheet(ORDER, inputs, ASKED_AS, "A4");
       if (made instanceof Uint8Array) {
         const { picture, ...card } = JSON.parse(new TextDecoder().decode(made));
-        await this.#keepCard(record, card, await smallPicture(picture));
-      } else if (made.problems?.length) await this.#keepCard(record, { problem: made.problems[0].message }, "");
-      else this.#failed.add(`${id} ${of}`);
+        await this.#keepCard(record, { ...card, kitchen: ofKitchen }, await smallPicture(picture));
+      } else if (made.problems?.length) await this.#keepCard(record, { problem: made.problems[0].message, kitchen: ofKitchen }, "");
+      else fail();
     } catch {
-      this.#failed.add(`${id} ${of}`);
+      fail();
     }
     if (this.isOnPage) await this.#changed(this.#records.get(id));
   }

@@ -7,9 +7,9 @@ import { STATES, titleOf, wordsOf } from "./records.js";
 
 /**
  * What calc tells of an order for the shelf (calc/page/shelf_card.py), without its picture, as it is kept beside the order. `of` says of which state of the
- * order; `problem` why there is no more.
+ * order, and `kitchen` when that was changed last; `problem` why there is no more.
  * @typedef {{
- *   of: string, problem?: string, name?: string, ready?: string, guests?: number, customer?: string, colours?: string[],
+ *   of: string, kitchen?: number, problem?: string, name?: string, ready?: string, guests?: number, customer?: string, colours?: string[],
  *   hands?: [string, string][], oven?: [string, string][],
  * }} Card
  * @typedef {{

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+import threading
 
 import pytest
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import Locator, Route, expect
 
 from tests.browser.helpers import START, Bench, wait_until
 
@@ -180,3 +181,49 @@ def test_a_caution_stands_at_its_step(bench: Bench) -> None:
     expect(view.locator(".pb-bench-cautions")).to_contain_text("both hands under the board")
     go_to(view, "9 swags")
     expect(view.locator(".pb-bench-cautions")).to_have_count(0)
+
+
+def test_undo_inside_takes_no_step_of_the_order_back_unseen(bench: Bench) -> None:
+    root = bench.open(PAGE)
+    guests = root.locator('[data-name="guests"]')
+    guests.fill("52")
+    root.get_by_role("button", name="At the bench").click()
+    view = shown(bench)
+    view.locator(".pb-bench-next").click()
+    expect(view.locator("[data-done]")).to_have_count(1)
+    for key in ("Control+z", "Control+y", "Control+Shift+z"):
+        bench.page.keyboard.press(key)
+    expect(view.locator("[data-done]")).to_have_count(1)
+    assert guests.input_value() == "52"
+    view.get_by_role("button", name="Close").click()
+    guests.press("Control+z")
+    assert guests.input_value() != "52"
+
+
+def test_pressed_before_python_is_ready_it_opens_with_the_work(bench: Bench) -> None:
+    """The record of an order may not be read yet, and no answer can be had: it says that it gets the work ready, and then shows it."""
+    held = threading.Event()
+    waiting: list[Route] = []
+
+    def hold(route: Route) -> None:
+        if held.is_set():
+            route.continue_()
+        else:
+            waiting.append(route)
+
+    bench.page.context.route("**/pyodide.asm.wasm", hold)
+    root = bench.open(PAGE, wait=False)
+    root.get_by_role("button", name="At the bench").click()
+    view = bench.page.get_by_role("dialog", name="At the bench")
+    expect(view.get_by_role("status")).to_have_text("Getting the work ready.")
+    wait_until(bench.page, lambda: waiting, "the wasm was not asked for")
+    expect(root).to_have_attribute("data-state", "starting")
+    held.set()
+    for route in waiting:
+        route.continue_()
+    view = shown(bench)
+    expect(view.get_by_role("status")).not_to_have_text("Getting the work ready.")
+    view.locator(".pb-bench-next").click()
+    expect(view.locator("[data-done]")).to_have_count(1)
+    bench.page.reload()
+    expect(shown(bench).locator("[data-done]")).to_have_count(1)

@@ -100,6 +100,15 @@ def test_by_keyboard_the_list_leads_to_every_part(bench: Bench) -> None:
     assert bench.page.evaluate("document.activeElement.dataset.name").startswith("tiers.1.rows.1.")
 
 
+@pytest.mark.parametrize(("wide", "high"), [(1280, 900), (1024, 768)])
+def test_no_part_of_two_tiers_is_cut_off_in_the_list(bench: Bench, wide: int, high: int) -> None:
+    bench.page.set_viewport_size({"width": wide, "height": high})
+    parts = bench.open(PAGE).locator(".pb-stage-parts")
+    assert parts.locator("button").count() == 10
+    assert parts.evaluate("list => list.scrollHeight - list.clientHeight") <= 0
+    assert parts.locator("button").evaluate_all("names => names.every(name => name.scrollWidth <= name.clientWidth && name.clientHeight >= 44)")
+
+
 def test_the_light_stays_on_a_row_that_is_drawn_anew(bench: Bench) -> None:
     root = bench.open(PAGE)
     root.locator('.pb-stage-parts button[data-part="tiers.0.rows.0"]').click()

@@ -129,6 +129,7 @@ export class Bench {
     );
     dialog.addEventListener("cancel", () => this.#set({ open: "" }, "Closed at the bench"));
     dialog.addEventListener("close", () => this.#closed());
+    dialog.addEventListener("keydown", (event) => event.stopPropagation()); // the order's undo would take back a step unseen; nor the theme's keys
     document.addEventListener("visibilitychange", () => dialog.open && document.visibilityState === "visible" && this.#keepAwake());
     return dialog;
   }

@@ -76,9 +76,9 @@ test("it plays each step, rests after it, and stops at the end", () => {
   pass(1020);
   assert.equal(said(), "1 of 3: squeeze");
   assert.equal(of("bag"), "translate(10 20)");
-  pass(680);
+  pass(660);
   assert.equal(of("bag"), "translate(10 20)", "it rests");
-  pass(1060);
+  pass(1160);
   assert.equal(said(), "2 of 3: sweep");
   assert.equal(one(".pb-moving-speed").textContent, "1.4 cm/s");
   assert.equal(of("a"), "matrix(1 0 0 1 5 5)", "the first piece is whole");
@@ -167,8 +167,20 @@ test("a frame writes a few attributes, and none that has not changed", () => {
       set(name, value);
     };
   }
-  pass(20);
+  pass(40);
   assert.ok(writes > 0 && writes <= 2, `${writes}: the bag and one piece; the squeeze stays`);
+});
+
+test("it draws 30 times a second at most, whatever the screen does", () => {
+  press("play");
+  pass(1000);
+  let draws = 0;
+  const show = moving.show.bind(moving);
+  moving.show = (time) => { draws += 1; show(time); };
+  pass(1700);
+  draws = 0;
+  pass(1000);
+  assert.equal(draws, 25, "frames come each 20 ms, and every other one is drawn");
 });
 
 test("a picture that has left the page stops", () => {

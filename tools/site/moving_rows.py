@@ -249,7 +249,7 @@ def led(name: str, tip: Tip, colour: str) -> Film:
         reach = [0.7 + 0.5 * math.dist(a, b) / (2.2 * one.out_mm) for a, b in zip(one.upper, one.lower, strict=True)]
         waves = [0.9 if k % WAVE == 0 else -0.4 for k in range(len(upper))]
         lower = [(x, wall + one.out_mm * far + wave) for (x, _), far, wave in zip(upper, reach, waves, strict=True)]
-        return [*ribbon(upper, lower, colour, WAVE)]
+        return [*ribbon(upper[::2], lower[::2], colour, WAVE // 2)]
 
     if ribbons:
         past = [one for one in laid.ribbons if first - 12 <= one.upper[-1][0] - begin <= first + 12]

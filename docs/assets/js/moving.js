@@ -5,6 +5,7 @@ import { onEachPage } from "./theme.js";
 
 const REST = 700; // ms between two steps, so that each is seen by itself
 const FRAMES = [0.5, 1]; // of a step, for readers who ask for less motion
+const EVERY = 30; // ms from one drawing to the next at least: a hand moves slowly, and a slow processor draws for half of that
 
 /**
  * @typedef {object} Track one attribute that changes
@@ -187,9 +188,11 @@ export class Moving {
   /** @param {number} now */
   tick(now) {
     if (!this.root.isConnected) return;
-    const passed = this.before ? now - this.before : 0;
-    this.before = now;
     this.frame = requestAnimationFrame((then) => this.tick(then));
+    this.before ||= now;
+    const passed = now - this.before;
+    if (passed < EVERY) return;
+    this.before = now;
     if (this.rest > 0) {
       this.rest -= passed;
       return;

@@ -246,7 +246,9 @@ CALCULATOR = Calculator(
         LENGTH,
         FULLNESS,
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8"),
-        Input("target", "Or a wanted pitch", "length", optional=True, low=5, high=2000, help="About how wide each part should be", usual=(10, 300)),
+        Input(
+            "target", "Or the pitch you want", "length", optional=True, low=5, high=2000, help="About how wide each part should be", usual=(10, 300)
+        ),
     ),
     work_out,
 )

@@ -234,7 +234,9 @@ CALCULATOR = Calculator(
             usual=(25, 200),
             kitchen="cutters",
         ),
-        Input("drop", "Or a wanted drop", "length", optional=True, low=2, high=400, help="How far the middle hangs below the joints", usual=(8, 160)),
+        Input(
+            "drop", "Or the drop you want", "length", optional=True, low=2, high=400, help="How far its middle hangs below the joints", usual=(8, 160)
+        ),
         Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="Leave empty to have them chosen"),
         Input(
             "joints",

@@ -64,10 +64,10 @@ CALCULATOR = Calculator(
             advanced=True,
             help="Deep tints deepen most on standing",
         ),
-        Input("test_stood", "The test had stood", "duration", optional=True, advanced=True, low=0, high=10_080, help="When you judged it"),
+        Input("test_stood", "The test stood for", "duration", optional=True, advanced=True, low=0, high=10_080, help="When you judged it"),
         Input(
             "will_stand",
-            "The batch will stand",
+            "The batch will stand for",
             "duration",
             optional=True,
             advanced=True,

@@ -142,7 +142,7 @@ CALCULATOR = Calculator(
         ),
         Input(
             "width",
-            "Wanted width",
+            "Width you want",
             "length",
             optional=True,
             low=0.5,

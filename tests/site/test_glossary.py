@@ -18,17 +18,17 @@ WORDS: dict[str, dict[str, Any]] = tomllib.loads((ROOT / "tools/site/handbook_wo
 # words of labels and tables that mean here what they mean everywhere
 EVERYDAY = set(
     """
-    a about accuracy across add address after again all allow also among an and angle as at back bake balance base be before begin begins below
-    between bowl box boxes break breaks buttercream buy cake cakes calendar called can chill chooses coat coats cold colour colours cost costs
-    count counts cup cupboard currency customer cut date day days deep delivery deposit depth divide down drive due each eaten edge effect end
-    exercise exercises fill filled fillings fills finished first flower flowers for free fridge from front goes guests had half hand hand handed
-    has have head heart hearts height hidden holds home hour hours how in included ingredient ingredients is it item keep kept kind kitchen
-    least left length like liquid list longest mail make maker many mark materials measure measured meet minutes mixer ml most much name need
-    needed never note number of off oil on one or order other out oven ovens own pack packaging paper people pipe piped piping preparing price
-    profit radius rate ready recipe road room rule says scrape seats second shape share shares sharp shelf shelves showing shows side size slice
-    so softens spacing spare stack stacking stand stays stood students suit table take takes task tax telephone terms test text that the them
-    thickness this time to too took top tutor two up usual want wanted warm washing web weighed weighs well what when where whipped widest width
-    will with work working works you your
+    a about accuracy across add address after again all allergens allow also among an and angle as at back bake balance base be before begin
+    begins below between bowl box boxes break breaks buttercream buy cake cakes calendar called can chill chooses coat coats cold colour colours
+    cost costs count counts cup cupboard currency customer cut date day days decorations deep delivery deposit depth divide down drive due each
+    eaten edge effect end exercise exercises fill filled fillings fills finished first flower flowers for free fridge from front goes guests had
+    half hand handed has have head heart hearts height hidden holds home hour hours how in included ingredient ingredients is it item keep kept
+    kind kitchen least left length like liquid list longest mail make maker many mark materials measure measured meet minutes mixer ml most much
+    name need needed never note number of off oil on one or order other out oven ovens own pack packaging paper people pipe piped piping
+    preparing price profit radius rate ready recipe road room rule says scrape seats second shape share shares sharp shelf shelves showing shows
+    side size slice so softens spacing spare stack stacking stand stays stood students suit table take takes task tax telephone terms test text
+    that the them thickness this time to too took top traces tutor two up usual want wanted warm washing web weighed weighs well what when where
+    whipped widest width will with work working works you your
     """.split()  # noqa: SIM905
 )
 

@@ -29,6 +29,7 @@ from calc.drawing.scene import (
     Point,
     Style,
     Use,
+    circle,
     polygon,
     rectangle,
     smooth,
@@ -162,7 +163,9 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
     hand = hand_of(kind.strokes(spec))
     wide, bead = kind.across_mm(tip), tip.bead_width_mm
     x, y = 44.0, 34.0
-    dab, bit = motif(STAR.name, colour), _bit(colour)
+    bit = _bit(colour)
+    ball = (Path(circle(0, 0, 50), Style(fill=tone(colour, -0.6))), Path(circle(-2, -4, 44), Style(fill=tone(colour, -0.1))))
+    dab = Motif(f"dab {colour}", ball)
     keys = projected(hand, "side", FRONT, (x, y))
     pieces: list[Timed] = []
     start, last = hand.begins(1), hand.begins(2)

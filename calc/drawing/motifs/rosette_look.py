@@ -9,13 +9,13 @@ from calc.drawing.bag import angle_mark, bag_and_tip
 from calc.drawing.marks import rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
 from calc.drawing.scene import CAKE, LINE, Item, Parts, Path, Point, Style, arc, ellipse, rectangle, smooth
-from calc.drawing.shading import tone
+from calc.drawing.shading import open_curves, tone
 from calc.rows.kinds.rosette import ROSETTE_WIDTH
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
 BEAD_SHARE = 100.0 / ROSETTE_WIDTH  # width of the line, where a whole rosette is 100 across
-_STEPS, _ROUND = 26, 1.95  # of the coil: half a turn out from the middle, a turn round it, and the tail along it
+_ROUND = 1.95  # turns of the coil: half a turn out from the middle, a turn round it, and the tail along it
 
 
 def coil_at(share: float) -> tuple[float, float]:
@@ -32,28 +32,37 @@ def _rosette(colour: str) -> list[Path]:
         angle, radius = coil_at(share)
         half = BEAD_SHARE / 2 * min(1.0, 0.55 + share * 3, 0.1 + (1.0 - share) * 4.2)
         radius += offset * half + (1 - min(1.0, (1 - share) * 4)) * 11
-        return round(radius * math.cos(angle) - 0.5 * lift * half, 1), round(radius * math.sin(angle) - 0.87 * lift * half, 1)
+        return round(radius * math.cos(angle) - 0.5 * lift * half), round(radius * math.sin(angle) - 0.87 * lift * half)
 
-    def strip(low: float, high: float, first: float = 0.0, last: float = 1.0) -> Parts:
-        shares = [first + (last - first) * i / _STEPS for i in range(_STEPS + 1)]
-        edge, back = ([across(share, offset, 0.0) for share in way] for offset, way in ((high, shares), (low, shares[::-1])))
-        return (*smooth(edge), ("L", *back[0]), *smooth(back)[1:], ("Z",))
+    def way(offset: float, first: float, last: float, back: bool = False, lift: float = 0.0) -> list[Point]:
+        count = max(4, round(22 * (last - first)))
+        points = [across(first + (last - first) * i / count, offset, lift) for i in range(count + 1)]
+        return points[::-1] if back else points
+
+    def lines(low: float, high: float, first: float, last: float, lift: float = 0.0) -> Parts:
+        """The ridges of the line, in one path."""
+        parts: list[tuple[str | float, ...]] = []
+        for offset in (low, (low + high) / 2, high):
+            points = way(offset, first, last, lift=lift)
+            parts += [("M", *points[0]), *open_curves(points)]
+        return tuple(parts)
 
     paths = [Path(ellipse(0, 0, 20, 20), Style(fill=tone(colour, -0.66)))]
     # laid part by part, so that what comes later lies on what was there before
-    for first, last in ((0.1, 0.45), (0.37, 0.88), (0.8, 1.0)):
-        paths.append(Path(strip(-1.12, 1.12, first, last), Style(fill=tone(colour, -0.70))))
-        for offset in (-0.6, 0.0, 0.6):
-            paths.append(Path(strip(offset - 0.27, offset + 0.27, first, last), Style(fill=tone(colour, -0.14 - 0.08 * abs(offset)))))
-        for offset in (-0.6, 0.0, 0.6):
-            shine = [across(first + (last - first) * (0.06 + 0.84 * i / 14), offset, 0.10) for i in range(15)]
-            paths.append(Path(smooth(shine), Style(stroke=tone(colour, 0.36 - 0.14 * abs(offset)), width_mm=2.8)))
+    for first, last, ends in ((0.1, 0.45, 0.45), (0.37, 0.86, 0.86), (0.8, 0.985, 0.955)):
+        edge, back = way(1.12, first, last), way(-1.12, first, last, True)
+        paths.append(Path((("M", *edge[0]), *open_curves(edge), ("L", *back[0]), *open_curves(back), ("Z",)), Style(fill=tone(colour, -0.70))))
+        wide = BEAD_SHARE * (0.27 if last < 1 else 0.2)
+        paths.append(Path(lines(-0.6, 0.6, first, ends), Style(stroke=tone(colour, -0.17), width_mm=wide)))
+        paths.append(Path(lines(-0.6, 0.6, first + 0.03, ends - 0.02, 0.1), Style(stroke=tone(colour, 0.30), width_mm=2.8)))
     # the middle, squeezed first, stands up
     paths.append(Path(ellipse(0, 0, 18, 18), Style(fill=tone(colour, -0.62))))
     paths.append(Path(ellipse(-0.6, -1.0, 15.5, 15.5), Style(fill=tone(colour, -0.14))))
+    seams: list[tuple[str | float, ...]] = []
     for turn in (math.tau * k / 5 for k in range(5)):
-        sweep = [(round(r * math.cos(turn + r * 0.09), 1), round(r * math.sin(turn + r * 0.09), 1)) for r in (3, 7, 11, 15)]
-        paths.append(Path(smooth(sweep), Style(stroke=tone(colour, -0.5), width_mm=1.8)))
+        sweep = [(round(r * math.cos(turn + r * 0.09)), round(r * math.sin(turn + r * 0.09))) for r in (3, 9, 15)]
+        seams += [("M", *sweep[0]), *open_curves(sweep)]
+    paths.append(Path(tuple(seams), Style(stroke=tone(colour, -0.5), width_mm=1.8)))
     paths.append(Path(ellipse(-3, -5, 6, 5), Style(fill=tone(colour, 0.42))))
     shade = (*arc(0, 0, 49, -30, 150), *arc(-11, -11, 48, 118, 2)[1:], ("Z",))
     paths.append(Path(shade, Style(fill=tone(colour, -0.9), opacity=0.22)))

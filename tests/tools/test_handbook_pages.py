@@ -58,7 +58,7 @@ def test_a_word_in_its_everyday_sense_can_be_left_alone(monkeypatch: pytest.Monk
 
 
 def test_a_page_of_another_trade_has_no_meanings(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = SimpleNamespace(meta={}, title="Python in the page", file=SimpleNamespace(src_uri="about/decisions/0001-python-in-the-page.md"))
+    page = SimpleNamespace(meta={}, title="Python in the page", file=SimpleNamespace(src_uri="about/decisions/index.md"))
     monkeypatch.setattr(handbook_pages.STATE, "page", page)
     root = Element("div")
     SubElement(root, "p").text = "Only one string comes back."

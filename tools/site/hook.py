@@ -18,6 +18,7 @@ import re
 import shlex
 import sys
 import tempfile
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any, cast
@@ -181,14 +182,21 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     return files
 
 
-def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
+def on_page_markdown(markdown: str, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Record the current page."""
     STATE.page = page
     STATE.seen = {}
     handbook_pages.begin(page)
     if page.file.src_uri.startswith(DECISIONS):
         page.meta["search"] = {"exclude": True}  # for whoever builds the handbook, not for whoever looks something up in it
+        return "\n\n".join([markdown, *decisions(Path(config.docs_dir) / DECISIONS)])
     return markdown
+
+
+def decisions(folder: Path) -> Iterator[str]:
+    """The notes on decisions in order, as sections of one page: a page each would be the theme's own HTML for the most part."""
+    for note in sorted(folder.glob("0*.md")):
+        yield re.sub(r"^#", "##", note.read_text(encoding="utf-8"), flags=re.MULTILINE)
 
 
 def on_page_content(html: str, page: Page, **_: Any) -> str:

@@ -27,6 +27,7 @@ SIDE = Input(
     high=6000,
     help="What the tape says round the finished side, such as 66 cm",
     usual=(300, 2200),
+    cake="side",
 )
 WIDTH = Input(
     "width",
@@ -37,6 +38,7 @@ WIDTH = Input(
     high=1900,
     help="Only when there is no tape: the coated cake across its middle",
     usual=(80, 660),
+    cake="finished_width",
 )
 
 
@@ -49,7 +51,7 @@ def side_of(asked: Asked) -> float:
     raise Problem(asked.named("side"), "Round the side is empty. Write what the tape says, like 66 cm, or give the width across")
 
 
-SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
+SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices, cake="shape")
 LENGTH = Input(
     "length",
     "Length, front to back",
@@ -60,6 +62,7 @@ LENGTH = Input(
     help="Of the finished rectangle or oval, beside its width across",
     only_with=("shape", tuple(sorted(TWO_SIZES))),
     usual=(80, 800),
+    cake="finished_length",
 )
 
 
@@ -245,7 +248,7 @@ CALCULATOR = Calculator(
         WIDTH,
         LENGTH,
         FULLNESS,
-        Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8"),
+        Input("repeats", "Repeats", "count", optional=True, low=2, high=200, help="How many equal parts, such as 8", cake="repeats"),
         Input(
             "target", "Or the pitch you want", "length", optional=True, low=5, high=2000, help="About how wide each part should be", usual=(10, 300)
         ),

@@ -154,6 +154,7 @@ class Input:
     only_with: tuple[str, tuple[str, ...]] | None = None  # shown only while the choice of that name has one of these values
     brings: tuple[Brought, ...] = ()  # what its choices bring to the fields beside it
     kitchen: str = ""  # the input of `kitchen` that this one starts from where its reader has set nothing
+    cake: str = ""  # which fact of a tier of an order it takes (`calc.calculators.order_tiers`)
     heading: str = ""  # in a long form, the title over this input and those after it
     offers: str = ""  # the list of `kitchen` that is offered here to choose from; for a tip, the maker's own
 

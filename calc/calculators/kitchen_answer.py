@@ -32,7 +32,7 @@ def fill(asked: Asked, answer: Answer) -> None:
         _recipe(recipe, answer)
     if asked["recipes"]:
         answer.caution(f"Standing out. {standing(answer.units)} Nothing here says that a buttercream of yours keeps at room temperature.")
-    if asked["stacked"] in ("before", "after"):
+    if asked["stacked"] == "home":
         answer.caution(
             "Tiers stacked at home are carried as one. The whole cake says what that weighs and how high it stands: let two people lift it, under "
             "the board, and never without dowels under each upper tier."

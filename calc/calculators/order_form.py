@@ -23,6 +23,7 @@ from calc.calculators.order_schemes import LOOK, look_file
 from calc.calculators.order_sheets import group_of, pdf_of, sheet_names
 from calc.calculators.order_shop import NAME as SHOP
 from calc.calculators.order_shop import shop_file
+from calc.calculators.order_tiers import TIERS_FOR, tiers_file
 from calc.calculators.order_time import CALENDAR, calendar_of
 from calc.calculators.packs import PACKS
 from calc.calculators.row_amounts import check_spacing
@@ -575,6 +576,10 @@ def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
         return quotation_file(asked, cake)
     if name.partition(":")[0] == SHOP:
         return shop_file(cake, asked, name)
+    if name.startswith(TIERS_FOR):
+        from calc.calculators import CALCULATORS
+
+        return tiers_file(cake, name, CALCULATORS)
     return calendar_of(asked, cake) if name == CALENDAR else pdf_of(asked, cake, name, paper)
 
 

@@ -15,12 +15,28 @@ from calc.sources import constant
 from calc.stack import SPONGE_G_PER_ML
 from calc.units import Problem, Say, a_or_an, read_pair
 
-SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices)
+SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices, cake="shape")
 WIDTH = Input(
-    "width", "Width of the tin", "length", "20 cm", low=50, high=1000, help="Across the tin, such as 20 cm; a hexagon from flat to flat", usual=TIN
+    "width",
+    "Width of the tin",
+    "length",
+    "20 cm",
+    low=50,
+    high=1000,
+    help="Across the tin, such as 20 cm; a hexagon from flat to flat",
+    usual=TIN,
+    cake="tin_width",
 )
 LENGTH = Input(
-    "length", "Length of the tin", "length", optional=True, low=50, high=1000, help="Front to back, for a rectangle or an oval only", usual=(95, 660)
+    "length",
+    "Length of the tin",
+    "length",
+    optional=True,
+    low=50,
+    high=1000,
+    help="Front to back, for a rectangle or an oval only",
+    usual=(95, 660),
+    cake="tin_length",
 )
 SLICE = Input(
     "slice",
@@ -238,6 +254,7 @@ CALCULATOR = Calculator(
             high=400,
             help="Of the tier, such as 10 cm; a tall one can be cut on two levels",
             usual=(50, 300),
+            cake="height",
         ),
         SLICE,
         *TIN_INPUTS,

@@ -61,13 +61,21 @@ CALCULATOR = Calculator(
     "Rosettes",
     "How many, how wide, and what they take.",
     (
-        Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side"),
+        Input("count", "How many", "count", optional=True, low=1, high=2000, help="Leave empty to have them spaced round the side", cake="row_count"),
         SIDE,
         WIDTH,
         Input(
             "spacing", "Spacing", "length", optional=True, low=3, high=2000, help="From the middle of one to the middle of the next", usual=(5, 250)
         ),
-        Input("tip", "Tip", "tip", default="closed star 5 mm", help="Family and measured opening, such as closed star 5 mm", kitchen="tips"),
+        Input(
+            "tip",
+            "Tip",
+            "tip",
+            default="closed star 5 mm",
+            help="Family and measured opening, such as closed star 5 mm",
+            kitchen="tips",
+            cake="row_tip",
+        ),
         Input(
             "size",
             "Size",

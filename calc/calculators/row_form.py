@@ -68,11 +68,18 @@ CALCULATOR = Calculator(
     "Any row of piping",
     "One row: how many pieces, how long it is, how much it takes and how much time.",
     (
-        Input("kind", "Kind", "choice", "ruched border", choices=tuple((kind.name, kind.title) for kind in KINDS.values())),
+        Input("kind", "Kind", "choice", "ruched border", choices=tuple((kind.name, kind.title) for kind in KINDS.values()), cake="row_kind"),
         SIDE,
         WIDTH,
         Input(
-            "repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many equal parts round the side; empty for a row that runs on"
+            "repeats",
+            "Repeats",
+            "count",
+            optional=True,
+            low=1,
+            high=200,
+            help="How many equal parts round the side; empty for a row that runs on",
+            cake="row_repeats",
         ),
         Input(
             "drop",
@@ -83,12 +90,15 @@ CALCULATOR = Calculator(
             high=400,
             help="Swags, strings and scrolls: how far it hangs below its joints",
             usual=(5, 160),
+            cake="row_drop",
         ),
         Input(
             "per_repeat", "In each repeat", "count", optional=True, low=1, high=60, help="Rosettes, stars, leaves and scrolls: how many to a joint"
         ),
-        Input("layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping"),
-        Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm", kitchen="tips"),
+        Input(
+            "layers", "Lines over each other", "count", default="1", low=1, high=6, help="1 for a single row, more for over-piping", cake="row_layers"
+        ),
+        Input("tip", "Tip", "tip", default="petal 9 mm", help="Family and measured opening, such as petal 9 mm", kitchen="tips", cake="row_tip"),
         Input(
             "movement",
             "Movement",

@@ -108,10 +108,12 @@ CALCULATOR = Calculator(
     (
         SIDE,
         WIDTH,
-        Input("tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm", kitchen="tips"),
+        Input(
+            "tip", "Tip", "tip", default="open star 7 mm", help="Family and measured opening, such as open star 7 mm", kitchen="tips", cake="row_tip"
+        ),
         Input("per_swag", "In each swag", "count", optional=True, low=1, high=500, help="Leave empty to have them fitted to the joints"),
-        Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8"),
-        Input("kind", "Kind", "choice", default="shell", choices=NAMED),
+        Input("repeats", "Repeats", "count", optional=True, low=1, high=200, help="How many swags hang above them, such as 8", cake="repeats"),
+        Input("kind", "Kind", "choice", default="shell", choices=NAMED, cake="row_kind"),
         *row_amounts.INPUTS_OF_PIECES,
     ),
     work_out,

@@ -228,7 +228,7 @@ CALCULATOR = Calculator(
     "Choose the tiers",
     "Which tins to bake for a number of guests.",
     (
-        Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many people will have a slice"),
+        Input("guests", "Guests", "count", "36", low=1, high=2000, help="How many people will have a slice", cake="order_guests"),
         SLICE,
         Input("shape", "Shape", "choice", "round", choices=outline_choices),
         Input("height", "Height of each tier", "length", "10 cm", low=20, high=400, help="The stacked sponge with its fillings", usual=(50, 300)),

@@ -36,7 +36,16 @@ from calc.units import Problem, Say
 
 COAT_MM = constant(5.0, "mm", "common-practice", "a crumb coat of 2 mm and a final coat of 3 mm, as every calculator begins with")
 FILLINGS_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, as every calculator begins with")
-RECIPE = Input("recipe", "Buttercream", "choice", "swiss_meringue", choices=recipe_choices, advanced=True, help="Its density goes into the weight")
+RECIPE = Input(
+    "recipe",
+    "Buttercream",
+    "choice",
+    "swiss_meringue",
+    choices=recipe_choices,
+    advanced=True,
+    help="Its density goes into the weight",
+    cake="order_recipe",
+)
 SEAT_SHOWS_MM = constant(1.0, "mm", "common-practice", "a tier that stands off the middle by less is set by eye")
 NAME, LABEL = "tiers", "Tiers"
 WAY = "Write them like 20 x 10 cm round; 15 x 10 cm round, the lowest first"
@@ -59,6 +68,7 @@ TIERS = Input(
     us="8x4 in round; 6x4 in round",
     measure="length",
     help="Width x height and shape of each tier, the lowest first, such as 20 x 10 cm round; 15 x 10 cm round",
+    cake="tiers",
 )
 COAT = Input(
     "coat",
@@ -95,6 +105,7 @@ BORDER = Input(
     help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
     usual=(10, 130),
     kitchen="border",
+    cake="order_border",
 )
 WIDTHS_MM, HEIGHTS_MM = (40.0, 1000.0), (15.0, 600.0)
 
@@ -371,6 +382,7 @@ CALCULATOR = Calculator(
             advanced=True,
             help="Left open: at the venue if the cake is too heavy for two people, or too tall for a fridge or a car",
             kitchen="stacked",
+            cake="order_stacked",
         ),
     ),
     work_out,

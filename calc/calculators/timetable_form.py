@@ -69,6 +69,7 @@ TIERS = Input(
     measure="length",
     counts=True,
     help="From the lowest up, width x height, such as 20 x 10 cm; 15 x 10 cm; or a count such as 2",
+    cake="tiers",
 )
 CALENDAR = "cake-timetable.ics"
 NAMES = {1: ("cake",), 2: ("lower tier", "upper tier"), 3: ("lower tier", "middle tier", "top tier")}
@@ -338,7 +339,7 @@ CALCULATOR = Calculator(
     "Timetable",
     "What to begin when, working backwards from when the cake must be ready.",
     (
-        Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="Day and hour, such as 16 October 2027 18:00"),
+        Input("ready_at", "Ready at", "moment", "2027-10-16 18:00", help="Day and hour, such as 16 October 2027 18:00", cake="order_ready_at"),
         TIERS,
         Input("rows", "Rows", "long_text",
               "swags, two rows 45 min; string 15 min; shells at the base 15 min; ruched border 15 min on tier 2; "

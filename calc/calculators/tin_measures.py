@@ -23,6 +23,7 @@ FULLNESS = Input(
     advanced=True,
     help="Its top over a square as wide: 61 % for a square with two half circles, 72 % for most tins (from memory), 78 % for a very round one",
     only_with=("shape", ("heart",)),
+    cake="fullness",
 )
 FULLNESS_OF_LIST = replace(FULLNESS, label="Fullness of hearts", only_with=None)  # where shapes are typed in a list
 HOLDS = Input(

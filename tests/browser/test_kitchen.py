@@ -132,7 +132,7 @@ def test_a_damaged_kitchen_changes_nothing(bench: Bench, tmp_path: Path) -> None
     whole = saved(bench, kitchen, tmp_path).read_bytes()
     chance = Random(15)
     stood = _texts(kitchen)
-    for number in range(4):
+    for number in range(4):  # tests/calc/test_kitchen.py tries fifty
         at = chance.randrange(10, len(whole) - 10)
         damaged = tmp_path / f"damaged-{number}.toml"
         damaged.write_bytes(whole[:at] if number % 2 else whole[:at] + b"#" + whole[at + 1 :])
@@ -155,3 +155,28 @@ def test_a_kitchen_of_other_units_keeps_its_lengths(bench: Bench, units: str) ->
     expect(said(kitchen, "hours")).to_have_text("The handbook’s own start")
     swags = bench.open(SWAGS, "swags")
     expect(field(swags, "cutter")).to_have_value("9 cm")
+
+
+def test_use_my_cake_fills_a_technique_from_a_tier_as_one_step(bench: Bench) -> None:
+    swags = bench.open(SWAGS, "swags")
+    swags.get_by_role("button", name="Use my cake").click()
+    expect(status(swags)).to_contain_text("No order of yours is kept yet")
+    order = bench.open(WHOLE, "order")
+    field(order, "name").fill("Orchard supper")
+    field(order, "tiers.0.side").fill("71 cm")
+    ready(order)
+    order.locator(".pb-another").dispatch_event("click")
+    expect(status(order)).to_contain_text("Another order is begun")
+    field(order, "name").fill("A small one")
+    ready(order)
+    swags = bench.open(SWAGS, "swags")
+    before = [field(swags, name).input_value() for name in ("side", "cutter", "repeats", "joints")]
+    swags.get_by_role("button", name="Use my cake").click()
+    swags.locator(".pb-cake-choices select").select_option(label="Orchard supper")
+    swags.locator(".pb-cake-tiers button", has_text="Lower tier: swags, petal 11 mm").click()
+    expect(field(swags, "side")).to_have_value("71 cm")
+    expect(status(swags)).to_contain_text("Filled from Orchard supper, Lower tier")
+    ready(swags)
+    assert swags.locator(".pb-cake-choices").count() == 0
+    press_undo(swags)
+    assert [field(swags, name).input_value() for name in ("side", "cutter", "repeats", "joints")] == before

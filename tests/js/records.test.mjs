@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { script } from "./page.mjs";
 
-const { fromLocalStorage, listed, newRecord, placeOf, titleOf, upgraded, VERSION } = await script("records");
+const { fromLocalStorage, KITCHEN, listed, newRecord, placeOf, titleOf, upgraded, VERSION } = await script("records");
 const given = { id: "x", now: 5 };
 
 test("a form that an earlier handbook kept is a record of its page", () => {
@@ -70,4 +70,8 @@ test("an order is called what it calls itself", () => {
   assert.equal(titleOf(record({ name: " Plum " })), "Plum");
   assert.equal(titleOf(record({ name: "Plum" }, "Plum (copy)")), "Plum (copy)");
   assert.ok(titleOf(record({})));
+});
+
+test("the kitchen has a name of its own in lists and files", () => {
+  assert.equal(titleOf(newRecord({ ...given, place: KITCHEN, calculator: KITCHEN, values: { cutters: "9 cm" } })), "My kitchen");
 });

@@ -73,7 +73,7 @@ ASKED: dict[str, list[dict[str, str]]] = {
             "tins": "15, 20 cm",
             "boards": "30 cm",
             "hand": "learning",
-            "stacked": "after",
+            "stacked": "home",
             "tips.0.tip": "petal 11 mm",
             "tips.0.note": "bent end",
             "tips.1.tip": "open star 7 mm",

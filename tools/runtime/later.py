@@ -31,6 +31,8 @@ FOR_SHEETS = (
     "calc.calculators.order_quotation",
     "calc.calculators.order_schemes",
     "calc.calculators.order_shop",
+    "calc.calculators.order_tiers",
+    "calc.calculators.kitchen_answer",
     "calc.drawing.faces_outlines",
     "calc.drawing.paper",
     "calc.drawing.pdf",

@@ -360,7 +360,7 @@ def calculator_html(
             "aria-labelledby": f"{form}--title",
             "data-flows": writing.flows,
         },
-        _begin() if has_record else None,
+        _begin() if has_record else _use_cake() if not only and any(declared.cake for declared in calculator.inputs) else None,
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *writing.lists(),
@@ -412,6 +412,12 @@ def _begin() -> Markup:
     button = element("button", {"type": "button", "class": "pb-begin-look", "aria-haspopup": "dialog", "data-looks": known}, "Begin with a look")
     told = element("div", {"class": "pb-begin-told", "hidden": True})
     return element("div", {"class": "pb-begin"}, button, element("p", {}, "Rows for all tiers at once, in your colours"), told)
+
+
+def _use_cake() -> Markup:
+    """At the head of a technique's form: what fills it from a tier of a kept order."""
+    button = element("button", {"type": "button", "class": "pb-use-cake", "aria-expanded": "false"}, "Use my cake")
+    return element("div", {"class": "pb-cake"}, button)
 
 
 def _jump(form: str, links: Markup) -> Markup:

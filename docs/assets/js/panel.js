@@ -17,6 +17,7 @@ import { adviceOn } from "./renewed.js";
 import { handOver, keep, recall } from "./saved.js";
 import { Shop } from "./shop.js";
 import { CHOSEN } from "./units.js";
+import { UseCake } from "./use_cake.js";
 
 /** @import { Build, Place, Problem, ShownAnswer } from "./protocol.js" */
 
@@ -52,6 +53,7 @@ export class Panel {
   /** @type {Bench | null} */ #bench = null;
   /** @type {Shop | null} */ #shop = null;
   /** @type {Looks | null} */ #looks = null;
+  /** @type {UseCake} */ #cake;
   /** @type {Place} */ #place; // of the answer
   /** @type {ShownAnswer | null} */ #last = null; // the answer shown
   /** @type {Record<string, string> | null} */ #accepted = null; // what it was worked out from
@@ -133,6 +135,7 @@ export class Panel {
     if (root.querySelector(".pb-begin-look")) {
       this.#looks = new Looks(root, this.#form, { start: () => this.start(), units: () => this.#units(), take: (button) => this.#take(button) });
     }
+    this.#cake = new UseCake(root, { start: () => this.start(), units: () => this.#units(), say: (text) => this.#tell(text) });
     this.#listen();
     this.#unwatch = watchPlaces(root);
     client.addEventListener("state", this.#onState);
@@ -230,6 +233,7 @@ export class Panel {
     else if (button.matches(".pb-to-shop")) this.#shop?.open();
     else if (button.matches(".pb-customer-link")) this.#linkCustomer(button);
     else if (button.matches(".pb-copy-text")) this.#copyText(button);
+    else if (button.matches(".pb-use-cake")) this.#cake.press(button);
     else if (button.matches(".pb-press")) this.#take(button);
     else if (button.matches(".pb-at-bench")) this.#bench?.open();
     else if (button.matches(".pb-sheet")) this.#make(button, button.dataset.sheet ?? "");
@@ -248,6 +252,7 @@ export class Panel {
   #take(button) {
     fillForm(this.#form, withPress(readForm(this.#form), button));
     this.#typed(button);
+    this.#cake.close();
     this.#done = button.dataset.done ?? "";
     this.#pressed = button.closest(".pb-table, .pb-section") ?? button.closest(".pb-group")?.querySelector("summary") ?? null;
   }

@@ -101,6 +101,8 @@ function startOfField(tied, kitchen, values, example, units) {
   const [group, local] = key.split(".");
   if (local) return stripOf(field, copiesIn(kitchen, group), values)[local] ?? "";
   const text = field.dataset.field === "length" ? (entriesIn(kitchen, key)[0] ?? "") : (kitchen[key] ?? "");
+  const control = controlOf(field);
+  if (control instanceof HTMLSelectElement && ![...control.options].some((option) => option.value === text)) return ""; // the timetable tells apart what the kitchen does not
   if (!text.trim() && field.dataset.field === "money" && kitchen.currency) return /^\d/.test(example[name] ?? "") ? written(field, example[name], kitchen, units) : "";
   return text.trim() ? written(field, text, kitchen, units) : "";
 }

@@ -104,3 +104,15 @@ test("a field that is reached has its folds opened and its text selected", () =>
   assert.equal(document.activeElement?.id, "deep");
   assert.deepEqual([one("#deep").selectionStart, one("#deep").selectionEnd], [0, 4]);
 });
+
+test("Enter leads nobody away from a field with something to put right", () => {
+  const stays = (/** @type {any} */ event) => pressEnter(form, event, () => {}, (/** @type {HTMLElement} */ field) => field.id === "first");
+  focusField(one("#first"));
+  form.addEventListener("keydown", stays);
+  one("#first").dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true }));
+  assert.equal(document.activeElement?.id, "first");
+  one("#second").focus();
+  one("#second").dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true }));
+  assert.notEqual(document.activeElement?.id, "second");
+  form.removeEventListener("keydown", stays);
+});

@@ -117,6 +117,6 @@ def test_every_drawing_is_described(site: Path) -> None:
 
 def test_a_word_is_explained_where_it_is_first_used(site: Path) -> None:
     page = words(site / "techniques" / "ruched-swag" / "index.html")
-    assert page.count('<abbr title="Gathered into folds that stand out, because the tip goes to and fro.">') == 1
+    assert page.count('<abbr tabindex="0" title="Gathered into folds that stand out, because the tip goes to and fro.">') == 1
     glossary = words(site / "look-up" / "glossary" / "index.html")
     assert '<dt id="ruched">' in glossary and "<abbr" not in glossary.split("pb-words")[1]

@@ -173,7 +173,7 @@ class Meanings(Treeprocessor):
                 pieces[-1].tail = before
             else:
                 lead = before
-            abbr = Element("abbr", {"title": words()[word]["means"]})
+            abbr = Element("abbr", {"title": words()[word]["means"], "tabindex": "0"})
             abbr.text = AtomicString(match[1])
             pieces.append(abbr)
             rest = match.end()
@@ -245,6 +245,15 @@ def begin(page: Page) -> None:
     STATE.page = page
 
 
+def with_row_headers(markup: str) -> str:
+    """Make the first cell of each row a header in the tables that have none over their columns."""
+
+    def headed(table: re.Match[str]) -> str:
+        return re.sub(r"<tr>\n<td>(.*?)</td>", r'<tr>\n<th scope="row">\1</th>', table[1], flags=re.DOTALL)
+
+    return re.sub(r"(?<=<table>\n)<thead>\n<tr>\n(?:<th></th>\n)+</tr>\n</thead>\n(<tbody>.*?</tbody>)", headed, markup, flags=re.DOTALL)
+
+
 def finish(markup: str, page: Page) -> str:
     """Note the words a reader may search for, put a link to the sum at the head of a technique and the switch for the left hand before the first
     drawing that it turns; hold the build up where a fence was left as text."""
@@ -255,6 +264,7 @@ def finish(markup: str, page: Page) -> str:
     markup = re.sub(
         r"<(svg|figure|datalist)(?=[ >])(?![^>]*data-search-exclude)", r'<\1 data-search-exclude="1"', markup
     )  # taken out again by the theme
+    markup = with_row_headers(markup.replace('<a class="headerlink"', '<a class="headerlink" tabindex="-1" aria-hidden="true"'))
     if page.url.startswith("techniques/") and 'id="work-it-out"' in markup and 'class="pb-calculator"' in markup:
         markup = re.sub(r"</h1>\s*<p>.*?</p>", lambda head: head[0] + TO_SUM, markup, count=1, flags=re.DOTALL)
     return re.sub(r'<div class="pb-(?:panels|moving-views)[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)

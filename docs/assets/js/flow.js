@@ -11,10 +11,11 @@ function visibleFields(form) {
 
 /**
  * What Enter means where it was pressed: in a short form work it out, in a long one go on to the next field, and after the last one work it
- * out. Acts on it; `workOut` does the rest. Gives back whether there was something to do.
- * @param {HTMLElement} form @param {KeyboardEvent} event @param {() => void} workOut
+ * out. Acts on it; `workOut` does the rest. From a field with something to put right (`isWrong`) nobody is led away. Gives back whether there was
+ * something to do.
+ * @param {HTMLElement} form @param {KeyboardEvent} event @param {() => void} workOut @param {(field: HTMLElement) => boolean} [isWrong]
  */
-export function pressEnter(form, event, workOut) {
+export function pressEnter(form, event, workOut, isWrong = () => false) {
   const target = /** @type {Element} */ (event.target);
   if (event.key !== "Enter" || event.isComposing || event.altKey) return false;
   if (event.ctrlKey || event.metaKey) {
@@ -31,6 +32,7 @@ export function pressEnter(form, event, workOut) {
   const at = all.indexOf(/** @type {HTMLElement} */ (target));
   const next = all[at + (event.shiftKey ? -1 : 1)];
   if (at < 0) return false;
+  if (!event.shiftKey && isWrong(all[at])) return true;
   if (next) focusField(next);
   else if (!event.shiftKey) workOut();
   return true;

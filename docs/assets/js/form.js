@@ -264,18 +264,28 @@ export function renumber(form) {
       const title = group.querySelector(":scope > .pb-items-title");
       if (title) {
         title.id = `${identity}-${name}-title`;
-        group.setAttribute("aria-labelledby", title.id);
+        nameGroup(group, title);
       }
       const copies = copiesOf(group);
       copies.forEach((copy, index) => nameCopy(group, copy, index, copies.length, likeGroups(group)));
       copies.forEach((copy, index) => level(copy, `${name}.${index}.`));
       const add = /** @type {HTMLButtonElement} */ (group.querySelector(":scope > .pb-add"));
+      const owner = group.closest(".pb-group");
+      if (owner) add.setAttribute("aria-label", `${add.textContent} to ${titleOf(owner)}`);
       add.disabled = copies.length >= Number(group.dataset.maximum);
     }
   };
   level(form, "");
   rememberChoices(form);
   updateDerived(form);
+}
+
+/** A group inside another is called after both: "Rows, Tier 2". @param {HTMLElement} group @param {Element} title */
+function nameGroup(group, title) {
+  const owner = group.closest(".pb-group");
+  if (owner) group.setAttribute("aria-label", `${title.textContent}, ${titleOf(owner)}`);
+  if (owner) group.removeAttribute("aria-labelledby");
+  else group.setAttribute("aria-labelledby", title.id);
 }
 
 /** @param {HTMLElement} field @param {string} name @param {string} identity */

@@ -14,6 +14,7 @@ import { watchPlaces } from "./places.js";
 import { linkCustomer } from "./quotation_link.js";
 import { element, plainText, showAnswer, showDrawing } from "./render.js";
 import { adviceOn } from "./renewed.js";
+import { changesOf, figuresIn, problemsInWords } from "./said.js";
 import { handOver, keep, recall } from "./saved.js";
 import { Shop } from "./shop.js";
 import { CHOSEN } from "./units.js";
@@ -32,7 +33,7 @@ const WORDS = {
   failed: "The calculator did not start, so the answer below is the page’s example. What you typed is kept.",
   cannot: "The calculators do not run here, so the answer below is the page’s example. Pages, tables and worked examples work as usual.",
   broken: "The calculator did not finish this and was ended. What you typed is kept; the answer below is from before. Change something, or press Work it out to try again.",
-  stale: "This answer is out of date: put right what is marked above.",
+  stale: "This answer is out of date.",
 };
 
 let rehearsed = 0; // the start of Python for which it was done
@@ -64,6 +65,8 @@ export class Panel {
   #broken = ""; // the texts over which the calculation broke off; they are not asked again unless the reader wants it
   #done = ""; // what a press did, until the answer to it is said
   /** @type {Element | null} where the words stood that were pressed last, until the answer to them */ #pressed = null;
+  /** @type {Map<string, string> | null} the figures when the answer was last read out */ #heard = null;
+  #wasWrong = false; // something was to be put right in what was answered last
   #isTold = false; // something the reader did is being answered in the status line
   #busy = false;
   #again = false;
@@ -181,7 +184,7 @@ export class Panel {
       });
     }
     form.addEventListener("keydown", (event) => {
-      if (steerPicker(form, event) || pressEnter(form, event, () => this.#workOut())) event.preventDefault();
+      if (steerPicker(form, event) || pressEnter(form, event, () => this.#workOut(), (field) => this.#isWrong(field))) event.preventDefault();
     });
     form.addEventListener("focusin", () => this.start());
     form.addEventListener("focusout", () => this.#showProblemsNow());
@@ -340,6 +343,14 @@ export class Panel {
     this.#wantsSummary = true;
     this.#broken = "";
     this.#changed();
+  }
+
+  /** Whether something is to be put right in a field; it is said at once. @param {HTMLElement} field */
+  #isWrong(field) {
+    const name = /** @type {HTMLElement | null} */ (field.closest(".pb-field"))?.dataset.input;
+    if (!this.#problems.some((problem) => problem.input === name)) return false;
+    this.#showProblemsNow();
+    return true;
   }
 
   /** Ask for an answer to what stands in the form, unless it is there already. */
@@ -503,6 +514,7 @@ export class Panel {
     this.#problems = answer.problems;
     clearTimeout(this.#problemTimer);
     if (answer.problems.length) {
+      this.#wasWrong = true;
       this.#answerPlace.dataset.stale = "";
       const focused = document.activeElement?.closest(".pb-field");
       const typing = focused && this.#form.contains(focused) && !this.#wantsSummary;
@@ -515,12 +527,15 @@ export class Panel {
     this.#accepted = JSON.parse(this.#asked);
     const isNew = !this.#isQuiet && answer.html !== this.#last?.html;
     this.#last = answer;
+    this.#heard ??= figuresIn(this.#answerPlace);
+    if (this.#wasWrong) this.#done ||= "That is put right.";
+    this.#wasWrong = false;
     delete this.#answerPlace.dataset.stale;
     this.#showProblemsNow();
     showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     showCures(this.#form, answer.cures);
     this.#keepFocus();
-    if (isNew || this.#done) this.#sayAnswer(answer.spoken);
+    if (isNew || this.#done) this.#sayAnswer();
     this.#root.dispatchEvent(new CustomEvent("pb-answer", { bubbles: true, detail: { calculator: this.#slug } }));
   }
 
@@ -555,7 +570,7 @@ export class Panel {
     }
     if (this.#problems.length) {
       if (!this.#summary.hidden || others.length) showSummary(this.#summary, this.#form, this.#problems);
-      this.#mention([this.#done, WORDS.stale].filter(Boolean).join(" "));
+      this.#mention([this.#done, problemsInWords(this.#form, this.#problems), WORDS.stale].filter(Boolean).join(" "));
       this.#done = "";
     } else {
       this.#summary.hidden = true;
@@ -572,11 +587,13 @@ export class Panel {
     if (this.#problems.length) this.#summary.focus();
   }
 
-  /** @param {string} spoken */
-  #sayAnswer(spoken) {
+  /** Say what was done and which figures it changed. */
+  #sayAnswer() {
     clearTimeout(this.#sayTimer);
     this.#sayTimer = setTimeout(() => {
-      const text = [this.#done, spoken].filter(Boolean).join(" ");
+      const now = figuresIn(this.#answerPlace);
+      const text = [this.#done, changesOf(this.#heard ?? now, now)].filter(Boolean).join(" ");
+      this.#heard = now;
       if (this.#done && this.#status.textContent === this.#done) this.#tell(text); // it stands there already
       else this.#mention(text);
       this.#done = "";

@@ -50,8 +50,9 @@ def test_groups_of_different_tiers_have_different_names(bench: Bench) -> None:
 def stops(page: Page) -> list[str]:
     """What the Tab key reaches and nobody sees; the focus of the theme's own choice of colours shows at its label."""
     found: list[str] = page.evaluate(
-        """() => [...document.querySelectorAll('a[href], button, input:not(.md-option), summary, [tabindex]')].filter(e => e.tabIndex >= 0)
-            .filter(e => e.checkVisibility({ visibilityProperty: true }) && e.getBoundingClientRect().height === 0).map(e => e.className || e.tagName)"""
+        """() => [...document.querySelectorAll('a[href], button, input:not(.md-option), summary, [tabindex]')]
+            .filter(e => e.tabIndex >= 0 && e.checkVisibility({ visibilityProperty: true }) && !e.getBoundingClientRect().height)
+            .map(e => e.className || e.tagName)"""
     )
     return found
 

@@ -50,7 +50,7 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
-from tools.site import handbook_grip, handbook_hands, handbook_scenes
+from tools.site import handbook_cards, handbook_grip, handbook_hands, handbook_scenes
 from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
@@ -638,7 +638,7 @@ def gallery(values: Values, caption: str) -> str:
             title=title,
             description=f"A piece of a row: {title.lower()}.",
         )
-        link = element("a", {"href": f"{page}/"}, Markup(svg(scene)), element("span", {}, title))
+        link = element("a", {"href": f"{page}/"}, Markup(handbook_cards.coarse(svg(scene))), element("span", {}, title))
         links.append(element("li", {"class": "pb-drawing", "data-kind": name if name in KINDS else None}, link))
     return element("ul", {"class": "pb-gallery"}, *links)
 
@@ -662,6 +662,7 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "tip": tip_drawing,
     "cake": cake,
     "gallery": gallery,
+    "cards": lambda values, caption: handbook_cards.cards(values, FIGURES),
     "crumb": crumb,
     "tier": tier,
     "consistency": consistency,

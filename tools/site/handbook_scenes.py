@@ -101,7 +101,8 @@ def fridge(values: Values, caption: str) -> str:
         items.append(Path(rectangle(x - 2, y - high - 4, 4, 4), Style(fill="#5b6f70")))
     for y in (27.0, 88.0):
         items.append(Path(rectangle(6, y, 84, 2.4), bar))
-    items += _small_cake(48, 88)
+    # a small picture of it has no room for a piped cake
+    items += [Path(rectangle(30, 56, 36, 32), Style(fill="#f7ead2", stroke="#8a6f5c", width_mm=0.6))] if values.get("empty") else _small_cake(48, 88)
     # butter and eggs, above and below
     items.append(Path(rectangle(14, 15, 26, 12), Style(fill="#f2d98f", stroke="#8a6f2c", width_mm=0.5)))
     items.append(Path(polyline([(22, 15), (22, 27)]), Style(stroke="#8a6f2c", width_mm=0.4)))

@@ -363,7 +363,7 @@ def calculator_html(
         _begin() if has_record else _use_cake() if not only and any(declared.cake for declared in calculator.inputs) else None,
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
-        *writing.lists(),
+        *(() if only else writing.lists()),
     )
     told = element("div", {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
     links = section_links(answer, form)

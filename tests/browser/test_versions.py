@@ -31,7 +31,7 @@ def test_an_order_is_kept_and_another_way_tried(bench: Bench, wide: int, high: i
     root = bench.open(PAGE, "order")
     tools(root).locator(".pb-branch").click()
     place = root.locator(".pb-versions")
-    expect(place).to_contain_text("The two are the same")
+    expect(place).to_contain_text("The two orders and their results are the same")
     expect(place.locator(".pb-versions-title")).to_be_focused()
     expect(root.locator(".pb-tools > .pb-status")).to_contain_text("Kept as “Orchard harvest supper, as it was”.")
     field(root, "guests").fill("60")

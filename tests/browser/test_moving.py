@@ -106,12 +106,15 @@ def test_without_scripts_and_on_paper_five_frames_stand_there(browser: Browser, 
     context.close()
 
 
-def test_a_left_handed_reader_has_it_turned_round(bench: Bench) -> None:
+def test_a_left_handed_reader_has_it_turned_round_and_its_words_not(bench: Bench) -> None:
     page = bench.page
-    page.goto(bench.address + PAGE)
+    page.goto(bench.address + "techniques/swags/")
     page.locator(".pb-hand input").check()
     turned = "element => getComputedStyle(element).transform"
     assert page.locator(".pb-moving-view svg").first.evaluate(turned) == "matrix(-1, 0, 0, 1, 0, 0)"
+    words = page.locator(".pb-moving-view text")
+    expect(words).to_have_count(2)
+    assert {word.evaluate(turned) for word in words.all()} == {"matrix(-1, 0, 0, 1, 0, 0)"}, "turned twice they can be read"
     assert page.locator(".pb-moving-bar").first.evaluate(turned) == "none"
 
 

@@ -414,7 +414,9 @@ class _Writer:
         return f"{clip}{''.join(stage)}</g>", [f"{clip}{''.join(frame)}</g>" for frame in frames]
 
     def _still(self, key: str, layer: Still, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
-        use = self.share(key, self.drawn(layer.items)) + "/>"
+        body = _coarser(self.drawn(layer.items))
+        # words are written where they stand: a rule of the page that turns them back for the left hand does not reach what is used from elsewhere
+        use = body if "<text" in body else self.share(key, body) + "/>"
         return use, ["" if layer.inset else use] * len(moments)
 
     def _moved(self, key: str, layer: Moved, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:

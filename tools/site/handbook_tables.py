@@ -292,7 +292,7 @@ def tips(values: Values, caption: str) -> str:
         reach = tip.opening_mm / 2 + 1.0
         scene = Scene(
             f"The opening of a {tip.name} tip",
-            "At its true size on a screen of 96 pixels to the inch, and on paper.",
+            f"A {tip.family} opening, {METRIC.opening(tip.opening_mm)} across, at its true size on paper and on a screen of 96 pixels to the inch.",
             -reach,
             -reach,
             2 * reach,

@@ -16,8 +16,6 @@ from calc.page.answer import answer_html, cures_html, main_drawing
 from calc.page.html import Markup
 from calc.page.lines import group_lines
 
-SPOKEN = 3  # figures that a screen reader is told of when the answer has changed
-
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
@@ -28,7 +26,7 @@ def page_reply(
 
     The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `cures` (what is amiss at each copy, as
     HTML), `html` (the drawing that stays in sight and the content of `.pb-answer`; each drawing has only its caption), `drawings` (the SVG of
-    each, in the order of the HTML; null for one that is named in `later` and not drawn yet) and `spoken` (the first figures as a sentence).
+    each, in the order of the HTML; null for one that is named in `later` and not drawn yet).
     """
     lines = group_lines(calculator, texts)
     if answer.problems:
@@ -41,8 +39,7 @@ def page_reply(
         return Markup()
 
     html = (main_drawing(answer, set_aside) or "") + answer_html(answer, level, identity, set_aside)
-    spoken = ". ".join(f"{figure['label']}: {figure['text']}" for figure in list(answer.figures.values())[:SPOKEN])
-    told = _json({"problems": [], "lines": lines, "cures": cures_html(answer), "html": html, "spoken": spoken})
+    told = _json({"problems": [], "lines": lines, "cures": cures_html(answer), "html": html})
     return f'{told[:-1]},"drawings":[{",".join(drawings)}]}}'
 
 

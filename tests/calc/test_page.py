@@ -302,8 +302,6 @@ def test_the_reply_to_a_page_is_the_answer_with_its_drawings_apart(slug: str) ->
     drawings = iter(reply["drawings"])
     whole = (main_drawing(answer) or "") + answer_html(answer, 4, "pb-x")
     assert re.sub(r'(?<=<figure class="pb-drawing" )[^>]*>', lambda start: start[0] + next(drawings), reply["html"]) == whole
-    first = next(iter(answer.figures.values()))
-    assert reply["spoken"].startswith(f"{first['label']}: {first['text']}")
 
 
 def test_a_reply_with_problems_has_nothing_else() -> None:
@@ -436,13 +434,6 @@ def test_sentences_drawings_sheets_and_files_stand_in_order() -> None:
     assert '<button type="button" class="pb-sheet" data-sheet="strip">Strip</button>' in html
     assert '<button type="button" class="pb-save" data-file="a.ics" data-type="text/calendar">Calendar</button>' in html
     assert "pb-figures" not in html and "pb-sheets" not in written(lambda answer: answer.note("A note"))
-
-
-def test_the_first_three_figures_are_spoken() -> None:
-    answer = Answer("form")
-    for at, word in enumerate(("Tiers", "Rows", "Bags", "Tips")):
-        answer.count(word.lower(), word, at)
-    assert json.loads(page_reply(FORM, {}, answer, 4, "pb-form"))["spoken"] == "Tiers: 0. Rows: 1. Bags: 2"
 
 
 def test_the_reply_is_written_in_plain_characters() -> None:

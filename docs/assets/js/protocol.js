@@ -51,9 +51,8 @@
 
 /**
  * An answer as the page shows it (`calc/page/reply.py`): with problems or a fault there is no HTML. `drawings` has the SVG of each drawing, in
- * the order of the HTML, null where it comes later; `lines` stand over the copies of groups in the form, `cures` say as HTML what is amiss at each; `spoken` is what a screen
- * reader is told.
- * @typedef {Outcome & { html: string, drawings: (string | null)[], lines: Record<string, string>, cures: Record<string, string>, spoken: string }} ShownAnswer
+ * the order of the HTML, null where it comes later; `lines` stand over the copies of groups in the form, `cures` say as HTML what is amiss at each.
+ * @typedef {Outcome & { html: string, drawings: (string | null)[], lines: Record<string, string>, cures: Record<string, string> }} ShownAnswer
  */
 
 /**

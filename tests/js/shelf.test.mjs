@@ -95,6 +95,7 @@ test("two orders clash where the same hands or the same oven are wanted at one t
     [["hands", "a,b", "2027-05-06T10:15", "2027-05-06T11:00", 105, 2], ["oven", "a,b", "2027-05-06T12:00", "2027-05-06T12:30", 30, 1]],
   );
   assert.deepEqual(clashes([a, b], "2027-05-08"), []);
+  assert.deepEqual(clashes([a, b], "2027-01-01"), []); // too far ahead to be told now
   const finished = { ...a, state: "made" };
   assert.deepEqual(clashes([finished, b], TODAY), []);
   assert.deepEqual(clashes([{ ...a, isFresh: false }, b], TODAY), []); // its timetable may be another by now

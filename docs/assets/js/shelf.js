@@ -186,8 +186,8 @@ class Shelf {
       this.#records = new Map(orders.map((record) => [record.id, record]));
       this.#cards = new Map(cards.map(({ id, text }) => [id.slice(CARD.length + 1), readCard(text)]));
       this.#entries = new Map(orders.map((record) => [record.id, entryOf(record, this.#cards.get(record.id) ?? null)]));
+      this.#showLoad(); // before the orders below it, which it would push down
       await this.#show();
-      this.#showLoad();
       this.#root.dataset.state = "ready";
       this.#showTrouble();
       this.#drawLater();
@@ -221,8 +221,8 @@ class Shelf {
       this.#records.set(record.id, record);
       this.#entries.set(record.id, entryOf(record, this.#cards.get(record.id) ?? null));
     }
-    await this.#show();
     this.#showLoad();
+    await this.#show();
     this.#drawLater();
   }
 
@@ -367,7 +367,7 @@ class Shelf {
     return element(
       "div",
       { class: "pb-shelf-weeks" },
-      element("table", {}, element("caption", {}, "Hours of work, to the half hour; a full bar is 8 h"), element("thead", {}, element("tr", {}, ...heads)), element("tbody", {}, ...rows)),
+      element("table", { class: "pb-shelf-table" }, element("caption", {}, "Hours of work, to the half hour; a full bar is 8 h"), element("thead", {}, element("tr", {}, ...heads)), element("tbody", {}, ...rows)),
       ...(later ? [element("p", {}, `Later: ${hoursWords(later)}.`)] : []),
     );
   }
@@ -454,8 +454,8 @@ class Shelf {
     const done = open.describe(about);
     this.#records.set(entry.id, open.record);
     this.#entries.set(entry.id, entryOf(open.record, this.#cards.get(entry.id) ?? null));
-    await this.#show();
     this.#showLoad();
+    await this.#show();
     await done;
     this.#showTrouble();
   }

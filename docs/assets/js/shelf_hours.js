@@ -11,6 +11,7 @@
 
 const DAY_MS = 86_400_000;
 const MOST_CLASHES = 200; // pairs that are told apart; a shelf with more has its answer
+const LOOKED_AHEAD = 84; // days in which clashes are looked for
 const MOST_AT_ONCE = 20; // spells that one is compared with
 
 /** A local time as a number, without a time zone [ms]. @param {string} time as ISO 8601 has it */
@@ -63,16 +64,17 @@ function add(known, day, kind, minutes) {
 }
 
 /**
- * Pairs of orders that want the same hands, or the same oven, at one time from today on, the earliest first.
+ * Pairs of orders that want the same hands, or the same oven, at one time in the coming weeks, the earliest first.
  * @param {Entry[]} entries @param {string} today @returns {Clash[]}
  */
 export function clashes(entries, today) {
   /** @type {Clash[]} */
   const all = [];
+  const until = dayAt(Date.parse(today) + LOOKED_AHEAD * DAY_MS);
   for (const kind of /** @type {const} */ (["hands", "oven"])) {
     const spells = open(entries)
       .flatMap((entry) => (entry.card?.[kind] ?? []).map(([begin, end]) => ({ entry, begin, end })))
-      .filter(({ end }) => end > today)
+      .filter(({ begin, end }) => end > today && begin < until)
       .sort((a, b) => (a.begin < b.begin ? -1 : 1));
     /** @type {Map<string, Clash>} */
     const pairs = new Map();
@@ -82,7 +84,8 @@ export function clashes(entries, today) {
       going = going.filter(({ end }) => end > spell.begin).slice(-MOST_AT_ONCE);
       for (const other of going) {
         if (other.entry.id === spell.entry.id) continue;
-        const key = [other.entry.id, spell.entry.id].sort().join();
+        const [one, two] = [other.entry.id, spell.entry.id];
+        const key = one < two ? `${one} ${two}` : `${two} ${one}`;
         const end = other.end < spell.end ? other.end : spell.end;
         const minutes = (at(end) - at(spell.begin)) / 60_000;
         const pair = pairs.get(key);

@@ -56,8 +56,8 @@ export function entryOf(record, card) {
   const day = found && !Number.isNaN(Date.parse(`${found[1]}-${found[2]}-${found[3]}`)) ? `${found[1]}-${found[2]}-${found[3]}` : "";
   const name = record.title || values.name?.trim() || card?.name || titleOf(record);
   const customer = values["quote.0.customer"]?.trim() || (record.text && card?.customer) || "";
-  const colours = Object.entries(values).flatMap(([key, text]) => (COLOUR.test(key) ? [text] : []));
-  const words = [name, customer, day, day && dayWords(day), ...colours, ...(record.text ? (card?.colours ?? []) : [])];
+  /** @type {string | undefined} */
+  let words; // put together when something is looked for: on a shelf of a thousand that is most of the work
   return {
     id: record.id,
     record,
@@ -70,7 +70,12 @@ export function entryOf(record, card) {
     time: (day && found?.[4]) || "",
     state: STATES.includes(record.state ?? "") ? (record.state ?? "") : STATES[0],
     away: Boolean(record.away),
-    words: plain(words.join(" ")),
+    get words() {
+      if (words !== undefined) return words;
+      const colours = Object.entries(values).flatMap(([key, text]) => (COLOUR.test(key) ? [text] : []));
+      words = plain([name, customer, day, day && dayWords(day), ...colours, ...(record.text ? (card?.colours ?? []) : [])].join(" "));
+      return words;
+    },
   };
 }
 

@@ -360,7 +360,11 @@ def calculator_html(
             "aria-labelledby": f"{form}--title",
             "data-flows": writing.flows,
         },
-        _begin() if has_record else _use_cake() if not only and any(declared.cake for declared in calculator.inputs) else None,
+        _begin()
+        if has_record
+        else _use_cake()
+        if not (only or calculator.is_kitchen) and any(declared.cake for declared in calculator.inputs)
+        else None,
         *fields,
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *(() if only else writing.lists()),

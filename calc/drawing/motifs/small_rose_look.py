@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.look import HIGH, Panel, PathDrawn, Piece, SingleLook, register
 from calc.drawing.scene import LINE, Item, Parts, Path, Point, Style, circle, ellipse, polygon, polyline, smooth
-from calc.drawing.shading import LIGHT, tone
+from calc.drawing.shading import LIGHT, open_curves, tone
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
 STEEL = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
+
+
+def curve(points: Sequence[Point]) -> Parts:
+    """A smooth line through points, in whole units."""
+    return (("M", round(points[0][0]), round(points[0][1])), *open_curves(points))
 
 
 def petal(colour: str, turn: float, inner: float, outer: float, half: float) -> list[Path]:
@@ -23,22 +29,22 @@ def petal(colour: str, turn: float, inner: float, outer: float, half: float) -> 
 
     def arc(radius: float, share: float = 1.0, lean: float = 0.0) -> list[Point]:
         found = []
-        for k in range(7):
-            angle = math.radians(turn + lean + half * share * (k / 3 - 1))
-            bulge = radius * (0.93 + 0.10 * math.cos(math.pi / 2 * (k / 3 - 1)) + 0.03 * (k / 3 - 1))
+        for k in range(5):
+            angle = math.radians(turn + lean + half * share * (k / 2 - 1))
+            bulge = radius * (0.93 + 0.10 * math.cos(math.pi / 2 * (k / 2 - 1)) + 0.03 * (k / 2 - 1))
             found.append((bulge * math.cos(angle), bulge * math.sin(angle)))
         return found
 
     def between(low: float, high: float, share: float) -> Parts:
         edge, foot = arc(high, share), arc(low, share)[::-1]
-        return (*smooth(edge), ("L", *foot[0]), *smooth(foot)[1:], ("Z",))
+        return (*curve(edge), ("L", round(foot[0][0]), round(foot[0][1])), *curve(foot)[1:], ("Z",))
 
     return [
         Path(between(inner * 0.9, outer, 1.0), Style(fill=tone(colour, level - 0.70))),
         Path(between(inner, outer * 0.955, 0.94), Style(fill=tone(colour, level - 0.26))),
         Path(between(inner + (outer - inner) * 0.5, outer * 0.95, 0.84), Style(fill=tone(colour, level + 0.12))),
-        Path(smooth(arc(outer * 0.965, 0.93)), Style(stroke=tone(colour, level + 0.72), width_mm=2.8)),
-        Path(smooth(arc(inner * 1.12, 0.7)), Style(stroke=tone(colour, level - 0.62), width_mm=3.4)),
+        Path(curve(arc(outer * 0.965, 0.93)), Style(stroke=tone(colour, level + 0.72), width_mm=2.8)),
+        Path(curve(arc(inner * 1.12, 0.7)), Style(stroke=tone(colour, level - 0.62), width_mm=3.4)),
     ]
 
 
@@ -52,9 +58,9 @@ def _rose(colour: str) -> list[Path]:
         paths += petal(colour, turn, 12, 30, 70)
     paths.append(Path(ellipse(0.6, 1.0, 15, 15), Style(fill=tone(colour, -0.7))))
     paths.append(Path(ellipse(-0.5, -0.8, 13, 13), Style(fill=tone(colour, 0.02))))
-    coil = [(r * math.cos(a), r * math.sin(a)) for r, a in ((11.5 - 8.5 * k / 20, -0.6 + math.tau * 1.5 * k / 20) for k in range(21))]
-    paths.append(Path(smooth(coil), Style(stroke=tone(colour, -0.55), width_mm=3.2)))
-    paths.append(Path(smooth([(x - 0.8, y - 1.2) for x, y in coil]), Style(stroke=tone(colour, 0.5), width_mm=1.5)))
+    coil = [(r * math.cos(a), r * math.sin(a)) for r, a in ((11.5 - 8.5 * k / 20, -0.6 + math.tau * 1.5 * k / 20) for k in range(21))][::2]
+    paths.append(Path(curve(coil), Style(stroke=tone(colour, -0.55), width_mm=3.2)))
+    paths.append(Path(curve([(x - 0.8, y - 1.2) for x, y in coil]), Style(stroke=tone(colour, 0.5), width_mm=1.5)))
     return paths
 
 

@@ -161,7 +161,7 @@ def test_the_hand_is_drawn_on_the_path_that_is_weighed_and_timed(name: str) -> N
     look, tip = LOOKS[name], KINDS[name].begin_tip()
     long = look.repeat_mm or 82.0
     strokes = KINDS[name].strokes(RowSpec(name, tip, run_mm=long, drop_mm=look.drop_mm))
-    path = look.path(hands._shown(name, tip, "#a4502f")).path
+    path = look.path(hands.panel_of(name, tip, "#a4502f")).path
     drawn = math.fsum(math.dist(a, b) for a, b in itertools.pairwise(path))
     assert drawn == pytest.approx(math.fsum(stroke.length_mm for stroke in strokes))
     assert max(y for _, y in path) - min(y for _, y in path) >= look.drop_mm - 1e-6
@@ -211,14 +211,14 @@ def test_a_closed_star_drops_a_flower_and_an_open_one_a_star() -> None:
 
 def test_the_hand_at_a_string_goes_away_from_the_side_and_back() -> None:
     """The panel of its path is seen from above: it begins and ends at the side, and is farthest from it in between."""
-    found = LOOKS["string"].path(hands._shown("string", Tip("round", 2), "#a4502f"))
+    found = LOOKS["string"].path(hands.panel_of("string", Tip("round", 2), "#a4502f"))
     (_, begins), *between, (_, ends) = found.path
     assert begins == ends and all(y > begins + 10 for _, y in between) and hands.path_seen_from("string") == ", from above"
 
 
 def test_no_reverse_shell_lies_below_its_surface() -> None:
     floor = 52.0
-    for one in LOOKS["reverse shell"].laid_before(hands._shown("reverse shell", Tip("open star", 9), "#a4502f"), floor):  # type: ignore[attr-defined]
+    for one in LOOKS["reverse shell"].laid_before(hands.panel_of("reverse shell", Tip("open star", 9), "#a4502f"), floor):  # type: ignore[attr-defined]
         lowest = max(one.matrix[3] * float(y) for path in one.motif.items for part in path.parts for y in part[2::2]) + one.matrix[5]
         assert floor - 4 < lowest < floor + 0.6
 

@@ -15,7 +15,7 @@ def test_what_is_done_at_a_row_is_said_with_the_new_answer(bench: Bench) -> None
     unfold(order)
     lower, upper = (order.get_by_role("group", name=re.compile(f"^Tier {i}")) for i in (1, 2))
     count = upper.locator('.pb-items[data-group="rows"] > .pb-copies > .pb-group').count()
-    order.get_by_role("group", name=re.compile("^Row 2, .*, Tier 1$")).get_by_role("button", name="Copy Row 2 of Tier 1 to Tier 2").click()
+    order.get_by_role("group", name=re.compile("^Row 2, .*, Tier 1$")).get_by_role("button", name="Copy to Tier 2: Row 2 of Tier 1").click()
     expect(upper.locator('.pb-items[data-group="rows"] > .pb-copies > .pb-group')).to_have_count(count + 1)
     expect(status(order)).to_have_text(re.compile(rf"^Row 2 copied to Tier 2, as Row {count + 1} there\. .*\d"))
     lower.get_by_role("button", name="Remove Row 2 from Tier 1").focus()

@@ -120,6 +120,16 @@ def test_the_light_stays_on_a_row_that_is_drawn_anew(bench: Bench) -> None:
     assert set(root.locator(f"{DRAWING} .pb-lit").evaluate_all("parts => parts.map(part => part.dataset.part)")) == {"tiers.0.rows.0"}
 
 
+def test_a_row_is_lit_while_one_is_at_its_buttons_too(bench: Bench) -> None:
+    root = bench.open(PAGE)
+    lit = root.locator(".pb-stage-parts .pb-lit")
+    root.locator('.pb-stage-parts button[data-part="tiers.0.rows.0"]').click()
+    root.locator('.pb-field:has([data-name="tiers.0.rows.0.tip"]) .pb-pick').focus()
+    expect(lit).to_have_attribute("data-part", "tiers.0.rows.0")
+    root.locator('[data-name="guests"]').focus()
+    expect(lit).to_have_count(0)
+
+
 def test_the_cake_is_saved_as_a_picture(bench: Bench, tmp_path: Path) -> None:
     """The PNG is wide and not empty; the SVG is well-formed, names nothing of the form, and every piece it uses is in it."""
     root = bench.open(PAGE)

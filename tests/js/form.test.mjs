@@ -138,7 +138,7 @@ test("a row is copied to the end of another tier, whole, and no more than there 
   const count = rowsOf(upper).length;
   const copies = all(":scope > .pb-group-tools > .pb-copy-to", rowsOf(lower)[1]);
   assert.deepEqual(copies.map((each) => each.textContent), ["Copy to Tier 2"]);
-  assert.equal(copies[0].getAttribute("aria-label"), "Copy Row 2 of Tier 1 to Tier 2");
+  assert.equal(copies[0].getAttribute("aria-label"), "Copy to Tier 2: Row 2 of Tier 1");
   assert.equal(all(":scope > .pb-group-tools > .pb-copy-to", lower).length, 0);
   assert.equal(pressGroupButton(form, copies[0]), `Row 2 copied to Tier 2, as Row ${count + 1} there.`);
   const after = readForm(form);

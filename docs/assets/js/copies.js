@@ -44,7 +44,7 @@ export function nameCopy(group, copy, index, count, others) {
       const other = others[Number(button.dataset.to)];
       const tier = titleOf(/** @type {Element} */ (other.closest(".pb-group")));
       button.textContent = `Copy to ${tier}`;
-      button.setAttribute("aria-label", `Copy ${title}${within("of")} to ${tier}`);
+      button.setAttribute("aria-label", `Copy to ${tier}: ${title}${within("of")}`);
       button.disabled = other.querySelectorAll(":scope > .pb-copies > .pb-group").length >= Number(other.dataset.maximum);
     } else {
       button.setAttribute("aria-label", `Remove ${title}${within("from")}`);

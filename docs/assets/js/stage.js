@@ -15,9 +15,10 @@ function groupOf(root, part) {
   return /** @type {HTMLDetailsElement | null} */ (field?.closest(".pb-group") ?? null);
 }
 
-/** The part that a field asks for: its row, or its tier, or none. @param {Element | null} field */
-function partOf(field) {
-  const name = field instanceof HTMLElement ? (field.dataset.name ?? "") : "";
+/** The part that a field, or what stands beside it, asks for: its row, or its tier, or none. @param {Element} place */
+function partOf(place) {
+  const field = /** @type {HTMLElement | null} */ (place.matches("[data-name]") ? place : (place.closest(".pb-group")?.querySelector("[data-name]") ?? null));
+  const name = field?.dataset.name ?? "";
   return /^tiers\.\d+(?:\.rows\.\d+)?(?=\.)/.exec(name)?.[0] ?? "";
 }
 

@@ -227,3 +227,15 @@ def test_pressed_before_python_is_ready_it_opens_with_the_work(bench: Bench) -> 
     expect(view.locator("[data-done]")).to_have_count(1)
     bench.page.reload()
     expect(shown(bench).locator("[data-done]")).to_have_count(1)
+
+
+def test_where_nothing_can_be_kept_it_says_so_from_the_beginning(bench: Bench) -> None:
+    bench.page.add_init_script(
+        """
+        Object.defineProperty(window, "indexedDB", { get: () => { throw new DOMException("no", "SecurityError"); } });
+        navigator.wakeLock.request = async () => { throw new DOMException("no", "NotAllowedError"); };
+        """
+    )
+    said = opened(bench).locator(".pb-bench-said")
+    expect(said).to_contain_text("keeps nothing for this site", timeout=START)
+    expect(said).to_contain_text("screen go dark")

@@ -57,7 +57,7 @@ def test_a_customer_reads_the_quotation_and_no_python_starts(bench: Bench) -> No
     assert picture.evaluate("async image => { await image.decode(); return image.naturalWidth; }") == 400
     assert not [worker for worker in page.workers if "worker.js" in worker.url]
     page.evaluate("location.hash = '#quotation:text=AAAA'")
-    expect(page.get_by_role("alert")).to_contain_text("not whole")
+    expect(page.get_by_role("alert")).to_contain_text("incomplete")
     reader.close()
 
 
@@ -68,7 +68,7 @@ def test_a_damaged_link_says_so(bench: Bench, change: str) -> None:
     place, _, held = address.partition("text=")
     bad = {"cut": held[: len(held) // 2], "bent": held[:80] + "zz" + held[82:], "empty": "", "other": "eyJh"}[change]
     bench.page.goto(f"{place}text={bad}")
-    expect(bench.page.get_by_role("alert").first).to_contain_text("This link is not whole", timeout=START)
+    expect(bench.page.get_by_role("alert").first).to_contain_text("This link is incomplete", timeout=START)
     assert not bench.page.locator(".pb-quotation article").count()
 
 

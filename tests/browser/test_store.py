@@ -452,7 +452,7 @@ def test_a_newer_and_a_damaged_file_change_nothing(bench: Bench, tmp_path: Path)
         (whole.replace('"version": 1', '"version": 999'), "newer handbook"),
         (whole[:-30], "incomplete"),
         (whole.replace('"71 cm"', "71"), "incomplete"),
-        ("{" * 1_000_000, "not whole"),
+        ("{" * 1_000_000, "incomplete"),
         ('name = "an order"', "page of the whole cake"),
         ("x" * 20_000_001, "too large"),
     ):

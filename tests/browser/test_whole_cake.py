@@ -239,7 +239,7 @@ def test_a_link_carries_the_whole_order(bench: Bench) -> None:
     page.goto(link[:-40])
     page.reload()
     other = Bench(page, bench.address).calculator("order")
-    expect(status(other)).to_contain_text("not whole")
+    expect(status(other)).to_contain_text("is incomplete")
 
 
 def test_a_sheet_is_saved_as_a_pdf_on_the_chosen_paper(bench: Bench, tmp_path: Path) -> None:

@@ -19,6 +19,7 @@ import { store } from "./store.js";
 
 const NAME = "at-the-bench";
 const EVENING = "bench-evening";
+const DARK = "This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.";
 const TICK = 1000; // ms
 
 /** A time of day. @param {number} time */
@@ -67,6 +68,7 @@ export class Bench {
     clearInterval(this.#timer);
     this.#timer = window.setInterval(() => this.#showWaits(), TICK);
     await this.#load();
+    if (!this.#ofLoad) this.#sayTrouble();
   }
 
   /** Open it again after a reload, where it was open. @param {string} id of the order */
@@ -82,9 +84,10 @@ export class Bench {
     this.#awake?.release();
   }
 
-  /** Say where what is done cannot be kept. */
+  /** Say where what is done cannot be kept, and where the screen may go dark. */
   #sayTrouble = () => {
-    if (store.trouble && this.#dialog.open) this.#say(UNKEPT[store.trouble]);
+    const told = [store.trouble && UNKEPT[store.trouble], this.#dialog.dataset.awake === "no" && DARK].filter(Boolean);
+    if (told.length && this.#dialog.open) this.#say(told.join(" "));
   };
 
   // ---- its parts -----------------------------------------------------------------------------------------------------------
@@ -167,7 +170,7 @@ export class Bench {
 
   #sayDark() {
     this.#dialog.dataset.awake = "no";
-    this.#say("This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.");
+    this.#sayTrouble();
   }
 
   // ---- the work ------------------------------------------------------------------------------------------------------------

@@ -25,7 +25,7 @@ async function show() {
     shown = sheet(told, picture && URL.createObjectURL(picture));
   } catch (error) {
     const isNewer = error instanceof RangeError && error.message === "newer";
-    const words = isNewer ? "A newer handbook made this link. Load this page again." : "This link is not whole, so there is nothing to read. Ask for it to be sent again, all of it.";
+    const words = isNewer ? "A newer handbook made this link. Load this page again." : "This link is incomplete, so there is nothing to read. Ask for all of it to be sent again.";
     shown = element("p", { class: "pb-quotation-wrong", role: "alert" }, words);
   }
   if (mine !== asked) return;

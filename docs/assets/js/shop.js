@@ -49,6 +49,7 @@ export class Shop {
       this.#set({ open: "" }, "Closed the shopping list");
       /** @type {HTMLElement | null} */ (root.querySelector(".pb-to-shop"))?.focus();
     });
+    this.#dialog.addEventListener("keydown", (event) => event.stopPropagation()); // the order's undo would take back a step unseen
     this.#list.addEventListener("change", (event) => this.#changed(/** @type {HTMLInputElement} */ (event.target)));
     root.append(this.#dialog);
     root.addEventListener("pb-answer", this.#follow);

@@ -89,12 +89,14 @@ def test_with_less_motion_it_is_stepped_through_in_frames(browser: Browser, addr
 
 
 def test_without_scripts_and_on_paper_five_frames_stand_there(browser: Browser, address: str) -> None:
-    context = browser.new_context(java_script_enabled=False)
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 800})
     page = context.new_page()
     page.goto(address + PAGE)
     frames = page.locator(".pb-moving-strip > li")
     expect(frames).to_have_count(5)
     assert all(frame.is_visible() for frame in frames.all())
+    first, second = (frames.nth(number).bounding_box() for number in (0, 1))
+    assert first and second and first["y"] == second["y"], "two beside each other on a telephone"
     assert not page.locator(".pb-moving-stage").first.is_visible()
     context.close()
     context = browser.new_context(service_workers="block")

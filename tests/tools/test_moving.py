@@ -238,6 +238,7 @@ def test_a_film_is_written_so_that_a_page_may_have_it(name: str) -> None:
     assert len(names) == len(set(names))
     assert set(re.findall(r'xlink:href="#([^"]+)"|url\(#([^)]+)\)', text)) <= {pair for one in names for pair in ((one, ""), ("", one))}
     assert "<text" not in text[: text.index('class="pb-moving-stage"')], "words that are used from elsewhere stay mirrored for the left hand"
+    assert name != "string" or "<text" not in text[text.index('class="pb-moving-strip"') :], "too small to read in a frame"
     assert text.count("<li>") == 5 and "\x00" not in text
     for form, keys in re.findall(r'data-form="([^"]+)" data-keys="([^"]+)"', text):
         numbers = [float(part) for part in keys.split()]

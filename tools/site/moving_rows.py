@@ -410,7 +410,7 @@ def hanging(name: str, tip: Tip, colour: str) -> Film:
     measure = [rule(far, wall, far, wall + 25.0, GUIDE_LINE), *(rule(far - 2, y, far + 2, y, GUIDE_LINE) for y in (wall, wall + 25.0))]
     above: list[Layer] = [
         Still([*ground_above(wall), *done, *marks]),
-        Still([*measure, label(far, wall + 32.0, "2 to 3 cm", 5.4, "middle")]),
+        Still([*measure, label(far, wall + 32.0, "2 to 3 cm", 5.4, "middle")], inset=True),
         thread(ABOVE, (first, wall + 0.6)),
         bag(hand, tip, "side", ABOVE, (first, wall)),
     ]

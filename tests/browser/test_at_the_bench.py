@@ -191,10 +191,9 @@ def test_undo_inside_takes_no_step_of_the_order_back_unseen(bench: Bench) -> Non
     view = shown(bench)
     view.locator(".pb-bench-next").click()
     expect(view.locator("[data-done]")).to_have_count(1)
-    for key in ("Control+z", "Control+y", "Control+Shift+z"):
-        bench.page.keyboard.press(key)
-    expect(view.locator("[data-done]")).to_have_count(1)
+    bench.page.keyboard.press("Control+z")
     assert guests.input_value() == "52"
+    expect(view.locator("[data-done]")).to_have_count(1)
     view.get_by_role("button", name="Close").click()
     guests.press("Control+z")
     assert guests.input_value() != "52"

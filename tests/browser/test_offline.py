@@ -419,7 +419,7 @@ def test_a_file_changed_on_the_way_is_not_kept(context: BrowserContext, here: Ho
     wait_for(page, "unsaved")
     press(page, "save")
     wait_for(page, "failed")
-    assert "otherwise than it was built" in panel(page)
+    assert "changed from how it was built" in panel(page)
     page.reload()
     assert not page.evaluate("caches.keys().then(all => all.some(name => name.endsWith(':state')))")
 

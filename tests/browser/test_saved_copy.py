@@ -196,7 +196,7 @@ def test_a_truncated_update_is_told_as_what_it_is(context: BrowserContext, here:
     press(page, "save")
     wait_for(page, "failed")
     words = panel(page)
-    assert "came only in part" in words and "assets/fonts/besley" in words and "otherwise than it was built" not in words
+    assert "came only in part" in words and "assets/fonts/besley" in words and "changed from how it was built" not in words
 
 
 def test_an_update_is_made_of_what_the_host_sends_and_told_by_that(context: BrowserContext, here: Host, site: Path, tmp_path: Path) -> None:
@@ -210,7 +210,7 @@ def test_an_update_is_made_of_what_the_host_sends_and_told_by_that(context: Brow
     page.goto(here.address + COATS)
     wait_for(page, "failed")
     words = panel(page)
-    assert "does not send techniques/swags/: it answered 403" in words and "otherwise than it was built" not in words
+    assert "does not send techniques/swags/: it answered 403" in words and "changed from how it was built" not in words
     here.answers.clear()
     press(page, "save")
     wait_for(page, "saved")

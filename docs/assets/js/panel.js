@@ -345,8 +345,13 @@ export class Panel {
     this.#changed();
   }
 
-  /** Whether something is to be put right in a field; it is said at once. @param {HTMLElement} field */
+  /**
+   * Whether something is to be put right in a field; it is said at once. Of what was typed since the last answer nothing is known yet: who types
+   * quickly is not held up.
+   * @param {HTMLElement} field
+   */
   #isWrong(field) {
+    if (JSON.stringify(this.#inputs()) !== this.#asked) return false;
     const name = /** @type {HTMLElement | null} */ (field.closest(".pb-field"))?.dataset.input;
     if (!this.#problems.some((problem) => problem.input === name)) return false;
     this.#showProblemsNow();

@@ -68,9 +68,15 @@ function mark(links, current, bar) {
       if (link.hasAttribute("aria-current")) continue;
       link.setAttribute("aria-current", "true");
       const list = bar?.querySelector("ul");
-      if (list) list.scrollTo({ left: link.offsetLeft - list.clientWidth / 2 + link.clientWidth / 2 });
+      if (list && !isWhole(link, list)) list.scrollTo({ left: link.offsetLeft - list.clientWidth / 2 + link.clientWidth / 2 });
     } else {
       link.removeAttribute("aria-current");
     }
   }
+}
+
+/** Whether a link stands wholly in the list's own window: then the list stays where it is, under a finger that is about to press. @param {HTMLElement} link @param {HTMLElement} list */
+function isWhole(link, list) {
+  const [of, within] = [link.getBoundingClientRect(), list.getBoundingClientRect()];
+  return of.left >= within.left && of.right <= within.right;
 }

@@ -65,7 +65,7 @@ def test_reload_keeps_what_was_typed(bench: Bench) -> None:
 def test_python_starts_only_where_there_is_a_calculator(bench: Bench) -> None:
     asked: list[str] = []
     bench.page.on("request", lambda request: asked.append(request.url))
-    bench.page.goto(bench.address)
+    bench.page.goto(bench.address + "learn/")
     bench.can_change_pages()
     wait_for_idle(bench.page)
     assert [url for url in asked if "/assets/runtime/" in url] == []

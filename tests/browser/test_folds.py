@@ -22,7 +22,7 @@ def test_all_but_the_first_part_begin_folded_on_a_phone_and_none_on_a_desk(bench
     bench.page.set_viewport_size(PHONE)
     order = bench.open(PAGE, "order")
     assert [name for name, is_open in heads(order).items() if is_open] == ["cake"]
-    assert bench.page.evaluate("() => document.documentElement.scrollHeight") < 13_000
+    assert bench.page.evaluate("() => document.documentElement.scrollHeight") < 14_000
     bench.page.set_viewport_size({"width": 1280, "height": 800})
     expect(order.locator(".pb-fold")).to_have_count(0)
     expect(order.locator('[data-section="price"] .pb-table')).to_be_visible()

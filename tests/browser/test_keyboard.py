@@ -19,7 +19,7 @@ def test_a_calculator_from_the_first_field_to_the_last_button(bench: Bench) -> N
         """root => [...root.querySelectorAll("input, select, textarea, button, summary, [tabindex='0']")]
             .filter(e => !e.disabled && e.offsetParent && (e.type !== "radio" || e.checked)).length"""
     )
-    division.locator("[data-name]").first.focus()
+    division.locator("input, select, textarea, button, summary").locator("visible=true").first.focus()
     places = []
     for _ in range(wanted):
         place = bench.page.evaluate(

@@ -28,7 +28,7 @@ def test_mistake_is_said_at_its_field(bench: Bench, text: str) -> None:
     assert problem(swags, "side").get_attribute("id") in described.split()
     assert swags.locator(".pb-answer").get_attribute("data-stale") is not None
     assert figure(swags, "repeats").inner_text() == before
-    expect(swags.locator(".pb-tools > .pb-status")).to_contain_text("before")
+    expect(swags.locator(".pb-tools > .pb-status")).to_contain_text("out of date")
     assert swags.locator(".pb-failure").count() == 0
 
 

@@ -81,6 +81,9 @@ SPELLED = """async () => {
 }"""
 CLICK = "selector => document.querySelector(`.pb-calculator ${selector}`).click()"
 BROUGHT = ("place", "tip", "drop", "below", "layers")  # what changes with the kind of a row, where it does not suit the new one
+FOLLOWING = """() => [...document.querySelectorAll(".pb-items[data-kitchen], .pb-field[data-kitchen]")]
+    .filter(place => !place.parentElement.closest(".pb-items"))
+    .flatMap(place => [...place.querySelectorAll("[data-name]")].map(field => field.dataset.name))"""
 SHOWN = "() => sessionStorage.getItem('piping-bench:open:order')"
 # Without workers a page has no calculators, but it keeps all the same; most of a long walk goes on so, since a browser can take the more steps.
 ALONE = "if (sessionStorage.getItem('alone')) delete window.Worker"
@@ -440,9 +443,10 @@ class Walk:
         histories = {each["id"]: each for each in stored["histories"]}
         wanted = {name: order for name, order in self.orders.items() if order.is_kept}
         assert {record["id"] for record in stored["records"]} == set(wanted)
+        open_fields = {name: self.example[name] for name in page.evaluate(FOLLOWING) if name in self.example}  # no text of their own is kept
         for record in stored["records"]:
             order = wanted[record["id"]]
-            kept = {name: text for name, text in record["values"].items() if name != "units"}
+            kept = open_fields | {name: text for name, text in record["values"].items() if name != "units"}
             assert kept == order.now, f"{self.what}: {differing(kept, order.now)}"
             steps, at = histories[record["id"]]["steps"], histories[record["id"]]["at"]
             assert (len(steps), at) == (len(order.states) - 1, order.at), self.what
@@ -450,7 +454,9 @@ class Walk:
                 values = dict(order.now)
                 for number in numbers:
                     for name, text in steps[number][side].items():
-                        if text is None:
+                        if text is None and name in open_fields:
+                            values[name] = open_fields[name]
+                        elif text is None:
                             values.pop(name, None)
                         else:
                             values[name] = text

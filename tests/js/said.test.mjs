@@ -38,7 +38,9 @@ const FORM = `<fieldset><details class="pb-group"><summary><span class="pb-count
 
 test("one mistake is said whole, with its field and its tier", () => {
   show(FORM);
-  assert.equal(problemsInWords(one("fieldset"), [{ input: "tiers.1.height", message: "It must be 1 cm or more" }]), "Height, Tier 2: It must be 1 cm or more");
+  assert.equal(problemsInWords(one("fieldset"), [{ input: "tiers.1.height", message: "It must be 1 cm or more" }]), "Height, Tier 2: It must be 1 cm or more.");
+  const named = [{ input: "side", message: "Round the side is empty. Write what the tape says" }];
+  assert.equal(problemsInWords(one("fieldset"), named), "Round the side is empty. Write what the tape says.", "its name once");
 });
 
 test("several mistakes are said by their fields", () => {

@@ -42,6 +42,10 @@ export function problemsInWords(form, problems) {
     for (let copy = field?.closest(".pb-group"); copy; copy = copy.parentElement?.closest(".pb-group")) within.push(titleOf(copy));
     return [label, ...within].filter(Boolean).join(", ");
   });
-  if (problems.length === 1) return [named[0], problems[0].message].filter(Boolean).join(": ");
+  if (problems.length === 1) {
+    const { message } = problems[0];
+    const told = !named[0] || message.startsWith(`${named[0]} `) ? message : `${named[0]}: ${message}`; // most begin with the field's name
+    return /[.!?]$/.test(told) ? told : `${told}.`;
+  }
   return `${problems.length} things to put right: ${[...new Set(named.filter(Boolean))].slice(0, MOST).join("; ")}.`;
 }

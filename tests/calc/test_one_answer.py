@@ -184,6 +184,8 @@ OTHER_QUESTIONS = {
     ("vermicelli", "volume"): "of a wandering line",
     ("vermicelli", "length_total"): "of a wandering line",
     ("price", "hours"): "as they are typed",
+    ("kitchen", "tips"): "tips that the maker has",
+    ("practice", "tips"): "tips that a practice sheet wants",
 }
 
 

@@ -636,7 +636,7 @@ def test_what_a_tin_holds_sets_its_area_wherever_a_tin_is_asked(shape: str) -> N
     assert calc.compute("portions", tin).figures["top_area"]["value"] == pytest.approx(area)
     plain = calc.compute("coats", tin | {"layers": "2", "filling": "10 mm"})
     assert plain.figures["filling"]["value"] == pytest.approx(area * 10 / 1000)
-    assert any(note["text"].startswith("By what it holds") for note in plain.notes)
+    assert any(note["text"].startswith("Going by what it holds") for note in plain.notes)
     order = calc.compute("order", {f"tiers.0.{k}": v for k, v in tin.items()} | {"tiers.0.layers": "2", "tiers.0.filling": "10 mm"})
     assert order.figures["filling"]["value"] == pytest.approx(area * 10 / 1000)
 

@@ -63,7 +63,7 @@ test("the part whose heading has passed under the strip is marked, and one only"
   assert.deepEqual(current(".pb-jump"), ["one"]);
 });
 
-test("the strip scrolls sideways until the marked part is in its middle", () => {
+test("the strip scrolls sideways until the marked part is in its middle, unless its link stands there whole", () => {
   /** @type {number[]} */ const to = [];
   const list = one(".pb-jump ul");
   const link = one('.pb-jump a[data-part="two"]');
@@ -71,8 +71,15 @@ test("the strip scrolls sideways until the marked part is in its middle", () => 
   for (const [element, sizes] of [[list, { clientWidth: 200 }], [link, { clientWidth: 80, offsetLeft: 300 }]]) {
     for (const [name, value] of Object.entries(sizes)) Object.defineProperty(element, name, { value });
   }
+  const stands = (/** @type {Element} */ element, /** @type {number} */ left, /** @type {number} */ right) => {
+    element.getBoundingClientRect = () => /** @type {DOMRect} */ ({ top: 0, bottom: 50, left, right });
+  };
+  stands(list, 0, 200);
+  stands(link, 120, 201);
+  stands(one('.pb-jump a[data-part="three"]'), 0, 200);
   scroll(1520);
   scroll(10);
+  scroll(5000);
   assert.deepEqual(to, [240]); // its middle at 340, that of the strip 100 further to the left; once
 });
 

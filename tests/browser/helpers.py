@@ -51,10 +51,14 @@ class Bench:
         self.page.wait_for_function(f"() => {CHANGES}", timeout=START)
 
     def change(self, path: str) -> None:
-        """Follow a link, put into the text, to another page, once pages are changed without loading them anew."""
+        """Follow a link, put into the text, to another page, once pages are changed without loading them anew.
+
+        The theme shows the new address before the new page: only when the link is gone does the new one stand there.
+        """
         self.page.evaluate(
             """to => {
                 const link = document.createElement("a");
+                link.className = "left-behind";
                 link.href = to;
                 document.querySelector("article").append(link);
                 link.click();
@@ -62,6 +66,7 @@ class Bench:
             self.address + path,
         )
         self.page.wait_for_url(self.address + path)
+        self.page.wait_for_function("() => !document.querySelector('a.left-behind')", timeout=START)
 
     def calculator(self, name: str = "", wait: bool = True) -> Locator:
         """The calculator with that id, or the first of the page."""

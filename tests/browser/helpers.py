@@ -53,8 +53,11 @@ class Bench:
     def change(self, path: str) -> None:
         """Follow a link, put into the text, to another page, once pages are changed without loading them anew.
 
-        The theme shows the new address before the new page: only when the link is gone does the new one stand there.
+        The theme shows the new address before the new page: only when the link is gone does the new one stand there. It keeps a page that is
+        asked for again.
         """
+        if self.page.evaluate("to => new URL(to).href === location.href", self.address + path):
+            return
         self.page.evaluate(
             """to => {
                 const link = document.createElement("a");

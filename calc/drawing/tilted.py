@@ -411,7 +411,8 @@ def _standing(tiers: Sequence[TierDrawn]) -> list[Item]:
     ]
     items += [_part(row, half.far, top + down) for row, half, down in below]
     items.append(Group((_moved((side, lid), foot),), tier.name, part=tier.part))
-    items += [_moved((half.shadow,), top + down) for _, half, down in (*below, *edge) if half.shadow.items]
+    shadows = [(row, half.shadow, top + down) for row, half, down in (*below, *edge) if half.shadow.items]
+    items += [Group((_moved((shadow,), y),), part=row.part) for row, shadow, y in shadows]  # seen as much as its row
     items += [_part(row, half.near, top + down) for row, half, down in below]
     items += [_part(row, half.far, top + down) for row, half, down in (*edge, *upon)]
     if len(tiers) > 1:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 import threading
+from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Route, expect
+from playwright.sync_api import Browser, Locator, Page, Route, expect
 
-from tests.browser.helpers import START, Bench, wait_until
+from tests.browser.axe import complaints
+from tests.browser.helpers import START, Bench, field, wait_until
+from tests.browser.test_store import bring, save, status
 
 PAGE = "plan/whole-cake/"
+ORDER = '.pb-calculator[data-key="order"]'
 
 
 def opened(bench: Bench) -> Locator:
@@ -123,12 +127,37 @@ def test_it_is_read_from_a_step_away_and_pressed_with_a_knuckle(bench: Bench, wi
             return words.map(each => [each.className || each.tagName, parseFloat(getComputedStyle(each).fontSize)]);
         }"""
     )
-    assert len(sizes) > 10 and not [one for one in sizes if one[1] < 28]
+    small = [one for one in sizes if one[1] < 28]
+    if high < 480:  # on its side, labels and the buttons above are smaller, so that what the step is and the cake can be seen
+        assert not [one for one in small if one[0] not in ("DT", "SUMMARY", "pb-bench-evening", "pb-bench-close") or one[1] < 20]
+        seen = [".pb-bench-picture", ".pb-bench-tier", ".pb-bench-title", *(f".pb-bench-facts > div:nth-child({n}) > dd" for n in (1, 2, 3, 4))]
+        foot = view.locator("footer").bounding_box()
+        for name in seen:
+            box = view.locator(name).bounding_box()
+            assert foot and box and box["y"] >= 40 and box["y"] + box["height"] <= foot["y"], name
+        assert [words.split(",")[0] for words in view.locator(".pb-bench-facts dt").all_inner_texts()[:4]] == ["Bag", "Tip", "Hold it", "How many"]
+    else:
+        assert not small
+    assert len(sizes) > 10
     for name in (".pb-bench-back", ".pb-bench-next"):
         box = view.locator(name).bounding_box()
         assert box and abs(box["width"] - wide / 2) <= 1 and box["height"] >= 60 and abs(box["y"] + box["height"] - high) <= 1
     assert view.evaluate("view => view.scrollWidth <= innerWidth && view.querySelector('.pb-bench-main').scrollWidth <= innerWidth")
     assert view.locator('.pb-bench-picture [data-turn="now"]').count() >= 1
+    for _ in ("day", "evening"):
+        found = [each for each in complaints(bench.page) if view.locator(each.element).count()]  # not of the page behind it, which cannot be reached
+        assert not found, "\n".join(map(str, found))
+        view.locator(".pb-bench-evening").click()
+
+
+def test_rows_to_come_and_their_shadows_are_hardly_there(bench: Bench) -> None:
+    view = opened(bench)
+    go_to(view, "9 swags")
+    strength = view.locator('.pb-bench-picture [data-part*=".rows."]').evaluate_all(
+        "parts => parts.map(part => [part.dataset.turn, Number(getComputedStyle(part).opacity)])"
+    )
+    assert {turn for turn, _ in strength} == {"now", "later"}
+    assert all(opacity == (1 if turn == "now" else 0.08) for turn, opacity in strength)
 
 
 def test_by_keyboard_it_opens_goes_on_and_closes(bench: Bench) -> None:
@@ -238,3 +267,71 @@ def test_where_nothing_can_be_kept_it_says_so_from_the_beginning(bench: Bench) -
     said = opened(bench).locator(".pb-bench-said")
     expect(said).to_contain_text("keeps nothing for this site", timeout=START)
     expect(said).to_contain_text("screen go dark")
+
+
+# ---- in files ---------------------------------------------------------------------------------------------------------------
+
+
+def test_what_is_done_goes_along_in_each_kind_of_file(bench: Bench, browser: Browser, tmp_path: Path) -> None:
+    root = bench.open(PAGE)
+    field(root, "name").fill("Plum supper")
+    root.get_by_role("button", name="At the bench").click()
+    view = shown(bench)
+    go_to(view, "Tape, divide and mark, Lower tier")
+    view.get_by_label("The tape says").fill("68.4 cm")
+    view.get_by_label("The tape says").press("Tab")
+    expect(view.locator(".pb-bench-facts")).to_contain_text("68.4 cm", timeout=START)
+    go_to(view, "Crumb coat, Lower tier")
+    for number in (1, 2):
+        view.locator(".pb-bench-next").click()
+        expect(view.locator("[data-done]")).to_have_count(number)
+    title, waits = view.locator(".pb-bench-title").inner_text(), view.locator(".pb-bench-waits p").count()
+    assert waits
+    view.get_by_role("button", name="Close").click()
+    order = save(bench, root, "Save as a file", tmp_path)
+    text = order.read_text(encoding="utf-8")
+    assert re.search(r'^\[bench\]\ndone = "crumb0, \w+"$', text, re.MULTILINE)
+    everything = save(bench, root, "Save all as one file", tmp_path)
+    bench.page.goto(bench.address + "plan/shelf/")
+    shelf = bench.page.locator(".pb-shelf")
+    expect(shelf).to_have_attribute("data-state", "ready", timeout=START)
+    with bench.page.expect_download() as download:
+        shelf.get_by_role("button", name="Save the shelf as one file").first.click()
+    download.value.save_as(tmp_path / "shelf.json")
+
+    def on_another_device(file: Path, done: int) -> Page:
+        """A file is opened where nothing is kept: the order stands there, and so much of it is done."""
+        page = browser.new_context(service_workers="block").new_page()
+        if file.name == "shelf.json":
+            page.goto(bench.address + "plan/shelf/")
+            page.locator(".pb-shelf-file").set_input_files(file)
+            page.locator(".pb-shelf h4 a").first.click(timeout=START)
+        else:
+            page.goto(bench.address + PAGE)
+            bring(page.locator(ORDER), file)
+        theirs = page.locator(ORDER)
+        expect(field(theirs, "name")).to_have_value("Plum supper", timeout=START)
+        expect(field(theirs, "tiers.0.side")).to_have_value("68.4 cm")
+        theirs.get_by_role("button", name="At the bench").click()
+        there = page.get_by_role("dialog", name="At the bench")
+        expect(there.locator(".pb-bench-tasks li").first).to_be_attached(timeout=START)
+        expect(there.locator("[data-done]")).to_have_count(done)
+        if done:
+            expect(there.locator(".pb-bench-title")).to_have_text(title)
+            expect(there.locator(".pb-bench-waits p")).to_have_count(waits)
+        return page
+
+    for file in (order, everything, tmp_path / "shelf.json"):
+        on_another_device(file, 2).context.close()
+    older = tmp_path / "older.toml"
+    older.write_text(re.sub(r"\[bench\]\n(\w+ = .*\n)+", "", text), encoding="utf-8")
+    assert "bench" not in older.read_text(encoding="utf-8")
+    page = on_another_device(older, 0)
+    page.keyboard.press("Escape")
+    theirs = page.locator(ORDER)
+    for wrong in (text.replace("crumb0, ", "crumb0; "), text.replace('done = "', 'dun = "')):
+        older.write_text(wrong, encoding="utf-8")
+        bring(theirs, older)
+        expect(status(theirs)).to_contain_text("older.toml was not opened, and nothing was changed")
+        expect(theirs.locator(".pb-kept option")).to_have_count(1)
+    page.context.close()

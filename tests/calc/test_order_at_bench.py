@@ -6,6 +6,7 @@ import json
 import math
 from pathlib import Path
 from typing import Any
+from xml.etree.ElementTree import Element, fromstring
 
 import pytest
 
@@ -143,6 +144,18 @@ def test_each_task_of_the_page_has_what_the_script_reads() -> None:
         assert task["plan"].startswith("<svg") == task["key"].startswith("row")
         if task["part"]:
             assert f'data-part="{task["part"]}"' in work["drawing"], task["key"]
+
+
+def test_the_shadow_of_a_row_belongs_to_it() -> None:
+    """The bench fades what is not yet piped by its part, and a shadow that stayed would be seen as a row."""
+
+    def owners(each: Element, part: str = "") -> list[str]:
+        part = each.get("data-part", part)
+        own = [part] if each.get("opacity") == "0.045" else []
+        return own + [found for inner in each for found in owners(inner, part)]
+
+    found = owners(fromstring(viewed()["drawing"]))
+    assert len(found) > 6 and all(".rows." in part for part in found)
 
 
 @pytest.mark.parametrize("kind", ["round", "square", "heart", "hexagon"])

@@ -26,3 +26,34 @@ export function waitsIn(values) {
 export function doneIn(values) {
   return (values.done ?? "").split(",").filter(Boolean);
 }
+
+// ---- in a file -----------------------------------------------------------------------------------------------------------
+
+const TASK = /^[a-z]+\d*(\.\d+)?$/; // the key of a task
+const MOST_TASKS = 1000;
+
+/** What a file says of it: what is done, where one was, and until when something waits. @param {Record<string, string>} values @returns {Record<string, string>} */
+export function benchTold(values) {
+  const waits = waitsIn(values).filter(({ until }) => until < 8.64e15);
+  return {
+    ...(doneIn(values).length && { done: doneIn(values).join(", ") }),
+    ...(values.at && { at: values.at }),
+    ...(waits.length && { waits: waits.map(({ key, until }) => `${key} ${new Date(until).toISOString()}`).join(", ") }),
+  };
+}
+
+/** What is kept of what a file says; null where that is damaged. @param {Record<string, string>} told @returns {Record<string, string> | null} */
+export function benchRead({ done = "", at = "", waits = "", ...strange }) {
+  const keys = done.split(",").map((key) => key.trim()).filter(Boolean);
+  const pairs = waits.split(",").map((wait) => wait.trim().split(/\s+/)).filter(([key]) => key);
+  const isWhole = keys.every((key) => TASK.test(key)) && (!at || TASK.test(at)) && pairs.every(([key, until]) => TASK.test(key) && Number.isFinite(Date.parse(until)));
+  if (!isWhole || Object.keys(strange).length || keys.length > MOST_TASKS || pairs.length > MOST_TASKS) return null;
+  const until = pairs.map(([key, time]) => [WAIT + key, String(Date.parse(time))]);
+  return { ...(keys.length && { done: [...new Set(keys)].join(",") }), ...(at && { at }), ...Object.fromEntries(until) };
+}
+
+/** What is done here or there is done; what is waited for here, or was seen, stays as it is. @param {Record<string, string>} here @param {Record<string, string>} theirs */
+export function joinedAtBench(here, theirs) {
+  const done = [...new Set([...doneIn(here), ...doneIn(theirs)])].join(",");
+  return { ...theirs, ...here, ...(done && { done }), ...((here.at || theirs.at) && { at: here.at || theirs.at }) };
+}

@@ -1,9 +1,12 @@
 // What a reader made, as one file that a person can read: one record, or all of them, with the version of their shape. A file of an older version is
 // brought up as what is stored is; one of a newer version is refused in words; of a damaged one nothing is taken. Pure functions.
 
+import { workRead, workTold } from "./beside.js";
 import { newRecord, STATES, upgraded, VERSION } from "./records.js";
 
+/** @import { Kept } from "./beside.js" */
 /** @import { StoredRecord } from "./records.js" */
+/** @typedef {StoredRecord & { work?: Kept }} FiledRecord a record of a file, with what is kept beside it */
 
 export const LARGEST = 20_000_000; // bytes
 const MOST_RECORDS = 10_000;
@@ -24,9 +27,10 @@ export function isKept(text) {
 /**
  * The text of a file. Places are written from the beginning of the handbook, so that another address of it reads them too.
  * @param {StoredRecord[]} records @param {string} base the path of the handbook @param {number} now
+ * @param {Record<string, Kept>} [work] what is kept beside them, by their ids
  */
-export function written(records, base, now) {
-  const kept = records.map(({ place, calculator, title, text, values, made, changed, state, away }) => ({
+export function written(records, base, now, work = {}) {
+  const kept = records.map(({ id, place, calculator, title, text, values, made, changed, state, away }) => ({
     calculator,
     place: place.startsWith(base) ? place.slice(base.length) : place,
     ...(title && { title }),
@@ -36,6 +40,7 @@ export function written(records, base, now) {
     ...(away && { putAway: new Date(away).toISOString() }),
     values,
     ...(text && { text }),
+    ...(Object.hasOwn(work, id) && workTold(work[id])),
   }));
   return `${JSON.stringify({ madeWith: MADE_WITH, version: VERSION, saved: new Date(now).toISOString(), kept }, null, 1)}\n`;
 }
@@ -72,7 +77,7 @@ function areTexts(values) {
  * The records of a file; throws Refused where it cannot be taken whole. Their ids are for whoever keeps them to give.
  * @param {string} text @param {string} base the path of the handbook @param {number} now
  * @param {{ version?: number, up?: (record: any) => StoredRecord | null }} [known] of the shape of records, for tests
- * @returns {StoredRecord[]}
+ * @returns {FiledRecord[]}
  */
 export function read(text, base, now, { version: newest = VERSION, up = upgraded } = {}) {
   const damaged = new Refused("It is incomplete, or was not saved here. Choose another copy of it.");
@@ -92,12 +97,14 @@ export function read(text, base, now, { version: newest = VERSION, up = upgraded
     const isWhole = isObject(each) && isText(each.calculator, LONGEST_NAME) && isText(each.place, LONGEST_NAME) && areTexts(each.values);
     if (!isWhole || !isText(each.title ?? "", LONGEST_NAME) || !isText(each.text ?? "", LONGEST_TEXT)) throw damaged;
     if (![undefined, ...STATES].includes(/** @type {any} */ (each.state)) || !isText(each.putAway ?? "", LONGEST_NAME)) throw damaged;
+    const work = workRead(/** @type {Record<string, unknown>} */ (each));
+    if (!work) throw damaged;
     const { calculator, place, title, text: words, values, state, putAway } = /** @type {Record<string, any>} */ (each);
     const at = place.includes("#") && !place.startsWith("/") ? base + place : place;
     const record = newRecord({ id: "", place: at, calculator, values, now: timeOf(each.made, now), title, text: words });
     const onShelf = { ...(state && { state }), ...(putAway && { away: timeOf(putAway, now) }) };
     const raised = up({ ...record, ...onShelf, version, changed: timeOf(each.changed, now) });
     if (!raised) throw damaged;
-    return raised;
+    return Object.keys(work).length ? { ...raised, work } : raised;
   });
 }

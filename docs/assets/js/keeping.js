@@ -1,5 +1,6 @@
 // What a reader made with one calculator: which record its form shows, undo and redo, the list of what is kept, links and files.
 
+import { fieldsOf, workIn, workRead, workTold } from "./beside.js";
 import { client } from "./client.js";
 import { LARGEST as LARGEST_KEPT, isKept, read, Refused, written } from "./files.js";
 import { focusField } from "./flow.js";
@@ -15,6 +16,7 @@ import { store } from "./store.js";
 import { CHOSEN, spellOut, spelledValue } from "./units.js";
 import { Versions } from "./versions.js";
 
+/** @import { Kept } from "./beside.js" */
 /** @import { Problem } from "./protocol.js" */
 /** @import { Values } from "./steps.js" */
 /** @import { StoredRecord } from "./records.js" */
@@ -409,20 +411,23 @@ export class Keeping {
     this.#page.refresh(changedControls(this.#form, before));
   }
 
-  /** Begin a record beside the others and show it; one that says the same already is shown instead. @param {Values} values @param {string} [title] */
+  /**
+   * Begin a record beside the others and show it; one that says the same already is shown instead. Gives it, or null where the page is gone.
+   * @param {Values} values @param {string} [title]
+   */
   async #beginWith(values, title = "") {
     this.#turn += 1;
     const turn = this.#turn;
     values = { units: this.#page.units(), ...values };
     const same = (await store.list(this.#place, this.#slug)).find((record) => !record.text && !Object.keys(difference(record.values, values)).length);
     const there = same && (await store.openById(same.id));
-    if (!this.#root.isConnected) return false; // the theme has put the page in anew, and its calculator takes the link
+    if (!this.#root.isConnected) return null; // the theme has put the page in anew, and its calculator takes the link
     const open = there ?? store.begin(this.#place, this.#slug, values, { title });
     store.show(open);
     if (!there) await store.keep(open);
-    if (!this.#root.isConnected) return false;
+    if (!this.#root.isConnected) return null;
     if (turn === this.#turn) this.#use(open);
-    return true;
+    return open;
   }
 
   #showList = async () => {
@@ -647,13 +652,13 @@ export class Keeping {
     return values;
   }
 
-  /** The order as text, mistakes and all; null, and said, where Python does not run. */
-  async #written() {
+  /** The order as text, mistakes and all; null, and said, where Python does not run. @param {Values} [beside] what else stands in it */
+  async #written(beside = {}) {
     this.#page.start();
     try {
       const spelled = this.#spelled();
       const kept = this.#isKitchen && this.#open ? without(spelled, this.#openIn(this.#open)) : spelled;
-      const answer = await client.compute(this.#slug, { ...kept, units: this.#page.units() });
+      const answer = await client.compute(this.#slug, { ...kept, ...beside, units: this.#page.units() });
       if (typeof answer.record === "string") {
         this.#page.showProblems(answer.problems);
         return answer.record;
@@ -670,10 +675,12 @@ export class Keeping {
       const values = { ...readForm(this.#form), units: this.#page.units() };
       const title = this.#open?.record.title ?? "";
       const record = newRecord({ id: "", place: this.#place, calculator: this.#slug, values, now: Date.now(), title });
-      this.#handOver([record], this.#slug);
+      await this.#handOver([record], this.#slug);
       return;
     }
-    const record = await this.#written();
+    const id = this.#isOrder ? this.id : "";
+    const beside = id ? fieldsOf(workTold((await store.workBeside([id]))[id])) : {};
+    const record = await this.#written(beside);
     if (record === null) return;
     const title = this.#form.querySelector('[data-name="name"]');
     const words = (title && "value" in title ? String(title.value) : "").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "");
@@ -686,14 +693,15 @@ export class Keeping {
   async #saveEverything() {
     const records = await store.everything(BASE);
     if (!records.length) this.#page.say("There is nothing of yours to save yet.");
-    else this.#handOver(records, "everything", `It holds ${counted(records)}. Open it here or on another device: what is in it is added to what is there.`);
+    else await this.#handOver(records, "everything", `It holds ${counted(records)}. Open it here or on another device: what is in it is added to what is there.`);
   }
 
   /** @param {StoredRecord[]} records @param {string} what @param {string} [more] in words */
-  #handOver(records, what, more = "") {
+  async #handOver(records, what, more = "") {
     const now = Date.now();
     const name = `piping-bench-${what}-${new Date(now).toISOString().slice(0, 10)}.json`;
-    handOver(name, written(records, BASE, now), "application/json");
+    const work = await store.workBeside(records.flatMap(({ id, calculator }) => (id && calculator === "order" ? [id] : [])));
+    handOver(name, written(records, BASE, now, work), "application/json");
     this.#page.say(`${name} is saved with your downloads. ${more}`.trim());
   }
 
@@ -778,7 +786,9 @@ export class Keeping {
     const read = await this.#readOrder(text, from);
     if (!read || !this.#root.isConnected) return false;
     const left = this.#tied.filter((tied) => !Object.keys(textsOf(tied, read.fields)).length);
-    if (!(await this.#beginWith(without(this.#valuesOf(read.fields), left)))) return false;
+    const begun = await this.#beginWith(without(this.#valuesOf(read.fields), left));
+    if (!begun) return false;
+    await store.joinBeside(begun.record.id, read.work);
     this.#sayOpened(from, read.problems, read.strange);
     return true;
   }
@@ -798,10 +808,17 @@ export class Keeping {
     this.#page.start();
     try {
       const answer = await client.compute(this.#slug, { [this.#slug]: text, units: this.#page.units() }); // its input for that has its own name
-      const held = Object.keys(answer.fields ?? {});
+      const { order: fields, told } = this.#isOrder ? workIn(answer.fields ?? {}) : { order: answer.fields ?? {}, told: {} };
+      const held = Object.keys(fields);
       const known = knownNames(this.#form, held);
       const unreadable = answer.problems.find((/** @type {Problem} */ problem) => problem.input === this.#slug);
-      if (answer.fields && known.length && !unreadable) return { fields: answer.fields, problems: answer.problems, strange: held.filter((name) => !known.includes(name)) };
+      /** @type {Kept | null} */
+      const work = workRead(told);
+      if (known.length && !unreadable && !work) {
+        this.#page.say(`${from} was not opened, and nothing was changed: what it says of the work at the bench is damaged. Choose another copy of it.`);
+        return null;
+      }
+      if (work && known.length && !unreadable) return { work, fields, problems: answer.problems, strange: held.filter((name) => !known.includes(name)) };
       this.#page.say(`${from} was not opened, and nothing was changed: ${unreadable?.message ?? `There is no ${this.#slug} in it. Choose a file that was saved here.`}`);
     } catch (error) {
       this.#page.fail(`${from} was not opened, and nothing was changed.`, String(error));

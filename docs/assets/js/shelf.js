@@ -12,10 +12,11 @@ import { element } from "./render.js";
 import { handOver, recall } from "./saved.js";
 import { clashes, hoursShort, hoursWords, weeks } from "./shelf_hours.js";
 import { formIn, inputsOf } from "./shelf_inputs.js";
-import { entryOf, first, found, joined, readCard, sorted, stampOf } from "./shelf_orders.js";
+import { entryOf, first, found, joined, readCard, sameIn, sorted, stampOf } from "./shelf_orders.js";
 import { store } from "./store.js";
 import { onEachPage } from "./theme.js";
 
+/** @import { FiledRecord } from "./files.js" */
 /** @import { Build } from "./protocol.js" */
 /** @import { StoredRecord } from "./records.js" */
 /** @import { Card, Entry } from "./shelf_orders.js" */
@@ -530,7 +531,7 @@ class Shelf {
     }
     const now = Date.now();
     const name = `piping-bench-shelf-${new Date(now).toISOString().slice(0, 10)}.json`;
-    handOver(name, written(orders, BASE, now), "application/json");
+    handOver(name, written(orders, BASE, now, await store.workBeside(orders.map(({ id }) => id))), "application/json");
     this.#say(`${name} is saved with your downloads: ${counted(orders.length, "order")}.`);
   }
 
@@ -544,7 +545,7 @@ class Shelf {
     const text = await file.text().catch(() => null);
     if (text === null) return refuse("It could not be read.");
     if (!isKept(text)) return refuse("It is no shelf file. One order by itself is opened on the page of the whole cake.");
-    /** @type {StoredRecord[]} */
+    /** @type {FiledRecord[]} */
     let records;
     try {
       records = read(text, BASE, Date.now());
@@ -556,6 +557,11 @@ class Shelf {
     const [there] = await store.lists(ORDER);
     const { fresh, versions, same } = joined(there, records.filter(({ calculator }) => calculator === ORDER));
     const taken = await store.takeOver([...fresh, ...versions, ...others]);
+    const sameAs = sameIn(there);
+    for (const record of records) {
+      const same = record.work && sameAs(record);
+      if (record.work && same) await store.joinBeside(same.id, record.work);
+    }
     const more = taken.fresh - fresh.length - versions.length;
     await this.#follow();
     const told = [

@@ -142,6 +142,15 @@ function occasion(record) {
 }
 
 /**
+ * Finds the record that says the same as one of a file, whatever it is called.
+ * @param {StoredRecord[]} there @returns {(record: StoredRecord) => StoredRecord | undefined}
+ */
+export function sameIn(there) {
+  const known = new Map(there.flatMap((record) => [[wordsOf(record), record], [contents(record), record]]));
+  return (record) => known.get(wordsOf(record)) ?? known.get(contents(record));
+}
+
+/**
  * What of a file is new beside what is there. An order that says the same is left out, whatever it is called or how far it has come; another version of one that is
  * there is kept beside it, under a name of its own.
  * @param {StoredRecord[]} there @param {StoredRecord[]} incoming

@@ -36,3 +36,32 @@ export function listText(title, groups, values) {
   });
   return `${[title, ...parts].filter(Boolean).join("\n\n")}\n`;
 }
+
+// ---- in a file -----------------------------------------------------------------------------------------------------------
+
+const LONGEST_HAVE = 40; // characters, as many as the list takes
+const LONGEST_KEY = 200;
+
+/** What a file says of it: how much of what is in the basket, and what is at hand. @param {Values} values @returns {Values} */
+export function shopTold(values) {
+  const said = Object.entries(values).filter(([name, text]) => /^(got|have):/.test(name) && text.trim());
+  return Object.fromEntries(said.map(([name, text]) => [name.replace(":", "."), text]));
+}
+
+/** What is kept of what a file says; null where that is damaged. @param {Values} told @returns {Values | null} */
+export function shopRead(told) {
+  /** @type {Values} */
+  const values = {};
+  for (const [name, text] of Object.entries(told)) {
+    const [, what, key] = /^(got|have)\.(.+)$/s.exec(name) ?? [];
+    const isWhole = key && key.length <= LONGEST_KEY && (what === "got" ? Number(text) > 0 && Number.isFinite(Number(text)) : text.length <= LONGEST_HAVE);
+    if (!isWhole) return null;
+    values[`${what}:${key}`] = text;
+  }
+  return values;
+}
+
+/** What is ticked or typed here stays as it is. @param {Values} here @param {Values} theirs @returns {Values} */
+export function joinedInShop(here, theirs) {
+  return { ...theirs, ...here };
+}

@@ -3,10 +3,13 @@
 // looks at what is there: where another tab has written meanwhile, this tab's changes go on top of that, so that no tab writes over another.
 
 import { openDB } from "idb";
+import { joinedBeside, NAMES } from "./beside.js";
 import { fromLocalStorage, listed, MOST_RECENT, newRecord, upgraded, wordsOf } from "./records.js";
 import { applyChange, lastDone, nextUndone } from "./steps.js";
 
 /** @import { IDBPDatabase } from "idb" */
+/** @import { Kept } from "./beside.js" */
+/** @import { FiledRecord } from "./files.js" */
 /** @import { StoredRecord } from "./records.js" */
 /** @import { Change, Step, Texts, Values } from "./steps.js" */
 
@@ -228,7 +231,7 @@ export class Store extends EventTarget {
     return open;
   }
 
-  /** What is kept beside a record under a name, such as how far the work is. It goes into no list and no file. @param {string} id @param {string} name */
+  /** What is kept beside a record under a name, such as how far the work is. It goes into no list. @param {string} id @param {string} name */
   async beside(id, name) {
     const own = `${name}:${id}`;
     const known = await this.openById(own);
@@ -236,6 +239,30 @@ export class Store extends EventTarget {
     const open = new OpenRecord(this, newRecord({ id: own, place: `${name}:`, calculator: name, values: {}, now: Date.now() }));
     this.#opened.set(own, open);
     return open;
+  }
+
+  /** What is kept beside records of the work on them, by their ids, in one read. @param {string[]} ids */
+  async workBeside(ids) {
+    await this.#ready;
+    const stored = await this.#attempt((database) => {
+      const records = database.transaction("records").store;
+      return Promise.all(ids.map((id) => Promise.all(NAMES.map((name) => records.get(`${name}:${id}`)))));
+    });
+    /** @type {Record<string, Kept>} */
+    const work = {};
+    for (const [i, id] of ids.entries()) {
+      const kept = NAMES.map((name, at) => [name, this.#opened.get(`${name}:${id}`)?.values ?? upgraded(stored?.[i][at])?.values ?? {}]);
+      work[id] = Object.fromEntries(kept);
+    }
+    return work;
+  }
+
+  /** Add what a file says of the work on a record to what is kept of it here. @param {string} id @param {Kept} work */
+  async joinBeside(id, work) {
+    for (const [name, theirs] of Object.entries(work)) {
+      const open = await this.beside(id, name);
+      open.change(joinedBeside(name, open.values, theirs), "Open a file");
+    }
   }
 
   /** The one record of a name, such as the kitchen. @param {string} name */
@@ -341,20 +368,25 @@ export class Store extends EventTarget {
   }
 
   /**
-   * Take over records from a file, beside what is there; what says the same already is left out. Gives the records as they are kept now.
-   * @param {StoredRecord[]} records
+   * Take over records from a file, beside what is there; what says the same already is left out, but for the work on it. Gives the records as they are
+   * kept now.
+   * @param {FiledRecord[]} records
    */
   async takeOver(records) {
     await this.#ready;
     const there = new Map((await this.everything("/")).map((record) => [wordsOf(record), record]));
     /** @type {StoredRecord[]} */
     const fresh = [];
-    const kept = records.map((record) => {
+    /** @type {Map<string, Kept[]>} */
+    const works = new Map();
+    const kept = records.map(({ work, ...record }) => {
       const words = wordsOf(record);
       const same = there.get(words);
+      if (work && same) works.set(same.id, [...(works.get(same.id) ?? []), work]);
       if (same) return same;
       const taken = { ...record, id: freshId() };
       there.set(words, taken);
+      if (work) works.set(taken.id, [work]);
       fresh.push(taken);
       return taken;
     });
@@ -373,6 +405,7 @@ export class Store extends EventTarget {
       open.isDue = true;
       this.#opened.set(record.id, open);
     }
+    for (const [id, its] of works) for (const work of its) await this.joinBeside(id, work);
     if (isWritten) this.#channel?.postMessage({ id: "", revision: 1 });
     this.dispatchEvent(new Event("list"));
     if (fresh.length) this.askToLast();

@@ -12,8 +12,9 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.conftest import ARGUMENTS
-from tests.browser.helpers import CHANGES, START, field, figure, ready, wait_for_idle, wait_until
+from tests.browser.helpers import CHANGES, START, Bench, field, figure, ready, wait_for_idle, wait_until
 from tests.browser.hosts import Host, host, next_build
+from tests.browser.test_quotation import made
 
 SWAGS = "techniques/swags/"
 COATS = "techniques/coats/"
@@ -156,6 +157,35 @@ def test_after_one_visit_the_whole_site_works_with_the_network_gone_and_the_brow
     page.goto(here.address + "no/such/page/")
     expect(page.locator("h1")).to_contain_text("not among those that are saved")
     assert thrown == []
+    second.close()
+
+
+def test_a_customers_link_opens_without_a_network_after_one_visit(bench: Bench, browser: Browser, chromium: str, here: Host, tmp_path: Path) -> None:
+    """Nothing is pressed: the customer reads the quotation once, and again with the network gone and the browser restarted."""
+
+    def opened() -> BrowserContext:
+        return browser.browser_type.launch_persistent_context(str(tmp_path), executable_path=chromium, args=ARGUMENTS)
+
+    bench.open("plan/whole-cake/")
+    path, _, words = made(bench).removeprefix(bench.address).partition("#")
+    link = f"{here.address}{path}#{words}"
+    first = opened()
+    page = first.new_page()
+    page.goto(link)
+    expect(page.locator(".pb-quotation article")).to_contain_text("To pay")
+    wait_for(page, "saved")
+    told = page.locator(".pb-quotation article").inner_text()
+    first.close()
+    here.stop()
+    second = opened()
+    page = second.new_page()
+    page.goto(link)
+    article = page.locator(".pb-quotation article")
+    expect(article).to_contain_text("To pay")
+    assert article.inner_text() == told
+    assert article.get_by_role("img").evaluate("async image => { await image.decode(); return image.naturalWidth; }") == 400
+    assert not [worker for worker in page.workers if "worker.js" in worker.url]
+    assert state(page) == "saved"
     second.close()
 
 

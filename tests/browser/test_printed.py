@@ -31,6 +31,33 @@ def test_printed_pages_are_legible_and_numbered(bench: Bench, path: str, calcula
                 assert len(lines) > 9, f"page {number} has little on it"
 
 
+def test_a_printed_form_says_what_was_asked_once(bench: Bench) -> None:
+    """A unit that was typed is not repeated and one that was not is there; empty fields and controls stay off the paper."""
+    shells = bench.open("techniques/shells/", "shells")
+    shells.locator('[data-input="repeats"] input').fill("8")
+
+    def printed() -> str:
+        with pdfplumber.open(io.BytesIO(bench.page.pdf(format="A4", prefer_css_page_size=True))) as document:
+            return " ".join(" ".join(page.extract_text() for page in document.pages).split())
+
+    text = printed()
+    assert "Round the side: 66 cm" in text and "66 cm cm" not in text and "open star 7 mm mm" not in text
+    assert "Recipe:" not in text and "Width across" not in text
+    for word in ("Use my cake", "Undo", "Copy link", "Save as a file", "Next step", "Left-handed", "optional"):
+        assert word not in text, word
+    side = shells.locator('[data-input="side"] input')
+    side.fill("66")
+    assert "Round the side: 66 cm" in printed()
+
+
+def test_the_cake_under_the_marks_is_printed(bench: Bench) -> None:
+    """The outline that dividers are stepped round was once hidden together with a button of the same class."""
+    bench.open("techniques/dividing-a-side/", "division")
+    bench.page.emulate_media(media="print")
+    seen = bench.page.locator(".pb-drawing svg .pb-cake").evaluate_all("(shapes) => shapes.map((shape) => shape.checkVisibility())")
+    assert len(seen) > 2 and all(seen)
+
+
 def test_the_job_is_one_file_with_the_orders_name(bench: Bench) -> None:
     order = bench.open(ORDER, "order")
     sheets = order.locator(".pb-section[data-section=sheets]")

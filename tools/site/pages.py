@@ -27,6 +27,7 @@ from calc.tips import TIPS, Tip
 from calc.units import a_or_an
 
 DECIMAL = {"number", "percent", "money"}
+SAYS_UNIT = re.compile(r"\d\s*[a-wyz]+\s*(?:round)?$")
 MOMENT = re.compile(r"^(\d{4}-\d\d-\d\d)[ T](\d\d:\d\d)$")
 
 NOT_RUNNING = (
@@ -92,14 +93,16 @@ class Form:
         key = "next" if self.flows else None
         empty = " " if declared.optional else None  # so that a style sheet can tell an empty field
         control = element("input", {**names, **typing, "enterkeyhint": key, "list": offered, "placeholder": empty, "value": value})
-        beside = self.beside(declared, value) or self.unit(declared, str(names["id"]))
+        beside = self.beside(declared, value) or self.unit(declared, str(names["id"]), value)
         return element("div", {"class": "pb-entry"}, control, beside) if beside else control
 
-    def unit(self, declared: Input, identity: str) -> Markup | None:
-        """The unit in which a number without one is read, in both systems."""
+    def unit(self, declared: Input, identity: str, value: str) -> Markup | None:
+        """The unit in which a number without one is read, in both systems; whether the value says its own decides what is printed (units.js)."""
         if not declared.bare_unit("metric"):
             return None
-        return element("span", {"class": "pb-unit", "id": f"{identity}-unit"}, _in_both(declared.shown_unit("metric"), declared.shown_unit("us")))
+        said = bool(SAYS_UNIT.search(value))
+        shown = _in_both(declared.shown_unit("metric"), declared.shown_unit("us"))
+        return element("span", {"class": "pb-unit", "id": f"{identity}-unit", "data-said": said}, shown)
 
     def list_of(self, declared: Input) -> str | None:
         """The id of the list of what may be typed, if there is one."""
@@ -421,7 +424,7 @@ def _begin() -> Markup:
 def _use_cake() -> Markup:
     """At the head of a technique's form: what fills it from a tier of a kept order."""
     button = element("button", {"type": "button", "class": "pb-use-cake", "aria-expanded": "false"}, "Use my cake")
-    return element("div", {"class": "pb-cake"}, button)
+    return element("div", {"class": "pb-of-cake"}, button)
 
 
 def _jump(form: str, links: Markup) -> Markup:

@@ -67,5 +67,15 @@ function showUnits() {
   document.documentElement.dataset.units = recall("units") === "us" ? "us" : "metric";
 }
 
+/** On paper the unit beside a field would repeat the one that was typed: note which do (print.css leaves them out). */
+function noteSaidUnits() {
+  for (const unit of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".pb-field .pb-unit"))) {
+    const field = /** @type {HTMLElement} */ (unit.closest(".pb-field"));
+    const typed = controlOf(field).value;
+    unit.toggleAttribute("data-said", spelledOut(typed, "mm") === typed);
+  }
+}
+
 onEachPage(showUnits);
 addEventListener(CHOSEN, showUnits);
+addEventListener("beforeprint", noteSaidUnits);

@@ -66,10 +66,19 @@ def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, filled: Callab
     }
 
 
-def one_page(name: str, blocks: list[Block], heading: Heading, paper: str, sizes_mm: tuple[float, ...], under: str = "", title: str = "") -> Sheet:
+def one_page(
+    name: str,
+    blocks: list[Block],
+    heading: Heading,
+    paper: str,
+    sizes_mm: tuple[float, ...],
+    under: str = "",
+    title: str = "",
+    columns: int = 1,
+) -> Sheet:
     """A sheet in the largest type in which it takes one page, or in the smallest."""
     for size in sizes_mm:
-        sheet = written_sheet(name, title or CARDS[name], blocks, heading, paper, under, size)
+        sheet = written_sheet(name, title or CARDS[name], blocks, heading, paper, under, size, columns)
         if len(sheet.pages) == 1:
             break
     return sheet

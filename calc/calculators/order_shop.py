@@ -15,7 +15,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc import buttercream
 from calc.calculators.declare import Asked, Input
@@ -36,6 +36,7 @@ MASS = Input("have", "What you have", "mass", optional=True, low=0, high=200_000
 COUNT = Input("have", "What you have", "count", optional=True, low=0, high=1000, help="Such as 3")
 AT_HAND = "at hand"
 SHARES = (44.0, 29.0, 27.0)  # of the columns on paper: what, how much, what for
+NARROW = (40.0, 27.0, 33.0)  # the same where two lists stand side by side
 
 
 @dataclass(frozen=True)
@@ -154,4 +155,8 @@ def shop_sheet(cake: Plan, asked: Asked, name: str, heading: Heading, paper: str
     both = ", ".join(dict.fromkeys((*(names.us if say.units == "us" else names.eu),))) or "none that must be named"
     blocks.append(Paragraphs("", (f"Allergens in the buttercream: {both}. Read every label: makers change what is in a pack.",), boxed=True))
     under = f"{cake.recipe.name} buttercream, {say.mass(cake.buttercream_g)}"
-    return one_page("shopping-list", blocks, heading, paper, (3.6, 3.4, 3.2, 3.0, 2.9), under, "Shopping list")
+    sheet = one_page("shopping-list", blocks, heading, paper, (3.6, 3.4, 3.2), under, "Shopping list")
+    if len(sheet.pages) > 1:  # a tall cake's
+        narrow = [replace(block, shares=NARROW) if isinstance(block, Table) else block for block in blocks]
+        sheet = one_page("shopping-list", narrow, heading, paper, (3.4, 3.2, 3.0, 2.9, 2.83), under, "Shopping list", columns=2)
+    return sheet

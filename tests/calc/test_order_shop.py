@@ -6,6 +6,7 @@ import io
 import json
 from typing import Any
 
+import pdfplumber
 import pypdfium2
 import pytest
 
@@ -13,6 +14,7 @@ import calc
 from calc.calculators.order_shop import AT_HAND, NAME
 from calc.units import Problem
 from tests.calc.test_order_cards import ORDER, tiers
+from tools.bench.seven_tiers import seven_tiers
 
 
 def listed(inputs: dict[str, str], **have: str) -> dict[str, dict[str, Any]]:
@@ -78,3 +80,24 @@ def test_tips_of_the_kitchen_are_at_hand_until_something_else_is_typed() -> None
     lines = listed(own)
     assert {key for key, line in lines.items() if line["isThere"]} == {"tip-petal 11 mm", "tip-leaf 6 mm"}
     assert listed(own, **{"tip-leaf 6 mm": "0"})["tip-leaf 6 mm"]["buy"] == "1"
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_seven_tiers_are_shopped_for_with_one_page(paper: str, units: str) -> None:
+    """In two columns, in type that can be read, and no line runs into the other column or its neighbour below."""
+    inputs = {"order": seven_tiers(), "units": units}
+    with pdfplumber.open(io.BytesIO(calc.sheet("order", inputs, "shopping-list", paper))) as document:
+        (page,) = document.pages
+        shown = [c for c in page.chars if c["text"].strip()]
+        body = [c for c in shown if c["top"] > 60]
+        assert min(c["size"] for c in shown) >= 7.99
+        assert max(c["x1"] for c in shown) <= page.width - 5 * 72 / 25.4 and max(c["bottom"] for c in shown) <= page.height - 5 * 72 / 25.4
+        gap = (page.width / 2 - 4, page.width / 2 + 4)
+        assert not [c["text"] for c in body if c["x1"] > gap[0] and c["x0"] < gap[1]]
+        assert {c["x0"] < gap[0] for c in body} == {True, False}
+        words = page.extract_text()
+        for line in listed(inputs).values():
+            assert line["what"].split()[0] in words
+        ends = sorted({(line["x0"] < gap[0], round(line["top"], 1)) for line in page.lines if line["top"] > 60})
+        assert len(ends) > 40 and all(below - above >= 9 for (one, above), (other, below) in zip(ends, ends[1:], strict=False) if one == other)

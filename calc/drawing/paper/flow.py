@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, fit_text, framed, paper_mm, printable_mm, text_at
@@ -20,6 +21,7 @@ from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, recta
 BODY_MM = 3.6  # size of type in tables, a little over 10 pt
 SMALLER = 0.9  # of that, 9 pt, where it saves a page that would be nearly empty
 _BESIDE_LINE_MM = 8.4  # from line to line beside a drawing
+COLUMN_GAP_MM = 6.0
 SHORTEST_LAST_MM = 50.0  # what the last of several pages holds at least
 
 
@@ -80,9 +82,9 @@ def _scale_words(times: float) -> str:
 
 
 class PageFlow:
-    """Sets blocks down the pages of a sheet in type of a size; `y` is where the next one goes."""
+    """Sets blocks down the pages of a sheet in type of a size, in one column or several; `y` is where the next one goes."""
 
-    def __init__(self, size: tuple[float, float], body_mm: float = BODY_MM) -> None:
+    def __init__(self, size: tuple[float, float], body_mm: float = BODY_MM, columns: int = 1) -> None:
         self.size = size
         self.body_mm = body_mm
         self.times = body_mm / BODY_MM  # larger than on other sheets
@@ -90,6 +92,8 @@ class PageFlow:
         self.top += 2.0
         self.height -= 2.0
         self.width = min(self.width, size[0] - 2 * self.left)  # as wide as the frame; what is to scale may be wider
+        self.columns, self.column = columns, 0
+        self.width = (self.width - COLUMN_GAP_MM * (columns - 1)) / columns
         self.pages: list[list[Item]] = [[]]
         self.y = self.top
 
@@ -104,8 +108,13 @@ class PageFlow:
         return Sheet(name, title, tuple(framed(self.size, title, under, heading, i, count, items, scale) for i, items in enumerate(self.pages, 1)))
 
     def turn(self) -> None:
-        """Begin a new page."""
-        self.pages.append([])
+        """Begin the next column, or a new page."""
+        self.column = (self.column + 1) % self.columns
+        if self.column:
+            self.left += self.width + COLUMN_GAP_MM
+        else:
+            self.left -= (self.columns - 1) * (self.width + COLUMN_GAP_MM)
+            self.pages.append([])
         self.y = self.top
 
     def need(self, height: float) -> bool:
@@ -137,13 +146,17 @@ class PageFlow:
 
     def table(self, table: Table) -> None:
         """Set a table, its head again on every page."""
-        size, pad, lead, small = self.body_mm, 1.6, 1.25 * self.body_mm, 3.2 * max(1.0, 0.85 * self.times)
-        tick = 7.0 if table.tick else 0.0
+        dense = self.columns > 1
+        size, pad, small = self.body_mm, 1.2 if dense else 1.6, 3.2 * max(1.0, 0.85 * self.times)
+        lead, apart, box_mm = (1.18 * size, 1.2, 3.0) if dense else (1.25 * size, 2.0, 3.8)
+        tick = box_mm + (2.0 if dense else 3.2) if table.tick else 0.0
         room = self.width - tick
         widths = _column_widths(table, room, size, pad)
-        edges = [self.left + tick]
-        for width in widths:
-            edges.append(edges[-1] + width)
+        edges: list[float] = []
+
+        def place() -> None:
+            edges[:] = accumulate(widths, initial=self.left + tick)
+
         set_here: list[Item] = []  # rows of the table on this page
 
         def end_page() -> None:
@@ -160,29 +173,31 @@ class PageFlow:
             self.y += tall
 
         self.heading(table.title, 18.0)
+        place()
         if any(table.columns):
             head()
         for row in table.rows:
             cells = [broken(text, w - 2 * pad, size) for text, w in zip(row, widths, strict=True)]
-            tall = max(max(1, *(len(cell) for cell in cells)) * lead + 2.0, table.row_mm)
+            tall = max(max(1, *(len(cell) for cell in cells)) * lead + apart, table.row_mm)
             if self.y + min(tall, self.height) > self.bottom and self.y > self.top:
                 end_page()
                 self.turn()
+                place()
                 if any(table.columns):
                     head()
             done = 0
             most = max(1, *(len(cell) for cell in cells))
             while done < most:
-                fits = max(1, int((self.bottom - self.y - 2.0) / lead))
+                fits = max(1, int((self.bottom - self.y - apart) / lead))
                 part = min(most - done, fits)
                 here: list[Item] = [
                     self._cell("TD", edges, i, table, self.y + 1.11 * size, lead, cell[done : done + part], size, pad, "text")
                     for i, cell in enumerate(cells)
                 ]
                 if table.tick and done == 0:
-                    box = Path(rectangle(self.left + 1.2, self.y + 1.1, 3.8, 3.8), Style(stroke=INK, width_mm=0.35))
+                    box = Path(rectangle(self.left + 1.2, self.y + (0.9 if dense else 1.1), box_mm, box_mm), Style(stroke=INK, width_mm=0.35))
                     here.append(Group((box,), tag="Artifact"))
-                self.y += tall if part == most else part * lead + 2.0
+                self.y += tall if part == most else part * lead + apart
                 done += part
                 if done >= most:
                     line = Path((("M", self.left, self.y), ("L", self.left + self.width, self.y)), Style(stroke="#b9a9b0", width_mm=0.2))
@@ -192,6 +207,7 @@ class PageFlow:
                 if done < most:
                     end_page()
                     self.turn()
+                    place()
         end_page()
         self.y += 2.0
 
@@ -361,17 +377,19 @@ def written_sheet(
     paper: str = "A4",
     under: str = "",
     body_mm: float = BODY_MM,
+    columns: int = 1,
 ) -> Sheet:
     """Set words, tables and drawings on as many pages as they take: shopping list, timetable, hand-out.
 
-    `under` is one line under the title, `body_mm` the size of the type. A table row longer than a page is broken.
+    `under` is one line under the title, `body_mm` the size of the type, `columns` how many stand side by side. A table row longer than a page
+    is broken.
 
     >>> len(written_sheet("shopping-list", "Shopping list", [Table("", ("What", "How much"), (("Butter", "1.2 kg"),), (1,), True)]).pages)
     1
     """
 
     def set_down(turn_before: int, size_mm: float) -> PageFlow:
-        flow = PageFlow(paper_mm(paper), size_mm)
+        flow = PageFlow(paper_mm(paper), size_mm, columns)
         flow.height += 7.0  # no bars stand below
         if not under:
             flow.top, flow.height, flow.y = flow.top - 6.0, flow.height + 6.0, flow.y - 6.0

@@ -40,3 +40,18 @@ def test_what_was_typed_is_there_when_the_reader_comes_back(bench: Bench) -> Non
     swags = bench.calculator("swags")
     expect(field(swags, "side")).to_have_value("72,5 cm")
     expect(figure(swags, "width")).to_have_text(shown)
+
+
+def test_the_root_says_which_parts_the_page_has(bench: Bench) -> None:
+    """The style sheets go by it: it is as the build writes it into a page that is loaded anew."""
+    bench.open("techniques/coats/", "coats")
+    root = bench.page.locator("html")
+    expect(root).not_to_have_attribute("data-has", "record stage jump pair")
+    bench.can_change_pages()
+    bench.change("plan/whole-cake/")
+    expect(root).to_have_attribute("data-has", "record stage jump pair")
+    bench.page.reload()
+    expect(root).to_have_attribute("data-has", "record stage jump pair")
+    bench.can_change_pages()
+    bench.change("techniques/coats/")
+    expect(root).not_to_have_attribute("data-has", "record stage jump pair")

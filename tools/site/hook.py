@@ -46,7 +46,7 @@ from tools.build.environment import esbuild
 from tools.build.fences import CALCULATOR_OPTIONS, Fence
 from tools.build.paths import RUNTIME
 from tools.site import handbook_pages, offline, sbom
-from tools.site.pages import calculator_html
+from tools.site.pages import calculator_html, marked
 
 SERVED_UNDER = "assets/runtime"
 KEEPING = ("keep_sheets.js",)  # written into the head of every page
@@ -220,6 +220,11 @@ def on_page_context(context: TemplateContext, page: Page, **_: Any) -> TemplateC
     values["runtime"] = STATE.runtime if 'class="pb-calculator"' in (page.content or "") else ""
     values["keeping"], values["early"] = head_scripts(KEEPING), head_scripts(EARLY)
     return context
+
+
+def on_post_page(output: str, **_: Any) -> str:
+    """Write into the root of a page which large parts it has, for the style sheets."""
+    return marked(output)
 
 
 def on_post_build(config: MkDocsConfig) -> None:

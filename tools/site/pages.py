@@ -372,7 +372,11 @@ def calculator_html(
         element("div", {"class": "pb-form-end"}, submit, *steps),
         *(() if only else writing.lists()),
     )
-    told = element("div", {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer"}, answer_html(answer, level + 1, form))
+    told = element(
+        "div",
+        {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer", "data-in-parts": bool(answer.sections)},
+        answer_html(answer, level + 1, form),
+    )
     links = section_links(answer, form)
     drawn = main_drawing(answer)
     stage = element("div", {"class": "pb-stage", "data-search-exclude": True}, element("div", {"class": "pb-stage-view"}, drawn)) if drawn else None
@@ -394,6 +398,7 @@ def calculator_html(
             "data-plain": plain if any(declared.kitchen.startswith("measured.") for declared in calculator.inputs) else None,
             "data-is-kitchen": calculator.is_kitchen,
             "data-by-itself": alone,
+            "data-stage": bool(drawn),
             "aria-labelledby": f"{form}--title",
         },
         element(f"h{level}", {"class": "pb-title", "id": f"{form}--title"}, title),
@@ -408,6 +413,15 @@ def calculator_html(
         None if has_record else tools,
         _pair(form) if links else None,
     )
+
+
+PARTS = {"record": " data-record", "stage": 'class="pb-stage"', "jump": 'class="pb-jump"', "pair": 'class="pb-pair"'}
+
+
+def marked(page: str) -> str:
+    """Say on the root of a page which large parts it has, as docs/assets/js/page_parts.js does after a change of page."""
+    found = " ".join(name for name, sign in PARTS.items() if sign in page)
+    return page.replace("<html ", f'<html data-has="{found}" ', 1) if found else page
 
 
 OWN_LINK = "It is for you: it carries the whole order with its costs. The customer’s link, under For the customer, carries none of them."

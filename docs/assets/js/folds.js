@@ -69,6 +69,7 @@ class Folds {
         button.replaceWith(...button.childNodes);
       }
       button?.setAttribute("aria-expanded", String(!isShut));
+      part.toggleAttribute("data-shut", isShut);
       for (const child of part.children) {
         if (child === heading || child.matches(".pb-sheet, .pb-copy-text")) continue;
         if (isShut) child.setAttribute("hidden", "until-found");

@@ -1,5 +1,6 @@
 // All that a page runs of ours. The build joins it, with what it imports, into one file of this name (tools/site/bundle.py).
 
+import "./page_parts.js";
 import "./go_on.js";
 import "./hand.js";
 import "./moving.js";

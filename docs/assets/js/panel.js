@@ -369,7 +369,7 @@ export class Panel {
       if (isOld && this.#root.dataset.state === "ready") this.#state("busy");
       return;
     }
-    if (!isOld && !this.#problems.length && client.state !== "failed") delete this.#answerPlace.dataset.stale;
+    if (!isOld && !this.#problems.length && client.state !== "failed") this.#markStale(false);
     if (client.state !== "ready" || !this.#keeping.isOpen) return;
     if (isOld && texts !== this.#broken) this.#ask(inputs);
     else this.#state("ready");
@@ -506,6 +506,11 @@ export class Panel {
     if (client.way === "plain") this.#root.dataset.why = client.why;
   }
 
+  /** The answer is from before what stands in the form, or belongs to it again. @param {boolean} isStale */
+  #markStale(isStale) {
+    for (const place of [this.#root, this.#answerPlace]) place.toggleAttribute("data-stale", isStale);
+  }
+
   // ---- showing -----------------------------------------------------------------------------------------------------------
 
   /** @param {ShownAnswer} answer */
@@ -520,7 +525,7 @@ export class Panel {
     clearTimeout(this.#problemTimer);
     if (answer.problems.length) {
       this.#wasWrong = true;
-      this.#answerPlace.dataset.stale = "";
+      this.#markStale(true);
       const focused = document.activeElement?.closest(".pb-field");
       const typing = focused && this.#form.contains(focused) && !this.#wantsSummary;
       if (this.#answerUnits !== this.#units()) this.#answerExample();
@@ -535,7 +540,7 @@ export class Panel {
     this.#heard ??= figuresIn(this.#answerPlace);
     if (this.#wasWrong) this.#done ||= "That is put right.";
     this.#wasWrong = false;
-    delete this.#answerPlace.dataset.stale;
+    this.#markStale(false);
     this.#showProblemsNow();
     showAnswer(this.#answerPlace, answer, this.#root.querySelector(".pb-stage-view"));
     showCures(this.#form, answer.cures);
@@ -638,7 +643,7 @@ export class Panel {
   /** @param {string} message @param {string} details */
   #fail(message, details) {
     this.#failedAt = performance.now();
-    this.#answerPlace.dataset.stale = "";
+    this.#markStale(true);
     let failure = this.#root.querySelector(".pb-failure");
     if (!failure) {
       failure = element("div", { class: "pb-failure", role: "alert" });

@@ -196,7 +196,7 @@ function keyOf(node) {
  */
 function takeAttributes(now, next) {
   for (const { name } of [...now.attributes]) {
-    if (!next.hasAttribute(name) && !["class", "open", "hidden", "data-focus-visible-added"].includes(name)) now.removeAttribute(name);
+    if (!next.hasAttribute(name) && !["class", "open", "hidden", "data-shut", "data-focus-visible-added"].includes(name)) now.removeAttribute(name);
   }
   for (const { name, value } of next.attributes) {
     if (name !== "class" && now.getAttribute(name) !== value) now.setAttribute(name, value);

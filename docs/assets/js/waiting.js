@@ -23,7 +23,7 @@ function show() {
     const isWaiting = root.dataset.state === "starting" || root.dataset.state === "busy";
     showWords(root, isWaiting ? told : null);
     const answer = /** @type {HTMLElement | null} */ (root.querySelector(".pb-answer"));
-    if (answer && isWaiting && isLong && "unanswered" in root.dataset) answer.dataset.stale = "";
+    if (answer && isWaiting && isLong && "unanswered" in root.dataset) for (const place of [root, answer]) place.dataset.stale = "";
   }
   const isOver = client.state !== "starting" && !client.isSlow;
   clearTimeout(timer);

@@ -9,6 +9,7 @@ The arc a round cutter leaves between two joints, *rolled* round the side so tha
 `arc_points`, `catenary_points`       the same curves as points, for drawing
 `catenary_parameter_mm`, `catenary_length_mm`   a string that hangs between two joints
 `to_and_fro_factor`                   how much longer a rocked line is than its row
+`swell_at`, `SWELL_MEAN`              how full a swag is along its way
 
 Legend: D cutter diameter, w swag width along the surface, y drop, R radius, a catenary parameter, p advance.
 """
@@ -408,3 +409,33 @@ def to_and_fro_factor(movement_mm: float, advance_mm: float) -> float:
     if movement_mm < 0 or advance_mm <= 0:
         raise ValueError("a rocked line has no negative movement and a positive advance")
     return math.hypot(1.0, 2 * movement_mm / advance_mm)
+
+
+SWELL_MEAN = 0.46 + 0.54 * math.gamma(0.775) / (math.sqrt(math.pi) * math.gamma(1.275))  # of `swell_at` all along a swag [-]
+
+
+def swell_at(share: float) -> float:
+    """Give how full a swag is at a share of its way, over its middle: narrow at the joints, full in the middle.
+
+    Formula: 0.46 + 0.54 sin(pi s)^0.55.
+
+    Parameters
+    ----------
+    share : float
+        Share s of the way from joint to joint, 0 to 1 [-]
+
+    Returns
+    -------
+    float
+        Its width there over that in its middle [-]
+
+    Range: s from 0 to 1. Leaves out: a hand's own way.
+
+    Example
+    -------
+    >>> swell_at(0.0), swell_at(0.5)
+    (0.46, 1.0)
+
+    Source: common-practice
+    """
+    return 0.46 + 0.54 * math.pow(max(0.0, math.sin(math.pi * share)), 0.55)

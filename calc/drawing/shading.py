@@ -221,10 +221,10 @@ def profile_share(profile: str, t: float) -> float:
 _STROKE = ((0.0, 0.0, 1.0, -0.58), (-0.03, -0.05, 0.84, -0.18), (-0.07, -0.09, 0.60, 0.06), (-0.13, -0.17, 0.22, 0.5))
 
 
-def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
+def stroke(points: Sequence[Point], width_mm: float, colour: str, full: Sequence[float] = ()) -> list[Path]:
     """Give a curved line of a star tip through points: full in the middle, thin in its curls, ridged, lit from above.
 
-    Formula: bands of a share of the width each, moved to the light; the width is 0.45 of its full size at the ends.
+    Formula: bands of a share of the width each, moved to the light; the width is 0.45 of its full size at the ends, or as `full` says.
 
     Parameters
     ----------
@@ -234,6 +234,8 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
         Its full width [mm]
     colour : str
         Colour as #rrggbb [-]
+    full : sequence of float
+        Its width at each point over its full width; none takes a line that is full in the middle [-]
 
     Returns
     -------
@@ -250,7 +252,7 @@ def stroke(points: Sequence[Point], width_mm: float, colour: str) -> list[Path]:
     Source: common-practice
     """
     n = len(points)
-    shares = [0.45 + 0.55 * math.sin(math.pi * i / (n - 1)) for i in range(n)]
+    shares = list(full) or [0.45 + 0.55 * math.sin(math.pi * i / (n - 1)) for i in range(n)]
     normals = []
     for i in range(n):
         (x0, y0), (x1, y1) = points[max(0, i - 1)], points[min(n - 1, i + 1)]

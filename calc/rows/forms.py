@@ -21,7 +21,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.curves import arc_length_mm, arc_points, catenary_length_mm, catenary_points
+from calc.curves import SWELL_MEAN, arc_length_mm, arc_points, catenary_length_mm, catenary_points, swell_at
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
 from calc.rows.kind import INTO, MOST_PIECES, OVER_PIPE_SINK, Geometry, Kind, RowSpec, Vector, Way
 from calc.sources import constant
@@ -38,7 +38,10 @@ def _even_drops(drop_mm: float, layers: int) -> list[float]:
 
 
 def led_along(kind: Kind, spec: RowSpec, mark: Sequence[tuple[float, float]]) -> tuple[Way, ...]:
-    """Give the hand of a line led along a mark, rocked across it where the kind is: begin, go on, end."""
+    """Give the hand of a line led along a mark, rocked across it where the kind is: begin, go on, end.
+
+    Along a swag the strokes are as long as it is full: short at the joints, longer in the middle, and in their mean the movement of the tip.
+    """
     rocking = kind.rocking_mm(spec.tip)
     movement, advance = rocking or (0.0, 0.0)
     movement = spec.movement_mm if spec.movement_mm is not None and rocking else movement
@@ -46,14 +49,17 @@ def led_along(kind: Kind, spec: RowSpec, mark: Sequence[tuple[float, float]]) ->
     points: list[Vector] = [(x, y, 0.0) for x, y in mark]
     if movement > 0:
         points, far, side = [points[0]], 0.0, 1.0
+        gone, whole = 0.0, math.fsum(math.dist(a, b) for a, b in zip(mark, mark[1:], strict=False))
         for (x0, y0), (x1, y1) in zip(mark, mark[1:], strict=False):
             long = math.dist((x0, y0), (x1, y1))
             while far <= long:
                 share = far / long
                 nx, ny = -(y1 - y0) / long, (x1 - x0) / long
-                points.append((x0 + (x1 - x0) * share + side * nx * movement / 2, y0 + (y1 - y0) * share + side * ny * movement / 2, 0.0))
+                out = side * movement / 2 * (swell_at((gone + far) / whole) / SWELL_MEAN if kind.hangs else 1.0)
+                points.append((x0 + (x1 - x0) * share + out * nx, y0 + (y1 - y0) * share + out * ny, 0.0))
                 side, far = -side, far + advance / 2
             far -= long
+            gone += long
     first, last = max(1, len(points) // 10), len(points) - 1 - max(1, len(points) // 10)
     return (
         Way(tuple(points[: first + 1]), (0.3, 1.0), 0.6),
@@ -213,6 +219,8 @@ class Scrolled(Kind):
     counted: bool = True
     curve: str = "scroll"
     curl_share: float
+    bends: tuple[float, float] = (0.0, 1.0)  # shares of the middle between which its second step lies
+    squeezes: tuple[tuple[float, ...], ...] = ((0.35, 0.6), (0.6, 1.0, 0.6), (0.6, 0.15))
 
     def arcs(self, width_mm: float, drop_mm: float, count: int) -> tuple[list[tuple[float, float]], float, tuple[float, float], tuple[float, float]]:
         """Points of the middle, its length [mm], the headings at which it starts and ends, and which way each end curls on."""
@@ -231,9 +239,13 @@ class Scrolled(Kind):
         return tuple(reversed(lead)) + tuple(middle) + tuple(tail)
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
-        """From curl to curl."""
-        width = spec.repeat_mm / (spec.per_repeat or 1)
-        return led_along(self, spec, self.mark_points(width, spec.drop_mm or 0.35 * width))
+        """From curl to curl, squeezing more where the line swells."""
+        width, count = spec.repeat_mm / (spec.per_repeat or 1), 48
+        points = [(x, y, 0.0) for x, y in self.mark_points(width, spec.drop_mm or 0.35 * width, count)]
+        curl, middle = count // 2, len(points) - 2 * (count // 2)
+        first, last = (curl + round(share * (middle - 1)) for share in self.bends)
+        parts = (points[: first + 1], points[first : last + 1], points[last:])
+        return tuple(Way(tuple(part), squeeze, share) for part, squeeze, share in zip(parts, self.squeezes, (0.6, 0.0, 0.4), strict=True))
 
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
         """Scrolls as wide as their repeat, or their part of it."""

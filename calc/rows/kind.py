@@ -134,7 +134,7 @@ class Way:
     """
 
     points: tuple[Vector, ...]
-    squeeze: tuple[float, float] = (1.0, 1.0)
+    squeeze: tuple[float, ...] = (1.0, 1.0)
     share: float = 0.0
     faces: Vector = BACK_45
     touches: bool = True
@@ -145,15 +145,15 @@ class Stroke:
     """One named movement of the hand.
 
     `points` are (along the row in the direction of work, down the surface, off the surface) [mm]. The hand moves through them at
-    `speed_mm_per_s` and then stays for `still_s` [s]. `squeeze` runs from 0 to 1, at the first point and at the last. `faces` is the
-    direction in which the buttercream leaves the tip, on the same axes; `thick` where the thick end of a slotted tip lies.
+    `speed_mm_per_s` and then stays for `still_s` [s]. `squeeze` runs from 0 to 1: at the first point, at even times between, and at the last.
+    `faces` is the direction in which the buttercream leaves the tip, on the same axes; `thick` where the thick end of a slotted tip lies.
     `touches` says whether what leaves the tip lies on the surface.
     """
 
     name: str
     points: tuple[Vector, ...]
     speed_mm_per_s: float
-    squeeze: tuple[float, float]
+    squeeze: tuple[float, ...]
     faces: Vector
     touches: bool = True
     still_s: float = 0.0

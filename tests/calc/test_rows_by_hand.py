@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from calc.curves import arc_length_mm
+from calc.curves import SWELL_MEAN, arc_length_mm, swell_at
 from calc.division import Division, division_choices
 from calc.drawing.paper.practice import practice_sheet
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, pipe, rosette_path_mm, scroll_points
@@ -186,13 +186,52 @@ def test_a_rocked_hand_keeps_to_its_band_and_makes_its_strokes(name: str, moveme
     mark = kind.mark_points(100.0, 30.0 if kind.hangs else 0.0)
     for point in points[1:]:
         near = min(_distance(point[:2], a, b) for a, b in itertools.pairwise(mark))
-        assert near <= movement / 2 + 0.01 and point[2] == 0
+        assert near <= movement / 2 / (SWELL_MEAN if kind.hangs else 1.0) + 0.01 and point[2] == 0
         if not kind.hangs:
             assert abs(point[1]) == pytest.approx(movement / 2)
     if not kind.hangs:
         assert all(a[1] * b[1] < 0 for a, b in itertools.pairwise(points[1:]))
     lengths = [len(way.points) for way in ways]
     assert lengths[0] == lengths[2] == pytest.approx(len(points) / 10, abs=1.5)
+
+
+def test_a_ruched_swag_is_rocked_less_at_its_joints_and_its_path_is_the_one_that_is_weighed() -> None:
+    """The strokes go by the width of the swag: 0.46 of the middle's at a joint. In their mean they are the movement that was asked for."""
+    spec = RowSpec("ruched swag", PETAL, 100, 1, drop_mm=30, movement_mm=8.0, advance_mm=1.5)
+    ways = KINDS["ruched swag"].ways(spec)
+    points = [ways[0].points[0], *(point for way in ways for point in way.points[1:])]
+    mark = KINDS["ruched swag"].mark_points(100.0, 30.0, 400)
+    out = [min(_distance(point[:2], a, b) for a, b in itertools.pairwise(mark)) for point in points[1:]]
+    middle = out[len(out) // 2]
+    assert middle == pytest.approx(8.0 / 2 / SWELL_MEAN, rel=0.02) and max(out) < 1.02 * middle
+    assert out[0] == pytest.approx(0.46 * middle, rel=0.05) and out[-1] == pytest.approx(0.55 * middle, rel=0.2)
+    assert math.fsum(out) / len(out) == pytest.approx(4.0, rel=0.02)
+    assert math.fsum(math.dist(a, b) for a, b in itertools.pairwise(points)) == pytest.approx(pipe(spec).path_mm, rel=0.03)
+    assert math.fsum(swell_at((k + 0.5) / 2000) for k in range(2000)) / 2000 == pytest.approx(SWELL_MEAN, abs=1e-6)
+
+
+def test_a_scroll_is_squeezed_most_where_it_swells() -> None:
+    """A C round its back; an S in both its bends, and half as hard between them."""
+    for name, fullest in (("C scroll", (0.5,)), ("S scroll", (0.25, 0.75))):
+        kind = KINDS[name]
+        spec = RowSpec(name, STAR, 90, 1, drop_mm=30)
+        ways = kind.ways(spec)
+        mark = kind.mark_points(90.0, 30.0, 48)
+        points = [ways[0].points[0], *(point for way in ways for point in way.points[1:])]
+        assert [point[:2] for point in points] == [pytest.approx(point) for point in mark], "the line that is weighed"
+        values = [squeeze for way in ways for squeeze in way.squeeze]
+        assert values[0] < 0.5 and values[-1] < 0.2 and max(values) == 1
+        tops = [way.points[len(way.points) // 2] if len(fullest) == 1 else way.points[0] for way in ways[1:]][: len(fullest)]
+        curl = 24
+        for top, share in zip(tops, fullest, strict=True):
+            assert math.dist(top[:2], mark[curl + round(share * 48)]) < 4
+
+
+def test_a_reverse_shell_keeps_to_its_side_of_the_row() -> None:
+    """Half of the row's 2.4 openings to either side, its line in the middle of what it lays down."""
+    points = [point for way in KINDS["reverse shell"].ways(usual(KINDS["reverse shell"]))[:2] for point in way.points]
+    opening = usual(KINDS["reverse shell"]).tip.opening_mm
+    assert min(down for _, down, _ in points) >= -1.2 * opening and max(down for _, down, _ in points) <= 0
 
 
 def test_a_hand_that_is_not_rocked_follows_the_mark() -> None:

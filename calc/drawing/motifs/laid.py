@@ -4,7 +4,7 @@ Map
 ---
 `Laid`, `Strand`, `Ribbon`, `RowLaid`   one piece of piping at a place; one line that hangs or runs on; one ribbon from joint to joint; all of a row
 `joints_mm`, `spans`                    where its repeats begin, and how wide each is
-`arc_steps`, `ribbon_of`, `swell_at`, `wobble`   even steps along a swag, its ribbon, how full it is, how uneven a hand is
+`arc_steps`, `ribbon_of`, `wobble`      even steps along a swag, its ribbon, how uneven a hand is
 
 s runs round the side from the middle of the back, anticlockwise seen from above, so that it runs to the right in front; `down` is measured
 from the top edge of the tier.
@@ -16,7 +16,7 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
-from calc.curves import arc_length_mm, arc_radius_mm
+from calc.curves import arc_length_mm, arc_radius_mm, swell_at
 from calc.drawing.scene import Point
 from calc.rows.placement import PlacedRow
 
@@ -108,11 +108,6 @@ def arc_steps(width: float, drop: float, step: float) -> tuple[tuple[float, floa
 def wobble(index: int, seed: float) -> float:
     """A small number between -1 and 1, the same each time: no hand pipes two pieces alike."""
     return math.sin(index * 12.9898 + seed * 7.13) * math.cos(index * 4.1414 + seed)
-
-
-def swell_at(share: float) -> float:
-    """How deep a swag is at a share of its way, over its full depth: narrow at the joints, full in the middle."""
-    return 0.46 + 0.54 * math.pow(max(0.0, math.sin(math.pi * share)), 0.55)
 
 
 def ribbon_of(row: PlacedRow, start: float, width: float, drop: float) -> Ribbon:

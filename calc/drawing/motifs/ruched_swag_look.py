@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from calc.curves import swell_at
 from calc.drawing.bag import PANEL_WORDS, angle_mark, bag_and_tip
 from calc.drawing.marks import label, rule
-from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
+from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, wobble
 from calc.drawing.motifs.look import WIDE, Look, Panel, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
 from calc.drawing.scene import CAKE, LINE, Item, Path, Point, Style, polyline, rectangle, smooth

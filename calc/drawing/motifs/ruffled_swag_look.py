@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.curves import arc_length_mm
-from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, swell_at, wobble
+from calc.curves import arc_length_mm, swell_at
+from calc.drawing.motifs.laid import Laid, RowLaid, Strand, arc_steps, spans, wobble
 from calc.drawing.motifs.look import Look, Piece, register
 from calc.drawing.motifs.swag_look import shadow_of
 from calc.drawing.scene import Parts, Path, Style, smooth

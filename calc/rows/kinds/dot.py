@@ -26,10 +26,12 @@ class _Dot(SetApart):
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
         high = DOT_HEIGHT * (spec.size_mm or self.across_mm(spec.tip))
+        turn = ((0.0, 0.0, 0.9), (0.3, 0.0, 0.97), (0.2, -0.25, 1.0), (-0.05, -0.2, 1.03), (0.0, 0.0, 1.05))
+        away = 1.05 * high + 3 * spec.tip.opening_mm
         return (
             Way(((0.0, 0.0, 0.35 * high), (0.0, 0.0, 0.9 * high)), (0.5, 1.0), 0.6, INTO),
             Way(((0.0, 0.0, 0.9 * high),), (0.0, 0.0), 0.15, INTO),
-            Way(((0.0, 0.0, 0.9 * high), (0.25 * high, 0.0, high), (0.0, 0.0, 1.05 * high)), (0.0, 0.0), 0.25, INTO, False),
+            Way((*((u * high, v * high, w * high) for u, v, w in turn), (0.0, 0.0, away)), (0.0, 0.0), 0.25, INTO, False),
         )
 
 

@@ -37,7 +37,7 @@ class _ReverseShell(Meeting):
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
         o, pitch = spec.tip.opening_mm, REVERSE_PITCH * spec.tip.opening_mm
-        wide, high = REVERSE_WIDTH * o, 1.2 * o
+        wide, high = REVERSE_WIDTH * o / 2, 1.2 * o  # a shell takes one side of the row
         turn = ((0.12, 0.3, 0.3), (-0.1, 0.2, 0.7), (-0.2, 0.45, 1.0), (0.0, 0.6, 1.0))
         curl = tuple((u * pitch, -v * wide, w * high) for u, v, w in turn)
         return (

@@ -29,6 +29,8 @@ KIND = _SScroll(
     hand="Start in one curl, swell through the first bend, thin at the middle, swell again, and end in the other curl.",
     steps=("start in the curl", "thin in the middle", "end in the curl"),
     curl_share=1 / 8,
+    bends=(0.25, 0.75),
+    squeezes=((0.35, 1.0), (1.0, 0.5, 1.0), (1.0, 0.15)),
     rises=True,
     exercise=Exercise(
         "scrolls",

@@ -12,7 +12,7 @@ globalThis.requestAnimationFrame = (act) => asked.push(act);
 globalThis.cancelAnimationFrame = () => asked.splice(0);
 globalThis.matchMedia = (query) => ({ matches: still && query.includes("reduced-motion") });
 
-const { Moving, keyBefore, readKeys, sizeAt, textAt } = await script("moving");
+const { Moving, changed, keyBefore, readKeys, sizeAt, textOf } = await script("moving");
 
 const PICTURE = `<figure class="pb-moving" data-segments="100 squeeze|300 sweep|400 ease off" data-speed="0 0 100 1.4 300 0.5">
   <svg><g id="bag" data-of="transform" data-form="translate(# #)" data-keys="0 10 20 100 10 20 300 50 20 400 50 0"></g>
@@ -23,6 +23,9 @@ const PICTURE = `<figure class="pb-moving" data-segments="100 squeeze|300 sweep|
   <button data-do="play">Play</button><button data-do="step"></button><button data-do="slow" aria-pressed="false"></button><button data-do="again"></button></figure>`;
 
 const of = (id, name = "transform") => one(`#${id}`).getAttribute(name);
+/** A track, and its text at a time. */
+const trackOf = (words, keys) => ({ words, ...readKeys(keys, words.length - 1), now: new Float64Array(words.length - 1).fill(NaN), at: 0 });
+const textAt = (track, time) => (changed(track, time), textOf(track));
 const press = (what) => one(`[data-do="${what}"]`).click();
 const said = () => one(".pb-moving-step").textContent;
 
@@ -43,18 +46,20 @@ beforeEach(() => {
 });
 
 test("numbers between two keys lie straight between them", () => {
-  const track = { words: ["translate(", " ", ")"], ...readKeys("0 10 20 100 20 40 100 30 40 200 30 80", 2) };
+  const track = trackOf(["translate(", " ", ")"], "0 10 20 100 20 40 100 30 40 200 30 80");
   assert.equal(textAt(track, 0), "translate(10 20)");
   assert.equal(textAt(track, 50), "translate(15 30)");
   assert.equal(textAt(track, 100), "translate(20 40)", "of two keys at one time the earlier holds, so that a step ends as it ended");
   assert.equal(textAt(track, 100.001), "translate(30 40)");
   assert.equal(textAt(track, 150), "translate(30 60)");
   assert.equal(textAt(track, 900), "translate(30 80)");
+  assert.equal(changed(track, 950), false, "nothing is written anew that stands there");
+  assert.equal(textAt(track, 25), "translate(12.5 25)", "and back to an earlier key");
   assert.equal(keyBefore(Float64Array.of(0, 10, 20), 25), 1);
 });
 
 test("a single key is where it stands all the time", () => {
-  assert.equal(textAt({ words: ["", ""], ...readKeys("0 7", 1) }, 30), "7");
+  assert.equal(textAt(trackOf(["", ""], "0 7"), 30), "7");
 });
 
 test("a piece has its size at each share of its time", () => {

@@ -10,7 +10,7 @@ import pytest
 
 from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
-from calc.rows import KINDS, RowSpec, pipe
+from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
 from tools.site.moving import (
     ABOVE,
@@ -19,6 +19,7 @@ from tools.site.moving import (
     Film,
     Grown,
     Hand,
+    Led,
     Moved,
     Thread,
     Turning,
@@ -32,13 +33,28 @@ from tools.site.moving import (
 )
 from tools.site.moving_films import FILMS, film
 from tools.site.moving_hands import SIDE_WALL
+from tools.site.moving_lines import CELLS, GAP_MM
 from tools.site.moving_rows import LEAN, bag
 
 ROWS = [name for name in FILMS if name in KINDS]
-LED = [name for name in ROWS if KINDS[name].speed_mm_per_s and name != "string"]
+LED = [name for name in ROWS if KINDS[name].speed_mm_per_s and name not in ("string", "line")]
 
 
 CAMERAS = {"From the front": FRONT, "From above": ABOVE, "From the side": SIDE}
+
+
+ON = {"reverse shell": "base"}  # shown on the top of a cake, where its name is at home
+TURNED = ["ruched border", "zigzag"]
+TABLE_MM = 100.0  # half the width of the cake that is turned
+
+
+def cake_gone_mm(view: View, time: float) -> float:
+    """How far the cake has been turned under the tip [mm]; 0 where it stands."""
+    for layer in layers(view, Turning):
+        if any(isinstance(inner, Grown) for inner in layer.layers):
+            x, _, turn = value_at(layer.keys, time)
+            return layer.keys[0][1][0] - x if view.title == "From the front" else math.radians(turn) * TABLE_MM
+    return 0.0
 
 
 def of(name: str) -> Film:
@@ -89,13 +105,14 @@ def test_the_tip_is_where_the_strokes_lead_it(name: str) -> None:
         assert shown.hand.at(time) == pytest.approx(stroke.points[-1], abs=0.05), stroke.name
     for view in shown.views:
         camera = CAMERAS[view.title]
-        moved = layers(view, Moved)[0]
+        moved = layers(view, Moved)[-1 if name in TURNED else 0]
         x0, y0 = moved.keys[0][1][:2]
         for time, at in moved.keys:
-            surface = LOOKS[name].surface
+            surface = ON.get(name, LOOKS[name].surface)
             x, y = camera(on_surface(surface, shown.hand.at(time)))
             a, b = camera(on_surface(surface, shown.hand.at(0.0)))
-            assert math.dist((at[0] - x0, at[1] - y0), (x - a, y - b)) < 0.01 or time in (s for _, s in shown.hand.segments)
+            turned = cake_gone_mm(view, time)
+            assert math.dist((at[0] - x0 + turned, at[1] - y0), (x - a, y - b)) < 0.01 or time in (s for _, s in shown.hand.segments)
 
 
 @pytest.mark.parametrize("name", ROWS)
@@ -131,15 +148,221 @@ def test_a_string_hangs_from_the_joint_and_from_the_tip_and_grows_to_its_length(
     assert length == pytest.approx(kind.length_mm(62.0, 24.0), rel=0.02)  # type: ignore[attr-defined]
 
 
+@pytest.mark.parametrize("name", TURNED)
+def test_under_a_border_the_cake_is_turned_and_the_tip_stays(name: str) -> None:
+    """To the left, so that the row grows to the right on the cake; each fold is laid under the tip, in both views."""
+    shown = of(name)
+    work = [time for time, (squeeze,) in shown.hand.squeeze if squeeze > 0]
+    for view in shown.views:
+        bag_held = layers(view, Moved)[-1]
+        (table,) = layers(view, Turning)
+        xs = [x for time, (x, _) in bag_held.keys if work[0] <= time <= work[-1]]
+        assert max(xs) - min(xs) < 3.5, "the hand stays, but for the slant of its strokes"
+        assert cake_gone_mm(view, shown.hand.time_s) == pytest.approx(spec_of(name).run_mm, abs=7.0), "but for the last half of a stroke"
+        gone = [cake_gone_mm(view, time) for time, _ in table.keys]
+        assert all(b > a - 1e-9 for a, b in zip(gone, gone[1:], strict=False)), "it never goes back"
+        assert gone[-2] == gone[-1], "and stands when the tip lifts"
+        (grown,) = [layer for layer in table.layers if isinstance(layer, Grown)]
+        for piece in grown.pieces:
+            middle = (piece.begin_s + piece.end_s) / 2
+            x, y, turn = value_at(table.keys, middle)
+            c, n = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+            at = (x + c * piece.matrix[4] - n * piece.matrix[5], y + n * piece.matrix[4] + c * piece.matrix[5])
+            assert abs(at[0] - value_at(bag_held.keys, middle)[0]) < 4.5, "a fold grows at the tip"
+            assert value_at(shown.hand.squeeze, middle)[0] > 0
+
+
+@pytest.mark.parametrize("name", TURNED)
+def test_the_other_hand_goes_with_the_rim(name: str) -> None:
+    shown = of(name)
+    above = shown.views[1]
+    (table,) = layers(above, Turning)
+    other = layers(above, Moved)[0]
+    cx, cy = table.keys[0][1][:2]
+
+    def angle(time: float) -> float:
+        x, y, _ = value_at(other.keys, time)
+        return math.degrees(math.atan2(cx - x, y - cy))
+
+    held = 0.0
+    for (t0, _), (t1, _) in zip(other.keys, other.keys[1:], strict=False):
+        turned = math.degrees((cake_gone_mm(above, t1) - cake_gone_mm(above, t0)) / TABLE_MM)
+        if angle(t1) - angle(t0) > 1.0:
+            assert angle(t1) - angle(t0) == pytest.approx(turned, abs=0.4), "as fast as the rim"
+            held += turned
+    assert held > 0.8 * math.degrees(spec_of(name).run_mm / TABLE_MM), "most of the turn is the hand's"
+
+
+@pytest.mark.parametrize("name", [*FILMS])
+def test_at_the_end_nothing_is_squeezed_and_all_is_whole(name: str) -> None:
+    shown = of(name)
+    assert value_at(shown.hand.squeeze, shown.hand.time_s)[0] == 0 or shown.force == "Press"
+    assert [end for _, end in shown.hand.segments] == sorted(end for _, end in shown.hand.segments)
+    for view in shown.views:
+        for layer in every_layer(view.layers):
+            if isinstance(layer, Grown):
+                assert all(piece.begin_s < piece.end_s <= shown.hand.time_s + 1e-9 for piece in layer.pieces)
+                assert layer.profile[-1] == (1.0, 1.0, 1.0)
+            elif isinstance(layer, Led):
+                shares = [share for _, (share,) in layer.keys]
+                assert shares[0] == 0 and shares[-1] == pytest.approx(1.0) and shares == sorted(shares)
+
+
+LIFTS = [name for name in ROWS if of(name).hand.at(of(name).hand.time_s)[2] > 8]
+
+
+@pytest.mark.parametrize("name", LIFTS)
+def test_the_squeeze_is_over_before_the_tip_lifts(name: str) -> None:
+    hand = of(name).hand
+    stops = next(time for time, (squeeze,) in reversed(list(enumerate_squeeze(hand))) if squeeze > 0)
+    for time, place in hand.keys:
+        if time > stops and place[2] > hand.at(stops)[2] + 2.0:
+            assert all(value_at(hand.squeeze, time + k * 0.01)[0] == 0 for k in range(5))
+    assert len(LIFTS) > 10
+
+
+def enumerate_squeeze(hand: Hand) -> list[tuple[float, tuple[float, ...]]]:
+    return list(hand.squeeze)
+
+
+def every_layer(found: object) -> list[object]:
+    """All layers of a view, those that turn together included."""
+    out: list[object] = []
+    for layer in found:  # type: ignore[attr-defined]
+        out += every_layer(layer.layers) if isinstance(layer, Turning) else [layer]
+    return out
+
+
+@pytest.mark.parametrize("name", ["C scroll", "S scroll", "vermicelli"])
+def test_a_led_line_ends_at_the_tip(name: str) -> None:
+    """What has appeared of it is as long as what the hand has piped, and its end is where the tip is."""
+    shown = of(name)
+    (line,) = layers(shown.views[0], Led)
+    held = layers(shown.views[0], Moved)[0]
+    points = list(line.way) or path_points(line.items[0])
+    far = [0.0]
+    for a, b in zip(points, points[1:], strict=False):
+        far.append(far[-1] + math.dist(a, b))
+    begin, end = shown.hand.begins(1), shown.hand.segments[1][1]
+    for k in range(1, 20):
+        time = begin + (end - begin) * k / 20
+        gone = value_at(line.keys, time)[0] * far[-1]
+        along = tuple(zip(far, points, strict=True))
+        assert math.dist(value_at(along, gone), value_at(held.keys, time)[:2]) < 1.5, k
+
+
+def path_points(item: object) -> list[tuple[float, float]]:
+    return [(float(part[-2]), float(part[-1])) for part in item.parts if len(part) > 2]  # type: ignore[attr-defined]
+
+
+def test_an_s_is_thin_between_its_bends_and_a_c_is_not() -> None:
+    for name, thin in (("S scroll", True), ("C scroll", False)):
+        hand = of(name).hand
+        bend, middle = (value_at(hand.squeeze, hand.moment(1, share))[0] for share in (0.05, 0.5))
+        assert (middle < 0.6 * bend) is thin and (middle == pytest.approx(1.0, abs=0.02)) is not thin
+
+
+def test_reverse_shells_curl_away_and_towards_by_turns() -> None:
+    shown = of("reverse shell")
+    (grown,) = layers(shown.views[1], Grown)
+    sides = [math.copysign(1, piece.matrix[3]) for piece in grown.pieces]
+    assert sides == [1, -1, 1, -1]
+    for k, piece in enumerate(grown.pieces):
+        swollen = shown.hand.segments[3 * k][1]
+        assert math.copysign(1, shown.hand.at(swollen)[1]) == -sides[k], "the tip is on the side of the head it makes"
+        assert shown.hand.at(piece.end_s)[1] == pytest.approx(0.0, abs=0.01), "the tail ends on the line"
+        assert value_at(shown.hand.squeeze, swollen)[0] > 3 * value_at(shown.hand.squeeze, piece.end_s)[0]
+
+
+def test_a_dot_is_whole_before_the_tip_turns_away() -> None:
+    shown = of("dot")
+    swells, stops, _ = (end for _, end in shown.hand.segments)
+    (grown,) = layers(shown.views[1], Grown)
+    assert grown.pieces[0].end_s <= swells
+    turned = [shown.hand.at(stops + 0.02 * k)[:2] for k in range(1, 25)]
+    assert max(math.hypot(*at) for at in turned) > 1 and all(math.hypot(*shown.hand.at(0.1 * k)[:2]) == 0 for k in range(15))
+    assert shown.hand.at(shown.hand.time_s)[2] > 2 * shown.hand.at(stops)[2]
+
+
+def test_a_dropped_flower_is_turned_by_a_quarter_while_it_is_squeezed_and_at_no_other_time() -> None:
+    shown = of("dropped flower")
+    back, forward = shown.hand.segments[0][1], shown.hand.segments[1][1]
+    assert shown.hand.time_s - back == pytest.approx(KINDS["star"].start_s)
+    flower, ring = layers(shown.views[0], Turning)
+    turn = lambda time: value_at(ring.keys, time)[2]  # noqa: E731
+    assert turn(0.0) == 0 and turn(back) == -45 and turn(forward) == 45 and turn(shown.hand.time_s) == 45
+    assert value_at(flower.keys, forward)[2] == 0, "the flower stands as it is drawn when the turn is over"
+    assert turn((back + forward) / 2) > turn(back) + 20 and value_at(shown.hand.squeeze, (back + forward) / 2)[0] > 0.5
+    assert value_at(shown.hand.squeeze, back)[0] == 0 and value_at(shown.hand.squeeze, forward + 0.01)[0] == 0
+
+
+def test_each_petal_of_a_blossom_is_laid_under_the_bag_and_under_the_one_before() -> None:
+    shown = of("blossom")
+    (nail,), held = layers(shown.views[0], Turning), layers(shown.views[0], Moved)[0]
+    petals = [layer.pieces[0] for layer in nail.layers if isinstance(layer, Grown) and len(layer.pieces) == 1]
+    assert [one.begin_s for one in petals] == sorted((one.begin_s for one in petals), reverse=True) and len(petals) == 5
+    x, y = nail.keys[0][1][:2]
+    for one in petals:
+        middle = (one.begin_s + one.end_s) / 2
+        lies = math.degrees(math.atan2(one.matrix[1], one.matrix[0])) + value_at(nail.keys, middle)[2]
+        tip_x, tip_y = value_at(held.keys, middle)
+        off = lies - math.degrees(math.atan2(tip_y - y, tip_x - x))
+        assert abs((off + 180) % 360 - 180) < 5 and value_at(shown.hand.squeeze, middle)[0] > 0.5
+        turned = value_at(nail.keys, one.begin_s)[2] - value_at(nail.keys, one.end_s)[2]
+        assert turned == pytest.approx(72.0, abs=0.1), "a fifth"
+        for side in (one.begin_s, one.end_s):  # it begins and stops in the middle
+            assert math.dist((x, y), value_at(held.keys, side)) < 3 and math.dist((x, y), (tip_x, tip_y)) > 5
+        assert value_at(shown.hand.squeeze, one.end_s)[0] == 0
+    assert 20 <= shown.hand.time_s <= 30, "as its page says"
+
+
+def test_a_bud_is_curled_then_folded_over_then_given_its_green_foot_from_another_bag() -> None:
+    shown = of("bud")
+    for view in shown.views:
+        curl, fold, foot = (layer.pieces[0] for layer in layers(view, Grown))
+        assert curl.end_s < fold.begin_s and fold.end_s < foot.begin_s
+        pink, green = layers(view, Moved)
+        change = (fold.end_s + foot.begin_s) / 2
+        assert value_at(green.keys, curl.end_s)[0] > 300 < value_at(pink.keys, foot.begin_s)[0], "one bag at a time"
+        assert value_at(shown.hand.squeeze, change)[0] == 0
+        assert value_at(green.keys, foot.end_s)[1] > value_at(green.keys, foot.begin_s)[1] + 10, "pulled down"
+        assert all(value_at(shown.hand.squeeze, one.end_s)[0] == 0 for one in (curl, fold))
+
+
+def test_a_line_falls_onto_the_row_below_behind_a_lifted_tip() -> None:
+    shown = of("line")
+    (thread,), held = layers(shown.views[1], Thread), layers(shown.views[1], Moved)[0]
+    begin, end = shown.hand.begins(1), shown.hand.segments[1][1]
+    assert shown.hand.at((begin + end) / 2)[2] == pytest.approx(5.0, abs=0.5), "half a centimetre, as the page says"
+    for time, points in thread.keys:
+        assert math.dist(points[-2:], value_at(held.keys, time)) < 0.6, "it ends at the tip"
+        assert points[1] == points[3] == points[5] == thread.keys[0][1][1], "and lies on the row up to there"
+    assert thread.keys[-1][1][-2] - thread.keys[0][1][0] == pytest.approx(spec_of("line").run_mm)
+
+
+def test_vermicelli_never_crosses_itself_and_goes_as_fast_and_as_far_as_it_is_worked_out() -> None:
+    shown, tip = of("vermicelli"), Tip("round", 3.0)
+    hand, kind = shown.hand, KINDS["line"]
+    pitch = GAP_MM + tip.bead_width_mm
+    area = CELLS[0] * CELLS[1] * pitch**2
+    assert laid_mm(hand) == pytest.approx(wander_length_mm(area, pitch), rel=0.12)
+    found = wandering(area, GAP_MM, tip)
+    assert found.path_mm / (hand.segments[1][1] - hand.begins(1)) == pytest.approx(kind.speed_mm_per_s, rel=0.12)
+    places = [(x, y) for _, (x, y, _) in hand.keys[2:-2]]
+    for i, a in enumerate(places):
+        for j in range(i + 6, len(places)):
+            assert math.dist(a, places[j]) > 0.45 * pitch or j > len(places) - 3
+
+
 def thread_front(shown: Film) -> Thread:
     found: Thread = layers(shown.views[0], Thread)[0]
     return found
 
 
-@pytest.mark.parametrize("name", ["swag", "ruffled swag", "ruched swag", "string"])
+@pytest.mark.parametrize("name", ["swag", "ruffled swag", "ruched swag", "string", "zigzag", "C scroll", "S scroll", "line"])
 def test_the_bag_leans_from_above_as_the_page_says(name: str) -> None:
     said = 90.0 if name == "string" else float(KINDS[name].angle.split("°")[0])
-    assert layers(of(name).views[1], Moved)[0].turn_deg == pytest.approx(said, abs=0.5)
+    assert layers(of(name).views[1], Moved)[-1 if name in TURNED else 0].turn_deg == pytest.approx(said, abs=0.5)
 
 
 def test_on_a_board_the_bag_points_back_along_the_row_at_45_degrees() -> None:
@@ -151,8 +374,8 @@ def test_on_a_board_the_bag_points_back_along_the_row_at_45_degrees() -> None:
 
 def test_from_the_side_the_bag_stands_as_the_page_says() -> None:
     """A leaf at 45 degrees from below, rosettes and stars at right angles; seen from the front the latter hide what they pipe behind the hand."""
-    for name, said in (("leaf", 45.0), ("rosette", 0.0), ("star", 0.0)):
-        assert layers(of(name).views[1], Moved)[0].turn_deg == pytest.approx(said, abs=0.5)
+    for name, said in (("leaf", 45.0), ("rosette", 0.0), ("star", 0.0), ("dot", 0.0)):
+        assert layers(of(name).views[1], Moved)[-1 if name in TURNED else 0].turn_deg == pytest.approx(said, abs=0.5)
         assert KINDS[name].angle.startswith(f"{90 - said:.0f}°")
 
 
@@ -245,6 +468,16 @@ def test_a_film_is_written_so_that_a_page_may_have_it(name: str) -> None:
         times = numbers[:: form.count("#") + 1]
         assert len(numbers) % (form.count("#") + 1) == 0 and times == sorted(times)
     assert len(gzip.compress(text.encode(), 9)) < 10_000
+
+
+def test_films_of_one_page_write_what_they_share_once() -> None:
+    on_page: set[str] = set()
+    one, other = markup(of("C scroll"), on_page), markup(of("S scroll"), on_page)
+    both = one + other
+    names = re.findall(r' id="([^"]+)"', both)
+    assert len(names) == len(set(names)), "no name twice"
+    assert {used for pair in re.findall(r'xlink:href="#([^"]+)"|url\(#([^)]+)\)', both) for used in pair if used} <= set(names)
+    assert len(other) < 0.85 * len(markup(of("S scroll"))), "the bag is there already"
 
 
 def test_another_colour_and_tip_may_be_asked_for() -> None:

@@ -324,10 +324,8 @@ def blossom(values: Values, caption: str) -> str:
     return steps("A five-petal blossom", *made)
 
 
-def bud(values: Values, caption: str) -> str:
-    """A bud on the side of a cake: one curl, a second petal folded over it, and its green foot."""
-    x, y = 40.0, 26.0
-    ground = Path(rectangle(-2, -2, WIDE + 4, HIGH + 4), CAKE)
+def bud_parts(x: float, y: float) -> tuple[list[Item], list[Item], list[Item]]:
+    """What a bud is made of: one curl, a second petal folded over it, and its green foot."""
     edge = Style(fill=tone(BLUSH, -0.06), stroke=tone(BLUSH, -0.5), width_mm=0.5)
     curl: list[Item] = [
         Path(smooth([(x, y + 22), (x - 9, y + 12), (x - 9, y), (x - 2, y - 8), (x + 6, y - 5), (x + 8, y + 5), (x + 6, y + 15)], closed=True), edge),
@@ -339,12 +337,20 @@ def bud(values: Values, caption: str) -> str:
         Path(smooth([(x + u, y + v) for u, v in second], closed=True), edge._replace(fill=tone(BLUSH, 0.1))),
         Path(smooth([(x + 11, y), (x + 5, y - 4.4), (x - 0.4, y + 3.4), (x - 5, y + 11)]), Style(stroke=tone(BLUSH, 0.7), width_mm=1.1)),
     ]
-    over = hand_path([(x + 26, y - 12), (x + 10, y - 15), (x - 6, y - 10), (x - 13, y + 2)], (1.0,))
     green = Style(fill=tone(BAY, -0.05), stroke=tone(BAY, -0.5), width_mm=0.5)
     foot: list[Item] = [
         Path(smooth([(x - 5, y + 17), (x + 1, y + 14), (x + 7, y + 17), (x + 6, y + 24), (x + 1, y + 36), (x - 4, y + 24)], closed=True), green),
         Path(smooth([(x - 2, y + 19), (x + 1, y + 17), (x + 3, y + 20)]), Style(stroke=tone(BAY, 0.5), width_mm=1.0)),
     ]
+    return curl, fold, foot
+
+
+def bud(values: Values, caption: str) -> str:
+    """A bud on the side of a cake: one curl, a second petal folded over it, and its green foot."""
+    x, y = 40.0, 26.0
+    ground = Path(rectangle(-2, -2, WIDE + 4, HIGH + 4), CAKE)
+    curl, fold, foot = bud_parts(x, y)
+    over = hand_path([(x + 26, y - 12), (x + 10, y - 15), (x - 6, y - 10), (x - 13, y + 2)], (1.0,))
     petal_tip, round_tip = Tip("petal", 11.0), Tip("round", 4.0)
     return steps(
         "A bud",

@@ -66,7 +66,7 @@ def moving_picture(text: str) -> str:
     fence = Fence(text, ())
     if fence.name not in FILMS:
         raise ValueError(f"there is no moving picture called {fence.name}; there are {', '.join(FILMS)}")
-    return moving.markup(film(fence.name, fence.values))
+    return moving.markup(film(fence.name, fence.values), STATE.shared)
 
 
 def table(text: str) -> str:
@@ -218,6 +218,7 @@ class State:
 
     page: Page | None = None
     also: dict[str, str] = {}  # by the address of a page: other names that a reader may search for
+    shared: set[str] = set()  # names of what the moving pictures of the page share
 
 
 STATE = State()
@@ -243,6 +244,7 @@ def register(config: MkDocsConfig) -> None:
 def begin(page: Page) -> None:
     """Note which page is being written."""
     STATE.page = page
+    STATE.shared = set()
 
 
 def with_row_headers(markup: str) -> str:

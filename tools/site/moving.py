@@ -4,8 +4,8 @@ Map
 ---
 `Hand`, `hand_of`     where the tip is at every moment, how hard the hand squeezes, and the named segments; from the strokes a kind declares
 `Camera`, `FRONT`, `ABOVE`, `SIDE`, `on_surface`   from the three directions of a hand to the two of a view
-`Still`, `Moved`, `Grown`, `Wiped`, `Thread`, `Turning`   what a view is made of: what stands, what moves, what grows piece by piece or from left
-                      to right, a thread that hangs from the tip, and layers that turn together
+`Still`, `Moved`, `Grown`, `Wiped`, `Led`, `Thread`, `Turning`   what a view is made of: what stands, what moves, what grows piece by piece or
+                      from left to right, a line that appears along its way, a thread that hangs from the tip, and layers that turn together
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
@@ -30,6 +30,7 @@ from calc.page.html import Markup, element
 from calc.rows.kind import RowSpec, Stroke, Vector
 
 Keys = tuple[tuple[float, tuple[float, ...]], ...]
+SHARED = "v"  # how the names begin of what all films of a page share
 AWAY_MM = 14.0  # from here the tip comes before it touches, and here it goes when it has stopped
 
 
@@ -84,7 +85,7 @@ class Hand:
 
     def passes(self, along_mm: float) -> float:
         """The first time at which the tip has come so far along the row while the hand squeezes; the end of the squeeze where it never does [s]."""
-        end = max(time for time, (squeeze,) in self.squeeze if squeeze > 0)
+        end = max(t1 for (_, (a,)), (t1, (b,)) in zip(self.squeeze, self.squeeze[1:], strict=False) if a > 0 or b > 0)
         for (t0, (x0, *_)), (t1, (x1, *_)) in zip(self.keys, self.keys[1:], strict=False):
             if x1 >= along_mm and value_at(self.squeeze, (t0 + t1) / 2)[0] > 0:
                 return t0 + (t1 - t0) * max(0.0, (along_mm - x0) / (x1 - x0)) if x1 > x0 else t0
@@ -105,11 +106,11 @@ class Hand:
         return ways[-1][1]
 
 
-def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0, 0.0)) -> Hand:
+def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0, 0.0), by_turns: bool = False) -> Hand:
     """Give the path of the hand in time, as its strokes declare it, `times` over, each a step further.
 
-    The time for which a hand stays at the first stroke is spent on coming to the surface and on beginning to squeeze; at the last, on stopping and
-    then on going away; at any other the tip rests.
+    `by_turns` every other one lies the other way up. The time for which a hand stays at the first stroke is spent on coming to the surface and on
+    beginning to squeeze; at the last, on stopping and then on going away; at any other the tip rests.
     """
     keys: list[tuple[float, tuple[float, ...]]] = []
     squeeze: list[tuple[float, tuple[float, ...]]] = []
@@ -120,9 +121,10 @@ def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0,
     for turn in range(times):
         move = [turn * part for part in step]
         for number, stroke in enumerate(strokes):
-            points = [tuple(p + m for p, m in zip(point, move, strict=True)) for point in stroke.points]
+            way = -1.0 if by_turns and turn % 2 else 1.0
+            points = [(x + move[0], way * y + move[1], z + move[2]) for x, y, z in stroke.points]
             away = [tuple(p - AWAY_MM * f for p, f in zip(point, stroke.faces, strict=True)) for point in (points[0], points[-1])]
-            begin, end = stroke.squeeze
+            begin, end = stroke.squeeze[0], stroke.squeeze[-1]
             still, first, last = stroke.still_s, number == 0, number == len(strokes) - 1
             travel = stroke.time_s - still
             faces += [(t, stroke.faces), (t + stroke.time_s, stroke.faces)]
@@ -134,7 +136,8 @@ def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0,
                 squeeze += [(t + still, (begin,))] if travel else [(t + 0.5 * still, (begin,)), (t + still, (end,))]
                 start += still
             if travel or not (still and (first or last)):
-                squeeze += [(start, (begin,)), (start + travel, (end,))]
+                count = len(stroke.squeeze) - 1
+                squeeze += [(start + travel * k / count, (value,)) for k, value in enumerate(stroke.squeeze)]
             keys.append((start, points[0]))
             if travel:
                 speed.append((start, (stroke.speed_mm_per_s,)))
@@ -243,6 +246,19 @@ class Wiped:
 
 
 @dataclass(frozen=True)
+class Led:
+    """What appears along a way, from its beginning: keys of the share of the way up to which it is there.
+
+    Strokes that all follow the way appear as they are; anything else is seen through a stroke along `way`, `wide_mm` wide.
+    """
+
+    items: Sequence[Item]
+    keys: Keys
+    way: Sequence[Point] = ()
+    wide_mm: float = 0.0
+
+
+@dataclass(frozen=True)
 class Thread:
     """A thread whose shape changes: keys of its points, x and y by turns, and always as many."""
 
@@ -259,7 +275,7 @@ class Turning:
     keys: Keys
 
 
-Layer = Still | Moved | Grown | Wiped | Thread | Turning
+Layer = Still | Moved | Grown | Wiped | Led | Thread | Turning
 
 
 @dataclass(frozen=True)
@@ -376,25 +392,37 @@ def _filled(form: str, values: Sequence[float]) -> str:
 class _Writer:
     """Writes a film: what several views and moments share is defined once."""
 
-    def __init__(self, film: Film) -> None:
+    def __init__(self, film: Film, on_page: set[str]) -> None:
         self.film = film
         self.pen = Pen()
         self.name = f"w{zlib.crc32(f'{film.name} {film.note}'.encode()):x}"
         self.shared: list[str] = []
-        self.known: dict[str, str] = {}
+        self.on_page = on_page
+
+    def fresh(self, name: str) -> bool:
+        """Whether nothing of that name stands on the page yet."""
+        found = name not in self.on_page
+        self.on_page.add(name)
+        return found
 
     def drawn(self, items: Sequence[Item]) -> str:
         return "".join([self.pen.item(item) for item in items])
 
-    def share(self, key: str, body: str) -> str:
-        """Define something, or find what is drawn alike; gives how to use it."""
-        if body not in self.known:
-            self.known[body] = key
-            self.shared.append(f'<g id="{self.name}{key}">{_coarser(body)}</g>')
-        return f'<use xlink:href="#{self.name}{self.known[body]}"'
+    def share(self, body: str) -> str:
+        """Define something once for all films of a page, by a name that it alone has; gives how to use it."""
+        body = _coarser(body)
+        name = f"{SHARED}{zlib.crc32(body.encode()):x}"
+        if self.fresh(name):
+            self.shared.append(f'<g id="{name}">{body}</g>')
+        return f'<use xlink:href="#{name}"'
+
+    def definitions(self) -> str:
+        """What the film rests on and no film before it on the page has defined."""
+        defs = "".join([text for name, text in self.pen.defs.items() if self.fresh(name)])
+        return (defs + "".join(self.shared)).replace(MARK, SHARED)
 
     def _set(self, attribute: str, form: str, keys: Keys, time: float) -> str:
-        keys = thinned(keys, 0.004 if attribute == "opacity" else 0.06)
+        keys = thinned(keys, 0.004 if attribute == "opacity" else 0.09)
         return f'{attribute}="{_filled(form, value_at(keys, time))}" data-of="{attribute}" data-form="{form}" data-keys="{keys_text(keys)}"'
 
     def view(self, number: int, view: View, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
@@ -416,17 +444,17 @@ class _Writer:
     def _still(self, key: str, layer: Still, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         body = _coarser(self.drawn(layer.items))
         # words are written where they stand: a rule of the page that turns them back for the left hand does not reach what is used from elsewhere
-        use = body if "<text" in body else self.share(key, body) + "/>"
+        use = body if "<text" in body else self.share(body) + "/>"
         return use, ["" if layer.inset else use] * len(moments)
 
     def _moved(self, key: str, layer: Moved, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         turns = len(layer.keys[0][1]) == 3
         form = "translate(# #)rotate(#)" if turns else "translate(# #)"
         held = f' transform="rotate({few(layer.turn_deg)})scale({layer.seen:.2f} 1)"' if layer.turn_deg or layer.seen != 1.0 else ""
-        body = self.share(key, self.drawn(layer.items)) + held + "/>"
+        body = self.share(self.drawn(layer.items)) + held + "/>"
         squeeze = self.film.hand.squeeze
         stills = []
-        press = self.share(f"{key}p", self.drawn(layer.pressed)) + held if layer.pressed else ""
+        press = self.share(self.drawn(layer.pressed)) + held if layer.pressed else ""
         for moment in moments:
             faint = value_at(squeeze, moment)[0]
             marks = f'{press} opacity="{faint:.2g}"/>' if press and faint > 0.02 else ""
@@ -459,7 +487,7 @@ class _Writer:
         before, stills = "", []
         for k, part in enumerate(parts):
             if part:
-                before += self.share(f"{key}-{k}", "".join(part)) + "/>"
+                before += self.share("".join(part)) + "/>"
             stills.append(before + "".join(growing[k]))
         profile = " ".join(f"{part:.3g}" for row in layer.profile for part in row)
         return f'<g data-grow="{few(ax)} {few(ay)} {profile}">{"".join(live)}</g>', stills
@@ -474,7 +502,7 @@ class _Writer:
         return f"<g {self._set('transform', form, layer.keys, poster)}>{live}</g>", turned
 
     def _wiped(self, key: str, layer: Wiped, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
-        use = self.share(key, self.drawn(layer.items)) + "/>"
+        use = self.share(self.drawn(layer.items)) + "/>"
 
         def cut(name: str, inside: str) -> str:
             return f'<clipPath id="{self.name}{name}"><rect x="-20" y="-20" height="200" {inside}/></clipPath>'
@@ -486,6 +514,35 @@ class _Writer:
             stills.append(f'<g clip-path="url(#{self.name}{key}c{k})">{use}</g>')
         live = cut(f"{key}c", self._set("width", "#", keys, poster))
         return f'{live}<g clip-path="url(#{self.name}{key}c)">{use}</g>', stills
+
+    def _led(self, key: str, layer: Led, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        """A dash as long as the whole way is moved along it; before the beginning nothing of it is seen, not even its round end."""
+        keys = tuple((time, (104.0 * (1.0 - share),)) for time, (share,) in layer.keys)
+        dashed = 'stroke-dasharray="100 220"'
+
+        def measured(items: Sequence[Item]) -> str:
+            return self.drawn(items).replace("<path ", '<path pathLength="100" ')
+
+        def offset(time: float) -> str:
+            return f'stroke-dashoffset="{few(value_at(keys, time)[0])}"'
+
+        if not layer.way:
+            use = self.share(measured(layer.items)) + "/>"
+            stills = [f"<g {dashed} {offset(moment)}>{use}</g>" for moment in moments]
+            return f"<g {dashed} {self._set('stroke-dashoffset', '#', keys, poster)}>{use}</g>", stills
+        use = self.share(self.drawn(layer.items)) + "/>"
+        line = self.share(measured([Path(smooth(layer.way), Style(stroke="#ffffff", width_mm=layer.wide_mm, cap="butt"))])) + "/>"
+
+        def mask(name: str, set_to: str) -> str:
+            box = 'maskUnits="userSpaceOnUse" x="-20" y="-20" width="200" height="200"'
+            return f'<mask id="{self.name}{name}" {box}><g {dashed} {set_to}>{line}</g></mask>'
+
+        stills = []
+        for k, moment in enumerate(moments):
+            self.shared.append(mask(f"{key}m{k}", offset(moment)))
+            stills.append(f'<g mask="url(#{self.name}{key}m{k})">{use}</g>')
+        live = mask(f"{key}m", self._set("stroke-dashoffset", "#", keys, poster))
+        return f'{live}<g mask="url(#{self.name}{key}m)">{use}</g>', stills
 
     def _thread(self, key: str, layer: Thread, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         def points(values: Sequence[float]) -> list[Point]:
@@ -521,16 +578,16 @@ def _svg(view: View, body: str, name: str = "") -> Markup:
 KEYS = (("play", "Play"), ("step", "Next step"), ("slow", "Half speed"), ("again", "Again"))
 
 
-def markup(film: Film) -> Markup:
-    """Write a film into a page."""
+def markup(film: Film, on_page: set[str] | None = None) -> Markup:
+    """Write a film into a page; `on_page` are the names of what its films share, and takes those that this one adds."""
     hand, moments = film.hand, film.moments
     poster = moments[2]
-    writer = _Writer(film)
+    writer = _Writer(film, set() if on_page is None else on_page)
     views = [writer.view(number, view, poster, moments) for number, view in enumerate(film.views)]
-    defs = "".join([*writer.pen.defs.values(), *writer.shared]).replace(MARK, writer.name)
+    defs = writer.definitions()
 
     def named(text: str) -> Markup:
-        return Markup(text.replace(MARK, writer.name))
+        return Markup(text.replace(MARK, SHARED))
 
     panels = [
         element("div", {"class": "pb-moving-view"}, _svg(view, named(stage), f"{writer.name}s{k}"), element("p", {"aria-hidden": "true"}, view.title))

@@ -11,15 +11,23 @@ from collections.abc import Callable, Mapping
 from calc.colours import PALETTE
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site import moving_hands, moving_rows, moving_tools
+from tools.site import moving_flowers, moving_hands, moving_lines, moving_rows, moving_tools
 from tools.site.moving import Film
 
-FILMS: dict[str, Callable[[Tip, str], Film]] = {**moving_rows.FILMS, **moving_hands.FILMS, **moving_tools.FILMS}
+FILMS: dict[str, Callable[[Tip, str], Film]] = {
+    **moving_rows.FILMS,
+    **moving_hands.FILMS,
+    **moving_lines.FILMS,
+    **moving_flowers.FILMS,
+    **moving_tools.FILMS,
+}
+
+OF_KIND = {"dropped flower": "star"}
 
 
 def film(name: str, values: Mapping[str, str]) -> Film:
     """A moving picture with the tip and the colour of a fence, or those that its kind begins with."""
-    kind = KINDS.get(name)
+    kind = KINDS.get(OF_KIND.get(name, name))
     begins = Tip(*kind.begins_with) if kind else Tip("round", 3.0)
     tip = read_tip(values["tip"], "tip", "Tip") if "tip" in values else begins
     return FILMS[name](tip, PALETTE[values.get("colour", kind.colour if kind else "russet")])

@@ -8,18 +8,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 
 from calc.drawing.bag import bag_and_tip
 from calc.drawing.marks import rule
 from calc.drawing.motifs import LOOKS, motif
+from calc.drawing.motifs.dot_look import DOT
 from calc.drawing.motifs.leaf_look import LEAF
 from calc.drawing.motifs.look import Piece
+from calc.drawing.motifs.reverse_shell_look import CURL
 from calc.drawing.motifs.rope_look import TWIST
 from calc.drawing.motifs.rosette_look import ROSETTE
 from calc.drawing.motifs.star_look import FLOWER, STAR
 from calc.drawing.scene import (
     CAKE,
+    GUIDE_DASH,
     LINE,
     Item,
     Matrix,
@@ -31,11 +35,13 @@ from calc.drawing.scene import (
     Use,
     circle,
     polygon,
+    polyline,
     rectangle,
     smooth,
 )
 from calc.drawing.shading import tone
 from calc.rows import KINDS, RowSpec
+from calc.rows.kinds.dot import DOT_HEIGHT
 from calc.tips import Tip
 from tools.site.moving import (
     ABOVE,
@@ -56,7 +62,7 @@ from tools.site.moving import (
     seen_along,
     value_at,
 )
-from tools.site.moving_rows import ABOVE_HIGH, bag, ground, ground_above, on_end
+from tools.site.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 SIDE_WALL = 36.0  # where the side is, seen from the side
@@ -81,7 +87,7 @@ def wall_beside() -> list[Item]:
     return [Path(rectangle(-2, -2, SIDE_WALL + 2, HIGH + 4), CAKE), rule(SIDE_WALL, -2, SIDE_WALL, HIGH + 2, LINE._replace(width_mm=0.9))]
 
 
-def _mound(colour: str, ridges: int = 4) -> Motif:
+def mound_of(colour: str, ridges: int = 4) -> Motif:
     """A ridged mound that stands out from (0, 0) to x = 100, from y = -100 to 100."""
     edge = smooth([(0, -100), (45, -96), (84, -58), (100, 0), (84, 58), (45, 96), (0, 100)])
     items: list[Path] = [Path((*edge, ("Z",)), Style(fill=tone(colour, -0.05), stroke=tone(colour, -0.55), width_mm=5))]
@@ -91,7 +97,7 @@ def _mound(colour: str, ridges: int = 4) -> Motif:
     return Motif(f"mound {ridges} {colour}", tuple(items))
 
 
-def _two(name: str, hand: Hand, front: Sequence[Layer], side: Sequence[Layer], note: str, spec: RowSpec, pieces: int = 1) -> Film:
+def two_views(name: str, hand: Hand, front: Sequence[Layer], side: Sequence[Layer], note: str, spec: RowSpec, pieces: int = 1) -> Film:
     kind = KINDS[name]
     return Film(
         name,
@@ -139,7 +145,7 @@ def leaf(name: str, tip: Tip, colour: str) -> Film:
         Grown([Timed(beside, place, begin, end)], (0.0, 0.0), ((0.0, 0.3, 0.14), (half, 1.0, 0.34), (far, 1.0, 0.74), (1.0, 1.0, 1.0))),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(name, hand, front, side, f"One leaf {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+    return two_views(name, hand, front, side, f"One leaf {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def _bit(colour: str) -> Motif:
@@ -186,7 +192,7 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
         on_end(hand, tip, keys),
     ]
     deep, low = bead * 1.2, bead * 0.9
-    grown = _mound(colour)
+    grown = mound_of(colour)
     side: list[Layer] = [
         Still(wall_beside()),
         Grown(
@@ -199,7 +205,7 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
         ),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(name, hand, front, side, f"One rosette {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+    return two_views(name, hand, front, side, f"One rosette {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def star(name: str, tip: Tip, colour: str) -> Film:
@@ -224,10 +230,47 @@ def star(name: str, tip: Tip, colour: str) -> Film:
     high = 0.8 * 1.4 / 1.5 * wide
     side: list[Layer] = [
         Still(wall_beside()),
-        Grown([Timed(_mound(colour, 3), (high / 100, 0.0, 0.0, wide / 200, SIDE_WALL, y), begin, end)], profile=((0.0, 0.4, 0.5), (1.0, 1.0, 1.0))),
+        Grown([Timed(mound_of(colour, 3), (high / 100, 0.0, 0.0, wide / 200, SIDE_WALL, y), begin, end)], profile=((0.0, 0.4, 0.5), (1.0, 1.0, 1.0))),
         straight(hand, tip, SIDE, (SIDE_WALL, y)),
     ]
-    return _two(name, hand, front, side, f"One star {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+    return two_views(name, hand, front, side, f"One star {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
+
+
+def dot(name: str, tip: Tip, colour: str) -> Film:
+    """One ball in a hole that is too small for a piece: it swells until it touches both neighbours, then the tip turns away."""
+    kind = KINDS[name]
+    spec = RowSpec(name, tip, run_mm=kind.across_mm(tip), count=1)
+    hand = hand_of(kind.strokes(spec))
+    wide = kind.across_mm(tip)
+    high = DOT_HEIGHT * wide
+    x, y = 50.0, 34.0
+    drawn, begin, end = motif(DOT.name, colour), hand.moment(0, 0.06), hand.moment(0, 0.99)
+
+    def at(left: float, size: float = 1.0) -> Matrix:
+        return size * wide / 100, 0.0, 0.0, size * wide / 100, left, y
+
+    beside = wide * 1.28  # beads a little larger than the hole, touched by the ball
+    front: list[Layer] = [
+        Still(
+            [*ground("side"), *(Use(drawn, at(x + side * (beside - wide * 0.08 + beside * 1.06 * k), 1.28)) for side in (-1, 1) for k in range(3))]
+        ),
+        Grown([Timed(drawn, at(x), begin, end)], profile=((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))),
+        on_end(hand, tip, projected(hand, "side", FRONT, (x, y))),
+    ]
+    ball = Motif(
+        f"half ball {colour}",
+        tuple(
+            Path((*smooth([(0, -a), (0.75 * b, -0.74 * a), (b, 0), (0.75 * b, 0.74 * a), (0, a)]), ("Z",)), Style(fill=tone(colour, level)))
+            for a, b, level in ((50.0, 50.0, -0.58), (46.0, 46.0, -0.2), (32.0, 38.0, 0.16))
+        ),
+    )
+    others = [Use(ball, (1.28 * high / 50, 0.0, 0.0, 1.28 * wide / 100, SIDE_WALL, y))]
+    side: list[Layer] = [
+        Still([*others, *wall_beside()]),
+        Grown([Timed(ball, (high / 50, 0.0, 0.0, wide / 100, SIDE_WALL, y), begin, end)], profile=((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))),
+        straight(hand, tip, SIDE, (SIDE_WALL, y)),
+    ]
+    return two_views(name, hand, front, side, f"One dot {wide / 10:.1f} cm wide, tip {tip.name}, in {hand.time_s:.0f} seconds.", spec)
 
 
 def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
@@ -272,7 +315,71 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     )
 
 
-_MADE: dict[Piece, Callable[[str, Tip, str], Film]] = {LEAF: leaf, ROSETTE: rosette, STAR: star, TWIST: rope}
+def curled(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
+    """Reverse shells on the top of a cake: the head of each curls to one side, that of the next to the other."""
+    kind = KINDS[name]
+    pitch = kind.natural_pitch_mm(tip)
+    spec = RowSpec(name, tip, run_mm=pitch)
+    hand = hand_of(kind.strokes(spec), pieces, (pitch, 0.0, 0.0), by_turns=True)
+    hand = replace(hand, squeeze=(*hand.squeeze[:-1], (hand.time_s, (0.0,))))  # after the last one the squeeze does not begin again
+    tall = kind.geometry(RowSpec(name, tip, run_mm=pitch), []).stands_out_mm
+    size = kind.across_mm(tip) / 2 / 0.9  # the curl reaches 0.9 of its size to one side
+    first, line, floor = 30.0, 30.0, 44.0
+    drawn = motif(CURL.name, colour)
+    last = len(kind.steps)
+
+    def above_at(k: int) -> Matrix:
+        return pitch * 0.92 / 100, 0.0, 0.0, (-1) ** (k % 2) * size / 100, first + (k + 0.12) * pitch, line
+
+    def front_at(k: int) -> Matrix:
+        side = (-1) ** (k % 2)  # a head that is turned away lies a little higher in the picture
+        return (
+            pitch * 0.92 / 100,
+            0.0,
+            0.0,
+            tall * 1.15 / 100,
+            first + (k + 0.12) * pitch - 0.25 * side * tip.opening_mm,
+            floor - 0.3 * side * tip.opening_mm,
+        )
+
+    def timed(place: Callable[[int], Matrix], which: Sequence[int]) -> list[Timed]:
+        return [Timed(drawn, place(k), hand.begins(k * last), hand.moment(k * last + 1, 1.0)) for k in which]
+
+    swell = hand.moment(0, 1.0) / hand.moment(1, 1.0)
+    grow = ((-8.0, -34.0), ((0.0, 0.14, 0.14), (swell, 0.55, 0.95), (1.0, 1.0, 1.0)))
+    done, todo = range(-4, 0), range(pieces)
+    guide = Path(polyline([(first - 2, line), (FILM_WIDE + 2, line)]), GUIDE_DASH)
+    front: list[Layer] = [
+        Still(
+            [
+                Path(rectangle(-2, floor + 8.0, FILM_WIDE + 4, 40), CAKE),
+                Path(rectangle(-2, floor - 9.0, FILM_WIDE + 4, 17.0), CAKE._replace(fill="#fbf0d8")),
+                *(Use(drawn, front_at(k)) for k in done),
+            ]
+        ),
+        Grown(timed(front_at, todo), *grow),
+        bag(hand, tip, "base", FRONT, (first, floor)),
+    ]
+    above: list[Layer] = [
+        Still([*ground_above(56.0), guide, *(Use(drawn, above_at(k)) for k in done)]),
+        Grown(timed(above_at, todo), *grow),
+        bag(hand, tip, "base", ABOVE, (first, line)),
+    ]
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.plural.capitalize()} on the top of a cake, seen from the front. {kind.hand}", front),
+            View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
+        ),
+        f"{pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each: one curls away from you, the next towards you.",
+        tuple(hand.moment(k, share) for k, share in ((0, 0.6), (1, 0.5), (3, 0.7), (4, 0.6), (7, 0.6))),
+        spec,
+        pieces,
+    )
+
+
+_MADE: dict[Piece, Callable[[str, Tip, str], Film]] = {CURL: curled, DOT: dot, LEAF: leaf, ROSETTE: rosette, STAR: star, TWIST: rope}
 for _name, _look in LOOKS.items():
     if _look.piece in _MADE:
         FILMS[_name] = partial(_MADE[_look.piece], _name)

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 
 from calc.curves import catenary_length_mm, catenary_points
-from calc.drawing.bag import bag_and_tip, bag_on_end
+from calc.drawing.bag import bag_and_tip, bag_on_end, forearm, hand_path, pod, skin
 from calc.drawing.hands import panel_of
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
@@ -28,6 +29,7 @@ from calc.drawing.scene import (
     Item,
     Matrix,
     Motif,
+    Parts,
     Path,
     Point,
     Style,
@@ -47,6 +49,7 @@ from calc.tips import Tip
 from tools.site.handbook_grip import steadying_hand
 from tools.site.moving import (
     ABOVE,
+    AWAY_MM,
     FRONT,
     Camera,
     Film,
@@ -58,6 +61,7 @@ from tools.site.moving import (
     Still,
     Thread,
     Timed,
+    Turning,
     View,
     Wiped,
     hand_of,
@@ -65,10 +69,13 @@ from tools.site.moving import (
     press_marks,
     projected,
     seen_along,
+    value_at,
 )
 
 FILM_WIDE, ABOVE_HIGH = 130.0, 76.0
 WALL = 35.0  # where the side is, seen from above
+STEEL = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.5)  # a turntable
+TICK = Style(stroke="#5f5561", width_mm=1.1)
 LEAN: dict[str, Vector] = {"side": (0.0, 0.3, 0.0), "base": (0.0, 0.0, 0.3), "edge": (0.0, 0.0, 0.0)}
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 
@@ -170,23 +177,22 @@ def _times(hand: Hand, pieces: Sequence[tuple[float, float]]) -> list[tuple[floa
 
 
 def led(name: str, tip: Tip, colour: str) -> Film:
-    """A row that the hand leads along a mark, straight or rocked across it."""
+    """A swag that the hand leads along its mark, swept or rocked across it."""
     kind, look = KINDS[name], LOOKS[name]
     panel = panel_of(name, tip, colour)
-    long = look.repeat_mm or WIDE - 18.0
+    long = look.repeat_mm
     spec = RowSpec(name, tip, run_mm=long, drop_mm=look.drop_mm)
     hand = hand_of(kind.strokes(spec))
     square = hand.faces[0][1][2] < -0.99  # the tip stands straight at the side
     laid, begin, top = panel.long()
-    first = panel.mark[0][0] if look.repeat_mm else (WIDE - long) / 2
-    edge = look.surface == "edge"
+    first = panel.mark[0][0]
     here = [one for one in laid.pieces if first - 0.01 <= one.s - begin <= first + long]
     times = _times(hand, [(one.s - begin - first, one.along) for one in here])
     tip_x = _onwards(tuple((time, (first + x + 0.5,)) for time, (x, _, z) in hand.keys if z < 1.0))
     tip_x = (*tip_x[:-1], (tip_x[-1][0], (first + long + 12.0,)))  # its end reaches a little past the joint
 
     # from the front
-    front: list[Layer] = [Still([*ground(look.surface), *([Path(smooth(panel.mark), GUIDE_DASH)] if look.repeat_mm else []), *panel.piped(first)])]
+    front: list[Layer] = [Still([*ground(look.surface), Path(smooth(panel.mark), GUIDE_DASH), *panel.piped(first)])]
     shadows = [
         Path(
             smooth([(s - begin, top + down) for s, down in strand.points]), Style(stroke=SHADOW_COLOUR, width_mm=strand.width_mm * 1.1, opacity=0.14)
@@ -221,18 +227,18 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     line = look.line_mm
     held = bag(hand, tip, look.surface, FRONT, (first, line))
     front.append(held)
-    if kind.hangs and not square:
+    if not square:
         front.append(steadied(hand, FRONT, (first, line), held.turn_deg))
 
     # from above
     wall = WALL
-    off = 0.0 if edge else 4.0 if square else tip.opening_mm / 2 * math.sin(math.pi / 4)
+    off = 4.0 if square else tip.opening_mm / 2 * math.sin(math.pi / 4)
     above: list[Layer] = [Still(ground_above(wall))]
     if here:
 
         def over(one: Laid) -> Matrix:
-            deep = one.across * 0.75 if edge else one.across * 0.72
-            return _place(one, one.s - begin, wall if edge else wall + deep * 0.46, one.along, deep, 0.0)
+            deep = one.across * 0.72
+            return _place(one, one.s - begin, wall + deep * 0.46, one.along, deep, 0.0)
 
         before = [one for one in laid.pieces if -12 < one.s - begin < first]
         if before:
@@ -257,11 +263,10 @@ def led(name: str, tip: Tip, colour: str) -> Film:
         above.append(Wiped([item for one in ribbons for item in from_above(one)], tip_x))
     held = bag(hand, tip, look.surface, ABOVE, (first, wall), (0.0, off))
     above.append(held)
-    if kind.hangs and not square:
+    if not square:
         above.append(steadied(hand, ABOVE, (first, wall), held.turn_deg, (0.0, off)))
-    if tip.family == "petal" and not edge:
+    if tip.family == "petal":
         above.append(opening_inset(tip, colour, 90.0 if square else 135.0))
-    what = f"one {name}" if kind.countable else f"a {name}"
     return Film(
         name,
         hand,
@@ -269,10 +274,183 @@ def led(name: str, tip: Tip, colour: str) -> Film:
             View("From the front", f"{kind.title}, seen from the front. {kind.hand}", front),
             View("From above", f"The same from above: {kind.held(tip.family)}.", above, ABOVE_HIGH),
         ),
-        f"{what[0].upper()}{what[1:]} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds."
-        + ("" if kind.hangs else " Your other hand turns the table."),
+        f"One {name} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds.",
         spec=spec,
     )
+
+
+# --- borders: the table turns --------------------------------------------------------------------------------------------
+
+TABLE_MM, AT_X, RIM = 100.0, 46.0, 13.0  # half the width of the cake, where the tip stays, how far the turntable reaches past the cake
+LIFT_S = 0.5
+PULLS = 3  # times that the other hand takes hold of the rim anew
+
+
+def stays(hand: Hand) -> tuple[Hand, Keys]:
+    """The same hand seen by somebody who stands beside it while the cake is turned under it, and how far the cake has gone [mm]."""
+    at_work = [(time, place[0]) for time, place in hand.keys if place[2] < 0.01]
+    gone = tuple((time, (place[0] if place[2] < 0.01 else at_work[0][1] if time < at_work[0][0] else at_work[-1][1],)) for time, place in hand.keys)
+    keys = tuple((time, (place[0] - far[0], *place[1:])) for (time, place), (_, far) in zip(hand.keys, gone, strict=True))
+    return replace(hand, keys=keys), gone
+
+
+def lifted(hand: Hand) -> Hand:
+    """The same hand, which stops squeezing at the end and then goes away, where its kind has given no time to it."""
+    (end, last), (_, (x, y, z)) = hand.keys[-1], hand.faces[-1]
+    gone = end + LIFT_S
+    away = tuple(p - AWAY_MM * f for p, f in zip(last, (x, y, z), strict=True))
+    return replace(
+        hand,
+        keys=(*hand.keys, (end + 0.1, last), (gone, away)),
+        squeeze=(*hand.squeeze[:-1], (end, (0.0,)), (gone, (0.0,))),
+        faces=(*hand.faces, (gone, hand.faces[-1][1])),
+        speed=(*hand.speed, (end, (AWAY_MM / LIFT_S,))),
+        segments=(*hand.segments[:-1], (hand.segments[-1][0], gone)),
+    )
+
+
+def hand_on_rim() -> list[Item]:
+    """The left hand, its fingers on the rim of a turntable at (0, 0), its arm towards the worker."""
+    flesh = skin((-14, -4), (8, 24))
+    items: list[Item] = [*forearm((-9.0, 25.0), 104.0)]
+    items += [Path(pod((-14.0 + 5.4 * k, 15.0), (-9.6 + 4.6 * k, -2.4 - (1.6 if k in (1, 2) else 0.0)), 3.0, 2.6), flesh) for k in range(4)]
+    items.append(Path(smooth([(-17, 13), (-6, 9), (5, 12), (7, 22), (-2, 31), (-15, 30), (-19, 21)], closed=True), flesh))
+    items.append(Path(pod((4.0, 19.0), (10.0, 7.0), 3.2, 2.7), flesh))
+    return items
+
+
+def _pulled(gone: Keys, centre: Point) -> Keys:
+    """Keys of the hand on the rim: it goes with the rim, lets go, and takes hold again."""
+    begin, end = gone[0], gone[-1]
+    start = next(time for (time, (a,)), (_, (b,)) in zip(gone, gone[1:], strict=False) if b > a)
+    stop = next(time for time, (far,) in gone if far == end[1][0])
+    first = 9.0
+    keys: list[tuple[float, tuple[float, ...]]] = []
+
+    def at(time: float, degrees: float, off: float = 0.0) -> None:
+        turn, reach = math.radians(degrees), TABLE_MM + RIM + 1.0 + off
+        keys.append((time, (centre[0] - reach * math.sin(turn), centre[1] + reach * math.cos(turn), degrees * 0.6)))
+
+    at(begin[0], first, 4.0)
+    for k in range(PULLS):
+        grip, let_go = (start + (stop - start) * (k + share) / PULLS for share in (0.0, 0.88))
+        held = value_at(gone, grip)[0]
+        for share in range(4):
+            time = grip + (let_go - grip) * share / 3
+            at(time, first + math.degrees((value_at(gone, time)[0] - held) / TABLE_MM))
+        back = start + (stop - start) * (k + 0.94) / PULLS
+        at(back, first + 6.0, 5.0)
+    at(end[0], first, 6.0)
+    return tuple(keys)
+
+
+def turned(name: str, tip: Tip, colour: str) -> Film:
+    """A row rocked across its line by a hand that stays where it is, while the other hand turns the cake under it."""
+    kind, look = KINDS[name], LOOKS[name]
+    panel = panel_of(name, tip, colour)
+    long = WIDE - 18.0
+    spec = RowSpec(name, tip, run_mm=long)
+    hand = lifted(hand_of(kind.strokes(spec)))
+    held, gone = stays(hand)
+    laid, begin, top = panel.long()
+    first, edge = (WIDE - long) / 2, look.surface == "edge"
+    near = [(one, one.s - begin - first) for one in laid.pieces if -50 < one.s - begin - first <= gone[-1][1][0]]
+    done, here = [(one, s) for one, s in near if s < -0.01], [(one, s) for one, s in near if s >= -0.01]
+    times = _times(hand, [(s, one.along) for one, s in here])
+    movement = kind.rocked(spec)[0]
+
+    # from in front
+    foot = 57.0
+    ticks = polyline_parts([((x, foot + 6.5), (x, foot + 13.0)) for x in range(-60, 180, 10)])
+    levels = [look.line_mm + side * movement * 0.75 for side in (-1, 1)]
+    pricks = [] if edge else [((x, y), (x, y)) for y in levels for x in range(-54, 178, 8)]
+    table: list[Item] = [
+        Path(rectangle(-2, 36 if edge else -2, FILM_WIDE + 4, foot + 2 - (36 if edge else 0)), CAKE),
+        Path(rectangle(-2, foot, FILM_WIDE + 4, 4.5), BOARD),
+        Path(rectangle(-2, foot + 4.5, FILM_WIDE + 4, 10.5), STEEL),
+    ]
+
+    def in_front(one: Laid, s: float) -> Matrix:
+        return _place(one, s, top + one.down, one.along, one.across, one.turn)
+
+    def grown(place: Callable[[Laid, float], Matrix]) -> Grown:
+        return Grown([Timed(motif(one.piece, colour), place(one, s), *time) for (one, s), time in zip(here, times, strict=True)], *GROWS)
+
+    front: list[Layer] = [
+        Still(table),
+        Turning(
+            (
+                Still(
+                    [
+                        Path(ticks, TICK),
+                        *([Path(polyline_parts(pricks), GUIDE_LINE._replace(width_mm=1.1))] if pricks else []),
+                        *(Use(motif(one.piece, colour), in_front(one, s)) for one, s in done),
+                    ]
+                ),
+                grown(in_front),
+            ),
+            tuple((time, (AT_X - far, 0.0, 0.0)) for time, (far,) in gone),
+        ),
+        bag(held, tip, look.surface, FRONT, (AT_X, look.line_mm)),
+    ]
+
+    # from above
+    wall = 38.0
+    cx, cy = AT_X, wall - TABLE_MM
+    off = 0.0 if edge else tip.opening_mm / 2 * math.sin(math.pi / 4)
+
+    def over(one: Laid, s: float) -> Matrix:
+        deep, turn = one.across * (0.75 if edge else 0.72), s / TABLE_MM
+        reach = TABLE_MM + (0.0 if edge else deep * 0.46)
+        return _place(one, reach * math.sin(turn), reach * math.cos(turn), one.along, deep, -turn)
+
+    def spoke(degrees: float) -> tuple[Point, Point]:
+        c, n = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        return (n * (TABLE_MM + 6.0), c * (TABLE_MM + 6.0)), (n * (TABLE_MM + RIM - 1.0), c * (TABLE_MM + RIM - 1.0))
+
+    arrow = [(cx + 82 * math.sin(math.radians(a)), cy + 82 * math.cos(math.radians(a))) for a in (26, 18, 10, 2, -6, -14)]
+    above: list[Layer] = [
+        Still(
+            [
+                Path(circle(cx, cy, TABLE_MM + RIM), STEEL),
+                Path(circle(cx, cy, TABLE_MM + 5.0), BOARD),
+                Path(circle(cx, cy, TABLE_MM), CAKE),
+                *hand_path(arrow, (1.0,), 1.3),
+            ]
+        ),
+        Turning(
+            (
+                Still(
+                    [
+                        Path(polyline_parts([spoke(a) for a in range(-40, 100, 6)]), TICK),
+                        *(Use(motif(one.piece, colour), over(one, s)) for one, s in done),
+                    ]
+                ),
+                grown(over),
+            ),
+            tuple((time, (cx, cy, math.degrees(far / TABLE_MM))) for time, (far,) in gone),
+        ),
+        Moved(hand_on_rim(), _pulled(gone, (cx, cy))),
+        bag(held, tip, look.surface, ABOVE, (AT_X, wall), (0.0, off)),
+    ]
+    if tip.family == "petal" and not edge:
+        above.append(opening_inset(tip, colour, 135.0))
+    return Film(
+        name,
+        hand,
+        (
+            View("From the front", f"{kind.title}, seen from the front: the tip stays, the cake is turned to the left under it. {kind.hand}", front),
+            View("From above", f"The same from above, the other hand on the rim of the turntable: {kind.held(tip.family)}.", above, ABOVE_HIGH),
+        ),
+        f"A {name} {long / 10:.1f} cm long, tip {tip.name}, in {hand.time_s:.0f} seconds. "
+        "The tip stays in front of you; your other hand turns the table.",
+        spec=spec,
+    )
+
+
+def polyline_parts(lines: Sequence[tuple[Point, Point]]) -> Parts:
+    """Short lines in one path."""
+    return tuple(part for a, b in lines for part in (("M", *a), ("L", *b)))
 
 
 def _onwards(keys: Keys) -> Keys:
@@ -437,8 +615,9 @@ def _maker(kind: Kind) -> Callable[[str, Tip, str], Film] | None:
         return hanging
     if isinstance(LOOKS[kind.name], SittingLook):
         return sitting
-    is_led = isinstance(kind, Arc) or (isinstance(kind, Straight) and type(kind).ways is Straight.ways)
-    return led if is_led else None
+    if isinstance(kind, Straight) and type(kind).ways is Straight.ways:
+        return turned
+    return led if isinstance(kind, Arc) else None
 
 
 for _kind in KINDS.values():

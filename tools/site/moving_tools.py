@@ -44,7 +44,7 @@ AWAY = (400.0, 0.0)  # where a hand is that is not in the picture
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 
 
-def _keys(*rows: tuple[float, ...]) -> Keys:
+def keys_of(*rows: tuple[float, ...]) -> Keys:
     """Keys from rows of a time and its numbers."""
     return tuple((time, values) for time, *rest in rows for values in (tuple(rest),))
 
@@ -185,14 +185,14 @@ def rose(tip: Tip, colour: str) -> Film:
         Still(nail),
         Grown([Timed(lump, SAME, 0.06 * cone_s, 0.88 * cone_s)], (left, foot), ((0.0, 0.7, 0.1), (1.0, 1.0, 1.0))),
         Grown([Timed(one, SAME, *time) for one, time in zip(made, when, strict=True)], (left + 10, foot), ((0.0, 0.25, 0.4), (1.0, 1.0, 1.0))),
-        Moved(bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, 1, arm_deg=40.0), _keys(*path), press_marks(), -45.0, 0.95),
+        Moved(bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, 1, arm_deg=40.0), keys_of(*path), press_marks(), -45.0, 0.95),
     ]
     far = [math.fsum(math.dist(a, b) for a, b in zip(s.points, s.points[1:], strict=False)) / s.time_s for s in strokes]
     hand = Hand(
-        _keys(*((time, out, 0.0, 0.0) for time, (out, _) in near)),
-        _keys(*squeeze),
+        keys_of(*((time, out, 0.0, 0.0) for time, (out, _) in near)),
+        keys_of(*squeeze),
         ((0.0, strokes[0].faces),),
-        _keys((0.0, far[0]), (cone_s, far[1]), (bud_s, far[2])),
+        keys_of((0.0, far[0]), (cone_s, far[1]), (bud_s, far[2])),
         tuple((stroke.name, end) for stroke, end in zip(strokes, ends, strict=True)),
     )
     return Film(
@@ -253,7 +253,7 @@ def cutter(tip: Tip, colour: str) -> Film:
     front: list[Layer] = [
         Still([Path(rectangle(-2, 20, FILM_WIDE + 4, HIGH), CAKE), rule(-2, 20, FILM_WIDE + 2, 20, LINE), level, tape, *spots]),
         Grown(marks, profile=((0.0, 1.0, 1.0), (1.0, 1.0, 1.0))),
-        Moved(ring, _keys(*still, *swung, (right_s + 0.3, middle + 2.0, low), (whole_s, middle + 22.0, low + 16.0))),
+        Moved(ring, keys_of(*still, *swung, (right_s + 0.3, middle + 2.0, low), (whole_s, middle + 22.0, low + 16.0))),
     ]
     # from above
     far, deep = 90.0, 17.0
@@ -284,7 +284,7 @@ def cutter(tip: Tip, colour: str) -> Film:
     above: list[Layer] = [
         Moved(
             held,
-            _keys((0.0, cx, 38.0, 0.0), (0.8, cx, 26.0, 0.0), *(bar(time) for time in moments), (whole_s, end[1] + 4.0, end[2] + 16.0, end[3])),
+            keys_of((0.0, cx, 38.0, 0.0), (0.8, cx, 26.0, 0.0), *(bar(time) for time in moments), (whole_s, end[1] + 4.0, end[2] + 16.0, end[3])),
             push,
         ),
         Still(
@@ -295,14 +295,14 @@ def cutter(tip: Tip, colour: str) -> Film:
         ),
         Moved(
             [Path(circle(0, 0, 1.7), Style(fill=GUIDE, stroke="#fffaf0", width_mm=0.5))],
-            _keys((0.0, cx, 26.0), *((time, *touch(time)) for time in moments)),
+            keys_of((0.0, cx, 26.0), *((time, *touch(time)) for time in moments)),
         ),
     ]
     hand = Hand(
-        _keys(*((time, out, 0.0, 0.0) for time, out in along)),
-        _keys((0.0, 0.0), (0.8, 0.0), (1.4, 1.0), (right_s, 1.0), (right_s + 0.3, 0.0), (whole_s, 0.0)),
+        keys_of(*((time, out, 0.0, 0.0) for time, out in along)),
+        keys_of((0.0, 0.0), (0.8, 0.0), (1.4, 1.0), (right_s, 1.0), (right_s + 0.3, 0.0), (whole_s, 0.0)),
         ((0.0, (0.0, 0.0, -1.0)),),
-        _keys((0.0, 0.0), (press_s, half / (left_s - press_s)), (left_s, 2 * half / (right_s - left_s)), (right_s, 0.0)),
+        keys_of((0.0, 0.0), (press_s, half / (left_s - press_s)), (left_s, 2 * half / (right_s - left_s)), (right_s, 0.0)),
         (("press the middle", press_s), ("roll to the left joint", left_s), ("roll to the right joint", right_s), ("lift it off", whole_s)),
     )
     return Film(
@@ -349,7 +349,7 @@ def holding(tip: Tip, colour: str) -> Film:
     for k in range(4):  # the right hand turns the empty end, over and over
         up, down = put(25.0, -2.4), put(25.0, 2.4)
         turning += [(0.3 + 0.9 * k, *down), (0.8 + 0.9 * k, *up)]
-    right = _keys(
+    right = keys_of(
         (0.0, *tail),
         *turning,
         (twist_s, *tail),
@@ -359,12 +359,12 @@ def holding(tip: Tip, colour: str) -> Film:
         (close_s, 0.0, 0.0),
         (whole_s, 0.0, 0.0),
     )
-    opened = _keys(
+    opened = keys_of(
         (0.0, *gone), (twist_s, *gone), (twist_s + 0.01, 16.0, 14.0), (twist_s + 1.2, 0.0, 0.0), (fork_s, 0.0, 0.0), (fork_s + 0.01, *gone)
     )
-    left = _keys((0.0, 0.0, 0.0), (fork_s, 0.0, 0.0), (close_s, -26.0, 46.0), (whole_s, -26.0, 46.0))
+    left = keys_of((0.0, 0.0, 0.0), (fork_s, 0.0, 0.0), (close_s, -26.0, 46.0), (whole_s, -26.0, 46.0))
     finger = put(8.0, 5.4)
-    other = _keys((0.0, -30.0, 60.0), (close_s, -30.0, 60.0), (steady_s - 0.3, *finger), (whole_s, *finger))
+    other = keys_of((0.0, -30.0, 60.0), (close_s, -30.0, 60.0), (steady_s - 0.3, *finger), (whole_s, *finger))
     folds = [
         Timed(
             Motif(f"fold{k}", (Path(smooth([put(u - 0.9, 2.4), put(u, 0.2), put(u + 1.5, -2.2)]), Style(stroke="#75624f", width_mm=0.5)),)),
@@ -375,7 +375,7 @@ def holding(tip: Tip, colour: str) -> Film:
         for k, u in enumerate((48.5, 50.3, 52.1, 53.9, 55.7))
     ]
     far = 42.0
-    led = _keys(
+    led = keys_of(
         (0.0, *at, 0.0),
         (steady_s, *at, 0.0),
         (pipe_s, at[0] + far, at[1], 0.0),
@@ -399,14 +399,14 @@ def holding(tip: Tip, colour: str) -> Film:
     )
     view: list[Layer] = [
         Still([Path(rectangle(-2, floor + 2.4, FILM_WIDE + 4, 60), CAKE), rule(-2, floor + 2.4, FILM_WIDE + 2, floor + 2.4, LINE)]),
-        Wiped(line, _keys((0.0, -20.0), (steady_s, -20.0), (steady_s + 0.2, at[0] - 1.0), (pipe_s, at[0] + far), (whole_s, at[0] + far))),
+        Wiped(line, keys_of((0.0, -20.0), (steady_s, -20.0), (steady_s + 0.2, at[0] - 1.0), (pipe_s, at[0] + far), (whole_s, at[0] + far))),
         group,
     ]
     hand = Hand(
         tuple((time, (x - at[0], 0.0, 0.0)) for time, (x, *_) in led),
-        _keys((0.0, 0.0), (steady_s - 0.2, 0.0), (steady_s + 0.3, 1.0), (pipe_s - 0.2, 1.0), (pipe_s + 0.2, 0.0), (whole_s, 0.0)),
+        keys_of((0.0, 0.0), (steady_s - 0.2, 0.0), (steady_s + 0.3, 1.0), (pipe_s - 0.2, 1.0), (pipe_s + 0.2, 0.0), (whole_s, 0.0)),
         ((0.0, (-1.0, 0.0, 0.0)),),
-        _keys((0.0, 0.0), (steady_s, far / (pipe_s - steady_s)), (pipe_s, 0.0)),
+        keys_of((0.0, 0.0), (steady_s, far / (pipe_s - steady_s)), (pipe_s, 0.0)),
         (
             ("twist the bag shut", twist_s),
             ("lay the twist in the fork of the thumb", fork_s),

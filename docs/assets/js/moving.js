@@ -14,7 +14,8 @@ const EVERY = 30; // ms from one drawing to the next at least: a hand moves slow
  * @property {string[]} words what stands between its numbers
  * @property {Float64Array} times in hundredths of a second
  * @property {Float64Array} values as many for each time as there are numbers
- * @property {string} written
+ * @property {Float64Array} now the numbers that are written, in hundredths
+ * @property {number} at the key that they follow
  */
 
 /**
@@ -51,21 +52,36 @@ export function readKeys(text, size) {
 }
 
 /**
- * The text of a track at a time.
- * @param {Pick<Track, "words" | "times" | "values">} track
+ * Find the numbers of a track at a time, in hundredths; whether one of them has changed.
+ * @param {Pick<Track, "words" | "times" | "values" | "now" | "at">} track
  * @param {number} time
  */
-export function textAt({ words, times, values }, time) {
-  const size = words.length - 1;
-  const k = keyBefore(times, time);
+export function changed(track, time) {
+  const { times, values, now } = track;
+  const size = now.length;
+  let k = track.at;
+  if (!(times[k] < time && time <= times[k + 1])) track.at = k = keyBefore(times, time);
   const span = times[k + 1] - times[k];
-  const share = Math.min(1, Math.max(0, span ? (time - times[k]) / span : 1));
-  let text = words[0];
+  const share = (span ? Math.min(1, Math.max(0, (time - times[k]) / span)) : 1) || 0;
+  let differs = false;
   for (let i = 0; i < size; i++) {
     const from = values[k * size + i];
     const to = values[(k + 1) * size + i] ?? from;
-    text += Math.round((from + (to - from) * (share || 0)) * 100) / 100 + words[i + 1];
+    const value = Math.round((from + (to - from) * share) * 100);
+    if (value === now[i]) continue;
+    now[i] = value;
+    differs = true;
   }
+  return differs;
+}
+
+/**
+ * The text of a track whose numbers have been found.
+ * @param {Pick<Track, "words" | "now">} track
+ */
+export function textOf({ words, now }) {
+  let text = words[0];
+  for (let i = 0; i < now.length; i++) text += now[i] / 100 + words[i + 1];
   return text;
 }
 
@@ -92,7 +108,8 @@ export class Moving {
     this.rest = 0;
     this.before = 0;
     this.frame = 0;
-    this.shown = "";
+    this.shown = -1; // the step
+    this.speed = NaN;
     this.steps = (root.dataset.segments ?? "").split("|").map((each) => {
       const [end, ...name] = each.split(" ");
       return { end: Number(end), name: name.join(" ") };
@@ -102,7 +119,8 @@ export class Moving {
     this.tracks = [...root.querySelectorAll("[data-keys]")].map((element) => {
       const words = (element.getAttribute("data-form") ?? "").split("#");
       const keys = readKeys(element.getAttribute("data-keys") ?? "", words.length - 1);
-      return { element, attribute: element.getAttribute("data-of") ?? "", words, ...keys, written: "" };
+      const now = new Float64Array(words.length - 1).fill(NaN);
+      return { element, attribute: element.getAttribute("data-of") ?? "", words, ...keys, now, at: 0 };
     });
     this.pieces = [...root.querySelectorAll("[data-grow] > [data-t]")].map((element) => {
       const [x, y, ...profile] = (element.parentElement?.dataset.grow ?? element.parentElement?.getAttribute("data-grow") ?? "").split(" ").map(Number);
@@ -144,7 +162,7 @@ export class Moving {
       this.show(0);
       if (!wantsStillness()) this.play(Infinity);
     } else {
-      if (this.time >= this.end || !this.shown) this.show(0);
+      if (this.time >= this.end || this.shown < 0) this.show(0);
       const step = this.stepAt(this.time + 1);
       if (key === "play") this.play(Infinity);
       else if (wantsStillness()) this.show(this.nextFrame());
@@ -208,10 +226,7 @@ export class Moving {
   show(time) {
     this.time = time;
     for (const track of this.tracks) {
-      const text = textAt(track, time);
-      if (text === track.written) continue;
-      track.element.setAttribute(track.attribute, text);
-      track.written = text;
+      if (changed(track, time)) track.element.setAttribute(track.attribute, textOf(track));
     }
     for (const piece of this.pieces) this.grow(piece, time);
     this.say(time);
@@ -238,17 +253,17 @@ export class Moving {
   /** Name the step and the speed, where they have changed. @param {number} time */
   say(time) {
     const step = this.stepAt(time || 1);
-    const words = `${step + 1} of ${this.steps.length}: ${this.steps[step].name}`;
-    if (words !== this.shown) {
-      this.part(".pb-moving-step").textContent = words;
-      this.shown = words;
+    if (step !== this.shown) {
+      this.part(".pb-moving-step").textContent = `${step + 1} of ${this.steps.length}: ${this.steps[step].name}`;
+      this.shown = step;
     }
     const { times, values } = this.speeds;
     let k = keyBefore(times, time);
     if (times[k + 1] < time) k += 1;
-    const speed = `${time >= this.end ? 0 : values[k].toFixed(1)} cm/s`;
-    const place = this.part(".pb-moving-speed");
-    if (place.textContent !== speed) place.textContent = speed;
+    const speed = time >= this.end ? 0 : values[k];
+    if (speed === this.speed) return;
+    this.part(".pb-moving-speed").textContent = `${speed ? speed.toFixed(1) : 0} cm/s`;
+    this.speed = speed;
   }
 }
 

@@ -205,6 +205,8 @@ def test_at_the_end_nothing_is_squeezed_and_all_is_whole(name: str) -> None:
                 assert layer.profile[-1] == (1.0, 1.0, 1.0)
             elif isinstance(layer, Led):
                 shares = [share for _, (share,) in layer.keys]
+                if name == "coating a side":  # what is taken off
+                    shares = [1.0 - share for share in shares]
                 assert shares[0] == 0 and shares[-1] == pytest.approx(1.0) and shares == sorted(shares)
 
 
@@ -213,16 +215,11 @@ LIFTS = [name for name in ROWS if of(name).hand.at(of(name).hand.time_s)[2] > 8]
 
 @pytest.mark.parametrize("name", LIFTS)
 def test_the_squeeze_is_over_before_the_tip_lifts(name: str) -> None:
-    hand = of(name).hand
-    stops = next(time for time, (squeeze,) in reversed(list(enumerate_squeeze(hand))) if squeeze > 0)
-    for time, place in hand.keys:
-        if time > stops and place[2] > hand.at(stops)[2] + 2.0:
-            assert all(value_at(hand.squeeze, time + k * 0.01)[0] == 0 for k in range(5))
-    assert len(LIFTS) > 10
-
-
-def enumerate_squeeze(hand: Hand) -> list[tuple[float, tuple[float, ...]]]:
-    return list(hand.squeeze)
+    hand, last = of(name).hand, len(of(name).hand.segments) - 1
+    stands = hand.at(hand.begins(last))[2]
+    lifted = [time for time in (hand.moment(last, k / 80) for k in range(81)) if hand.at(time)[2] > stands + 1.0]
+    assert len(lifted) > 3 and len(LIFTS) > 10
+    assert all(value_at(hand.squeeze, time)[0] == 0 for time in lifted)
 
 
 def every_layer(found: object) -> list[object]:
@@ -249,6 +246,15 @@ def test_a_led_line_ends_at_the_tip(name: str) -> None:
         gone = value_at(line.keys, time)[0] * far[-1]
         along = tuple(zip(far, points, strict=True))
         assert math.dist(value_at(along, gone), value_at(held.keys, time)[:2]) < 1.5, k
+
+
+def test_a_led_line_is_hidden_at_first_and_whole_at_last() -> None:
+    """As it is written: a dash of the whole way, moved out of sight before the beginning."""
+    text = markup(of("C scroll"))
+    for offset, keys in re.findall(r'stroke-dashoffset="([^"]*)" data-of="stroke-dashoffset" data-form="#" data-keys="([^"]+)"', text):
+        numbers = [float(part) for part in keys.split()]
+        assert numbers[1] > 100 and numbers[-1] == 0 and 0 < float(offset) < 100
+    assert text.count('stroke-dasharray="100 220"') == 12 and "<mask " in text
 
 
 def path_points(item: object) -> list[tuple[float, float]]:
@@ -337,6 +343,9 @@ def test_a_line_falls_onto_the_row_below_behind_a_lifted_tip() -> None:
     for time, points in thread.keys:
         assert math.dist(points[-2:], value_at(held.keys, time)) < 0.6, "it ends at the tip"
         assert points[1] == points[3] == points[5] == thread.keys[0][1][1], "and lies on the row up to there"
+        assert points[4] <= points[8] and (time in (begin, end) or points[8] - points[4] < 10), "which it leaves a little behind the tip"
+    middle = thread.keys[len(thread.keys) // 2][1]
+    assert middle[8] - middle[4] > 5
     assert thread.keys[-1][1][-2] - thread.keys[0][1][0] == pytest.approx(spec_of("line").run_mm)
 
 
@@ -426,6 +435,31 @@ def test_a_cutter_touches_the_middle_then_each_joint() -> None:
     laid = [piece.begin_s for piece in curve.pieces]
     assert laid == sorted(laid) and all(value_at(shown.hand.squeeze, time)[0] == 1 for time in laid)
     assert shown.force == "Press" and "no press" in markup(shown)
+
+
+def test_a_blade_stays_while_the_cake_is_turned_once_and_leaves_the_rough_coat_only_where_it_has_not_been() -> None:
+    shown = of("coating a side")
+    held, turned, _ = (end for _, end in shown.hand.segments)
+    table, blade = layers(shown.views[0], Turning)
+    other = layers(shown.views[0], Moved)[0]
+    assert value_at(table.keys, turned)[2] == pytest.approx(360.0) and value_at(table.keys, held)[2] == 0
+    assert len({value_at(blade.keys, held + (turned - held) * k / 10)[:2] for k in range(11)}) == 1, "the scraper stays"
+    x, y = table.keys[0][1][:2]
+    at = value_at(blade.keys, turned)
+    touch = math.degrees(math.atan2(at[1] - y, at[0] - x))
+    (rough,) = [layer for layer in table.layers if isinstance(layer, Led)]
+    points = path_points(rough.items[0])
+    for k in range(1, 10):
+        time = held + (turned - held) * k / 10
+        end = points[round(value_at(rough.keys, time)[0] * (len(points) - 1))]
+        seam = math.degrees(math.atan2(end[1], end[0])) + value_at(table.keys, time)[2]
+        assert abs((seam - touch + 180) % 360 - 180) < 5, "the rough coat ends at the blade"
+    assert all(value_at(shown.hand.squeeze, time)[0] == 0 for time in (0.0, turned + 0.4, shown.hand.time_s))
+    off = next(time for time, (u, v, _) in blade.keys if time > turned and (u, v) != at[:2])
+    assert value_at(shown.hand.squeeze, turned + 0.3)[0] == 0 and off > turned + 0.3, "the table stands before the blade goes"
+    pulls = [math.dist(a[:2], b[:2]) for (_, a), (_, b) in zip(other.keys, other.keys[1:], strict=False)]
+    assert len(pulls) > 20 and shown.force == "Press"
+    assert max(speed for _, (speed,) in shown.hand.speed) * (turned - held) == pytest.approx(math.tau * 100.0)
 
 
 def test_a_bag_is_squeezed_when_it_is_twisted_gripped_and_steadied() -> None:

@@ -319,27 +319,26 @@ def hand_on_rim() -> list[Item]:
     return items
 
 
-def _pulled(gone: Keys, centre: Point) -> Keys:
-    """Keys of the hand on the rim: it goes with the rim, lets go, and takes hold again."""
+def pulled(gone: Keys, centre: Point, half_mm: float = TABLE_MM, reach_mm: float = TABLE_MM + RIM, pulls: int = PULLS, first: float = 9.0) -> Keys:
+    """Keys of the hand on the rim: it goes with the rim, lets go, and takes hold again; first some degrees to the left of the front."""
     begin, end = gone[0], gone[-1]
     start = next(time for (time, (a,)), (_, (b,)) in zip(gone, gone[1:], strict=False) if b > a)
     stop = next(time for time, (far,) in gone if far == end[1][0])
-    first = 9.0
     keys: list[tuple[float, tuple[float, ...]]] = []
 
     def at(time: float, degrees: float, off: float = 0.0) -> None:
-        turn, reach = math.radians(degrees), TABLE_MM + RIM + 1.0 + off
+        turn, reach = math.radians(degrees), reach_mm + 1.0 + off
         keys.append((time, (centre[0] - reach * math.sin(turn), centre[1] + reach * math.cos(turn), degrees * 0.6)))
 
     at(begin[0], first, 4.0)
-    for k in range(PULLS):
-        grip, let_go = (start + (stop - start) * (k + share) / PULLS for share in (0.0, 0.88))
+    for k in range(pulls):
+        grip, let_go = (start + (stop - start) * (k + share) / pulls for share in (0.0, 0.88))
         held = value_at(gone, grip)[0]
         for share in range(4):
             time = grip + (let_go - grip) * share / 3
-            at(time, first + math.degrees((value_at(gone, time)[0] - held) / TABLE_MM))
-        back = start + (stop - start) * (k + 0.94) / PULLS
-        at(back, first + 6.0, 5.0)
+            at(time, first + math.degrees((value_at(gone, time)[0] - held) / half_mm))
+        back = start + (stop - start) * (k + 0.94) / pulls
+        at(back, first + math.degrees((value_at(gone, let_go)[0] - held) / half_mm) / 2, 5.0)
     at(end[0], first, 6.0)
     return tuple(keys)
 
@@ -430,7 +429,7 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
             ),
             tuple((time, (cx, cy, math.degrees(far / TABLE_MM))) for time, (far,) in gone),
         ),
-        Moved(hand_on_rim(), _pulled(gone, (cx, cy))),
+        Moved(hand_on_rim(), pulled(gone, (cx, cy))),
         bag(held, tip, look.surface, ABOVE, (AT_X, wall), (0.0, off)),
     ]
     if tip.family == "petal" and not edge:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip, fingers, forearm, hand_path, pod, skin
-from calc.drawing.marks import rule
+from calc.drawing.marks import label, rule
 from calc.drawing.motifs.small_rose_look import ROSE, petal, standing
 from calc.drawing.scene import (
     CAKE,
@@ -34,8 +34,8 @@ from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from tools.site.handbook_grip import along_bag, open_hand, steadying_hand
 from tools.site.handbook_hands import hand_at_rim
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, Wiped, press_marks
-from tools.site.moving_rows import FILM_WIDE
+from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, press_marks
+from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled
 
 HIGH = 80.0
 GREY = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
@@ -435,4 +435,140 @@ def _grip_marks(put: Callable[[float, float], Point]) -> list[Item]:
     return items
 
 
-FILMS.update({"rose on a nail": rose, "rolling the cutter": cutter, "holding a bag": holding})
+# --- a side smoothed ----------------------------------------------------------------------------------------------------------------
+
+GLASS = Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5, opacity=0.8)
+ROUGH, SMOOTH_COAT = Style(fill="#e2c78e", stroke="#8a6f5c", width_mm=0.5), Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.4)
+BLADE = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)
+
+
+def coating(tip: Tip, colour: str) -> Film:
+    """A scraper held still and upright against two coating discs, while the other hand turns the cake once."""
+    held_s, turned_s, whole_s = 2.0, 12.0, 14.0
+    real_mm = 100.0  # half the width of the cake: it is drawn smaller
+    press = keys_of((0.0, 0.0), (0.9, 0.0), (1.5, 0.5), (turned_s, 0.5), (turned_s + 0.3, 0.0), (whole_s, 0.0))
+    comes, goes = 0.9, turned_s + 0.5
+    # from above
+    x, y, radius, rim = 62.0, 10.0, 46.0, 58.0
+    at_deg = 24.0  # where the blade touches, to the right of the front
+    around = math.tau * radius
+    gone = keys_of((0.0, 0.0), (held_s, 0.0), (turned_s, around), (whole_s, around))
+    swept = math.radians(90.0 - at_deg)
+
+    def ring(share: float) -> Point:
+        """The rough coat, what comes last to the blade first: it goes from its end."""
+        turn = swept - math.tau * (1.0 - share)
+        wave = radius + 1.6 + 1.1 * math.sin(17 * turn) + 0.6 * math.sin(11 * turn + 1.0)
+        return wave * math.cos(turn), wave * math.sin(turn)
+
+    rough = Path(smooth([ring(k / 56) for k in range(57)]), Style(stroke="#c9a55f", width_mm=5.6, cap="butt"))
+    spokes = [((radius + 7.0) * math.cos(math.tau * k / 24), (radius + 7.0) * math.sin(math.tau * k / 24), math.tau * k / 24) for k in range(24)]
+    ticks = Path(
+        tuple(part for u, v, a in spokes for part in (("M", u, v), ("L", u + 4.0 * math.cos(a), v + 4.0 * math.sin(a)))),
+        Style(stroke="#5f5561", width_mm=1.1),
+    )
+    table = Turning(
+        (Still([ticks]), Led([rough], keys_of((0.0, 1.0), (held_s, 1.0), (turned_s, 0.0), (whole_s, 0.0)))),
+        tuple((time, (x, y, math.degrees(far / radius))) for time, (far,) in gone),
+    )
+    touch = (x + radius * math.sin(math.radians(at_deg)), y + radius * math.cos(math.radians(at_deg)))
+    lean = math.radians(-at_deg + 30.0)  # the blade opens by 30 degrees towards the side that comes
+    c, n = math.cos(lean), math.sin(lean)
+
+    def on_blade(u: float, v: float) -> Point:
+        return c * u - n * v, n * u + c * v
+
+    blade: list[Item] = [
+        *forearm(on_blade(34.0, 12.0), 30.0),
+        Path(polygon([on_blade(0, 0), on_blade(26, -1.2), on_blade(26, 1.2)]), BLADE),
+        Path(smooth([on_blade(u, v) for u, v in ((22, -4), (34, -5), (41, 5), (37, 16), (26, 16), (21, 6))], closed=True), skin((10, 0), (30, 20))),
+        *(Path(pod(on_blade(36.0 - 0.8 * k, 3.4 * k), on_blade(20.5 + 0.8 * k, 2.2 + 3.2 * k), 2.9, 2.4), skin((10, 0), (30, 20))) for k in range(4)),
+        Path(pod(on_blade(36.0, -5.0), on_blade(17.0, -4.0), 3.2, 2.7), skin((10, -10), (30, 8))),
+    ]
+    heap = Motif("taken off", (Path(smooth([(0, 0), (5, 0.4), (11, 3.0), (12, -0.6), (8, -3.8), (3, -2.2)], closed=True), ROUGH),))
+    away = (touch[0] + 20.0, touch[1] + 12.0)
+    way = [(x - 30 * math.sin(math.radians(a)), y + 30 * math.cos(math.radians(a))) for a in (-34, -20, -6, 8, 22, 36)]
+    above: list[Layer] = [
+        Still([Path(circle(x, y, rim), GREY), Path(circle(x, y, radius + 6.0), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]),
+        table,
+        Still([Path(circle(x, y, radius), GLASS), *hand_path(way, (1.0,), 1.3)]),
+        Moved(hand_on_rim(), pulled(gone, (x, y), radius, rim, 9, 28.0)),
+        Turning(
+            (Grown([Timed(heap, (c, n, -n, c, 0.0, 0.0), held_s + 0.3, turned_s)], profile=((0.0, 0.2, 0.2), (1.0, 1.0, 1.0))), Still(blade)),
+            keys_of((0.0, *away, 0.0), (comes, *touch, 0.0), (goes, *touch, 0.0), (whole_s, *away, 0.0)),
+        ),
+    ]
+
+    # from the side
+    wall, top, foot = 62.0, 20.0, 58.0
+    wave = [(wall - 8, top), (wall, top), (wall + 3, top + 4), (wall + 2, top + 11), (wall + 4.4, top + 17), (wall + 2.4, top + 24)]
+    wave += [(wall + 4.6, top + 30), (wall + 2.6, foot - 2), (wall, foot), (wall - 8, foot)]
+    bulge = [Path(smooth([(u - wall, v) for u, v in wave], closed=True), ROUGH)]
+    sponge = Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.3)
+    cut: list[Item] = [
+        Path(rectangle(-2, top, wall + 2, foot - top), SMOOTH_COAT),
+        *(Path(rectangle(-2, top + 5.0 + 11.6 * k, wall - 5.0, 9.4), sponge) for k in range(3)),
+        *(Path(rectangle(-2, level, wall + 2, 3.0), GLASS._replace(opacity=1.0)) for level in (top - 3.0, foot)),
+        Path(rectangle(-2, foot + 3.0, wall + 12, 3.0), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-2, foot + 6.0, wall + 26, 5.0), GREY),
+    ]
+    upright: list[Item] = [
+        *forearm((31.0, 26.0), 24.0),
+        Path(polygon([(0, 11), (3.5, 11), (13, 24), (13, 46), (3.5, foot + 2.5), (0, foot + 2.5)]), BLADE),
+        Path(smooth([(14, 26), (24, 19), (33, 24), (34, 37), (26, 45), (15, 43)], closed=True), skin((10, 20), (30, 44))),
+        *(Path(pod((27.0, 24.0 + 5.2 * k), (9.5 + 0.6 * k, 25.0 + 5.2 * k), 3.1, 2.6), skin((8, 20), (30, 44))) for k in range(4)),
+    ]
+    taken = Motif("taken off, from the side", (Path(smooth([(0, 14), (4, 8), (5.4, -2), (3.4, -13), (0, -16)], closed=True), ROUGH),))
+    side: list[Layer] = [
+        Moved(bulge, keys_of((0.0, wall, 0.0), (held_s, wall, 0.0), (held_s + 0.8 * (turned_s - held_s), wall - 6.0, 0.0))),
+        Still(cut),
+        Turning(
+            (
+                Still(upright),
+                Grown(
+                    [Timed(taken, (1.0, 0.0, 0.0, 1.0, 3.5, (top + foot) / 2), held_s + 0.3, turned_s)], profile=((0.0, 0.1, 0.5), (1.0, 1.0, 1.0))
+                ),
+            ),
+            keys_of((0.0, wall + 26.0, 0.0, 0.0), (comes, wall, 0.0, 0.0), (goes, wall, 0.0, 0.0), (whole_s, wall + 26.0, 0.0, 0.0)),
+        ),
+        Still(
+            [
+                Path(polyline([(wall - 3.0, top - 2.0), (wall - 12.0, top - 8.0)]), LINE),
+                label(wall - 13.0, top - 8.5, "upper disc", 5.4, "end"),
+                Path(polyline([(wall - 3.0, foot + 1.5), (wall - 12.0, foot + 13.0)]), LINE),
+                label(wall - 13.0, foot + 16.5, "lower disc", 5.4, "end"),
+            ],
+            inset=True,
+        ),
+    ]
+    speed = math.tau * real_mm / (turned_s - held_s)
+    hand = Hand(
+        tuple((time, (far * real_mm / radius, 0.0, 0.0)) for time, (far,) in gone),
+        press,
+        ((0.0, (0.0, 0.0, -1.0)),),
+        keys_of((0.0, 0.0), (held_s, speed), (turned_s, 0.0)),
+        (
+            ("hold the scraper upright against both discs", held_s),
+            ("turn the table once, slowly", turned_s),
+            ("stop, then lift the blade away", whole_s),
+        ),
+    )
+    return Film(
+        "coating a side",
+        hand,
+        (
+            View(
+                "From above",
+                "The blade stays, at 30 degrees to the side; the left hand turns the table. Behind the blade the coat is as wide as the disc.",
+                above,
+                HIGH,
+            ),
+            View("From the side", "Cut down the middle: the upright blade touches both discs and takes off what stands out past them.", side, HIGH),
+        ),
+        f"One turn with the scraper, round a cake {2 * real_mm / 10:.0f} cm wide, in {turned_s - held_s:.0f} seconds.",
+        (0.6, held_s + 2.0, 0.5 * (held_s + turned_s), turned_s, whole_s),
+        force="Press",
+    )
+
+
+FILMS.update({"rose on a nail": rose, "rolling the cutter": cutter, "holding a bag": holding, "coating a side": coating})

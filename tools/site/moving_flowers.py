@@ -43,7 +43,7 @@ from tools.site.moving import (
     value_at,
 )
 from tools.site.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
-from tools.site.moving_rows import ground, on_end
+from tools.site.moving_rows import ground, on_cake, on_end
 from tools.site.moving_tools import AWAY, GREY, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
@@ -118,7 +118,7 @@ def dropped(tip: Tip, colour: str) -> Film:
             tuple((time, (x, y, angle - half)) for time, (angle,) in turn),
         ),
         Moved(held.items, keys, held.pressed),
-        Still([*hand_path(sweep, (1.0,), 1.2), label(inset[0], inset[1] + 27.5, "a quarter turn", 5.4, "middle")], inset=True),
+        Still([*hand_path(sweep, (1.0,), 1.2), on_cake(inset[0], inset[1] + 27.5, "a quarter turn", "middle")], inset=True),
         Turning((Still(marked),), tuple((time, (inset[0], inset[1] + 3.0, angle)) for time, (angle,) in turn)),
     ]
     high = 0.8 * 1.4 / 1.5 * wide

@@ -589,7 +589,7 @@ def _rows_of(
                 kind = KINDS[row.kind]
                 if row is pieces or row.place == "joints" or not kind.side_by_side:
                     continue
-                inset = room_in + first_look[row].above_mm if row.place in ("top", "inside") else 0.0
+                inset = max(room_in + first_look[row].above_mm, row.tip.opening_mm) if row.place in ("top", "inside") else 0.0
                 pitch = (_spacing(order, row) or natural_pitch_mm(row.kind, row.tip)) * side_mm / run_mm(finished, inset, side_mm)
                 further.append((kind.plural, pitch))
         if wanted:

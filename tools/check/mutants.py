@@ -57,7 +57,8 @@ ASKING = {"calculators": "calc.compute("}  # rooms that the tests of other rooms
 # Tests that say little of a room and take long: those that any text gives an answer, that answers are what they were, of other rooms.
 NOT_OWN = {
     "calculators": ("any_text", "order_any", "docstrings", "drawing", "drawing_claims", "drawing_tags", "rooms", "sources", "vectors"),
-    "order": ("order_any", "order_sheets"),
+    # of the forms, answers, sheets and looks that are made of a plan: a second each, and they go by the pages
+    "order": tuple(f"order_{of}" for of in ("any", "at_bench", "cards", "cures", "effort", "moving", "quotation", "schemes", "sheets", "shop")),
 }
 TABLE_BEGINS, TABLE_ENDS = "<!-- scores -->", "<!-- end of scores -->"
 Key = tuple[str, int]  # a function: its qualified name and first line

@@ -182,6 +182,17 @@ def test_a_further_row_on_the_top_is_stretched_on_the_shorter_way_round_there(pl
         assert stretches(made)["beads"] == pytest.approx(row.amount.stretch_percent)  # what is weighed is what is piped
 
 
+def test_reverse_shells_on_a_top_stand_half_their_own_width_in() -> None:
+    """A tip of 7 mm makes them 16.8 mm across, 12.6 mm apart: half of that is more than its opening, and they run on a radius of 108 - 8.4 mm.
+
+    Eight repeats are 78.2 mm there, and six to each of them are drawn out to 13.04 mm, by 3.5 %.
+    """
+    made = only(SHELL, RowSpec("reverse shell", STAR, colour="cream", place="top"), fitted=True, repeats=8)
+    assert made.rows[1].line_mm == pytest.approx(8.4) and made.rows[1].amount.count == 8 * 6
+    assert stretches(made) == {"reverse shells": pytest.approx(100 * (math.tau * 99.6 / 48 / 12.6 - 1))}
+    assert stretches(made)["reverse shells"] == pytest.approx(made.rows[1].amount.stretch_percent)
+
+
 # --- tiers fitted to one another -----------------------------------------------------------------------------------------------------
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from tools.check.mutants import FOLDER, SAMPLE, TABLE_BEGINS, TABLE_ENDS, rooms, table
 
-PENDING = {"calculators", "order", "schemes"}  # no sample of theirs has been run to its end yet: take a room out of here with its first score
+PENDING = {"calculators", "schemes"}  # no sample of theirs has been run to its end yet: take a room out of here with its first score
 KEPT = {path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in sorted(FOLDER.glob("*.toml"))}
 
 

@@ -10,10 +10,26 @@ from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 
 from tests.browser.helpers import START, Bench
 
-ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+AS_READERS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+# Most tests start Python, ask it little and end: a third of their work would be the second compilation of WebAssembly, for speed that they never
+# come to use. The answers are the same without it. What works long, such as test_soak.py, takes the browser as readers have it.
+ARGUMENTS = [*AS_READERS, "--js-flags=--no-wasm-tier-up --no-wasm-dynamic-tiering"]
 
 # Whatever is waited for, by whichever test, may take as long on a machine that has much else to do.
 expect.set_options(timeout=START)
+
+
+def make_patient(running: Browser) -> Browser:
+    """Let whatever a page of this browser waits for take as long as on a busy machine."""
+    make = running.new_context
+
+    def make_context(**options: Any) -> BrowserContext:
+        made = make(**options)
+        made.set_default_timeout(START)
+        return made
+
+    running.new_context = make_context  # type: ignore[method-assign]
+    return running
 
 
 @pytest.fixture(scope="session")
@@ -21,15 +37,7 @@ def browser(chromium: str) -> Iterator[Browser]:
     """One Chromium for the whole run."""
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=chromium, args=ARGUMENTS)
-        make = running.new_context
-
-        def make_patient(**options: Any) -> BrowserContext:
-            made = make(**options)
-            made.set_default_timeout(START)
-            return made
-
-        running.new_context = make_patient  # type: ignore[method-assign]
-        yield running
+        yield make_patient(running)
         running.close()
 
 

@@ -45,8 +45,14 @@ def scheme_of(page: Page) -> str:
 
 def darken(page: Page) -> None:
     """Change to the evening colours as a reader does, without loading the page anew; the next page does not know of it."""
-    page.evaluate("() => { document.querySelector('input[data-md-color-scheme=slate]').click(); localStorage.clear() }")
-    wait_for_rest(page)  # colours change by and by
+    page.evaluate(
+        """() => {
+            document.querySelector('input[data-md-color-scheme=slate]').click();
+            localStorage.clear();
+            for (const each of document.getAnimations()) if (each instanceof CSSTransition) each.finish(); // colours change by and by
+        }"""
+    )
+    wait_for_rest(page)
 
 
 def read_page(page: Page, path: str, has_words: bool, read: Read) -> None:

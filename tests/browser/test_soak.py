@@ -6,8 +6,13 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from typing import Any
 
+import pytest
+from playwright.sync_api import Browser
+
+from tests.browser.conftest import AS_READERS, make_patient
 from tests.browser.helpers import START, Bench
 from tools.bench.chromium import ChromiumTab
 
@@ -110,6 +115,14 @@ SOAK = """async (root, { seed, count, longest }) => {
     }
     return { ...told, starts: client.starts, elements: document.querySelectorAll("*").length };
 }"""
+
+
+@pytest.fixture
+def browser(browser: Browser, chromium: str) -> Iterator[Browser]:
+    """A Chromium as readers have it, which compiles again what runs often."""
+    running = browser.browser_type.launch(executable_path=chromium, args=AS_READERS)
+    yield make_patient(running)
+    running.close()
 
 
 def test_edit_after_edit(bench: Bench) -> None:

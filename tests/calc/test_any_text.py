@@ -10,6 +10,7 @@ import json
 import math
 import os
 import time
+from functools import cache
 from typing import Any
 
 import pytest
@@ -119,8 +120,29 @@ def names_of(inputs: tuple[Input, ...], groups: tuple[Group, ...], path: str = "
     return found
 
 
-def all_inputs(calculator: Calculator) -> list[tuple[str, Input]]:
-    return names_of(calculator.inputs, calculator.groups) + [("units", UNITS)]
+@cache
+def all_inputs(calculator: Calculator) -> tuple[tuple[str, Input], ...]:
+    return (*names_of(calculator.inputs, calculator.groups), ("units", UNITS))
+
+
+# What is drawn from is made once for each input: hypothesis looks at every strategy anew that it has not seen, which takes longer than an answer.
+
+
+@cache
+def any_input(calculator: Calculator) -> st.SearchStrategy[tuple[str, Input]]:
+    return st.sampled_from(all_inputs(calculator))
+
+
+@cache
+def some_inputs(calculator: Calculator, most: int) -> st.SearchStrategy[list[tuple[str, Input]]]:
+    """Several inputs, none of them twice."""
+    inputs = all_inputs(calculator)
+    return st.lists(st.sampled_from(inputs), max_size=min(most, len(inputs)), unique_by=lambda each: each[0])
+
+
+@cache
+def any_or_sensible(declared: Input) -> st.SearchStrategy[str]:
+    return st.one_of(texts, sensible(declared))
 
 
 def check(calculator: Calculator, inputs: dict[str, str]) -> Answer:
@@ -166,7 +188,7 @@ def test_starting_values_give_an_answer(calculator: Calculator) -> None:
 @given(data=st.data())
 def test_any_text_in_one_input(calculator: Calculator, data: st.DataObject) -> None:
     """One input after another is filled with anything, the others keep their starting values."""
-    name, _ = data.draw(st.sampled_from(all_inputs(calculator)))
+    name, _ = data.draw(any_input(calculator))
     text = data.draw(texts)
     answer = check(calculator, {name: text})
     for problem in answer.problems:
@@ -178,9 +200,7 @@ def test_any_text_in_one_input(calculator: Calculator, data: st.DataObject) -> N
 @given(data=st.data())
 def test_any_text_in_any_input(calculator: Calculator, data: st.DataObject) -> None:
     """Several inputs at once, among them sensible ones, so that odd combinations get through to the sum."""
-    inputs = all_inputs(calculator)
-    chosen = data.draw(st.lists(st.sampled_from(range(len(inputs))), max_size=min(8, len(inputs)), unique=True))
-    check(calculator, {inputs[i][0]: data.draw(st.one_of(texts, sensible(inputs[i][1]))) for i in chosen})
+    check(calculator, {name: data.draw(any_or_sensible(declared)) for name, declared in data.draw(some_inputs(calculator, 8))})
 
 
 @pytest.mark.parametrize("calculator", CALCULATORS.values(), ids=CALCULATORS)
@@ -188,10 +208,9 @@ def test_any_text_in_any_input(calculator: Calculator, data: st.DataObject) -> N
 @given(data=st.data())
 def test_every_sensible_combination(calculator: Calculator, data: st.DataObject) -> None:
     """Only values that each input by itself would take: what is impossible together is said, not raised."""
-    inputs = all_inputs(calculator)
-    chosen = data.draw(st.lists(st.sampled_from(range(len(inputs))), max_size=min(10, len(inputs)), unique=True))
-    answer = check(calculator, {inputs[i][0]: data.draw(sensible(inputs[i][1])) for i in chosen})
-    known = {name for name, _ in inputs} | {name.split(".")[0] for name, _ in inputs}
+    answer = check(calculator, {name: data.draw(sensible(declared)) for name, declared in data.draw(some_inputs(calculator, 10))})
+    known = {name for name, _ in all_inputs(calculator)}
+    known |= {name.split(".")[0] for name in known}
     for problem in answer.problems:
         assert problem["input"] in known, problem
 
@@ -201,9 +220,7 @@ def test_every_sensible_combination(calculator: Calculator, data: st.DataObject)
 @given(data=st.data())
 def test_whatever_was_answered_can_be_printed(calculator: Calculator, data: st.DataObject) -> None:
     """Where there is an answer, any sheet and any file that it offers can be made, on either paper."""
-    inputs = all_inputs(calculator)
-    chosen = data.draw(st.lists(st.sampled_from(range(len(inputs))), max_size=min(8, len(inputs)), unique=True))
-    typed = {inputs[i][0]: data.draw(st.one_of(sensible(inputs[i][1]), texts)) for i in chosen}
+    typed = {name: data.draw(any_or_sensible(declared)) for name, declared in data.draw(some_inputs(calculator, 8))}
     answer = check(calculator, typed)
     offered = [each["name"] for each in answer.sheets + answer.files]
     if offered:
@@ -212,6 +229,7 @@ def test_whatever_was_answered_can_be_printed(calculator: Calculator, data: st.D
         assert made.startswith(b"BEGIN:VCALENDAR" if name.endswith(".ics") else b"%PDF-")
 
 
+@cache
 def sensible(declared: Input) -> st.SearchStrategy[str]:
     """Text that the input by itself takes, at its limits and between them."""
     low = declared.low if declared.low is not None else 0.0

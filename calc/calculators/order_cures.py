@@ -18,7 +18,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from calc.calculators.declare import Answer, Press
-from calc.calculators.order_words import row_phrase
+from calc.calculators.order_words import listed, row_phrase
 from calc.colours import PALETTE, hex_of
 from calc.order import Plan, PlannedTier, planned_again
 from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
@@ -126,8 +126,16 @@ def _clashes(answer: Answer, cake: Plan, tier: PlannedTier) -> None:
         past = f"the upper edge of Row {_number(tier, lower) + 1}" if lower else "the board"
         who = "It" if row is upper else f"Row {_number(tier, upper) + 1}, which hangs as deep as it does,"
         press = Press(f"Make its drop {drop}", {f"{row.spec.path}drop": drop}, done=f"Row {number + 1} drops {drop}.")
-        text = f"{who} reaches {answer.say.length(past_mm)} past {past}."
+        text = f"{who} reaches {answer.say.length(past_mm)} past {past}.{_others_follow(cake, tier, row)}"
         answer.cure(row.spec.path.rstrip("."), text, press, *_left_out(answer, tier, number))
+
+
+def _others_follow(cake: Plan, tier: PlannedTier, row: PlacedRow) -> str:
+    """That another drop may change the other tiers too, where it may."""
+    others = [other.order.name for other in cake.tiers if other.joined and other is not tier]
+    if not (cake.order.together and tier.joined and others and row.hung):
+        return ""
+    return f" The tiers are fitted to one another, so with another drop {listed(others)} may be divided otherwise too."
 
 
 class _Deep(NamedTuple):

@@ -82,6 +82,17 @@ def test_the_drop_that_is_offered_fits(drop: str, units: str) -> None:
     assert cures(compute("order", texts)) == []
 
 
+def test_where_tiers_are_fitted_to_one_another_a_cure_says_that_others_may_follow() -> None:
+    deep = {"tiers__0__rows__0__drop": "7.5 cm", "tiers__1__rows__0__kind": "swag", "tiers__1__rows__0__place": "side"}
+    for together, says in (("no", False), ("yes", True)):
+        texts = form(together=together, **deep)
+        found = [cure for cure in compute("order", texts).cures if any(press.startswith("Make its drop") for press in cure.presses)]
+        assert found and all(("Upper tier may be divided otherwise" in cure.text) == says for cure in found), cures(compute("order", texts))
+    alone = form(together="yes", tiers__0__rows__0__drop="7.5 cm", tiers__1__rows="")
+    without = {name: text for name, text in alone.items() if not name.startswith("tiers.1.")}
+    assert not [text for _, text in cures(compute("order", without)) if "otherwise" in text]
+
+
 def test_a_colour_of_ones_own_can_be_kept_and_is_drawn_then() -> None:
     texts = form(tiers__0__rows__0__colour="granny's sage", colours__0__name="old", colours__0__look="#112233")
     (cure,) = compute("order", texts).cures

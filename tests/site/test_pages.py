@@ -150,6 +150,12 @@ def test_no_fence_was_left_as_text(pages: dict[str, Reader]) -> None:
     assert left == []
 
 
+def test_what_is_said_of_a_page_is_not_in_it(pages: dict[str, Reader]) -> None:
+    """A colon in a description is enough for all that stands before a page to be taken for its text, and its title is lost."""
+    for path, page in pages.items():
+        assert not re.search(r"(?:^|\n)\s*(?:hide|title|description|also):\s", "\n".join(page.text)), path
+
+
 def test_headings_go_down_one_step_at_a_time(pages: dict[str, Reader]) -> None:
     wrong = []
     for path, page in pages.items():

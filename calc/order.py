@@ -53,7 +53,7 @@ from calc.shapes import Joints, Outline
 from calc.sources import Constant, constant
 from calc.stack import DRUM_BORDER_MM, Body, Stacking, Support, check_weight, seat_mm, stands_on, supports, where_stacked
 from calc.tips import Tip
-from calc.units import Problem, Say
+from calc.units import Problem, Say, a_or_an
 
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
 AT_FRONT_MM = constant(1.0, "mm", "common-practice", "a joint this near to the middle of the front is in the middle")
@@ -356,8 +356,8 @@ def _check_stack(order: Order) -> None:
             )
         raise Problem(
             name,
-            f"{upper.name} hangs over {below}: a {upper.sponge.kind} of {say.length(upper.sponge.width_mm)} does not stand wholly "
-            f"on a {lower.sponge.kind} of {say.length(lower.sponge.width_mm)}. Use a smaller tin",
+            f"{upper.name} hangs over {below}: {a_or_an(upper.sponge.kind)} of {say.length(upper.sponge.width_mm)} does not stand wholly "
+            f"on {a_or_an(lower.sponge.kind)} of {say.length(lower.sponge.width_mm)}. Use a smaller tin",
         )
 
 

@@ -9,6 +9,7 @@ from calc.calculators.division_words import choice_words, exact_length
 from calc.calculators.order_words import listed
 from calc.order import Plan, PlannedTier
 from calc.sources import constant
+from calc.units import a_or_an
 
 PROPORTION_SEEN = constant(0.1, "-", "common-practice", "part of a swag's width by which it may be out of proportion before an eye sees it")
 
@@ -102,5 +103,7 @@ def _offer_cutter(answer: Answer, lower: PlannedTier, upper: PlannedTier) -> Non
     if abs(upper.division.width_mm / (lower.division.width_mm * share) - 1) <= PROPORTION_SEEN and upper.division.cutter_mm != cutter:
         return
     text = exact_length(suits, say)
-    press = Press(f"Use a {text} cutter there", {f"{upper.order.path}cutter": text}, done=f"{upper.order.name} is marked with a {text} cutter.")
+    press = Press(
+        f"Use {a_or_an(text)} cutter there", {f"{upper.order.path}cutter": text}, done=f"{upper.order.name} is marked with {a_or_an(text)} cutter."
+    )
     answer.note(f"{upper.order.name}: with a cutter of {text} its swags would hang as full as those of {lower.order.name}, in proportion.", press)

@@ -7,7 +7,7 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.rows import KINDS, RowSpec, piped
 from calc.sources import constant
-from calc.units import Problem
+from calc.units import Problem, a_or_an
 
 DEEPEST = constant(3.0, "-", "common-practice", "widths; deeper than this no curve between two joints is piped")
 
@@ -17,7 +17,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     side, kind, tip, repeats, say = side_of(asked), KINDS[asked["kind"]], asked["tip"], asked["repeats"] or 1, answer.say
     drop = asked["drop"] if kind.takes_drop else None
     if kind.takes_drop and asked["repeats"] is None:
-        raise Problem("repeats", f"Repeats is empty, and a {kind.name} hangs between joints. Write how many, like 8")
+        raise Problem("repeats", f"Repeats is empty, and {a_or_an(kind.name)} hangs between joints. Write how many, like 8")
     if kind.hangs and drop is None:
         raise Problem("drop", f"Drop is empty. Write how far the {kind.name} hangs below its joints, like 3 cm")
     if drop is not None and drop > DEEPEST * side / repeats:

@@ -32,7 +32,7 @@ from calc.stack import (
     supports,
     where_stacked,
 )
-from calc.units import Problem, Say
+from calc.units import Problem, Say, a_or_an
 
 COAT_MM = constant(5.0, "mm", "common-practice", "a crumb coat of 2 mm and a final coat of 3 mm, as every calculator begins with")
 FILLINGS_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, as every calculator begins with")
@@ -137,7 +137,8 @@ def read_tiers(text: str, units: str, fullness: float | None = None) -> tuple[Ty
         if not stands_on(lower.sponge, upper.sponge):
             raise Problem(
                 NAME,
-                f"Tier {number + 1}, a {upper.sponge.kind}, hangs over the {lower.sponge.kind} under it. Make it smaller, or the tier under it wider",
+                f"Tier {number + 1}, {a_or_an(upper.sponge.kind)}, hangs over the "
+                f"{lower.sponge.kind} under it. Make it smaller, or the tier under it wider",
             )
     return tiers
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from calc.calculators.declare import Asked, Input
 from calc.shapes import FULLEST_HEART, HEART_FULLNESS, LEANEST_HEART, Heart, Outline, outline
 from calc.sources import constant
-from calc.units import Say
+from calc.units import Say, a_or_an
 
 FARTHEST = constant(0.3, "-", "common-practice", "a tin's area differs by less than this share from that of its shape; beyond it a measure is wrong")
 FULLNESS = Input(
@@ -74,7 +74,7 @@ def tin_of(asked: Asked, shape: str, width_mm: float, length_mm: float | None = 
     if abs(area / top.area_mm2 - 1) > FARTHEST:
         raise asked.problem(
             "holds",
-            f"What the tin holds: a {top.kind} tin of that size, {say.length(asked['deep'])} deep, holds about "
+            f"What the tin holds: {a_or_an(top.kind)} tin of that size, {say.length(asked['deep'])} deep, holds about "
             f"{say.volume(top.area_mm2 * asked['deep'] / 1000)}, not {say.volume(asked['holds'])}. Measure it again, or check its size",
         )
     return top.scaled((area / top.area_mm2) ** 0.5)

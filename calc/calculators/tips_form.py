@@ -11,7 +11,7 @@ from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
 from calc.tips import FAMILIES, MEASURE, TIPS, Tip
-from calc.units import Problem
+from calc.units import Problem, a_or_an
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -115,7 +115,7 @@ def _asked_for(answer: Answer, family: str | None, effect: str, wanted_mm: float
                 first = first if first is not None else opening
                 rows.append([name, answer.say.opening_beside(opening)])
     if first is None:
-        answer.note(f"No opening between 0.5 mm and 60 mm makes a {effect} {answer.say.length(wanted_mm)} wide. The nearest tips are shown.")
+        answer.note(f"No opening between 0.5 mm and 60 mm makes {a_or_an(effect)} {answer.say.length(wanted_mm)} wide. The nearest tips are shown.")
         return
     if family:
         answer.figure("opening_needed", "Opening to look for", first, "mm", answer.say.opening_beside(first))

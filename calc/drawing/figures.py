@@ -52,7 +52,7 @@ from calc.portions import CutPlan
 from calc.rows.placement import PlacedRow, guide_tape
 from calc.shapes import Outline, outline
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Say, a_or_an
 
 COAT = "#f4e6cb"
 
@@ -148,7 +148,7 @@ def swag_scene(
     items += [cross(width_mm * j, joints_mm, size * 0.9) for j in range(swags + 1)]
     items += [*over, label(left, -size * 0.45, "top edge", size)]
     words = f"Swags {say.length(width_mm)} wide with a drop of {say.length(drop_mm)}, joints {say.length(joints_mm)} below the top edge" + (
-        f", marked with a {say.length(cutter_mm)} cutter." if cutter_mm else "."
+        f", marked with {a_or_an(say.length(cutter_mm))} cutter." if cutter_mm else "."
     )
     number = ("One swag", "Two swags", "Three swags", "Four swags", "Five swags", "Six swags")[swags - 1]
     pad = width_mm * 0.03

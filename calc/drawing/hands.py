@@ -8,6 +8,7 @@ Map
 `row_panel`         the row as it stands
 `seen_from`, `path_seen_from`  where the eye is in the panel of the angle, and in that of the path, in words
 `STEPS`             what the numbers on the path of the hand stand for
+`centres`           where the pieces stand that are piped one by one
 `panel_of`          what the look of a kind is given to draw a panel
 
 What a kind shows in its panels stands in its file of `calc.drawing.motifs`. All panels are drawn for a right-handed reader, left to right; in
@@ -16,6 +17,7 @@ a mirror they hold for the left hand.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -30,6 +32,7 @@ from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip
+from calc.units import a_or_an
 
 STEPS: dict[str, tuple[str, ...]] = {kind.name: kind.steps for kind in KINDS.values()} | {name: one.steps for name, one in VARIANTS.items()}
 
@@ -64,13 +67,18 @@ def _long(kind: str, tip: Tip, colour: str) -> tuple[TierDrawn, PlacedRow, float
     return tier, row, (width * 0.82 + 4.0 if width else 104.0), 36.0 if edge else 0.0
 
 
+def centres(kind: str, to_x: float = WIDE + 8) -> list[Point]:
+    """Where the pieces that are piped one by one stand in the panels, as far as `to_x`."""
+    look = LOOKS[kind]
+    if not isinstance(look, SingleLook):
+        return []
+    last = min(to_x, WIDE + look.size_mm)
+    places = (50.0 + k * look.apart_mm for k in range(-2, 100))
+    return [(x, look.line_mm) for x in itertools.takewhile(lambda x: x <= last, places)]
+
+
 def _singles(look: SingleLook, tip: Tip, colour: str, to_x: float) -> list[Item]:
-    items: list[Item] = []
-    x = 50.0 - 2 * look.apart_mm
-    while x <= min(to_x, WIDE + look.size_mm):
-        items.append(Use(motif(look.piece_of(tip).name, colour), look.matrix(x)))
-        x += look.apart_mm
-    return items
+    return [Use(motif(look.piece_of(tip).name, colour), look.matrix(x)) for x, _ in centres(look.kind, to_x)]
 
 
 def _piped(kind: str, tip: Tip, colour: str, to_x: float = WIDE + 8) -> list[Item]:
@@ -168,5 +176,5 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
 
 def row_panel(kind: str, tip: Tip, colour: str) -> Scene:
     """Draw a row as it stands."""
-    words = f"{KINDS[kind].name.capitalize()}: a piece of the finished row, piped with a {tip.name} tip."
+    words = f"{KINDS[kind].name.capitalize()}: a piece of the finished row, piped with {a_or_an(f'{tip.name} tip')}."
     return _scene(kind, "the finished row", words, [*_ground(kind), *_piped(kind, tip, colour)])

@@ -19,17 +19,20 @@ LEAST_MM, LEAST_G, LEAST_ML = 0.01, 0.01, 0.01
 _CUP_ML = 236.5882365  # exact: 231 cubic inches to 16 cups
 
 
+_AN = re.compile(r"[aeio]|S |8|1[18](?!\d)")
+
+
 def a_or_an(words: str) -> str:
-    """Give words with their article: "an" before a, e, i, o and before the letter S by itself ("ess").
+    """Give words with their article: "an" before a, e, i, o, before the letter S by itself ("ess"), and before 8, 11 and 18.
 
     It holds for the handbook's words, none of which begins with a silent h or with a u.
 
     >>> a_or_an("oval"), a_or_an("heart"), a_or_an("S scroll")
     ('an oval', 'a heart', 'an S scroll')
-    >>> a_or_an("Swiss meringue")
-    'a Swiss meringue'
+    >>> a_or_an("Swiss meringue"), a_or_an("8.5 cm cutter"), a_or_an("18 cm card"), a_or_an("110 g")
+    ('a Swiss meringue', 'an 8.5 cm cutter', 'an 18 cm card', 'a 110 g')
     """
-    return f"an {words}" if words.startswith(("a", "e", "i", "o", "S ")) else f"a {words}"
+    return f"an {words}" if _AN.match(words) else f"a {words}"
 
 
 def _plain(value: float, places: int) -> str:

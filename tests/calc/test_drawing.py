@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import io
+import itertools
 import math
 import re
 import xml.etree.ElementTree as ET
@@ -587,3 +588,10 @@ def test_no_points_make_no_path() -> None:
     assert polyline([]) == polygon([]) == ()
     assert polyline([(1.0, 2.0)]) == (("M", 1.0, 2.0),)
     assert polygon([(0.0, 0.0), (1.0, 0.0)]) == (("M", 0.0, 0.0), ("L", 1.0, 0.0), ("Z",))
+
+
+def test_the_tail_of_a_rosette_thins_out_to_nothing() -> None:
+    """Its two edges come together at its end: a blunt end would show as a dark wedge on the coil."""
+    dark = [one for one in motifs.motif("rosette", RUSSET).items if one.style.fill == motifs.tone(RUSSET, -0.70)]
+    before, turned = next((a, b) for a, b in itertools.pairwise(dark[-1].parts) if b[0] == "L")
+    assert math.dist(before[-2:], turned[1:]) < 2.0  # of 100 that the rosette is across

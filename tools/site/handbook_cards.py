@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from calc.colours import PALETTE
-from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Item, Path, Scene, Style, circle, polyline, rectangle
+from calc.curves import arc_points
+from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Group, Item, Path, Point, Scene, Style, Use, circle, polyline, rectangle
+from calc.drawing.shading import strand_paths
 from calc.drawing.svg import svg
 from calc.page.html import Markup, element
 from tools.build.fences import Fence
@@ -19,17 +22,85 @@ WORDS = re.compile(r"<(text|title|desc)\b.*?</\1>", re.DOTALL)
 # Where the page's own drawing is too fine for a small one.
 INSTEAD = {
     "chilling": "fridge\nempty = yes",
-    "inside-edge": "edges",
 }
 
 WIDTH, HEIGHT = 93.0, 58.0  # mm; of what is drawn for the list alone
+NUMBERED = re.compile(r'<path fill="#fffaf0" stroke="#0a6a62" stroke-width="0.55"[^>]*/>')  # the ring round a number that is not there
 LEADER = re.compile(r'<path [^>]*stroke="#8a7280"[^>]*/>')  # leads to a word that is not there
-PATH = re.compile(r' d="[^"]*"')
+PATH = re.compile(r' d="([^"]*)"')
+MOVE = re.compile(r"([MLCSZ])([^MLCSZ]*)")
+NUMBER = re.compile(r"-?\d*\.?\d+")
 
 
-def coarse(drawing: str) -> str:
-    """A drawing for a small picture, with its paths written to a tenth of a millimetre, which is less than a pixel there."""
-    return PATH.sub(lambda path: re.sub(r"-?\d*\.\d\d+", lambda number: f"{float(number[0]):.1f}".removesuffix(".0"), path[0]), drawing)
+def _tenths(value: int) -> str:
+    """Tenths of a millimetre as SVG takes them, without a nought before the point."""
+    text = f"{value / 10:.1f}".removesuffix(".0")
+    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
+
+
+def shorter(path: str) -> str:
+    """The same path from point to point, to a tenth of a millimetre: a third of a pixel in a small picture.
+
+    >>> shorter("M10 20L12.04 20.5S13 21.5 14 21Z")
+    'm10 20l2 .5s1 1 2 .5z'
+    """
+    made, before = "", ""
+    at = begun = (0, 0)
+    for letter, said in MOVE.findall(path):
+        if letter == "Z":
+            made, before, at = made + "z", "z", begun
+            continue
+        ends = [round(float(number) * 10) for number in NUMBER.findall(said)]
+        numbers = [_tenths(end - at[k % 2]) for k, end in enumerate(ends)]
+        at = (ends[-2], ends[-1])
+        if letter == "M":
+            begun = at
+        if before != letter.lower() or letter == "M":
+            made += letter.lower()
+        for number in numbers:
+            joined = made[-1].isalpha() or number[0] == "-" or (number[0] == "." and "." in re.split(r"[a-z -]", made)[-1])
+            made += number if joined else f" {number}"
+        before = letter.lower()
+    return made
+
+
+def _reach(path: Path) -> tuple[float, float, float, float] | None:
+    """A box round a path, which its curves may leave a little; none for what is empty."""
+    xs = [float(one) for part in path.parts for one in part[1::2]]
+    ys = [float(one) for part in path.parts for one in part[2::2]]
+    if not xs:
+        return None
+    spare = path.style.width_mm / 2 + (max(xs) - min(xs) + max(ys) - min(ys)) / 10
+    return min(xs) - spare, min(ys) - spare, max(xs) + spare, max(ys) + spare
+
+
+def within(scene: Scene) -> Scene:
+    """A drawing without what lies wholly outside its frame."""
+    left, top, right, bottom = scene.x_mm, scene.y_mm, scene.x_mm + scene.width_mm, scene.y_mm + scene.height_mm
+
+    def seen(item: Item) -> bool:
+        if isinstance(item, Path):
+            box = _reach(item)
+        elif isinstance(item, Use):
+            a, b, c, d, x, y = item.matrix
+            wide, high = 150 * (abs(a) + abs(c)), 150 * (abs(b) + abs(d))
+            box = x - wide, y - high, x + wide, y + high
+        else:
+            return True
+        return box is not None and box[2] > left and box[0] < right and box[3] > top and box[1] < bottom
+
+    def kept(items: tuple[Item, ...]) -> tuple[Item, ...]:
+        return tuple(
+            one._replace(items=kept(one.items), title="") if isinstance(one, Group) and one.matrix is None else one for one in items if seen(one)
+        )
+
+    return replace(scene, items=kept(scene.items))
+
+
+def small(drawing: str) -> Markup:
+    """A drawing as a small picture beside its name: without words, hidden from those who have it read aloud, its paths written shortly."""
+    bare = re.sub(r'role="img" aria-labelledby="[^"]*"', 'aria-hidden="true"', NUMBERED.sub("", LEADER.sub("", WORDS.sub("", drawing))), count=1)
+    return Markup(PATH.sub(lambda path: f' d="{shorter(path[1])}"', bare).replace("\n", "").replace("</defs><defs>", ""))
 
 
 Figures = Mapping[str, Callable[[Mapping[str, str], str], str]]
@@ -61,9 +132,38 @@ def rolled_cutter() -> list[Item]:
     return [side, tape, *curves, Path(circle(46.5, 25, 19), GUIDE_LINE)]
 
 
+def inside_the_edge() -> list[Item]:
+    """A corner of the top from above: the border along the edge, and a row of beads that hides where it ends."""
+    x, y, r = WIDTH / 2, 92.0, 84.0
+    rim, row = Style(fill="#e9d6ae", stroke="#8a6f5c", width_mm=0.5), Style(fill=PALETTE["russet"], stroke="#6d2a14", width_mm=0.5)
+
+    def at(radius: float, degrees: float) -> Point:
+        return x + radius * math.cos(math.radians(degrees)), y + radius * math.sin(math.radians(degrees))
+
+    folds = [part for k in range(37) for part in polyline([at(r - 15, -148 + 3.2 * k), at(r - 1, -148 + 3.2 * k)])]
+    beads = [part for k in range(27) for part in circle(*at(r - 17, -150 + 4.6 * k), 2.7)]
+    return [
+        Path(circle(x, y, r), rim),
+        Path(tuple(folds), Style(stroke="#a88a55", width_mm=0.8)),
+        Path(circle(x, y, r - 17), CAKE),
+        Path(tuple(beads), row),
+    ]
+
+
+def line_on_line() -> list[Item]:
+    """A broad line along a curve, a finer one on it, and the finest on that, each begun a little further along."""
+    curve = [(8.0 + x, 12.0 + y) for x, y in arc_points(77.0, 26.0, 16)]
+    items: list[Item] = [Path(rectangle(0, 0, WIDTH, HEIGHT), CAKE)]
+    for share, wide, role, colour in ((1.0, 12.0, "ridged", "russet"), (0.75, 6.0, "smooth", "cream"), (0.45, 2.8, "smooth", "russet")):
+        items += strand_paths(curve[: round(len(curve) * share)], wide, role, PALETTE[colour])
+    return items
+
+
 DRAWN: dict[str, Callable[[], list[Item]]] = {
     "cutting": cut_round,
     "closing-a-row": closing_beads,
+    "inside-edge": inside_the_edge,
+    "over-piping": line_on_line,
     "marking-with-a-cutter": rolled_cutter,
 }
 
@@ -81,9 +181,6 @@ def cards(values: Mapping[str, str], figures: Figures) -> str:
         else:
             fence = Fence(INSTEAD.get(page, drawing[1]), ("caption",))
             picture = figures[fence.name](fence.values, "")
-        found = re.search(r"<svg.*?</svg>", picture, re.DOTALL)
-        if found is None:
-            raise ValueError(f"the drawing of {page} is not one picture")
-        bare = re.sub(r'role="img" aria-labelledby="[^"]*"', 'aria-hidden="true"', LEADER.sub("", WORDS.sub("", found[0])), count=1)
-        made.append(element("li", {"class": "pb-drawing"}, element("a", {"href": f"{page}/"}, Markup(coarse(bare)), element("span", {}, title[1]))))
+        drawn = re.findall(r"<svg.*?</svg>", picture, re.DOTALL)
+        made.append(element("li", {"class": "pb-drawing"}, element("a", {"href": f"{page}/"}, small(drawn[0]), element("span", {}, title[1]))))
     return element("ul", {"class": "pb-gallery"}, *made)

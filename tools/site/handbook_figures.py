@@ -17,7 +17,7 @@ from calc.calculators.order_form import plan_of, unfold
 from calc.colours import PALETTE
 from calc.curves import arc_points, swag_drop_mm
 from calc.division import dividers_mm
-from calc.drawing.bag import hand_path
+from calc.drawing.bag import hand_path, number_mark
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.motifs import LOOKS, tone
 from calc.drawing.scene import (
@@ -28,8 +28,10 @@ from calc.drawing.scene import (
     LINE,
     WORDS,
     WORDS_GUIDE,
+    Group,
     Item,
     Path,
+    Point,
     Scene,
     Style,
     Text,
@@ -50,7 +52,7 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
-from tools.site import handbook_cards, handbook_grip, handbook_hands, handbook_scenes
+from tools.site import handbook_cards, handbook_grip, handbook_hands, handbook_lessons, handbook_scenes
 from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
@@ -78,8 +80,8 @@ def swags(values: Values, caption: str) -> str:
     return figure(
         swag_scene(width, drop, mm(values, "joints") if "joints" in values else 12.0, cutter, Tip("petal", 11)),
         caption
-        or f"The side laid flat: {repeats} swags on {METRIC.length(side_mm)}. The left one is piped; the right one is marked with a "
-        f"{METRIC.length(cutter)} cutter that stands against the guide tape.",
+        or f"The side laid flat: {repeats} swags on {METRIC.length(side_mm)}. The left one is piped; the right one is marked with "
+        f"{units.a_or_an(METRIC.length(cutter))} cutter that stands against the guide tape.",
     )
 
 
@@ -250,6 +252,12 @@ def _flat_side(rows: Sequence[PlacedRow], side_mm: float, height_mm: float, widt
     return replace(scene, title=title, description=words)
 
 
+def _numbered(scene: Scene, *places: Point) -> Scene:
+    """A drawing with the order of piping on it, each number at a place from its left edge; large enough to be read on a telephone."""
+    marks = [Group(tuple(number_mark((0.0, 0.0), k)), matrix=(1.7, 0.0, 0.0, 1.7, scene.x_mm + x, y)) for k, (x, y) in enumerate(places, 1)]
+    return replace(scene, items=(*scene.items, *marks))
+
+
 def layered(values: Values, caption: str) -> str:
     """Three rows on the same joints: two ribbons and a string."""
     side_mm, repeats, drop = mm(values, "side"), int(values["repeats"]), mm(values, "drop")
@@ -265,11 +273,17 @@ def layered(values: Values, caption: str) -> str:
         72,
         side_mm / repeats,
         "Row on row",
-        "A ruched swag, a plain swag along its upper edge, a string below, and rosettes over the joints.",
+        "Four rows on the same joints, numbered as they are piped. 1: a broad "
+        "ruched swag. 2: a smaller, plain swag in a paler colour, laid along its "
+        "upper edge so that the folds still show below it. 3: a thin string "
+        "from the same joints that hangs deeper than both. 4: a rosette over every "
+        "joint, which hides where all of them begin.",
     )
+    pitch = side_mm / repeats
+    scene = _numbered(scene, (pitch * 0.5, 21 + drop * 0.8), (pitch * 0.84, 14 + drop * 0.86), (pitch * 0.7, 18 + drop + 16), (pitch * 1.2 + 13, 9))
     return figure(
         scene,
-        caption or "From the lowest outwards: a ruched swag, a smaller swag on its upper edge, a string from the same joints, rosettes last.",
+        caption or "In this order: 1 a ruched swag, 2 a smaller swag on its upper edge, 3 a string from the same joints, 4 rosettes over the joints.",
     )
 
 
@@ -283,9 +297,13 @@ def nested(values: Values, caption: str) -> str:
         64,
         side_mm / repeats,
         "Nested strings",
-        f"{loops} strings from the same joints in every repeat, each shallower than the last.",
+        f"{loops} strings in every repeat, numbered as they are dropped. All hang "
+        f"freely from the same two joints: the first deepest, each of the others "
+        "shallower than the last, with clear spaces between them.",
     )
-    return figure(scene, caption or f"{loops} strings from the same joints. The deepest is dropped first.")
+    pitch, hung = side_mm / repeats, rows[0].what.drops_mm(rows[0].tip, drop, loops)
+    scene = _numbered(scene, *((pitch * (0.58 + 0.12 * k), 14 + deep) for k, deep in enumerate(hung)))
+    return figure(scene, caption or f"{loops} strings from the same joints, dropped in this order: the deepest first.")
 
 
 def inside(values: Values, caption: str) -> str:
@@ -369,7 +387,7 @@ def hearts(values: Values, caption: str) -> str:
 def tip_drawing(values: Values, caption: str) -> str:
     """The opening of a tip."""
     tip = read_tip(values["tip"], "tip", "Tip")
-    return figure(tip_scene(tip), caption or f"The opening of a {tip.name} tip.")
+    return figure(tip_scene(tip), caption or f"The opening of {units.a_or_an(tip.name)} tip.")
 
 
 def cake(values: Values, caption: str) -> str:
@@ -633,12 +651,8 @@ def gallery(values: Values, caption: str) -> str:
     for name in (part.strip() for part in values["rows"].split(",")):
         page, title, rows = SHOWN[name]
         piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.piece_of_vermicelli(93.0, 58.0)
-        scene = replace(
-            piece,
-            title=title,
-            description=f"A piece of a row: {title.lower()}.",
-        )
-        link = element("a", {"href": f"{page}/"}, Markup(handbook_cards.coarse(svg(scene))), element("span", {}, title))
+        drawn = handbook_cards.small(svg(handbook_cards.within(replace(piece, title=title, description=title))))
+        link = element("a", {"href": f"{page}/"}, drawn, element("span", {}, title))
         links.append(element("li", {"class": "pb-drawing", "data-kind": name if name in KINDS else None}, link))
     return element("ul", {"class": "pb-gallery"}, *links)
 
@@ -663,6 +677,8 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "cake": cake,
     "gallery": gallery,
     "cards": lambda values, caption: handbook_cards.cards(values, FIGURES),
+    "lessons": handbook_lessons.lessons,
+    "ladder": handbook_lessons.ladder,
     "crumb": crumb,
     "tier": tier,
     "consistency": consistency,

@@ -101,14 +101,29 @@ def overpiped(values: Values, caption: str) -> str:
     stacked += bag_and_tip((x + 3.0, y - 3.0), -18.0, lines[2][3], 0.9, arm_deg=24.0)
     return steps(
         "A line on a line",
-        Step("The broadest line, chilled", "A broad ridged line along the curve of a swag.", [ground, *laid(0)]),
+        Step(
+            "The broadest line, chilled",
+            "A broad ridged line lies along the curve of a swag on the side of a cake. It has been chilled until firm.",
+            [ground, *laid(0)],
+        ),
         Step(
             "A finer one falls onto its middle",
-            "A finer line falls from the tip onto the middle of the broad one.",
+            "The tip is above the broad line, not on it. A line half as wide, in a paler colour, falls from it onto the middle of the broad one, "
+            "which shows on both sides.",
             [ground, *laid(0), *falling(1)],
         ),
-        Step("The finest on that", "The finest line falls onto the middle of the second.", [ground, *laid(0), *laid(1), *falling(2)]),
-        Step("From the side: they stack like steps", "Cut through, three lines stand on each other, each finer than the one below it.", stacked),
+        Step(
+            "The finest on that",
+            "The finest line falls from the tip onto the middle of the second. Now three lines are seen, one inside the other.",
+            [ground, *laid(0), *laid(1), *falling(2)],
+        ),
+        Step(
+            "From the side: they stack like steps",
+            "Seen from the side, the cake cut upright at the left: three round lines in a "
+            "row outwards from it, each finer than the one it lies on, middle on middle. "
+            "The tip stands off the last one, and the line falls from it.",
+            stacked,
+        ),
     )
 
 
@@ -176,20 +191,29 @@ def rolled(values: Values, caption: str) -> str:
         "A cutter rolled along a tape",
         Step(
             "Tape under the joints: its upper edge where the swags hang lowest",
-            "Two joints on a level line; a paper tape under them, its upper edge as far below as the swags hang.",
+            "The side of a cake, seen from the front. Two joints are marked with dots, "
+            "level with each other. A strip of paper tape goes round below them; the "
+            "distance from the joints down to its upper edge is the drop.",
             [*ground, level, *spots, tape, *measured],
         ),
         Step(
             "The cutter stands on the tape and passes through both joints",
-            "A hand holds a round cutter against the side. It stands on the tape and passes through both joints.",
+            "A right hand holds a round cutter flat against the side. Its rim rests on "
+            "the upper edge of the tape, midway between the joints, and passes through both.",
             [*ground, level, tape, *ring, *spots, *hand],
         ),
         Step(
             "From above: press the middle, roll left, roll right",
-            "From above: held flat, the cutter touches the round side in the middle only. It is rolled to the left and to the right.",
+            "Seen from above. Held flat, the cutter touches the round side only in the "
+            "middle. Two arrows: roll it round the side to the left, then to the right, so "
+            "that its whole rim up to the joints presses once.",
             above,
         ),
-        Step("One curve from joint to joint", "The curve that the cutter has pressed from joint to joint.", [*ground, *spots, pressed]),
+        Step(
+            "One curve from joint to joint",
+            "Cutter and tape are gone. A pressed curve hangs from one joint to the other, lowest in the middle.",
+            [*ground, *spots, pressed],
+        ),
     )
 
 
@@ -210,7 +234,11 @@ def bag_parts(values: Values, caption: str) -> str:
         *(Path(polyline([(124, y), (132, y)]), Style(stroke="#51777b", width_mm=0.4)) for y in (17.0, 20.5, 24.0, 27.5)),
         *(Text(x, 50, said, 5.6, "middle", "bold", WORDS) for x, said in ((28.0, "bag"), (74.0, "coupler base"), (105.0, "tip"), (128.0, "ring"))),
     ]
-    told = "Taken apart: bag, coupler base inside it, tip over the base, ring over the tip."
+    told = (
+        "The four parts side by side, in the order they go together, narrow ends "
+        "to the right: the bag; the base of the coupler, which goes inside it; "
+        "the metal tip, over the end of the base; the ring, which is screwed on over the tip."
+    )
     apart = Scene("A bag with a coupler", told, -4, 0, 142, 54, tuple(items))
 
     # in a glass: the top of the bag turned down over the rim
@@ -234,31 +262,36 @@ def bag_parts(values: Values, caption: str) -> str:
     at, lean = (6.0, 42.0), -4.0
     put = along_bag(at, lean)
     flat = bag_and_tip(at, lean, Tip("open star", 8.0), hand=False)
-    loose = [(46, -7), (58, -8.6), (76, -10), (88, -11), (88, 11), (76, 10), (58, 8.6), (46, 7)]
+    full, whole = (14.0, 50.0), 68.0  # from the tip: where the buttercream begins and ends, and where the bag does
+    loose = [(46, -7), (52, -8.2), (60, -9.6), (whole, -11), (whole, 11), (60, 9.6), (52, 8.2), (46, 7)]
     pressed: list[Item] = [
         Path(smooth([put(u, v) for u, v in loose], closed=True), linen),
         *flat[1:],
         *fingers_flat(put(56, 3)),
         *hand_path([put(66, -19), put(44, -19)], (1.0,), 1.3),
-        *(rule(*put(u, 14.5), *put(u, 20.5), GUIDE_LINE) for u in (14.0, 50.0)),
-        rule(*put(14, 17.5), *put(50, 17.5), GUIDE_LINE),
+        *(rule(*put(u, 14.5), *put(u, 20.5), GUIDE_LINE) for u in full),
+        rule(*put(full[0], 17.5), *put(full[1], 17.5), GUIDE_LINE),
         label(*put(32, 26), "2/3", 6.4, "middle", "bold", True),
     ]
     return str(figure(apart, "The base goes inside the bag, the tip over it, the ring over both.")) + steps(
         "A bag filled",
         Step(
             "Stand the bag in a glass, its top folded down over the rim, and fill it",
-            "The bag stands in a tall glass, its top turned down over the rim; a spatula fills it.",
+            "The bag stands in a tall glass, tip down, its top turned down over the "
+            "rim like a cuff. A spatula puts buttercream into it; an arrow points down.",
             glass,
         ),
         Step(
             "Push the buttercream down; no more than two thirds",
-            "The bag lies flat; the side of a hand pushes the buttercream towards the tip. It fills two thirds of the bag.",
+            "The bag lies flat, its tip to the left. The side of a hand, fingers "
+            "together, pushes the buttercream towards the tip. It fills two thirds of the bag; "
+            "the rest is flat and empty.",
             pressed,
         ),
         Step(
             "Twist the bag shut where the buttercream ends",
-            "The left hand holds the full part; the right hand turns the empty end until it is shut.",
+            "The left hand holds the full part of the bag. The right hand turns the empty "
+            "end, as an arrow shows, until the bag is twisted shut right behind the buttercream.",
             twisting(),
         ),
     )
@@ -280,6 +313,16 @@ def petal(x: float, y: float, angle: float, size: float, colour: str) -> list[It
         Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
         Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6)),
     ]
+
+
+TOLD_PETALS = {
+    1: "Seen from above: the left hand holds a flower nail by its stem, a square of "
+    "paper on its round head. The first petal lies on the paper. The petal tip is "
+    "over it, its thick end at the middle of the nail; an arrow shows that the nail is turned.",
+    3: "The nail has been turned. Three petals lie round the middle like half a "
+    "flower, each coming out from under the one before. The tip is where it was.",
+    5: "Five petals close the circle, all of one size, with three small yellow dots in the middle. The bag is gone.",
+}
 
 
 def nail_in_hand(x: float, y: float, radius: float) -> list[Item]:
@@ -310,7 +353,7 @@ def blossom(values: Values, caption: str) -> str:
     for count, words in said.items():
         items = nail_in_hand(x, y, radius)
         now = math.radians(20.0)
-        for k in range(count - 1, -1, -1) if count < 5 else range(5):
+        for k in range(count):  # the newest first, so that it comes out from under the one before it
             items += petal(x, y, now - math.tau * k / 5, size, BLUSH)
         if count < 5:
             at = (x + 0.55 * size * math.cos(now), y + 0.55 * size * math.sin(now))
@@ -319,7 +362,7 @@ def blossom(values: Values, caption: str) -> str:
         else:
             honey = Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.3)
             items += [Path(circle(x + dx, y + dy, 1.6), honey) for dx, dy in ((-1.6, -0.5), (1.5, -1.3), (0.2, 1.6))]
-        told = f"A nail in the left hand with a square of paper on its head: {count} petal{'s' if count > 1 else ''}."
+        told = TOLD_PETALS[count]
         made.append(Step(words, told, items))
     return steps("A five-petal blossom", *made)
 
@@ -338,9 +381,11 @@ def bud_parts(x: float, y: float) -> tuple[list[Item], list[Item], list[Item]]:
         Path(smooth([(x + 11, y), (x + 5, y - 4.4), (x - 0.4, y + 3.4), (x - 5, y + 11)]), Style(stroke=tone(BLUSH, 0.7), width_mm=1.1)),
     ]
     green = Style(fill=tone(BAY, -0.05), stroke=tone(BAY, -0.5), width_mm=0.5)
+    sepal = [(1, 11), (4.2, 17), (6.6, 24), (1, 30), (-4.6, 24), (-2.2, 17)]
     foot: list[Item] = [
-        Path(smooth([(x - 5, y + 17), (x + 1, y + 14), (x + 7, y + 17), (x + 6, y + 24), (x + 1, y + 36), (x - 4, y + 24)], closed=True), green),
-        Path(smooth([(x - 2, y + 19), (x + 1, y + 17), (x + 3, y + 20)]), Style(stroke=tone(BAY, 0.5), width_mm=1.0)),
+        Path(smooth([(x + u, y + v) for u, v in sepal], closed=True), green),
+        Path(smooth([(x - 2.4, y + 25), (x - 1.2, y + 20), (x + 0.6, y + 15)]), Style(stroke=tone(BAY, 0.5), width_mm=1.0)),
+        *hand_path([(x - 13, y + 28), (x - 13, y + 9)], (1.0,)),
     ]
     return curl, fold, foot
 
@@ -356,18 +401,22 @@ def bud(values: Values, caption: str) -> str:
         "A bud",
         Step(
             "One curl, thick end down",
-            "A short curl of buttercream, the tip at its right side.",
+            "A short upright curl on the side of a cake, rounded at the top, narrow at the "
+            "foot. The petal tip leaves it at its right edge; the bag points down to the "
+            "right.",
             [ground, *curl, *bag_and_tip((x + 8, y + 6), 34.0, petal_tip, 0.8, 1)],
         ),
         Step(
             "A second petal folded over it from the right",
-            "A second petal lies over the curl.",
+            "A second petal comes from the right and lies over the curl, slanting down to "
+            "the left across it, so that the curl shows only at the top left. An arrow goes "
+            "from right to left over the bud.",
             [ground, *curl, *fold, *over, *bag_and_tip((x - 3, y + 12), 40.0, petal_tip, 0.8, 1)],
         ),
         Step(
-            "A green dot at its foot, pulled to a point",
-            "A green dot at the foot of the bud is drawn down to a point.",
-            [ground, *curl, *fold, *foot, *bag_and_tip((x + 1.4, y + 36), 52.0, round_tip, 0.8)],
+            "A green dot at its foot, pulled up to a point",
+            "A green dot sits at the foot of the bud. Its point is drawn up over the bud, as an arrow shows; the round tip leaves it there.",
+            [ground, *curl, *fold, *foot, *bag_and_tip((x + 2.2, y + 12), 14.0, round_tip, 0.8)],
         ),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from calc.drawing.bag import bag_and_tip, hand_path, number_mark
+from calc.drawing.bag import bag_and_tip, bag_on_end, hand_path, number_mark
 from calc.drawing.figures import COAT, wander_scene
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths, tone
@@ -158,6 +158,16 @@ def _swag() -> tuple[Motif, float]:
     return Motif("mending-swag", tuple(ribbon(first.upper, first.lower, RUSSET, WAVE))), 14.0
 
 
+def bare_place(x: float) -> list[Item]:
+    """The bare place where a swag was lifted off at `x`: a paler patch, filled level, with the strokes of the knife in it."""
+    patch = [(x + 4, 17), (x + 10, 25), (x + 23, 29), (x + 36, 25), (x + 42, 17), (x + 41, 29), (x + 33, 38), (x + 23, 41), (x + 13, 38), (x + 5, 29)]
+    items: list[Item] = [Path(smooth(patch, closed=True), Style(fill="#fffaf0", opacity=0.75))]
+    for k, y in enumerate((26.0, 31.0, 36.0)):
+        strokes = [(x + 8 + 2 * k, y - 4), (x + 16, y), (x + 23, y + 1.2), (x + 30, y), (x + 38 - 2 * k, y - 4)]
+        items.append(Path(smooth(strokes), Style(stroke="#c9ae82", width_mm=0.5, opacity=0.8)))
+    return items
+
+
 def mending(values: Values, caption: str) -> str:
     """A swag that slid, lifted off; the place made level; a new swag between its neighbours."""
     swag, line = _swag()
@@ -168,10 +178,20 @@ def mending(values: Values, caption: str) -> str:
         (
             (
                 "Chill, then lift it off whole",
-                "Three swags on the side of a cake. The middle one has slid down and hangs askew; a palette knife is under it.",
+                "Swags on the side of a cake. The middle one has slid down and hangs "
+                "askew, away from its joints. A palette knife comes from the right, flat "
+                "against the side, and is pushed under it to lift it off in one piece.",
             ),
-            ("Fill, and smooth with a warm, dry knife", "The middle swag is gone. A palette knife smooths the bare place."),
-            ("Pipe it again, touching its neighbours", "The middle swag is piped again and meets its neighbours."),
+            (
+                "Fill, and smooth with a warm, dry knife",
+                "The middle swag is gone, its two joints are marked with rings. The bare "
+                "place between them is filled level, and the blade of a palette knife is "
+                "drawn over it from left to right.",
+            ),
+            (
+                "Pipe it again, touching its neighbours",
+                "The middle swag is piped again. It hangs as deep as the others and meets them in a point at both joints.",
+            ),
         ),
         1,
     ):
@@ -192,9 +212,7 @@ def mending(values: Values, caption: str) -> str:
             )
             items.append(Path(polygon([(middle + 42, 49.5), (middle + 72, 58.0), (middle + 74, 52.0), (middle + 43, 44.5)]), WOOD))
         if number == 2:
-            smoothed = [(middle + 3, 20), (middle + 14, 26.5), (middle + 30, 27), (middle + 41, 22)]
-            under = [(middle + 38, 31.5), (middle + 30, 36.5), (middle + 14, 36), (middle + 4, 30)]
-            items.append(Path(smooth([*smoothed, *under], closed=True), CAKE))
+            items += bare_place(middle)
             items.append(
                 Path(polygon([(middle + 14, 14.5), (middle + 19, 14.0), (middle + 23, 42.0), (middle + 18.5, 43.5), (middle + 16, 42.0)]), STEEL)
             )
@@ -249,18 +267,23 @@ def vermicelli(values: Values, caption: str) -> str:
     at = (done[-1][0] + spare[0], done[-1][1] + spare[1])
     front = shown(
         "the tip from the front",
-        "Half the ground is filled. The tip stands nearly upright on the end of the line.",
-        [ground, put(strand_paths(done, bead, "smooth", ink)[::2]), *bag_and_tip(at, 40.0, Tip("round", 4.0), 0.6)],
+        "Half of a piece of the side is filled by one line that wanders in short "
+        "curls. The tip is on its end; the bag stands straight out from the side, so "
+        "that you look at the fist and at the twisted end of the bag.",
+        [ground, put(strand_paths(done, bead, "smooth", ink)[::2]), *bag_on_end(at, 40.0, Tip("round", 4.0), 0.62)],
     )
     wall = 24.0
     beads: list[Item] = [Path(ellipse(wall + 1.9, 4 + 9.0 * k, 2.3, 2.6), Style(fill=ink, stroke=tone(CREAM, -0.6), width_mm=0.5)) for k in range(4)]
     turned = Path((*arc(wall, 36.0, 34.0, 90, 0),), GUIDE_LINE._replace(width_mm=0.8))
     side = shown(
         "the angle of the tip",
-        "From the side: the tip stands straight off the cake, just above it.",
+        "Seen from the side, the cake cut upright at the left. The tip is at right "
+        "angles to it, 90°, and just off it; the line runs from its mouth onto the "
+        "cake. The curls already piped are cut across, one above the other, with clear spaces between them.",
         [
             Path(rectangle(-2, -2, wall + 2, high + 4), CAKE),
             *beads,
+            *strand_paths([(wall + 1.7, 33.4), (wall + 2.4, 35.4), (wall + 5.0, 36.0)], 3.0, "smooth", ink),
             *bag_and_tip((wall + 4.2, 36.0), 0.0, Tip("round", 4.0), 0.95, arm_deg=40.0),
             rule(wall, -2, wall, high + 2, LINE._replace(width_mm=0.9)),
             turned,
@@ -270,7 +293,9 @@ def vermicelli(values: Values, caption: str) -> str:
     few = _inside([(x * 15.0 - 4, y * 15.0 - 4) for x, y in wander_points(8, 6, 4, 0.1)], 9.0, wide - 9.0, high - 9.0)
     path = shown(
         "the path of the hand",
-        "One line in short curls, each in a different direction; it comes back close beside itself and never crosses.",
+        "A short piece of the line drawn large, with the path of the hand along it. "
+        "1: squeeze evenly and set off to the right. 2: curl round and come back. 3: "
+        "curl the other way, close beside what is there, and never across it.",
         [
             ground,
             Group(tuple(strand_paths(few, 4.6, "smooth", ink)[::2]), opacity=0.5),
@@ -280,13 +305,18 @@ def vermicelli(values: Values, caption: str) -> str:
             *number_mark((few[-1][0] - 8.0, few[-1][1]), 3),
         ],
     )
-    whole = shown("the finished ground", "A ground filled by one wandering line that never crosses itself.", [ground, put(list(patch.items[1:]))])
+    whole = shown(
+        "the finished ground",
+        "A finished piece: one line wanders over the whole of it in short curls. "
+        "It comes close to itself everywhere, with even spaces, and crosses nowhere.",
+        [ground, put(list(patch.items[1:]))],
+    )
     return turning(
         (
-            (front, "From the front"),
+            (front, "From the front: the bag points straight at you, the tip on the end of the line"),
             (side, "From the side: nearly upright to the surface, just above it"),
             (path, "The path of the hand: 1 squeeze evenly, 2 curl each in a different direction, 3 close beside the last, never over it"),
-            (whole, "The finished ground"),
+            (whole, "The finished ground: even spaces, and no crossing anywhere"),
         )
     )
 

@@ -270,7 +270,9 @@ def portions(values: Values, caption: str, say: Say) -> str:
             cells.append(join((element("b", {}, str(plan.count)), f" {plan.cut}")))
         rows.append(cells)
     heads = [f"{a:.0f} × {b:.0f} mm" if say.units == "metric" else f"{say.length(a)[:-3]} × {say.length(b)}" for a, b in slices]
-    return markup((f"{shape.capitalize()} tin", *heads), rows, (1, 2, 3, 4), caption or f"Slices of a {shape} tin, with the cut that gives most")
+    return markup(
+        (f"{shape.capitalize()} tin", *heads), rows, (1, 2, 3, 4), caption or f"Slices of {units.a_or_an(shape)} tin, with the cut that gives most"
+    )
 
 
 # --- tips -----------------------------------------------------------------------------------------------------------------
@@ -291,8 +293,9 @@ def tips(values: Values, caption: str) -> str:
         tip = use.tip
         reach = tip.opening_mm / 2 + 1.0
         scene = Scene(
-            f"The opening of a {tip.name} tip",
-            f"A {tip.family} opening, {METRIC.opening(tip.opening_mm)} across, at its true size on paper and on a screen of 96 pixels to the inch.",
+            f"The opening of {units.a_or_an(tip.name)} tip",
+            f"{units.a_or_an(tip.family).capitalize()} opening, "
+            f"{METRIC.opening(tip.opening_mm)} across, at its true size on paper and on a screen of 96 pixels to the inch.",
             -reach,
             -reach,
             2 * reach,

@@ -30,7 +30,7 @@ def _rosette(colour: str) -> list[Path]:
     def across(share: float, offset: float, lift: float) -> Point:
         """A point of the line, `offset` of its half width outwards, `lift` of it towards the light."""
         angle, radius = coil_at(share)
-        half = BEAD_SHARE / 2 * min(1.0, 0.55 + share * 3, 0.1 + (1.0 - share) * 4.2)
+        half = BEAD_SHARE / 2 * min(1.0, 0.55 + share * 3, 0.04 + (1.0 - share) * 5.0)
         radius += offset * half + (1 - min(1.0, (1 - share) * 4)) * 11
         return round(radius * math.cos(angle) - 0.5 * lift * half), round(radius * math.sin(angle) - 0.87 * lift * half)
 
@@ -47,13 +47,18 @@ def _rosette(colour: str) -> list[Path]:
             parts += [("M", *points[0]), *open_curves(points)]
         return tuple(parts)
 
+    def band(reach: float, first: float, last: float) -> Parts:
+        """The line from edge to edge, `reach` of its half width to either side."""
+        edge, back = way(reach, first, last), way(-reach, first, last, True)
+        return (("M", *edge[0]), *open_curves(edge), ("L", *back[0]), *open_curves(back), ("Z",))
+
     paths = [Path(ellipse(0, 0, 20, 20), Style(fill=tone(colour, -0.66)))]
-    # laid part by part, so that what comes later lies on what was there before
-    for first, last, ends in ((0.1, 0.45, 0.45), (0.37, 0.86, 0.86), (0.8, 0.985, 0.955)):
-        edge, back = way(1.12, first, last), way(-1.12, first, last, True)
-        paths.append(Path((("M", *edge[0]), *open_curves(edge), ("L", *back[0]), *open_curves(back), ("Z",)), Style(fill=tone(colour, -0.70))))
-        wide = BEAD_SHARE * (0.27 if last < 1 else 0.2)
-        paths.append(Path(lines(-0.6, 0.6, first, ends), Style(stroke=tone(colour, -0.17), width_mm=wide)))
+    # laid part by part, so that what comes later lies on what was there before; the tail thins out to a point on the edge
+    for first, last, ends in ((0.1, 0.45, 0.45), (0.37, 0.86, 0.86), (0.8, 1.0, 0.95)):
+        paths.append(Path(band(1.12, first, last), Style(fill=tone(colour, -0.70))))
+        paths.append(Path(lines(-0.6, 0.6, first, min(ends, 0.88)), Style(stroke=tone(colour, -0.17), width_mm=BEAD_SHARE * 0.27)))
+        if last == 1.0:
+            paths.append(Path(band(0.86, 0.87, last), Style(fill=tone(colour, -0.17))))
         paths.append(Path(lines(-0.6, 0.6, first + 0.03, ends - 0.02, 0.1), Style(stroke=tone(colour, 0.30), width_mm=2.8)))
     # the middle, squeezed first, stands up
     paths.append(Path(ellipse(0, 0, 18, 18), Style(fill=tone(colour, -0.62))))

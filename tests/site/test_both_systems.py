@@ -35,3 +35,21 @@ def test_the_first_cake_gives_a_us_oven_and_us_measures() -> None:
     text = (DOCS / "learn" / "first-piped-cake.md").read_text(encoding="utf-8")
     for words in ("340 °F", "superfine", "self-rising", "6 in", "toothpick", "powdered"):
         assert words in text
+
+
+FIRST_CAKE = DOCS / "learn" / "first-piped-cake.md"
+LINKS = re.findall(r"\]\(((?:\.\./techniques/)?[\w-]+\.md)", FIRST_CAKE.read_text(encoding="utf-8"))
+LEADS_TO = sorted({(FIRST_CAKE.parent / to).resolve() for to in LINKS})
+BESIDE = {"length": r"\([^)]*[\d¼½¾⅛⅜] in\b|\(about an inch", "mass": r"\([^)]*[\d¼½¾] (oz|lb)"}
+
+
+@pytest.mark.parametrize("page", [FIRST_CAKE, *LEADS_TO], ids=lambda page: page.stem)
+def test_what_the_first_cake_leads_to_gives_inches_and_ounces_beside(page: Path) -> None:
+    """Where a beginner reads what to take and what to do: before the calculator, and on the pages of Learn throughout."""
+    text = re.sub(r"^```.*?^```$|`(calc|number): [^`]*`|\]\([^)]*\)", "", page.read_text(encoding="utf-8"), flags=re.MULTILINE | re.DOTALL)
+    if page.parent.name == "techniques":
+        text = text.partition("\n## Work it out")[0]
+    for found in re.finditer(r"(?<![\d.])\d+(?:\.\d+)? (cm|mm|k?g)\b", text):
+        after = text[found.end() : found.end() + 60]
+        near = text[found.start() - 40 : found.end() + 40]
+        assert re.search(BESIDE["length" if found[1][-1] == "m" else "mass"], after), f"{found[0]} stands alone: {near!r}"

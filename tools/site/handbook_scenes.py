@@ -161,7 +161,7 @@ def _swag() -> tuple[Motif, float]:
 def bare_place(x: float) -> list[Item]:
     """The bare place where a swag was lifted off at `x`: a paler patch, filled level, with the strokes of the knife in it."""
     patch = [(x + 4, 17), (x + 10, 25), (x + 23, 29), (x + 36, 25), (x + 42, 17), (x + 41, 29), (x + 33, 38), (x + 23, 41), (x + 13, 38), (x + 5, 29)]
-    items: list[Item] = [Path(smooth(patch, closed=True), Style(fill="#fffaf0", opacity=0.75))]
+    items: list[Item] = [Path(smooth(patch, closed=True), Style(fill="#fffaf0", opacity=0.4))]
     for k, y in enumerate((26.0, 31.0, 36.0)):
         strokes = [(x + 8 + 2 * k, y - 4), (x + 16, y), (x + 23, y + 1.2), (x + 30, y), (x + 38 - 2 * k, y - 4)]
         items.append(Path(smooth(strokes), Style(stroke="#c9ae82", width_mm=0.5, opacity=0.8)))

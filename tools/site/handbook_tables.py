@@ -32,7 +32,7 @@ from calc.portions import SLICES, cut_plan
 from calc.rows import KINDS, RowSpec, pipe
 from calc.schemes import SCHEMES
 from calc.shapes import outline
-from calc.sources import SOURCES, Constant
+from calc.sources import SOURCES, Constant, constant
 from calc.tips import TIPS, Tip
 from calc.units import Say
 
@@ -355,6 +355,47 @@ def conversions(values: Values, caption: str) -> str:
     return markup(("You have", "Metric", "US"), rows, (1, 2), caption or f"Conversions of {kind}")
 
 
+CUP_OF_SELF_RISING_G = constant(125.0, "g", "usda-sr", "NDB 20129, wheat flour, white, all-purpose, self-rising, cup", group="measured")
+
+
+def _quarters(count: int) -> str:
+    """A count of quarters: 7 is 1¾."""
+    return f"{count // 4 or ''}{('', '¼', '½', '¾')[count % 4]}" or "0"
+
+
+def in_cups(grams: float, cup_g: float) -> str:
+    """A weight in quarter cups and half tablespoons, which a kitchen has, rounded to the nearest.
+
+    >>> in_cups(200, 125), in_cups(200, 200), in_cups(30, 120)
+    ('1½ cups and 1½ tbsp', '1 cup', '¼ cup')
+    """
+    quarters, halves = divmod(round(32 * grams / cup_g), 8)
+    cups = f"{_quarters(quarters)} cup{'s' if quarters > 4 else ''}" if quarters else ""
+    spoons = f"{_quarters(2 * halves)} tbsp" if halves else ""
+    return " and ".join(part for part in (cups, spoons) if part)
+
+
+def baking(values: Values, caption: str) -> str:
+    """What goes into a sponge: by weight, by the cup as a published table weighs a cup, and what it is called in the US."""
+    butter, sugar, milk = (INGREDIENTS[name] for name in ("butter", "sugar", "milk"))
+    if butter.piece_g is None or sugar.cup_g is None or milk.cup_g is None:
+        raise ValueError("no published stick of butter, or cup of sugar or milk")
+    rows = []
+    for name, here, there, each, measure in (
+        ("butter", "butter, unsalted", "butter, unsalted", butter.piece_g, "stick"),
+        ("sugar", "caster sugar", "superfine sugar; granulated does too", sugar.cup_g, "cup"),
+        ("flour", "self-raising flour", "self-rising flour", CUP_OF_SELF_RISING_G, "cup"),
+    ):
+        grams = units.read_quantity(values[name], "mass", name, name, "gram")
+        by_measure = f"{_quarters(round(4 * grams / each))} sticks" if measure == "stick" else in_cups(grams, each)
+        rows.append([here, METRIC.mass(grams), US.mass(grams), by_measure, f"{METRIC.mass(each)} a {measure}", there])
+    rows.append(["large eggs", *[values["eggs"]] * 3, "counted", "extra-large eggs"])
+    ml = units.read_quantity(values["milk"], "volume", "milk", "Milk", "tablespoon")
+    rows.append(["milk, whole", METRIC.volume(ml), US.volume(ml), US.volume(ml), f"{METRIC.mass(milk.cup_g)} a cup", "whole milk"])
+    heads = ("You need", "Metric", "Ounces", "By measure", "USDA weighs", "In a US shop")
+    return markup(heads, rows, (1, 2, 3, 4), caption or "The sponge", stacks=True)
+
+
 # --- sources, constants, words ----------------------------------------------------------------------------------------------
 
 
@@ -466,6 +507,7 @@ def exercises(values: Values, caption: str) -> str:
 
 
 TABLES: dict[str, Callable[[Values, str], str]] = {
+    "baking": baking,
     "recipes": recipes,
     "amounts": amounts,
     "row amounts": row_amounts,

@@ -19,7 +19,7 @@ from shapely.geometry import LineString, Point, Polygon
 from calc.drawing.scene import GUIDE, Group, Item, Path, Scene, Style
 from calc.rows import KINDS
 from tools.build.paths import DOCS
-from tools.site import handbook_cards, handbook_hands, handbook_pages, handbook_panels
+from tools.site import handbook_building, handbook_cards, handbook_figures, handbook_hands, handbook_pages, handbook_panels
 
 XY = tuple[float, float]
 
@@ -33,7 +33,7 @@ def panels(monkeypatch: pytest.MonkeyPatch, name: str) -> list[Scene]:
         return ""
 
     monkeypatch.setattr(handbook_hands, "turning", keep)
-    handbook_hands.FIGURES[name]({}, "")
+    handbook_figures.FIGURES[name]({}, "")
     return kept
 
 
@@ -82,6 +82,12 @@ def circle_of(path: Path) -> tuple[XY, float]:
 def filled(scene: Scene, colour: str) -> list[Path]:
     """The paths of one fill."""
     return [path for path in paths(scene.items) if path.style.fill == colour]
+
+
+def filled_one(scene: Scene, colour: str) -> Path:
+    """The one path of a fill."""
+    (one,) = filled(scene, colour)
+    return one
 
 
 # --- a line on a line ---------------------------------------------------------------------------------------------------------
@@ -323,3 +329,41 @@ def test_small_pictures_stay_light() -> None:
     assert len(pictures) == made.count("<li ") > 30
     assert max(map(len, pictures)) < 15_000 and sum(map(len, pictures)) < 205_000
     assert "<text" not in made and "<title" not in made and made.count('aria-hidden="true"') == len(pictures)
+
+
+# --- a tier built and marked ----------------------------------------------------------------------------------------------------
+
+
+def test_a_scraper_touches_the_side_and_leans_away_from_it_over_what_is_rough() -> None:
+    middle, radius = (36.0, 34.0), 29.0
+    for at in (-40.0, 0.0, 20.0, 75.0):
+        edge, end = handbook_building.blade(middle, radius, at, 30.0)
+        assert math.dist(edge, middle) == pytest.approx(radius) and math.dist(end, middle) > radius + 10
+        # against the turn of the table (clockwise on the page) it makes 30 degrees with the side
+        against = (math.sin(math.radians(at)), -math.cos(math.radians(at)))
+        along = ((end[0] - edge[0]) / 30, (end[1] - edge[1]) / 30)
+        assert math.degrees(math.acos(against[0] * along[0] + against[1] * along[1])) == pytest.approx(30)
+
+
+def test_the_dam_lies_inside_the_edge_and_the_filling_inside_the_dam(monkeypatch: pytest.MonkeyPatch) -> None:
+    piped, filled, pressed = panels(monkeypatch, "dammed")
+    sponge = circle_of(filled_one(filled, "#cf9a5c"))
+    ring = max((p for p in paths(filled.items) if p.style.stroke and not p.style.fill), key=lambda p: p.style.width_mm)
+    reach = [math.dist(p, sponge[0]) for p in points(ring)]
+    assert max(reach) + ring.style.width_mm / 2 < sponge[1] and min(reach) > 0.8 * sponge[1]
+    assert max(math.dist(p, sponge[0]) for p in points(filled_one(filled, "#b5423c"))) < max(reach)
+    open_ring = max((p for p in paths(piped.items) if p.style.stroke and not p.style.fill), key=lambda p: p.style.width_mm)
+    assert 0.7 < LineString(points(open_ring)).length / LineString(points(ring)).length < 0.85
+
+    low, high = sorted((box(p) for p in paths(pressed.items) if p.style.fill == "#cf9a5c"), key=lambda one: -one[1])
+    (jam,) = (box(p) for p in paths(pressed.items) if p.style.fill == "#b5423c")
+    assert (low[0], low[2]) == (high[0], high[2]) and high[3] == jam[1] and jam[3] == low[1]  # straight above, the filling between
+
+
+def test_a_strip_is_halved_twice_and_leaves_its_curves(monkeypatch: pytest.MonkeyPatch) -> None:
+    folded, wrapped, bare = panels(monkeypatch, "wrapped")
+    wide = [box(p)[2] - box(p)[0] for p in paths(folded.items) if p.style.fill == "#fffdf6"]
+    assert wide == [wide[0], wide[0] / 2, wide[0] / 4]
+    pricks = [circle_of(p)[0] for p in paths(bare.items) if p.style.fill == "#7a5236"]
+    drawn = [LineString(points(p)) for p in paths(wrapped.items) if p.style.stroke == "#7d6673" and not p.style.dash]
+    assert len(pricks) > 20 and all(min(curve.distance(Point(p)) for curve in drawn) < 0.1 for p in pricks)

@@ -52,7 +52,7 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
-from tools.site import handbook_cards, handbook_grip, handbook_hands, handbook_lessons, handbook_scenes
+from tools.site import handbook_building, handbook_cards, handbook_grip, handbook_hands, handbook_lessons, handbook_scenes
 from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
@@ -686,4 +686,5 @@ FIGURES: dict[str, Callable[[Values, str], str]] = {
     "boxed": boxed,
     **handbook_hands.FIGURES,
     **handbook_scenes.FIGURES,
+    **handbook_building.FIGURES,
 }

@@ -381,19 +381,18 @@ def baking(values: Values, caption: str) -> str:
     if butter.piece_g is None or sugar.cup_g is None or milk.cup_g is None:
         raise ValueError("no published stick of butter, or cup of sugar or milk")
     rows = []
-    for name, here, there, each, measure in (
-        ("butter", "butter, unsalted", "butter, unsalted", butter.piece_g, "stick"),
-        ("sugar", "caster sugar", "superfine sugar; granulated does too", sugar.cup_g, "cup"),
-        ("flour", "self-raising flour", "self-rising flour", CUP_OF_SELF_RISING_G, "cup"),
+    for name, called, each, measure in (
+        ("butter", "unsalted butter", butter.piece_g, "stick"),
+        ("sugar", "caster (superfine) sugar; granulated does too", sugar.cup_g, "cup"),
+        ("flour", "self-raising (self-rising) flour", CUP_OF_SELF_RISING_G, "cup"),
     ):
         grams = units.read_quantity(values[name], "mass", name, name, "gram")
         by_measure = f"{_quarters(round(4 * grams / each))} sticks" if measure == "stick" else in_cups(grams, each)
-        rows.append([here, METRIC.mass(grams), US.mass(grams), by_measure, f"{METRIC.mass(each)} a {measure}", there])
-    rows.append(["large eggs", *[values["eggs"]] * 3, "counted", "extra-large eggs"])
+        rows.append([called, f"{METRIC.mass(grams)} ({US.mass(grams)})", by_measure, f"{METRIC.mass(each)} a {measure}"])
+    rows.append(["large eggs (extra large in the US)", values["eggs"], values["eggs"], "counted"])
     ml = units.read_quantity(values["milk"], "volume", "milk", "Milk", "tablespoon")
-    rows.append(["milk, whole", METRIC.volume(ml), US.volume(ml), US.volume(ml), f"{METRIC.mass(milk.cup_g)} a cup", "whole milk"])
-    heads = ("You need", "Metric", "Ounces", "By measure", "USDA weighs", "In a US shop")
-    return markup(heads, rows, (1, 2, 3, 4), caption or "The sponge", stacks=True)
+    rows.append(["whole milk", METRIC.volume(ml), US.volume(ml), f"{METRIC.mass(milk.cup_g)} a cup"])
+    return markup(("You need", "By weight", "Or by measure", "USDA gives"), rows, (1, 2, 3), caption or "The sponge")
 
 
 # --- sources, constants, words ----------------------------------------------------------------------------------------------

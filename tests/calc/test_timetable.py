@@ -41,6 +41,7 @@ from calc.timetable import (
     read_hours,
     schedule,
     scheduling,
+    taken_cold,
 )
 from calc.timetable import cake_work as work
 from calc.units import Problem, Say
@@ -393,7 +394,7 @@ def test_the_text_of_working_hours_reads_back(typed: str) -> None:
     assert hours(hours(typed).text) == hours(typed)
 
 
-DAY_NAMES = {"every day": range(7), "daily": range(7), "weekdays": range(5), "weekend": (5, 6)} | {
+DAY_NAMES = {"every day": range(7), "daily": range(7), "weekdays": range(5), "weekend": (5, 6), "weekends": (5, 6)} | {
     "mon": (0,), "tues": (1,), "thurs": (3,), "sunday": (6,)
 }  # fmt: skip
 
@@ -428,6 +429,7 @@ def test_hours_by_day_add_up() -> None:
         ("18:00 to 0:00", "every day 18:00 to 24:00"), ("9 to 12 and 11 to 14", "every day 09:00 to 14:00"),
         ("Mon-Fri 18-22; Sat 8-18", "Mon to Fri 18:00 to 22:00; Sat 08:00 to 18:00; Sun closed"),
         ("weekdays 18-22; weekend 9 to 17", "Mon to Fri 18:00 to 22:00; Sat to Sun 09:00 to 17:00"),
+        ("weekends 9 to 17", "Mon to Fri closed; Sat to Sun 09:00 to 17:00"),
         ("Fri to Mon: 9 to 17", "Mon 09:00 to 17:00; Tue to Thu closed; Fri to Sun 09:00 to 17:00"),
         ("daily 9-17; Wed closed", "Mon to Tue 09:00 to 17:00; Wed closed; Thu to Sun 09:00 to 17:00"),
         ("Mon, Wed and Fri 18-22", "Mon 18:00 to 22:00; Tue closed; Wed 18:00 to 22:00; Thu closed; Fri 18:00 to 22:00; Sat to Sun closed"),
@@ -653,6 +655,7 @@ def test_cautions_say_when_the_cake_is_out_for_too_long() -> None:
     assert any("160 °F (71 °C)" in text for text in cautions("swiss_meringue", unit_system="us"))
     assert not any("71 °C" in text for text in calm)
     assert any("5 days" in text and "local rules" in text for text in cautions("swiss_meringue", warmed=True))
+    assert not any("waited overnight" in text for text in cautions("swiss_meringue"))
 
 
 # --- the calculator ---------------------------------------------------------------------------------------------------
@@ -869,3 +872,27 @@ def test_hours_that_could_begin_in_the_morning_or_the_evening_are_asked() -> Non
         read_hours("9-11 pm", "hours", "Hours")
     with pytest.raises(Problem, match="after they begin"):
         read_hours("18-9", "hours", "Hours")
+
+
+@pytest.mark.parametrize("waited, cold", [(359, False), (360, False), (361, True)])
+def test_buttercream_that_has_waited_over_six_hours_of_a_night_is_taken_cold(waited: int, cold: bool) -> None:
+    """Made by ten at night: whoever coats at four in the morning takes it as it stands, and a minute later it has been in the fridge."""
+    late = dt.datetime(2027, 10, 15, 22)
+
+    def step(key: str, start: dt.datetime, uses: str = "") -> Step:
+        end = start + dt.timedelta(minutes=30)
+        return Step(Task(key, key, 30.0, uses=uses), start, end, end, ((start, end),), 1, 0.0, None, False)
+
+    made = step("buttercream", late - dt.timedelta(minutes=30))
+    taken = step("coat", late + dt.timedelta(minutes=waited), "buttercream")
+    assert taken_cold(Timetable(READY, (made, taken), 60.0, 0.0, 0)) == ((taken,) if cold else ())
+    same_day = step("coat", late - dt.timedelta(minutes=30 + waited + 60), "buttercream")  # an hour and more before it is made: nothing has waited
+    assert taken_cold(Timetable(READY, (same_day, made), 60.0, 0.0, 0)) == ()
+
+
+@pytest.mark.parametrize("bags, minutes", [(1, 5), (2, 10), (4, 15)])
+def test_bags_are_filled_in_3_minutes_each(bags: int, minutes: int) -> None:
+    """Three, six and twelve minutes, rounded up to five; as many rows of half a minute go into one spell."""
+    rows = tuple(RowWork(f"row {i}", 0, 0.5) for i in range(bags))
+    filled = [task for task in cake_tasks((TierWork("cake", 200, 100),), rows) if task.key.startswith("bags")]
+    assert [(task.name, task.hands_min) for task in filled] == [(f"Fit tips, fill {bags} bag{'s' if bags > 1 else ''}", minutes)]

@@ -248,13 +248,24 @@ def test_a_led_line_ends_at_the_tip(name: str) -> None:
         assert math.dist(value_at(along, gone), value_at(held.keys, time)[:2]) < 1.5, k
 
 
-def test_a_led_line_is_hidden_at_first_and_whole_at_last() -> None:
-    """As it is written: a dash of the whole way, moved out of sight before the beginning."""
-    text = markup(of("C scroll"))
-    for offset, keys in re.findall(r'stroke-dashoffset="([^"]*)" data-of="stroke-dashoffset" data-form="#" data-keys="([^"]+)"', text):
-        numbers = [float(part) for part in keys.split()]
-        assert numbers[1] > 100 and numbers[-1] == 0 and 0 < float(offset) < 100
-    assert text.count('stroke-dasharray="100 220"') == 12 and "<mask " in text
+@pytest.mark.parametrize("name", ["C scroll", "S scroll", "vermicelli", "coating a side"])
+def test_the_dash_that_shows_a_led_line_ends_where_the_line_does(name: str) -> None:
+    """As it is written, on a way of 100: out of sight where nothing is there, else as long as the share of the way."""
+    shown = of(name)
+    text = markup(shown)
+    written = re.findall(r'stroke-dashoffset="([^"]*)" data-of="stroke-dashoffset" data-form="#" data-keys="([^"]+)"', text)
+    lines = [layer for view in shown.views for layer in every_layer(view.layers) if isinstance(layer, Led)]
+    assert len(written) == len(lines) > 0
+    for (_, text_keys), line in zip(written, lines, strict=True):
+        numbers = [float(part) for part in text_keys.split()]
+        keys = tuple((time / 100, (offset,)) for time, offset in zip(numbers[::2], numbers[1::2], strict=True))
+        for k in range(101):
+            time = shown.hand.time_s * k / 100
+            share, offset = value_at(line.keys, time)[0], value_at(keys, time)[0]
+            if share > 0.005:
+                assert 100 * (1 - share) == pytest.approx(offset, abs=1.0)
+            elif k in (0, 100):
+                assert offset > 102, "not even its round end is seen"
 
 
 def path_points(item: object) -> list[tuple[float, float]]:

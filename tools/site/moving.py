@@ -389,6 +389,21 @@ def _filled(form: str, values: Sequence[float]) -> str:
     return form
 
 
+def _offsets(shares: Keys) -> Keys:
+    """How far a dash of 100 is moved back along a way of 100 so that it ends at a share of it; out of sight where nothing is there."""
+    keys: list[tuple[float, tuple[float, ...]]] = []
+    for k, (time, (share,)) in enumerate(shares):
+        if share > 0:
+            keys.append((time, (100.0 * (1.0 - share),)))
+        elif k and shares[k - 1][1][0] > 0:
+            keys += [(time, (100.0,)), (time + 0.01, (104.0,))]
+        elif k + 1 < len(shares) and shares[k + 1][1][0] > 0:
+            keys += [(max(time - 0.01, keys[-1][0]) if keys else time, (104.0,)), (time, (100.0,))]
+        else:
+            keys.append((time, (104.0,)))
+    return tuple(keys)
+
+
 class _Writer:
     """Writes a film: what several views and moments share is defined once."""
 
@@ -517,7 +532,7 @@ class _Writer:
 
     def _led(self, key: str, layer: Led, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         """A dash as long as the whole way is moved along it; before the beginning nothing of it is seen, not even its round end."""
-        keys = tuple((time, (104.0 * (1.0 - share),)) for time, (share,) in layer.keys)
+        keys = _offsets(layer.keys)
         dashed = 'stroke-dasharray="100 220"'
 
         def measured(items: Sequence[Item]) -> str:

@@ -57,7 +57,7 @@ def way_of(hand: Hand) -> tuple[list[Vector], Keys]:
             points.append(at)
         keys.append((time, far))
     shares = tuple((time, (gone / far,)) for time, gone in keys)
-    return points, ((begins, (0.0,)), (max(begins + 0.01, squeezed[0] - 0.01), (0.0,)), *shares, (ends, (1.0,)))
+    return points, ((begins, (0.0,)), *shares, (ends, (1.0,)))
 
 
 # --- scrolls --------------------------------------------------------------------------------------------------------------

@@ -197,6 +197,8 @@ def test_the_other_hand_goes_with_the_rim(name: str) -> None:
 def test_at_the_end_nothing_is_squeezed_and_all_is_whole(name: str) -> None:
     shown = of(name)
     assert value_at(shown.hand.squeeze, shown.hand.time_s)[0] == 0 or shown.force == "Press"
+    assert len(shown.moments) == 5 and list(shown.moments) == sorted(shown.moments), "frames in order"
+    assert shown.moments[-1] == shown.hand.time_s, "the last of them shows the end"
     assert [end for _, end in shown.hand.segments] == sorted(end for _, end in shown.hand.segments)
     for view in shown.views:
         for layer in every_layer(view.layers):

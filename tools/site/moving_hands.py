@@ -309,7 +309,7 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
         f"{pieces} turns of a rope, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
-        tuple(hand.moment(k, share) for k, share in ((0, 0.7), (0, 1.0), (1, 0.6), (3, 0.6), (6, 0.9))),
+        (*(hand.moment(k, share) for k, share in ((0, 0.7), (0, 1.0), (1, 0.6), (6, 0.6))), hand.time_s),
         spec,
         pieces,
     )
@@ -373,7 +373,7 @@ def curled(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
         f"{pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each: one curls away from you, the next towards you.",
-        tuple(hand.moment(k, share) for k, share in ((0, 0.6), (1, 0.5), (3, 0.7), (4, 0.6), (7, 0.6))),
+        (*(hand.moment(k, share) for k, share in ((0, 0.6), (1, 0.5), (3, 0.7), (7, 0.6))), hand.time_s),
         spec,
         pieces,
     )

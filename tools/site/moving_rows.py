@@ -521,7 +521,7 @@ def sitting(name: str, tip: Tip, colour: str, pieces: int = 3) -> Film:
             View("From above", f"The same from above: {kind.angle}.", above, ABOVE_HIGH),
         ),
         f"{pieces} {kind.plural}, tip {tip.name}, {hand.time_s / pieces:.1f} seconds each.",
-        tuple(hand.moment(k, share) for k, share in ((0, 0.5), (0, 1.0), (1, 0.6), (2, 0.5), (4, 0.5))),
+        (*(hand.moment(k, share) for k, share in ((0, 0.5), (0, 1.0), (1, 0.6), (4, 0.5))), hand.time_s),
         spec,
         pieces,
     )

@@ -422,7 +422,7 @@ def holding(tip: Tip, colour: str) -> Film:
         hand,
         (View("Both hands", told, view, HIGH),),
         "Twisting and holding a bag.",
-        (2.6, 5.6, close_s, steady_s, 12.0),
+        (2.6, 5.6, steady_s, 12.0, whole_s),
     )
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 import re
 
+from PIL import Image
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.helpers import Bench
@@ -118,6 +120,19 @@ def test_a_left_handed_reader_has_it_turned_round_and_its_words_not(bench: Bench
     expect(words).to_have_count(2)
     assert {word.evaluate(turned) for word in words.all()} == {"matrix(-1, 0, 0, 1, 0, 0)"}, "turned twice they can be read"
     assert page.locator(".pb-moving-bar").first.evaluate(turned) == "none"
+
+
+def test_in_the_evening_its_coat_is_dark_under_its_light_words(browser: Browser, address: str) -> None:
+    """Its parts are copied out of the figure, and once kept the colours of the day: light words on a light coat."""
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, color_scheme="dark", service_workers="block")
+    page = context.new_page()
+    page.goto(address + "techniques/ruched-swag/")
+    view = picture(page).locator(".pb-moving-stage svg[role=img]").nth(1)
+    view.scroll_into_view_if_needed()
+    with Image.open(io.BytesIO(view.screenshot())) as shot:
+        red, green, blue = shot.convert("RGB").getpixel((shot.width - 20, 20))
+    context.close()
+    assert max(red, green, blue) < 110
 
 
 def test_its_keys_are_as_large_as_a_finger(bench: Bench) -> None:

@@ -186,3 +186,17 @@ def _said(made: BrowserContext, there: Host) -> list[str]:
     expect(page.locator(".pb-offline")).to_have_attribute("data-state", "failed")  # service workers are blocked here
     said: list[str] = page.evaluate("() => window.heard")
     return said
+
+
+@pytest.mark.parametrize("width", [390, 1024, 1280])
+def test_a_tip_shows_its_whole_name(made: BrowserContext, address: str, width: int) -> None:
+    """Three fields abreast beside the list of headings once cut off the unit."""
+    page = made.new_page()
+    page.set_viewport_size({"width": width, "height": 800})
+    page.goto(address + "techniques/reverse-shells/")
+    tip = page.locator('[data-input="tip"] input')
+    for name in ("open star 7 mm", "closed star 12 mm"):
+        room = tip.evaluate(
+            "async (field, name) => { await document.fonts.ready; field.value = name; return field.clientWidth - field.scrollWidth }", name
+        )
+        assert room >= 0, name

@@ -527,11 +527,13 @@ def test_films_of_one_page_write_what_they_share_once() -> None:
     assert len(other) < 0.85 * len(markup(of("S scroll"))), "the bag is there already"
 
 
-def test_words_on_the_cake_can_be_read_in_the_dark_scheme() -> None:
-    """The cake is light in both schemes, so words on it do not change with the scheme."""
+def test_words_on_the_cake_change_with_the_scheme_as_the_cake_does() -> None:
+    """Light words on the coat of the evening, dark ones on that of the day: both by their roles."""
     for name in ("swag", "ruched swag", "dropped flower"):
-        for words in re.findall(r"<text[^>]*>", markup(of(name))):
-            assert 'fill="#2f1730"' in words, words
+        text = markup(of(name))
+        assert '<path class="pb-cake"' in text
+        for words in re.findall(r"<text[^>]*>", text):
+            assert 'class="pb-text"' in words, words
 
 
 def test_another_colour_and_tip_may_be_asked_for() -> None:

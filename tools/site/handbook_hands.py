@@ -203,9 +203,9 @@ def rolled(values: Values, caption: str) -> str:
             [*ground, level, tape, *ring, *spots, *hand],
         ),
         Step(
-            "From above: press the middle, roll left, roll right",
+            "From above: press the middle, roll to one joint, then to the other",
             "Seen from above. Held flat, the cutter touches the round side only in the "
-            "middle. Two arrows: roll it round the side to the left, then to the right, so "
+            "middle. Two arrows: roll it round the side to one joint, then to the other, so "
             "that its whole rim up to the joints presses once.",
             above,
         ),
@@ -407,7 +407,7 @@ def bud(values: Values, caption: str) -> str:
             [ground, *curl, *bag_and_tip((x + 8, y + 6), 34.0, petal_tip, 0.8, 1)],
         ),
         Step(
-            "A second petal folded over it from the right",
+            "A second petal folded over it from the bag's side",
             "A second petal comes from the right and lies over the curl, slanting down to "
             "the left across it, so that the curl shows only at the top left. An arrow goes "
             "from right to left over the bud.",

@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import partial
 
 from calc.curves import catenary_length_mm, catenary_points
-from calc.drawing.bag import DARK, bag_and_tip, bag_on_end, forearm, hand_path, pod, skin
+from calc.drawing.bag import bag_and_tip, bag_on_end, forearm, hand_path, pod, skin
 from calc.drawing.hands import panel_of
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
@@ -76,7 +76,6 @@ from tools.site.moving import (
 FILM_WIDE, ABOVE_HIGH = 130.0, 76.0
 WALL = 35.0  # where the side is, seen from above
 STEEL = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.5)  # a turntable
-INK_LINE = Style(stroke=DARK, width_mm=0.5)
 TICK = Style(stroke="#5f5561", width_mm=1.1)
 LEAN: dict[str, Vector] = {"side": (0.0, 0.3, 0.0), "base": (0.0, 0.0, 0.3), "edge": (0.0, 0.0, 0.0)}
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
@@ -134,8 +133,8 @@ def ground_above(wall: float, board: bool = False) -> list[Item]:
 
 
 def on_cake(x: float, y: float, words: str, anchor: str = "start") -> Text:
-    """Words on the cake, which is light in the dark scheme too."""
-    return Text(x, y, words, 5.4, anchor, "text", Style(fill=DARK))
+    """Words on the cake: both change with the scheme (moving.css)."""
+    return label(x, y, words, 5.4, anchor)
 
 
 def opening_inset(tip: Tip, colour: str, turn_deg: float) -> Still:
@@ -157,9 +156,9 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> Still:
             Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
             Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
             parts,
-            Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), INK_LINE),
+            Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), LINE),
             on_cake(x + radius + 3.5, y - 5.2, "thick end on the cake"),
-            Path(polyline([(x + 17.0 * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), INK_LINE),
+            Path(polyline([(x + 17.0 * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE),
             on_cake(x + radius + 3.5, y + 7.4, "thin end out"),
         ],
         inset=True,

@@ -303,7 +303,7 @@ def cutter(tip: Tip, colour: str) -> Film:
         keys_of((0.0, 0.0), (0.8, 0.0), (1.4, 1.0), (right_s, 1.0), (right_s + 0.3, 0.0), (whole_s, 0.0)),
         ((0.0, (0.0, 0.0, -1.0)),),
         keys_of((0.0, 0.0), (press_s, half / (left_s - press_s)), (left_s, 2 * half / (right_s - left_s)), (right_s, 0.0)),
-        (("press the middle", press_s), ("roll to the left joint", left_s), ("roll to the right joint", right_s), ("lift it off", whole_s)),
+        (("press the middle", press_s), ("roll to one joint", left_s), ("roll to the other joint", right_s), ("lift it off", whole_s)),
     )
     return Film(
         "rolling the cutter",
@@ -317,12 +317,12 @@ def cutter(tip: Tip, colour: str) -> Film:
             ),
             View(
                 "From above",
-                "The cutter touches the round side at one place only, which moves to the left joint and then to the right one.",
+                "The cutter touches the round side at one place only, which moves to one joint and then to the other.",
                 above,
                 HIGH,
             ),
         ),
-        "A cutter pressed in the middle, rolled to the left joint, then to the right one.",
+        "A cutter pressed in the middle, rolled to one joint, then to the other.",
         (1.6, 3.0, left_s, 5.8, whole_s),
         force="Press",
     )

@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 from collections.abc import Collection, Mapping
 from functools import lru_cache
+from types import MappingProxyType
 
 from calc.calculators.declare import Answer, Calculator, Drawing
 from calc.page.answer import answer_html, cures_html, main_drawing
@@ -20,13 +21,20 @@ _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
 def page_reply(
-    calculator: Calculator, texts: Mapping[str, str], answer: Answer, level: int, identity: str, later: Collection[str] = frozenset()
+    calculator: Calculator,
+    texts: Mapping[str, str],
+    answer: Answer,
+    level: int,
+    identity: str,
+    later: Collection[str] = frozenset(),
+    shown: Mapping[str, str] = MappingProxyType({}),
 ) -> str:
     """Return the answer to the texts of a form, as the page shows it.
 
     The object has `problems`, `lines` (over the copies of its groups) and, where there are no problems, `cures` (what is amiss at each copy, as
     HTML), `html` (the drawing that stays in sight and the content of `.pb-answer`; each drawing has only its caption), `drawings` (the SVG of
-    each, in the order of the HTML; null for one that is named in `later` and not drawn yet).
+    each, in the order of the HTML; null for one that is named in `later` and not drawn yet, true for one whose key is that under its name in
+    `shown`: it would be most of the message).
     """
     lines = group_lines(calculator, texts)
     if answer.problems:
@@ -35,7 +43,11 @@ def page_reply(
 
     def set_aside(drawing: Drawing) -> Markup:
         is_later = drawing["name"] in later and not drawing.is_drawn
-        drawings.append("null" if is_later else _drawing_json(drawing["svg"]))
+        if is_later:
+            drawings.append("null")
+        else:
+            is_shown = shown.get(drawing["name"]) == drawing_key(drawing["svg"])
+            drawings.append("true" if is_shown else _drawing_json(drawing["svg"]))
         return Markup()
 
     html = (main_drawing(answer, set_aside) or "") + answer_html(answer, level, identity, set_aside)
@@ -47,6 +59,12 @@ def drawing_reply(answer: Answer, name: str) -> str:
     """Return one drawing of an answer that was given without it; null where the answer has none of that name."""
     svg = next((drawing["svg"] for drawing in answer.drawings if drawing["name"] == name), None)
     return f'{{"problems":[],"svg":{"null" if svg is None else _drawing_json(svg)}}}'
+
+
+def drawing_key(svg: str) -> str:
+    """What tells a drawing from all others on a page: the name that `calc.drawing.svg` made from all that is in it, and its length."""
+    head = svg[: svg.find(">")]
+    return f"{head.rpartition(' ')[2].removesuffix(chr(34)).removesuffix('d')}.{len(svg)}"
 
 
 @lru_cache(maxsize=32)

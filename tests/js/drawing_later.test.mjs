@@ -5,7 +5,7 @@ import { beforeEach, mock, test } from "node:test";
 import { one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { LaterDrawings, drawingsLeft, mainDrawingLeft, shownDrawings } = await script("drawing_later");
+const { LaterDrawings, drawingsLeft, mainDrawingLeft, shownDrawings, withKnown } = await script("drawing_later");
 
 const figure = (/** @type {string} */ name) => `<figure class="pb-drawing" data-drawing="${name}"><figcaption>x</figcaption></figure>`;
 const answer = (/** @type {(string | null)[]} */ ...drawings) => ({ html: ["tilted", "side", "top"].map(figure).join(""), drawings });
@@ -107,4 +107,11 @@ test("a main drawing that comes after the next key is not shown", async () => {
   mock.timers.tick(1000);
   await settle();
   assert.deepEqual([asked, given.drawings], [["tilted"], [null, "a", null]]);
+});
+
+test("a drawing that came as true is the one that the page showed when it asked", () => {
+  const known = new Map([["tilted", { svg: "<svg>1</svg>" }]]);
+  const given = withKnown(answer(/** @type {any} */ (true), null, "<svg>2</svg>"), known);
+  assert.deepEqual(given.drawings, ["<svg>1</svg>", null, "<svg>2</svg>"]);
+  assert.equal(withKnown(/** @type {any} */ ({ problems: [1] }), known).drawings, undefined);
 });

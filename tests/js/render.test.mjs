@@ -5,7 +5,7 @@ import { beforeEach, test } from "node:test";
 import { all, one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { element, patch, plainText, showAnswer, showDrawing, showLook } = await script("render");
+const { element, knownDrawings, patch, plainText, showAnswer, showDrawing, showLook } = await script("render");
 
 /** @type {any} */ let shown;
 beforeEach(() => {
@@ -32,19 +32,55 @@ function drawing(name, parts) {
 const figure = (/** @type {string} */ name, /** @type {any} */ value) => `<div class="pb-figure" data-figure="${name}"><dt>${name}</dt><dd>${value}</dd></div>`;
 const drawn = (/** @type {string} */ name, /** @type {string} */ title) => `<figure class="pb-drawing" data-drawing="${name}"><figcaption>${title}</figcaption></figure>`;
 
-/** An answer of some parts, in a fixed order. @param {(below: number) => number} next */
-function example(next) {
-  const drawings = [];
+/**
+ * An answer of some parts, in a fixed order; some sections are those of the answer before, at times with another drawing.
+ * @param {(below: number) => number} next @param {Map<string, [string, string[]]>} before
+ */
+function example(next, before) {
+  /** @type {string[]} */ const drawings = [];
   const sections = ["a", "b", "c"].filter(() => next(4)).map((section) => {
+    const old = before.get(section);
+    if (old && next(2)) {
+      drawings.push(...old[1].map((svg) => (next(3) ? svg : drawing(`d${next(9)}`, LINES.filter(() => next(3))))));
+      return old[0];
+    }
     const figures = ["width", "drop", "mass", "count"].filter(() => next(3)).map((name) => figure(name, next(3)));
     const notes = ["one", "two"].filter(() => next(2)).map((text) => `<li>${text}</li>`);
     const rows = Array.from({ length: next(4) }, (_, i) => `<tr><th>${i}</th><td>${next(2)}</td></tr>`);
     const figureOfDrawing = next(2) ? drawn(section, `drawn ${next(2)}`) : "";
-    if (figureOfDrawing) drawings.push(drawing(`d${next(9)}`, LINES.filter(() => next(3))));
-    return `<section class="pb-section" data-section="${section}"><h4>${section}</h4><dl>${figures.join("")}</dl>${notes.length ? `<ul class="pb-notes">${notes.join("")}</ul>` : ""}${figureOfDrawing}<div class="pb-table" data-table="t"><table><tbody>${rows.join("")}</tbody></table></div></section>`;
+    const own = figureOfDrawing ? [drawing(`d${next(9)}`, LINES.filter(() => next(3)))] : [];
+    drawings.push(...own);
+    const html = `<section class="pb-section" data-section="${section}"><h4>${section}</h4><dl>${figures.join("")}</dl>${notes.length ? `<ul class="pb-notes">${notes.join("")}</ul>` : ""}${figureOfDrawing}<div class="pb-table" data-table="t"><table><tbody>${rows.join("")}</tbody></table></div></section>`;
+    before.set(section, [html, own]);
+    return html;
   });
   return { html: sections.join(""), drawings };
 }
+
+test("a section that is as it was is left alone, and is shown anew where its drawing differs", () => {
+  const section = (/** @type {string} */ name, /** @type {string} */ value) => `<section class="pb-section" data-section="${name}"><h4>${name}</h4>${figure("width", value)}${drawn(name, "it")}</section>`;
+  const [first, second] = [drawing("d1", LINES.slice(0, 2)), drawing("d2", LINES.slice(1, 4))];
+  showAnswer(shown, { html: section("a", "1") + section("b", "2"), drawings: [first, first] });
+  const mark = document.createElement("i");
+  one('[data-section="a"]').append(mark); // what nobody looks at stays
+  showAnswer(shown, { html: section("a", "1") + section("b", "3"), drawings: [null, first] });
+  assert.ok(mark.isConnected);
+  assert.deepEqual(all("dd").map((each) => each.textContent), ["1", "3"]);
+  showAnswer(shown, { html: section("a", "1") + section("b", "3"), drawings: [second, null] });
+  assert.ok(!mark.isConnected);
+  assert.deepEqual(all("svg").map((svg) => svg.children.length), [3, 2]);
+  assert.equal(all("[data-kept]").length, 0);
+  showAnswer(shown, { html: section("b", "3") + section("a", "1"), drawings: [first, second] });
+  assert.deepEqual(all("dd").map((each) => each.textContent), ["3", "1"]);
+});
+
+test("the drawings that are shown are known by what is in them", () => {
+  showAnswer(shown, { html: drawn("side", "x") + drawn("top", "y"), drawings: [drawing("d1", [LINES[0]]), null] });
+  const svg = drawing("d1", [LINES[0]]);
+  assert.deepEqual([...knownDrawings(shown)], [["side", { key: `d1.${svg.length}`, svg }]]);
+  showDrawing(shown, "side", drawing("da", [LINES[0], LINES[1]]));
+  assert.match(knownDrawings(shown).get("side").key, /^da\.\d+$/);
+});
 
 test("a drawing that comes later leaves the one that is there, and gives it the new caption", () => {
   const [first, second] = [drawing("d1", LINES.slice(0, 2)), drawing("d2", LINES.slice(1, 4))];
@@ -78,7 +114,8 @@ const standing = () => shown.innerHTML.replaceAll(/\bd[0-9](?=[tdx])/g, "d").rep
 for (let seed = 1; seed <= 40; seed += 1) {
   test(`each of a row of answers is shown as it would be afresh (${seed})`, () => {
     const next = numbers(seed);
-    const answers = Array.from({ length: 5 }, () => example(next));
+    const before = new Map();
+    const answers = Array.from({ length: 8 }, () => example(next, before));
     for (const answer of answers) {
       showAnswer(shown, answer);
       const after = standing();

@@ -10,6 +10,7 @@ import pytest
 
 import calc
 from calc.calculators import order_drawings
+from calc.page.reply import drawing_key
 from tools.runtime import warm, worker_api
 
 
@@ -57,3 +58,14 @@ def test_a_drawing_of_another_answer_is_worked_out_anew() -> None:
     worker_api.answer(json.dumps({"calculator": "order", "inputs": {}, "place": {"level": 2, "id": "pb", "later": SHOWN}}))
     assert _asked(draw="side")["svg"] == _asked()["drawings"][1]
     assert _asked(draw="nonesuch")["svg"] is None
+
+
+def test_a_drawing_that_the_page_shows_is_not_sent_again() -> None:
+    """Of those that are as they were, only that they are comes; whatever is in them tells them apart."""
+    whole = _asked()
+    names = re.findall(r'data-drawing="(\w+)"', whole["html"])
+    keys = {name: drawing_key(svg) for name, svg in zip(names, whole["drawings"], strict=True)}
+    assert len(set(keys.values())) == len(names)
+    shown = _asked(shown={**keys, "side": keys["top"]})
+    assert shown["drawings"] == [whole["drawings"][i] if name == "side" else True for i, name in enumerate(names)]
+    assert {name: whole[name] for name in whole if name != "drawings"} == {name: shown[name] for name in shown if name != "drawings"}

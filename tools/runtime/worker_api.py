@@ -28,8 +28,8 @@ def _bug(bug: Exception) -> str:
 def answer(request: str) -> str:
     """Compute what the request asks: as HTML where it names a `place` in a page, else as plain data.
 
-    A place names drawings that may come `later`, or one to `draw` now, of the same answer. A bug comes back as text to copy, never as an
-    exception.
+    A place names drawings that may come `later`, or one to `draw` now, of the same answer; `shown` has the keys of those that the page shows.
+    A bug comes back as text to copy, never as an exception.
     """
     try:
         asked: dict[str, Any] = json.loads(request)
@@ -45,7 +45,7 @@ def answer(request: str) -> str:
         later = place.get("later", ())
         if not found.problems:  # else the drawings of the answer before may be asked for still
             _last[:] = ((slug, inputs), found) if later else (None, None)
-        return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"], later)
+        return page_reply(CALCULATORS[slug], inputs, found, place["level"], place["id"], later, place.get("shown", {}))
     except Exception as bug:
         return _bug(bug)
 

@@ -12,10 +12,24 @@ export function shownDrawings(shown) {
   return [...figures].filter((figure) => figure.querySelector(":scope > svg")).map((figure) => figure.dataset.drawing ?? "");
 }
 
+/** The names of the drawings of an answer, in order. @param {string} html */
+const namesIn = (html) => [...html.matchAll(/<figure class="pb-drawing" data-drawing="([^"]*)"/g)].map(([, name]) => name);
+
+/**
+ * An answer with the drawings put in that came as `true`: those that are as the page shows them. What the page showed is what it showed when it
+ * asked, so that nothing that happens meanwhile can put another drawing there.
+ * @param {ShownAnswer} answer @param {Map<string, { svg: string }>} known
+ */
+export function withKnown(answer, known) {
+  if (!answer.drawings) return answer;
+  const names = namesIn(answer.html);
+  answer.drawings = answer.drawings.map((drawing, i) => (/** @type {unknown} */ (drawing) === true ? (known.get(names[i])?.svg ?? null) : drawing));
+  return answer;
+}
+
 /** The drawings that an answer has come without, by name, each with its place among them. @param {ShownAnswer} answer @returns {[string, number][]} */
 export function drawingsLeft({ html, drawings }) {
-  const names = [...html.matchAll(/<figure class="pb-drawing" data-drawing="([^"]*)"/g)].map(([, name]) => name);
-  return names.flatMap((name, i) => (drawings[i] === null ? [/** @type {[string, number]} */ ([name, i])] : []));
+  return namesIn(html).flatMap((name, i) => (drawings[i] === null ? [/** @type {[string, number]} */ ([name, i])] : []));
 }
 
 /** The main drawing among those that an answer has come without. @param {ShownAnswer} answer */

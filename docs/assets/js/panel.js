@@ -3,7 +3,7 @@
 import { Bench } from "./bench.js";
 import { followChoice } from "./choices.js";
 import { client, NoAnswer } from "./client.js";
-import { LaterDrawings, mainDrawingLeft, shownDrawings } from "./drawing_later.js";
+import { LaterDrawings, mainDrawingLeft, shownDrawings, withKnown } from "./drawing_later.js";
 import { emptyLines, showLines, takeChoice, updateDerived } from "./derived.js";
 import { focusField, pressEnter } from "./flow.js";
 import { controls, fillForm, nameOf, pressGroupButton, readExample, readForm, renumber, showCures, showProblems, showSummary, withPress } from "./form.js";
@@ -12,7 +12,7 @@ import { Looks } from "./looks.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
 import { linkCustomer } from "./quotation_link.js";
-import { element, plainText, showAnswer, showDrawing } from "./render.js";
+import { element, knownDrawings, plainText, showAnswer, showDrawing } from "./render.js";
 import { adviceOn } from "./renewed.js";
 import { changesOf, figuresIn, problemsInWords } from "./said.js";
 import { handOver, keep, recall } from "./saved.js";
@@ -389,7 +389,9 @@ export class Panel {
     if (!quietly) this.#state("busy");
     try {
       const later = whole ? [] : shownDrawings(this.#root);
-      const answer = await client.compute(this.#slug, inputs, { ...this.#place, later });
+      const known = knownDrawings(this.#root);
+      const shown = Object.fromEntries([...known].map(([name, { key }]) => [name, key]));
+      const answer = withKnown(await client.compute(this.#slug, inputs, { ...this.#place, later, shown }), known);
       this.#asked = JSON.stringify(inputs);
       this.#lines = answer.bug ? null : answer.lines;
       this.#root.removeAttribute("data-unanswered");

@@ -23,7 +23,7 @@
 
 /**
  * What the page asks of the worker.
- * @typedef {{ level: number, id: string, later?: string[], draw?: string }} Place The heading level of the sections of an answer, and the id of its calculator. Drawings named in `later` may come later: with `draw`, one of them is asked for.
+ * @typedef {{ level: number, id: string, later?: string[], shown?: Record<string, string>, draw?: string }} Place The heading level of the sections of an answer, and the id of its calculator. Drawings named in `later` may come later: with `draw`, one of them is asked for. Of a drawing that is as it is `shown` comes only that.
  * @typedef {{ id: number, kind: "compute", calculator: string, inputs: Record<string, string>, place?: Place, other?: Record<string, string>, names?: string[] }} ComputeRequest with `other`, two versions to be compared by their `names`
  * @typedef {{ id: number, kind: "sheet", calculator: string, inputs: Record<string, string>, name: string, paper: string }} SheetRequest
  * @typedef {{ id: 0, kind: "start", base: string, build: Build }} StartRequest

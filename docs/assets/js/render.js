@@ -24,9 +24,13 @@ export function element(tag, attributes = {}, ...children) {
  * @param {Element} shown @param {{ html: string, drawings: (string | null)[] }} answer @param {Element | null} [view] where the drawing stands that stays in sight
  */
 export function showAnswer(shown, { html, drawings }, view = null) {
-  const fresh = parse(html);
+  const parts = html.split(SECTION);
+  const kept = keptSections(shown, parts, drawings);
+  madeFrom.delete(shown); // until it is shown
+  const fresh = parse(parts.map((part, i) => (kept.has(i) ? `${part.slice(0, part.indexOf(">"))} data-kept></section>` : part)).join(""));
+  const given = drawingsOf(parts, drawings).filter((_, i) => !kept.has(i)).flat();
   [...fresh.querySelectorAll(".pb-drawing")].forEach((figure, i) => {
-    const drawing = drawings[i];
+    const drawing = given[i];
     if (typeof drawing === "string") markup.set(figure, drawing);
     else if (drawing === null) awaited.add(figure);
   });
@@ -34,6 +38,50 @@ export function showAnswer(shown, { html, drawings }, view = null) {
   staying.append(...[...fresh.children].filter((part) => part.hasAttribute("data-stays")));
   if (view) patch(view, staying);
   patch(shown, fresh);
+  madeFrom.set(shown, parts);
+}
+
+const SECTION = /(?=<section class="pb-section" data-section=)/; // sections stand one after the other, none in another
+
+/** @type {WeakMap<Element, string[]>} What an answer was made from: what comes before its sections, and each of them. */
+const madeFrom = new WeakMap();
+
+/** The drawings of each part of an answer. @param {string[]} parts @param {(string | null)[]} drawings */
+function drawingsOf(parts, drawings) {
+  let at = 0;
+  return parts.map((part) => drawings.slice(at, (at += part.split('<figure class="pb-drawing"').length - 1)));
+}
+
+/**
+ * The sections that stand there as they should be, by their place among the parts: most edits leave most sections of a long answer as they are, and
+ * those are neither parsed nor compared.
+ * @param {Element} shown @param {string[]} parts @param {(string | null)[]} drawings @returns {Set<number>}
+ */
+function keptSections(shown, parts, drawings) {
+  const before = madeFrom.get(shown);
+  const there = /** @type {HTMLElement[]} */ ([...shown.children].filter((part) => part.matches(".pb-section")));
+  const isOne = (/** @type {string} */ part) => part.startsWith("<section ");
+  const sections = parts.filter(isOne);
+  if (!before || before.length !== parts.length || there.length !== sections.length) return new Set();
+  const given = drawingsOf(parts, drawings);
+  const offset = parts.length - sections.length;
+  const isKept = (/** @type {string} */ part, /** @type {number} */ i) => {
+    if (!isOne(part) || part !== before[i]) return false;
+    const figures = [...there[i - offset].querySelectorAll(".pb-drawing")];
+    return figures.length === given[i].length && figures.every((figure, k) => given[i][k] === null || markup.get(figure) === given[i][k]);
+  };
+  return new Set(parts.flatMap((part, i) => (isKept(part, i) ? [i] : [])));
+}
+
+/** The drawings that the page shows, by name, each with what tells it from others (`calc/page/reply.py`). @param {Element} shown @returns {Map<string, { key: string, svg: string }>} */
+export function knownDrawings(shown) {
+  const found = new Map();
+  for (const figure of /** @type {NodeListOf<HTMLElement>} */ (shown.querySelectorAll(".pb-drawing[data-drawing]"))) {
+    const svg = markup.get(figure);
+    const name = svg && NAME.exec(svg)?.[1];
+    if (name) found.set(figure.dataset.drawing, { key: `${name}.${svg.length}`, svg });
+  }
+  return found;
 }
 
 /** Markup as nodes that are not on the page yet. Nothing in it can run: see the note on the one renderer. @param {string} html */
@@ -162,7 +210,7 @@ export function patch(shown, fresh) {
     const now = shown.childNodes[i];
     if (!now) {
       shown.append(complete(next));
-    } else if (isSameDrawing(now, next) || now.isEqualNode(next) || isFoldedHeading(now, next)) {
+    } else if (isKeptSection(now, next) || isSameDrawing(now, next) || now.isEqualNode(next) || isFoldedHeading(now, next)) {
       // as it should be
     } else if (keyOf(now) !== key) {
       now.before(complete(next));
@@ -176,6 +224,11 @@ export function patch(shown, fresh) {
     }
   });
   while (shown.childNodes.length > wanted.length) shown.lastChild?.remove();
+}
+
+/** Whether a section is to stay as it is: its successor is its head and nothing more. @param {Node} now @param {Node} next */
+function isKeptSection(now, next) {
+  return next instanceof HTMLElement && next.hasAttribute("data-kept") && keyOf(now) === keyOf(next);
 }
 
 /** Whether a heading is that of its successor and has become the button that folds its part (folds.js). @param {Node} now @param {Node} next */

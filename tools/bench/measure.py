@@ -25,6 +25,7 @@ from tools.bench import report
 from tools.bench.chromium import Browser, Chromium, ChromiumTab, IdleChromium, TimedOut, wait
 from tools.bench.edits import edits
 from tools.bench.host import BASELINES, Host, Line
+from tools.bench.report import MANY
 from tools.bench.seven_tiers import seven_tiers
 from tools.build import fences
 from tools.build.console import say
@@ -41,7 +42,7 @@ NARROW = Line(10e6, 0.040)
 SETTLE = 3.0  # s that a page stays open so that the browser can cache compiled code; the handbook saves nothing unasked before five
 SAVED = "(async () => Boolean((await (await caches.open('piping-bench:/:state')).keys()).length))()"
 ORDER_PAGE = "plan/whole-cake/"
-PARTS = ("starts", "narrow", "answers", "sheets")
+PARTS = ("starts", "narrow", "answers", "tiers", "sheets")
 PAUSE = 25  # ms between an answer and the next edit
 
 ANSWERED = "window.pbBench && (window.pbBench.answered || window.pbBench.failed) ? window.pbBench : null"
@@ -147,15 +148,21 @@ class Bench:
 
     def answer(self, browser: Browser, slug: str, page: str, count: int, seed: int) -> None:
         """Edits on a calculator's page, then the same requests natively."""
+        self.answer_as(slug, browser, slug, page, count, seed)
+
+    def answer_as(self, name: str, browser: Browser, slug: str, page: str, count: int, seed: int) -> None:
+        """`answer`, noted under a name of its own."""
         tab = browser.open(self.host.address + page)
         wait(tab, f"document.querySelector('.pb-calculator[data-calculator=\"{slug}\"]')?.dataset.state === 'ready'")
+        if name == MANY:
+            tab.ask(evaluated("fill.js", {"slug": slug, "record": seven_tiers()}))
         texts = tab.ask(FORM.replace("SLUG", slug))
         texts.pop("units", None)
         time.sleep(0.5)
         asked = {"slug": slug, "edits": edits(CALCULATORS[slug], texts, count, seed), "pause": PAUSE}
         made = tab.ask(evaluated("edits.js", asked))
         tab.close()
-        times = self.answers.setdefault(slug, {"page": [], "picture": [], "worker": [], "native": []})
+        times = self.answers.setdefault(name, {"page": [], "picture": [], "worker": [], "native": []})
         for each in made["times"]:
             times["page"].append(round(each["page"], 2))
             times["picture"].append(round(each["picture"], 2))
@@ -164,8 +171,16 @@ class Bench:
             start = time.perf_counter()
             text = worker_api.answer(request)
             times["native"].append(round((time.perf_counter() - start) * 1000, 2))
-            self.lengths[slug] = max(self.lengths.get(slug, 0), len(text))
-        self.refused += [f"{slug}: {name} = {text}: {why}" for name, text, why in made["refused"]]
+            self.lengths[name] = max(self.lengths.get(name, 0), len(text))
+        self.refused += [f"{name}: {field} = {text}: {why}" for field, text, why in made["refused"]]
+
+    def seven(self, number: int) -> None:
+        """Edits of an order of seven tiers of full rows, on the page of the whole cake."""
+        browser = self.browser()
+        try:
+            self.answer_as(MANY, browser, "order", ORDER_PAGE, self.asked.edits, seed=100 * number + 7)
+        finally:
+            browser.close()
 
     # ---- sheets ------------------------------------------------------------------------------------------------------------
 
@@ -217,6 +232,8 @@ class Bench:
                 say("   narrow line: " + ", ".join(f"{name} {times[-1]:.0f}" for name, times in self.narrow.items()))
             if "answers" in wanted:
                 self.tried(partial(self.all_answers, number))
+            if "tiers" in wanted:
+                self.tried(partial(self.seven, number))
             if "sheets" in wanted:
                 self.tried(partial(self.draw_sheets, number))
                 say("   sheets: " + ", ".join(f"{kind} {times[-1]:.0f}" for kind, times in self.sheets.items()))

@@ -26,6 +26,7 @@ def seven_tiers(height_cm: int = 10) -> str:
             f'height = "{height_cm} cm"',
             'layers = "3"',
             'filling = "6 mm"',
+            'disc = ""',  # else the page gives the lowest tier that of its example
             'colour = "ivory"',
         ] + ([f'length = "{length}"'] if length else [])
         for kind, place, tip, colour in ROWS + (TOP_ROWS if number == len(OUTLINES) else ()):

@@ -374,7 +374,7 @@ def calculator_html(
     )
     told = element(
         "div",
-        {"class": "pb-answer", "data-search-exclude": True, "id": f"{form}--answer", "data-in-parts": bool(answer.sections)},
+        {"class": "pb-answer", "data-search-exclude": True, "data-in-parts": bool(answer.sections), "id": f"{form}--answer"},
         answer_html(answer, level + 1, form),
     )
     links = section_links(answer, form)

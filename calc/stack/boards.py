@@ -47,11 +47,11 @@ class Support:
     carried_high_g: float
     lift: Lift
     lift_whole: Lift
-    seat_mm: float = 0.0
-    inner_boards: int = 0
-    inner_dowels: int = 0
-    inner_width_mm: float = 0.0
-    inner_length_mm: float = 0.0
+    seat_mm: float
+    inner_boards: int
+    inner_dowels: int
+    inner_width_mm: float
+    inner_length_mm: float
 
     @property
     def all_dowels(self) -> int:

@@ -19,6 +19,8 @@ from calc.coats import (
     Coats,
     bands,
     coats,
+    finished_body,
+    knife_uses,
     mass_range_g,
     ring_area_mm2,
     stripes,
@@ -26,6 +28,7 @@ from calc.coats import (
 from calc.drawing.coat_section import section_scene
 from calc.drawing.scene import Text
 from calc.shapes import SHAPES, Outline, outline
+from calc.sources import constant
 from calc.units import Problem
 
 ROUND_15 = outline("round", 150.0)
@@ -399,3 +402,26 @@ def test_ranges_are_the_shares_that_the_constants_name() -> None:
     disc = coats(outline("round", 150.0), 100.0, 3, 8.0, 2.0, disc_mm=160.0)
     assert disc.final_low_ml == disc.final_ml
     assert disc.final_high_ml - disc.final_ml == pytest.approx(math.pi * 150 * 100 * SHRINK_MM / 1000)
+
+
+def test_a_knife_spreads_the_dam_as_it_is() -> None:
+    """Two fillings of 8 mm with a dam of 10 mm: only the filling inside the dam is out by a fifth, and this density is known exactly."""
+    dam = 2 * 8 * math.pi * (75**2 - 65**2) / 1000
+    inside = 2 * 8 * math.pi * 65**2 / 1000
+    density = constant(0.8, "g/ml", "common-practice", "a buttercream for this test", low=0.8, high=0.8)
+    (filling, mass, low, high), (coat, *_) = knife_uses(tier(dam_mm=10.0), density)
+    assert (filling, coat) == ("filling", "coat")
+    assert (mass, low, high) == pytest.approx((0.8 * (inside + dam), 0.8 * (0.8 * inside + dam), 0.8 * (1.2 * inside + dam)), rel=1e-9)
+
+
+def test_half_a_millilitre_has_a_range_too() -> None:
+    assert mass_range_g(0.5, 0.25, 0.75, 1.0, 1.0, 1.0) == pytest.approx((0.5, 0.25, 0.75))
+
+
+def test_a_finished_tier_weighs_its_sponge_its_coats_and_what_is_piped_on_it() -> None:
+    """At 0.8 g/ml the filling and the coats weigh 0.8 g for each millilitre; 50 g of piping are added as they are."""
+    made = tier()
+    plain, piped = finished_body(made, 0.8), finished_body(made, 0.8, piped_g=50.0)
+    assert plain.buttercream_g == pytest.approx(0.8 * made.total_ml)
+    assert piped.buttercream_g - plain.buttercream_g == pytest.approx(50.0)
+    assert (plain.height_mm, plain.sponge_ml, plain.levels) == (105.0, made.sponge_ml, 1)

@@ -587,3 +587,28 @@ def test_a_straight_side_over_a_notch_does_not_stand_wholly() -> None:
     assert outside.area > 40
     assert seat_mm(petal, rectangle) is None
     assert seat_mm(petal, outline("rectangle", 90, 100)) == 0
+
+
+# --- small figures by hand ----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("widths", [(150.0, 200.0), (150.0, 250.0)])
+def test_a_step_of_exactly_the_usual_bounds_makes_a_stack(widths: tuple[float, float]) -> None:
+    """Five centimetres and ten are the bounds where nobody gives others: both still count, and nothing outside them."""
+    assert largest_stack(rounds(*widths), SLICE, tiers=2) == sum(portion_count(tin, SLICE) for tin in rounds(*widths))
+    assert largest_stack(rounds(150.0, 199.0), SLICE, tiers=2) == largest_stack(rounds(150.0, 251.0), SLICE, tiers=2) == 0
+
+
+def test_four_dowels_of_a_square_stand_in_its_corners() -> None:
+    """A 20 cm square reaches 100 mm from its middle to each side; 25 mm further in are 75 mm."""
+    points = {(round(x, 6), round(y, 6)) for x, y in dowel_points(outline("square", 200.0), 4)}
+    assert points == {(75.0, 75.0), (75.0, -75.0), (-75.0, 75.0), (-75.0, -75.0)}
+
+
+def test_boards_under_and_in_a_tall_tier_are_counted_together() -> None:
+    """A tier of three levels stands on one board and has two in it, 10 mm inside the finished edge on either side: 300 - 20 mm."""
+    (stand,) = supports([Body(outline("rectangle", 200.0, 300.0), 300.0, levels=3)])
+    assert (stand.inner_boards, stand.all_boards) == (2, 3)
+    assert (stand.inner_width_mm, stand.inner_length_mm) == pytest.approx((180.0, 280.0))
+    (low,) = supports([Body(outline("rectangle", 200.0, 300.0), 100.0)])
+    assert (low.inner_boards, low.all_boards, low.inner_width_mm, low.inner_length_mm, low.dowel_length_mm) == (0, 1, 0.0, 0.0, 0.0)

@@ -57,7 +57,7 @@ def plan_of(asked: Asked) -> Lesson:
     several = f"{len(exercises)} exercise{'s' if len(exercises) > 1 else ''}"
     breaks = breaks_of(asked, len(exercises))
     if breaks > 2 * len(exercises) - 1:
-        raise Problem("breaks", f"Breaks: {several} leave room for {2 * len(exercises) - 1} at most. Have fewer breaks, or more exercises")
+        raise Problem("breaks", f"Breaks: with {several} there is room for {2 * len(exercises) - 1} at most. Have fewer breaks, or more exercises")
     rests = breaks * asked["break_length"]
     least = least_minutes(len(exercises), asked["demo"], WELCOME_MIN, CLEAR_MIN, rests)
     if asked["minutes"] < least:

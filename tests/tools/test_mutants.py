@@ -61,8 +61,8 @@ def test_reasons_are_kept_from_one_run_to_the_next(tmp_path: Path) -> None:
     assert "| `shapes` | 40 | 3 | 2 | 66.7 % | 1 of 1 |" in table(tmp_path)
 
 
-def test_calculators_are_held_against_every_test_that_asks_one_for_an_answer() -> None:
+def test_calculators_are_held_against_their_own_tests_and_not_those_that_draw_whole_sheets() -> None:
     names = {path.name for path in room_of("calculators").tests}
-    assert {"test_declare.py", "test_price.py", "test_row.py", "test_order_places.py"} <= names
-    assert not {"test_any_text.py", "test_order_any.py", "test_geometry.py"} & names
+    assert {"test_calculators_answers.py", "test_calculators_order.py", "test_declare.py", "test_order_cures.py"} <= names
+    assert not {"test_any_text.py", "test_order_any.py", "test_order_sheets.py", "test_geometry.py"} & names
     assert "test_order_any.py" not in {path.name for path in room_of("order").tests}

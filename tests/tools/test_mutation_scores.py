@@ -8,7 +8,7 @@ import pytest
 
 from tools.check.mutants import FOLDER, SAMPLE, TABLE_BEGINS, TABLE_ENDS, rooms, table
 
-PENDING = {"calculators", "schemes"}  # no sample of theirs has been run to its end yet: take a room out of here with its first score
+PENDING: set[str] = set()  # rooms of which no sample has been run to its end yet: take a room out of here with its first score
 KEPT = {path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in sorted(FOLDER.glob("*.toml"))}
 
 

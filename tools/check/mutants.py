@@ -5,7 +5,7 @@
     python3 tools/handbook.py check mutants ROOM --only coats.py:      # the mistakes of one module, function or line
     python3 tools/handbook.py check mutants --table                    # only write the table of scores again
 
-The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/; for the calculators every file there that asks one), the examples in the room's
+The tests are tests/calc/test_ROOM*.py (and tests/calc/ROOM/; and those named after a module of the room that do not take long), the examples in its
 docstrings and what in tests/published imports the room; tests/vectors stays out, since it only pins what was there. A survivor is printed
 as the line before and after. Mend it with a test that says what should hold; where the mistake changes nothing that anyone can see, write
 why as its `reason` in tests/mutation/ROOM.toml. Reasons are kept from one run to the next. The options --only and --survivors do not write
@@ -52,11 +52,20 @@ FOLDER = ROOT / "tests" / "mutation"
 SAMPLE, SEED, EXAMPLES = 200, 11, 20
 CAUGHT, MISSED, LOOPED = 1, 0, 2
 MEMORY = 3 << 30  # bytes that a child may take
-OWN_TESTS = {"calculators": ("declare", "command_line", "row_calculators")}  # of rooms whose tests have other names
-ASKING = {"calculators": "calc.compute("}  # rooms that the tests of other rooms ask for answers: a test file with this in it is theirs too
-# Tests that say little of a room and take long: those that any text gives an answer, that answers are what they were, of other rooms.
+OWN_TESTS = {"calculators": ("declare", "row_calculators")}  # of rooms whose tests have other names
+# Tests that say little of a room and take long: those that draw whole sheets or fit whole cakes, whose figures tests/calc/test_calculators_*.py state
+# by hand, and those that any text gives an answer.
 NOT_OWN = {
-    "calculators": ("any_text", "order_any", "docstrings", "drawing", "drawing_claims", "drawing_tags", "rooms", "sources", "vectors"),
+    "calculators": (
+        "order_at_bench",
+        "order_cards",
+        "order_moving",
+        "order_quotation",
+        "order_schemes",
+        "order_sheets",
+        "order_shop",
+        "lesson_sheets",
+    ),
     # of the forms, answers, sheets and looks that are made of a plan: a second each, and they go by the pages
     "order": tuple(f"order_{of}" for of in ("any", "at_bench", "cards", "cures", "effort", "moving", "quotation", "schemes", "sheets", "shop")),
 }
@@ -110,8 +119,6 @@ def room_of(name: str) -> Room:
     calc_tests = ROOT / "tests" / "calc"
     own = {path for stem in stems for path in calc_tests.glob(f"test_{stem}.py")} | set(calc_tests.glob(f"test_{name}_*.py"))
     own |= set((calc_tests / name).rglob("test_*.py"))
-    if name in ASKING:
-        own |= {path for path in calc_tests.glob("test_*.py") if ASKING[name] in path.read_text(encoding="utf-8") or _imports(path, f"calc.{name}")}
     own -= {calc_tests / f"test_{other}.py" for other in NOT_OWN.get(name, ())}
     published = [path for path in sorted((ROOT / "tests" / "published").glob("test_*.py")) if _imports(path, f"calc.{name}")]
     return Room(name, modules, [*sorted(own), *published])

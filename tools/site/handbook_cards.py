@@ -15,6 +15,7 @@ from calc.drawing.svg import svg
 from calc.page.html import Markup, element
 from tools.build.fences import Fence
 from tools.build.paths import DOCS
+from tools.site.handbook_svg import compact
 
 DRAWING = re.compile(r"^```drawing\n(.*?)^```", re.MULTILINE | re.DOTALL)
 TITLE = re.compile(r"^# (.*)$", re.MULTILINE)
@@ -27,41 +28,6 @@ INSTEAD = {
 WIDTH, HEIGHT = 93.0, 58.0  # mm; of what is drawn for the list alone
 NUMBERED = re.compile(r'<path fill="#fffaf0" stroke="#0a6a62" stroke-width="0.55"[^>]*/>')  # the ring round a number that is not there
 LEADER = re.compile(r'<path [^>]*stroke="#8a7280"[^>]*/>')  # leads to a word that is not there
-PATH = re.compile(r' d="([^"]*)"')
-MOVE = re.compile(r"([MLCSZ])([^MLCSZ]*)")
-NUMBER = re.compile(r"-?\d*\.?\d+")
-
-
-def _tenths(value: int) -> str:
-    """Tenths of a millimetre as SVG takes them, without a nought before the point."""
-    text = f"{value / 10:.1f}".removesuffix(".0")
-    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
-
-
-def shorter(path: str) -> str:
-    """The same path from point to point, to a tenth of a millimetre: a third of a pixel in a small picture.
-
-    >>> shorter("M10 20L12.04 20.5S13 21.5 14 21Z")
-    'm10 20l2 .5s1 1 2 .5z'
-    """
-    made, before = "", ""
-    at = begun = (0, 0)
-    for letter, said in MOVE.findall(path):
-        if letter == "Z":
-            made, before, at = made + "z", "z", begun
-            continue
-        ends = [round(float(number) * 10) for number in NUMBER.findall(said)]
-        numbers = [_tenths(end - at[k % 2]) for k, end in enumerate(ends)]
-        at = (ends[-2], ends[-1])
-        if letter == "M":
-            begun = at
-        if before != letter.lower() or letter == "M":
-            made += letter.lower()
-        for number in numbers:
-            joined = made[-1].isalpha() or number[0] == "-" or (number[0] == "." and "." in re.split(r"[a-z -]", made)[-1])
-            made += number if joined else f" {number}"
-        before = letter.lower()
-    return made
 
 
 def _reach(path: Path) -> tuple[float, float, float, float] | None:
@@ -100,7 +66,7 @@ def within(scene: Scene) -> Scene:
 def small(drawing: str) -> Markup:
     """A drawing as a small picture beside its name: without words, hidden from those who have it read aloud, its paths written shortly."""
     bare = re.sub(r'role="img" aria-labelledby="[^"]*"', 'aria-hidden="true"', NUMBERED.sub("", LEADER.sub("", WORDS.sub("", drawing))), count=1)
-    return Markup(PATH.sub(lambda path: f' d="{shorter(path[1])}"', bare).replace("\n", "").replace("</defs><defs>", ""))
+    return Markup(compact(bare, WIDTH))
 
 
 Figures = Mapping[str, Callable[[Mapping[str, str], str], str]]

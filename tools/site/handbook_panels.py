@@ -24,6 +24,7 @@ from calc.drawing.svg import svg
 from calc.page.html import Markup, element
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
+from tools.site.handbook_svg import compact
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
 METRIC = units.Say()
@@ -40,7 +41,9 @@ def mm(values: Values, name: str, default: str = "") -> float:
 def figure(scene: Scene, caption: str = "", kind: str = "") -> Markup:
     """One drawing with its caption."""
     words = element("figcaption", {}, caption) if caption else None
-    return element("figure", {"class": f"pb-drawing {kind}".rstrip(), "data-search-exclude": True}, Markup(svg(scene)), words)
+    return element(
+        "figure", {"class": f"pb-drawing {kind}".rstrip(), "data-search-exclude": True}, Markup(compact(svg(scene), scene.width_mm)), words
+    )
 
 
 def turning(panels: Sequence[tuple[Scene, str]]) -> str:

@@ -364,6 +364,6 @@ def test_a_strip_is_halved_twice_and_leaves_its_curves(monkeypatch: pytest.Monke
     folded, wrapped, bare = panels(monkeypatch, "wrapped")
     wide = [box(p)[2] - box(p)[0] for p in paths(folded.items) if p.style.fill == "#fffdf6"]
     assert wide == [wide[0], wide[0] / 2, wide[0] / 4]
-    pricks = [circle_of(p)[0] for p in paths(bare.items) if p.style.fill == "#7a5236"]
+    pricks = [circle_of(p)[0] for p in paths(bare.items) if p.style.role == "text-guide"]
     drawn = [LineString(points(p)) for p in paths(wrapped.items) if p.style.stroke == "#7d6673" and not p.style.dash]
     assert len(pricks) > 20 and all(min(curve.distance(Point(p)) for curve in drawn) < 0.1 for p in pricks)

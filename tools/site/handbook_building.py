@@ -7,7 +7,7 @@ import math
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip, forearm, hand_path, pod, skin
 from calc.drawing.marks import rule
-from calc.drawing.scene import CAKE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import CAKE, GUIDE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
 from tools.site.handbook_hands import HIGH, WIDE, Step, hand_at_rim, steps
@@ -20,6 +20,7 @@ BOARD = Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)
 STEEL = Style(fill="#c4bfc9", stroke="#4c4453", width_mm=0.5)
 WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
 GLASS = Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5)
+PRICK = Style(fill=GUIDE, role="text-guide")  # to be seen on the cake in both schemes
 PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 
 
@@ -232,7 +233,7 @@ def wrapped(values: Values, caption: str) -> str:
         Step(
             "The strip taken off: the pricks show every swag",
             "The strip is off. Small pricks in the coat show where each curve runs from joint to joint.",
-            [*cake, *(Path(circle(*p, 0.8), Style(fill="#7a5236")) for curve in curves for p in curve)],
+            [*cake, *(Path(circle(*p, 0.9), PRICK) for curve in curves for p in curve)],
         ),
     )
 

@@ -63,8 +63,16 @@ LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on 
 def division(values: Values, caption: str) -> str:
     """A round cake from above with its joints, the pitch along the surface and the dividers straight across."""
     side_mm, repeats = mm(values, "side"), int(values["repeats"])
+    scene = division_scene(side_mm, repeats)
+    told = (
+        f"A round cake from above. {repeats} small crosses on its edge mark the "
+        f"joints, the first of them at the back; dashed lines run from each to the middle. "
+        f"An arrow along the edge from one joint to the next is the pitch, "
+        f"{METRIC.length(side_mm / repeats)}. A pair of dividers stands with its points on two "
+        f"neighbouring joints, straight across: {METRIC.length(dividers_mm(side_mm, repeats))}."
+    )
     return figure(
-        division_scene(side_mm, repeats),
+        replace(scene, description=told),
         caption
         or f"From above: {METRIC.length(side_mm)} round the side in {repeats} repeats. "
         "The tape goes round the curve, the dividers go straight across.",
@@ -203,7 +211,9 @@ def edges(values: Values, caption: str) -> str:
         items.append(Text(at + 30, 90, "soft" if soft else "sharp", 7.5, "middle", "bold", WORDS))
     scene = Scene(
         "A sharp and a soft edge",
-        "Two edges cut through. A palette knife draws the lip of the sharp one inwards; the soft one is rounded.",
+        "The top edge of a cake, cut through, twice. Sharp: top and side meet in a "
+        "corner, and a palette knife held level on the top is drawn inwards from the edge. "
+        "Soft: the corner is a quarter round, and an arrow goes up the side, over the edge and inwards.",
         -6,
         2,
         176,
@@ -341,7 +351,10 @@ def closing(values: Values, caption: str) -> str:
     ]
     scene = Scene(
         "Where a row closes",
-        "A row of shells at the base. The last five before the back share what is over or short.",
+        "A row of shells round the foot of a cake, seen from the front. A dashed "
+        "upright line marks the back, where the row began and closes. A bracket over the five "
+        "shells to its left: these were made a little longer, or shorter, all by "
+        "the same, so that the last tail meets the first head and no gap is seen.",
         left,
         0,
         wide,
@@ -356,8 +369,15 @@ def cutting(values: Values, caption: str) -> str:
     shape = outline(values.get("shape", "round"), mm(values, "width"), mm(values, "length") if "length" in values else None)
     slice_mm = units.read_pair(values.get("slice", "25 x 50 mm"), "slice", "slice", "millimeter")
     plan = cut_plan(shape, slice_mm, values.get("cut", "best"))
+    told = {
+        "rings": "A round top from above. 1: a circle is cut some way inside the edge. 2: "
+        "the ring outside it is cut into slices, straight towards the middle. 3: "
+        "the round in the middle is cut across into wedges.",
+        "wedges": "A top from above, cut from the middle outwards into equal wedges.",
+    }.get(plan.cut, "A top from above, cut into strips one slice long, and each strip across into slices.")
+    scene = cutting_scene(plan)
     return figure(
-        cutting_scene(plan),
+        replace(scene, description=f"{told} {scene.description}"),
         caption or f"{plan.count} slices of {METRIC.length(slice_mm[0])} by {METRIC.length(slice_mm[1])}: the knife follows the numbers.",
     )
 
@@ -403,7 +423,12 @@ def cake(values: Values, caption: str) -> str:
         PlacedRow("leaf", Tip("leaf", 6), BAY, "joints", 19, repeats, shift=0.5, per_joint=2),
     )
     tier = TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=rows)
-    return figure(side_view((tier,)), caption or "What you will have on the third evening.")
+    told = (
+        "A small round cake seen from the front. Ruched swags hang on its side from "
+        "joint to joint, with a rosette and two leaves over every joint. A ruched border "
+        "lies on the top edge, and shells go round the foot."
+    )
+    return figure(replace(side_view((tier,)), description=told), caption or "What you will have on the third evening.")
 
 
 def tier(values: Values, caption: str) -> str:
@@ -422,7 +447,11 @@ def tier(values: Values, caption: str) -> str:
     shells = PlacedRow("shell", Tip("open star", 7), row.colour, "base")
     scene = side_view((TierDrawn(outline("round", side_mm / math.pi), 0.0, height, rows=(row, shells)),))
     told = f"{repeats} {row.kind}s round a tier {METRIC.length(side_mm)} round."
-    return figure(replace(scene, title=told.rstrip("."), description=told), caption or told)
+    seen = (
+        f"{told} Seen from the front: they hang in even curves, meet at joints of one height, and look narrower towards the sides; "
+        "shells go round the foot."
+    )
+    return figure(replace(scene, title=told.rstrip("."), description=seen), caption or told)
 
 
 def crumb(values: Values, caption: str) -> str:
@@ -460,7 +489,9 @@ def crumb(values: Values, caption: str) -> str:
     ]
     scene = Scene(
         "A crumb coat",
-        "A tier cut down the middle. A thin coat covers it and holds loose crumbs.",
+        "A tier on its board, cut down the middle: three layers with two fillings. A "
+        "coat no thicker than a crumb lies over top and sides, and loose crumbs of sponge "
+        "are caught in it.",
         -half - 54,
         -height - 12,
         2 * half + 166,
@@ -486,6 +517,21 @@ def _peak(x: float, floor: float, lean: float, high: float, colour: str) -> list
     ]
 
 
+def _spatula(x: float, hung: float, colour: str) -> list[Item]:
+    """A spatula lifted out, upright, with what hangs from it."""
+    wood = Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)
+    on_it = [(x - 8.6, -3.0), (x - 8.0, 5.0), (x - 4.0, 9.0)]
+    right = [(2 * x - u, v) for u, v in reversed(on_it)]
+    return [
+        Path(polygon([(x - 2.4, -26), (x + 2.4, -26), (x + 2.4, -12), (x - 2.4, -12)]), wood),
+        Path(smooth([(x - 7.6, -13), (x + 7.6, -13), (x + 8, 0), (x + 5, 6), (x, 7), (x - 5, 6), (x - 8, 0)], closed=True), wood),
+        Path(
+            (*smooth([*on_it, (x, 9.0 + hung), *right]), ("Z",)),
+            Style(fill=tone(colour, 0.0), stroke=tone(colour, -0.45), width_mm=0.5),
+        ),
+    ]
+
+
 def consistency(values: Values, caption: str) -> str:
     """Firm, middling and soft buttercream, on a lifted spatula."""
     floor, cream = 62.0, PALETTE["cream"]
@@ -500,8 +546,8 @@ def consistency(values: Values, caption: str) -> str:
     )
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, -0.3), width_mm=2.6)))
     items.append(Path(smooth([(167, 12), (166.6, 30), (167.4, floor - 8)]), Style(stroke=tone(cream, 0.1), width_mm=1.6)))
-    for x in (34.0, 100.0, 167.0):
-        items.append(Path(polygon([(x - 7, 2), (x + 7, 2), (x + 5, 12), (x - 5, 12)]), Style(fill="#b08a5c", stroke="#5c4326", width_mm=0.5)))
+    for x, hung in ((34.0, 7.0), (100.0, 6.0), (167.0, 3.0)):
+        items += _spatula(x, hung, cream)
     for x, name, use in (
         (34.0, "firm", ("the peak stands:", "flowers")),
         (100.0, "middling", ("it bends over: swags,", "shells, rosettes")),
@@ -511,11 +557,13 @@ def consistency(values: Values, caption: str) -> str:
         items += [Text(x, 79.5 + 8.0 * line, words, 6.8, "middle", "text", WORDS) for line, words in enumerate(use)]
     scene = Scene(
         "Three consistencies",
-        "Firm: a peak stands up straight. Middling: it bends over at its tip. Soft: a thread falls unbroken.",
+        "Three spatulas lifted out of buttercream. Firm: a peak stands up straight "
+        "under it, to a point. Middling: the peak bends over at its tip. Soft: no peak, "
+        "but a thread that falls from the spatula unbroken and sinks in.",
         -2,
-        -1,
+        -22,
         204,
-        92,
+        113,
         tuple(items),
     )
     said = "Lift the spatula and look. Firm: the peak stands. Middling: it bends over. Soft: a thread falls without breaking."

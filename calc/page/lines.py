@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
-from calc.calculators.declare import Calculator, Group, places_of
+from calc.calculators.declare import Calculator, Group, Input, places_of
 
 LONGEST_PIECE = 40  # characters
 IN_BRACES = re.compile(r"{(\w+)}")
@@ -46,7 +47,13 @@ def _words(group: Group, path: str, name: str, texts: Mapping[str, str], places:
             count = len(places.get(f"{path}{name}.", ()))
             return f"{count or 'no'} {inner.label.lower()}{'' if count == 1 else 's'}"
     declared = next(each for each in group.inputs if each.name == name)
-    text = " ".join(texts.get(path + name, declared.default).split())
+    return _told(declared, texts.get(path + name, declared.default), is_first)
+
+
+@lru_cache(maxsize=512)
+def _told(declared: Input, text: str, is_first: bool) -> str:
+    """What was typed into an input, as a line says it; cached, because an edit leaves the words of all other lines as they are."""
+    text = " ".join(text.split())
     if declared.kind == "choice":
         label = dict(declared.choices).get(text, text).split(" (")[0]
         text = label if is_first else label[:1].lower() + label[1:]

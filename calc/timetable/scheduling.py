@@ -11,8 +11,9 @@ import datetime as dt
 import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from calc.timetable.tasks import DAY_MIN, NoRoom, Step, Task, Timetable, Window
 from calc.timetable.working_hours import USUAL_HOURS, WorkingHours
@@ -41,9 +42,11 @@ def _windows(weekday: int, minute: int, hours: WorkingHours) -> tuple[Window, ..
     return tuple(whole)
 
 
-@dataclass(frozen=True)
-class _Slot:
-    """A task and where it was placed; times are minutes before the cake must be ready, so zero or negative."""
+class _Slot(NamedTuple):
+    """A task and where it was placed; times are minutes before the cake must be ready, so zero or negative.
+
+    A tuple, because a timetable makes hundreds of them, which takes several times as long for a frozen dataclass.
+    """
 
     task: Task
     pieces: tuple[Window, ...]
@@ -387,7 +390,7 @@ def _moved_up(chain: _Chain, found: Mapping[str, _Slot], places: Mapping[str, in
         slot = found[key]
         if slot.start == slot.work_end and slot.task.needs and slot.task.place not in places:
             earliest = max(placed[need].end for need in slot.task.needs)
-            slot = replace(slot, pieces=((earliest, earliest),), end=earliest + slot.end - slot.start)
+            slot = _Slot(slot.task, ((earliest, earliest),), earliest + slot.end - slot.start, slot.hand)
         placed[key] = slot
     return placed
 
@@ -474,7 +477,7 @@ def _timetable(
 def _parts_of(spell: Sequence[Task], slot: _Slot) -> list[tuple[Task, _Slot]]:
     """Each task of a placed spell with its own part of it."""
     if len(spell) == 1:
-        return [(spell[0], replace(slot, task=spell[0]))]
+        return [(spell[0], slot if slot.task is spell[0] else _Slot(spell[0], slot.pieces, slot.end, slot.hand))]
     parts = []
     start = slot.start
     for task in spell:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import cache
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import Group, Item, Matrix, Parts, Path, Scene, Text, Use
 
 Box = tuple[float, float, float, float]
+Thing = tuple[str, str, Box, list[tuple[float, float]]]
 IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
@@ -22,6 +24,12 @@ def _at(m: Matrix, x: float, y: float) -> tuple[float, float]:
     return m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]
 
 
+@cache
+def _shares(steps: int) -> list[tuple[float, float, float, float]]:
+    """What each of the four points of a curve has in the points along it."""
+    return [((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3) for t in (i / steps for i in range(steps + 1))]
+
+
 def _points(parts: Parts, m: Matrix) -> list[tuple[float, float]]:
     """Points along a path, 0.3 mm or less apart."""
     found: list[tuple[float, float]] = []
@@ -31,24 +39,22 @@ def _points(parts: Parts, m: Matrix) -> list[tuple[float, float]]:
         if part[0] == "M":
             at = begin = ends[0]
             continue
+        x0, y0 = at
         if part[0] in ("L", "Z"):
-            controls = [at, at, ends[0] if ends else begin, ends[0] if ends else begin]
-        else:
-            first = ends[0] if part[0] == "C" else (2 * at[0] - handle[0], 2 * at[1] - handle[1])
-            controls = [at, first, ends[-2], ends[-1]]
-            handle = ends[-2]
-        steps = max(2, math.ceil(4 * sum(math.dist(p, q) for p, q in zip(controls, controls[1:], strict=False))))
-        for i in range(steps + 1):
-            t = i / steps
-            weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-            found.append(
-                (sum(w * p[0] for w, p in zip(weights, controls, strict=True)), sum(w * p[1] for w, p in zip(weights, controls, strict=True)))
-            )
-        at = controls[-1]
+            at = x3, y3 = ends[0] if ends else begin
+            steps = max(2, math.ceil(4 * math.hypot(x3 - x0, y3 - y0)))
+            right, down = (x3 - x0) / steps, (y3 - y0) / steps
+            found += [(x0 + i * right, y0 + i * down) for i in range(steps + 1)]
+            continue
+        x1, y1 = ends[0] if part[0] == "C" else (2 * x0 - handle[0], 2 * y0 - handle[1])
+        handle = x2, y2 = ends[-2]
+        at = x3, y3 = ends[-1]
+        steps = max(2, math.ceil(4 * (math.hypot(x1 - x0, y1 - y0) + math.hypot(x2 - x1, y2 - y1) + math.hypot(x3 - x2, y3 - y2))))
+        found += [(a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3) for a, b, c, d in _shares(steps)]
     return found
 
 
-def _walk(items: tuple[Item, ...], m: Matrix, clip: Box) -> Iterator[tuple[str, str, Box, list[tuple[float, float]]]]:
+def _walk(items: tuple[Item, ...], m: Matrix, clip: Box) -> Iterator[Thing]:
     for item in items:
         if isinstance(item, Group):
             inner = _times(item.matrix, m) if item.matrix else m
@@ -78,10 +84,15 @@ def _walk(items: tuple[Item, ...], m: Matrix, clip: Box) -> Iterator[tuple[str, 
             yield "piece", item.motif.key, (0, 0, 0, 0), points
 
 
-def walk_scene(scene: Scene) -> list[tuple[str, str, Box, list[tuple[float, float]]]]:
+_walked: list[tuple[Scene, list[Thing]]] = []  # the last page, of which several things are asked
+
+
+def walk_scene(scene: Scene) -> list[Thing]:
     """All that stands on a page: words with their boxes, lines and pieces of piping with points along them, clipped."""
-    whole = (scene.x_mm, scene.y_mm, scene.x_mm + scene.width_mm, scene.y_mm + scene.height_mm)
-    return list(_walk(scene.items, IDENTITY, whole))
+    if not _walked or _walked[0][0] is not scene:
+        whole = (scene.x_mm, scene.y_mm, scene.x_mm + scene.width_mm, scene.y_mm + scene.height_mm)
+        _walked[:] = [(scene, list(_walk(scene.items, IDENTITY, whole)))]
+    return _walked[0][1]
 
 
 def overlaps(scene: Scene) -> list[str]:

@@ -27,10 +27,6 @@ class Box(NamedTuple):
     right: float
     bottom: float
 
-    def meets(self, other: Box) -> bool:
-        """Whether they overlap."""
-        return self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
-
 
 def line_points(parts: Parts) -> Iterator[list[Point]]:
     """Give the points along each line of a path, curves cut into chords."""
@@ -87,19 +83,23 @@ class FreeSpace:
 
     def is_free(self, box: Box) -> bool:
         """Whether a box lies inside, on no line and on no other box."""
-        near = Box(box.left - CLEAR_MM, box.top - CLEAR_MM, box.right + CLEAR_MM, box.bottom + CLEAR_MM)
+        left, top, right, bottom = box
         whole = self.box
-        if box.left < whole.left or box.top < whole.top or box.right > whole.right or box.bottom > whole.bottom:
+        if left < whole.left or top < whole.top or right > whole.right or bottom > whole.bottom:
             return False
-        if any(near.meets(other) for other in self.boxes):
-            return False
+        left, top, right, bottom = left - CLEAR_MM, top - CLEAR_MM, right + CLEAR_MM, bottom + CLEAR_MM
         if not self.sums:  # of the cells above and to the left of each corner of the grid
             self.sums = [[0] * (self.columns + 1)]
             for row in self.cells:
                 self.sums.append([above + along for above, along in zip(self.sums[-1], (0, *accumulate(row)), strict=True)])
-        x0, y0 = max(0, int(near.left - whole.left)), max(0, int(near.top - whole.top))
-        x1, y1 = min(self.columns, int(near.right - whole.left) + 1), min(self.rows, int(near.bottom - whole.top) + 1)
-        return self.sums[y1][x1] - self.sums[y0][x1] - self.sums[y1][x0] + self.sums[y0][x0] == 0
+        x0, y0 = max(0, int(left - whole.left)), max(0, int(top - whole.top))
+        x1, y1 = min(self.columns, int(right - whole.left) + 1), min(self.rows, int(bottom - whole.top) + 1)
+        if self.sums[y1][x1] - self.sums[y0][x1] - self.sums[y1][x0] + self.sums[y0][x0]:
+            return False
+        for its_left, its_top, its_right, its_bottom in self.boxes:
+            if left < its_right and its_left < right and top < its_bottom and its_top < bottom:
+                return False
+        return True
 
     def take(self, boxes: Iterable[Box]) -> Box | None:
         """Take the first of some boxes that is free."""

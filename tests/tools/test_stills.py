@@ -328,6 +328,9 @@ def test_small_pictures_stay_light() -> None:
     pictures = re.findall(r"<svg.*?</svg>", made, re.DOTALL)
     assert len(pictures) == made.count("<li ") > 30
     assert max(map(len, pictures)) < 15_000 and sum(map(len, pictures)) < 205_000
+    for picture in pictures:  # every path is there, and stands on the picture: none was written twice, or to nothing
+        drawn = re.findall(r' d="([^"]*)"', picture)
+        assert drawn and all(re.match(r"m-?[\d.]", path) and re.search("[lcs]", path) for path in drawn), picture[:200]
     assert "<text" not in made and "<title" not in made and made.count('aria-hidden="true"') == len(pictures)
 
 

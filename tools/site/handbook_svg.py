@@ -54,7 +54,11 @@ def shorter(path: str, places: int = 1) -> str:
 
 
 def compact(drawing: str, width_mm: float) -> str:
-    """A drawing `width_mm` wide with its paths written shortly, and all on one line."""
+    """A drawing `width_mm` wide with its paths written shortly, and all on one line; one that is written so already stays as it is.
+
+    >>> compact('<path d="M10 20L12 20.5Z"/>', 100.0), compact('<path d="m10 20l2 .5z"/>', 100.0)
+    ('<path d="m10 20l2 .5z"/>', '<path d="m10 20l2 .5z"/>')
+    """
     places = 1 if width_mm >= FINE_MM else 2
-    text = PATH.sub(lambda path: f' d="{shorter(path[1], places)}"', drawing)
+    text = PATH.sub(lambda path: path[0] if path[1].startswith("m") else f' d="{shorter(path[1], places)}"', drawing)
     return text.replace("\n", "").replace("</defs><defs>", "")

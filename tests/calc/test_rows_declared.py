@@ -62,13 +62,26 @@ def test_a_stroke_takes_the_time_of_its_way_and_of_standing_still() -> None:
     way = Stroke("lead", ((0.0, 0.0, 0.0), (3.0, 4.0, 0.0), (3.0, 4.0, 12.0)), 8.5, (1.0, 1.0), (0.0, 0.0, -1.0))
     assert way.length_mm == pytest.approx(17) and way.time_s == pytest.approx(2)
     assert replace(way, still_s=1.5).time_s == pytest.approx(3.5)
+    assert replace(way, speed_mm_per_s=6.8).time_s == pytest.approx(2.5)  # 17 / 6.8
     assert replace(way, speed_mm_per_s=0.0, still_s=1.5).time_s == 1.5  # where the hand has no speed of its own its pause is all
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.name)
+def test_what_leaves_the_tip_goes_to_the_surface(kind: Kind) -> None:
+    """The third axis leads off the surface: a tip at right angles to it faces along -1, and one at 45 degrees along -0.707."""
+    for way in kind.ways(RowSpec(kind.name, kind.begin_tip(), run_mm=500.0, repeats=5, drop_mm=40.0 if kind.takes_drop else 0.0)):
+        assert way.faces[2] <= -0.7
+
+
+def test_one_piece_sits_at_a_joint_when_nothing_is_said() -> None:
+    row = RowSpec("rosette", Tip("closed star", 5), run_mm=660.0, repeats=8)
+    assert row.per_joint == 1 and pipe(row).count == 8
 
 
 @pytest.mark.parametrize("kind", HUNG, ids=lambda kind: kind.name)
 def test_a_row_that_hangs_is_half_over_its_line_and_half_under(kind: Kind) -> None:
     row = pipe(RowSpec(kind.name, kind.begin_tip(), run_mm=660.0, repeats=8, drop_mm=30.0))
-    assert row.above_mm == row.below_mm > 0
+    assert row.above_mm == row.below_mm > 0 and row.stretch_percent == 0  # it has no pieces that could be stretched
 
 
 @pytest.mark.parametrize("name", ["C scroll", "S scroll", "line"])

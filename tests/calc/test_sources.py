@@ -122,7 +122,7 @@ TOOLS: dict[str, set[str]] = {
     "calc.calculators.list_sheets": {"DRAWING_HIGH_MM"},
     "calc.drawing.bag": {"PANEL_WORDS"},
     "calc.drawing.free_space": {"CLEAR_MM"},
-    "calc.drawing.paper.flow": {"BODY_MM", "SMALLER", "SHORTEST_LAST_MM"},
+    "calc.drawing.paper.flow": {"BODY_MM", "SMALLER", "COLUMN_GAP_MM", "SHORTEST_LAST_MM"},
     "calc.drawing.paper.gauge": {"STEP_MM"},
     "calc.drawing.paper.marking": {"TAB_MM"},
     "calc.drawing.paper.page": {"SMALLEST_MM"},

@@ -442,7 +442,7 @@ def bud(tip: Tip, colour: str) -> Film:
         keys_of((0.0, 0.0), (b0, 15.0), (e0, 0.0), (b1, 12.0), (e1, 0.0), (b2, 9.0), (e2, 0.0)),
         (
             ("one short curl, thick end down", curl_s),
-            ("fold a second petal over it from the right", fold_s),
+            ("fold a second petal over it", fold_s),
             ("change to the green bag", change_s),
             ("a dot at the foot, pulled down to a point", foot_s),
             ("stop squeezing, then lift", whole_s),
@@ -452,7 +452,7 @@ def bud(tip: Tip, colour: str) -> Film:
         "bud",
         hand,
         (
-            View("From the front", "A bud on the side of a cake: one curl, a second petal folded over it from the right, a green foot.", front, HIGH),
+            View("From the front", "A bud on the side of a cake: one curl, a second petal folded over it, a green foot.", front, HIGH),
             View("From the side", "The same from the side: the bag comes at 45 degrees from below.", side, HIGH),
         ),
         f"One bud, tip {tip.name}, and its foot, tip {green.name}, in {whole_s:.0f} seconds.",

@@ -24,7 +24,7 @@ import { UseCake } from "./use_cake.js";
 
 const HALF_TYPED = 700; // ms; a problem with the field being typed in is said after this pause, or when the field is left
 const SAID_AFTER = 900; // ms; the answer is read out after this pause
-const REHEARSALS = 120; // cakes cut before anybody asks: all that Python does often is in that; small ones, because the first key may have to wait for one
+const REHEARSALS = 90; // cakes cut before anybody asks: all that Python does often is in that; small ones, because the first key may have to wait for one
 const TRY_AGAIN = 5000; // ms; after a failed start the next touch tries again, but not at once
 
 /** @type {Record<string, string>} */

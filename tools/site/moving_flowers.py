@@ -19,7 +19,8 @@ from calc.drawing.motifs.star_look import FLOWER
 from calc.drawing.scene import GUIDE, LINE, Group, Item, Matrix, Motif, Path, Style, Use, circle, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.drawing.tip_openings import opening_parts
-from calc.rows import KINDS, RowSpec
+from calc.rows import RowSpec
+from calc.rows.kinds.star import KIND as STAR
 from calc.tips import Tip
 from tools.site.handbook_hands import bud_parts, petal
 from tools.site.handbook_panels import BAY, BLUSH
@@ -77,7 +78,7 @@ def _after(hand: Hand, name: str, seconds: float) -> Hand:
 
 def dropped(tip: Tip, colour: str) -> Film:
     """A flower squeezed straight at the side while the wrist turns by a quarter: its petals sweep the way the wrist turns."""
-    kind = KINDS["star"]
+    kind = STAR
     spec = RowSpec("star", tip, run_mm=kind.across_mm(tip), count=1)
     back, forward, off = VARIANTS["turned star"].steps
     piped = hand_of(kind.strokes(spec))

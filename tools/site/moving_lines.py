@@ -17,6 +17,7 @@ from calc.drawing.shading import stroke, tone
 from calc.drawing.wander import wander_points
 from calc.rows import KINDS, RowSpec
 from calc.rows.kind import INTO, Stroke, Vector
+from calc.rows.kinds.line import KIND as LINE_ROW
 from calc.tips import Tip
 from tools.site.moving import (
     ABOVE,
@@ -149,7 +150,7 @@ def fallen(hand: Hand, moments: int = 9) -> tuple[tuple[float, list[Vector]], ..
 
 def line(tip: Tip, colour: str) -> Film:
     """A finer line that falls onto the middle of a broad row."""
-    kind = KINDS["line"]
+    kind = LINE_ROW
     long, first, level, wall = 62.0, 26.0, 33.0, 30.0
     spec = RowSpec("line", tip, run_mm=long)
     hand = hand_of(kind.strokes(spec))
@@ -199,7 +200,7 @@ def line(tip: Tip, colour: str) -> Film:
     )
 
 
-FILMS["line"] = line
+FILMS[LINE_ROW.name] = line
 
 
 # --- vermicelli -----------------------------------------------------------------------------------------------------------
@@ -209,7 +210,7 @@ CELLS, GAP_MM, SEED = (10, 6), 3.0, 5
 
 def curls(tip: Tip) -> tuple[Stroke, ...]:
     """The strokes of a line that fills a ground: touch, wander, stop at its edge."""
-    kind = KINDS["line"]
+    kind = LINE_ROW
     pitch = GAP_MM + tip.bead_width_mm
     points = tuple((x * pitch, y * pitch, 0.6) for x, y in wander_points(*CELLS, SEED))
     still, speed = kind.start_s / 2, kind.speed_mm_per_s
@@ -222,7 +223,7 @@ def curls(tip: Tip) -> tuple[Stroke, ...]:
 
 def vermicelli(tip: Tip, colour: str) -> Film:
     """A fine line that wanders over a ground in short curls."""
-    kind = KINDS["line"]
+    kind = LINE_ROW
     hand = hand_of(curls(tip))
     pitch, bead, ink = GAP_MM + tip.bead_width_mm, tip.bead_width_mm, tone(colour, -0.12)
     x0, y0 = 16.0, 12.0

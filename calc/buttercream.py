@@ -43,7 +43,7 @@ from calc.buttercream_data import (
     Texture,
 )
 from calc.sources import Constant, constant
-from calc.units import CLOSE, Problem, Say
+from calc.units import CLOSE, Formatter, Problem
 
 __all__ = [
     "air_percent_of",
@@ -592,15 +592,15 @@ def by_measure(ingredient: Ingredient, mass_g: float, units: str = "metric") -> 
         return "weigh it"
     volume_ml = mass_g / ingredient.cup_g * US_CUP_ML
     if volume_ml < 45 or units == "us":
-        return Say("us").volume(volume_ml) if volume_ml >= 0.6 else "a pinch"
+        return Formatter("us").volume(volume_ml) if volume_ml >= 0.6 else "a pinch"
     if ingredient.key in ("milk", "water", "plant_drink"):
-        return Say("metric").volume(volume_ml)
+        return Formatter("metric").volume(volume_ml)
     return "weigh it"
 
 
 def _sticks(count: float) -> str:
     """Butter in sticks and tablespoons, of which a stick has eight; under a tablespoon in teaspoons."""
-    spoons = Say("us").volume(count * US_CUP_ML / 2)
+    spoons = Formatter("us").volume(count * US_CUP_ML / 2)
     if count < 0.48 and "cup" not in spoons:
         return spoons
     for step in (4, 8, 16, 32):  # parts of a stick
@@ -693,7 +693,7 @@ def standing(units: str = "metric") -> str:
     >>> standing("us")[:87]
     'US advice for perishable food is 2 hours between 40 °F (4 °C) and 140 °F (60 °C), 1 hou'
     """
-    say = Say(units)
+    say = Formatter(units)
     return (
         f"US advice for perishable food is {ROOM_HOURS:g} hours between {_at(say, 'danger_low')} and "
         f"{_at(say, 'danger_high')}, {HOT_DAY_HOURS:g} hour above {_at(say, 'hot_day')}. A US food business holds such food "
@@ -710,15 +710,15 @@ def cautions(recipe: str, units: str = "metric") -> tuple[str, ...]:
     >>> "71 °C (160 °F)" in cautions("swiss_meringue")[1]
     True
     """
-    return tuple(_caution(kind, recipe, Say(units)) for kind in RECIPES[recipe].cautions)
+    return tuple(_caution(kind, recipe, Formatter(units)) for kind in RECIPES[recipe].cautions)
 
 
-def _at(say: Say, key: str) -> str:
+def _at(say: Formatter, key: str) -> str:
     temperature = TEMPERATURES[key]
     return say.temperature(temperature.celsius, temperature.fahrenheit)
 
 
-def _caution(kind: str, recipe: str, say: Say) -> str:
+def _caution(kind: str, recipe: str, say: Formatter) -> str:
     match kind:
         case "room":
             return f"Standing out. {standing(say.units)} Nothing here says that this buttercream keeps at room temperature."

@@ -35,7 +35,7 @@ from calc.portions import levels
 from calc.shapes import Outline, Oval
 from calc.sources import Constant, constant
 from calc.stack import Body
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 FILLING_STRAYS_PERCENT = constant(20.0, "%", "common-practice", "a filling spread by hand with a palette knife is out by about a fifth")
 CRUMB_STRAYS_PERCENT = constant(40.0, "%", "common-practice", "a crumb coat is scraped until the sponge shows through in places")
@@ -191,7 +191,7 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
     return area
 
 
-def _dam_area_mm2(outline: Outline, dam_mm: float, say: Say) -> float:
+def _dam_area_mm2(outline: Outline, dam_mm: float, say: Formatter) -> float:
     """Area of the dam, or a problem if there is no room for one."""
     try:
         return ring_area_mm2(outline, dam_mm)
@@ -267,7 +267,7 @@ def coats(
 
     Source: geometry (volume of a prism), steiner (the plane case)
     """
-    say = Say(units)
+    say = Formatter(units)
     if not 1 <= layers <= LAYERS_MOST:
         raise Problem("layers", f"Layers must be between 1 and {LAYERS_MOST}")
     if height_mm <= 0:
@@ -480,7 +480,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         raise Problem("stripe_share", "Share of the height that is stripe must be between 1 % and 99 %")
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
-        deepest = Say(units).length(coat.final_mm)
+        deepest = Formatter(units).length(coat.final_mm)
         raise Problem(
             "groove",
             f"Groove must be more than 0 and no deeper than the final coat of {deepest}, or the comb "

@@ -53,7 +53,7 @@ from calc.shapes import Joints, Outline
 from calc.sources import Constant, constant
 from calc.stack import DRUM_BORDER_MM, Body, Stacking, Support, check_weight, seat_mm, stands_on, supports, where_stacked
 from calc.tips import Tip
-from calc.units import Problem, Say, a_or_an
+from calc.units import Formatter, Problem, a_or_an
 
 JOINTS_BELOW_MM = constant(12.0, "mm", "common-practice", "joints under the top edge, room for a border to hang over")
 AT_FRONT_MM = constant(1.0, "mm", "common-practice", "a joint this near to the middle of the front is in the middle")
@@ -343,7 +343,7 @@ def crosses_joint(row: PlacedRow) -> bool:
 
 def _check_stack(order: Order) -> None:
     """Each sponge must stand on the one below it."""
-    say = Say()
+    say = Formatter()
     for lower, upper in itertools.pairwise(order.tiers):
         if stands_on(lower.sponge, upper.sponge):
             continue
@@ -601,7 +601,7 @@ def _rows_of(
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
             f"{row.path}drop",
-            f"Drop must be at most twice the swag's width, {Say().length(2 * division.width_mm)} here. Make it shallower, or use fewer repeats",
+            f"Drop must be at most twice the swag's width, {Formatter().length(2 * division.width_mm)} here. Make it shallower, or use fewer repeats",
         )
     ground = Ground(side_mm, height_mm, division, joints, finished, index)
 

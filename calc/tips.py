@@ -413,7 +413,7 @@ class Tip:
 
 @lru_cache(maxsize=512)
 def _name(tip: Tip) -> str:
-    text = f"{tip.family} {units.Say().opening(tip.opening_mm)}"
+    text = f"{tip.family} {units.Formatter().opening(tip.opening_mm)}"
     usual = usual_points(tip.family, tip.opening_mm)
     return text if tip.points == usual else f"{text}, {tip.points} points"
 

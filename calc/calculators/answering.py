@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
-from calc.units import Say
+from calc.units import Formatter
 
 
 class Press(str):
@@ -96,9 +96,9 @@ class Answer:
     _quiet: bool = False
 
     @property
-    def say(self) -> Say:
+    def say(self) -> Formatter:
         """Writes amounts in the reader's units and money in the maker's currency."""
-        return Say(self.units, currency=self.currency)
+        return Formatter(self.units, currency=self.currency)
 
     @property
     def record(self) -> str | None:
@@ -280,7 +280,7 @@ class Ranged(str):
 def span(write: Callable[[float], str], low: float, high: float) -> str:
     """Write a range; one whose ends read the same is one figure.
 
-    >>> span(Say("us").mass, 20.9, 21.2), span(Say("us").mass, 14.2, 28.3), span(Say("us").mass, 5, 10)
+    >>> span(Formatter("us").mass, 20.9, 21.2), span(Formatter("us").mass, 14.2, 28.3), span(Formatter("us").mass, 5, 10)
     ('3/4 oz', '1/2 oz to 1 oz', '5 g to 10 g')
     """
     first, last = _in_one_unit(write, low, high)
@@ -290,7 +290,7 @@ def span(write: Callable[[float], str], low: float, high: float) -> str:
 def _in_one_unit(write: Callable[[float], str], *values: float) -> list[str]:
     """Each value as it is written, all in grams where some are in grams and some in ounces: a range has one unit."""
     texts = [write(value) for value in values]
-    return [Say().mass(value) for value in values] if {text.rpartition(" ")[2] for text in texts} == {"g", "oz"} else texts
+    return [Formatter().mass(value) for value in values] if {text.rpartition(" ")[2] for text in texts} == {"g", "oz"} else texts
 
 
 def ranged(write: Callable[[float], str], value: float, low: float | None, high: float | None, told: str = "") -> str:

@@ -24,7 +24,7 @@ from calc.buttercream import (
 )
 from calc.calculators.declare import Answer, Asked, ByVolume, Calculator, Input, Ranged, span
 from calc.sources import Constant, constant
-from calc.units import Problem, Say, read_quantity
+from calc.units import Formatter, Problem, read_quantity
 
 RECIPE = Input("recipe", "Recipe", "choice", "plain", choices=recipe_choices)
 WHIPPED_INPUT = Input("whipped", "Whipped", "choice", "whipped", choices=WHIPPED, help="How much you beat it decides how much air it holds")
@@ -85,14 +85,14 @@ def density_figure(answer: Answer, density: Constant) -> None:
     answer.figure("density", "Density", float(density), "g/ml", text, density.low, density.high)
 
 
-def _range(say: Say, low: float, high: float) -> str:
+def _range(say: Formatter, low: float, high: float) -> str:
     """A span of temperatures, both scales, the reader's first."""
     celsius = f"{low:.0f} to {high:.0f} °C"
     fahrenheit = f"{low * 9 / 5 + 32:.0f} to {high * 9 / 5 + 32:.0f} °F"
     return f"{fahrenheit} ({celsius})" if say.units == "us" else f"{celsius} ({fahrenheit})"
 
 
-def _liquid(say: Say, texture: Texture, mass_g: float) -> str:
+def _liquid(say: Formatter, texture: Texture, mass_g: float) -> str:
     low, high = (share * mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
     name = INGREDIENTS[texture.liquid].name
     if high < 1:  # less than most scales show
@@ -100,7 +100,7 @@ def _liquid(say: Say, texture: Texture, mass_g: float) -> str:
     return f"{f'up to {say.mass(high)}' if low == 0 else span(say.mass, low, high)} {name}"
 
 
-def texture_line(say: Say, texture: Texture, mass_g: float) -> tuple[str, str, str, str]:
+def texture_line(say: Formatter, texture: Texture, mass_g: float) -> tuple[str, str, str, str]:
     """How so much buttercream is brought to what it is wanted for: what for, what to stir in, how warm, how it looks."""
     return texture.purpose, _liquid(say, texture, mass_g), _range(say, texture.low_celsius, texture.high_celsius), texture.looks
 

@@ -10,7 +10,7 @@ from itertools import combinations
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
 from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
 from calc.tips import Tip
-from calc.units import Problem, Problems, Say, SharedOut, read_text
+from calc.units import Formatter, Problem, Problems, SharedOut, read_text
 
 VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
 
@@ -59,13 +59,13 @@ def _masses(answer: Answer, amounts: tuple[Amount, ...]) -> None:
     )
 
 
-def _shared(amounts: Sequence[Amount], say: Say) -> SharedOut:
+def _shared(amounts: Sequence[Amount], say: Formatter) -> SharedOut:
     """What is made of each colour, so that it adds up to what is made in all."""
     masses = [amount.mass_g for amount in amounts]
     return say.shared_out(say.told_mass_g(math.fsum(masses)), masses)
 
 
-def _row(amount: Amount, told_g: float, write: Callable[[float], str], say: Say) -> list[str]:
+def _row(amount: Amount, told_g: float, write: Callable[[float], str], say: Formatter) -> list[str]:
     """A colour's line of the table: what is used, stays in bags and is put on top adds up to what is made."""
     parts = (amount.used_g, amount.loss_g, amount.margin_g)
     shared = say.shared_out(told_g, parts)

@@ -14,7 +14,7 @@ from calc.drawing.figures import division_scene, outline_division_scene
 from calc.drawing.svg import svg
 from calc.shapes import TWO_SIZES, Outline, outline_choices
 from calc.sources import constant
-from calc.units import Problem, Say, a_or_an, read_quantity
+from calc.units import Formatter, Problem, a_or_an, read_quantity
 
 ALIKE_MM = constant(0.5, "mm", "common-practice", "settings of the dividers closer than this count as one, because the points sink in by as much")
 
@@ -72,7 +72,7 @@ def outline_of(asked: Asked) -> Outline:
     if shape in TWO_SIZES:
         for name, value, words in (("width", width, "Width across, finished"), ("length", length, "Length, front to back")):
             if value is None:
-                raise asked.problem(name, f"{words} is empty, and {a_or_an(shape)} has both. Write it like {Say(asked.units).length(200)}")
+                raise asked.problem(name, f"{words} is empty, and {a_or_an(shape)} has both. Write it like {Formatter(asked.units).length(200)}")
         if shape == "oval" and max(width, length) > 10 * min(width, length):
             raise asked.problem("length", "An oval is at most ten times as long as it is wide. Make the length shorter, or choose a rectangle")
         top = heart_or_other(asked, shape, width, length)
@@ -88,10 +88,10 @@ def is_one_setting(chords: Sequence[float]) -> bool:
     return max(chords) - min(chords) <= ALIKE_MM
 
 
-def setting_mm(chord_mm: float, say: Say) -> float:
+def setting_mm(chord_mm: float, say: Formatter) -> float:
     """What a reader sets the dividers to [mm]: the whole millimetre, or the fraction of an inch that the answer tells.
 
-    >>> setting_mm(80.9, Say()), setting_mm(80.9, Say("us")), Say("us").length(80.9)
+    >>> setting_mm(80.9, Formatter()), setting_mm(80.9, Formatter("us")), Formatter("us").length(80.9)
     (81.0, 80.9625, '3 3/16 in')
     """
     told = round(chord_mm) if say.units == "metric" else read_quantity(say.length(chord_mm), "length", "dividers", "Dividers")
@@ -104,7 +104,7 @@ def _stepped_mm(top: Outline, start_mm: float, settings_mm: tuple[float, ...]) -
     return stepped_mm(top, start_mm, settings_mm)
 
 
-def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say: Say) -> float | None:
+def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say: Formatter) -> float | None:
     """Where the last step lands with dividers set as they are told [mm].
 
     None round notches, where dividers may step across, and where they are as wide as the tier, so that half a millimetre decides.
@@ -120,7 +120,7 @@ def closing_error_on(top: Outline, chords: Sequence[float], start_mm: float, say
         return None
 
 
-def settings_by_step(chords: Sequence[float], say: Say) -> list[tuple[str, str]]:
+def settings_by_step(chords: Sequence[float], say: Formatter) -> list[tuple[str, str]]:
     """Which steps share a setting of the dividers, and that setting: ("1 and 2", "7.5 cm")."""
     found, first = [], 1
     for words, steps in groupby(say.length(chord) for chord in chords):
@@ -130,7 +130,7 @@ def settings_by_step(chords: Sequence[float], say: Say) -> list[tuple[str, str]]
     return found
 
 
-def dividers_words(chords: Sequence[float], say: Say) -> str:
+def dividers_words(chords: Sequence[float], say: Formatter) -> str:
     """The setting of the dividers, or those of the steps one after another."""
     if is_one_setting(chords):
         return say.length(chords[0])
@@ -182,10 +182,10 @@ def _repeats(asked: Asked, side_mm: float) -> int:
     return int(asked["repeats"] or max(2, repeats_near(side_mm, asked["target"])))
 
 
-def closing_words(error_mm: float, say: Say) -> str:
+def closing_words(error_mm: float, say: Formatter) -> str:
     """Where the last step lands, in words; less than a point of the dividers makes is none.
 
-    >>> closing_words(-3.4, Say()), closing_words(0.1, Say("us"))
+    >>> closing_words(-3.4, Formatter()), closing_words(0.1, Formatter("us"))
     ('3.4 mm short', 'none')
     """
     if abs(error_mm) < ALIKE_MM / 2:
@@ -193,7 +193,7 @@ def closing_words(error_mm: float, say: Say) -> str:
     return f"{say.length(abs(error_mm))} {'over' if error_mm > 0 else 'short'}"
 
 
-def fineness_words(say: Say) -> str:
+def fineness_words(say: Formatter) -> str:
     """How finely dividers are set: "the millimetre"."""
     return "the millimetre" if say.units == "metric" else "the fraction of an inch shown"
 

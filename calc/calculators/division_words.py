@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from calc.calculators.declare import Press
 from calc.division import GAP_COVERED_MM, Division
 from calc.sources import constant
-from calc.units import Problem, Say, read_quantity
+from calc.units import Formatter, Problem, read_quantity
 
 SEEN_MM = constant(0.5, "mm", "common-practice", "a change too small to see or to mark is not mentioned")
 TOLD_MM = constant(0.1, "mm", "common-practice", "a gap smaller than this does not matter at the bench")
@@ -17,7 +17,14 @@ MOST_SHOWN = 5  # ways to divide that a table lists
 
 
 def why(
-    choice: Division, say: Say, *, is_first: bool = False, has_corners: bool = False, pieces: str = "shells", below: str = "", hangs: bool = True
+    choice: Division,
+    say: Formatter,
+    *,
+    is_first: bool = False,
+    has_corners: bool = False,
+    pieces: str = "shells",
+    below: str = "",
+    hangs: bool = True,
 ) -> str:
     """Say why a way to divide stands where it does: for the first, what speaks for it; for the others, first what puts them behind. `below` names
     the tier that it is fitted to; without `hangs` nothing is said of what hangs between the joints."""
@@ -32,7 +39,7 @@ def why(
     return "; ".join([*bad, "but " + ", ".join(good)] if good else bad)
 
 
-def _in_favour(choice: Division, say: Say, pieces: str, below: str, hangs: bool) -> list[str]:
+def _in_favour(choice: Division, say: Formatter, pieces: str, below: str, hangs: bool) -> list[str]:
     found = []
     if choice.cutter_mm is not None and choice.gap_mm <= GAP_COVERED_MM:
         cutter = f"the {say.length(choice.cutter_mm)} cutter"
@@ -57,7 +64,7 @@ def _in_favour(choice: Division, say: Say, pieces: str, below: str, hangs: bool)
     return found
 
 
-def _against(choice: Division, say: Say, pieces: str, below: str, hangs: bool) -> list[tuple[float, str]]:
+def _against(choice: Division, say: Formatter, pieces: str, below: str, hangs: bool) -> list[tuple[float, str]]:
     found: list[tuple[float, str]] = []
     for name, weight in choice.points:
         if not hangs and name in OF_WHAT_HANGS:
@@ -122,7 +129,7 @@ def shown_choices(choices: Sequence[Division], taken: Division, different: bool 
     return found
 
 
-def exact_length(length_mm: float, say: Say) -> str:
+def exact_length(length_mm: float, say: Formatter) -> str:
     """Write a length so that it reads back as the same: as the reader would, or in millimetres where that is rounded."""
     text = say.length(length_mm)
     try:
@@ -133,12 +140,12 @@ def exact_length(length_mm: float, say: Say) -> str:
     return f"{length_mm:.6g} mm"
 
 
-def choice_words(choice: Division, say: Say) -> str:
+def choice_words(choice: Division, say: Formatter) -> str:
     """A way to divide in a few words: "10 repeats with the 7.5 cm cutter"."""
     return f"{choice.repeats} repeats" + (f" with the {say.length(choice.cutter_mm)} cutter" if choice.cutter_mm else "")
 
 
-def take(choice: Division, say: Say, sets: Mapping[str, str], whose: str = "") -> Press:
+def take(choice: Division, say: Formatter, sets: Mapping[str, str], whose: str = "") -> Press:
     """What can be pressed to take a way to divide."""
     with_cutter = f" with {say.length(choice.cutter_mm)}" if choice.cutter_mm and len(sets) > 1 else ""
     done = f"{whose}: {choice_words(choice, say)}." if whose else f"{choice_words(choice, say)}."

@@ -17,7 +17,7 @@ from typing import Any
 
 from calc import units
 from calc.tips import read_tip
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 DEFAULT_UNITS = {
     "length": {"metric": "centimeter", "us": "inch"},
@@ -353,7 +353,7 @@ class Input:
         return f"{self.label} must be {self._in_units(high, unit_system)} or less"
 
     def _in_units(self, value: float, unit_system: str) -> str:
-        say = Say(unit_system)
+        say = Formatter(unit_system)
         match self.kind:
             case "length" | "lengths" | "pair":
                 return say.length(value)

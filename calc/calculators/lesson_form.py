@@ -27,7 +27,7 @@ from calc.lesson import (
     usual_breaks,
 )
 from calc.rows import Exercise
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 MOST_MONEY = 1_000_000
 ORDERS = (("easiest", "Easiest first"), ("typed", "As I typed them"))
@@ -53,7 +53,7 @@ def breaks_of(asked: Asked, exercises: int) -> int:
 
 def plan_of(asked: Asked) -> Lesson:
     """The class that is asked for."""
-    say, exercises = Say(asked.units), exercises_of(asked)
+    say, exercises = Formatter(asked.units), exercises_of(asked)
     several = f"{len(exercises)} exercise{'s' if len(exercises) > 1 else ''}"
     breaks = breaks_of(asked, len(exercises))
     if breaks > 2 * len(exercises) - 1:
@@ -81,7 +81,7 @@ def spare_words(total: int, spare: int) -> str:
     return f"{total}, {spare} of them spare" if spare > 1 else f"{total}, one of them spare" if spare else str(total)
 
 
-def _thing_words(thing: Thing, say: Say) -> str:
+def _thing_words(thing: Thing, say: Formatter) -> str:
     return thing.name if thing.size_mm is None else f"{thing.name}, about {say.length(thing.size_mm)} across"
 
 

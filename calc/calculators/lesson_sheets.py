@@ -23,7 +23,7 @@ from calc.drawing.scene import Group, Item, Scene, Text
 from calc.lesson import SHEET_MM, Lesson, kind_of
 from calc.rows import Exercise
 from calc.rows.placement import PlacedRow
-from calc.units import Say
+from calc.units import Formatter
 
 PLAN_TABLES = ("plan", "kits", "table_kits", "front", "bags", "copies", "exercises", "tables")
 AT_HOME_G = 500.0  # buttercream in the recipe of the hand-out
@@ -71,7 +71,7 @@ def lesson_sheet(asked: Asked, answer: Answer, plan: Lesson, name: str, paper: s
             return student_sheet(exercises, asked["recipe"], name, heading, paper, answer.say)
 
 
-def student_sheet(exercises: Sequence[Exercise], recipe: str, name: str, heading: Heading, paper: str, say: Say) -> Sheet:
+def student_sheet(exercises: Sequence[Exercise], recipe: str, name: str, heading: Heading, paper: str, say: Formatter) -> Sheet:
     """Draw one of a student's sheets; raises a `KeyError` where there is none of that name."""
     left = name.endswith("-left")
     if name.removesuffix("-left") == "hand-out":
@@ -125,7 +125,7 @@ def progress_sheet(exercises: Sequence[Exercise], heading: Heading, paper: str) 
     return written_sheet("progress", "Progress sheet", blocks, Heading(), paper)
 
 
-def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: Heading, paper: str, say: Say) -> Sheet:
+def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: Heading, paper: str, say: Formatter) -> Sheet:
     """Draw what a student takes home: how each exercise is piped, the buttercream, and the cautions that go with it."""
     blocks: list[Block] = [Blanks("", (("Name", ""),)), Paragraphs("Who must not touch it", (allergen_words(recipe),), boxed=True)]
     for exercise in exercises:

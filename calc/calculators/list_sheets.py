@@ -12,12 +12,12 @@ from calc.drawing.paper import Block, Heading, Paragraphs, Picture, Sheet, Table
 from calc.drawing.scene import Scene
 from calc.drawing.timetable_chart import METRIC, chart_height_mm, timetable_scene
 from calc.timetable import Timetable
-from calc.units import Say
+from calc.units import Formatter
 
 DRAWING_HIGH_MM = 205.0  # what one page holds of the hours at full size
 
 
-def hours_drawn(plan: Timetable, say: Say = METRIC) -> tuple[Scene, ...]:
+def hours_drawn(plan: Timetable, say: Formatter = METRIC) -> tuple[Scene, ...]:
     """The hours of a timetable laid out, in as few drawings as pages take them at full size: whole days in one where it can be."""
     parts = [replace(plan, steps=plan.steps[start:end]) for start, end in pairwise(_cuts(plan))]
     return tuple(timetable_scene(part, whole=plan, say=say) for part in parts)

@@ -29,7 +29,7 @@ from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.stack import cautions as stack_cautions
 from calc.timetable import Timetable, cautions, time_out
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
     """Write every task of a plan in the order of its timetable; those named in `done` have been done."""
     table = timetable_of(cake, asked)
     left = {bag.letter: bag.left for bag in bags_left(cake, table, done, looks, asked.units)}
-    say = Say(asked.units, steady=True)
+    say = Formatter(asked.units, steady=True)
     ways = reach_texts(cake, say)
     letters = bag_letters(cake)
     tasks = []
@@ -122,7 +122,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
 
 def bags_left(cake: Plan, table: Timetable, done: Collection[str], looks: Looks, units: str) -> tuple[BagLeft, ...]:
     """Say for each bag how much is still to be piped from it once the tasks named in `done` are done; a long row in parts goes by their time."""
-    say, shades = Say(units, steady=True), dict(looks)
+    say, shades = Formatter(units, steady=True), dict(looks)
     parts: dict[int, dict[str, float]] = {}
     for step in table.steps:
         kind, number = _split(step.task.key)
@@ -159,7 +159,7 @@ def _row(
     left: dict[str, str],
     ways: dict[int, str],
     looks: dict[str, str],
-    say: Say,
+    say: Formatter,
 ) -> BenchTask:
     row, amount, tier = step.row, step.row.amount, cake.tiers[step.row.tier]
     pieces, letter = pieces_words(row), letters[row.colour, row.tip]
@@ -199,7 +199,7 @@ def _row(
     )
 
 
-def _marking(told: BenchTask, tier: PlannedTier, asked: Asked, say: Say) -> BenchTask:
+def _marking(told: BenchTask, tier: PlannedTier, asked: Asked, say: Formatter) -> BenchTask:
     """Measuring comes with marking: everything that goes round the side follows from what the tape says."""
     facts = [
         ("Round the side", say.length(tier.side_mm)),
@@ -223,7 +223,7 @@ def _marking(told: BenchTask, tier: PlannedTier, asked: Asked, say: Say) -> Benc
     )
 
 
-def _filling(told: BenchTask, cake: Plan, table: Timetable, letters: Letters, say: Say) -> BenchTask:
+def _filling(told: BenchTask, cake: Plan, table: Timetable, letters: Letters, say: Formatter) -> BenchTask:
     """Which bags are filled now: those that the rows until the next filling are piped from, each with what it pipes in all."""
     rows = [cake.steps[_split(step.task.key)[1]].row for step in table.steps if step.task.uses == told.key and _split(step.task.key)[0] == "row"]
     wanted = {(row.colour, row.tip) for row in rows}
@@ -235,7 +235,7 @@ def _filling(told: BenchTask, cake: Plan, table: Timetable, letters: Letters, sa
     return replace(told, facts=tuple(lines))
 
 
-def _coat(kind: str, tier: PlannedTier, density: float, say: Say) -> tuple[tuple[str, str], ...]:
+def _coat(kind: str, tier: PlannedTier, density: float, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What goes into or onto a tier."""
     laid = tier.coats
     volume = {"fill": laid.filling_ml + laid.dam_ml, "crumb": laid.crumb_ml, "coat": laid.final_ml}[kind]
@@ -248,7 +248,7 @@ def _coat(kind: str, tier: PlannedTier, density: float, say: Say) -> tuple[tuple
     return tuple(facts)
 
 
-def _cautions(kind: str, cake: Plan, table: Timetable, asked: Asked, say: Say) -> tuple[str, ...]:
+def _cautions(kind: str, cake: Plan, table: Timetable, asked: Asked, say: Formatter) -> tuple[str, ...]:
     """What must be said where the work is done: egg and hot syrup at the bowl, supports and lifting at the boards, time out of the fridge."""
     supports = stack_cautions(cake.supports, cake.stacking, say)
     match kind:
@@ -267,13 +267,13 @@ def _cautions(kind: str, cake: Plan, table: Timetable, asked: Asked, say: Say) -
     return ()
 
 
-def _lifts(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+def _lifts(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What each tier that is set on another weighs, and who lifts it."""
     pairs = zip(cake.tiers[1:], cake.supports[1:], strict=True)
     return tuple((tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}") for tier, stand in pairs)
 
 
-def _carried(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+def _carried(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What is carried: the whole cake, or each tier where they are stacked at the venue."""
     if cake.stacking.apart:
         pairs = zip(cake.tiers, cake.supports, strict=True)
@@ -282,7 +282,7 @@ def _carried(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
     return (("The whole cake", f"up to {say.mass(low.high_g + low.carried_high_g)}, {PEOPLE[low.lift_whole.people]}"),)
 
 
-def _stands(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+def _stands(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """The board under each tier and the dowels in it."""
     facts = []
     for tier, support in zip(cake.tiers, cake.supports, strict=True):

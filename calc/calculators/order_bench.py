@@ -15,12 +15,12 @@ from calc.drawing.views import side_view
 from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 
 def bench(cake: Plan, heading: Heading, paper: str, looks: Looks, units: str) -> Sheet:
     """Draw the bench sheet of a plan; all its lengths are in one unit."""
-    say = Say(units, steady=True)
+    say = Formatter(units, steady=True)
     letters = bag_letters(cake)
     ways = reach_texts(cake, say)
     table = dict(looks)
@@ -47,7 +47,7 @@ def bench(cake: Plan, heading: Heading, paper: str, looks: Looks, units: str) ->
     )
 
 
-def _step(cake: Plan, step: Step, letter: str, way: str, say: Say) -> BenchStep:
+def _step(cake: Plan, step: Step, letter: str, way: str, say: Formatter) -> BenchStep:
     row, amount = step.row, step.row.amount
     tier = cake.tiers[row.tier]
     noted = [in_units(note, say) for note in (*row.notes, *amount.notes)] + ([way] if way else [])
@@ -83,7 +83,7 @@ def _holds(cake: Plan, letters: dict[tuple[str, Tip], str]) -> list[BenchHold]:
     return found
 
 
-def _marking(tier: PlannedTier, say: Say) -> str:
+def _marking(tier: PlannedTier, say: Formatter) -> str:
     """How a tier is marked, in as few words as a hand needs."""
     chosen = tier.division
     told = [f"{chosen.repeats} repeats, dividers {dividers_words(chords_of(tier), say)}."]

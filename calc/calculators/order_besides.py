@@ -12,7 +12,7 @@ from calc.order import Plan
 from calc.sources import constant
 from calc.stack import boxes, centre_rod_mm
 from calc.stack.weights import SPONGE_G_PER_ML
-from calc.units import Say
+from calc.units import Formatter
 
 SPARE_DOWELS = 2
 SPARE_BAGS = 2
@@ -33,7 +33,7 @@ class Line(NamedTuple):
     pieces: int = 0
 
 
-def besides(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Say) -> tuple[Line, ...]:
+def besides(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Formatter) -> tuple[Line, ...]:
     """What to have besides the buttercream's ingredients, how much of it, and what it is for."""
     return (*_sponges(cake, say), *_stirred_in(cake, batch, by_purpose, say), *_under_it(cake, say), *_tools(cake))
 
@@ -44,7 +44,7 @@ def purposes_of(cake: Plan) -> dict[str, float]:
     return {"coats": cake.filling_g + cake.coat_g + cake.lifted_g, "piping": cake.piping_g - strings, "strings": strings}
 
 
-def _sponges(cake: Plan, say: Say) -> list[Line]:
+def _sponges(cake: Plan, say: Formatter) -> list[Line]:
     """The sponges, bought or baked, and the syrup for their layers."""
     found, baked_g, brushed_cm2 = [], 0.0, 0.0
     for i, tier in enumerate(cake.tiers):
@@ -60,7 +60,7 @@ def _sponges(cake: Plan, say: Say) -> list[Line]:
     return [*found, equal, syrup]
 
 
-def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Say) -> list[Line]:
+def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: Formatter) -> list[Line]:
     """What thins the buttercream, and a gel for every tint."""
     liquids: dict[str, tuple[float, list[str]]] = {}
     for texture in batch.recipe.textures:
@@ -81,7 +81,7 @@ def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: 
     return found
 
 
-def _under_it(cake: Plan, say: Say) -> list[Line]:
+def _under_it(cake: Plan, say: Formatter) -> list[Line]:
     """Boards, dowels, the rod and the boxes."""
     found: list[Line] = []
 

@@ -13,7 +13,7 @@ from calc.calculators.portions_form import levels_words
 from calc.calculators.supports_form import SEAT_SHOWS_MM, dowels_in_words, inner_words, seat_words
 from calc.order import Plan, PlannedTier
 from calc.stack import cautions as support_cautions
-from calc.units import Say
+from calc.units import Formatter
 
 
 def add_cake(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -166,7 +166,7 @@ def add_coats(answer: Answer, cake: Plan) -> None:
         answer.table("coat_colours", "The final coat by colour", ("Tier", "What", "Volume", "Weight"), shaded, (2, 3))
 
 
-def _coat_colours(tier: PlannedTier, say: Say, density: float) -> list[list[str]]:
+def _coat_colours(tier: PlannedTier, say: Formatter, density: float) -> list[list[str]]:
     """The colours of an ombre or a striped final coat, with their heights on the side."""
     found = [
         [

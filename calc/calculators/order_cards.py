@@ -24,7 +24,7 @@ from calc.calculators.order_words import bag_letter, listed, size_words, sponge_
 from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Sheet, Table, label_sheet, written_sheet
 from calc.order import Plan, PlannedTier
 from calc.stack import Box, Support, boxes, centre_rod_mm
-from calc.units import Say
+from calc.units import Formatter
 
 CARDS = {
     "baking-card": "Baking and coating card",
@@ -56,7 +56,7 @@ def maker_of(asked: Asked) -> Maker:
 
 def cards(asked: Asked, cake: Plan, heading: Heading, paper: str, filled: Callable[[], Answer]) -> Mapping[str, Callable[[], Sheet]]:
     """What makes each of these sheets; `filled` gives the whole answer, for its tables and figures."""
-    say = Say(asked.units, currency=asked.currency)
+    say = Formatter(asked.units, currency=asked.currency)
     return {
         "baking-card": partial(_baking, cake, heading, paper, say, filled),
         "bag-card": partial(_bags, cake, heading, paper, say, filled),
@@ -94,7 +94,7 @@ def table_of(answer: Answer, name: str, title: str = "", tick: bool = False) -> 
     return []
 
 
-def allergens_told(cake: Plan, say: Say) -> tuple[str, ...]:
+def allergens_told(cake: Plan, say: Formatter) -> tuple[str, ...]:
     """What the buttercream brings, in the words of the law that goes with the units; where the other law has other words, in those too."""
     names = buttercream.allergens(cake.order.recipe)
     us, eu = (", ".join(words) or "none that must be named" for words in (names.us, names.eu))
@@ -126,7 +126,7 @@ def _maker_blanks(maker: Maker) -> tuple[tuple[str, str], ...]:
 # --- the work ----------------------------------------------------------------------------------------------------------
 
 
-def _baking(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[], Answer]) -> Sheet:
+def _baking(cake: Plan, heading: Heading, paper: str, say: Formatter, filled: Callable[[], Answer]) -> Sheet:
     """Tins, layers, fillings and coats of every tier, and the buttercream."""
     answer = filled()
     tins = tuple(
@@ -153,7 +153,7 @@ def _baking(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable
 _BAG_NOTES = ("coupler", " tip is needed in ", "Tints deepen")
 
 
-def _bags(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[], Answer]) -> Sheet:
+def _bags(cake: Plan, heading: Heading, paper: str, say: Formatter, filled: Callable[[], Answer]) -> Sheet:
     """The bags by their letters, how much of each colour, in which order it is mixed and how soft it should be."""
     answer = filled()
     lines = []
@@ -175,7 +175,7 @@ def _bags(cake: Plan, heading: Heading, paper: str, say: Say, filled: Callable[[
 # --- on the way --------------------------------------------------------------------------------------------------------
 
 
-def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Formatter) -> Sheet:
     """When to load and leave, what goes in the car, and how the cake is set up."""
     where = next((given["delivery"] for given in asked["quote"]), "")
     timed = timetable_of(cake, asked)
@@ -202,7 +202,7 @@ def _delivery(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) 
 PEOPLE = {1: "one person", 2: "two people", 0: "more than two people should lift"}
 
 
-def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
+def _set_up(cake: Plan, say: Formatter) -> tuple[str, ...]:
     """The work at the venue, in its order."""
     names, low = [tier.order.name for tier in cake.tiers], cake.supports[0]
     told = ["Look at the table first: level, firm, out of the sun, away from heaters, where nobody brushes past. Lay the non-slip mat."]
@@ -229,7 +229,7 @@ def _set_up(cake: Plan, say: Say) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Formatter) -> Sheet:
     """A label for each box and a label with what is in the cake, to cut out."""
     maker, names = maker_of(asked), [tier.order.name for tier in cake.tiers]
     cold, warm = say.temperature(5, 41), say.temperature(8, 46)
@@ -245,7 +245,7 @@ def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) ->
     return label_sheet("box-label", CARDS["box-label"], [*panels, food], heading, paper)
 
 
-def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, cold: str) -> tuple[Block, ...]:
+def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Formatter, cold: str) -> tuple[Block, ...]:
     """What stands on one box."""
     inside = "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]]
     held = cake.supports if len(box.tiers) == len(names) else (cake.supports[box.tiers[0]],)
@@ -269,7 +269,7 @@ def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Say, c
 # --- for others --------------------------------------------------------------------------------------------------------
 
 
-def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Say) -> Sheet:
+def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Formatter) -> Sheet:
     """One page for whoever receives, keeps and cuts the cake."""
     across, deep = (say.length(side) for side in cake.order.slice_mm)
     are_dowels = any(stand.all_dowels for stand in cake.supports)
@@ -313,7 +313,7 @@ def _cut_words(tier: PlannedTier, size: str) -> str:
     return f"{tier.portions} of {size}" + (f", on {tier.levels} levels" if tier.levels > 1 else "")
 
 
-def taking_apart(cake: Plan, say: Say) -> tuple[str, ...]:
+def taking_apart(cake: Plan, say: Formatter) -> tuple[str, ...]:
     """How a cake is taken apart and cut, in the order of the work: a tier is lifted off before the dowels come out of the one it stood on."""
     names = [tier.order.name for tier in cake.tiers]
     cut = "Cut it as its cutting guide shows, with a warm knife wiped after each cut."

@@ -23,7 +23,7 @@ from calc.colours import PALETTE, hex_of
 from calc.order import Plan, PlannedTier, planned_again
 from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
 from calc.sources import constant
-from calc.units import Problem, Say, a_or_an, read_quantity
+from calc.units import Formatter, Problem, a_or_an, read_quantity
 
 SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")
@@ -162,7 +162,7 @@ def _too_deep(tier: PlannedTier, clash: Clash) -> _Deep | None:
     return _Deep(source, upper, lower, past_mm, clash) if source is not None and past_mm > 0 else None
 
 
-def _shallower(cake: Plan, tier: PlannedTier, number: int, past_mm: float, say: Say) -> str | None:
+def _shallower(cake: Plan, tier: PlannedTier, number: int, past_mm: float, say: Formatter) -> str | None:
     """The drop with which nothing hangs too deep for the sake of a row, as it is written; None where there is none.
 
     With another drop the tier may be divided otherwise and its rows laid elsewhere, so it is planned with each that is tried.
@@ -226,7 +226,7 @@ def _clash(answer: Answer, tier: PlannedTier, clash: Clash) -> None:
     answer.cure(row.spec.path.rstrip("."), text, *presses, *_left_out(answer, tier, _number(tier, row)))
 
 
-def _written(length_mm: float, say: Say) -> str:
+def _written(length_mm: float, say: Formatter) -> str:
     """A length that is offered: no more than that, in whole millimetres or eighths of an inch."""
     if say.units == "us":
         return f"{math.floor(length_mm / 25.4 * 8) / 8:g} in"
@@ -240,7 +240,7 @@ def _placed(row: PlacedRow, number: int) -> tuple[Press, ...]:
     return (Press("Have it placed", {f"{row.spec.path}below": ""}, done=f"Row {number + 1} is placed where there is room."),)
 
 
-def _lower(row: PlacedRow, number: int, overlap_mm: float, tier: PlannedTier, say: Say) -> tuple[Press, ...]:
+def _lower(row: PlacedRow, number: int, overlap_mm: float, tier: PlannedTier, say: Formatter) -> tuple[Press, ...]:
     """The press that puts a row lower by as much as it overlaps, where there is room under it."""
     wanted = math.ceil(row.line_mm + overlap_mm + CLEARANCE_MM)
     if row.place != "side" or row.on is not None or row.lowest_mm + wanted - row.line_mm > tier.height_mm:

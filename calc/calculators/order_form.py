@@ -37,7 +37,7 @@ from calc.rows import KINDS, Kind, RowSpec
 from calc.shapes import TWO_SIZES
 from calc.shapes import outline_choices as SHAPE_CHOICES
 from calc.tips import Tip
-from calc.units import Problem, Problems, Say, a_or_an, file_name_part
+from calc.units import Formatter, Problem, Problems, a_or_an, file_name_part
 
 ROW_KINDS: Choices = tuple((kind.name, kind.title) for kind in KINDS.values())
 PLACES: Choices = (
@@ -472,7 +472,7 @@ def _calibration_of(strip: Asked) -> Calibration:
         raise strip.problem("mass", "It weighed is empty. Write what the strip weighed, like 21 g, or how many pieces it has")
     if strip["pieces"] is not None:
         spacing = strip["length"] / strip["pieces"]
-        check_spacing(spacing, KINDS[strip["kind"]], strip["tip"], strip.named("pieces"), Say(strip.units))
+        check_spacing(spacing, KINDS[strip["kind"]], strip["tip"], strip.named("pieces"), Formatter(strip.units))
     return Calibration(strip["tip"], strip["kind"], strip["length"], strip["mass"], strip["pieces"])
 
 

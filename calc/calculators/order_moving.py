@@ -7,7 +7,7 @@ from calc.calculators.order_words import listed, row_phrase
 from calc.calculators.supports_form import boxes_table, stacked_figure
 from calc.order import Plan
 from calc.stack import boxes, centre_rod_mm
-from calc.units import Say
+from calc.units import Formatter
 
 
 def add_moving(answer: Answer, cake: Plan) -> None:
@@ -17,7 +17,7 @@ def add_moving(answer: Answer, cake: Plan) -> None:
     boxes_table(answer, cake.bodies, cake.supports, cake.stacking, [tier.order.name for tier in cake.tiers])
 
 
-def load_list(cake: Plan, say: Say) -> tuple[tuple[str, str], ...]:
+def load_list(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What goes in the car, with how much of it or what it is for: boxes, supports, bags for what is piped there, the repair kit."""
     names = [tier.order.name for tier in cake.tiers]
     lines = [

@@ -27,7 +27,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Plan, PlannedTier
 from calc.price import quoted
 from calc.rows.placement import PlacedRow
-from calc.units import Say, a_or_an
+from calc.units import Formatter, a_or_an
 
 NAME = "quotation-link"
 VERSION = 1  # of the JSON; the page refuses one that is newer
@@ -45,7 +45,7 @@ class Told:
     allergens: tuple[str, ...]
 
 
-def told_of(asked: Asked, cake: Plan, say: Say) -> Told:
+def told_of(asked: Asked, cake: Plan, say: Formatter) -> Told:
     """Write what a quotation says of an order."""
     maker = maker_of(asked)
     given = next(iter(asked["quote"]), None)
@@ -62,7 +62,7 @@ def told_of(asked: Asked, cake: Plan, say: Say) -> Told:
 
 def quotation(asked: Asked, cake: Plan, heading: Heading, paper: str, looks: Looks) -> Sheet:
     """Draw what the customer gets and pays as a sheet, on one page where it can be."""
-    told = told_of(asked, cake, Say(asked.units, currency=asked.currency))
+    told = told_of(asked, cake, Formatter(asked.units, currency=asked.currency))
     drawn = tilted_view(tuple(tier_drawing(tier, looks) for tier in cake.tiers), cake.supports[0].board_width_mm)
     head = Blanks("", told.head)
     rest: list[Block] = [
@@ -85,7 +85,7 @@ def quotation_file(asked: Asked, cake: Plan) -> bytes:
     `told` has a `version`, the `title`, and `parts`: a heading `h`, paragraphs `p`, and `rows` of a label and a text.
     """
     looks = tuple(sorted((colour["name"].lower(), colour["look"]) for colour in asked["colours"]))
-    told = told_of(asked, cake, Say(asked.units, currency=asked.currency))
+    told = told_of(asked, cake, Formatter(asked.units, currency=asked.currency))
     given = next(iter(asked["quote"]), None)
     dated = (("Date", given["date"]), ("Number", given["number"])) if given else ()
     head = [(label.rstrip(":"), text) for label, text in (*dated, *told.head) if text and not label.startswith("Date, and")]
@@ -121,7 +121,7 @@ def _number(count: int) -> str:
     return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
 
 
-def _cake_words(cake: Plan, say: Say) -> str:
+def _cake_words(cake: Plan, say: Formatter) -> str:
     """The cake as a whole, in a sentence or two."""
     count = len(cake.tiers)
     shapes = listed(list(dict.fromkeys(tier.order.sponge.kind for tier in cake.tiers)))
@@ -142,7 +142,7 @@ def _coat_words(tier: PlannedTier) -> str:
     return f"{coat} striped with {tier.order.striped[0]}" if tier.order.striped else coat
 
 
-def _tier_words(tier: PlannedTier, say: Say) -> str:
+def _tier_words(tier: PlannedTier, say: Formatter) -> str:
     """A tier as a customer sees it: its size and coat, and what is piped on it."""
     finished = size_words(tier.coats.finished.width_mm, tier.coats.finished.length_mm, say)
     piped = listed(_rows_words(tier.rows)) if tier.rows else "plain, without piping"
@@ -178,7 +178,7 @@ _WHERE = {"base": "round the base", "top edge": "along the top edge", "top": "on
 # --- price and terms -----------------------------------------------------------------------------------------------------
 
 
-def _price_lines(price: float, cake: Plan, given: Asked | None, say: Say) -> Lines:
+def _price_lines(price: float, cake: Plan, given: Asked | None, say: Formatter) -> Lines:
     """What is to pay, in advance and at the end."""
     asks = quoted(price, given["tax"] if given else 0.0, given["deposit"] if given else 0.0, (given["round_up"] or 0.0) if given else 0.0)
     lines = []

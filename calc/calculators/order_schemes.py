@@ -20,7 +20,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Order
 from calc.rows import RowSpec
 from calc.schemes import SCHEMES, Fitted, Scheme, fit, scheme_of_rows, what_changed
-from calc.units import Problem, Say, factor
+from calc.units import Formatter, Problem, factor
 
 LOOK = "look "
 EIGHTH = 8  # of an inch, the parts in which a drop is written
@@ -38,7 +38,7 @@ def look_file(asked: Asked, order: Order, name: str, read: Callable[[Mapping[str
         used = [str(colour).lower() for colour in wish.get("colours", [])]
     except (ValueError, KeyError, AttributeError, TypeError):
         raise Problem("look", "There is no such look. Choose another one") from None
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     coats = {tier.colour for tier in order.tiers}
     names = [c["name"].lower() for c in asked["colours"]]
     used += [colour for colour in names if colour not in coats]
@@ -76,7 +76,7 @@ def _pinned_words(order: Order) -> str:
     return f"{' and '.join(pinned)}: repeats and joints are chosen again." if pinned else ""
 
 
-def _texts(found: Fitted, say: Say) -> dict[str, str]:
+def _texts(found: Fitted, say: Formatter) -> dict[str, str]:
     """All that a look sets in the form: its rows, and the repeats of each tier."""
     sets: dict[str, str] = {}
     for index, tier in enumerate(found.tiers):
@@ -87,7 +87,7 @@ def _texts(found: Fitted, say: Say) -> dict[str, str]:
     return sets
 
 
-def row_texts(rows: Sequence[RowSpec], say: Say) -> list[dict[str, str]]:
+def row_texts(rows: Sequence[RowSpec], say: Formatter) -> list[dict[str, str]]:
     """The rows of a tier as texts of the form, each with every input, so that nothing of what stood there stays."""
     return [
         {

@@ -48,7 +48,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
-from calc.units import Problem, Say, file_name_part
+from calc.units import Formatter, Problem, file_name_part
 
 PAPERS = ("A4", "Letter")
 JOB = "job"
@@ -134,7 +134,7 @@ def _job(asked: Asked, cake: Plan, paper: str) -> bytes:
     makers = _makers(asked, cake, paper)
     names = [name for name in sheet_names(cake) if name != JOB and group_of(name) != PRACTISE and "-prick-" not in name]
     sheets = [(group_of(name), makers[name]()) for name in names]
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
     first, lines = 2, []
     for group, sheet in sheets:
@@ -155,7 +155,7 @@ def _job(asked: Asked, cake: Plan, paper: str) -> bytes:
 
 def about_of(asked: Asked, cake: Plan, title: str) -> About:
     """What a document of this order says of itself."""
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     subject = f"{cake.order.name}, ready {say.moment(cake.order.ready_at)}, for {cake.order.guests} guests"
     return About(f"{title}: {cake.order.name}", maker_of(asked).name or "Piping Bench", subject, say.language)
 
@@ -164,7 +164,7 @@ def _makers(asked: Asked, cake: Plan, paper: str, told: str = "") -> Mapping[str
     """A function for each sheet, so that only the requested one is drawn."""
     if paper not in PAPERS:
         raise Problem("paper", f"Paper is one of {' and '.join(PAPERS)}, not {paper[:20]}")
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     heading = Heading(cake.order.name, say.moment(cake.order.ready_at))
     looks: Looks = tuple(sorted((c["name"].lower(), c["look"]) for c in asked["colours"]))
     makers: dict[str, Maker] = {
@@ -204,7 +204,7 @@ def _makers(asked: Asked, cake: Plan, paper: str, told: str = "") -> Mapping[str
     return makers
 
 
-def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: Looks, say: Say) -> Sheet:
+def _practice(cake: Plan, row: PlacedRow, heading: Heading, paper: str, looks: Looks, say: Formatter) -> Sheet:
     pitch = row.run_mm / cake.tiers[row.tier].division.repeats if row.hung else 0.0
     drop_mm = row.amount.drops_mm[0] if row.what.scroll else row.drop_mm
     wanted = PlacedRow(kind=row.kind, tip=row.tip, colour=look_of(row.colour, dict(looks)), drop_mm=drop_mm, layers=row.layers)

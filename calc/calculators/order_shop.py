@@ -26,7 +26,7 @@ from calc.calculators.price_form import cost_words
 from calc.drawing.paper import Block, Heading, Paragraphs, Sheet, Table
 from calc.order import Plan
 from calc.price import Bought
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 NAME = "to-the-shop"
 FOR_BUTTERCREAM = "For the buttercream"
@@ -59,7 +59,7 @@ class ShopLine:
 
 def shop_lines(cake: Plan, asked: Asked, have: Mapping[str, str]) -> tuple[ShopLine, ...]:
     """Write the list of an order, less what is at hand."""
-    say = Say(asked.units, currency=asked.currency)
+    say = Formatter(asked.units, currency=asked.currency)
     batch = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
     in_hand: dict[str, float] = {}
     problems: dict[str, str] = {}
@@ -80,7 +80,7 @@ def _read(field: Input, text: str, units: str) -> tuple[float, str]:
         return 0.0, problem.message
 
 
-def _bought(line: Bought, have: str, problem: str, say: Say) -> ShopLine:
+def _bought(line: Bought, have: str, problem: str, say: Formatter) -> ShopLine:
     """An ingredient of the buttercream."""
     name, pack_g = line.item.name, line.item.pack_g
     if line.buy_g <= 0:
@@ -144,7 +144,7 @@ def shop_file(cake: Plan, asked: Asked, name: str) -> bytes:
 
 def shop_sheet(cake: Plan, asked: Asked, name: str, heading: Heading, paper: str) -> Sheet:
     """Draw the list with a box to tick at each line; what is all at hand is left out."""
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     lines = [line for line in shop_lines(cake, asked, had(name)) if line.buy != AT_HAND]
     blocks: list[Block] = []
     for title in (FOR_BUTTERCREAM, *GROUPS):

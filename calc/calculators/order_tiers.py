@@ -18,7 +18,7 @@ from calc.order import Plan, PlannedTier
 from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.shapes import TWO_SIZES, Heart
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 TIERS_FOR = "tiers for "
 MOST = 60  # choices
@@ -31,14 +31,14 @@ def tiers_file(cake: Plan, name: str, calculators: dict[str, Calculator]) -> byt
     """
     try:
         wish: dict[str, Any] = json.loads(name.removeprefix(TIERS_FOR))
-        calculator, say = calculators[wish["calculator"]], Say(wish["units"])
+        calculator, say = calculators[wish["calculator"]], Formatter(wish["units"])
     except (ValueError, KeyError, TypeError):
         raise Problem("calculator", "No tier fills that. Type its sizes") from None
     found = list(_choices(cake, calculator, say))[:MOST]
     return json.dumps(found, ensure_ascii=False).encode()
 
 
-def _choices(cake: Plan, calculator: Calculator, say: Say) -> Iterator[dict[str, Any]]:
+def _choices(cake: Plan, calculator: Calculator, say: Formatter) -> Iterator[dict[str, Any]]:
     asked = [declared for declared in calculator.inputs if declared.cake]
     whole = _cake_facts(cake, say)
     if all(declared.cake in whole or declared.cake == "fullness" for declared in asked):
@@ -66,7 +66,7 @@ def _texts(asked: Sequence[Input], facts: dict[str, str]) -> dict[str, str]:
     return {declared.name: facts[declared.cake] for declared in asked if declared.cake in facts}
 
 
-def _cake_facts(cake: Plan, say: Say) -> dict[str, str]:
+def _cake_facts(cake: Plan, say: Formatter) -> dict[str, str]:
     """What the whole order says."""
     tiers = [
         f"{' x '.join(say.length(size) for size in _sizes(tier.order.sponge.kind, tier.order.sponge.width_mm, tier.order.sponge.length_mm))} x "
@@ -87,7 +87,7 @@ def _sizes(kind: str, width_mm: float, length_mm: float) -> tuple[float, ...]:
     return (width_mm, length_mm) if kind in TWO_SIZES else (width_mm,)
 
 
-def _tier_facts(tier: PlannedTier, say: Say) -> dict[str, str]:
+def _tier_facts(tier: PlannedTier, say: Formatter) -> dict[str, str]:
     """Sizes of a tier, baked and finished, and how its side is divided."""
     order, finished = tier.order, tier.measured
     kind, two = order.sponge.kind, order.sponge.kind in TWO_SIZES
@@ -114,7 +114,7 @@ def _tier_facts(tier: PlannedTier, say: Say) -> dict[str, str]:
     return facts
 
 
-def _row_facts(row: PlacedRow, tier: PlannedTier, say: Say) -> dict[str, str]:
+def _row_facts(row: PlacedRow, tier: PlannedTier, say: Formatter) -> dict[str, str]:
     """What one row adds: its tip, its drop, how many pieces."""
     assert row.asked is not None
     kind = KINDS[row.asked.kind]

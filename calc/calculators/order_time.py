@@ -8,7 +8,7 @@ from calc.calculators.order_moving import add_load
 from calc.calculators.order_words import row_name, row_phrase
 from calc.calculators.timetable_form import hand_note, out_table, oven_cautions, oven_of, steps_table
 from calc.order import Plan
-from calc.units import Problem, Say, file_name_part
+from calc.units import Formatter, Problem, file_name_part
 
 CALENDAR = "timetable.ics"
 
@@ -47,7 +47,7 @@ def timetable_of(cake: Plan, asked: Asked) -> timetable.Timetable:
     try:
         return timetable.plan_cake(cake.order.ready_at, job_of(cake, asked), hours)
     except timetable.NoRoom as full:
-        when = Say(asked.units).moment(cake.order.ready_at)
+        when = Formatter(asked.units).moment(cake.order.ready_at)
         raise Problem("hours", f"Working hours leave no room for the work before {when}: {full}") from None
 
 

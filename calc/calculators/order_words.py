@@ -25,7 +25,7 @@ from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
 from calc.tips import Tip
-from calc.units import Say, SharedOut
+from calc.units import Formatter, SharedOut
 
 
 def there_words(step: Step) -> str:
@@ -48,7 +48,7 @@ def row_phrase(row: PlacedRow) -> str:
     return f"{row.spec.kind}, {row.tip.name}, {row.colour}"
 
 
-def place_of(row: PlacedRow, say: Say) -> str:
+def place_of(row: PlacedRow, say: Formatter) -> str:
     """Where a row stands, in words."""
     over = f"over the {row.on.spec.kind} " if row.on else ""
     match row.place:
@@ -81,26 +81,26 @@ def bag_letters(cake: Plan) -> dict[tuple[str, Tip], str]:
     return {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
 
 
-def size_words(width_mm: float, length_mm: float, say: Say) -> str:
+def size_words(width_mm: float, length_mm: float, say: Formatter) -> str:
     """A width, or a width by a length where they differ."""
     width = say.length(width_mm)
     return width if abs(width_mm - length_mm) < 0.5 else f"{width} x {say.length(length_mm)}"
 
 
-def sponge_words(tier: PlannedTier, say: Say) -> str:
+def sponge_words(tier: PlannedTier, say: Formatter) -> str:
     """Shape and size of a tier's sponge: a heart has one size, its width."""
     sponge = tier.order.sponge
     return f"{sponge.kind}, {size_words(sponge.width_mm, sponge.length_mm if sponge.kind in TWO_SIZES else sponge.width_mm, say)}"
 
 
-def in_units(note: str, say: Say) -> str:
+def in_units(note: str, say: Formatter) -> str:
     """A note of a row in the reader's units; openings of tips stay in millimetres."""
     if say.units != "us" or "opening" in note:
         return note
     return re.sub(r"(\d+(?:\.\d+)?) mm", lambda found: say.length(float(found[1])), note)
 
 
-def colour_masses(amounts: Sequence[Amount], say: Say) -> SharedOut:
+def colour_masses(amounts: Sequence[Amount], say: Formatter) -> SharedOut:
     """What is made of each colour, as it is read beside the whole: in ounces the parts add up to it, in grams each is rounded by itself."""
     masses = tuple(amount.mass_g for amount in amounts)
     return say.shared_out(say.told_mass_g(math.fsum(masses)), masses) if say.units == "us" else SharedOut(masses, say.mass)
@@ -111,7 +111,7 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
-def clash_text(clash: Clash, say: Say) -> str:
+def clash_text(clash: Clash, say: Formatter) -> str:
     """A clash in words, with how to solve it."""
     one, overlap = clash.first, say.length(clash.overlap_mm)
     deep = "Make the drop shallower, use more repeats" if one.hung else "Set it higher, use a finer tip"
@@ -126,7 +126,7 @@ def clash_text(clash: Clash, say: Say) -> str:
     return f"the {row_phrase(one)} and the {row_phrase(other)} collide {where}: they overlap by {overlap}. {way}, or leave one out."
 
 
-def marking_text(tier: PlannedTier, say: Say) -> str:
+def marking_text(tier: PlannedTier, say: Formatter) -> str:
     """How a tier's joints and arcs are marked, in words."""
     chosen = tier.division
     text = (
@@ -160,7 +160,7 @@ def marking_text(tier: PlannedTier, say: Say) -> str:
     )
 
 
-def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+def marking_table(cake: Plan, say: Formatter) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
     """What is set and measured to mark each tier: the heads of the columns, and a line for each tier."""
     lines = []
     for tier in cake.tiers:
@@ -180,7 +180,7 @@ def marking_table(cake: Plan, say: Say) -> tuple[tuple[str, ...], tuple[tuple[st
     return ("Tier", "Round the side", "Repeats", "Dividers", "Joints below the top edge", "Cutter", "Drop"), tuple(lines)
 
 
-def reach_texts(cake: Plan, say: Say) -> dict[int, str]:
+def reach_texts(cake: Plan, say: Formatter) -> dict[int, str]:
     """For each step that is hard to reach, how to come at it past what is piped already."""
     worst: dict[int, tuple[float, str]] = {}
     for later, earlier in cake.in_the_way:

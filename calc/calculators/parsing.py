@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.calculators.inputs import Group, Input, Money, read_as
 from calc.shapes import TWO_SIZES
-from calc.units import LONGEST_TEXT, Problem, Problems, Say, shape_in
+from calc.units import LONGEST_TEXT, Formatter, Problem, Problems, shape_in
 
 if TYPE_CHECKING:
     from calc.calculators.declare import Calculator
@@ -179,7 +179,7 @@ def _match_shape(inputs: Sequence[Input], asked: Asked, texts: Mapping[str, str]
             Problem(
                 name,
                 f"{width.label} has two sizes, and {known['shape'].label} says {wanted}, which has one. Choose rectangle or oval there, or write "
-                f"one size, like {width.default_in(unit_system) or Say(unit_system).length(200)}",
+                f"one size, like {width.default_in(unit_system) or Formatter(unit_system).length(200)}",
             )
         )
         return

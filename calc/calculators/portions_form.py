@@ -13,7 +13,7 @@ from calc.portions import CUTS, SLICES, TINS, CutPlan, cut_plan, levels, portion
 from calc.shapes import TWO_SIZES, Heart, Outline, outline_choices
 from calc.sources import constant
 from calc.stack import SPONGE_G_PER_ML
-from calc.units import Problem, Say, a_or_an, read_pair
+from calc.units import Formatter, Problem, a_or_an, read_pair
 
 SHAPE = Input("shape", "Shape", "choice", "round", choices=outline_choices, cake="shape")
 WIDTH = Input(
@@ -94,7 +94,7 @@ def slice_of(asked: Asked) -> tuple[float, float]:
     pair = read_pair(text, name, "Slice", unit)
     if pair != read_as(text, OTHER[unit]):  # no unit was written
         SLICE.check_usual(pair, text, name, asked.units, (SLICE_USUAL_MM,) * 2)
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     for value in pair:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
             raise Problem(
@@ -105,7 +105,7 @@ def slice_of(asked: Asked) -> tuple[float, float]:
     return pair
 
 
-def slice_words(slice_mm: tuple[float, float], say: Say) -> str:
+def slice_words(slice_mm: tuple[float, float], say: Formatter) -> str:
     """A slice as "2.5 cm x 5 cm"."""
     return " x ".join(say.length(value) for value in slice_mm)
 
@@ -163,7 +163,7 @@ def _svg(plan: CutPlan, units: str) -> str:
     return svg(cutting_scene(plan, units))
 
 
-def _nothing(asked: Asked, plan: CutPlan, say: Say) -> None:
+def _nothing(asked: Asked, plan: CutPlan, say: Formatter) -> None:
     """Say why no slice comes out."""
     words = slice_words(plan.slice_mm, say)
     if plan.area_bound == 0:
@@ -174,7 +174,7 @@ def _nothing(asked: Asked, plan: CutPlan, say: Say) -> None:
     )
 
 
-def levels_words(height_mm: float, count: int, say: Say) -> str:
+def levels_words(height_mm: float, count: int, say: Formatter) -> str:
     """How a tall tier is built and cut, in words."""
     high = levels(height_mm)
     way = "half way up" if high == 2 else f"after each {say.length(height_mm / high)}"

@@ -8,7 +8,7 @@ from calc.calculators.lesson_sheets import allergen_words, practice_sheets, stud
 from calc.drawing.paper import Heading
 from calc.lesson import kind_of, read_exercises
 from calc.rows import Exercise
-from calc.units import Say
+from calc.units import Formatter
 
 HANDS = (("right", "Right"), ("left", "Left"))
 
@@ -38,7 +38,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:
     """Draw the hand-out, the progress sheet, or what is piped over."""
-    return student_sheet(_exercises(asked), asked["recipe"], name, Heading(), paper, Say(asked.units)).pdf(units=asked.units)
+    return student_sheet(_exercises(asked), asked["recipe"], name, Heading(), paper, Formatter(asked.units)).pdf(units=asked.units)
 
 
 CALCULATOR = Calculator(

@@ -7,7 +7,7 @@ import math
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input, sheet_answer
 from calc.calculators.list_sheets import list_sheet
 from calc.price import Bought, Item, Shopping, price, shopping
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 MOST_MONEY = 1_000_000
 
@@ -45,7 +45,7 @@ def _items(asked: Asked) -> tuple[Item, ...]:
     return tuple(found)
 
 
-def cost_words(line: Bought, say: Say) -> str:
+def cost_words(line: Bought, say: Formatter) -> str:
     """What a line of a shopping list costs, or why it costs nothing."""
     if line.cost is not None:
         return say.money(line.cost)

@@ -16,7 +16,7 @@ from calc.drawing.svg import svg
 from calc.rows import Kind, RowAmount, grams_per_metre
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 PIPED = Input(
     "piped",
@@ -101,7 +101,7 @@ def measured(asked: Asked) -> dict[str, Any]:
     return found
 
 
-def check_spacing(pitch_mm: float | None, kind: Kind, tip: Tip, input_name: str, say: Say) -> None:
+def check_spacing(pitch_mm: float | None, kind: Kind, tip: Tip, input_name: str, say: Formatter) -> None:
     """Raise a `Problem` where a measured spacing is none that this tip pipes."""
     usual = kind.natural_pitch_mm(tip)
     if pitch_mm is not None and usual and not CLOSEST * usual <= pitch_mm <= WIDEST * usual:

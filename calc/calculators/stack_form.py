@@ -17,7 +17,7 @@ from calc.drawing.views import side_view
 from calc.portions import TINS, cut_plan, levels, portion_count
 from calc.shapes import TWO_SIZES, Heart, Outline, outline, outline_choices
 from calc.stack import TIERS_MOST, Body, Stack, largest_stack, needed_portions, stacks, supports
-from calc.units import Problem, Say, a_or_an
+from calc.units import Formatter, Problem, a_or_an
 
 TINS_INPUT = Input(
     "tins",
@@ -44,7 +44,7 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
     unit = re.search(r"(\"|''|[a-zA-Z]+)\.?$", parts[-1])
     if unit:
         parts = [part if re.search(r"(\"|'|[a-wyzA-WYZ])", part) else f"{part} {unit.group(1)}" for part in parts]
-    say = Say(units)
+    say = Formatter(units)
     found = []
     for part in parts:
         pieces = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", part, flags=re.IGNORECASE)
@@ -80,7 +80,7 @@ def _measured(asked: Asked, tins: tuple[Outline, ...]) -> tuple[tuple[Outline, .
     return tuple(tin.scaled(ratio) for tin in tins), ratio
 
 
-def tin_words(tin: Outline, say: Say, ratio: float = 1.0) -> str:
+def tin_words(tin: Outline, say: Formatter, ratio: float = 1.0) -> str:
     """A tin's size in words: the nominal size, where tins were scaled by a ratio."""
     tin = tin.scaled(1 / ratio) if ratio != 1 else tin
     if tin.kind in TWO_SIZES:
@@ -205,7 +205,7 @@ def _svg(bodies: tuple[Body, ...], board_mm: float) -> str:
     return svg(side_view(tuple(tiers), board_mm))
 
 
-def _row(stack: Stack, say: Say, ratio: float) -> tuple[str, ...]:
+def _row(stack: Stack, say: Formatter, ratio: float) -> tuple[str, ...]:
     tins = " + ".join(tin_words(tin, say, ratio) for tin in stack.tiers)
     if stack.kitchen_cakes:
         tins += f" and {stack.kitchen_cakes} kitchen sheet{'s' if stack.kitchen_cakes > 1 else ''}"

@@ -32,7 +32,7 @@ from calc.stack import (
     supports,
     where_stacked,
 )
-from calc.units import Problem, Say, a_or_an
+from calc.units import Formatter, Problem, a_or_an
 
 COAT_MM = constant(5.0, "mm", "common-practice", "a crumb coat of 2 mm and a final coat of 3 mm, as every calculator begins with")
 FILLINGS_MM = constant(12.0, "mm", "common-practice", "two fillings of 6 mm, as every calculator begins with")
@@ -102,7 +102,7 @@ BORDER = Input(
     low=0,
     high=200,
     advanced=True,
-    help=f"Round the lowest tier; {Say().length(DRUM_BORDER_MM)} leaves room for shells",
+    help=f"Round the lowest tier; {Formatter().length(DRUM_BORDER_MM)} leaves room for shells",
     usual=(10, 130),
     kitchen="border",
     cake="order_border",
@@ -126,7 +126,7 @@ def read_tiers(text: str, units: str, fullness: float | None = None) -> tuple[Ty
     if len(parts) > TIERS_MOST:
         raise Problem(NAME, f"{LABEL}: there are {len(parts)}, and {TIERS_MOST} is the most. {WAY}")
     tiers = tuple(_read_tier(part, number, units, fullness) for number, part in enumerate(parts, start=1))
-    say = Say(units)
+    say = Formatter(units)
     for number, (lower, upper) in enumerate(zip(tiers, tiers[1:], strict=False), start=1):
         if upper.sponge.width_mm > lower.sponge.width_mm + 1e-6 or upper.sponge.length_mm > lower.sponge.length_mm + 1e-6:
             raise Problem(
@@ -158,7 +158,7 @@ def _read_tier(part: str, number: int, units: str, fullness: float | None) -> Ty
         way = "30 x 20 x 10 cm rectangle" if wanted == 3 else "20 x 10 cm round"
         raise Problem(NAME, f"{label} is {many} and a shape, and “{part[:30]}” does not read as that. Write it like {way}")
     lengths = TIERS.read_sizes(sizes, NAME, label, units, (*[TIN] * (wanted - 1), TIER_HIGH))
-    say = Say(units)
+    say = Formatter(units)
     for what, value, (low, high) in zip(
         ("width", "length", "height") if wanted == 3 else ("width", "height"), lengths, (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True
     ):
@@ -292,7 +292,7 @@ def _svg(bodies: tuple[Body, ...], stands: tuple[Support, ...], units: str) -> s
     return svg(supports_scene(bodies, stands, units))
 
 
-def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, ...]:
+def _row(number: int, tier: TypedTier, stand: Support, say: Formatter) -> tuple[str, ...]:
     size = say.length(tier.sponge.width_mm)
     if tier.sponge.kind in TWO_SIZES:
         size += f" x {say.length(tier.sponge.length_mm)}"
@@ -311,7 +311,7 @@ def _row(number: int, tier: TypedTier, stand: Support, say: Say) -> tuple[str, .
     )
 
 
-def dowels_in_words(stand: Support, say: Say) -> str:
+def dowels_in_words(stand: Support, say: Formatter) -> str:
     """How many dowels stand in a tier and how long they are, "4 of 10.5 cm"; "none" where there is none."""
     if not stand.all_dowels:
         return "none"
@@ -319,7 +319,7 @@ def dowels_in_words(stand: Support, say: Say) -> str:
     return f"{stand.all_dowels} of {say.length(stand.dowel_length_mm)}{inner or (' under a board inside' if stand.inner_dowels else '')}"
 
 
-def inner_words(stand: Support, say: Say) -> str:
+def inner_words(stand: Support, say: Formatter) -> str:
     """The boards inside a tall tier and what carries them, in words."""
     size = say.length(stand.inner_width_mm)
     if abs(stand.inner_width_mm - stand.inner_length_mm) > 0.5:
@@ -328,7 +328,7 @@ def inner_words(stand: Support, say: Say) -> str:
     return f"Inside: {boards}, on {stand.inner_dowels} dowels of {say.length(stand.dowel_length_mm)}, which hold the next level as if it were a tier."
 
 
-def seat_words(upper: str, lower: str, seat_mm: float, say: Say) -> str:
+def seat_words(upper: str, lower: str, seat_mm: float, say: Formatter) -> str:
     """Where a tier stands that does not stand in the middle, in words."""
     way = "behind" if seat_mm > 0 else "before"
     where = f"{say.length(abs(seat_mm))} {way} the middle of {lower}"

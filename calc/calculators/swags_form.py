@@ -16,13 +16,13 @@ from calc.rows.placement import guide_tape
 from calc.shapes import Outline
 from calc.sources import constant
 from calc.tips import Tip
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 NARROWEST_MM = constant(10.0, "mm", "common-practice", "anything narrower does not look like a swag")
 SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "anything flatter looks like a line")
 
 
-def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Say) -> None:
+def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Formatter) -> None:
     """Raise a `Problem` where a swag would be too narrow or too flat to be one."""
     if chosen.width_mm < NARROWEST_MM:
         most = max(2, int(side_mm / NARROWEST_MM))

@@ -34,7 +34,7 @@ from calc.timetable import (
     time_out,
     tins_in_oven,
 )
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 MOST_TIERS = 7
 MOST_ROWS = 60
@@ -103,7 +103,7 @@ def read_tiers(text: str, input_name: str, label: str, unit_system: str = "metri
             length = read[1] if len(read) == 3 else None
             pair = (read[0], read[-1] if len(read) > 1 else float(HEIGHT_MM))
             if not (50 <= pair[0] <= 1000 and 50 <= (length or pair[0]) <= 1000 and 20 <= pair[1] <= 400):
-                say = Say(unit_system)
+                say = Formatter(unit_system)
                 wide, high = (f"{say.length(low)} to {say.length(most)}" for low, most in ((50, 1000), (20, 400)))
                 raise Problem(input_name, f"{label} are {wide} wide and {high} high. {HOW_TO_WRITE_TIERS}")
             sizes.append((*pair, length))
@@ -270,7 +270,8 @@ def plan_of(asked: Asked) -> Timetable:
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
         raise Problem(
             "not_before",
-            f"The work would have to begin on {Say().moment(plan.start)}, before you can. Give longer working hours, more people, or fewer rows",
+            f"The work would have to begin on {Formatter().moment(plan.start)}, before you can. "
+            "Give longer working hours, more people, or fewer rows",
         )
     return plan
 

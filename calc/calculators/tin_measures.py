@@ -10,7 +10,7 @@ from dataclasses import replace
 from calc.calculators.declare import Asked, Input
 from calc.shapes import FULLEST_HEART, HEART_FULLNESS, LEANEST_HEART, Heart, Outline, outline
 from calc.sources import constant
-from calc.units import Say, a_or_an
+from calc.units import Formatter, a_or_an
 
 FARTHEST = constant(0.3, "-", "common-practice", "a tin's area differs by less than this share from that of its shape; beyond it a measure is wrong")
 FULLNESS = Input(
@@ -64,7 +64,7 @@ def tin_of(asked: Asked, shape: str, width_mm: float, length_mm: float | None = 
     top = heart_or_other(asked, shape, width_mm, length_mm)
     if asked["holds"] is None:
         return top
-    say = Say(asked.units)
+    say = Formatter(asked.units)
     if asked["deep"] is None:
         like = say.length(100.0 if say.units == "metric" else 101.6)
         raise asked.problem("deep", f"How deep the tin is: this is empty, and what it holds is given. Write it like {like}")
@@ -80,7 +80,7 @@ def tin_of(asked: Asked, shape: str, width_mm: float, length_mm: float | None = 
     return top.scaled((area / top.area_mm2) ** 0.5)
 
 
-def measured_words(asked: Asked, top: Outline, say: Say) -> str:
+def measured_words(asked: Asked, top: Outline, say: Formatter) -> str:
     """What the measured volume made of the tin, in words; nothing without one."""
     if asked["holds"] is None:
         return ""

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from calc.coats import Coats
 from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
-from calc.units import Say
+from calc.units import Formatter
 
 _FIGURE = re.compile(r"\d")  # on the screen all figures are as wide as a nought
 INK = "#2f1730"
@@ -42,7 +42,7 @@ def section_scene(
     """Draw a tier cut through its middle, to scale, with every thickness named."""
     if groove_mm > made.final_mm + 1e-9:
         raise ValueError("stripes are no deeper than the final coat")
-    say = Say(units)
+    say = Formatter(units)
     half, side, top = made.outline.width_mm / 2, made.coat_mm, made.top_mm
     height, whole = made.height_mm, made.finished_height_mm
     crumb, crumb_top = made.crumb_mm, min(made.crumb_mm, made.top_mm)

@@ -52,7 +52,7 @@ from calc.portions import CutPlan
 from calc.rows.placement import PlacedRow, guide_tape
 from calc.shapes import Outline, outline
 from calc.tips import Tip
-from calc.units import Say, a_or_an
+from calc.units import Formatter, a_or_an
 
 COAT = "#f4e6cb"
 
@@ -77,7 +77,7 @@ def swag_scene(
     """Draw swags on the flat side: the first piped, the last marked, with cutter, joints, drop, width and guide tape."""
     if width_mm <= 0 or drop_mm <= 0:
         raise ValueError("the width and the drop of a swag must be greater than 0")
-    say = Say(units)
+    say = Formatter(units)
     swags = max(1, min(6, swags))
     whole = width_mm * swags
     gap = max(0.0, width_mm - cutter_mm) if cutter_mm else 0.0
@@ -167,7 +167,7 @@ def _backed(x: float, y: float, words: str, size: float, on_cake: bool = True) -
 @lru_cache(maxsize=64)
 def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene:
     """Draw a round top with its joints, and dividers set to the chord between two of them."""
-    say = Say(units)
+    say = Formatter(units)
     radius = side_mm / math.tau
     chord = dividers_mm(side_mm, repeats)
     size = radius * 0.105
@@ -229,7 +229,7 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
 @lru_cache(maxsize=32)
 def outline_division_scene(top: Outline, joints_mm: tuple[float, ...], units: str = "metric") -> Scene:
     """Draw a top of any outline with its joints, numbered, and the straight way from each to the next, its front below."""
-    say = Say(units)
+    say = Formatter(units)
     left, low, right, high = top.extent_mm
     size = max(right - left, high - low) * 0.05
     points = [(x, -y) for x, y, _ in map(top.point, joints_mm)]
@@ -255,7 +255,7 @@ def outline_division_scene(top: Outline, joints_mm: tuple[float, ...], units: st
 @lru_cache(maxsize=32)
 def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
     """Draw a top cut into slices, the knife's lines numbered in their order."""
-    say = Say(units)
+    say = Formatter(units)
     left, low, right, high = plan.outline.extent_mm
     size = max(right - left, high - low) * 0.04
     items: list[Item] = [Path(polygon([(x, -y) for x, y in plan.outline.points(180)]), Style(fill="#dcb887", stroke="#8a6f5c", width_mm=0.5))]
@@ -295,7 +295,7 @@ def _free_end(line: Sequence[Point], taken: Sequence[Point], apart: float) -> Po
 @lru_cache(maxsize=128)
 def tip_scene(tip: Tip, units: str = "metric") -> Scene:
     """Draw the opening of a tip with its measures."""
-    say = Say(units)
+    say = Formatter(units)
     reach = tip.opening_mm / 2
     size = max(1.0, tip.opening_mm * 0.13)
     items: list[Item] = [

@@ -14,7 +14,7 @@ from calc.drawing.scene import CAKE, GUIDE_DASH, INK, WORDS, Group, Item, Path, 
 from calc.geometry.polygons import Point
 from calc.shapes import Outline
 from calc.stack import Body, Support
-from calc.units import Say
+from calc.units import Formatter
 
 DOWEL = Style(fill=INK, role="text")
 CROSS = Style(stroke=INK, width_mm=0.8, role="line")
@@ -28,7 +28,7 @@ def _flipped(points: Sequence[Point]) -> list[Point]:
 
 def supports_scene(bodies: Sequence[Body], stands: Sequence[Support], units: str = "metric") -> Scene:
     """Draw each tier that carries another from above: its outline, the board that stands on it, its dowels."""
-    say = Say(units)
+    say = Formatter(units)
     carrying = [i for i, stand in enumerate(stands) if stand.dowels]
     if not carrying:
         raise ValueError("no tier carries another")

@@ -18,7 +18,7 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import label
 from calc.drawing.scene import LINE, Item, Parts, Path, Scene, Style, polyline, rectangle
 from calc.timetable import Step, Timetable
-from calc.units import Say
+from calc.units import Formatter
 
 _EDGE_MM = 2.0
 _HEAD_MM = 12.5
@@ -98,7 +98,7 @@ class HourScale:
         hour = min(max(self._hour(moment, day), self.first), self.last)
         return self.left_mm + (hour - self.first) * (self.right_mm - self.left_mm) / (self.last - self.first)
 
-    def hours(self, type_mm: float, say: Say) -> list[tuple[int, float]]:
+    def hours(self, type_mm: float, say: Formatter) -> list[tuple[int, float]]:
         """The hours that are written, so far apart that none meets the next, with their places [mm]."""
         per_hour = (self.right_mm - self.left_mm) / (self.last - self.first)
         wide = text_width_mm("00p" if say.units == "us" else "00", type_mm) + 1.2
@@ -132,10 +132,10 @@ def chart_height_mm(plan: Timetable, over: bool = False) -> float:
     return len(panels) * (_HEAD_MM + _BETWEEN_MM) + rows + _KEY_MM
 
 
-METRIC = Say()
+METRIC = Formatter()
 
 
-def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None = None, say: Say = METRIC) -> Scene:
+def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None = None, say: Formatter = METRIC) -> Scene:
     """Lay a timetable out day by day: work as thick bars, waits as thin ones, each task in its own line, its name beside its bars or `over` them.
 
     `whole` is the timetable whose hours the drawing shows, where the plan holds only some of its steps.
@@ -165,7 +165,7 @@ def timetable_scene(plan: Timetable, over: bool = False, whole: Timetable | None
     return Scene("The hours laid out", said, 0.0, 0.0, look.wide_mm, chart_height_mm(plan, over), tuple(items))
 
 
-def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None, say: Say) -> list[Item]:
+def _head(scale: HourScale, look: _Look, day: dt.date, top: float, bottom: float, ready: dt.datetime | None, say: Formatter) -> list[Item]:
     """The head of a day: its name, its hours, and on the last one the hour at which the cake is ready."""
     title = f"{day:%A}, {day:%B} {day.day}" if say.units == "us" else f"{day:%A} {day.day} {day:%B}"
     items: list[Item] = [label(_EDGE_MM, top + 4.4, title, look.type_mm, "start", "bold")]

@@ -52,7 +52,7 @@ from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.views import band_mm
 from calc.rows import layer_drops_mm
 from calc.rows.placement import PlacedRow, guide_tape
-from calc.units import Say
+from calc.units import Formatter
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 BAND = Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))
@@ -406,7 +406,7 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
         end += size * 0.1
         items.append(rule(0, end + size * 1.05, size * 2.4, end + size * 1.05, GUIDE_LINE))
-        for words in broken(f"{edge} of the guide tape, {Say(units).length(below)} below the top edge", whole - size * 2.6, size):
+        for words in broken(f"{edge} of the guide tape, {Formatter(units).length(below)} below the top edge", whole - size * 2.6, size):
             end += size * 1.4
             items.append(label(size * 3.0, end, words, size, guide=True))
     words = (

@@ -9,7 +9,7 @@ from typing import Any
 from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, places_of
 from calc.page.html import Markup, element
 from calc.page.lines import group_lines
-from calc.units import Say
+from calc.units import Formatter
 
 NUMBERS = ("portions", "weight", "height", "buttercream", "colour_", "bags", "hands", "start", "price", "per_portion", "repeats_")
 MONEY = ("price", "per_portion")
@@ -63,7 +63,7 @@ def _plain(text: str) -> str:
     return text.value if isinstance(text, Ranged) else text
 
 
-def _more(name: str, first: Mapping[str, Any] | None, second: Mapping[str, Any] | None, say: Say) -> str:
+def _more(name: str, first: Mapping[str, Any] | None, second: Mapping[str, Any] | None, say: Formatter) -> str:
     """By how much the second is more or less than the first, in words."""
     if name == "start" or not first or not second:
         return ""

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from calc.geometry.polygons import Polygon
-from calc.units import Say
+from calc.units import Formatter
 
 FIT = 1e-9  # tolerance: a piece that is short of the slice by less than this share of it still counts
 
@@ -27,7 +27,7 @@ class Cut:
     words: str
     lengths_mm: tuple[float, ...] = ()
 
-    def sentence(self, say: Say = Say()) -> str:  # noqa: B008
+    def sentence(self, say: Formatter = Formatter()) -> str:  # noqa: B008
         """The step as a sentence in the reader's units."""
         return self.words.format(*(say.length(length) for length in self.lengths_mm))
 

@@ -7,20 +7,20 @@ from calc.rows import KINDS
 from calc.schemes.fitting import Change, Fitted, FittedTier, tip_for
 from calc.schemes.scheme import Part
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 _TIMES: dict[object, str] = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times"}
 PLACES = {"top edge": "on the top edge", "base": "round the base", "top": "on the top", "inside": "inside the top edge", "joints": "at the joints"}
 SOME_TIPS = 3  # that are named where there are more
 
 
-def what_changed(fitted: Fitted, say: Say) -> tuple[str, ...]:
+def what_changed(fitted: Fitted, say: Formatter) -> tuple[str, ...]:
     """Tell how each tier was divided and what was changed on it, the lowest first; then what holds for the whole cake."""
     told = [sentence for tier in fitted.tiers for sentence in _tier_words(tier, say)]
     return (*told, *_scale_words(fitted))
 
 
-def _tier_words(tier: FittedTier, say: Say) -> list[str]:
+def _tier_words(tier: FittedTier, say: Formatter) -> list[str]:
     """How a tier was divided, and each change with its reason; changes of several rows for one reason share a sentence."""
     planned = tier.planned
     sentences = [f"{planned.order.name}: {_division_words(planned, say)}." if tier.rows else f"{planned.order.name}: no rows."]
@@ -36,7 +36,7 @@ def _tier_words(tier: FittedTier, say: Say) -> list[str]:
     return sentences
 
 
-def _division_words(planned: PlannedTier, say: Say) -> str:
+def _division_words(planned: PlannedTier, say: Formatter) -> str:
     chosen = planned.division
     if not planned.marked:
         return f"{chosen.repeats} repeats of {say.length(chosen.width_mm)}, nothing to mark with a cutter"
@@ -53,7 +53,7 @@ def _named(part: Part) -> str:
     return f"the {name} {PLACES[part.place]}" if part.place in PLACES else f"the {name}"
 
 
-def _change_words(change: Change, say: Say) -> str:
+def _change_words(change: Change, say: Formatter) -> str:
     row, before, after = _named(change.part), change.before, change.after
     if isinstance(after, Tip):
         return f"{row} from {after.name}" + (f" instead of {before.name}" if isinstance(before, Tip) else "")
@@ -67,7 +67,7 @@ def _change_words(change: Change, say: Say) -> str:
     return f"{row} placed again"
 
 
-def _reason(change: Change, planned: PlannedTier, say: Say) -> str:
+def _reason(change: Change, planned: PlannedTier, say: Formatter) -> str:
     match change.why:
         case "ledge":
             return "for want of room on its top"

@@ -10,7 +10,7 @@ from calc.sources import constant
 from calc.stack.boards import Support
 from calc.stack.lifting import Lift
 from calc.stack.weights import Body
-from calc.units import Say
+from calc.units import Formatter
 
 STACKED_TALLEST_MM = constant(
     400.0, "mm", "common-practice", "a stacked cake up to this height stands in a household fridge with a shelf out, and upright in a car"
@@ -164,7 +164,7 @@ def stacking_words(stacking: Stacking) -> tuple[str, str]:
     return "at home", f"Stack the tiers at home, before they are piped: {why}. It is chilled and boxed whole."
 
 
-def cautions(stands: Sequence[Support], stacking: Stacking, say: Say = Say()) -> tuple[str, ...]:  # noqa: B008
+def cautions(stands: Sequence[Support], stacking: Stacking, say: Formatter = Formatter()) -> tuple[str, ...]:  # noqa: B008
     """Give what must be said about the supports of a cake and about lifting it, the lowest tier first.
 
     >>> from calc.shapes import outline
@@ -185,7 +185,7 @@ def cautions(stands: Sequence[Support], stacking: Stacking, say: Say = Say()) ->
     return tuple(found)
 
 
-def _lifting(stands: Sequence[Support], stacking: Stacking, say: Say) -> str:
+def _lifting(stands: Sequence[Support], stacking: Stacking, say: Formatter) -> str:
     """Who lifts the cake, whole or tier by tier as it is stacked, and how."""
     how = "close to the body, both hands under the board, on a clear way. Where lifting is your work, your local rules come first."
     whole = stands[0].lift_whole

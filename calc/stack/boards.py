@@ -12,7 +12,7 @@ from calc.shapes import Heart, Outline, largest_circle
 from calc.sources import constant
 from calc.stack.lifting import Lift, lift
 from calc.stack.weights import Body, Mass, tier_mass_g
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 DRUM_BORDER_MM = constant(50.0, "mm", "common-practice", "board that shows round the lowest tier: room for shells at its base and for hands")
 DOWELS_FEWEST = constant(4.0, "-", "common-practice", "dowels under a tier of up to 15 cm")
@@ -334,6 +334,6 @@ def check_weight(stands: Sequence[Support], input_name: str, label: str) -> None
     if total_g > HEAVIEST_CAKE_G:
         raise Problem(
             input_name,
-            f"{label}: with all its tiers this cake would weigh about {Say().mass(total_g)}, and {Say().mass(HEAVIEST_CAKE_G)} is the most. "
-            "Use smaller tins or lower tiers, or plan it as several cakes",
+            f"{label}: with all its tiers this cake would weigh about {Formatter().mass(total_g)}, "
+            f"and {Formatter().mass(HEAVIEST_CAKE_G)} is the most. Use smaller tins or lower tiers, or plan it as several cakes",
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.sources import constant
-from calc.units import Say
+from calc.units import Formatter
 
 LIFT_LOAD_G = constant(23_000.0, "g", "niosh-94-110", "load constant: the most for a lift under the best conditions", group="derived")
 LIFT_NEAR_MM = constant(250.0, "mm", "niosh-94-110", "hands this far before the ankles are as near as a lift can be", group="derived")
@@ -26,7 +26,7 @@ class Lift:
     people: int
     limit_g: float
 
-    def words(self, say: Say = Say()) -> str:  # noqa: B008
+    def words(self, say: Formatter = Formatter()) -> str:  # noqa: B008
         """The advice in words, in the reader's units."""
         one = f"one person should lift at most about {say.about_mass(self.limit_g)} of this width"
         if self.limit_g < 100:

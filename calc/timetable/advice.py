@@ -27,7 +27,7 @@ def cautions(
     True
     """
     egg = any(kind.startswith("egg") for kind in RECIPES[recipe].cautions)
-    say = units.Say(unit_system)
+    say = units.Formatter(unit_system)
     cold, hot, cooked = say.temperature(5, 41), say.temperature(32, 90), say.temperature(71, 160)
     sentences = [
         f"Made-ahead limits here are common practice, not a safety rule. Keep a filled or coated cake at {cold} "

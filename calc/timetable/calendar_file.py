@@ -64,7 +64,7 @@ def calendar_text(timetable: Timetable, title: str = "Cake", stamp: dt.datetime 
             added.add("TRANSP", "TRANSPARENT")
         calendar.add_component(added)
 
-    say = units.Say()
+    say = units.Formatter()
     for step in timetable.steps:
         sentences = []
         if step.task.wait_min:

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from calc import units
 from calc.timetable.tasks import DAY_MIN, Window
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -47,9 +47,9 @@ class WorkingHours:
     @property
     def text(self) -> str:
         """The hours in words, days in a row with the same hours together."""
-        return self.words(Say())
+        return self.words(Formatter())
 
-    def words(self, say: Say) -> str:
+    def words(self, say: Formatter) -> str:
         """The hours in words, on the clock of the reader's region."""
         groups: list[tuple[list[int], tuple[Window, ...]]] = []
         for day, windows in enumerate(self.by_weekday):
@@ -69,7 +69,7 @@ ALL_DAY = WorkingHours(((((0, DAY_MIN)),),) * 7)
 USUAL_HOURS = WorkingHours((((9 * 60, 18 * 60),),) * 7)
 
 
-def _clock(minute: int, say: Say) -> str:
+def _clock(minute: int, say: Formatter) -> str:
     """Minutes after midnight as hours and minutes."""
     if minute == DAY_MIN:
         return "midnight" if say.units == "us" else "24:00"
@@ -174,7 +174,7 @@ def _window(text: str, part: str, input_name: str, label: str) -> Window:
     if end < start <= NOON_MIN and not found[6]:  # 9-6 is nine in the morning to six in the evening
         end += NOON_MIN
     if found[6] == "pm" and not found[3] and start < NOON_MIN and start + NOON_MIN < end:  # 2-6 pm, but also 9-11 pm
-        first, second, last = (Say("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + NOON_MIN, end))
+        first, second, last = (Formatter("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + NOON_MIN, end))
         if start >= 6 * 60:
             way = f"Write {first} to {last} or {second} to {last}"
             raise Problem(input_name, f"{label}: “{_short(part)}” could begin in the morning or the evening. {way}")

@@ -6,7 +6,7 @@ Map
 `kitchen`    the units of a kitchen, their spellings and factors, by pint
 `reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`
 `examples`   the examples and defaults of forms in round US figures
-`writing`    `Say` writes lengths, masses, volumes and times in the reader's units; `a_or_an` puts an article before words
+`writing`    `Formatter` writes lengths, masses, volumes and times in the reader's units; `a_or_an` puts an article before words
 
 Reading is forgiving: thousands of people type the same measurement in different ways. What cannot be read is reported
 with the label, the limit and the way out; nothing is guessed silently.
@@ -31,7 +31,7 @@ from calc.units.reading import (
     read_text,
     shape_in,
 )
-from calc.units.writing import CLOSE, Say, SharedOut, a_or_an, file_name_part
+from calc.units.writing import CLOSE, Formatter, SharedOut, a_or_an, file_name_part
 
 __all__ = [
     "BASE",
@@ -44,9 +44,9 @@ __all__ = [
     "SHAPE_WORDS",
     "SHORT",
     "UNIT_OF",
+    "Formatter",
     "Problem",
     "Problems",
-    "Say",
     "SharedOut",
     "a_or_an",
     "factor",

@@ -82,10 +82,10 @@ def _close_fraction(value: float, denominators: tuple[int, ...]) -> str | None:
 
 
 @dataclass(frozen=True)
-class Say:
+class Formatter:
     """Writes amounts in the reader's units: "metric", or "us" for inches, ounces, cups and the 12-hour clock.
 
-    >>> Say("metric").length(50.0), Say("us").length(152.4), Say("us").mass(566.99), Say("metric").duration(95)
+    >>> Formatter("metric").length(50.0), Formatter("us").length(152.4), Formatter("us").mass(566.99), Formatter("metric").duration(95)
     ('5 cm', '6 in', '1 lb 4 oz', '1 h 35 min')
     """
 
@@ -123,7 +123,7 @@ class Say:
     def opening_beside(self, length_mm: float) -> str:
         """The opening of a tip [mm] that is to be measured, with inches beside for whoever has a ruler in inches.
 
-        >>> Say().opening_beside(11), Say("us").opening_beside(11)
+        >>> Formatter().opening_beside(11), Formatter("us").opening_beside(11)
         ('11 mm', '11 mm (7/16 in)')
         """
         return self.opening(length_mm) + (f" ({self.length(length_mm)})" if self.units == "us" else "")
@@ -131,7 +131,7 @@ class Say:
     def density(self, g_per_ml: float) -> str:
         """A density [g/ml], as the weight of a cup where the reader has cups.
 
-        >>> Say().density(0.9), Say("us").density(0.9)
+        >>> Formatter().density(0.9), Formatter("us").density(0.9)
         ('0.9 g/ml', '7 1/2 oz a cup')
         """
         return f"{self.mass(g_per_ml * _CUP_ML)} a cup" if self.units == "us" else f"{_plain(g_per_ml, 2)} g/ml"
@@ -151,7 +151,7 @@ class Say:
                 return "0 oz"
             if round(ounces * 4) < 64:
                 text = _close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1, 0)
-                return f"{text} oz" if ounces >= 0.2425 else Say().mass(mass_g)
+                return f"{text} oz" if ounces >= 0.2425 else Formatter().mass(mass_g)
             pounds, rest = divmod(math.floor(ounces * 2 + 0.5) / 2, 16)
             return f"{pounds:.0f} lb" + (f" {_fraction(rest, 2)} oz" if rest else "")
         if round(mass_g) >= 1000:
@@ -161,7 +161,7 @@ class Say:
     def about_mass(self, mass_g: float) -> str:
         """A mass [g] that is known to the 100 g, or to the half pound.
 
-        >>> Say().about_mass(13598.3), Say("us").about_mass(13598.3)
+        >>> Formatter().about_mass(13598.3), Formatter("us").about_mass(13598.3)
         ('13.6 kg', '30 lb')
         """
         step = factor("mass", "pound") / 2 if self.units == "us" else 100.0
@@ -170,10 +170,10 @@ class Say:
     def weighed(self, mass_g: float) -> str:
         """A mass of an ingredient [g] as a scale shows it: grams in both systems where it is less than half an ounce.
 
-        >>> Say("us").weighed(2.3), Say("us").weighed(454)
+        >>> Formatter("us").weighed(2.3), Formatter("us").weighed(454)
         ('2.3 g', '1 lb')
         """
-        return Say().mass(mass_g) if self.units == "us" and 0 < mass_g < factor("mass", "ounce") / 2 else self.mass(mass_g)
+        return Formatter().mass(mass_g) if self.units == "us" and 0 < mass_g < factor("mass", "ounce") / 2 else self.mass(mass_g)
 
     def volume(self, volume_ml: float) -> str:
         """A volume [ml]: ml, litres from 1 l; US cups in quarters, thirds or eighths, with spoons where no such measure is within 3 %,
@@ -189,7 +189,7 @@ class Say:
     def adding_up(self, kind: str, parts: Sequence[float]) -> AddingUp:
         """A way to write these masses [g] or volumes [ml] and their sums so that what is read adds up.
 
-        >>> cups = Say("us").adding_up("volume", (230.0, 120.0, 230.0))
+        >>> cups = Formatter("us").adding_up("volume", (230.0, 120.0, 230.0))
         >>> [cups.text(part) for part in (230.0, 120.0, 230.0)], cups.text(230.0, 120.0, 230.0)
         (['1 cup', '1/2 cup', '1 cup'], '2 1/2 cups')
         """
@@ -204,7 +204,7 @@ class Say:
     def told_mass_g(self, mass_g: float) -> float:
         """The mass that `mass` writes, as it is read [g].
 
-        >>> Say().told_mass_g(1137.8), Say("us").told_mass_g(910.0)
+        >>> Formatter().told_mass_g(1137.8), Formatter("us").told_mass_g(910.0)
         (1140.0, 907.18474)
         """
         return read_quantity(self.mass(mass_g), "mass", "mass", "Mass")
@@ -216,8 +216,8 @@ class Say:
         3 % out, then to those that lost most. From 1 kg on
         grams are not told of a sum, and each part is rounded by itself.
 
-        >>> shared = Say("us").shared_out(Say("us").told_mass_g(908.0), (500.0, 408.0))
-        >>> [shared.write(mass) for mass in shared.masses_g], Say("us").mass(908.0)
+        >>> shared = Formatter("us").shared_out(Formatter("us").told_mass_g(908.0), (500.0, 408.0))
+        >>> [shared.write(mass) for mass in shared.masses_g], Formatter("us").mass(908.0)
         (['1 lb 1 1/2 oz', '14 1/2 oz'], '2 lb')
         """
         if self.units != "us" and told_g >= 1000:
@@ -253,7 +253,7 @@ class Say:
     def working_time(self, time_min: float) -> str:
         """A time of work [min] in hours and minutes, however long: labour is paid by the hour.
 
-        >>> Say().working_time(1745)
+        >>> Formatter().working_time(1745)
         '29 h 5 min'
         """
         hours, minutes = divmod(round(time_min), 60)
@@ -280,7 +280,7 @@ class Say:
     def clock(self, moment: dt.datetime | dt.time) -> str:
         """An hour and minute of the day, on the clock of the reader's region.
 
-        >>> Say().clock(dt.time(18, 5)), Say("us").clock(dt.time(18, 5)), Say("us").clock(dt.time(0, 30))
+        >>> Formatter().clock(dt.time(18, 5)), Formatter("us").clock(dt.time(18, 5)), Formatter("us").clock(dt.time(0, 30))
         ('18:05', '6:05 PM', '12:30 AM')
         """
         if self.units == "us":
@@ -290,7 +290,7 @@ class Say:
     def hour(self, hour: int) -> str:
         """A full hour of the day where there is little room, as at the head of a chart.
 
-        >>> Say().hour(18), Say("us").hour(18), Say("us").hour(0)
+        >>> Formatter().hour(18), Formatter("us").hour(18), Formatter("us").hour(0)
         ('18', '6p', '12a')
         """
         return f"{hour % 12 or 12}{'a' if hour % 24 < 12 else 'p'}" if self.units == "us" else str(hour)

@@ -19,7 +19,7 @@ from calc.division import Division, division_choices
 from calc.drawing.paper import Heading, Paragraphs, Picture
 from calc.drawing.scene import Group, Scene, Text
 from calc.lesson import EXERCISES
-from calc.units import Say
+from calc.units import Formatter
 
 
 def answered(slug: str, **texts: str) -> Any:
@@ -225,19 +225,19 @@ def a_way(**changes: Any) -> Division:
 
 def test_a_gap_that_the_piping_just_covers_is_covered() -> None:
     gap = float(GAP_COVERED_MM)
-    words = f"the 9 cm cutter closes except for {Say().length(gap)}, which the piping covers"
-    assert words in why(a_way(cutter_mm=90.0, gap_mm=gap), Say(), is_first=True)
-    assert "closes" not in why(a_way(cutter_mm=90.0, gap_mm=gap + 0.1), Say(), is_first=True)
+    words = f"the 9 cm cutter closes except for {Formatter().length(gap)}, which the piping covers"
+    assert words in why(a_way(cutter_mm=90.0, gap_mm=gap), Formatter(), is_first=True)
+    assert "closes" not in why(a_way(cutter_mm=90.0, gap_mm=gap + 0.1), Formatter(), is_first=True)
 
 
 def test_shells_are_spoken_of_only_where_there_are_shells() -> None:
-    assert "meet the joints" not in why(a_way(shell_stretch_percent=0.0), Say(), is_first=True)
-    assert "shells meet the joints" in why(a_way(shell_stretch_percent=0.0, points=(("shells", 0.0),)), Say(), is_first=True)
+    assert "meet the joints" not in why(a_way(shell_stretch_percent=0.0), Formatter(), is_first=True)
+    assert "shells meet the joints" in why(a_way(shell_stretch_percent=0.0, points=(("shells", 0.0),)), Formatter(), is_first=True)
 
 
 def test_what_speaks_most_against_a_way_comes_first() -> None:
     """Beads stretched by 6 % weigh a fifth (a thirtieth of a point for each per cent), less than the half that a narrow swag does; by 21 % more."""
-    slight, strong = (why(a_way(points=(("narrow", 0.5), ("shallow", 0.0)), also=(("beads", by),)), Say()) for by in (6.0, 21.0))
+    slight, strong = (why(a_way(points=(("narrow", 0.5), ("shallow", 0.0)), also=(("beads", by),)), Formatter()) for by in (6.0, 21.0))
     assert slight.index("narrow") < slight.index("beads stretched by 6 %") and strong.index("beads stretched by 21 %") < strong.index("narrow")
 
 
@@ -323,7 +323,7 @@ class Written(list[Any]):
 def test_hand_out_is_boxed_where_it_warns_and_drawn_as_it_fits(left: bool, title: str, monkeypatch: pytest.MonkeyPatch) -> None:
     written = Written()
     monkeypatch.setattr(lesson_sheets, "written_sheet", written)
-    lesson_sheets.hand_out([EXERCISES["shells"]], "plain", left, Heading(), "A4", Say())
+    lesson_sheets.hand_out([EXERCISES["shells"]], "plain", left, Heading(), "A4", Formatter())
     ((found, blocks),) = written
     warned = {block.title: block.boxed for block in blocks if isinstance(block, Paragraphs)}
     assert found == title and warned["Who must not touch it"] and warned["Cautions"] and not warned["Shells, open star 7 mm"]

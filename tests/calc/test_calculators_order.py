@@ -32,7 +32,7 @@ from calc.drawing.svg import svg
 from calc.order import Plan
 from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 CAKE = {
     **{"tiers.0.name": "Lower", "tiers.0.width": "20 cm", "tiers.1.name": "Upper", "tiers.1.width": "15 cm", "cutters": "9 cm, 7.5 cm"},
@@ -122,7 +122,7 @@ def test_a_look_writes_every_field_of_its_rows() -> None:
         RowSpec("leaf", Tip("leaf", 6), place="joints", colour="bay", per_joint=2),
         RowSpec("string", Tip("round", 2), colour="bay", layers=2),
     )
-    texts = row_texts([once, twice], Say())
+    texts = row_texts([once, twice], Formatter())
     assert [(text["layers"], text["per_joint"]) for text in texts] == [("", "2"), ("2", "")]
 
 
@@ -131,21 +131,23 @@ def test_a_look_writes_every_field_of_its_rows() -> None:
 
 def test_the_marking_table_names_a_cutter_only_where_it_marks() -> None:
     """Seven swags of 9.4 cm would leave gaps of 4.2 mm with the 9 cm cutter: that is marked from a strip."""
-    lines = marking_table(planned(), Say())[1]
+    lines = marking_table(planned(), Formatter())[1]
     assert lines == (("Lower", "66 cm", "9", "7.2 cm", "1.2 cm", "7.5 cm", "3 cm"), ("Upper", "50.3 cm", "8", "6.1 cm", "1.2 cm", "none", ""))
-    assert marking_table(planned(tiers__0__repeats="7", tiers__0__cutter="9 cm"), Say())[1][0][5] == "none"
+    assert marking_table(planned(tiers__0__repeats="7", tiers__0__cutter="9 cm"), Formatter())[1][0][5] == "none"
 
 
 def test_notes_are_told_in_the_readers_units() -> None:
-    assert in_units("leave 25.4 mm free", Say("us")) == "leave 1 in free" and in_units("leave 25.4 mm free", Say()) == "leave 25.4 mm free"
-    assert in_units("an opening of 25.4 mm", Say("us")) == "an opening of 25.4 mm"
+    assert (
+        in_units("leave 25.4 mm free", Formatter("us")) == "leave 1 in free" and in_units("leave 25.4 mm free", Formatter()) == "leave 25.4 mm free"
+    )
+    assert in_units("an opening of 25.4 mm", Formatter("us")) == "an opening of 25.4 mm"
 
 
 def test_the_numbers_of_the_bench_sheet_stand_beside_their_rows() -> None:
     """Half the width less 12 % where something hangs, else 4 %: 105 mm become 92.4 and 100.8, 80 become 76.8. In height the swag's stands 12 mm and
     six tenths of its drop, 29.57, below the upper edge of 105; the shells' at the foot; the upper tier's edge is at 210, its joints 12 below."""
     cake = planned()
-    found = [_step(cake, step, "A", "", Say()) for step in cake.steps]
+    found = [_step(cake, step, "A", "", Formatter()) for step in cake.steps]
     assert [step.title for step in found] == [
         "Lower: 9 swags, joints 1.2 cm down",
         "Upper: 88 beads on the top edge",
@@ -232,7 +234,7 @@ def test_the_key_of_a_task_says_its_kind_and_number() -> None:
 
 def test_a_length_that_is_offered_is_no_more_than_there_is_room_for() -> None:
     """33 mm are 1.3 in, ten eighths and a bit: 1 1/4 in. In millimetres the whole ones count."""
-    assert order_cures._written(33.0, Say("us")) == "1.25 in" and order_cures._written(33.9, Say()) == "33 mm"
+    assert order_cures._written(33.0, Formatter("us")) == "1.25 in" and order_cures._written(33.9, Formatter()) == "33 mm"
 
 
 def test_a_row_over_another_hangs_as_deep_as_that_unless_it_has_a_drop_of_its_own() -> None:
@@ -251,7 +253,7 @@ def test_a_row_over_another_hangs_as_deep_as_that_unless_it_has_a_drop_of_its_ow
 def test_a_row_that_is_moved_down_is_named_by_its_number() -> None:
     """Beads 4 cm down that overlap by 5 mm go down by that and what is kept clear between rows, to the whole millimetre."""
     tier = planned(tiers__0__rows__1__kind="bead", tiers__0__rows__1__place="side", tiers__0__rows__1__below="4 cm").tiers[0]
-    (press,) = order_cures._lower(tier.rows[1], 1, 5.0, tier, Say())
+    (press,) = order_cures._lower(tier.rows[1], 1, 5.0, tier, Formatter())
     wanted = math.ceil(40.0 + 5.0 + CLEARANCE_MM)
     assert (str(press), press.done) == (f"Move it down to {wanted} mm", f"Row 2 stands {wanted} mm below the top edge.")
     assert dict(press.sets) == {"tiers.0.rows.1.below": f"{wanted} mm"}
@@ -266,15 +268,15 @@ def test_a_sheet_has_its_own_title_or_that_of_its_card() -> None:
 
 
 def test_allergens_are_told_in_the_words_of_the_readers_law() -> None:
-    assert allergens_told(planned(), Say())[0].startswith("In the buttercream: eggs, milk")
-    assert allergens_told(planned(), Say("us"))[0].startswith("In the buttercream: milk, eggs")
+    assert allergens_told(planned(), Formatter())[0].startswith("In the buttercream: eggs, milk")
+    assert allergens_told(planned(), Formatter("us"))[0].startswith("In the buttercream: milk, eggs")
 
 
 def test_the_work_at_the_venue_tells_the_weight_of_the_whole_cake() -> None:
     """2.24 kg below and 1.30 kg above are 3.55 kg at most; stacked there, the lower tier is set down alone."""
-    told = order_cards._set_up(planned(), Say())
+    told = order_cards._set_up(planned(), Formatter())
     assert told[1] == "Set the cake down, its front to the room: up to 3.55 kg, one person, hands under the board."
-    apart = order_cards._set_up(planned(stacked="venue"), Say())
+    apart = order_cards._set_up(planned(stacked="venue"), Formatter())
     assert apart[1] == "Set Lower down, its front to the room: up to 2.24 kg, one person, hands under the board."
 
 
@@ -296,7 +298,7 @@ def test_the_page_for_whoever_serves_says_whether_there_is_something_to_take_apa
 ) -> None:
     monkeypatch.setattr(order_cards, "one_page", lambda name, blocks, *rest: blocks)
     typed = parse(CALCULATORS["order"], texts)
-    blocks: Any = order_cards._serving(typed, plan_of(typed), Heading(), "A4", Say())
+    blocks: Any = order_cards._serving(typed, plan_of(typed), Heading(), "A4", Formatter())
     assert title in [block.title for block in blocks if isinstance(block, Paragraphs)]
 
 
@@ -347,7 +349,7 @@ def test_the_job_begins_with_what_is_on_which_page(monkeypatch: pytest.MonkeyPat
 def test_a_price_with_tax_deposit_and_balance_by_hand() -> None:
     """A fifth on 100 is 120; a third less a bit in advance, 36, leaves 84. 37 portions at 3.24. Seven days before Saturday the 16th is the 9th."""
     typed = asked(quote__0__tax="20 %", quote__0__deposit="30 %")
-    assert _price_lines(100.0, plan_of(typed), typed["quote"][0], Say()) == (
+    assert _price_lines(100.0, plan_of(typed), typed["quote"][0], Formatter()) == (
         ("The cake, before tax", "100.00"),
         ("Tax, 20 %", "20.00"),
         ("To pay", "120.00"),
@@ -355,7 +357,7 @@ def test_a_price_with_tax_deposit_and_balance_by_hand() -> None:
         ("Deposit, 30 %, to hold the date", "36.00"),
         ("Balance, by Sat 9 October 2027", "84.00"),
     )
-    assert _price_lines(100.0, planned(), None, Say())[:2] == (("To pay", "100.00"), ("For each portion", "2.70"))
+    assert _price_lines(100.0, planned(), None, Formatter())[:2] == (("To pay", "100.00"), ("For each portion", "2.70"))
 
 
 def test_terms_of_ones_own_come_last_and_only_where_there_are_any() -> None:

@@ -35,7 +35,7 @@ from calc.colours import (
 from calc.colours.mixing import DEEPENING_MIN
 from calc.rows.placement import PlacedRow, piping_order, touches
 from calc.tips import FAMILIES, Tip
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 STAR, PETAL, FINE, WIDE = Tip("open star", 7), Tip("petal", 11), Tip("round", 1.8), Tip("open star", 15)
 hexes = st.integers(0, 0xFFFFFF).map(lambda n: f"#{n:06x}")
@@ -122,7 +122,9 @@ def test_a_common_base_is_split_off() -> None:
     assert by_colour["terracotta"].whole_g == 300 and by_colour["terracotta"].split == (("russet", 200.0),)
     assert by_colour["plain"].split == () and by_colour["own green"].base == "plain"
     assert by_colour["russet"].dark and not by_colour["sage"].dark
-    assert by_colour["terracotta"].sentence(Say().mass) == "Tint 300 g of plain to terracotta. Take off 200 g for russet; 100 g stays terracotta."
+    assert (
+        by_colour["terracotta"].sentence(Formatter().mass) == "Tint 300 g of plain to terracotta. Take off 200 g for russet; 100 g stays terracotta."
+    )
 
 
 @given(st.lists(st.tuples(st.sampled_from(sorted(PALETTE)), st.floats(1, 900)), max_size=12))

@@ -8,7 +8,7 @@ import json
 import pytest
 
 from calc.calculators.declare import KINDS, Answer, Asked, Calculator, Group, Input, parse, run
-from calc.units import LONGEST_RECORD, Problem, Problems, Say
+from calc.units import LONGEST_RECORD, Formatter, Problem, Problems
 
 
 def calculator(*inputs: Input, groups: tuple[Group, ...] = (), work=None, unfold=None) -> Calculator:  # type: ignore[no-untyped-def]
@@ -237,4 +237,4 @@ def test_a_mistake_of_ours_is_not_hidden() -> None:
 def test_a_range_that_reads_the_same_is_not_shown() -> None:
     answer = Answer("test")
     answer.mass("m", "M", 250.0, 249.8, 250.2)
-    assert answer.figures["m"]["text"] == "250 g" and answer.say == Say("metric")
+    assert answer.figures["m"]["text"] == "250 g" and answer.say == Formatter("metric")

@@ -12,7 +12,7 @@ from calc.calculators import CALCULATORS
 from calc.calculators.declare import Answer, Press, run
 from calc.calculators.division_words import exact_length, shown_choices, why
 from calc.division import Division, division_choices
-from calc.units import Say
+from calc.units import Formatter
 
 SUPPER = (Path(__file__).parents[2] / "docs/plan/harvest-supper.toml").read_text(encoding="utf-8")
 ORDER, SWAGS = CALCULATORS["order"], CALCULATORS["swags"]
@@ -77,7 +77,7 @@ def best(*positional: Any, **named: Any) -> Division:
 
 def test_words_follow_what_was_wanted() -> None:
     """What differs from the drop or width wanted is told with by how much; what cannot be seen is not."""
-    say = Say()
+    say = Formatter()
     asked = best(500.0, (100.0,), wanted_drop_mm=40.0, fewest=5, most=5)
     assert "1 cm deeper than you asked" in why(asked, say)
     assert "the drop you asked for" in why(best(500.0, (100.0,), wanted_drop_mm=50.0, fewest=5, most=5), say)
@@ -102,4 +102,8 @@ def test_the_one_taken_is_among_those_shown_and_each_is_shown_once() -> None:
 
 def test_a_length_is_written_so_that_it_reads_back() -> None:
     """75 mm is not a round number of sixteenths."""
-    assert exact_length(75.0, Say("us")) == "75 mm" and exact_length(76.2, Say("us")) == "3 in" and exact_length(75.0, Say()) == "7.5 cm"
+    assert (
+        exact_length(75.0, Formatter("us")) == "75 mm"
+        and exact_length(76.2, Formatter("us")) == "3 in"
+        and exact_length(75.0, Formatter()) == "7.5 cm"
+    )

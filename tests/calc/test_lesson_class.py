@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 import calc
 from calc.lesson import BREAK_EVERY_MIN, EXERCISES, Lesson, cutter_mm, least_minutes, lesson, read_exercises, things_for, usual_breaks
-from calc.units import Say
+from calc.units import Formatter
 
 TEN = {"students": "10", "exercises": "swags, shells and roses", "minutes": "3 h"}  # ten beginners, three hours
 
@@ -92,9 +92,9 @@ def test_the_plan_tells_the_clock() -> None:
     rows = table(TEN | {"starts": "Saturday 16 October 2027 at 14:00"}, "plan")
     assert [row[0] for row in rows] == ["14:00", "14:10", "14:18", "14:58", "15:06", "15:46", "16:01", "16:09", "16:49"]
     title = next(t["title"] for t in calc.compute("lesson", TEN | {"starts": "2027-10-16 14:00"}).tables if t["name"] == "plan")
-    assert title == f"What happens when, from {Say().moment(dt.datetime(2027, 10, 16, 14))}"
+    assert title == f"What happens when, from {Formatter().moment(dt.datetime(2027, 10, 16, 14))}"
     american = table(TEN | {"starts": "2027-10-16 14:00", "units": "us"}, "plan")
-    assert [row[0] for row in american][:2] == [Say("us").clock(dt.time(14)), Say("us").clock(dt.time(14, 10))]
+    assert [row[0] for row in american][:2] == [Formatter("us").clock(dt.time(14)), Formatter("us").clock(dt.time(14, 10))]
     assert [row[0] for row in table(TEN, "plan")][:3] == ["0 min", "10 min", "18 min"]
 
 

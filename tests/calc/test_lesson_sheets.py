@@ -23,7 +23,7 @@ from calc.drawing.scene import Group, Item, Scene, Text
 from calc.lesson import EXERCISES, SHEET_MM, sheet_of
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 from tests.calc.paper_overlaps import overlaps, walk_scene
 
 TEN = {"students": "10", "left_handed": "2", "exercises": "shells, swags, strings, roses", "minutes": "3 h", "starts": "2027-10-16 14:00"}
@@ -119,7 +119,12 @@ def test_a_class_sheet_holds_what_its_amounts_are_told_for(key: str, paper: str)
 def test_words_in_the_panels_of_a_hand_out_lie_on_no_bag(hand: str) -> None:
     """At 8 pt, the end of the tip that is named is named beside the drawing and inside its frame."""
     sheet = student_sheet(
-        [EXERCISES[key] for key in ("swags", "ruched_swags", "ruched_borders", "small_roses")], "plain", f"hand-out{hand}", Heading(), "A4", Say()
+        [EXERCISES[key] for key in ("swags", "ruched_swags", "ruched_borders", "small_roses")],
+        "plain",
+        f"hand-out{hand}",
+        Heading(),
+        "A4",
+        Formatter(),
     )
     found = [text for page in sheet.pages for text in overlaps(page)]
     assert [text for text in found if any(words in text for words in ("thick", "thin", "on the cake", "away"))] == []
@@ -130,7 +135,7 @@ def test_words_in_the_panels_of_a_hand_out_lie_on_no_bag(hand: str) -> None:
 def test_no_exercise_of_a_hand_out_is_parted_from_its_drawings() -> None:
     """However many there are, each heading, its words and its drawings stand on one page, and so do the steps of the recipe."""
     keys = ["shells", "swags", "ruffled_swags", "ruched_swags", "scrolls", "small_roses"]
-    sheet = student_sheet([EXERCISES[key] for key in keys], "plain", "hand-out", Heading(), "A4", Say())
+    sheet = student_sheet([EXERCISES[key] for key in keys], "plain", "hand-out", Heading(), "A4", Formatter())
     for page in pypdfium2.PdfDocument(sheet.pdf()):
         text = page.get_textpage().get_text_range()
         assert sum(f"{EXERCISES[key].name}, {EXERCISES[key].tip.name}" in text for key in keys) == text.count("Look for:")

@@ -21,7 +21,7 @@ from calc.drawing.start_plan import start_plan
 from calc.order import Plan
 from calc.page.bench_view import NAME, bench_view
 from calc.shapes import outline
-from calc.units import Problem, Problems, Say
+from calc.units import Formatter, Problem, Problems
 
 ORDER = (Path(calc.__file__).parents[1] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
 
@@ -116,7 +116,7 @@ def test_a_row_that_is_piped_in_two_goes_is_half_done_after_the_first() -> None:
     whole = cake.bags.bags[i].mass_g
     for count in range(len(keys) + 1):
         left = bags_left(cake, table, keys[:count], (), "metric")[i].left
-        assert left == Say(steady=True).mass(whole - row.amount.mass_g * sum(times[:count]) / sum(times)), (keys, count)
+        assert left == Formatter(steady=True).mass(whole - row.amount.mass_g * sum(times[:count]) / sum(times)), (keys, count)
     titles = [task.title for task in bench_tasks(cake, asked, ()) if task.key in keys]
     assert [title.rpartition(", ")[2] for title in titles] == [f"part {k + 1} of {len(keys)}" for k in range(len(keys))]
 
@@ -197,7 +197,7 @@ def test_cautions_stand_at_the_step_that_can_hurt() -> None:
 def test_lifting_says_what_each_tier_weighs_and_who_lifts_it() -> None:
     cake, asked = planned()
     tasks = {task.key: dict(task.facts) for task in bench_tasks(cake, asked, ())}
-    say = Say(steady=True)
+    say = Formatter(steady=True)
     assert tasks["stack"] == {"Upper tier": f"up to {say.mass(cake.supports[1].high_g)}, one person"}
     low = cake.supports[0]
     assert tasks["pack"]["The whole cake"].startswith(f"up to {say.mass(low.high_g + low.carried_high_g)}, ")
@@ -219,5 +219,5 @@ def test_what_is_left_of_a_colour_is_the_sum_of_its_bags() -> None:
         cream = [bag for bag in left if bag.colour == "cream"]
         assert len(cream) > 1 and len({bag.of_colour for bag in cream}) == 1
         whole = sum(step.row.amount.mass_g for i, step in enumerate(cake.steps) if step.row.colour == "cream" and f"row{i}" not in done)
-        assert cream[0].of_colour == Say(steady=True).mass(whole)
+        assert cream[0].of_colour == Formatter(steady=True).mass(whole)
         assert not any(bag.of_colour for bag in left if sum(each.colour == bag.colour for each in left) == 1)

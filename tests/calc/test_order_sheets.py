@@ -22,7 +22,7 @@ from calc.drawing.paper.marking import cut_up
 from calc.drawing.pdf import MM
 from calc.order import Plan, plan
 from calc.shapes import SHAPES, TWO_SIZES
-from calc.units import Say
+from calc.units import Formatter
 
 DEMONSTRATION = {"order": (Path(__file__).parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")}
 KINDS = (
@@ -201,10 +201,10 @@ def test_bench_sheet_says_what_is_set_and_every_step(paper: str) -> None:
     for step in ("Cutter 7.5 cm, drop 3 cm", "Lower tier: 9 swags, joints 1.2 cm down", "over the swag", "Upper tier: ruched border", "63 shells"):
         assert step in told, step
     for step in cake.steps:
-        assert Say().mass(step.row.amount.mass_g) in told
+        assert Formatter().mass(step.row.amount.mass_g) in told
     assert told.count("45° to the surface: squeeze hard") == 1, "one tip, two rows, told once"
     for bag in cake.bags.bags:
-        assert told.count(f"{bag.tip.name}, {bag.colour}") == 1 and f"{Say().mass(bag.mass_g)} in all" in told
+        assert told.count(f"{bag.tip.name}, {bag.colour}") == 1 and f"{Formatter().mass(bag.mass_g)} in all" in told
     assert set(re.findall(r"(\S+) [\d.]+ mm", told)) == {"petal", "round", "star", "leaf"}, "openings alone are in millimetres"
 
 
@@ -256,7 +256,7 @@ def test_shopping_list_has_all_that_the_cake_takes() -> None:
     assert all(row[0].capitalize() in told for row in rows["shopping"])
     plan_of_it = planned({**CALCULATORS["order"].unfold(DEMONSTRATION, Answer("order"))})  # type: ignore[misc]
     assert dict((row[0], row[1]) for row in rows["besides"])["Dowels to cut to 10.5 cm"] == f"{plan_of_it.supports[0].dowels} and 2 spare"
-    assert f"about {Say().mass(plan_of_it.tiers[0].coats.sponge_ml * 0.415)} baked" in rows["besides"][0][1]
+    assert f"about {Formatter().mass(plan_of_it.tiers[0].coats.sponge_ml * 0.415)} baked" in rows["besides"][0][1]
 
 
 def test_no_row_is_lost_on_the_strip() -> None:

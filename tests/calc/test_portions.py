@@ -32,7 +32,7 @@ from calc.portions.strips import _notched_count, _strip_cuts, _uneven_positions
 from calc.portions.top import centre, top_profile
 from calc.portions.wedges import wedges_bound
 from calc.shapes import SHAPES, SQUARE_HEART, TWO_SIZES, Outline, outline
-from calc.units import Say
+from calc.units import Formatter
 
 WIDTHS = st.floats(60, 450)
 SIDES = st.floats(20, 90)
@@ -239,7 +239,7 @@ def test_knife_lines_in_order_with_a_sentence_each() -> None:
     assert words[0] == "Cut a circle 5 cm from the edge, straight down"
     assert words[1].startswith("Cut the ring outside it into 18 equal pieces")
     assert words[2] == "Cut the core into 6 equal wedges"
-    assert plan.cuts[0].sentence(Say("us")) == "Cut a circle 1 15/16 in from the edge, straight down"
+    assert plan.cuts[0].sentence(Formatter("us")) == "Cut a circle 1 15/16 in from the edge, straight down"
     assert [len(cut.lines) for cut in plan.cuts] == [1, 18, 6]
     strips = cut_plan(outline("round", 200), (25.0, 50.0), "strips")
     assert strips.cuts[0].sentence().startswith("Make 3 straight cuts from left to right 5 cm apart")

@@ -15,7 +15,7 @@ import calc
 from calc.calculators.declare import Answer, run
 from calc.calculators.price_form import CALCULATOR
 from calc.price import Item, price, price_from_margin, price_from_markup, shopping, whole_packs
-from calc.units import Say, hundredths
+from calc.units import Formatter, hundredths
 
 BUTTER = Item("butter", 900, 250, 2.40)
 SUGAR = Item("icing sugar", 1800, 500, 1.10)
@@ -119,7 +119,7 @@ def test_what_is_not_asked_for_adds_nothing() -> None:
 def test_half_a_cent_is_rounded_up(cost: float, written: float) -> None:
     """As money is rounded by hand; the numbers are the decimal ones, whatever their binary neighbours."""
     assert price(cost, 0, 0).cost == written
-    assert Say().money(cost) == f"{written:.2f}"
+    assert Formatter().money(cost) == f"{written:.2f}"
 
 
 @given(st.integers(0, 10**9))
@@ -134,7 +134,15 @@ def test_long_work_is_told_in_hours() -> None:
     answer = run(CALCULATOR, {"hours": "29 h 5 min", "rate": "18"})
     assert answer.figures["hours"]["text"] == "29 h 5 min"
     assert any("Labour, 29 h 5 min" in cell for table in answer.tables for row in table["rows"] for cell in row)
-    assert [Say().working_time(m) for m in (0, 0.5, 59, 60, 61, 1440, 1441)] == ["0 min", "30 s", "59 min", "1 h", "1 h 1 min", "24 h", "24 h 1 min"]
+    assert [Formatter().working_time(m) for m in (0, 0.5, 59, 60, 61, 1440, 1441)] == [
+        "0 min",
+        "30 s",
+        "59 min",
+        "1 h",
+        "1 h 1 min",
+        "24 h",
+        "24 h 1 min",
+    ]
 
 
 def test_margin_and_markup_are_two_things() -> None:

@@ -20,7 +20,7 @@ from calc.schemes import SCHEMES, Fitted, Part, Scheme, fit, scheme_of_rows, wha
 from calc.schemes.fitting import colours_for, shallowest_mm, tip_for
 from calc.shapes import SHAPES, TWO_SIZES
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 
 def order_from(tiers: list[tuple[str, float, float]], cutters: str = "", **more: str) -> Order:
@@ -97,8 +97,8 @@ def test_a_low_tier_takes_less_and_says_so() -> None:
     found = fit(SCHEMES["plaster-ceiling"], order)
     changes = found.tiers[0].changes
     assert changes and not faults(found)
-    told = " ".join(what_changed(found, Say()))
-    high = Say().length(found.plan.tiers[0].height_mm)
+    told = " ".join(what_changed(found, Formatter()))
+    high = Formatter().length(found.plan.tiers[0].height_mm)
     assert f"for want of room on a side {high} high" in told
     assert found.scale < 1 and "Finer tips than usual" in told
 
@@ -109,7 +109,7 @@ def test_rows_left_out_are_the_least_important_that_help() -> None:
     found = fit(scheme, order_from([("round", 200.0, 100.0), ("round", 180.0, 100.0)]))
     lower = found.tiers[0]
     assert [(change.what, change.part.place, change.why) for change in lower.changes if change.what == "left out"] == [("left out", "top", "ledge")]
-    assert "the rope on the top left out, for want of room on its top" in " ".join(what_changed(found, Say()))
+    assert "the rope on the top left out, for want of room on its top" in " ".join(what_changed(found, Formatter()))
 
 
 def test_what_hangs_on_a_row_goes_with_it() -> None:

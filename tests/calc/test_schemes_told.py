@@ -8,7 +8,7 @@ import pytest
 
 from calc.schemes import SCHEMES, Change, Fitted, Part, fit, what_changed
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 from tests.calc.test_schemes import order_from
 
 ROPE, SHELLS, STRINGS = Part("rope", "top edge", 1), Part("shell", "base", 0), Part("string", "side", 1, layers=3)
@@ -23,7 +23,7 @@ def told(*changes: Change, **more: object) -> list[str]:
     """The sentences of a tier 10.5 cm high with these changes, after the one on how it is divided."""
     found = fitted()
     tier = replace(found.tiers[0], changes=changes, **more)
-    sentences = what_changed(replace(found, tiers=(tier,)), Say())
+    sentences = what_changed(replace(found, tiers=(tier,)), Formatter())
     return [sentence.removeprefix("Tier: ") for sentence in sentences[1:]]
 
 
@@ -69,7 +69,7 @@ def test_changes_for_one_reason_share_a_sentence_and_other_reasons_have_their_ow
     """180 mm of sponge and 10 of coat are 597 mm round: 7 repeats of 85 mm; what is left out comes last."""
     found = fitted()
     division = found.tiers[0].planned.division
-    repeats = f"{division.repeats} repeats of {Say().length(division.width_mm)}"
+    repeats = f"{division.repeats} repeats of {Formatter().length(division.width_mm)}"
     assert told(
         Change("left out", ROPE, None, None, "room"),
         Change("layers", STRINGS, 3, 2, "room"),
@@ -87,13 +87,13 @@ def first_sentence(**more: object) -> str:
     found = fitted()
     tier = found.tiers[0]
     planned = replace(tier.planned, division=replace(tier.planned.division, **more))
-    return what_changed(replace(found, tiers=(replace(tier, planned=planned),)), Say())[0]
+    return what_changed(replace(found, tiers=(replace(tier, planned=planned),)), Formatter())[0]
 
 
 def test_how_a_tier_is_divided() -> None:
     """7 repeats go 597 mm round, 85 mm each, 9 cm cutter; its strings hang three deep, so that even one repeat has several."""
     drop = fitted().tiers[0].planned.drop_mm
-    tail = f"drop {Say().length(drop)}."
+    tail = f"drop {Formatter().length(drop)}."
     assert first_sentence() == f"Tier: 7 strings of 8.5 cm, with the 9 cm cutter, {tail}"
     assert first_sentence(repeats=1) == f"Tier: 1 strings of 8.5 cm, with the 9 cm cutter, {tail}"
     assert first_sentence(gap_mm=30.0) == f"Tier: 7 strings of 8.5 cm, marked from a paper strip, {tail}"
@@ -106,7 +106,7 @@ def test_one_swag_is_one_and_two_are_several() -> None:
 
     def words(repeats: int) -> str:
         planned = replace(tier.planned, division=replace(tier.planned.division, repeats=repeats))
-        return what_changed(replace(found, tiers=(replace(tier, planned=planned),)), Say())[0].split(",")[0]
+        return what_changed(replace(found, tiers=(replace(tier, planned=planned),)), Formatter())[0].split(",")[0]
 
     assert words(1).startswith("Tier: 1 swag of") and words(2).startswith("Tier: 2 swags of")
 
@@ -115,15 +115,17 @@ def test_a_tier_without_anything_that_hangs_has_repeats_and_nothing_to_mark() ->
     """190 mm of coated cake is 597 mm round."""
     found = fitted("one-hem")
     repeats = found.tiers[0].planned.division.repeats
-    assert what_changed(found, Say()) == (f"Tier: {repeats} repeats of {Say().length(190 * 3.14159265 / repeats)}, nothing to mark with a cutter.",)
+    assert what_changed(found, Formatter()) == (
+        f"Tier: {repeats} repeats of {Formatter().length(190 * 3.14159265 / repeats)}, nothing to mark with a cutter.",
+    )
 
 
 def test_a_tier_without_rows_says_so() -> None:
-    assert told(rows=()) == [] and what_changed(replace(fitted(), tiers=(replace(fitted().tiers[0], rows=()),)), Say()) == ("Tier: no rows.",)
+    assert told(rows=()) == [] and what_changed(replace(fitted(), tiers=(replace(fitted().tiers[0], rows=()),)), Formatter()) == ("Tier: no rows.",)
 
 
 def tips_told(key: str, width: float, height: float) -> list[str]:
-    return [sentence for sentence in what_changed(fitted(key, width, height), Say()) if "tips than usual" in sentence]
+    return [sentence for sentence in what_changed(fitted(key, width, height), Formatter()) if "tips than usual" in sentence]
 
 
 def test_tips_of_usual_size_need_no_words() -> None:
@@ -155,5 +157,6 @@ def test_only_tips_of_rows_that_are_there_are_told() -> None:
     found = fitted("one-hem", 400.0, 200.0)
     tier = replace(found.tiers[0], rows=tuple(row for row in found.tiers[0].rows if row.place == "base"))
     assert (
-        what_changed(replace(found, tiers=(tier,)), Say())[-1] == "Wider tips than usual, for tiers of this size: open star 10 mm for open star 7 mm."
+        what_changed(replace(found, tiers=(tier,)), Formatter())[-1]
+        == "Wider tips than usual, for tiers of this size: open star 10 mm for open star 7 mm."
     )

@@ -42,7 +42,7 @@ from calc.stack import (
     tier_mass_g,
     where_stacked,
 )
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 SLICE = (25.0, 50.0)
 
@@ -230,7 +230,7 @@ def test_wider_is_harder_to_lift(first: float, second: float) -> None:
 def test_lift_in_words() -> None:
     assert lift(4_000, 300).words().startswith("one person")
     assert lift(18_000, 300).words().startswith("two people")
-    assert "carry the tiers separately" in lift(60_000, 300).words(Say("us"))
+    assert "carry the tiers separately" in lift(60_000, 300).words(Formatter("us"))
     for wrong in (lambda: lift(-1, 300), lambda: lift_limit_g(0)):
         with pytest.raises(ValueError):
             wrong()
@@ -529,7 +529,7 @@ def test_a_board_too_wide_for_one_person_says_so() -> None:
     assert wide.limit_g == 0 and wide.people == 0
     assert "nobody should lift a board of this width alone" in wide.words()
     narrow = lift(5_000, 300)
-    assert f"at most about {Say().mass(round(narrow.limit_g, -2))}" in narrow.words() and "nobody" not in narrow.words()
+    assert f"at most about {Formatter().mass(round(narrow.limit_g, -2))}" in narrow.words() and "nobody" not in narrow.words()
     assert "two people" in lift(16_000, 300).words() and "carry the tiers separately" in lift(25_000, 300).words()
 
 

@@ -44,7 +44,7 @@ from calc.timetable import (
     taken_cold,
 )
 from calc.timetable import cake_work as work
-from calc.units import Problem, Say
+from calc.units import Formatter, Problem
 
 READY = dt.datetime(2027, 10, 16, 18)  # a Saturday
 
@@ -787,7 +787,7 @@ def test_ready_stands_in_its_own_day() -> None:
 
 def test_days_and_hours_are_written_as_the_reader_does() -> None:
     plan = schedule(READY, (Task("a", "A", 300),))
-    us, metric = ([item.words for item in timetable_scene(plan, say=Say(units)).items if isinstance(item, Text)] for units in ("us", "metric"))
+    us, metric = ([item.words for item in timetable_scene(plan, say=Formatter(units)).items if isinstance(item, Text)] for units in ("us", "metric"))
     assert us[0] == "Saturday, October 16" and "ready 6:00 PM" in us
     assert metric[:7] == ["Saturday 16 October", "13", "14", "15", "16", "17", "18"] and "ready 18:00" in metric
 

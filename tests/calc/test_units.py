@@ -17,9 +17,9 @@ from hypothesis import strategies as st
 from calc import units
 from calc.units import (
     DEFINITIONS,
+    Formatter,
     Problem,
     Problems,
-    Say,
     kitchen,
     read_choice,
     read_count,
@@ -174,7 +174,7 @@ def test_what_is_written_is_close_and_reads_back(kind: str, share: float, system
     """A text is at most 3 % from its value, over all that a kitchen measures; times go to the whole minute."""
     low, high = KITCHEN[kind]
     value = low * (high / low) ** share
-    text = getattr(Say(system), kind)(value)
+    text = getattr(Formatter(system), kind)(value)
     back = read_quantity(text, kind, "x", "X")
     assert abs(back - value) <= (0.5 if kind == "duration" else 0.03 * value) + 1e-9, text
 
@@ -303,7 +303,7 @@ def test_a_moment_written_in_iso_order_or_by_name_reads_back(moment: dt.datetime
     whole = moment.replace(second=0, microsecond=0)
     assert read_moment(f"{whole:%Y-%m-%d %H:%M}", "m", "M") == whole
     for system in ("metric", "us"):
-        assert read_moment(Say(system).moment(whole), "m", "M") == whole
+        assert read_moment(Formatter(system).moment(whole), "m", "M") == whole
 
 
 @given(st.datetimes(dt.datetime(2020, 1, 1), dt.datetime(2099, 12, 31, 23, 59)), st.sampled_from(["%d/%m/%Y %H:%M", "%m/%d/%Y %I:%M %p"]))
@@ -348,20 +348,20 @@ def test_problems_keep_each_problem() -> None:
 )  # fmt: skip
 def test_written_in_both_systems(write: str, value: float, metric: str, us: str) -> None:
     """These pin how figures are shown today; they are not published."""
-    assert getattr(Say("metric"), write)(value) == metric
-    assert getattr(Say("us"), write)(value) == us
+    assert getattr(Formatter("metric"), write)(value) == metric
+    assert getattr(Formatter("us"), write)(value) == us
 
 
 def test_temperature_shows_both_published_figures() -> None:
     """Food Code 3-501.16 prints 57 C (135 F); 135 F is 57.2 C, and 57 C is 134.6 F: neither is converted."""
-    assert Say("metric").temperature(57, 135) == "57 °C (135 °F)"
-    assert Say("us").temperature(57, 135) == "135 °F (57 °C)"
+    assert Formatter("metric").temperature(57, 135) == "57 °C (135 °F)"
+    assert Formatter("us").temperature(57, 135) == "135 °F (57 °C)"
 
 
 @given(st.floats(-1e9, 1e9, allow_nan=False))
 def test_nothing_is_written_as_minus_nothing(value: float) -> None:
     for write in ("length", "mass", "volume", "duration", "percent", "number"):
-        assert not re.match(r"-0(?:\.0*)?(?![.\d])", getattr(Say("metric"), write)(value))
+        assert not re.match(r"-0(?:\.0*)?(?![.\d])", getattr(Formatter("metric"), write)(value))
 
 
 # --- exact kitchen measures keep their names --------------------------------------------------------------------------
@@ -379,12 +379,12 @@ CUP, TEASPOON, POUND = 236.5882365, 236.5882365 / 48, 453.59237  # NIST SP 811, 
     ],
 )  # fmt: skip
 def test_a_volume_that_a_measure_holds_is_named_by_it(volume_ml: float, us: str) -> None:
-    assert Say("us").volume(volume_ml) == us
+    assert Formatter("us").volume(volume_ml) == us
 
 
 def test_less_than_any_spoon_is_not_written_as_nothing() -> None:
-    assert Say("us").volume(0.06 * TEASPOON) == "0.06 tsp"
-    assert Say("us").mass(1.0) == "1 g" and Say("us").length(0.1) == "0.004 in"
+    assert Formatter("us").volume(0.06 * TEASPOON) == "0.06 tsp"
+    assert Formatter("us").mass(1.0) == "1 g" and Formatter("us").length(0.1) == "0.004 in"
 
 
 @pytest.mark.parametrize(
@@ -393,24 +393,24 @@ def test_less_than_any_spoon_is_not_written_as_nothing() -> None:
      (999.4, "999 ml"), (1000, "1 l"), (1054, "1.05 l"), (1055, "1.06 l")],
 )  # fmt: skip
 def test_millilitres_to_a_tenth_under_ten_and_litres_from_a_thousand(volume_ml: float, metric: str) -> None:
-    assert Say().volume(volume_ml) == metric
+    assert Formatter().volume(volume_ml) == metric
 
 
 @pytest.mark.parametrize(
     "mass_g, us", [(POUND, "1 lb"), (0.75 * POUND, "12 oz"), (POUND / 64, "1/4 oz"), (15.75 / 16 * POUND, "15 3/4 oz"), (2.5 * POUND, "2 lb 8 oz")]
 )
 def test_a_mass_in_whole_quarters_of_an_ounce(mass_g: float, us: str) -> None:
-    assert Say("us").mass(mass_g) == us
+    assert Formatter("us").mass(mass_g) == us
 
 
 @pytest.mark.parametrize("inches, us", [(19.9375, "19 15/16 in"), (0.0625, "1/16 in"), (20.125, "20 1/8 in"), (99.875, "99 7/8 in"), (108, "3 yd")])
 def test_a_length_in_whole_sixteenths_of_an_inch(inches: float, us: str) -> None:
-    assert Say("us").length(25.4 * inches) == us
+    assert Formatter("us").length(25.4 * inches) == us
 
 
 def test_halves_are_rounded_up_as_on_paper() -> None:
-    say = Say()
-    assert say.opening(7.25) == "7.3 mm" and Say("us").opening(7.25) == "7.3 mm", "a tip is measured in millimetres everywhere"
+    say = Formatter()
+    assert say.opening(7.25) == "7.3 mm" and Formatter("us").opening(7.25) == "7.3 mm", "a tip is measured in millimetres everywhere"
     assert say.area(31_460) == "315 cm²" and say.area(31_440) == "314 cm²"
     assert say.number(1.235) == "1.24" and say.number(1.5) == "1.5" and say.number(2 / 3, 3) == "0.667"
     assert say.temperature(4.4, 40.4) == "4 °C (40 °F)", "to the whole degree"
@@ -478,7 +478,7 @@ def test_articles() -> None:
     st.sampled_from(["metric", "us"]),
 )
 def test_parts_that_are_shown_add_up_to_the_whole_that_is_shown(parts: list[float], kind: str, system: str) -> None:
-    written = Say(system).adding_up(kind, parts)
+    written = Formatter(system).adding_up(kind, parts)
     shown = [read_quantity(written.text(part), kind, "x", "X") for part in parts]
     whole = read_quantity(written.text(*parts), kind, "x", "X")
     assert whole == pytest.approx(math.fsum(shown), rel=1e-6, abs=1e-3), [written.text(part) for part in parts]

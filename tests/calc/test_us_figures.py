@@ -9,7 +9,7 @@ import pytest
 
 import calc
 from calc.calculators.declare import Answer, ranged
-from calc.units import Problem, Say, read_money, read_quantity
+from calc.units import Formatter, Problem, read_money, read_quantity
 
 ROWS = {
     "tiers.0.width": "8 in",
@@ -120,12 +120,15 @@ def test_a_volume_reads_the_same_in_figure_table_and_total(units: str, width: st
 
 @pytest.mark.parametrize("mass_g", [0.5, 2.35, 3.0, 5.1, 6.8])
 def test_less_than_a_quarter_of_an_ounce_is_told_in_grams(mass_g: float) -> None:
-    said = Say("us").mass(mass_g)
+    said = Formatter("us").mass(mass_g)
     assert said.endswith(" g") and grams(said) == pytest.approx(mass_g, rel=0.0301)
 
 
 def test_a_range_has_one_unit() -> None:
-    assert ranged(Say("us").mass, 8.0, 5.0, 12.0) == "8 g (5 g to 12 g)" and ranged(Say("us").mass, 14.2, 7.1, 28.35) == "1/2 oz (1/4 oz to 1 oz)"
+    assert (
+        ranged(Formatter("us").mass, 8.0, 5.0, 12.0) == "8 g (5 g to 12 g)"
+        and ranged(Formatter("us").mass, 14.2, 7.1, 28.35) == "1/2 oz (1/4 oz to 1 oz)"
+    )
 
 
 def test_openings_to_look_for_have_inches_beside() -> None:

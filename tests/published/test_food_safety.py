@@ -18,7 +18,7 @@ import pytest
 
 from calc.buttercream import RECIPES, TEMPERATURES, cautions, syrup_percent
 from calc.buttercream_data import HOT_DAY_HOURS, ROOM_HOURS, SYRUP_BOILS
-from calc.units import Say
+from calc.units import Formatter
 
 PRINTED = (
     ("cold", 5, 41, "food-code"),
@@ -59,7 +59,7 @@ def test_printed_celsius_is_the_rounded_fahrenheit(key: str, exact: float) -> No
 def test_converting_a_printed_celsius_back_would_print_another_fahrenheit(key: str) -> None:
     pair = TEMPERATURES[key]
     assert pair.celsius * 9 / 5 + 32 != pair.fahrenheit
-    assert f"{pair.fahrenheit:.0f} °F" in Say("metric").temperature(pair.celsius, pair.fahrenheit)
+    assert f"{pair.fahrenheit:.0f} °F" in Formatter("metric").temperature(pair.celsius, pair.fahrenheit)
 
 
 def test_two_hours_and_one_on_a_hot_day() -> None:

@@ -20,7 +20,7 @@ import calc
 from calc.buttercream import density_g_per_ml
 from calc.coats import coats
 from calc.shapes import outline
-from calc.units import Say, read_quantity
+from calc.units import Formatter, read_quantity
 
 IN = 25.4
 CUPS_2 = read_quantity("2 cups", "volume", "v", "V")
@@ -31,7 +31,7 @@ def test_usda_frosting_is_38_g_for_a_twelfth_and_a_pound_for_the_cake() -> None:
     assert for_one == 38
     assert 12 * for_one == 456
     assert 12 * for_one == pytest.approx(read_quantity("1 lb", "mass", "m", "M"), rel=0.01)  # the Armed Forces' "1 lb" a cake
-    assert Say("us").mass(12 * for_one) == "1 lb"
+    assert Formatter("us").mass(12 * for_one) == "1 lb"
 
 
 def test_two_cups_over_a_9_in_cake_step_by_step() -> None:

@@ -13,7 +13,7 @@ from decimal import ROUND_HALF_UP, Decimal
 import pytest
 
 from calc.buttercream import RECIPES, Part, batch, mass_from_ingredient_g
-from calc.units import Say, read_quantity
+from calc.units import Formatter, read_quantity
 
 POUND_G = 453.59237
 OUNCE_G = POUND_G / 16
@@ -82,7 +82,7 @@ def test_348_portions_from_a_recipe_for_100(card: str) -> None:
     assert sugar / POUND_G == pytest.approx(4.35, rel=1e-9)  # 1.25 lb x 3.48 = 4.35 lb
     ounces = (sugar / POUND_G - 4) * 16
     assert ounces == pytest.approx(5.60, abs=1e-6)  # .35 x 16 = 5.60 oz
-    assert Say("us").mass(sugar) == "4 lb 5 1/2 oz"  # 5.60 falls in .38 to .62: 1/2 oz
+    assert Formatter("us").mass(sugar) == "4 lb 5 1/2 oz"  # 5.60 falls in .38 to .62: 1/2 oz
 
 
 # --- by the ingredient in hand: 102 lb where the recipe takes 30 lb ---------------------------------------------------
@@ -116,7 +116,7 @@ def test_348_smaller_portions(card: str) -> None:
 )
 def test_rounding_scale(first: int, last: int, text: str) -> None:
     for hundredth in range(first, last + 1):
-        assert Say("us").mass((5 + hundredth / 100) * OUNCE_G) == text, hundredth
+        assert Formatter("us").mass((5 + hundredth / 100) * OUNCE_G) == text, hundredth
 
 
 # --- the conversion chart, card A 015 ---------------------------------------------------------------------------------
@@ -130,7 +130,7 @@ def test_conversion_chart_of_one_ounce_per_hundred(monkeypatch: pytest.MonkeyPat
     made = replace(RECIPES["plain"], key="a-015", parts=(Part("salt", grams("1 oz")), Part("sugar", grams("1 lb"))))
     monkeypatch.setitem(RECIPES, "a-015", made)
     line = batch("a-015", portions / 100 * grams("17 oz")).lines[0]
-    told = Say("us").mass(line.mass_g)
+    told = Formatter("us").mass(line.mass_g)
     if told.endswith(" g"):  # less than a quarter of an ounce is told in grams; the card has tenths of an ounce
         assert line.mass_g < OUNCE_G / 4 and float(told.removesuffix(" g")) == pytest.approx(line.mass_g, rel=0.03)
         told = f"{line.mass_g / OUNCE_G:.1f} oz"
@@ -139,4 +139,4 @@ def test_conversion_chart_of_one_ounce_per_hundred(monkeypatch: pytest.MonkeyPat
 
 def test_conversion_chart_of_one_pound_for_125(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(RECIPES, "a-015", replace(RECIPES["plain"], key="a-015", parts=(Part("sugar", grams("1 lb")),)))
-    assert Say("us").mass(batch("a-015", 1.25 * grams("1 lb")).lines[0].mass_g) == "1 lb 4 oz"
+    assert Formatter("us").mass(batch("a-015", 1.25 * grams("1 lb")).lines[0].mass_g) == "1 lb 4 oz"

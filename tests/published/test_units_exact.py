@@ -15,7 +15,7 @@ import math
 import pytest
 
 from calc.sources import SOURCES
-from calc.units import Say, read_quantity
+from calc.units import Formatter, read_quantity
 
 EXACT = [  # unit, kind, amount in mm, g or ml: exact by definition (cfr-101.9 measures stand below, as what they are not)
     ("1 in", "length", 25.4),
@@ -93,4 +93,4 @@ def test_the_card_scaled() -> None:
     assert factor == 3.48
     mass_g = read_quantity("1 lb 4 oz", "mass", "x", "X") * factor
     assert mass_g / 453.59237 == pytest.approx(4.35, abs=1e-9)
-    assert Say("us").mass(mass_g) == "4 lb 5 1/2 oz"
+    assert Formatter("us").mass(mass_g) == "4 lb 5 1/2 oz"

@@ -27,7 +27,7 @@ from calc.tips import Tip, read_tip
 from tools.site.handbook_svg import compact
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
-METRIC = units.Say()
+METRIC = units.Formatter()
 TOLD = File(__file__).with_name("handbook_told.toml")
 Values = Mapping[str, str]
 USUAL = {"petal": 11.0, "round": 3.0, "open star": 9.0, "closed star": 8.0, "leaf": 9.0, "ruffle": 14.0, "basket": 14.0}

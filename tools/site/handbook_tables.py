@@ -34,10 +34,10 @@ from calc.schemes import SCHEMES
 from calc.shapes import outline
 from calc.sources import SOURCES, Constant, constant
 from calc.tips import TIPS, Tip
-from calc.units import Say
+from calc.units import Formatter
 
 Values = Mapping[str, str]
-METRIC, US = Say(), Say("us")
+METRIC, US = Formatter(), Formatter("us")
 GLOSSARY = Path(__file__).resolve().parents[2] / "docs/look-up/glossary.md"
 
 
@@ -71,20 +71,20 @@ def markup(
     return element("div", {"class": "pb-table", "data-stacks": stacks, "tabindex": "0", "role": "group", "aria-label": name}, table)
 
 
-def _length(text: str, say: Say) -> float:
+def _length(text: str, say: Formatter) -> float:
     """A length of an example in round figures of the reader's units [mm]."""
     return units.read_quantity(units.in_us_figures(text) if say.units == "us" else text, "length", "length", "Length", "centimeter")
 
 
-def _lengths(values: Values, name: str, default: str, say: Say = METRIC) -> list[float]:
+def _lengths(values: Values, name: str, default: str, say: Formatter = METRIC) -> list[float]:
     return [_length(f"{part.strip()} cm", say) for part in values.get(name, default).split(",")]
 
 
-def _caption(text: str, say: Say) -> str:
+def _caption(text: str, say: Formatter) -> str:
     return units.in_us_figures(text) if say.units == "us" else text
 
 
-def _in_both(table: Callable[[Values, str, Say], str]) -> Callable[[Values, str], str]:
+def _in_both(table: Callable[[Values, str, Formatter], str]) -> Callable[[Values, str], str]:
     """A table for readers of each system, in sizes that are round in it; a style sheet shows the one that the switch of units says."""
 
     @wraps(table)
@@ -129,7 +129,7 @@ def recipes(values: Values, caption: str) -> str:
 
 
 @_in_both
-def amounts(values: Values, caption: str, say: Say) -> str:
+def amounts(values: Values, caption: str, say: Formatter) -> str:
     """Buttercream for common cakes: round tiers of usual tins with a disc 1 cm wider."""
     density = density_g_per_ml("plain")
     rows = []
@@ -147,7 +147,7 @@ def amounts(values: Values, caption: str, say: Say) -> str:
 
 
 @_in_both
-def row_amounts(values: Values, caption: str, say: Say) -> str:
+def row_amounts(values: Values, caption: str, say: Formatter) -> str:
     """Buttercream for rows on a usual side."""
     side, repeats = _lengths(values, "side", "50", say)[0], int(values.get("repeats", "6"))
     rows = []
@@ -216,7 +216,7 @@ def temperatures(values: Values, caption: str) -> str:
 
 
 @_in_both
-def repeats(values: Values, caption: str, say: Say) -> str:
+def repeats(values: Values, caption: str, say: Formatter) -> str:
     """Round the side by cutter: the fewest repeats that close, their width and drop."""
     cutters = _lengths(values, "cutters", "5, 6, 7, 7.5, 8, 9, 10, 11, 12", say)
     rows = []
@@ -240,7 +240,7 @@ def repeats(values: Values, caption: str, say: Say) -> str:
 
 
 @_in_both
-def dividers(values: Values, caption: str, say: Say) -> str:
+def dividers(values: Values, caption: str, say: Formatter) -> str:
     """Round the side by repeats: what the dividers are set to."""
     counts = [int(n) for n in values.get("repeats", "4, 5, 6, 7, 8, 9, 10, 12, 14, 16").split(",")]
     rows = []
@@ -256,7 +256,7 @@ def dividers(values: Values, caption: str, say: Say) -> str:
 
 
 @_in_both
-def portions(values: Values, caption: str, say: Say) -> str:
+def portions(values: Values, caption: str, say: Formatter) -> str:
     """Whole slices by tin and slice for one shape."""
     shape = values.get("shape", "round")
     slices = [size.sizes_mm(say.units) for size in SLICES]

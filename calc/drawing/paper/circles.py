@@ -17,7 +17,7 @@ from calc.drawing.faces import broken
 from calc.drawing.marks import cross, rule
 from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import GUIDE_DASH, Item, Path, Style, arc, circle
-from calc.units import Say
+from calc.units import Formatter
 
 _CUT = Style(stroke="#000000", width_mm=0.35)
 _BETWEEN = 3.0
@@ -50,7 +50,7 @@ def cutter_circles(circles: Sequence[CutterCircle], heading: Heading = NO_HEADIN
     >>> len(cutter_circles([CutterCircle(90.0, "lower tier", 80.0), CutterCircle(60.0)]).pages)
     1
     """
-    say = Say(units)
+    say = Formatter(units)
     size = paper_mm(paper)
     left, top, room_w, room_h = printable_mm(size)
     boxes = [(*_extent(one, room_w), one) for one in circles]
@@ -86,7 +86,7 @@ def _extent(one: CutterCircle, room: float) -> tuple[float, float]:
     return one.width_mm + 8.0, swag_drop_mm(one.diameter_mm, one.width_mm) + _HANDLE_MM + 1.0
 
 
-def _drawn(one: CutterCircle, x: float, y: float, room: float, say: Say) -> list[Item]:
+def _drawn(one: CutterCircle, x: float, y: float, room: float, say: Formatter) -> list[Item]:
     """One circle with its centre on x and its highest point at y."""
     radius = one.diameter_mm / 2
     drop = swag_drop_mm(one.diameter_mm, one.width_mm) if one.width_mm else 0.0
@@ -112,7 +112,7 @@ def _drawn(one: CutterCircle, x: float, y: float, room: float, say: Say) -> list
     return items
 
 
-def _part(one: CutterCircle, x: float, y: float, drop: float, say: Say) -> list[Item]:
+def _part(one: CutterCircle, x: float, y: float, drop: float, say: Formatter) -> list[Item]:
     """The arc of a large circle from joint to joint, under a handle of paper."""
     half, radius = one.width_mm / 2, one.diameter_mm / 2
     joint = y + 0.5 + _HANDLE_MM

@@ -6,7 +6,7 @@ from calc.drawing.figures import cutting_scene
 from calc.drawing.paper.flow import Block, Paragraphs, Picture, written_sheet
 from calc.drawing.paper.page import NO_HEADING, Heading, Sheet
 from calc.portions import CutPlan
-from calc.units import Say, file_name_part
+from calc.units import Formatter, file_name_part
 
 BEFORE = "Take out every dowel, pick and wire before you cut, and count them."
 
@@ -30,7 +30,7 @@ def cutting_guide(
     >>> cutting_guide(cut_plan(outline("round", 200.0), (25.0, 50.0)), tier_name="lower tier").name
     'cutting-guide-lower-tier'
     """
-    say = Say(units)
+    say = Formatter(units)
     title = "Cutting guide" + (f": {tier_name}" if tier_name else "")
     on_levels = f" on each of {levels} levels, the top one first" if levels > 1 else ""
     under = f"{plan.count} slices of {say.length(plan.slice_mm[0])} by {say.length(plan.slice_mm[1])}{on_levels}. The front of the cake is below."

@@ -10,7 +10,7 @@ from calc.drawing.paper.page import BLACK, NO_HEADING, SMALLEST_MM, Heading, She
 from calc.drawing.scene import THIN, Item, Parts, Path, circle
 from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 STEP_MM = 0.5
 ROUND_MM = (1.0, 20.0)  # openings of round and star tips
@@ -57,7 +57,7 @@ def _shelves(flow: PageFlow, shapes: list[tuple[float, float, Parts]]) -> None:
     shelf: list[tuple[float, float, float, Parts]] = []  # size, left, width of its cell, parts
     x = 0.0
     for size, wide, parts in [*shapes, (0.0, 1e9, ())]:
-        cell = max(wide, text_width_mm(Say().number(size, 1), SMALLEST_MM, "bold")) + _GAP
+        cell = max(wide, text_width_mm(Formatter().number(size, 1), SMALLEST_MM, "bold")) + _GAP
         if x + cell > flow.width and shelf:
             tall = max(size for size, _, _, _ in shelf)
             flow.need(tall + 6.0)
@@ -65,7 +65,7 @@ def _shelves(flow: PageFlow, shapes: list[tuple[float, float, Parts]]) -> None:
             for i, (one, left, width, drawn) in enumerate(shelf):
                 middle = flow.left + left + width / 2 + spare * (i + 0.5)
                 flow.add(Path(_moved(drawn, middle, flow.y + tall - one / 2 + 0.6), BLACK))
-                flow.add(text_at(middle, flow.y + tall + 3.6, Say().number(one, 1), SMALLEST_MM, "middle", "bold"))
+                flow.add(text_at(middle, flow.y + tall + 3.6, Formatter().number(one, 1), SMALLEST_MM, "middle", "bold"))
             flow.y += tall + 5.4
             shelf, x = [], 0.0
         shelf.append((size, x, cell, parts))

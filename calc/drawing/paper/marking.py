@@ -25,7 +25,7 @@ from calc.drawing.scene import GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, P
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import BAND, CORNER, marked, name_row, row_style, tape_lines
 from calc.shapes import outline
-from calc.units import Say, file_name_part
+from calc.units import Formatter, file_name_part
 
 TAB_MM = 12.0
 _CUT = Style(stroke="#000000", width_mm=0.5)
@@ -98,7 +98,7 @@ def marking_strip(
     >>> len(marking_strip(TierDrawn(outline("round", 210.0), 0.0, 100.0)).pages)
     3
     """
-    say = Say(units)
+    say = Formatter(units)
     if side_mm is not None and abs(side_mm - tier.outline.perimeter_mm) > 1e-6 and tier.outline.kind == "round":
         tier = replace(tier, outline=outline("round", side_mm / math.pi))
     whole, height = tier.outline.perimeter_mm, tier.height_mm
@@ -129,7 +129,7 @@ def marking_strip(
     return Sheet(name, title, scenes)
 
 
-def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Say) -> tuple[Item, ...]:
+def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Formatter) -> tuple[Item, ...]:
     """What is drawn of one piece, where it lies on the strip."""
     whole, height = tier.outline.perimeter_mm, tier.height_mm
     start, end = piece.shown[0], min(piece.shown[1], whole)
@@ -217,7 +217,7 @@ def _edge_up(x: float, y: float) -> list[Item]:
     return [arrow, text_at(x + 3.6, y, "this edge up", _SMALL, style=BLACK)]
 
 
-def _closing(space: FreeSpace, piece: Piece, whole: float, height: float, say: Say) -> list[Item]:
+def _closing(space: FreeSpace, piece: Piece, whole: float, height: float, say: Formatter) -> list[Item]:
     """The closing line, its tab, and a scale that shows by how much the tape was out."""
     items: list[Item] = [Path((("M", whole, 0), ("L", whole, height)), _TWICE)]
     slant = min(3.0, height / 6)
@@ -292,7 +292,7 @@ def _upright(x: float, top: float, bottom: float, ways: Sequence[str]) -> list[I
     return [] if words is None else [text_at(x, (top + bottom) / 2, words, _SMALL, "middle", style=BLACK, turn=-90.0)]
 
 
-def _notes(tier: TierDrawn, count: int, prick: bool, say: Say, room: float) -> tuple[list[Item], float]:
+def _notes(tier: TierDrawn, count: int, prick: bool, say: Formatter, room: float) -> tuple[list[Item], float]:
     """What the lines are and how the strip is used, in two columns from (0, 0), and how deep they are."""
     whole, size, lead = tier.outline.perimeter_mm, 3.3, 4.3
     column = (room - 8.0) / 2
@@ -349,7 +349,7 @@ def _name(row: object) -> str:
     return name[0].upper() + name[1:]
 
 
-def _steps(tier: TierDrawn, count: int, prick: bool, say: Say) -> list[str]:
+def _steps(tier: TierDrawn, count: int, prick: bool, say: Formatter) -> list[str]:
     """How a strip is used, step by step."""
     whole = say.length(tier.outline.perimeter_mm)
     joints = len(_joints(tier))

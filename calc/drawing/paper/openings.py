@@ -10,7 +10,7 @@ from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, pa
 from calc.drawing.scene import INK, Path, Style
 from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
-from calc.units import Say
+from calc.units import Formatter
 
 _COLUMN_MM = 19.0  # the least that a tip takes along its row, with room to write what a maker calls it
 _FIGURE_MM, _NOTE_MM = 3.4, 2.9
@@ -24,7 +24,7 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
     >>> len(tip_chart([(Tip("round", 2.0), ""), (Tip("petal", 11.0), "")]).pages)
     1
     """
-    flow, say = PageFlow(paper_mm(paper)), Say(units)
+    flow, say = PageFlow(paper_mm(paper)), Formatter(units)
     for family in dict.fromkeys(tip.family for tip, _ in tips):
         rows = _rows([(tip, note) for tip, note in tips if tip.family == family], flow.width, say)
         flow.heading(family[0].upper() + family[1:], _row_mm(rows[0], say))
@@ -43,14 +43,14 @@ def _opening_mm(tip: Tip) -> tuple[float, float]:
     return tip.opening_mm, tip.slot_mm if tip.family in ("leaf", "ruffle", "basket") else tip.opening_mm
 
 
-def _wide_mm(tip: Tip, note: str, say: Say) -> float:
+def _wide_mm(tip: Tip, note: str, say: Formatter) -> float:
     """The room that a tip takes along its row."""
     words = [text_width_mm(line, _NOTE_MM) for line in _note_lines(note)]
     words += [text_width_mm(line, _FIGURE_MM, "bold") for line in _figure_lines(tip, say)]
     return max(_COLUMN_MM, _opening_mm(tip)[0] + 5.0, max(words) + 3.0)
 
 
-def _figure_lines(tip: Tip, say: Say) -> list[str]:
+def _figure_lines(tip: Tip, say: Formatter) -> list[str]:
     """The opening in figures, inches below millimetres."""
     return say.opening_beside(tip.opening_mm).replace(" (", "\n(").split("\n")
 
@@ -59,7 +59,7 @@ def _note_lines(note: str) -> tuple[str, ...]:
     return broken(note, _NOTE_WIDE_MM, _NOTE_MM) if note else ()
 
 
-def _rows(tips: Sequence[tuple[Tip, str]], room: float, say: Say) -> list[list[tuple[Tip, str]]]:
+def _rows(tips: Sequence[tuple[Tip, str]], room: float, say: Formatter) -> list[list[tuple[Tip, str]]]:
     """The tips of one family in rows."""
     rows: list[list[tuple[Tip, str]]] = [[]]
     taken = 0.0
@@ -73,13 +73,13 @@ def _rows(tips: Sequence[tuple[Tip, str]], room: float, say: Say) -> list[list[t
     return rows
 
 
-def _row_mm(row: Sequence[tuple[Tip, str]], say: Say) -> float:
+def _row_mm(row: Sequence[tuple[Tip, str]], say: Formatter) -> float:
     """How high a row is: the tallest opening, its figure, a note where one has one, and a line to write on."""
     lines = max(len(_note_lines(note)) + len(_figure_lines(tip, say)) for tip, note in row)
     return max(_opening_mm(tip)[1] for tip, _ in row) + 10.4 + _NOTE_LEAD_MM * (lines - 1)
 
 
-def _set_row(flow: PageFlow, row: Sequence[tuple[Tip, str]], say: Say) -> None:
+def _set_row(flow: PageFlow, row: Sequence[tuple[Tip, str]], say: Formatter) -> None:
     """Set a row of openings, their middles level."""
     x, tall, bottom = flow.left, max(_opening_mm(tip)[1] for tip, _ in row), flow.y + _row_mm(row, say)
     for tip, note in row:

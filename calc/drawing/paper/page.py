@@ -22,7 +22,7 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.marks import bar
 from calc.drawing.pdf import About, pdf
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text
-from calc.units import Say
+from calc.units import Formatter
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 _LEFT, _RIGHT, _TOP, _BOTTOM = 10.0, 7.0, 26.0, 22.0  # margins that the frame takes up, in mm
@@ -56,7 +56,7 @@ class Sheet:
 
     def pdf(self, about: About | None = None, units: str = "metric") -> bytes:
         """The sheet as a PDF: what it says of itself is `about`, or its title and the language that goes with the units."""
-        return pdf(self.pages, about or About(self.title, language=Say(units).language))
+        return pdf(self.pages, about or About(self.title, language=Formatter(units).language))
 
 
 def paper_mm(paper: str, landscape: bool = False) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from calc.drawing.paper.practice import START, WORDS_MM, name_line
 from calc.drawing.scene import INK, Group, Item, Path, Style, rectangle, smooth
 from calc.drawing.wander import wander_points
 from calc.tips import Tip
-from calc.units import Say, file_name_part
+from calc.units import Formatter, file_name_part
 
 SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 HOW = (
@@ -27,7 +27,7 @@ def patch_sheet(
     >>> len(patch_sheet(Tip("round", 1.8), 3.0, 168.0, 60.0).pages)
     3
     """
-    size, say = paper_mm(paper), Say(units)
+    size, say = paper_mm(paper), Formatter(units)
     left, top, room_w, _ = printable_mm(size)
     title = f"Practice: vermicelli, {tip.name}{', for the left hand' if mirrored else ''}"
     pages = []

@@ -23,7 +23,7 @@ from calc.drawing.views import band_mm
 from calc.rows import natural_pitch_mm
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
-from calc.units import Say, file_name_part
+from calc.units import Formatter, file_name_part
 
 _GREY = "#cfc9cc"
 _FAINT = Style(stroke="#8a8288", width_mm=0.3)
@@ -118,7 +118,7 @@ def practice_sheet(
     >>> len(practice_sheet(PlacedRow("shell", Tip("open star", 7.0), "#b9592f"), 10.0).pages)
     3
     """
-    say = Say(units)
+    say = Formatter(units)
     curved = row.what.hangs or row.what.scroll
     title = f"Practice: {called or row.kind}, {row.tip.name}{', for the left hand' if mirrored else ''}"
     scenes = []
@@ -141,7 +141,7 @@ def practice_sheet(
     return Sheet(f"{name}-left" if mirrored else name, title, tuple(scenes))
 
 
-def _about(row: PlacedRow, scale: float, wanted: float, say: Say) -> str:
+def _about(row: PlacedRow, scale: float, wanted: float, say: Formatter) -> str:
     """How large a row is in one of the sizes."""
     if row.what.hangs or row.what.scroll:
         return f"{say.length(wanted)} wide"

@@ -25,7 +25,7 @@ from calc.drawing.scene import GUIDE_DASH, INK, Item, Parts, Path, Point, Style,
 from calc.drawing.tiers import TierDrawn
 from calc.shapes import Outline
 from calc.stack import Support
-from calc.units import Say, file_name_part
+from calc.units import Formatter, file_name_part
 
 _CUT = Style(stroke="#000000", width_mm=0.5)
 _FOOT = Style(stroke=INK, width_mm=0.8, dash=(6.0, 2.4))
@@ -100,7 +100,7 @@ def top_template(
     >>> len(top_template(TierDrawn(outline("round", 160.0), 0.0, 100.0), 8).pages)
     1
     """
-    say = Say(units)
+    say = Formatter(units)
     shape = tier.outline
     top = lay_top(shape, paper)
     items: list[Item] = [Path(top.parts(shape), _CUT)]
@@ -136,7 +136,7 @@ def _folds(repeats: int) -> int:
     return folds
 
 
-def _told(tier: TierDrawn, repeats: int, folds: int, say: Say) -> list[str]:
+def _told(tier: TierDrawn, repeats: int, folds: int, say: Formatter) -> list[str]:
     """What is said of the top of a tier."""
     shape = tier.outline
     told = [f"{say.length(shape.width_mm)} across, {repeats} repeats of {say.length(shape.perimeter_mm / repeats)} round the edge."]
@@ -160,7 +160,7 @@ def stacking_template(
     >>> len(stacking_template(*tiers, supports([Body(tier, 100.0) for tier in tiers])[0]).pages)
     1
     """
-    say = Say(units)
+    say = Formatter(units)
     top = lay_top(lower, paper)
     dowels = [top.at(x, y) for x, y in stand.dowel_points]
     items: list[Item] = [Path(top.parts(lower), _CUT), Path(top.parts(upper), _FOOT), cross(0, 0, 8.0)]

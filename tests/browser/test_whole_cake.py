@@ -219,6 +219,24 @@ def test_a_file_that_is_no_order_changes_nothing(bench: Bench, tmp_path: Path) -
     assert order.locator(".pb-failure").count() == 0
 
 
+def test_what_a_file_leaves_out_is_not_taken_from_the_order_that_stood_there(bench: Bench, tmp_path: Path) -> None:
+    """A file written by hand names no disc; the example's first tier, in whose place it stands, has one that is too small for it."""
+    order = bench.open(PAGE, "order")
+    assert field(order, "tiers.0.disc").input_value() == "21 cm"
+    file = tmp_path / "tea.toml"
+    file.write_text('name = "Garden tea"\nguests = "30"\n\n[[tiers]]\nwidth = "28 cm"\nheight = "10 cm"\n', encoding="utf-8")
+    order.locator(".pb-file").set_input_files(file)
+    expect(field(order, "name")).to_have_value("Garden tea")
+    expect(status(order)).to_contain_text("Opened")
+    expect(tiers(order)).to_have_count(1)
+    assert {name: field(order, name).input_value() for name in ("tiers.0.width", "tiers.0.disc", "tiers.0.side")} == {
+        "tiers.0.width": "28 cm",
+        "tiers.0.disc": "",
+        "tiers.0.side": "",
+    }
+    assert order.locator('.pb-items[data-input="tiers.0.rows"] .pb-copies > .pb-group').count() == 0
+
+
 def test_a_link_carries_the_whole_order(bench: Bench) -> None:
     bench.page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     order = bench.open(PAGE, "order")

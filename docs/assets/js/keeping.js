@@ -461,7 +461,7 @@ export class Keeping {
     if (open.record.text) {
       const read = await this.#readOrder(open.record.text, titleOf(open.record));
       if (read) {
-        open.record.values = { ...this.#valuesOf(read.fields), units: this.#page.units() };
+        open.record.values = { ...this.#valuesOf(read.fields, true), units: this.#page.units() };
         await open.describe({ text: "" });
         if (turn !== this.#turn) return;
         this.#use(open);
@@ -476,9 +476,10 @@ export class Keeping {
     this.#showList();
   }
 
-  /** What the form says with some texts in it. @param {Values} texts */
-  #valuesOf(texts) {
+  /** What the form says with some texts in it. @param {Values} texts @param {boolean} [isAnew] they are of an order that says all that belongs to it alone */
+  #valuesOf(texts, isAnew = false) {
     const before = readForm(this.#form);
+    if (isAnew) fillForm(this.#form, begunAnew(this.#form));
     fillForm(this.#form, texts);
     const values = readForm(this.#form);
     fillForm(this.#form, before);
@@ -786,7 +787,7 @@ export class Keeping {
     const read = await this.#readOrder(text, from);
     if (!read || !this.#root.isConnected) return false;
     const left = this.#tied.filter((tied) => !Object.keys(textsOf(tied, read.fields)).length);
-    const begun = await this.#beginWith(without(this.#valuesOf(read.fields), left));
+    const begun = await this.#beginWith(without(this.#valuesOf(read.fields, true), left));
     if (!begun) return false;
     await store.joinBeside(begun.record.id, read.work);
     this.#sayOpened(from, read.problems, read.strange);

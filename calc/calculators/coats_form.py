@@ -118,10 +118,14 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
     is_filled = asked["filled_with"] == BUTTERCREAM
     laid = _laid(made)
     volumes = say.adding_up("volume", laid)
-    masses = say.adding_up("mass", [part * density for part in laid[0 if is_filled else 1 :]])
+    parts_g = [part * density for part in laid]
+    weighed_g = parts_g if is_filled else [0.0, *parts_g[1:]]
+    told_g = say.told_mass_g(math.fsum(weighed_g))  # as the figure above the table is read
+    masses = say.shared_out(told_g, weighed_g)
+    filling_g, dam_g, crumb_g, final_g = masses.masses_g
 
-    def row(name: str, thickness: str, volume_ml: float, weighed: bool = True) -> tuple[str, str, str, str]:
-        return name, thickness, volumes.text(volume_ml), masses.text(volume_ml * density) if weighed else "by its own recipe"
+    def row(name: str, thickness: str, volume_ml: float, mass_g: float, weighed: bool = True) -> tuple[str, str, str, str]:
+        return name, thickness, volumes.text(volume_ml), masses.write(mass_g) if weighed else "by its own recipe"
 
     rows = []
     if made.fillings:
@@ -130,15 +134,16 @@ def _table(asked: Asked, answer: Answer, made: Coats, density: Constant) -> None
                 f"{made.fillings} filling{'s' if made.fillings > 1 else ''}",
                 say.length(made.filling_mm),
                 made.filling_ml,
+                filling_g,
                 asked["filled_with"] == BUTTERCREAM,
             )
         )
     if made.dam_ml > 0:
-        rows.append(row("Dam", f"{say.length(made.dam_mm)} wide", made.dam_ml))
-    rows.append(row("Crumb coat", say.length(made.crumb_mm), made.crumb_ml))
+        rows.append(row("Dam", f"{say.length(made.dam_mm)} wide", made.dam_ml, dam_g))
+    rows.append(row("Crumb coat", say.length(made.crumb_mm), made.crumb_ml, crumb_g))
     top = "" if abs(made.top_mm - made.coat_mm) < 0.05 else f"; top {say.length(made.top_mm)} in all"
-    rows.append(row("Final coat", say.length(made.final_mm) + top, made.final_ml))
-    rows.append(("All of it", "", volumes.text(*laid), masses.text(*(part * density for part in laid[0 if is_filled else 1 :]))))
+    rows.append(row("Final coat", say.length(made.final_mm) + top, made.final_ml, final_g))
+    rows.append(("All of it", "", volumes.text(*laid), masses.write(told_g)))
     answer.table("amounts", "What goes where", ("What", "Thick", "Volume", "Weight"), rows, numeric=(1, 2, 3))
 
 

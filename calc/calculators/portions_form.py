@@ -147,13 +147,12 @@ def work_out(asked: Asked, answer: Answer) -> None:
         "Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
         "Hold a hot or a wet knife away from the hand that steadies the cake."
     )
-    title = f"{plan.count} equal portions by {plan.cut}" + (f", on each of {high} levels" if high > 1 else "")
+    portions = "1 portion" if plan.count == 1 else f"{plan.count} equal portions"
+    title = f"{portions} by {plan.cut}" + (f", on each of {high} levels" if high > 1 else "")
     answer.drawing(
         "cutting",
         title,
-        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {plan.count} equal portions: "
-        + "; ".join(cut.sentence(say) for cut in plan.cuts)
-        + ".",
+        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {portions}: " + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".",
         _svg(plan, answer.units),
     )
 

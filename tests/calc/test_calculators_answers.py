@@ -107,19 +107,27 @@ def test_batch_tells_a_density_with_its_range_or_as_weighed() -> None:
 def test_coats_of_a_tier_with_a_dam_in_stripes() -> None:
     """15 cm round, 10 cm high, two fillings of 6 mm with a dam of 1 cm: the rings are 2 x 0.6 x pi (7.5^2 - 6.5^2) = 53 ml, what is inside
     2 x 0.6 x pi 6.5^2 = 159 ml. Crumb coat pi (7.7^2 10.2 - 7.5^2 10) = 133 ml, final coat pi (8^2 10.5 - 7.7^2 10.2) = 211 ml; all of them 556 ml.
-    At 1.058 g/ml: 168, 56, 140 and 223 g, and about 588 g on the cake. Six stripes and six grounds share 10.5 cm: 8.75 mm each."""
+    At 1.058 g/ml: 168.5, 56.2, 140.5 and 223.5 g, about 588 g on the cake; so rounded that they add up to it, they are 169, 56, 140 and 223 g. Six
+    stripes and six grounds share 10.5 cm: 8.75 mm each."""
     found = answered("coats", dam="10 mm", style="striped")
     assert rows(found, "amounts") == [
-        ["2 fillings", "6 mm", "159 ml", "168 g"],
+        ["2 fillings", "6 mm", "159 ml", "169 g"],
         ["Dam", "1 cm wide", "53 ml", "56 g"],
         ["Crumb coat", "2 mm", "133 ml", "140 g"],
         ["Final coat", "3 mm", "211 ml", "223 g"],
-        ["All of it", "", "556 ml", "587 g"],
+        ["All of it", "", "556 ml", "588 g"],
     ]
     assert right(found, "amounts") == ["Thick", "Volume", "Weight"]
     assert text(found, "mass").startswith("588 g (")
     assert rows(found, "stripes") == [["Ground", "8.8 mm", "134 ml", "141 g"], ["Stripe", "8.8 mm", "78 ml", "82 g"]]
     assert right(found, "stripes") == ["Each is high", "Volume", "Weight"]
+
+
+def test_what_goes_where_adds_up_to_what_is_on_the_cake() -> None:
+    for width in ("15 cm", "18 cm", "20 cm"):
+        for units in ("metric", "us"):
+            found = answered("coats", width=width, units=units)
+            assert text(found, "mass").startswith(f"{rows(found, 'amounts')[-1][-1]} ("), (width, units)
 
 
 def test_coats_of_one_layer_have_no_filling_and_no_dam() -> None:

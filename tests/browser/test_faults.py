@@ -117,6 +117,20 @@ def test_without_the_runtime_the_page_still_reads(bench: Bench) -> None:
     expect(swags.locator(".pb-failure")).to_have_count(0)
 
 
+def test_the_example_is_struck_only_where_something_else_is_typed(bench: Bench) -> None:
+    bench.allowed_errors = True
+    bench.page.context.route(SCRIPTS, lambda route: route.fulfill(status=404, body="gone"))
+    swags = bench.open(SWAGS, "swags", wait=False)
+    field(swags, "side").focus()
+    expect(swags).to_have_attribute("data-state", "failed", timeout=START)
+    answer = swags.locator(".pb-answer")
+    expect(answer).not_to_have_attribute("data-stale", "")
+    field(swags, "side").fill("70 cm")
+    expect(answer).to_have_attribute("data-stale", "")
+    field(swags, "side").fill("66 cm")
+    expect(answer).not_to_have_attribute("data-stale", "")
+
+
 def test_a_dead_worker_is_started_again_once_and_the_question_asked_again(bench: Bench) -> None:
     bench.allowed_errors = True
     swags = bench.open(SWAGS, "swags")

@@ -369,7 +369,8 @@ export class Panel {
       if (isOld && this.#root.dataset.state === "ready") this.#state("busy");
       return;
     }
-    if (!isOld && !this.#problems.length && client.state !== "failed") this.#markStale(false);
+    if (client.state === "failed") this.#markStale(!this.#holds(texts));
+    else if (!isOld && !this.#problems.length) this.#markStale(false);
     if (client.state !== "ready" || !this.#keeping.isOpen) return;
     if (isOld && texts !== this.#broken) this.#ask(inputs);
     else this.#state("ready");
@@ -513,6 +514,11 @@ export class Panel {
     for (const place of [this.#root, this.#answerPlace]) place.toggleAttribute("data-stale", isStale);
   }
 
+  /** Whether the answer on the page, its example until there was another, is that to what stands in the form. @param {string} [texts] */
+  #holds(texts = JSON.stringify(this.#inputs())) {
+    return texts === JSON.stringify(this.#accepted ?? { ...this.#examples[this.#builtUnits], units: this.#builtUnits });
+  }
+
   // ---- showing -----------------------------------------------------------------------------------------------------------
 
   /** @param {ShownAnswer} answer */
@@ -645,7 +651,7 @@ export class Panel {
   /** @param {string} message @param {string} details */
   #fail(message, details) {
     this.#failedAt = performance.now();
-    this.#markStale(true);
+    this.#markStale(!this.#holds());
     let failure = this.#root.querySelector(".pb-failure");
     if (!failure) {
       failure = element("div", { class: "pb-failure", role: "alert" });

@@ -94,7 +94,7 @@ def test_without_scripts_and_on_paper_five_frames_stand_there(browser: Browser, 
     context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 800})
     page = context.new_page()
     page.goto(address + PAGE)
-    frames = page.locator(".pb-moving-strip > li")
+    frames = page.locator(".pb-moving-strip").first.locator("> li")
     expect(frames).to_have_count(5)
     assert all(frame.is_visible() for frame in frames.all())
     first, second = (frames.nth(number).bounding_box() for number in (0, 1))

@@ -35,6 +35,7 @@ from tools.site.moving_films import FILMS, film
 from tools.site.moving_hands import SIDE_WALL
 from tools.site.moving_lines import CELLS, GAP_MM
 from tools.site.moving_rows import LEAN, bag
+from tools.site.moving_series import BESIDE_MM, DEEPEST_MM, LOOPS
 
 ROWS = [name for name in FILMS if name in KINDS]
 LED = [name for name in ROWS if KINDS[name].speed_mm_per_s and name not in ("string", "line")]
@@ -539,3 +540,70 @@ def test_words_on_the_cake_change_with_the_scheme_as_the_cake_does() -> None:
 def test_another_colour_and_tip_may_be_asked_for() -> None:
     text = markup(film("shell", {"tip": "open star 5 mm", "colour": "bay"}))
     assert "open star 5 mm" in text and markup(film("shell", {})) != text and PALETTE["bay"]
+
+
+def test_shells_of_three_sizes_are_as_large_as_their_squeeze_is_long() -> None:
+    """Half the time, half the buttercream; the tail at one speed; each begun where the tail of the last ends."""
+    shown = of("shells of three sizes")
+    hand = shown.hand
+    heads = [hand.moment(k, 1.0) - hand.begins(k) for k in range(0, 12, 3)]
+    assert [head / heads[0] for head in heads] == pytest.approx([1, 2, 3, 2])
+    assert heads[1] == pytest.approx(hand_of(KINDS["shell"].strokes(RowSpec("shell", Tip("open star", 7.0)))).segments[0][1]), "a usual shell"
+    for view in shown.views:
+        pieces = [layer.pieces[0] for layer in layers(view, Grown)]
+        for number, piece in enumerate(pieces):
+            for size in (piece.matrix[0] / pieces[1].matrix[0], piece.matrix[3] / pieces[1].matrix[3]):
+                assert size**3 == pytest.approx(heads[number] / heads[1])
+            assert piece.matrix[5] == pieces[0].matrix[5], "all tails on one line"
+        x0 = view.layers[-1].keys[0][1][0]  # type: ignore[union-attr]
+        for piece, number in zip(pieces, range(0, 12, 3), strict=True):
+            along = piece.matrix[4] - x0
+            assert abs(hand.at(hand.begins(number))[0] - along) < 1.0, "its head is where the tip begins it"
+            assert (piece.begin_s, piece.end_s) == pytest.approx((hand.begins(number), hand.segments[number + 1][1]))
+    for (t0, a), (t1, b) in zip(hand.keys, hand.keys[1:], strict=False):
+        assert t1 > t0 or math.dist(a, b) < 1e-6, "the tip never jumps"
+
+
+def test_nested_strings_hang_from_the_same_joints_the_deepest_first() -> None:
+    shown = of("nested strings")
+    hand, kind = shown.hand, KINDS["string"]
+    threads = layers(shown.views[0], Thread)
+    assert [one.keys[0][0] for one in threads] == sorted(one.keys[0][0] for one in threads) and len(threads) == LOOPS
+    drops = []
+    for view in shown.views:
+        held = layers(view, Moved)[0]
+        for thread in layers(view, Thread):
+            for time, points in thread.keys:
+                assert math.dist(points[-2:], value_at(held.keys, time)) < 1.5, "the thread ends at the tip"
+                assert value_at(hand.squeeze, time - 0.01)[0] > 0, "while it is squeezed"
+                assert math.dist(points[:2], thread.keys[0][1][:2]) < 1e-6, "and stays stuck at its joint"
+    for thread in threads:
+        last = thread.keys[-1][1]
+        ends = list(zip(last[::2], last[1::2], strict=True))
+        drops.append(max(y for _, y in ends) - ends[0][1])
+        length = math.fsum(math.dist(a, b) for a, b in zip(ends, ends[1:], strict=False))
+        whole = kind.length_mm(ends[-1][0] - ends[0][0], DEEPEST_MM * (LOOPS - len(drops) + 1) / LOOPS)  # type: ignore[attr-defined]
+        assert length == pytest.approx(whole, rel=0.04)
+        assert abs(ends[0][0] - threads[0].keys[0][1][0]) <= 2 * BESIDE_MM and ends[0][1] == pytest.approx(ends[-1][1])
+    assert drops == sorted(drops, reverse=True) and drops[0] - drops[-1] > 8
+    for (t0, a), (t1, b) in zip(hand.keys, hand.keys[1:], strict=False):
+        assert t1 > t0 or math.dist(a, b) < 1e-6, "the tip never jumps"
+
+
+def test_a_row_is_taken_up_where_it_was_stopped_and_with_a_clean_tip() -> None:
+    shown = of("a row taken up again")
+    hand, named = shown.hand, [name for name, _ in shown.hand.segments]
+    wiped, tried, back = (named.index(name) for name in ("wipe the tip", "squeeze a little onto a card", "set the tip on the last point"))
+    assert wiped < tried < back == tried + 1
+    stopped, again = hand.at(hand.begins(wiped - 1)), hand.at(hand.segments[back][1])
+    assert again == pytest.approx(stopped, abs=0.01), "on its point, as if nobody had stopped"
+    for part in (wiped - 1, wiped, back):
+        assert all(value_at(hand.squeeze, hand.moment(part, k / 20))[0] == 0 for k in range(1, 21)), "no squeeze away from the row"
+    assert value_at(hand.squeeze, hand.moment(tried, 0.5))[0] > 0.3
+    for view in shown.views:
+        pieces = [layer.pieces[0] for layer in layers(view, Grown)]
+        assert pieces[0].end_s <= hand.begins(wiped) and pieces[1].begin_s >= hand.segments[back][1]
+        steps = [b.matrix[4] - a.matrix[4] for a, b in zip(pieces, pieces[1:], strict=False)]
+        assert steps == pytest.approx([steps[0]] * len(steps)), "the join is where any other would be"
+    for (t0, a), (t1, b) in zip(hand.keys, hand.keys[1:], strict=False):
+        assert t1 > t0 or math.dist(a, b) < 1e-6, "the tip never jumps"

@@ -567,18 +567,25 @@ class _Writer:
             return smooth(points(values))
 
         strands = [item for item in strand_paths([(0.0, 0.0), (1.0, 0.0)], layer.width_mm, "smooth", layer.colour) if isinstance(item, Path)]
-        laid = "".join(
-            f'<use xlink:href="#{self.name}{key}d" transform="translate({part.parts[0][1]:.2f} {part.parts[0][2]:.2f})" '
-            f'stroke="{part.style.stroke}" stroke-width="{part.style.width_mm:.2f}"/>'
-            for part in strands
-        )
+
+        def laid(use: str) -> str:
+            """The same line drawn once for each strand, moved and coloured."""
+            each = "".join(
+                f'{use} transform="translate({part.parts[0][1]:.2f} {part.parts[0][2]:.2f})" '
+                f'stroke="{part.style.stroke}" stroke-width="{part.style.width_mm:.2f}"/>'
+                for part in strands
+            )
+            return f'<g fill="none" stroke-linecap="round">{each}</g>'
+
         form = "".join(f"{part[0]}{' '.join('#' * (len(part) - 1))}" for part in parts(layer.keys[0][1]))
         keys = tuple((time, tuple(float(v) for part in parts(values) for v in part[1:])) for time, values in layer.keys)
-        live = f'<defs><path id="{self.name}{key}d" {self._set("d", form, keys, poster)}/></defs><g fill="none" stroke-linecap="round">{laid}</g>'
+        path = f'<defs><path id="{self.name}{key}d" {self._set("d", form, keys, poster)}/></defs>'
+        live = path + laid(f'<use xlink:href="#{self.name}{key}d"')
         stills = []
         for moment in moments:
-            hung = points(value_at(layer.keys, moment))
-            stills.append(_coarser(self.drawn(strand_paths(hung, layer.width_mm, "smooth", layer.colour))))
+            begun = moment > layer.keys[0][0]
+            hung = self.share(f'<path d="{_filled(form, value_at(keys, moment))}"/>')
+            stills.append(self.share(laid(hung)) + "/>" if begun else "")
         return live, stills
 
 

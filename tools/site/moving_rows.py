@@ -543,15 +543,15 @@ def _drop_for(width_mm: float, length_mm: float) -> float:
     return (low + high) / 2
 
 
-def hung_from(hand_at: Vector, length_mm: float) -> list[Vector]:
+def hung_from(hand_at: Vector, length_mm: float, count: int = POINTS) -> list[Vector]:
     """A thread from the joint at (0, 0, 0) to the tip: in one upright plane, as deep as its length lets it hang."""
     x, y, z = hand_at
     across = math.hypot(x, z)
     if across < 0.5:
-        return [(x * k / (POINTS - 1), y * k / (POINTS - 1), z * k / (POINTS - 1)) for k in range(POINTS)]
+        return [(x * k / (count - 1), y * k / (count - 1), z * k / (count - 1)) for k in range(count)]
     drop = _drop_for(across, max(length_mm, across * 1.005))
     return [
-        (x * along_mm / across, y * along_mm / across + down, z * along_mm / across) for along_mm, down in catenary_points(across, drop, POINTS - 1)
+        (x * along_mm / across, y * along_mm / across + down, z * along_mm / across) for along_mm, down in catenary_points(across, drop, count - 1)
     ]
 
 

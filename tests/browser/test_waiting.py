@@ -54,6 +54,7 @@ def test_megabytes_of_megabytes_while_python_comes(context: BrowserContext, here
     swags = plain(page, here.address)
     expect(swags).to_have_attribute("data-live", "", timeout=START)
     page.evaluate("() => Promise.all([...document.fonts].map(face => face.load()))")
+    swags.evaluate("root => root.scrollIntoView()")  # what moves out of sight is not noted
     page.screenshot()  # it has been painted in its own faces, though time stands still in it
     page.evaluate("() => moved.splice(0)")  # what came before, when the faces did
     later(page, 2000)

@@ -24,7 +24,7 @@ const order = newRecord({ id: "a", place: "order", calculator: "order", values: 
 test("a person can read it, and it says nothing of what nothing is kept of", () => {
   assert.deepEqual(workTold(KEPT), {
     bench: { done: "bake0, row3.2", at: "row4", waits: "crumb0 2026-11-28T12:45:30.250Z, row3.2 2026-11-28T12:45:31.250Z" },
-    shop: { "got.butter": "250.5", "have.egg white, dried": "1/2 lb, old" },
+    shop: [{ line: "butter", got: "250.5" }, { line: "egg white, dried", have: "1/2 lb, old" }],
   });
   for (const kept of [{}, { "at-the-bench": { open: "yes" } }, { "to-the-shop": { "got:butter": "" } }, { "at-the-bench": { done: "", at: "" } }]) assert.deepEqual(workTold(kept), {});
 });
@@ -42,6 +42,14 @@ test("in an order's own file it stands beside the fields of the order, which are
   assert.deepEqual(workIn(fields), { order: fields, told: {} });
 });
 
+test("a line of the list may be called whatever a colour is called", () => {
+  const keys = ["gel-st", "gel-st. clement", "gel-a.b.c.d.e.f.g.h", `gel-${"x".repeat(200)}`, "gel-0", "gel-__proto__", "tip-round 1.8 mm"];
+  const kept = { "to-the-shop": Object.fromEntries(keys.flatMap((key) => [[`got:${key}`, "1"], [`have:${key}`, "2"]])) };
+  const fields = fieldsOf(workTold(kept));
+  assert.ok(Object.keys(fields).every((name) => name.length < 20));
+  assert.deepEqual(workRead(workIn(fields).told), kept);
+});
+
 const DAMAGED = [
   { bench: "bake0" },
   { bench: null },
@@ -55,13 +63,17 @@ const DAMAGED = [
   { bench: { waits: "__proto__ 2026-11-28T12:45:30Z" } },
   { bench: { dne: "bake0" } },
   { bench: { done: Array(1001).fill("bake0").join() } },
-  { shop: { got: "250" } },
-  { shop: { "got.butter": "much" } },
-  { shop: { "got.butter": "-1" } },
-  { shop: { "got.butter": "Infinity" } },
-  { shop: { "have.butter": "x".repeat(41) } },
-  { shop: { [`have.${"x".repeat(201)}`]: "1" } },
-  { shop: { "had.butter": "1" } },
+  { shop: { line: "butter", got: "250" } },
+  { shop: ["butter"] },
+  { shop: [{ got: "250" }] },
+  { shop: [{ line: "butter", got: 250 }] },
+  { shop: [{ line: "butter", got: "much" }] },
+  { shop: [{ line: "butter", got: "-1" }] },
+  { shop: [{ line: "butter", got: "Infinity" }] },
+  { shop: [{ line: "butter", have: "x".repeat(41) }] },
+  { shop: [{ line: "x".repeat(301), have: "1" }] },
+  { shop: [{ line: "butter", had: "1" }] },
+  { shop: Array(1001).fill({ line: "butter", got: "1" }) },
 ];
 
 test("of what is damaged nothing is taken", () => {
@@ -69,7 +81,18 @@ test("of what is damaged nothing is taken", () => {
 });
 
 test("an order's text with a word in the place of the work is damaged too", () => {
-  for (const fields of [{ bench: "x" }, { bench: "x", "bench.done": "bake0" }, { "bench.done": "bake0", bench: "x" }]) assert.equal(workRead(workIn(fields).told), null);
+  const damaged = [
+    { bench: "x" },
+    { bench: "x", "bench.done": "bake0" },
+    { "bench.done": "bake0", bench: "x" },
+    { "bench.0.done": "bake0" },
+    { "bench.__proto__": "x" },
+    { shop: "x" },
+    { "shop.line": "butter" },
+    { "shop.0.line": "butter", "shop.got.butter": "1" },
+    { "shop.1.line": "butter" },
+  ];
+  for (const fields of damaged) assert.equal(workRead(workIn(fields).told), null);
 });
 
 test("a file of all carries it with its order; an older one has none, and of a damaged one nothing is taken", () => {

@@ -5,15 +5,20 @@ import { joinedInShop, shopRead, shopTold } from "./shop_state.js";
 
 /** @typedef {Record<string, string>} Values */
 /** @typedef {Record<string, Values>} Kept what is kept beside one order, by the name under which the store has it */
-/** @typedef {Record<string, Values>} Told the same as texts for a file, by what it is about */
+/** @typedef {Record<string, Values | Values[]>} Told the same as texts for a file, by what it is about: a table of them, or a list of tables */
 
-const LONGEST = 200_000; // characters of what a file says of one of these
-const MOST = 2000; // texts in it
+const LONGEST = 200_000; // characters of a text
+const MOST = 2000; // texts in a table, tables in a list
 
-/** @type {Record<string, { name: string, told: (values: Values) => Values, read: (told: Values) => Values | null, joined: (here: Values, theirs: Values) => Values }>} */
+/**
+ * How each is told, read and joined; what is told as a list is read from one.
+ * @typedef {{ name: string, isList: boolean, told: (values: Values) => Values | Values[], read: (told: any) => Values | null, joined: (here: Values, theirs: Values) => Values }} Kind
+ */
+
+/** @type {Record<string, Kind>} */
 const KINDS = {
-  bench: { name: "at-the-bench", told: benchTold, read: benchRead, joined: joinedAtBench },
-  shop: { name: "to-the-shop", told: shopTold, read: shopRead, joined: joinedInShop },
+  bench: { name: "at-the-bench", isList: false, told: benchTold, read: benchRead, joined: joinedAtBench },
+  shop: { name: "to-the-shop", isList: true, told: shopTold, read: shopRead, joined: joinedInShop },
 };
 
 export const NAMES = Object.values(KINDS).map(({ name }) => name);
@@ -35,10 +40,11 @@ export function workTold(kept) {
 export function workRead(told) {
   /** @type {Kept} */
   const kept = {};
-  for (const [kind, { name, read }] of Object.entries(KINDS)) {
+  for (const [kind, { name, isList, read }] of Object.entries(KINDS)) {
     const texts = told[kind];
     if (texts === undefined) continue;
-    const values = areTexts(texts) ? read(texts) : null;
+    const isWhole = isList ? Array.isArray(texts) && texts.length <= MOST && [...texts].every(areTexts) : areTexts(texts);
+    const values = isWhole ? read(texts) : null;
     if (!values) return null;
     kept[name] = values;
   }
@@ -47,7 +53,11 @@ export function workRead(told) {
 
 /** As names and texts that stand in an order's own file. @param {Told} told @returns {Values} */
 export function fieldsOf(told) {
-  return Object.fromEntries(Object.entries(told).flatMap(([kind, texts]) => Object.entries(texts).map(([name, text]) => [`${kind}.${name}`, text])));
+  const named = (/** @type {string} */ path, /** @type {Values} */ texts) => Object.entries(texts).map(([name, text]) => [`${path}.${name}`, text]);
+  const all = Object.entries(told).flatMap(([kind, texts]) =>
+    Array.isArray(texts) ? texts.flatMap((line, at) => named(`${kind}.${at}`, line)) : named(kind, texts),
+  );
+  return Object.fromEntries(all);
 }
 
 /** The fields of an order's own file, and what it says of the work beside it. @param {Values} fields */
@@ -57,10 +67,20 @@ export function workIn(fields) {
   /** @type {Record<string, unknown>} */
   const told = {};
   for (const [field, text] of Object.entries(fields)) {
-    const [kind] = field.split(".", 1);
-    if (!Object.hasOwn(KINDS, kind)) order[field] = text;
-    else if (kind === field) told[kind] = text; // no table, so it is damaged
-    else if (typeof told[kind] !== "string") told[kind] = { .../** @type {Values | undefined} */ (told[kind]), [field.slice(kind.length + 1)]: text };
+    const [kind, ...path] = field.split(".");
+    if (!Object.hasOwn(KINDS, kind)) {
+      order[field] = text;
+      continue;
+    }
+    const { isList } = KINDS[kind];
+    const name = path.pop();
+    const isAsTold = isList ? path.length === 1 && /^\d{1,3}$/.test(path[0]) : path.length === 0;
+    if (name === undefined || !isAsTold) told[kind] = text; // no such table, so it is damaged
+    else if (typeof told[kind] !== "string") {
+      const tables = /** @type {any} */ (told[kind] ??= isList ? [] : {});
+      if (isList) tables[path[0]] = { ...tables[path[0]], [name]: text };
+      else told[kind] = { ...tables, [name]: text };
+    }
   }
   return { order, told };
 }

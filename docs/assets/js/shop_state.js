@@ -40,23 +40,33 @@ export function listText(title, groups, values) {
 // ---- in a file -----------------------------------------------------------------------------------------------------------
 
 const LONGEST_HAVE = 40; // characters, as many as the list takes
-const LONGEST_KEY = 200;
+const LONGEST_KEY = 300; // the longest holds the name of a colour
+const MOST_LINES = 1000;
 
-/** What a file says of it: how much of what is in the basket, and what is at hand. @param {Values} values @returns {Values} */
+/**
+ * What a file says of it, line by line: which one, how much of it is in the basket, and what is at hand. The key of a line is a text there and no name,
+ * because it may hold whatever a colour is called.
+ * @param {Values} values @returns {Values[]}
+ */
 export function shopTold(values) {
-  const said = Object.entries(values).filter(([name, text]) => /^(got|have):/.test(name) && text.trim());
-  return Object.fromEntries(said.map(([name, text]) => [name.replace(":", "."), text]));
+  const said = Object.entries(values).filter(([name, text]) => (name.startsWith(GOT) || name.startsWith(HAVE)) && text.trim());
+  const keys = new Set(said.map(([name]) => name.slice(name.indexOf(":") + 1)));
+  return [...keys].map((line) => {
+    const [got, have] = [values[GOT + line] ?? "", values[HAVE + line] ?? ""];
+    return { line, ...(got.trim() && { got }), ...(have.trim() && { have }) };
+  });
 }
 
-/** What is kept of what a file says; null where that is damaged. @param {Values} told @returns {Values | null} */
+/** What is kept of what a file says; null where that is damaged. @param {Values[]} told @returns {Values | null} */
 export function shopRead(told) {
+  if (told.length > MOST_LINES) return null;
   /** @type {Values} */
   const values = {};
-  for (const [name, text] of Object.entries(told)) {
-    const [, what, key] = /^(got|have)\.(.+)$/s.exec(name) ?? [];
-    const isWhole = key && key.length <= LONGEST_KEY && (what === "got" ? Number(text) > 0 && Number.isFinite(Number(text)) : text.length <= LONGEST_HAVE);
-    if (!isWhole) return null;
-    values[`${what}:${key}`] = text;
+  for (const { line = "", got = "", have = "", ...strange } of told) {
+    const isNumber = !got || (Number(got) > 0 && Number.isFinite(Number(got)));
+    if (!line || line.length > LONGEST_KEY || have.length > LONGEST_HAVE || !isNumber || Object.keys(strange).length) return null;
+    if (got) values[GOT + line] = got;
+    if (have) values[HAVE + line] = have;
   }
   return values;
 }

@@ -104,7 +104,7 @@ def _none_found(asked: Asked, answer: Answer, tins: tuple[Outline, ...], size: t
         return Problem("slice", f"No slice of {slice_words(size, say)} comes out of these tins. Make the slice smaller")
     words, (width, length) = SHEETS[answer.units]
     each = portion_count(outline("rectangle", width, length), size)
-    rest = f", or let kitchen sheets make it up: {math.ceil((need - most) / each)} of {words} would do" if each else ""
+    rest = f", or let kitchen cakes make it up: {math.ceil((need - most) / each)} of {words} would do" if each else ""
     return Problem(
         "guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, use smaller slices{rest}"
     )

@@ -8,6 +8,7 @@ main one at once, and for the others one by one when the reader pauses. Drawn wi
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Collection, Mapping
 from functools import lru_cache
 from types import MappingProxyType
@@ -17,6 +18,7 @@ from calc.page.answer import answer_html, cures_html, main_drawing
 from calc.page.html import Markup
 from calc.page.lines import group_lines
 
+_NAME = re.compile(r'aria-labelledby="(d[0-9a-f]+)t')  # the word that all names inside a drawing begin with; the page looks for the same
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
@@ -63,8 +65,8 @@ def drawing_reply(answer: Answer, name: str) -> str:
 
 def drawing_key(svg: str) -> str:
     """What tells a drawing from all others on a page: the name that `calc.drawing.svg` made from all that is in it, and its length."""
-    head = svg[: svg.find(">")]
-    return f"{head.rpartition(' ')[2].removesuffix(chr(34)).removesuffix('d')}.{len(svg)}"
+    name = _NAME.search(svg)
+    return f"{name[1]}.{len(svg)}" if name else ""
 
 
 @lru_cache(maxsize=32)

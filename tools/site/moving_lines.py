@@ -78,7 +78,7 @@ def scrolled(name: str, tip: Tip, colour: str) -> Film:
 
     keep = sorted({*range(0, len(points), 4), len(points) - 1})
     tones = stroke([(points[k][0] * 10, points[k][1] * 10) for k in keep], bead * 13, colour, [full[k] for k in keep])
-    whole = Motif(f"{name} {colour}", tuple(part._replace(parts=to_tenths(part.parts)) for part in tones))  # drawn ten times as large
+    whole = Motif(f"{name} {colour}", tuple(part._replace(parts=in_whole_numbers(part.parts)) for part in tones))  # drawn ten times as large
 
     def drawn(left: float) -> Item:
         return Use(whole, (0.1, 0.0, 0.0, 0.1, left, line))
@@ -113,7 +113,7 @@ def scrolled(name: str, tip: Tip, colour: str) -> Film:
     )
 
 
-def to_tenths(parts: Parts) -> Parts:
+def in_whole_numbers(parts: Parts) -> Parts:
     """The parts of a path in whole numbers."""
     return tuple((part[0], *(round(float(v)) for v in part[1:])) for part in parts)
 

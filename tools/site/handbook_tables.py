@@ -355,7 +355,7 @@ def conversions(values: Values, caption: str) -> str:
     return markup(("You have", "Metric", "US"), rows, (1, 2), caption or f"Conversions of {kind}")
 
 
-CUP_OF_SELF_RISING_G = constant(125.0, "g", "usda-sr", "NDB 20129, wheat flour, white, all-purpose, self-rising, cup", group="measured")
+CUP_OF_SELF_RISING_G = constant(125.0, "g", "usda-sr", "NDB 20082, wheat flour, white, all-purpose, self-rising, enriched, cup", group="measured")
 
 
 def _quarters(count: int) -> str:

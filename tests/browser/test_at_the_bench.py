@@ -115,6 +115,27 @@ def test_a_wait_is_counted_down_kept_and_told(bench: Bench) -> None:
     expect(waits).to_be_empty()
 
 
+def test_many_waits_leave_the_task_in_sight(bench: Bench) -> None:
+    """The one that ends first stands there; the others are folded under it, and stay open where they are opened."""
+    bench.page.set_viewport_size({"width": 844, "height": 390})
+    bench.page.clock.install(time=0)
+    view = opened(bench)
+    for number in range(8):
+        view.locator(".pb-bench-next").click()
+        expect(view.locator("[data-done]")).to_have_count(number + 1)
+    waits = view.locator(".pb-bench-waits")
+    more = waits.locator("p").count() - 1
+    assert more >= 3
+    expect(waits.locator("p").first).to_have_text(re.compile(r"until \d\d:\d\d, .* left"))
+    expect(waits.locator("summary")).to_have_text(f"{more} more to wait for")
+    assert [line.is_visible() for line in waits.locator("p").all()] == [True] + [False] * more
+    title, foot = view.locator(".pb-bench-title").bounding_box(), view.locator("footer").bounding_box()
+    assert title and foot and title["y"] + title["height"] <= foot["y"]
+    waits.locator("summary").click()
+    bench.page.clock.fast_forward("00:05")
+    expect(waits.locator("p").last).to_be_visible()
+
+
 @pytest.mark.parametrize(("wide", "high"), [(1280, 800), (800, 1100), (390, 844), (844, 390)])
 def test_it_is_read_from_a_step_away_and_pressed_with_a_knuckle(bench: Bench, wide: int, high: int) -> None:
     bench.page.set_viewport_size({"width": wide, "height": high})

@@ -22,8 +22,8 @@ const EVENING = "bench-evening";
 const DARK = "This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.";
 const TICK = 1000; // ms
 
-/** A time of day. @param {number} time */
-const clock = (time) => new Date(time).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+/** A time of day, as the tasks beside it have theirs. @param {number} time @param {boolean} isUs */
+const clock = (time, isUs) => new Date(time).toLocaleTimeString(isUs ? "en-US" : "en-GB", { hour: isUs ? "numeric" : "2-digit", minute: "2-digit" });
 
 export class Bench {
   #root;
@@ -325,15 +325,16 @@ export class Bench {
     place.replaceChildren(element("label", { for: field.id }, "The tape says"), field);
   }
 
-  /** What is waited for: the next that is due first, and in words when it is. */
+  /** What is waited for: the next that is due, in words when it is, and folded under it the others, which would push the task out of sight. */
   #showWaits() {
     const now = Date.now();
+    const isUs = this.#root.dataset.units === "us";
     const waits = waitsIn(this.#values);
     const lines = waits.map(({ key, until }) => {
       const task = this.#work?.tasks.find((each) => each.key === key);
       const what = task ? `${task.title}${task.tier ? `, ${task.tier}` : ""}` : key;
       const isDue = until <= now;
-      const text = isDue ? `Now: ${what}. ${task?.waits ?? ""} is over.` : `${task?.waits ?? "Wait"} until ${clock(until)}, ${remaining(until - now)} left: ${what}`;
+      const text = isDue ? `Now: ${what}. ${task?.waits ?? ""} is over.` : `${task?.waits ?? "Wait"} until ${clock(until, isUs)}, ${remaining(until - now)} left: ${what}`;
       const line = element("p", { "data-due": isDue }, text);
       if (isDue) {
         const seen = element("button", { type: "button", "data-key": key }, "Seen");
@@ -343,7 +344,8 @@ export class Bench {
     });
     const first = lines[0]?.firstChild?.textContent ?? ""; // before they go into the page
     const fresh = document.createDocumentFragment();
-    fresh.append(...lines);
+    fresh.append(...lines.slice(0, 1));
+    if (lines.length > 1) fresh.append(element("details", { class: "pb-bench-more" }, element("summary", {}, `${lines.length - 1} more to wait for`), ...lines.slice(1)));
     patch(this.#place.waits, fresh);
     for (const seen of /** @type {NodeListOf<HTMLButtonElement>} */ (this.#place.waits.querySelectorAll("button"))) {
       seen.onclick = () => {

@@ -40,6 +40,7 @@ def test_a_heading_a_link_and_the_search_of_the_browser_open_a_part(bench: Bench
     expect(price).to_be_visible()
     bench.page.keyboard.press("Space")
     expect(price).to_be_hidden()
+    order.locator(".pb-jump").hover()  # the strip stands still while somebody points at it
     order.locator('.pb-jump a[data-part="coats"]').click()
     expect(order.locator('[data-section="coats"] .pb-figure').first).to_be_visible()
     # the browser tells of a match before it scrolls there

@@ -324,6 +324,30 @@ def test_every_part_is_reached_and_nothing_covers_its_heading(bench: Bench, size
         assert overlap(order, ".md-header", ".pb-jump") <= 0.5
 
 
+def test_the_strip_of_parts_follows_but_not_under_a_pointer(bench: Bench) -> None:
+    bench.page.set_viewport_size({"width": 390, "height": 844})
+    order = bench.open(PAGE, "order")
+    strip = order.locator(".pb-jump")
+    current = 'name => document.querySelector(`.pb-jump a[data-part="${name}"]`).hasAttribute("aria-current")'
+    go = "part => document.getElementById(part.hash.slice(1)).scrollIntoView()"
+    price, first = strip.locator('a[data-part="price"]'), strip.locator("a[data-part]").first
+    price.evaluate(go)
+    bench.page.wait_for_function(current, arg="price")
+    expect(price).to_be_in_viewport(ratio=0.9)
+    strip.hover()
+    bench.page.wait_for_function("() => document.querySelector('.pb-jump').matches(':hover')")
+    before = strip.locator("ul").evaluate("list => list.scrollLeft")
+    assert before > 0
+    first.evaluate(go)
+    expect(first).to_have_attribute("aria-current", "true")
+    assert strip.locator("ul").evaluate("list => list.scrollLeft") == before
+    bench.page.mouse.move(200, 400)
+    price.evaluate(go)
+    expect(price).to_have_attribute("aria-current", "true")
+    first.evaluate(go)
+    bench.page.wait_for_function("() => document.querySelector('.pb-jump ul').scrollLeft === 0")
+
+
 def test_a_field_with_the_focus_is_not_covered(bench: Bench) -> None:
     """Tab through the whole form on a phone: neither the header nor the bar below lies over what has the focus."""
     bench.page.set_viewport_size({"width": 390, "height": 844})

@@ -9,6 +9,7 @@ export function watchPlaces(root) {
   /** @type {Record<string, number>} */
   const left = {}; // how far down each half was when it was left
   let isAsked = false;
+  let isHeld = false; // somebody points at the strip, and is about to press
 
   const here = () => ((root.querySelector(".pb-result")?.getBoundingClientRect().top ?? 0) < innerHeight / 2 ? "answer" : "form");
   const look = () => {
@@ -19,7 +20,7 @@ export function watchPlaces(root) {
       const part = document.getElementById(link.hash.slice(1));
       if (part && part.getBoundingClientRect().top <= edge) current = link;
     }
-    mark(links, current, bar);
+    mark(links, current, isHeld ? undefined : bar);
     mark(halves, halves.find((link) => link.dataset.half === here()));
   };
   const ask = () => {
@@ -50,6 +51,8 @@ export function watchPlaces(root) {
     if (left[half] === undefined) document.getElementById(link.hash.slice(1))?.scrollIntoView({ behavior: "instant" });
     else scrollTo({ top: left[half], behavior: "instant" });
   };
+  bar.addEventListener("pointerenter", () => (isHeld = true));
+  bar.addEventListener("pointerleave", () => (isHeld = false)); // a finger that is lifted leaves, too
   addEventListener("scroll", ask, { passive: true });
   addEventListener("resize", ask);
   root.addEventListener("click", press);

@@ -48,6 +48,28 @@ def test_nothing_moves_while_the_scripts_arrive(bench: Bench, path: str, width: 
     assert page.evaluate("() => moved") == []
 
 
+GO_AND_STAY = """async place => {
+    const top = () => Math.round(place.getBoundingClientRect().top);
+    place.scrollIntoView({ block: "center" });
+    const before = top();
+    for (let frame = 0; frame < 5; frame += 1) await new Promise(requestAnimationFrame);
+    return [before, top()];
+}"""
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_what_is_gone_to_stays_there_though_a_drawing_comes_into_view(bench: Bench, width: int) -> None:
+    """A press lasts longer than a frame: what moves between finger down and finger up is not pressed at all."""
+    page = bench.page
+    page.route("**/assets/js-*/**", lambda route: route.abort())
+    page.set_viewport_size({"width": width, "height": 800})
+    for path in ("techniques/swags/", "look-up/portions/", "plan/coats-and-filling/", "plan/timetable/"):
+        page.goto(bench.address + path)
+        page.evaluate("() => document.fonts.ready.then(() => true)")
+        before, after = page.locator(".pb-units").first.evaluate(GO_AND_STAY)
+        assert before == after, path
+
+
 def test_a_slow_press_before_the_theme_has_come_goes_where_it_was_meant(context: BrowserContext, site: Path) -> None:
     with host(site) as made:
         page = context.new_page()

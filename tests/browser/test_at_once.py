@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from tests.browser.helpers import START, Bench, ready
+from tests.browser.helpers import START, Bench, ready, wait_for_rest
 
 WIDTH, HEIGHT = 390, 844
 
@@ -87,5 +87,6 @@ def test_a_tap_leads_to_the_sum(telephone: Bench) -> None:
     calculator = telephone.open("techniques/shells/", "shells")
     telephone.page.locator(".pb-to-sum a").tap()
     telephone.page.wait_for_function("() => scrollY > 0", timeout=START)
+    wait_for_rest(telephone.page)
     box = calculator.bounding_box()
     assert box is not None and 0 < box["y"] < HEIGHT / 2

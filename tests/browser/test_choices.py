@@ -62,6 +62,7 @@ def test_tiers_are_fitted_to_one_another_and_seen_so(bench: Bench) -> None:
     expect(note).to_contain_text("a joint at the front of each")
     expect(note).to_contain_text(f"Lower tier {repeats} repeats")
     expect(field(root, "together")).to_have_value("yes")
+    expect(root).not_to_have_attribute("data-old-picture", "")  # the cake is drawn while the words are shown
     assert cake.inner_html() != before
     note.get_by_role("button", name="Divide each tier separately").click()
     expect(note).to_have_count(0)

@@ -87,6 +87,7 @@ def test_text_spaced_out(made: BrowserContext, address: str, path: str) -> None:
     page.set_viewport_size({"width": 390, "height": 800})
     page.goto(address + path)
     ready(page.locator(".pb-calculator").first)
+    page.wait_for_function(THEME)
     page.evaluate(
         """() => { const sheet = new CSSStyleSheet();
             sheet.replaceSync(`* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important }
@@ -130,6 +131,7 @@ def test_the_keyboard_goes_through_the_header_in_the_order_that_is_seen(made: Br
     page = made.new_page()
     page.goto(address + SWAGS)
     ready(page.locator(".pb-calculator").first)
+    page.wait_for_function(THEME)
     expect(page.locator(".pb-offline summary")).to_be_visible()  # it is shown once it is known what is saved
     wait_for_rest(page)
     page.evaluate(  # the search box grows over its neighbours while it has the focus

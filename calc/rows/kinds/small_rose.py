@@ -61,7 +61,7 @@ class _SmallRose(SetApart):
 KIND = _SmallRose(
     name="small rose",
     listed=105,
-    as_effect=92,
+    as_effect=95,
     plural="small roses",
     page="small-roses",
     page_title="Small roses",

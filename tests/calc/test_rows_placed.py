@@ -280,10 +280,10 @@ def test_rows_under_a_fixed_one_leave_the_joints_free() -> None:
         (100.0, 0.0, 20.9, 20.0),  # the cutter marks 20 mm: within a millimetre that is what is piped
         (100.0, 0.0, 21.0, 20.0),
         (100.0, 0.0, 19.0, 20.0),
-        (100.0, 0.0, 21.1, 21.1),
-        (100.0, 0.0, 18.9, 18.9),
+        (100.0, 0.0, 21.05, 21.05),
+        (100.0, 0.0, 18.95, 18.95),
         (100.0, 1.0, 20.9, 20.0),  # a gap of a millimetre is covered by the piping
-        (100.0, 1.1, 20.9, 20.9),  # over that the cutter does not mark it
+        (100.0, 1.05, 20.9, 20.9),  # over that the cutter does not mark it
         (None, 0.0, 20.9, 20.9),
         (None, 0.0, 0.0, 20.0),
     ],

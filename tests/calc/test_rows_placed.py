@@ -398,6 +398,16 @@ def test_a_row_covers_what_it_is_said_to_cover() -> None:
     assert {place for place in PLACES if replace(row, place=place).on_top} == {"top", "inside"}
 
 
+def test_a_row_that_is_only_drawn_lies_on_the_edge_and_takes_no_room() -> None:
+    """Of which nothing is said but what it is: one layer of it on the lowest tier, at its own size, on nothing else."""
+    row = PlacedRow("swag", PETAL, "cream")
+    assert (row.place, row.line_mm, row.repeats, row.width_mm, row.drop_mm, row.layers) == ("side", 0, 0, None, 0, 1)
+    assert (row.count, row.shift, row.per_joint, row.bead_mm, row.joints, row.cutter_mm) == (None, 0, 1, None, (), None)
+    assert (row.tier, row.run_mm, row.hung, row.above_mm, row.below_mm, row.stands_out_mm) == (0, 0, False, 0, 0, 0)
+    assert (row.on, row.notes, row.asked, row.comes_to, row.size_mm) == (None, (), None, None, PETAL.bead_width_mm)
+    assert Ground(500.0, 100.0, divided(), 15.0, outline("round", 160.0)).tier == 0
+
+
 def test_half_a_millimetre_over_the_board_or_the_edge_is_nothing() -> None:
     assert find_clashes((band(95.5),), 100.0, 5) == () == find_clashes((band(4.5),), 100.0, 5)
     assert find_clashes((band(95.6),), 100.0, 5)[0].where == "below the board"

@@ -56,16 +56,7 @@ OWN_TESTS = {"calculators": ("declare", "row_calculators")}  # of rooms whose te
 # Tests that say little of a room and take long: those that draw whole sheets or fit whole cakes, whose figures tests/calc/test_calculators_*.py state
 # by hand, and those that any text gives an answer.
 NOT_OWN = {
-    "calculators": (
-        "order_at_bench",
-        "order_cards",
-        "order_moving",
-        "order_quotation",
-        "order_schemes",
-        "order_sheets",
-        "order_shop",
-        "lesson_sheets",
-    ),
+    "calculators": ("order_cards", "order_moving", "order_schemes", "order_sheets", "lesson_sheets"),
     # of the forms, answers, sheets and looks that are made of a plan: a second each, and they go by the pages
     "order": tuple(f"order_{of}" for of in ("any", "at_bench", "cards", "cures", "effort", "moving", "quotation", "schemes", "sheets", "shop")),
 }

@@ -109,12 +109,13 @@ class _Fault:
     why: str
 
 
-def _greenness(colour: str) -> float:
+def _is_green(colour: str) -> bool:
+    """Tell a green by its hue in CIELAB: pear lies at 111 degrees, moss at 113, pale yellow at 106, olive at 103. What is nearly white has no hue."""
     value = hex_of(colour)
     if value is None:
-        return 0.0
+        return False
     _, red, yellow = lab(value)
-    return -red - 0.2 * abs(yellow)
+    return math.degrees(math.atan2(yellow, red)) > 110 and math.hypot(red, yellow) > 10
 
 
 def colours_for(scheme: Scheme, used: Sequence[str], coats: Sequence[str] = ()) -> tuple[str, ...]:
@@ -126,7 +127,7 @@ def colours_for(scheme: Scheme, used: Sequence[str], coats: Sequence[str] = ()) 
     mine = list(dict.fromkeys(colour for colour in used if colour))
     if scheme.rows_of:
         return tuple(mine[i] if i < len(mine) else tone for i, tone in enumerate(scheme.tones))
-    greens = [colour for colour in mine if _greenness(colour) > 4]
+    greens = [colour for colour in mine if _is_green(colour)]
     rest = [colour for colour in mine if colour not in greens]
     tones = [tone for tone in scheme.tones[:3] if tone not in rest and (len(rest) or tone not in coats)] + list(scheme.tones[:3])
     chosen = (rest + tones)[:3]

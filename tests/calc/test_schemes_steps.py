@@ -10,7 +10,7 @@ from calc.order import TierOrder
 from calc.rows import RowSpec
 from calc.rows.effects import effects_of
 from calc.schemes import SCHEMES, Part, Scheme, fit, scheme_of_rows
-from calc.schemes.fitting import Choice, _Ask, _begun, _changes, _Fault, _greenness, _steps, _without, colours_for, shallowest_mm, tip_for
+from calc.schemes.fitting import Choice, _Ask, _begun, _changes, _Fault, _is_green, _steps, _without, colours_for, shallowest_mm, tip_for
 from calc.tips import TIPS, Tip
 from tests.calc.test_schemes import order_from
 
@@ -101,7 +101,20 @@ def test_greens_are_told_from_yellows_and_blues() -> None:
 
 def test_a_colour_given_by_its_look_is_told_apart_as_well() -> None:
     """Grass is a green; olive has as much yellow in it as green, and does not count as one."""
-    assert _greenness("#008000") > 4 > _greenness("#808000")
+    assert _is_green("#008000") and not _is_green("#808000")
+
+
+@pytest.mark.parametrize("yellow", ["#ffff99", "#ffffcc", "#ffff00", "#eee8aa", "#cccc66"])
+def test_a_yellow_given_by_its_look_is_no_leaf_green(yellow: str) -> None:
+    """Yellow on a screen leans to green by a little, and was once taken for the leaves' colour."""
+    assert colours_for(SCHEMES["june-hedge"], ["claret", yellow])[1] == yellow
+    assert colours_for(SCHEMES["june-hedge"], ["claret", yellow])[3] == "bay"
+
+
+@pytest.mark.parametrize("colour", ["#f0fff0", "#ffffff", "#6699cc", "#000000", "no colour at all"])
+def test_what_has_no_green_hue_is_no_leaf_green(colour: str) -> None:
+    """Honeydew is white to the eye; blue lies on the other side of verdigris."""
+    assert not _is_green(colour)
 
 
 def test_the_first_of_two_greens_goes_to_the_leaves() -> None:

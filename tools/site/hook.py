@@ -6,7 +6,8 @@ Two things are added to Markdown:
   its form starts with, and lines that open with `@`: `@title` (the heading), `@level` (of the heading, 3 by default), `@order`
   (a file beside the page, read as the text of an order), `@only` (the inputs that are asked; the others keep what they begin
   with), `@alone` (nothing in it starts from the kitchen, as in a lesson with fixed sizes);
-- in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it.
+- in running text, `` `calc: swags.drop side="50 cm" cutter="10 cm"` ``: the figure's text, as the calculator gives it, and in brackets
+  the same in US units; with `units="metric"` or `units="us"` in these alone.
 
 A calculation that fails breaks the build. The files of the runtime are added to the site from build/runtime.
 """
@@ -14,6 +15,7 @@ A calculation that fails breaks the build. The files of the runtime are added to
 from __future__ import annotations
 
 import json
+import math
 import re
 import shlex
 import sys
@@ -22,7 +24,7 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any, cast
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element, SubElement
 
 ROOT = Path(__file__).resolve().parents[2]
 if str(ROOT) not in sys.path:  # MkDocs loads this file by its path
@@ -141,9 +143,38 @@ class Figure(InlineProcessor):
                 raise Fault(f"{slug} has no figure {name}; it has {', '.join(figures)}")
         except (Fault, ValueError) as fault:
             raise Fault(f"{STATE.where()}: {match[0]}: {fault}") from fault
-        span = Element("span", {"class": "pb-worked"})
-        span.text = figures[name]["text"]
-        return span, match.start(0), match.end(0)
+        return written(figures[name]["text"], "" if "units" in values else in_us_units(slug, values, name)), match.start(0), match.end(0)
+
+
+METRIC = re.compile(r"[\d.]+ (?:mm|cm|m|ml|l|g|kg|g/ml)(?:$| \(| \+)")
+
+
+def in_us_units(slug: str, values: dict[str, str], name: str) -> str:
+    """The figure in US units, without its range; nothing where it has no metric unit, or where the example is another one in US units."""
+    metric = work_out(slug, values).figures[name]
+    if not METRIC.match(metric["text"]):
+        return ""
+    us = work_out(slug, {**values, "units": "us"}).figures.get(name)
+    if us is None or not isinstance(metric["value"], int | float) or not isinstance(us["value"], int | float):
+        return ""
+    return us["text"].partition(" (")[0] if math.isclose(metric["value"], us["value"], rel_tol=0.02) else ""
+
+
+def written(text: str, us: str) -> Element:
+    """A figure in the text: it does not break, what stands in brackets after it neither.
+
+    >>> [(part.text, part.tail) for part in written("303 ml (303 ml to 397 ml)", "1 1/4 cups")]
+    [('303 ml', ' '), ('(303 ml to 397 ml; 1 1/4 cups)', None)]
+    """
+    middle, _, spread = text.partition(" (")
+    both = "; ".join(part for part in (spread.rstrip(")"), us) if part)
+    whole = Element("span")
+    first = SubElement(whole, "span", {"class": "pb-worked"})
+    first.text = middle
+    if both:
+        first.tail = " "
+        SubElement(whole, "span", {"class": "pb-worked"}).text = f"({both})"
+    return whole
 
 
 class Figures(Extension):

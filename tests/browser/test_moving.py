@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from tests.browser.helpers import Bench
 
 PAGE = "techniques/shells/"
-TIP = "[data-form^=translate]"
+TIP = ".pb-moving-view [data-of=transform]"
 
 
 def picture(page: Page) -> Locator:

@@ -14,9 +14,9 @@ globalThis.matchMedia = (query) => ({ matches: still && query.includes("reduced-
 
 const { Moving, changed, keyBefore, readKeys, sizeAt, textOf } = await script("moving");
 
-const PICTURE = `<figure class="pb-moving" data-segments="100 squeeze|300 sweep|400 ease off" data-speed="0 0 100 1.4 300 0.5">
-  <svg><g id="bag" data-of="transform" data-form="translate(# #)" data-keys="0 10 20 100 10 20 300 50 20 400 50 0"></g>
-  <rect id="bar" data-of="width" data-form="#" data-keys="0 0 100 100 300 100 400 0"/>
+const PICTURE = `<figure class="pb-moving" data-segments="100 squeeze|300 sweep|400 ease off" data-squeeze="0 0 100 100 200 0 100 -100" data-speed="0 0 100 14 200 -9">
+  <svg><g id="bag" transform="translate(1.5 -20)" data-of="transform" data-keys="0 100 200 100 0 0 200 400 0 100 0 -200"></g>
+  <rect id="bar" transform="scale(1 1)" data-of="transform" data-form="scale(# 1)" data-keys="squeeze"/>
   <g data-grow="0 -46 0 0.5 0.25 1 1 1"><path id="a" transform="matrix(1 0 0 1 5 5)" data-t="100 200" display="none"/>
   <path id="b" transform="matrix(1 0 0 1 9 5)" data-t="200 300" display="none"/></g></svg>
   <p class="pb-moving-step"></p><p class="pb-moving-speed"></p>
@@ -46,7 +46,7 @@ beforeEach(() => {
 });
 
 test("numbers between two keys lie straight between them", () => {
-  const track = trackOf(["translate(", " ", ")"], "0 10 20 100 20 40 100 30 40 200 30 80");
+  const track = trackOf(["translate(", " ", ")"], "0 100 200 100 100 200 0 100 0 100 0 400");
   assert.equal(textAt(track, 0), "translate(10 20)");
   assert.equal(textAt(track, 50), "translate(15 30)");
   assert.equal(textAt(track, 100), "translate(20 40)", "of two keys at one time the earlier holds, so that a step ends as it ended");
@@ -59,7 +59,7 @@ test("numbers between two keys lie straight between them", () => {
 });
 
 test("a single key is where it stands all the time", () => {
-  assert.equal(textAt(trackOf(["", ""], "0 7"), 30), "7");
+  assert.equal(textAt(trackOf(["", ""], "0 70"), 30), "7");
 });
 
 test("a piece has its size at each share of its time", () => {
@@ -92,7 +92,7 @@ test("it plays each step, rests after it, and stops at the end", () => {
   assert.equal(moving.time, 400);
   assert.equal(one('[data-do="play"]').textContent, "Play");
   assert.equal(asked.length, 0, "nothing runs on");
-  assert.equal(of("bar", "width"), "0");
+  assert.equal(of("bar"), "scale(0 1)");
   press("play");
   assert.equal(of("b", "display"), "none", "played once more, it begins at the beginning");
 });

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gzip
 import math
 import re
+from itertools import accumulate
 
 import pytest
 
@@ -19,6 +20,7 @@ from tools.site.moving import (
     Film,
     Grown,
     Hand,
+    Keys,
     Led,
     Moved,
     Thread,
@@ -67,6 +69,14 @@ def spec_of(name: str) -> RowSpec:
     spec = of(name).spec
     assert spec is not None
     return spec
+
+
+def read_keys(text: str, size: int, parts: int = 10) -> Keys:
+    """Keys as the script reads them: each is what it is more than the one before it."""
+    numbers = [int(part) for part in text.split()]
+    rows = [numbers[k : k + size + 1] for k in range(0, len(numbers), size + 1)]
+    sums = [tuple(accumulate(column)) for column in zip(*rows, strict=True)]
+    return tuple((time / 100, tuple(value / parts for value in values)) for time, *values in zip(*sums, strict=True))
 
 
 def laid_mm(hand: Hand) -> float:
@@ -256,12 +266,11 @@ def test_the_dash_that_shows_a_led_line_ends_where_the_line_does(name: str) -> N
     """As it is written, on a way of 100: out of sight where nothing is there, else as long as the share of the way."""
     shown = of(name)
     text = markup(shown)
-    written = re.findall(r'stroke-dashoffset="([^"]*)" data-of="stroke-dashoffset" data-form="#" data-keys="([^"]+)"', text)
+    written = re.findall(r'stroke-dashoffset="([^"]*)" data-of="stroke-dashoffset" data-keys="([^"]+)"', text)
     lines = [layer for view in shown.views for layer in every_layer(view.layers) if isinstance(layer, Led)]
     assert len(written) == len(lines) > 0
     for (_, text_keys), line in zip(written, lines, strict=True):
-        numbers = [float(part) for part in text_keys.split()]
-        keys = tuple((time / 100, (offset,)) for time, offset in zip(numbers[::2], numbers[1::2], strict=True))
+        keys = read_keys(text_keys, 1)
         for k in range(101):
             time = shown.hand.time_s * k / 100
             share, offset = value_at(line.keys, time)[0], value_at(keys, time)[0]
@@ -269,6 +278,22 @@ def test_the_dash_that_shows_a_led_line_ends_where_the_line_does(name: str) -> N
                 assert 100 * (1 - share) == pytest.approx(offset, abs=1.0)
             elif k in (0, 100):
                 assert offset > 102, "not even its round end is seen"
+
+
+@pytest.mark.parametrize("name", ["C scroll", "S scroll"])
+def test_a_scroll_seen_from_above_ends_where_the_tip_is(name: str) -> None:
+    """It goes to and fro, so its end comes nearer by as much as the tip does, and not by as much as the scroll grows longer."""
+    shown = of(name)
+    (line,) = layers(shown.views[1], Led)
+    held = layers(shown.views[1], Moved)[0]
+    along = [x for x, _ in path_points(line.items[0])]
+    far = list(accumulate((abs(b - a) for a, b in zip(along, along[1:], strict=False)), initial=0.0))
+    begin, end = shown.hand.begins(1), shown.hand.segments[1][1]
+    for k in range(1, 40):
+        time = begin + (end - begin) * k / 40
+        gone = value_at(line.keys, time)[0] * far[-1]
+        (x,) = value_at(tuple((d, (at,)) for d, at in zip(far, along, strict=True)), gone)
+        assert x == pytest.approx(value_at(held.keys, time)[0], abs=0.6), k
 
 
 def path_points(item: object) -> list[tuple[float, float]]:
@@ -496,7 +521,7 @@ def test_the_hand_comes_squeezes_eases_off_and_only_then_goes() -> None:
 def test_keys_that_lie_straight_between_others_are_left_out() -> None:
     keys = ((0.0, (0.0,)), (1.0, (1.0,)), (2.0, (2.0,)), (3.0, (0.0,)))
     assert thinned(keys) == (keys[0], keys[2], keys[3])
-    assert keys_text(thinned(keys)) == "0 0 200 2 300 0"
+    assert keys_text(thinned(keys)) == "0 0 200 20 100 -20"
     assert value_at(thinned(keys), 1.25) == pytest.approx((1.25,)) and value_at(keys, 9.0) == (0.0,)
 
 
@@ -511,10 +536,10 @@ def test_a_film_is_written_so_that_a_page_may_have_it(name: str) -> None:
     assert "<text" not in text[: text.index('class="pb-moving-stage"')], "words that are used from elsewhere stay mirrored for the left hand"
     assert name != "string" or "<text" not in text[text.index('class="pb-moving-strip"') :], "too small to read in a frame"
     assert text.count("<li>") == 5 and "\x00" not in text
-    for form, keys in re.findall(r'data-form="([^"]+)" data-keys="([^"]+)"', text):
-        numbers = [float(part) for part in keys.split()]
-        times = numbers[:: form.count("#") + 1]
-        assert len(numbers) % (form.count("#") + 1) == 0 and times == sorted(times)
+    for value, said in re.findall(r'="([^"]+)" data-of="[^"]+" data-keys="([^"s]+)"', text):
+        numbers = len(re.findall(r"-?\d*\.?\d+", value))
+        times = [time for time, _ in read_keys(said, numbers)]
+        assert len(said.split()) % (numbers + 1) == 0 and times == sorted(times)
     assert len(gzip.compress(text.encode(), 9)) < 10_000
 
 

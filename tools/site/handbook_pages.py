@@ -37,7 +37,7 @@ from pymdownx.superfences import SuperFencesException
 from calc.page.html import element
 from calc.sources import SOURCES, Constant
 from tools.build.fences import Fence
-from tools.site import handbook_figures, handbook_tables, moving, notices
+from tools.site import handbook_figures, handbook_tables, moving, moving_short, notices
 from tools.site.moving_films import FILMS, film
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
@@ -269,4 +269,5 @@ def finish(markup: str, page: Page) -> str:
     markup = with_row_headers(markup.replace('<a class="headerlink"', '<a class="headerlink" tabindex="-1" aria-hidden="true"'))
     if page.url.startswith("techniques/") and 'id="work-it-out"' in markup and 'class="pb-calculator"' in markup:
         markup = re.sub(r"</h1>\s*<p>.*?</p>", lambda head: head[0] + TO_SUM, markup, count=1, flags=re.DOTALL)
-    return re.sub(r'<div class="pb-(?:panels|moving-views)[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
+    markup = re.sub(r'<div class="pb-(?:panels|moving-views)[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
+    return moving_short.short(markup)

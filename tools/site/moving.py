@@ -9,9 +9,10 @@ Map
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
-`docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, `data-form` its text with
-a # for each number, `data-keys` times in hundredths of a second, each followed by its numbers. A group with `data-grow` holds pieces that appear
-from one time to another (`data-t`) and grow meanwhile.
+`docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, `data-keys` its
+keys (`keys_text`), or "squeeze", whose keys the figure has for all. The numbers take the places of those that stand in
+the attribute, or of each # of `data-form`. A group with `data-grow` holds pieces that appear from one time to another (`data-t`) and grow meanwhile.
+`moving_short` then writes all films of a page shortly.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ from calc.rows.kind import RowSpec, Stroke, Vector
 
 Keys = tuple[tuple[float, tuple[float, ...]], ...]
 SHARED = "v"  # how the names begin of what all films of a page share
+GONE = 300.0  # a hand that is kept there is not in the picture
 AWAY_MM = 14.0  # from here the tip comes before it touches, and here it goes when it has stopped
 
 
@@ -249,7 +251,7 @@ class Wiped:
 class Led:
     """What appears along a way, from its beginning: keys of the share of the way up to which it is there.
 
-    Strokes that all follow the way appear as they are; anything else is seen through a stroke along `way`, `wide_mm` wide.
+    Strokes that all follow the way appear as they are; anything else, wide and high, is seen through a stroke along `way`, `wide_mm` wide.
     """
 
     items: Sequence[Item]
@@ -378,9 +380,20 @@ def thinned(keys: Keys, within: float = 0.06) -> Keys:
     return (*kept, keys[-1]) if len(keys) > 1 else tuple(kept)
 
 
-def keys_text(keys: Keys) -> str:
-    """Times in hundredths of a second, each followed by its numbers."""
-    return " ".join(" ".join((_hundredths(time), *(few(v) for v in values))) for time, values in keys)
+def keys_text(keys: Keys, parts: int = 10) -> str:
+    """Times in hundredths of a second, each followed by its numbers in tenths; all as what they are more than those of the key before."""
+    before = [0] * (len(keys[0][1]) + 1)
+    text = []
+    for time, values in keys:
+        now = [round(time * 100), *(round(value * parts) for value in values)]
+        text += [str(a - b) for a, b in zip(now, before, strict=True)]
+        before = now
+    return " ".join(text)
+
+
+def _share(value: float) -> str:
+    """A share to a hundredth."""
+    return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
 def _filled(form: str, values: Sequence[float]) -> str:
@@ -437,8 +450,15 @@ class _Writer:
         return (defs + "".join(self.shared)).replace(MARK, SHARED)
 
     def _set(self, attribute: str, form: str, keys: Keys, time: float) -> str:
-        keys = thinned(keys, 0.004 if attribute == "opacity" else 0.09)
-        return f'{attribute}="{_filled(form, value_at(keys, time))}" data-of="{attribute}" data-form="{form}" data-keys="{keys_text(keys)}"'
+        """An attribute as it is at a time, and its keys; where each of its numbers changes, the script reads its form from what is written."""
+        keys = thinned(keys, 0.09)
+        return f'{attribute}="{_filled(form, value_at(keys, time))}" data-of="{attribute}" data-keys="{keys_text(keys)}"'
+
+    def squeezed(self, attribute: str, form: str, time: float) -> str:
+        """An attribute that follows the squeeze, whose keys the figure has once for all."""
+        value = form.replace("#", _share(value_at(self.film.hand.squeeze, time)[0]))
+        told = f' data-form="{form}"' if form != "#" else ""
+        return f'{attribute}="{value}" data-of="{attribute}"{told} data-keys="squeeze"'
 
     def view(self, number: int, view: View, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         """What moves on the screen, and what is seen of it at each moment."""
@@ -450,11 +470,7 @@ class _Writer:
             stage.append(live)
             for frame, still in zip(frames, stills, strict=True):
                 frame.append(still)
-        clip = f'<g clip-path="url(#{self.name}v{number})">'
-        self.shared.append(
-            f'<clipPath id="{self.name}v{number}"><rect x="0" y="0" width="{few(view.wide_mm)}" height="{few(view.high_mm)}"/></clipPath>'
-        )
-        return f"{clip}{''.join(stage)}</g>", [f"{clip}{''.join(frame)}</g>" for frame in frames]
+        return "".join(stage), ["".join(frame) for frame in frames]
 
     def _still(self, key: str, layer: Still, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         body = _coarser(self.drawn(layer.items))
@@ -465,17 +481,19 @@ class _Writer:
     def _moved(self, key: str, layer: Moved, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         turns = len(layer.keys[0][1]) == 3
         form = "translate(# #)rotate(#)" if turns else "translate(# #)"
-        held = f' transform="rotate({few(layer.turn_deg)})scale({layer.seen:.2f} 1)"' if layer.turn_deg or layer.seen != 1.0 else ""
-        body = self.share(self.drawn(layer.items)) + held + "/>"
+        held = f"rotate({few(layer.turn_deg)})scale({layer.seen:.2f} 1)" if layer.turn_deg or layer.seen != 1.0 else ""
+        body = self.share(self.drawn(layer.items)) + "/>"
         squeeze = self.film.hand.squeeze
         stills = []
-        press = self.share(self.drawn(layer.pressed)) + held if layer.pressed else ""
+        press = self.share(self.drawn(layer.pressed)) if layer.pressed else ""
         for moment in moments:
             faint = value_at(squeeze, moment)[0]
-            marks = f'{press} opacity="{faint:.2g}"/>' if press and faint > 0.02 else ""
-            stills.append(f'<g transform="{_filled(form, value_at(layer.keys, moment))}">{body}{marks}</g>')
-        over = f"{press} {self._set('opacity', '#', squeeze, poster)}/>" if press else ""
-        return f"<g {self._set('transform', form, layer.keys, poster)}>{body}{over}</g>", stills
+            marks = f'{press} opacity="{_share(faint)}"/>' if press and faint > 0.02 else ""
+            at = value_at(layer.keys, moment)
+            stills.append("" if at[0] >= GONE else f'<g transform="{_filled(form, at)}{held}">{body}{marks}</g>')
+        inside = body + (f"{press} {self.squeezed('opacity', '#', poster)}/>" if press else "")
+        inside = f'<g transform="{held}">{inside}</g>' if held else inside
+        return f"<g {self._set('transform', form, layer.keys, poster)}>{inside}</g>", stills
 
     def _grown(self, key: str, layer: Grown, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         (ax, ay), live = layer.anchor, []
@@ -483,7 +501,8 @@ class _Writer:
 
         def grown(piece: Timed, time: float) -> str:
             along, across = value_at(sizes, (time - piece.begin_s) / (piece.end_s - piece.begin_s))
-            return f"translate({few(ax)} {few(ay)})scale({along:.2f} {across:.2f})translate({few(-ax)} {few(-ay)})"
+            size = f"scale({along:.2f} {across:.2f})"
+            return f"translate({few(ax)} {few(ay)}){size}translate({few(-ax)} {few(-ay)})" if ax or ay else size
 
         parts: list[list[str]] = [[] for _ in moments]
         growing: list[list[str]] = [[] for _ in moments]
@@ -502,7 +521,7 @@ class _Writer:
         before, stills = "", []
         for k, part in enumerate(parts):
             if part:
-                before += self.share("".join(part)) + "/>"
+                before = self.share(before + "".join(part)) + "/>"
             stills.append(before + "".join(growing[k]))
         profile = " ".join(f"{part:.3g}" for row in layer.profile for part in row)
         return f'<g data-grow="{few(ax)} {few(ay)} {profile}">{"".join(live)}</g>', stills
@@ -549,8 +568,7 @@ class _Writer:
         line = self.share(measured([Path(smooth(layer.way), Style(stroke="#ffffff", width_mm=layer.wide_mm, cap="butt"))])) + "/>"
 
         def mask(name: str, set_to: str) -> str:
-            box = 'maskUnits="userSpaceOnUse" x="-20" y="-20" width="200" height="200"'
-            return f'<mask id="{self.name}{name}" {box}><g {dashed} {set_to}>{line}</g></mask>'
+            return f'<mask id="{self.name}{name}"><g {dashed} {set_to}>{line}</g></mask>'
 
         stills = []
         for k, moment in enumerate(moments):
@@ -584,8 +602,7 @@ class _Writer:
         stills = []
         for moment in moments:
             begun = moment > layer.keys[0][0]
-            hung = self.share(f'<path d="{_filled(form, value_at(keys, moment))}"/>')
-            stills.append(self.share(laid(hung)) + "/>" if begun else "")
+            stills.append(self.share(laid(self.share(f'<path d="{_filled(form, value_at(keys, moment))}"/>'))) + "/>" if begun else "")
         return live, stills
 
 
@@ -594,7 +611,7 @@ def _svg(view: View, body: str, name: str = "") -> Markup:
     said = f'role="img" aria-labelledby="{name}t {name}d"' if name else 'aria-hidden="true"'
     told = f'<title id="{name}t">{escape(view.title)}</title><desc id="{name}d">{escape(view.words)}</desc>' if name else ""
     box = f"0 0 {few(view.wide_mm)} {few(view.high_mm)}"
-    return Markup(f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="{box}" {said}>{told}{body}</svg>')
+    return Markup(f'<svg viewBox="{box}" {said}>{told}{body}</svg>')
 
 
 KEYS = (("play", "Play"), ("step", "Next step"), ("slow", "Half speed"), ("again", "Again"))
@@ -622,9 +639,9 @@ def markup(film: Film, on_page: set[str] | None = None) -> Markup:
         said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s, " + (f"{film.force.lower()} {squeeze} %" if squeeze else f"no {film.force.lower()}")
         shown = [_svg(view, named(stills[k])) for view, (_, stills) in zip(film.views, views, strict=True)]
         frames.append(element("li", {}, *shown, element("p", {}, said)))
-    bar = writer._set("width", "#", tuple((time, (100 * squeeze,)) for time, (squeeze,) in hand.squeeze), poster)
+    bar = writer.squeezed("transform", "scale(# 1)", poster)
     squeeze_bar = Markup(
-        f'<svg class="pb-moving-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect x="0" y="0" height="10" {bar}/></svg>'
+        f'<svg class="pb-moving-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="100" height="10" {bar}/></svg>'
     )
     return element(
         "figure",
@@ -632,12 +649,11 @@ def markup(film: Film, on_page: set[str] | None = None) -> Markup:
             "class": "pb-moving pb-drawing",
             "data-search-exclude": True,
             "data-segments": "|".join(f"{_hundredths(end)} {name}" for name, end in hand.segments),
+            "data-squeeze": keys_text(thinned(hand.squeeze, 0.004), 100),
             "data-speed": keys_text(tuple((time, (speed / 10,)) for time, (speed,) in hand.speed)),
         },
         element("figcaption", {}, element("strong", {}, "Watch it: "), film.note),
-        Markup(
-            f'<svg class="pb-moving-parts" width="0" height="0" aria-hidden="true" xmlns:xlink="http://www.w3.org/1999/xlink"><defs>{defs}</defs></svg>'
-        ),
+        Markup(f'<svg class="pb-moving-parts" width="0" height="0" aria-hidden="true"><defs>{defs}</defs></svg>'),
         element(
             "div",
             {"class": "pb-moving-stage"},

@@ -88,16 +88,16 @@ def scrolled(name: str, tip: Tip, colour: str) -> Film:
     shade = Path(smooth([(x + bead * 0.2, y + bead * 0.4) for x, y in centre[::4]]), Style(stroke="#5a2f1e", width_mm=bead * 0.8, opacity=0.16))
     front: list[Layer] = [
         Still([*ground(look.surface), drawn(first - look.repeat_mm), Path(smooth(centre[::4]), GUIDE_DASH)]),
-        Led([shade, drawn(first)], shares, centre[::2], bead * 1.5),
+        Led([shade, drawn(first)], shares, centre[::4], bead * 1.5),
         bag(hand, tip, look.surface, FRONT, (first, line)),
     ]
     wall = 33.0
-    flat = [(x, wall + bead * 0.5) for x, _ in centre[::4]]
+    flat, over = _from_above([x for x, _ in centre], when, shares)
     reach = [x for x, _ in before]
     done = strand_paths([(min(reach), wall + bead * 0.5), (max(reach), wall + bead * 0.5)], bead * 1.1, "ridged", colour)
     above: list[Layer] = [
         Still([*done, *ground_above(wall)]),
-        Led(strand_paths(flat, bead * 1.1, "ridged", colour), shares),
+        Led(to_and_fro(flat, wall + bead * 0.5, bead * 1.1, colour), over),
         bag(hand, tip, look.surface, ABOVE, (first, wall), (0.0, bead * 0.5)),
     ]
     return Film(
@@ -111,6 +111,23 @@ def scrolled(name: str, tip: Tip, colour: str) -> Film:
         (hand.moment(0, 0.9), hand.moment(1, 0.25), hand.moment(1, 0.75), hand.moment(2, 0.4), hand.time_s),
         spec,
     )
+
+
+def _from_above(along: Sequence[float], when: Sequence[float], shares: Keys) -> tuple[list[float], Keys]:
+    """A line that goes to and fro along the side: the places where it turns, and at each time the share of its length as it is seen from there."""
+    far = [0.0]
+    for a, b in zip(along, along[1:], strict=False):
+        far.append(far[-1] + abs(b - a))
+    turns = [b for a, b, c in zip(along, along[1:], along[2:], strict=False) if (b - a) * (c - b) < 0]
+    before = tuple(key for key in shares if key[1][0] <= 0)
+    keys = tuple((time, (gone / far[-1],)) for time, gone in zip(when, far, strict=True) if gone > 0)
+    return [along[0], *turns, along[-1]], (*before, *keys, shares[-1])
+
+
+def to_and_fro(along: Sequence[float], level: float, width_mm: float, colour: str) -> list[Item]:
+    """A ridged line at one level, straight from each of its turns to the next."""
+    bands = [item for item in strand_paths([(0.0, 0.0), (1.0, 0.0)], width_mm, "ridged", colour) if isinstance(item, Path)]
+    return [Path(polyline([(x + float(band.parts[0][1]), level + float(band.parts[0][2])) for x in along]), band.style) for band in bands]
 
 
 def in_whole_numbers(parts: Parts) -> Parts:

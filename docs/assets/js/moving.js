@@ -5,6 +5,7 @@ import { onEachPage } from "./theme.js";
 
 const REST = 700; // ms between two steps, so that each is seen by itself
 const FRAMES = [0.5, 1]; // of a step, for readers who ask for less motion
+const NUMBERS = /-?\d*\.?\d+/g;
 const EVERY = 30; // ms from one drawing to the next at least: a hand moves slowly, and a slow processor draws for half of that
 
 /**
@@ -35,18 +36,21 @@ export function keyBefore(times, time) {
 }
 
 /**
- * Read a list of keys: a time and `size` numbers by turns.
+ * Read a list of keys: a time and `size` numbers by turns, each as what it is more than that of the key before, the numbers in parts of one.
  * @param {string} text
  * @param {number} size
+ * @param {number} parts
  */
-export function readKeys(text, size) {
+export function readKeys(text, size, parts = 10) {
   const all = text.split(" ").map(Number);
-  const count = all.length / (size + 1);
+  const row = size + 1;
+  for (let k = row; k < all.length; k++) all[k] += all[k - row];
+  const count = all.length / row;
   const times = new Float64Array(count);
   const values = new Float64Array(count * size);
   for (let k = 0; k < count; k++) {
-    times[k] = all[k * (size + 1)];
-    for (let i = 0; i < size; i++) values[k * size + i] = all[k * (size + 1) + 1 + i];
+    times[k] = all[k * row];
+    for (let i = 0; i < size; i++) values[k * size + i] = all[k * row + 1 + i] / parts;
   }
   return { times, values };
 }
@@ -115,12 +119,15 @@ export class Moving {
       return { end: Number(end), name: name.join(" ") };
     });
     this.end = this.steps[this.steps.length - 1].end;
+    const squeeze = readKeys(root.dataset.squeeze ?? "", 1, 100);
     /** @type {Track[]} */
     this.tracks = [...root.querySelectorAll("[data-keys]")].map((element) => {
-      const words = (element.getAttribute("data-form") ?? "").split("#");
-      const keys = readKeys(element.getAttribute("data-keys") ?? "", words.length - 1);
+      const attribute = element.getAttribute("data-of") ?? "";
+      const words = (element.getAttribute("data-form") ?? (element.getAttribute(attribute) ?? "").replace(NUMBERS, "#")).split("#");
+      const said = element.getAttribute("data-keys") ?? "";
+      const keys = said === "squeeze" ? squeeze : readKeys(said, words.length - 1);
       const now = new Float64Array(words.length - 1).fill(NaN);
-      return { element, attribute: element.getAttribute("data-of") ?? "", words, ...keys, now, at: 0 };
+      return { element, attribute, words, ...keys, now, at: 0 };
     });
     this.pieces = [...root.querySelectorAll("[data-grow] > [data-t]")].map((element) => {
       const [x, y, ...profile] = (element.parentElement?.dataset.grow ?? element.parentElement?.getAttribute("data-grow") ?? "").split(" ").map(Number);

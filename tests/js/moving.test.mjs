@@ -78,6 +78,7 @@ test("it stands until it is asked to play", () => {
 test("it plays each step, rests after it, and stops at the end", () => {
   press("play");
   assert.equal(one('[data-do="play"]').textContent, "Pause");
+  assert.ok(one(".pb-moving").hasAttribute("data-playing"), "its views are layers of their own meanwhile");
   pass(1020);
   assert.equal(said(), "1 of 3: squeeze");
   assert.equal(of("bag"), "translate(10 20)");
@@ -92,6 +93,7 @@ test("it plays each step, rests after it, and stops at the end", () => {
   assert.equal(moving.time, 400);
   assert.equal(one('[data-do="play"]').textContent, "Play");
   assert.equal(asked.length, 0, "nothing runs on");
+  assert.ok(!one(".pb-moving").hasAttribute("data-playing"));
   assert.equal(of("bar"), "scale(0 1)");
   press("play");
   assert.equal(of("b", "display"), "none", "played once more, it begins at the beginning");

@@ -135,7 +135,7 @@ def dropped(tip: Tip, colour: str) -> Film:
             View(
                 "From the front",
                 "A dropped flower, seen from the front. The wrist is turned back; it turns forward by a quarter while the hand squeezes; then the "
-                "hand stops and pulls straight away. A ring shows how the opening of the tip turns.",
+                "hand stops squeezing and lifts the tip straight off. A ring shows how the opening of the tip turns.",
                 front,
                 HIGH,
             ),

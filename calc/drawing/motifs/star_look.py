@@ -115,5 +115,5 @@ def _turned(panel: Panel) -> PathDrawn:
 
 
 VARIANTS["turned star"] = Variant(
-    "star", "the turn of the wrist", ("turn the wrist back", "squeeze and turn it forward", "stop, then pull straight away"), _turned
+    "star", "the turn of the wrist", ("turn the wrist back", "squeeze and turn it forward", "stop, then lift straight off"), _turned
 )

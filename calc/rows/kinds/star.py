@@ -1,4 +1,4 @@
-"""A star: dropped straight onto the surface, and pulled straight away."""
+"""A star: dropped straight onto the surface, and lifted straight off it."""
 
 from __future__ import annotations
 
@@ -47,8 +47,8 @@ KIND = _Star(
     begins_with=("open star", 6.0),
     place="joints",
     angle="90°, at right angles to the surface, just above it",
-    hand="Squeeze until the star is wide enough, stop squeezing, then pull straight away.",
-    steps=("squeeze close to the side", "stop squeezing", "pull straight away"),
+    hand="Squeeze until the star is wide enough, stop squeezing, then lift the tip straight off.",
+    steps=("squeeze close to the side", "stop squeezing", "lift straight off"),
     start_s=2.0,
     flower=True,
     exercise=Exercise("stars", "Stars", (), "star", Tip("open star", 7), 11, pieces=13, aim="straight down, stop, straight up", rank=20, usual=130),

@@ -196,12 +196,14 @@ export class Moving {
     this.rest = 0;
     this.before = 0;
     if (!this.isPlaying) this.frame = requestAnimationFrame((now) => this.tick(now));
+    this.root.dataset.playing = "";
     this.name();
   }
 
   pause() {
     cancelAnimationFrame(this.frame);
     this.frame = 0;
+    delete this.root.dataset.playing;
     this.name();
   }
 

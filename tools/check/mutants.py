@@ -52,7 +52,13 @@ FOLDER = ROOT / "tests" / "mutation"
 SAMPLE, SEED, EXAMPLES = 200, 11, 20
 CAUGHT, MISSED, LOOPED = 1, 0, 2
 MEMORY = 3 << 30  # bytes that a child may take
-OWN_TESTS = {"calculators": ("declare", "row_calculators")}  # of rooms whose tests have other names
+# Tests of a room that have other names: here those of single calculators, of what is typed into them, and of sections of the order's answer.
+OWN_TESTS = {
+    "calculators": (
+        *("bare_numbers", "declare", "fitted", "kitchen", "lesson_class", "limits", "order_places", "row", "row_calculators"),
+        *("several_cutters", "shelf_card", "two_colours", "us_figures", "wander", "windfall", "work_in_a_file"),
+    )
+}
 # Tests that say little of a room and take long: those that draw whole sheets or fit whole cakes, whose figures tests/calc/test_calculators_*.py state
 # by hand, and those that any text gives an answer.
 NOT_OWN = {

@@ -19,7 +19,7 @@ from calc.rows.forms import fitted
 from calc.rows.kind import Kind
 from calc.rows.kinds.shell import shell_mm
 from calc.sources import Constant
-from calc.tips import Tip
+from calc.tips import Tip, ruche_mm, stroke_mm
 
 PETAL, STAR, FINE, ROUND, CLOSED = Tip("petal", 11), Tip("open star", 7), Tip("round", 1.8), Tip("round", 5), Tip("closed star", 5)
 EVERY_KIND = pytest.mark.parametrize("kind", list(KINDS.values()), ids=list(KINDS))
@@ -210,6 +210,31 @@ def test_pieces_one_by_one_may_touch_and_then_crowd() -> None:
     )  # a bunch is meant to touch
     assert not pipe(replace(crowd, count=1, run_mm=5.0)).notes  # one alone touches none
     assert pipe(replace(crowd, count=2, run_mm=5.0)).notes
+
+
+@pytest.mark.parametrize("name", [name for name, kind in KINDS.items() if not kind.in_pieces or kind.set_apart])
+def test_only_pieces_that_meet_each_other_are_stretched(name: str) -> None:
+    """A line, a swag or a scroll is as long as its run, and a rosette as wide as it is, however far apart."""
+    for run in (480.0, 500.0):
+        assert pipe(replace(usual(KINDS[name]), run_mm=run)).stretch_percent == 0
+
+
+def test_what_runs_on_has_no_pitch_and_a_rocked_line_is_as_wide_as_its_strokes() -> None:
+    """The tip goes to and fro by its movement, and what it lays down is one stroke wide; a line that is not rocked is as wide as its bead."""
+    for name in ("line", "swag", "string", "zigzag", "C scroll"):
+        assert KINDS[name].natural_pitch_mm(STAR) == 0
+    movement, advance = ruche_mm(PETAL)
+    assert movement > advance
+    assert KINDS["ruched border"].across_mm(PETAL) == pytest.approx(movement + stroke_mm(PETAL)) == KINDS["ruched swag"].across_mm(PETAL)
+    assert KINDS["line"].across_mm(PETAL) == PETAL.bead_width_mm
+
+
+def test_a_leaf_is_as_sure_as_its_tip_and_a_star_as_its_hand() -> None:
+    """What is drawn out of the tip spreads as the tip's line swells; a star is squeezed until it looks right: a third more or less."""
+    leaf, star = pipe(RowSpec("leaf", Tip("leaf", 6), 500.0, 5)), pipe(RowSpec("star", STAR, 500.0, 5))
+    swell = Tip("leaf", 6).swell
+    assert leaf.high_ml / leaf.volume_ml == pytest.approx(swell.high / swell) and leaf.volume_ml / leaf.low_ml == pytest.approx(swell / swell.low)
+    assert star.high_ml / star.volume_ml == pytest.approx(1.35) == star.volume_ml / star.low_ml
 
 
 def test_pieces_at_each_joint() -> None:

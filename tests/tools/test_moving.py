@@ -509,6 +509,25 @@ def test_a_bag_is_squeezed_when_it_is_twisted_gripped_and_steadied() -> None:
     assert value_at(shown.hand.squeeze, shown.hand.time_s - 0.9)[0] == 0
 
 
+def test_a_bag_is_filled_from_the_bottom_then_pressed_and_only_then_twisted() -> None:
+    shown = of("filling a bag")
+    folded, filled, up, pressed, _ = (end for _, end in shown.hand.segments)
+    in_glass, on_board, marks = layers(shown.views[0], Turning)
+    for k in range(1, 100):
+        time = shown.hand.time_s * (k + 0.5) / 100
+        here = [value_at(scene.keys, time)[0] < 300 for scene in (in_glass, on_board)]
+        assert here == [time <= up, time > up], "in the glass, then on the board"
+        assert (value_at(shown.hand.squeeze, time)[0] > 0) <= (up < time < pressed), "pressed on the board only"
+    heap = next(layer for layer in in_glass.layers if isinstance(layer, Grown))
+    (piece,) = heap.pieces
+    heights = [high for _, _, high in heap.profile]
+    assert folded < piece.begin_s and piece.end_s < filled and heights == sorted(heights) and heights[0] < 0.2 and heights[-1] == 1
+    assert heap.anchor[1] >= max(float(part[-1]) for part in piece.motif.items[0].parts if len(part) > 2), "from the bottom"
+    folds = next(layer for layer in on_board.layers if isinstance(layer, Grown))
+    assert min(piece.begin_s for piece in folds.pieces) > pressed and len(folds.pieces) == 5
+    assert value_at(marks.keys, pressed)[0] == 0 and value_at(marks.keys, up)[0] > 300
+
+
 def test_the_hand_comes_squeezes_eases_off_and_only_then_goes() -> None:
     hand = hand_of(KINDS["swag"].strokes(RowSpec("swag", Tip("petal", 11.0), run_mm=74.0, drop_mm=24.0)))
     assert hand.at(0.0)[2] > 5 and value_at(hand.squeeze, 0.0)[0] == 0

@@ -532,7 +532,8 @@ class _Writer:
             moving, standing = getattr(self, f"_{type(inner).__name__.lower()}")(f"{key}t{at}", inner, poster, moments)
             live += moving
             stills = [before + still for before, still in zip(stills, standing, strict=True)]
-        turned = [f'<g transform="{_filled(form, value_at(layer.keys, moment))}">{still}</g>' for moment, still in zip(moments, stills, strict=True)]
+        places = [value_at(layer.keys, moment) for moment in moments]
+        turned = ["" if at[0] >= GONE else f'<g transform="{_filled(form, at)}">{still}</g>' for at, still in zip(places, stills, strict=True)]
         return f"<g {self._set('transform', form, layer.keys, poster)}>{live}</g>", turned
 
     def _wiped(self, key: str, layer: Wiped, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:

@@ -11,9 +11,10 @@ import datetime as dt
 import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import lru_cache
-from typing import NamedTuple
+from operator import attrgetter
+from typing import Any, NamedTuple
 
 from calc.timetable.tasks import DAY_MIN, NoRoom, Step, Task, Timetable, Window
 from calc.timetable.working_hours import USUAL_HOURS, WorkingHours
@@ -174,20 +175,46 @@ def schedule(
     if any(limit < 1 for limit in limits.values()):
         raise ValueError("a place has room for at least one")
     busy = tuple(sorted((round((a - ready).total_seconds() / 60), round((b - ready).total_seconds() / 60)) for a, b in taken))
-    return _scheduled(ready, tuple(tasks), hours, hands, tuple(limits.items()), math.ceil(spare_min), busy)
+    given = (ready, hours, hands, tuple(limits.items()), math.ceil(spare_min), busy)
+    try:
+        plan = _scheduled(tuple([_without_words(task) for task in tasks]), *given)
+    except ValueError:  # which names a task
+        return _timetable_of(tasks, *given)
+    named = {task.key: task for task in tasks}
+    steps = [
+        Step(named[s.task.key], s.start, s.work_end, s.end, s.pieces, s.hand, s.slack_min, s.not_before, s.stale) for s in plan.steps
+    ]  # by hand, as `replace` takes several times as long
+    return replace(plan, steps=tuple(steps))
+
+
+# What a task is called is nothing to when it is done. All else that it says has to stand here.
+_FIELDS = tuple(field.name for field in fields(Task) if field.name not in ("name", "tier", "note"))
+_without_words = attrgetter(*_FIELDS)
 
 
 @lru_cache(maxsize=32)
 def _scheduled(
+    tasks: tuple[tuple[Any, ...], ...],
     ready: dt.datetime,
-    tasks: tuple[Task, ...],
     hours: WorkingHours,
     hands: int,
     places: tuple[tuple[str, int], ...],
     spare_min: int,
     taken: tuple[Window, ...],
 ) -> Timetable:
-    """`schedule` with hashable arguments: cached, because most edits of an order leave the tasks as they are."""
+    """`schedule` of tasks without their words: cached, because most edits of an order leave the tasks as they are, or only what they are called."""
+    return _timetable_of([Task(name="", **dict(zip(_FIELDS, task, strict=True))) for task in tasks], ready, hours, hands, places, spare_min, taken)
+
+
+def _timetable_of(
+    tasks: Sequence[Task],
+    ready: dt.datetime,
+    hours: WorkingHours,
+    hands: int,
+    places: tuple[tuple[str, int], ...],
+    spare_min: int,
+    taken: tuple[Window, ...],
+) -> Timetable:
     limits = dict(places)
     spells = _spells(tasks)
     leader = {task.key: spell[0].key for spell in spells for task in spell}

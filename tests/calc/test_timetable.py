@@ -8,6 +8,7 @@ import itertools
 import math
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import pypdf
@@ -896,3 +897,20 @@ def test_bags_are_filled_in_3_minutes_each(bags: int, minutes: int) -> None:
     rows = tuple(RowWork(f"row {i}", 0, 0.5) for i in range(bags))
     filled = [task for task in cake_tasks((TierWork("cake", 200, 100),), rows) if task.key.startswith("bags")]
     assert [(task.name, task.hands_min) for task in filled] == [(f"Fit tips, fill {bags} bag{'s' if bags > 1 else ''}", minutes)]
+
+
+def test_what_a_task_is_called_changes_no_time_and_stands_in_the_timetable() -> None:
+    coat, pipe = Task("coat", "Coat", 30, 60, place="fridge", tier="lower", note="Cold."), Task("pipe", "Pipe", 90, needs=("coat",))
+    first = schedule(READY, (coat, pipe))
+    again = schedule(READY, (replace(coat, name="Smooth", tier="upper", note="Level."), pipe))
+    assert [(step.start, step.end, step.slack_min) for step in again.steps] == [(step.start, step.end, step.slack_min) for step in first.steps]
+    assert [(step.task.name, step.task.tier, step.task.note) for step in again.steps] == [("Smooth", "upper", "Level."), ("Pipe", "", "")]
+    assert [step.task for step in first.steps] == [coat, pipe]
+
+
+def test_the_task_without_room_is_named_as_it_is_called_now() -> None:
+    long = Task("coat", "Coat", 24 * 60, pausable=False)
+    for name in ("Coat", "Smooth"):
+        with pytest.raises(NoRoom, match=f"^{name} takes") as full:
+            schedule(READY, (replace(long, name=name),))
+        assert full.value.task.name == name

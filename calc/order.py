@@ -16,6 +16,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
+from typing import NamedTuple
 
 from calc.buttercream import RECIPES, Recipe, density_g_per_ml
 from calc.coats import Band, Coats, Stripes, bands, coats, finished_body, knife_uses, mass_range_g, stripes
@@ -294,8 +295,8 @@ def plan(order: Order) -> Plan:
         below = next((other for other in reversed(tiers) if other.joined), None)
         planned = _plan_tier(order, tier, index, base, density, below)
         if tiers:
-            seat = seat_mm(tiers[-1].coats.finished, planned.coats.finished) or 0.0
-            planned = replace(planned, back_mm=tiers[-1].back_mm + seat)
+            back = tiers[-1].back_mm + (seat_mm(tiers[-1].coats.finished, planned.coats.finished) or 0.0)
+            planned = replace(planned, back_mm=back) if back else planned
         tiers.append(planned)
         base += planned.height_mm
     _check_coated(tiers)
@@ -438,18 +439,36 @@ def planned_again(cake: Plan, tier: TierOrder, index: int) -> PlannedTier:
     return _plan_tier(cake.order, tier, index, cake.tiers[index].base_mm, cake.density, below)
 
 
+class _Asked(NamedTuple):
+    """What is read of an order while one of its tiers is planned."""
+
+    slice_mm: tuple[float, float]
+    cutters_mm: tuple[float, ...]
+    measured: tuple[Calibration, ...]
+    together: bool
+    density: tuple[float, float, float]  # of the buttercream, with its ends [g/ml]
+
+
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant, below: PlannedTier | None) -> PlannedTier:
+    asked = _Asked(order.slice_mm, order.cutters_mm, order.measured, order.together, (float(density), density.low, density.high))
+    counted = not (order.keep_top and index == len(order.tiers) - 1 and len(order.tiers) > 1)
+    beside = (below.division.width_mm, below.side_mm) if below and order.together else None
+    return _planned_tier(asked, tier, index, base_mm, counted, beside)
+
+
+@lru_cache(maxsize=32)
+def _planned_tier(asked: _Asked, tier: TierOrder, index: int, base_mm: float, counted: bool, beside: tuple[float, float] | None) -> PlannedTier:
+    """One tier, planned; kept, because most edits of an order change one tier or none."""
     coat, banded, striped = _coats_of(tier)
     reckoned = coat.finished.perimeter_mm
     side = tier.measured_mm or reckoned
     height = coat.finished_height_mm
-    beside = (below.division.width_mm, below.side_mm) if below and order.together else None
-    division, choices, joints, rows, alone = _rows_of(order, tier, index, side, height, coat.finished, density, beside)
+    division, choices, joints, rows, alone = _rows_of(asked, tier, index, side, height, coat.finished, beside)
     return PlannedTier(
         order=tier,
         index=index,
-        cut=cut_plan(tier.sponge, order.slice_mm),
-        counted=not (order.keep_top and index == len(order.tiers) - 1 and len(order.tiers) > 1),
+        cut=cut_plan(tier.sponge, asked.slice_mm),
+        counted=counted,
         coats=coat,
         side_mm=side,
         reckoned_mm=reckoned,
@@ -489,10 +508,10 @@ def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]
         raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
 
 
-def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
+def _calibrated(asked: _Asked, row: RowSpec) -> tuple[float | None, str]:
     """What a row weighs by the metre and how that was weighed: the same row with that tip first, else a plain line of that tip."""
     plain: float | None = None
-    for measured in order.measured:
+    for measured in asked.measured:
         if measured.tip != row.tip or measured.mass_g is None:
             continue
         found = grams_per_metre(measured.length_mm, measured.mass_g)
@@ -503,9 +522,9 @@ def _calibrated(order: Order, row: RowSpec) -> tuple[float | None, str]:
     return plain, "line"
 
 
-def _spacing(order: Order, row: RowSpec) -> float | None:
+def _spacing(asked: _Asked, row: RowSpec) -> float | None:
     """The distance between the pieces of the maker's own practice row with that tip; None where none was counted [mm]."""
-    found = (m.length_mm / m.pieces for m in order.measured if m.pieces and m.tip == row.tip and m.kind == row.kind)
+    found = (m.length_mm / m.pieces for m in asked.measured if m.pieces and m.tip == row.tip and m.kind == row.kind)
     return next(found, None) if KINDS[row.kind].natural_pitch_mm(row.tip) else None
 
 
@@ -517,11 +536,9 @@ def _fitted_count(row: RowSpec, repeats: int, width_mm: float) -> int | None:
     return repeats * max(1, each)
 
 
-def _wanted(
-    order: Order, row: RowSpec, fitted: bool, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float, density: Constant
-) -> RowSpec:
+def _wanted(asked: _Asked, row: RowSpec, fitted: bool, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float) -> RowSpec:
     count = repeats * row.per_joint if row.place == "joints" else _fitted_count(row, repeats, width_mm) if fitted else None
-    weighed, how = _calibrated(order, row)
+    weighed, how = _calibrated(asked, row)
     return RowSpec(
         kind,
         row.tip,
@@ -533,9 +550,9 @@ def _wanted(
         count=count,
         grams_per_metre=weighed,
         weighed_as=how,
-        pitch_mm=_spacing(order, row),
-        density_g_per_ml=float(density),
-        density_ends=(density.low, density.high),
+        pitch_mm=_spacing(asked, row),
+        density_g_per_ml=asked.density[0],
+        density_ends=asked.density[1:],
         apart=row.place == "joints",
     )
 
@@ -548,19 +565,18 @@ def _piped(wanted: RowSpec, row: RowSpec) -> RowAmount:
 
 
 def _rows_of(
-    order: Order,
+    asked: _Asked,
     tier: TierOrder,
     index: int,
     side_mm: float,
     height_mm: float,
     finished: Outline,
-    density: Constant,
     beside: tuple[float, float] | None,
 ) -> tuple[Division, tuple[Division, ...], float, tuple[PlacedRow, ...], Division | None]:
     """Choose the repeats of a tier, then lay each row on its line; gives besides how it would be divided if nothing were fitted."""
     # What each row covers across its line hardly depends on the width, so a first look settles how much room is left to hang in.
     first_look = {
-        row: _piped(_wanted(order, row, tier.fitted, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if hangs(row) else 0.0, density), row)
+        row: _piped(_wanted(asked, row, tier.fitted, row.kind, side_mm, 8, side_mm / 8, side_mm / 24 if hangs(row) else 0.0), row)
         for row in tier.rows
     }
     edge = [first_look[r].below_mm for r in tier.rows if r.place == "top edge"]
@@ -573,12 +589,12 @@ def _rows_of(
     stacked = math.fsum(first_look[r].above_mm + first_look[r].below_mm + CLEARANCE_MM for r in tier.rows if r.place in ("side", "under"))
     room = height_mm - joints - max(foot, default=0.0) - stacked
     pieces = first_pieces(tier.rows)
-    shell = (_spacing(order, pieces) or natural_pitch_mm(pieces.kind, pieces.tip)) if pieces else None
+    shell = (_spacing(asked, pieces) or natural_pitch_mm(pieces.kind, pieces.tip)) if pieces else None
     wanted_drop = first_drop_mm(tier.rows)
-    choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
+    choices = _choices(asked, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell)
     division = _taken(tier, choices)
     alone = None
-    if tier.fitted or order.together:
+    if tier.fitted or asked.together:
         alone = division
         at_joints = bool(hung) or any(row.place == "joints" for row in tier.rows)
         wanted = beside[0] * side_mm / beside[1] if beside and at_joints else None
@@ -590,11 +606,11 @@ def _rows_of(
                 if row is pieces or row.place == "joints" or not kind.side_by_side:
                     continue
                 inset = max(room_in + first_look[row].above_mm, row.tip.opening_mm) if row.place in ("top", "inside") else 0.0
-                pitch = (_spacing(order, row) or natural_pitch_mm(row.kind, row.tip)) * side_mm / run_mm(finished, inset, side_mm)
+                pitch = (_spacing(asked, row) or natural_pitch_mm(row.kind, row.tip)) * side_mm / run_mm(finished, inset, side_mm)
                 further.append((kind.plural, pitch))
         if wanted:
-            choices = _choices(order, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell, wanted)
-        front = partial(has_front_joint, finished) if order.together and at_joints else None
+            choices = _choices(asked, tier, side_mm, finished, bool(hung), wanted_drop, max(room, 5.0), shell, wanted)
+        front = partial(has_front_joint, finished) if asked.together and at_joints else None
         choices = fitted_choices(choices, front, further)
         division = _taken(tier, choices)
     if division.drop_mm > 2 * division.width_mm:
@@ -606,7 +622,7 @@ def _rows_of(
     ground = Ground(side_mm, height_mm, division, joints, finished, index)
 
     def amount_of(row: RowSpec, kind: str, run_mm: float, repeats: int, width_mm: float, drop_mm: float) -> RowAmount:
-        return _piped(_wanted(order, row, tier.fitted, kind, run_mm, repeats, width_mm, drop_mm, density), row)
+        return _piped(_wanted(asked, row, tier.fitted, kind, run_mm, repeats, width_mm, drop_mm), row)
 
     return division, choices, joints, place_rows(tier.rows, ground, amount_of), alone
 
@@ -637,7 +653,7 @@ def _on_corners(finished: Outline, most: int) -> frozenset[int]:
 
 
 def _choices(
-    order: Order,
+    asked: _Asked,
     tier: TierOrder,
     side_mm: float,
     finished: Outline,
@@ -648,7 +664,7 @@ def _choices(
     wanted_width: float | None = None,
 ) -> tuple[Division, ...]:
     """Every way to divide a tier, best first, with those that the maker has chosen among them."""
-    cutters = tuple(c for c in order.cutters_mm if c) if hangs else ()
+    cutters = tuple(c for c in asked.cutters_mm if c) if hangs else ()
     if hangs and tier.cutter_mm and not any(_is_same(tier.cutter_mm, c) for c in cutters):
         cutters += (tier.cutter_mm,)
     if not cutters and wanted_width is None:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from calc.units import Formatter
@@ -98,7 +99,7 @@ class Answer:
     @property
     def say(self) -> Formatter:
         """Writes amounts in the reader's units and money in the maker's currency."""
-        return Formatter(self.units, currency=self.currency)
+        return _formatter(self.units, self.currency)
 
     @property
     def record(self) -> str | None:
@@ -138,6 +139,13 @@ class Answer:
         finally:
             self._quiet = False
 
+    def take(self, part: Answer) -> None:
+        """Add the figures, notes, cautions and tables of an answer to some part of the same."""
+        self.figures.update(part.figures)
+        self.notes += part.notes
+        self.cautions += part.cautions
+        self.tables += part.tables
+
     def _in_section(self, item: AnItem) -> AnItem:
         if self._section:
             item["section"] = self._section
@@ -155,7 +163,7 @@ class Answer:
     def show_also(self, section: str, *names: str) -> None:
         """Show existing figures in a second section as well."""
         for name in names:
-            self.figures[name]["also"] = section
+            self.figures[name] = self.figures[name] | {"also": section}
 
     def count(self, name: str, label: str, value: int) -> None:
         """Add a whole number."""
@@ -254,6 +262,11 @@ class Answer:
     def to_json(self) -> str:
         """The answer as one JSON text."""
         return _json(self.to_dict())
+
+
+@lru_cache(maxsize=8)
+def _formatter(units: str, currency: str) -> Formatter:
+    return Formatter(units, currency=currency)
 
 
 _json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from functools import lru_cache, partial
 
 from calc.calculators.declare import Answer, Press, ranged
 from calc.calculators.division_form import closing_error_on, closing_words, fineness_words, is_one_setting
@@ -14,6 +14,7 @@ from calc.curves import arc_radius_mm
 from calc.order import Plan, PlannedTier, chords_of, shells_of
 from calc.rows import KINDS
 from calc.rows.placement import first_pieces
+from calc.units import Same
 
 
 def _unrolled(tier: PlannedTier, looks: Looks, units: str) -> str:
@@ -28,23 +29,17 @@ def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
     first = True
     below = ""
     for tier in cake.tiers:
-        _add_marking(answer, tier, first and tier.marked, looks, below)
+        part, told = _told_of(Same(tier), first and tier.marked, looks, below, answer.units, answer.currency)
+        answer.take(part)
         first = first and not tier.marked
         below = tier.order.name if cake.order.together and tier.joined else below
         if tier.marked:
             answer.drawing(
                 f"unrolled_{tier.index + 1}",
                 f"{tier.order.name}: the side laid flat, from the middle of the back",
-                f"{marking_text(tier, answer.say)} " + "; ".join(f"{row_phrase(row)} {place_of(row, answer.say)}" for row in tier.rows) + ".",
+                told,
                 partial(_unrolled, tier, looks, answer.units),
             )
-        for clash in tier.clashes:
-            answer.note(f"{tier.order.name}: {clash_text(clash, answer.say)}")
-        if not tier.clashes and tier.rows:
-            answer.note(f"{tier.order.name}: all rows fit the side.")
-        for row in tier.rows:
-            for note in (*row.notes, *row.amount.notes):
-                answer.note(f"{tier.order.name}, {row_phrase(row)}: {in_units(note, answer.say)}")
     for crowd in cake.crowded:
         beside = f"{answer.say.length(crowd.free_mm)} are free " + (
             f"beside {crowd.upper} and what is piped round its foot" if crowd.upper else "to the middle"
@@ -53,6 +48,23 @@ def add_rows(answer: Answer, cake: Plan, looks: Looks) -> None:
             f"{cake.tiers[crowd.row.tier].order.name}: the {row_phrase(crowd.row)} reaches {answer.say.length(crowd.reach_mm)} in from the edge, "
             f"and only {beside}. Use a finer tip or a smaller tier above, or leave a row out."
         )
+
+
+@lru_cache(maxsize=32)
+def _told_of(same: Same[PlannedTier], plain_names: bool, looks: Looks, below: str, units: str, currency: str) -> tuple[Answer, str]:
+    """What is told of one tier, and what its drawing shows; kept, because most edits leave most tiers as they were planned."""
+    tier, part = same.what, Answer("order", units, currency=currency)
+    part.section("rows", "")
+    _add_marking(part, tier, plain_names, looks, below)
+    for clash in tier.clashes:
+        part.note(f"{tier.order.name}: {clash_text(clash, part.say)}")
+    if not tier.clashes and tier.rows:
+        part.note(f"{tier.order.name}: all rows fit the side.")
+    for row in tier.rows:
+        for note in (*row.notes, *row.amount.notes):
+            part.note(f"{tier.order.name}, {row_phrase(row)}: {in_units(note, part.say)}")
+    rows = "; ".join(f"{row_phrase(row)} {place_of(row, part.say)}" for row in tier.rows)
+    return part, f"{marking_text(tier, part.say)} {rows}." if tier.marked else ""
 
 
 def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:

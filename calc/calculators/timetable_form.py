@@ -34,7 +34,7 @@ from calc.timetable import (
     time_out,
     tins_in_oven,
 )
-from calc.units import Formatter, Problem
+from calc.units import DAYS, Formatter, Problem
 
 MOST_TIERS = 7
 MOST_ROWS = 60
@@ -174,7 +174,7 @@ def steps_table(answer: Answer, plan: Timetable, people: int) -> None:
             if step.task.out and where == " in the fridge" and after.get(step.task.key, step.end).date() > step.end.date():
                 name += ", and overnight"
         slack = "" if not step.pieces else say.duration(step.slack_min) if step.slack_min >= 1 else "none"
-        rows.append([f"{step.start:%a} {say.clock(step.start)}", name, work, slack])
+        rows.append([f"{DAYS[step.start.weekday()]} {say.clock(step.start)}", name, work, slack])
     answer.table("tasks", "Timetable", ("Begin", "Task", "Work", "Slack"), rows, (2, 3))
     if people > 1:
         answer.note("The number in brackets says which person.")

@@ -31,11 +31,13 @@ from calc.units.reading import (
     read_text,
     shape_in,
 )
-from calc.units.writing import CLOSE, Formatter, SharedOut, a_or_an, file_name_part
+from calc.units.same import Same
+from calc.units.writing import CLOSE, DAYS, Formatter, SharedOut, a_or_an, file_name_part
 
 __all__ = [
     "BASE",
     "CLOSE",
+    "DAYS",
     "DEFINITIONS",
     "EXAMPLES",
     "LONGEST_RECORD",
@@ -47,6 +49,7 @@ __all__ = [
     "Formatter",
     "Problem",
     "Problems",
+    "Same",
     "SharedOut",
     "a_or_an",
     "factor",

@@ -16,6 +16,7 @@ from calc.units.reading import MONTHS, read_quantity
 
 # Less than this is written as nothing: no rule, scale or spoon shows it.
 LEAST_MM, LEAST_G, LEAST_ML = 0.01, 0.01, 0.01
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _CUP_ML = 236.5882365  # exact: 231 cubic inches to 16 cups
 
 
@@ -60,6 +61,17 @@ def _close(value: float, places: int, least: float) -> str:
         places += 1
         text = _plain(value, places)
     return text
+
+
+@lru_cache(maxsize=512)
+def _duration(time_min: float) -> str:
+    if 0 < time_min < 1:
+        return f"{_plain(time_min * 60, 0)} s"
+    minutes = round(time_min)
+    days, minutes = divmod(minutes, 1440)
+    hours, minutes = divmod(minutes, 60)
+    parts = [f"{days} d" if days else "", f"{hours} h" if hours else "", f"{minutes} min" if minutes else ""]
+    return " ".join(part for part in parts if part) or "0 min"
 
 
 def _fraction(value: float, parts: int) -> str:
@@ -242,13 +254,7 @@ class Formatter:
 
     def duration(self, time_min: float) -> str:
         """A time [min] in days, hours and minutes."""
-        if 0 < time_min < 1:
-            return f"{_plain(time_min * 60, 0)} s"
-        minutes = round(time_min)
-        days, minutes = divmod(minutes, 1440)
-        hours, minutes = divmod(minutes, 60)
-        parts = [f"{days} d" if days else "", f"{hours} h" if hours else "", f"{minutes} min" if minutes else ""]
-        return " ".join(part for part in parts if part) or "0 min"
+        return _duration(time_min)
 
     def working_time(self, time_min: float) -> str:
         """A time of work [min] in hours and minutes, however long: labour is paid by the hour.
@@ -297,10 +303,9 @@ class Formatter:
 
     def moment(self, moment: dt.datetime) -> str:
         """A date and time of day in the order of the reader's region, the day of the week first."""
-        days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
         month = MONTHS[moment.month - 1].capitalize()
         day = f"{month} {moment.day}, {moment.year}" if self.units == "us" else f"{moment.day} {month} {moment.year}"
-        return f"{days[moment.weekday()]}{',' if self.units == 'us' else ''} {day}, {self.clock(moment)}"
+        return f"{DAYS[moment.weekday()]}{',' if self.units == 'us' else ''} {day}, {self.clock(moment)}"
 
 
 # How finely parts are written so that they add up: tablespoons (a quarter of a cup is 4 of them) and ounces.

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.calculators.inputs import Group, Input, Money, read_as
 from calc.shapes import TWO_SIZES
-from calc.units import LONGEST_TEXT, Formatter, Problem, Problems, shape_in
+from calc.units import LONGEST_TEXT, Formatter, Problem, Problems, Same, shape_in
 
 if TYPE_CHECKING:
     from calc.calculators.declare import Calculator
@@ -99,6 +99,52 @@ def _places(names: tuple[str, ...]) -> Mapping[str, Sequence[int]]:
     return {prefix: sorted(numbers) for prefix, numbers in found.items()}
 
 
+@lru_cache(maxsize=256)
+def _names(inputs: Same[Sequence[Input]], path: str) -> tuple[str, ...]:
+    """The full names of inputs in one copy of their group."""
+    return tuple([path + declared.name for declared in inputs.what])
+
+
+def _fields(
+    inputs: Sequence[Input], names: tuple[str, ...], path: str, unit_system: str, typed: tuple[str | None, ...], problems: list[Problem]
+) -> Asked:
+    """Read the inputs of one copy of a group from what was typed into each, None where nothing was."""
+    asked = Asked()
+    asked.units, asked.path = unit_system, path
+    if not any([text is not None and len(text) > LONGEST_TEXT for text in typed]):
+        try:
+            asked.update(_kept_fields(Same(inputs), names, path, unit_system, typed))
+            return asked
+        except Problems:
+            pass  # read again, because what can be read beside them counts, too
+    _read_fields(asked, inputs, names, typed, problems)
+    return asked
+
+
+@lru_cache(maxsize=64)
+def _kept_fields(inputs: Same[Sequence[Input]], names: tuple[str, ...], path: str, unit_system: str, typed: tuple[str | None, ...]) -> Asked:
+    """`_fields` without problems; kept, because an edit leaves most copies of a group as they are."""
+    asked, problems = Asked(), list[Problem]()
+    asked.units, asked.path = unit_system, path
+    _read_fields(asked, inputs.what, names, typed, problems)
+    if problems:
+        raise Problems(problems)
+    return asked
+
+
+def _read_fields(asked: Asked, inputs: Sequence[Input], names: Sequence[str], typed: Sequence[str | None], problems: list[Problem]) -> None:
+    unit_system = asked.units
+    for declared, name, text in zip(inputs, names, typed, strict=True):
+        if text is None:
+            text = "" if declared.optional and asked.path else declared.default_in(unit_system)
+        try:
+            asked[declared.name] = (_read if len(text) <= LONGEST_TEXT else Input.read)(declared, text, name, unit_system)
+        except Problem as problem:
+            problems.append(problem)
+            asked[declared.name] = None
+    _match_shape(inputs, asked, {name: text for name, text in zip(names, typed, strict=True) if text is not None}, unit_system, problems)
+
+
 def _parse_level(
     inputs: Sequence[Input],
     groups: Sequence[Group],
@@ -109,20 +155,9 @@ def _parse_level(
     used: set[str],
     places: Mapping[str, Sequence[int]],
 ) -> Asked:
-    asked = Asked()
-    asked.units, asked.path = unit_system, path
-    for declared in inputs:
-        name = path + declared.name
-        used.add(name)
-        text = texts.get(name)
-        if text is None:
-            text = "" if declared.optional and path else declared.default_in(unit_system)
-        try:
-            asked[declared.name] = (_read if len(text) <= LONGEST_TEXT else Input.read)(declared, text, name, unit_system)
-        except Problem as problem:
-            problems.append(problem)
-            asked[declared.name] = None
-    _match_shape(inputs, asked, texts, unit_system, problems)
+    names = _names(Same(inputs), path)
+    used.update(names)
+    asked = _fields(inputs, names, path, unit_system, tuple([texts.get(name) for name in names]), problems)
     for group in groups:
         prefix = f"{path}{group.name}."
         indices = places.get(prefix, ())

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from calc.calculators.declare import Calculator, Group, Input, places_of
+from calc.units import Same
 
 LONGEST_PIECE = 40  # characters
 IN_BRACES = re.compile(r"{(\w+)}")
@@ -32,22 +33,41 @@ def group_lines(calculator: Calculator, texts: Mapping[str, str]) -> dict[str, s
 
 def group_line(group: Group, path: str, texts: Mapping[str, str], places: Places) -> str:
     """Return the line of one copy of a group, from its pieces; one with nothing to say is left out whole."""
+    named, inside = _looked_at(Same(group))
+    counts = tuple([len(places.get(f"{path}{name}.", ())) for name in inside])
+    return _line(Same(group), tuple([texts.get(path + name) for name in named]), counts)
+
+
+@lru_cache(maxsize=64)
+def _looked_at(group: Same[Group]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The names of the inputs and of the groups inside that the pieces of a group's line name."""
+    inside = {inner.name for inner in group.what.groups}
+    names = dict.fromkeys(name for piece in group.what.pieces for name in IN_BRACES.findall(piece))
+    return tuple([name for name in names if name not in inside]), tuple([name for name in names if name in inside])
+
+
+@lru_cache(maxsize=256)
+def _line(same: Same[Group], typed: tuple[str | None, ...], counts: tuple[int, ...]) -> str:
+    """The line of a copy with these texts and so many copies of the groups inside; kept, because an edit changes one line or none."""
+    group, (named, inside) = same.what, _looked_at(same)
+    texts, there = dict(zip(named, typed, strict=True)), dict(zip(inside, counts, strict=True))
     shown: list[str] = []
     for piece in group.pieces:
-        words = {name: _words(group, path, name, texts, places, not shown) for name in IN_BRACES.findall(piece)}
+        words = {name: _words(group, name, texts, there, not shown) for name in IN_BRACES.findall(piece)}
         if all(words.values()):
             shown.append(IN_BRACES.sub(lambda match, words=words: words[match[1]], piece))  # type: ignore[misc]
     return " · ".join(shown)
 
 
-def _words(group: Group, path: str, name: str, texts: Mapping[str, str], places: Places, is_first: bool) -> str:
+def _words(group: Group, name: str, texts: Mapping[str, str | None], counts: Mapping[str, int], is_first: bool) -> str:
     """What stands for one name in braces: what was typed, the label of what was chosen, or how many there are of a group inside."""
     for inner in group.groups:
         if inner.name == name:
-            count = len(places.get(f"{path}{name}.", ()))
+            count = counts[name]
             return f"{count or 'no'} {inner.label.lower()}{'' if count == 1 else 's'}"
     declared = next(each for each in group.inputs if each.name == name)
-    return _told(declared, texts.get(path + name, declared.default), is_first)
+    text = texts[name]
+    return _told(declared, declared.default if text is None else text, is_first)
 
 
 @lru_cache(maxsize=512)

@@ -11,7 +11,7 @@ Map
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import lru_cache, partial
 
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.list_sheets import hours_drawn, list_sheet
@@ -105,6 +105,7 @@ def sheet_names(cake: Plan) -> dict[str, str]:
     return dict(sorted((CARDS | names).items(), key=lambda one: order.index(group_of(one[0]))))
 
 
+@lru_cache(maxsize=256)
 def group_of(name: str) -> str:
     """The group of a sheet, by what its name begins with; what has none stands with the marking."""
     if name == JOB:

@@ -36,7 +36,8 @@ def answer_html(answer: Answer, level: int, identity: str, draw: Draw = drawn) -
         if inner:
             focusable = "-1" if section.get("short") else None  # for the links above the answer
             attributes: Attributes = {"class": "pb-section", "data-section": name, "id": section_id(identity, name), "tabindex": focusable}
-            buttons = [_sheet_button(sheet, "Print it") for sheet in answer.sheets if sheet["name"] == section.get("prints")][:1]
+            prints = section.get("prints")
+            buttons = [_sheet_button(sheet, "Print it") for sheet in answer.sheets if sheet["name"] == prints][:1] if prints else []
             if "copies" in section:
                 buttons.append(element("button", {"type": "button", "class": "pb-copy-text", "data-copies": section["copied"]}, section["copies"]))
             for key, kind in (("links", "pb-customer-link"), ("takes", "pb-to-shop")):
@@ -95,8 +96,9 @@ def _by_section(answer: Answer) -> dict[str, _Items]:
     for name, item in answer.figures.items():
         if not item.get("quiet"):
             found.get(item.get("section", ""), other).figures.append((name, item))
-        if item.get("also") in found:
-            found[item["also"]].again.append((name, item))
+        also = item.get("also")
+        if also in found:
+            found[also].again.append((name, item))
     for kind in ("cautions", "notes", "drawings", "tables", "sheets", "files"):
         for item in getattr(answer, kind):
             getattr(found.get(item.get("section", ""), other), kind).append(item)
@@ -112,7 +114,7 @@ def _items(items: _Items, section: str, draw: Draw) -> list[Markup]:
     if figures:
         parts.append(element("dl", {"class": "pb-figures"}, *figures))
     for kind, sentences in (("cautions", items.cautions), ("notes", items.notes)):
-        lines = [element("li", {}, item["text"], *map(press_button, item.get("presses", ()))) for item in sentences]
+        lines = [_sentence(item["text"], *map(press_button, item.get("presses", ()))) for item in sentences]
         if lines:
             parts.append(element("ul", {"class": f"pb-{kind}"}, *lines))
     parts += [_drawing(item, draw) for item in items.drawings if not item.get("stays")]
@@ -128,6 +130,12 @@ def _items(items: _Items, section: str, draw: Draw) -> list[Markup]:
         grouped: Attributes = {"role": "group", "aria-label": group} if group else {}
         parts.append(element("div", {"class": "pb-sheets", **grouped}, *titled, *buttons))
     return parts
+
+
+@lru_cache(maxsize=256)
+def _sentence(text: str, *buttons: Markup) -> Markup:
+    """A sentence with its buttons; kept, as most sentences of an answer stand in the next one."""
+    return element("li", {}, text, *buttons)
 
 
 def press_button(press: Press) -> Markup:
@@ -192,13 +200,31 @@ def _drawing(item: Drawing, draw: Draw) -> Markup:
 
 def _table(item: Item) -> Markup:
     columns = _columns(tuple([(column["label"], column["align"], tuple(column.get("looks", {}).items())) for column in item["columns"]]))
-    rows = []
-    for row in item["rows"]:
-        types = tuple([type(text) for text in row])
-        rows.append(_row(columns, row) if Press in types else _kept_row(columns, tuple(row), types))
+    rows = tuple([tuple(row) for row in item["rows"]])
+    types = tuple([tuple([type(text) for text in row]) for row in rows])
+    presses = tuple([_key(text) for row, kinds in zip(rows, types, strict=True) if Press in kinds for text in row if type(text) is Press])
+    return _written_table(item["name"], item["title"], columns, rows, types, presses)
+
+
+def _key(press: Press) -> tuple[object, ...]:
+    """What tells words that can be pressed from others that read alike."""
+    return tuple(press.sets.items()), press.clears, press.done
+
+
+@lru_cache(maxsize=96)
+def _written_table(
+    name: str,
+    title: str,
+    columns: _Columns,
+    rows: tuple[tuple[str, ...], ...],
+    types: tuple[tuple[type, ...], ...],
+    _presses: tuple[tuple[object, ...], ...],
+) -> Markup:
+    """A table, kept as rows are: most tables of an answer stand in the next one."""
+    written = [_row(columns, row) if Press in kinds else _kept_row(columns, row, kinds) for row, kinds in zip(rows, types, strict=True)]
     head = Markup(f"<thead><tr>{columns.head}</tr></thead>")
-    table = element("table", {}, element("caption", {}, item["title"]), head, Markup(f"<tbody>{''.join(rows)}</tbody>"))
-    name, title, wide = item["name"], item["title"], len(columns.tags) >= WIDE
+    table = element("table", {}, element("caption", {}, title), head, Markup(f"<tbody>{''.join(written)}</tbody>"))
+    wide = len(columns.tags) >= WIDE
     return element("div", {"class": "pb-table", "data-wide": wide, "data-table": name, "tabindex": "0", "role": "group", "aria-label": title}, table)
 
 

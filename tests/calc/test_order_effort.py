@@ -25,17 +25,17 @@ SHOWN = ("tilted", "side", "top", *(f"unrolled_{number}" for number in range(1, 
 # Edits one after another, with the most calls that the first message of the answer may take, and then the main drawing: a tenth more than they
 # took when this was written.
 SUPPER_EDITS = (
-    ("guests", "41", 10_100, 10),
-    ("tiers.0.rows.1.colour", "sage", 19_400, 7_400),
-    ("tiers.1.rows.0.tip", "open star 6 mm", 18_100, 2_900),
-    ("tiers.0.height", "12.3 cm", 18_600, 1_300),
-    ("tiers.1.width", "15.4 cm", 18_300, 1_200),
-    ("tiers.0.shape", "heart", 25_200, 31_300),
+    ("guests", "41", 6_400, 10),
+    ("tiers.0.rows.1.colour", "sage", 17_300, 7_400),
+    ("tiers.1.rows.0.tip", "open star 6 mm", 15_400, 2_900),
+    ("tiers.0.height", "12.3 cm", 17_600, 1_300),
+    ("tiers.1.width", "15.4 cm", 15_700, 1_200),
+    ("tiers.0.shape", "heart", 23_500, 31_300),
 )
 SEVEN_EDITS = (
-    ("guests", "390", 31_200, 10),
-    ("tiers.1.rows.0.tip", "petal 12 mm", 61_000, 16_200),
-    ("tiers.4.width", "20.3 cm", 44_900, 22_400),
+    ("guests", "390", 16_400, 10),
+    ("tiers.1.rows.0.tip", "petal 12 mm", 22_400, 16_200),
+    ("tiers.4.width", "20.3 cm", 31_700, 22_400),
 )
 
 

@@ -28,11 +28,14 @@ OTHERS = (
     ("hours", "Sat 9:00 to 9:20"),
     ("hours", "Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
     ("keep_top", "yes"),
+    ("ready_at", "2027-10-17 09:00"),
+    ("tiers.0.height", "14 cm"),
     ("together", "yes"),
     ("tiers.0.fit", "all"),
     ("tiers.1.width", "fifteen"),
     ("tiers.1.width", '6" square'),
     ("tiers.1.rows.0.colour", "mauve"),
+    ("tiers.1.rows.4.kind", "dot"),
     ("tiers.0.repeats", "11"),
     ("rate", "€ 20"),
     ("cutters", "9 cm, 7.5 cm"),
@@ -45,15 +48,14 @@ OTHERS = (
 
 
 def _sequence(texts: dict[str, str], count: int, seed: int) -> list[dict[str, str]]:
-    """Forms, each with the last few of a sequence of changes."""
+    """Forms, each with the last few of a sequence of changes; one of `OTHERS` is put in for a moment with each."""
     chance = random.Random(seed)
     made, forms = edits(ORDER, texts, count, seed), []
+    others = chance.sample(OTHERS, len(OTHERS))
     for number in range(count):
         now = texts | dict(made[max(0, number - 3) : number + 1])
-        forms.append(now)
-        if chance.random() < 0.5:
-            name, text = chance.choice(OTHERS)
-            forms += [now | {name: text}, *([now] if chance.random() < 0.3 else [])]
+        name, text = others[number % len(others)]
+        forms += [now, now | {name: text}, now]
     return forms
 
 
@@ -61,17 +63,18 @@ def _answered(texts: dict[str, str]) -> str:
     """Everything that an order is answered with, as data and as the page shows it."""
     answer = compute("order", texts)
     shown = page_reply(ORDER, texts, answer, 2, "pb", ("tilted", "side", "top"))
-    return shown + json.dumps([answer.figures, answer.problems, answer.notes, answer.cautions, answer.tables, answer.sheets, answer.files])
+    drawn = next((drawing["svg"] for drawing in answer.drawings if drawing["name"] == "side"), "")
+    return shown + drawn + json.dumps([answer.figures, answer.problems, answer.notes, answer.cautions, answer.tables, answer.sheets, answer.files])
 
 
-@pytest.mark.parametrize(("record", "count", "seed"), [(SUPPER, 25, 1), (SUPPER, 25, 2), (seven_tiers(), 6, 3)], ids=["supper", "again", "seven"])
+@pytest.mark.parametrize(("record", "count", "seed"), [(SUPPER, len(OTHERS), 1), (seven_tiers(), 5, 3)], ids=["supper", "seven"])
 def test_an_order_is_answered_alike_whatever_was_asked_before(record: str, count: int, seed: int) -> None:
     texts = {name: text for name, text in (compute("order", {"order": record}).fields or {}).items() if name != "units"}
     forms = _sequence(texts, count, seed)
     clear_caches(())
     kept = [_answered(form) for form in forms]
-    assert len(set(kept)) > 0.9 * count
-    assert sum('"problems":[]' in one for one in kept) > 0.7 * count
+    assert len(set(kept)) > count
+    assert sum('"problems":[]' in one for one in kept) > count
     for form, before in zip(forms, kept, strict=True):
         clear_caches(())
         assert _answered(form) == before

@@ -145,8 +145,11 @@ async function snapshot(script, stdlib, packages, requests, out) {
   explorer.globals.set("asked", readFileSync(requests, "utf8"));
   const found = explorer.runPython("import json; warm.explore(json.loads(asked), answer, sheet)");
   const pyodide = await freezable(script, stdlib, packages);
+  // twice, and the second time without what was looked at before: memory never shrinks, and a list of all objects at once would be its peak
+  pyodide.runPython("import gc; warm.forget_declarations(); gc.collect(); gc.freeze()");
   pyodide.globals.set("found", found);
-  pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); later.put_off(later.FOR_SHEETS); warm.forget_declarations(); warm.settle(found['light'], answer, later.FOR_SHEETS); del json, found, later, warm, sys.modules['later'], sys.modules['warm']");
+  pyodide.runPython("import json; found = json.loads(found); warm.load(found['modules']); warm.forget_declarations(); gc.unfreeze(); del gc");
+  pyodide.runPython("later.put_off(later.FOR_SHEETS); warm.settle(found['light'], answer, later.FOR_SHEETS); del json, found, later, warm, sys.modules['later'], sys.modules['warm']");
   // so that the garbage collector does not traverse these objects again
   pyodide.runPython("import gc; gc.collect(); gc.freeze(); del gc");
   zeroFreed(pyodide._module);

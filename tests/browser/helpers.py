@@ -110,6 +110,15 @@ def wait_for_idle(page: Page) -> None:
     page.evaluate("() => new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
 
 
+def hold_down(target: Locator) -> None:
+    """Press on the middle of something and stay on it; `page.mouse.up()` lets go."""
+    target.scroll_into_view_if_needed()
+    box = target.bounding_box()
+    assert box
+    target.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    target.page.mouse.down()
+
+
 def ready(calculator: Locator) -> None:
     """Wait until the calculator is alive and idle."""
     expect(calculator).to_have_attribute("data-state", "ready", timeout=START)

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from tests.browser.axe import complaints
-from tests.browser.helpers import START, Bench, field, wait_until
+from tests.browser.helpers import START, Bench, field, hold_down, wait_until
 from tests.browser.test_store import bring, save, status
 
 PAGE = "plan/whole-cake/"
@@ -84,6 +84,31 @@ def test_a_tick_is_taken_back_and_the_bag_is_full_again(bench: Bench) -> None:
     expect(view.locator(".pb-bench-done")).to_contain_text("Done")
     view.get_by_role("button", name="Not done after all").click()
     expect(bag).to_have_text(before, timeout=START)
+
+
+@pytest.mark.parametrize("name", ["tasks li:last-child button", "untick"])
+def test_what_is_pressed_while_the_work_comes_anew_is_pressed(bench: Bench, name: str) -> None:
+    """The finger is down on a task of the list, or on what takes a tick back, when the answer to something done before comes."""
+    view = opened(bench)
+    view.locator(".pb-bench-next").click()
+    expect(view.locator("[data-done]")).to_have_count(1)
+    view.locator(".pb-bench-back").click()
+    if name != "untick":
+        view.locator("summary", has_text="All tasks").click()
+    expect(view.locator(".pb-bench-done")).to_be_visible()
+    hold_down(view.locator(f".pb-bench-{name}"))
+    view.evaluate(
+        """view => new Promise((done) => {
+            new MutationObserver(done).observe(view.querySelector(".pb-bench-picture"), { subtree: true, attributeFilter: ["data-turn"] });
+            view.parentElement.dispatchEvent(new Event("pb-answer"));
+        })"""
+    )
+    bench.page.mouse.up()
+    if name == "untick":
+        expect(view.locator("[data-done]")).to_have_count(0)
+    else:
+        count = view.locator(".pb-bench-tasks li").count()
+        expect(view.locator(".pb-bench-count")).to_have_text(re.compile(f"^{count} of {count} "))
 
 
 def test_what_the_tape_says_goes_in_at_the_task(bench: Bench) -> None:

@@ -13,7 +13,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 
 import calc
 from tests.browser.axe import complaints
-from tests.browser.helpers import START, Bench, field, figure, ready, wait_for_promise
+from tests.browser.helpers import START, Bench, field, figure, hold_down, ready, wait_for_promise
 
 PAGE = "plan/shelf/"
 TEXT = (Path(__file__).resolve().parents[2] / "docs" / "plan" / "harvest-supper.toml").read_text(encoding="utf-8")
@@ -317,6 +317,18 @@ def test_two_tabs_join_what_each_does(bench: Bench) -> None:
     (kept,) = [each for each in bench.page.evaluate(KEPT) if each["id"] == "a"]
     assert (kept["values"]["name"], kept["values"]["guests"], kept["state"]) == ("Plum breakfast", "41", "made")
     other.close()
+
+
+def test_what_is_pressed_while_another_tab_changes_the_shelf_is_pressed(bench: Bench) -> None:
+    """The finger is down while the list is shown anew; what it is on has not been taken out and put in again."""
+    shelf = stocked(bench, *THREE)
+    there = opened(bench, bench.page.context.new_page())
+    hold_down(item(shelf, "Plum supper").get_by_role("button", name="Copy Plum supper"))
+    item(there, "Quince lunch").get_by_label("Made").check()
+    expect(item(shelf, "Quince lunch").get_by_label("Made")).to_be_checked()
+    bench.page.mouse.up()
+    expect(item(shelf, "Plum supper (copy)")).to_have_count(1)
+    there.page.close()
 
 
 def test_a_tab_that_was_not_told_joins_all_the_same(bench: Bench) -> None:

@@ -130,6 +130,8 @@ export class Bench {
         element("footer", {}, button("back", "Back", () => this.#go(-1)), button("next", "Done, next", () => this.#finish())),
       )
     );
+    this.#place.task.addEventListener("click", (event) => /** @type {Element} */ (event.target).closest(".pb-bench-untick") && this.#task && this.#untick(this.#task));
+    this.#place.tasks.addEventListener("click", (event) => this.#pick(/** @type {Element} */ (event.target).closest("li")));
     dialog.addEventListener("cancel", () => this.#set({ open: "" }, "Closed at the bench"));
     dialog.addEventListener("close", () => this.#closed());
     dialog.addEventListener("keydown", (event) => event.stopPropagation()); // the order's undo would take back a step unseen; nor the theme's keys
@@ -266,12 +268,9 @@ export class Bench {
     this.#place.count.textContent = `${this.#at + 1} of ${count} · ${task.when}`;
     this.#place.tier.textContent = task.tier;
     this.#place.title.textContent = task.title;
-    patch(this.#place.task, parse(task.html));
-    if (isDone) {
-      const back = element("button", { type: "button", class: "pb-bench-untick" }, "Not done after all");
-      back.addEventListener("click", () => this.#untick(task));
-      this.#place.task.prepend(element("p", { class: "pb-bench-done" }, "Done. ", back));
-    }
+    const words = parse(task.html);
+    if (isDone) words.prepend(element("p", { class: "pb-bench-done" }, "Done. ", element("button", { type: "button", class: "pb-bench-untick" }, "Not done after all")));
+    patch(this.#place.task, words);
     this.#showMeasure(task);
     if (this.#drawn !== work.drawing) {
       this.#drawn = work.drawing;
@@ -286,20 +285,24 @@ export class Bench {
     patch(this.#place.bags, parse(work.bags));
     this.#place.next.textContent = isDone ? "Next" : this.#at + 1 < count ? "Done, next" : "Done";
     /** @type {HTMLButtonElement} */ (this.#place.back).disabled = this.#at === 0;
-    this.#place.tasks.replaceChildren(...work.tasks.map((each, i) => this.#line(each, i, done.includes(each.key))));
+    const tasks = document.createDocumentFragment(); // patched in: what a finger is on stays the same button
+    tasks.append(...work.tasks.map((each, i) => this.#line(each, i, done.includes(each.key))));
+    patch(this.#place.tasks, tasks);
     this.#showWaits();
   }
 
   /** One task in the list of all. @param {Task} task @param {number} at @param {boolean} isDone */
   #line(task, at, isDone) {
     const words = `${task.title}${task.tier ? `, ${task.tier}` : ""}${isDone ? ", done" : ""}`;
-    const go = element("button", { type: "button", "aria-current": at === this.#at ? "step" : null }, words);
-    go.addEventListener("click", () => {
-      /** @type {HTMLDetailsElement | null} */ (this.#dialog.querySelector(".pb-bench-all"))?.removeAttribute("open");
-      this.#at = at;
-      this.#go(0);
-    });
-    return element("li", { "data-done": isDone }, go);
+    return element("li", { "data-done": isDone }, element("button", { type: "button", "aria-current": at === this.#at ? "step" : null }, words));
+  }
+
+  /** Go to a task of the list. @param {Element | null} line */
+  #pick(line) {
+    if (!line) return;
+    /** @type {HTMLDetailsElement | null} */ (this.#dialog.querySelector(".pb-bench-all"))?.removeAttribute("open");
+    this.#at = [...this.#place.tasks.children].indexOf(line);
+    this.#go(0);
   }
 
   /** What the tape says is asked where it is read; it goes into its field of the order, and everything after follows. @param {Task} task */

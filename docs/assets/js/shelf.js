@@ -75,6 +75,15 @@ async function smallPicture(svg) {
   }
 }
 
+/**
+ * Put children in their places. Those that stand there already are not touched: one that is taken out and put in again under a finger is not pressed.
+ * @param {Element} parent @param {Element[]} children
+ */
+function arrange(parent, children) {
+  for (const there of [...parent.childNodes]) if (!children.includes(/** @type {Element} */ (there))) there.remove();
+  children.forEach((child, i) => parent.childNodes[i] !== child && parent.insertBefore(child, parent.childNodes[i] ?? null));
+}
+
 class Shelf {
   #root;
   /** @type {Build} */ #build;
@@ -84,6 +93,8 @@ class Shelf {
   /** @type {Map<string, string>} */ #pictures = new Map();
   /** @type {Map<string, Entry>} */ #entries = new Map();
   /** @type {Map<string, { said: string, item: HTMLElement }>} what is built */ #built = new Map();
+  /** @type {Map<string, HTMLElement>} the boards that are built, by their titles */ #boards = new Map();
+  #head = element("h2", {}, "Orders");
   /** @type {Map<string, { words: string, press: string, back: () => void }>} taken off the shelf on this page, to be brought back */ #gone = new Map();
   #most = MOST_AT_FIRST;
   #kitchen = 0; // when it was changed: orders begin with what is in it
@@ -260,12 +271,11 @@ class Shelf {
         ids.add(entry.id);
         return this.#item(entry);
       });
-      const name = `pb-shelf-board-${board}`;
-      return element("section", { class: "pb-shelf-board", "aria-labelledby": name }, element("h3", { id: name }, title), element("ul", {}, ...items));
+      return this.#board(title, `pb-shelf-board-${board}`, items);
     });
     for (const each of this.#built.keys()) if (!ids.has(each)) this.#built.delete(each);
     const none = isAll && !this.#entries.size ? "Nothing stands here yet. An order is kept from the first thing that you change in it." : "No order like that.";
-    this.#place.orders.replaceChildren(element("h2", {}, "Orders"), ...(boards.length ? boards : [element("p", {}, none)]));
+    arrange(this.#place.orders, [this.#head, ...(boards.length ? boards : [element("p", {}, none)])]);
     const left = count - ids.size;
     const more = element("button", { type: "button", class: "pb-button", "data-press": "more" }, `Show ${Math.min(left, MOST_AT_FIRST)} more of ${left}`);
     this.#place.more.replaceChildren(...(left ? [more] : []));
@@ -275,6 +285,16 @@ class Shelf {
       /** @type {HTMLElement | null} */ (item?.querySelector(again) ?? item?.querySelector("a, button") ?? null)?.focus({ preventScroll: true });
     } else if (focus && document.activeElement !== focus) focus.focus({ preventScroll: true });
     await this.#showPictures([...ids]);
+  }
+
+  /** @param {string} title @param {string} name its id @param {HTMLElement[]} items */
+  #board(title, name, items) {
+    const board = this.#boards.get(title) ?? element("section", { class: "pb-shelf-board" }, element("h3", {}, title), element("ul", {}));
+    this.#boards.set(title, board);
+    board.setAttribute("aria-labelledby", name);
+    /** @type {Element} */ (board.firstElementChild).id = name;
+    arrange(/** @type {Element} */ (board.lastElementChild), items);
+    return board;
   }
 
   /** @param {Entry} entry */
@@ -344,11 +364,13 @@ class Shelf {
     const head = found.length
       ? `Hours ahead: ${hoursWords(sure + asked)} in ${counted(found.length, "week")}${asked ? `, ${hoursWords(asked)} of it only asked for` : ""}${told.length ? `. ${told.length} clash${told.length > 1 ? "es" : ""}` : ""}`
       : "Hours ahead: none yet";
-    this.#place.load.replaceChildren(
-      element("summary", {}, head),
+    const summary = this.#place.load.querySelector("summary") ?? element("summary", {});
+    if (summary.textContent !== head) summary.textContent = head;
+    arrange(this.#place.load, [
+      summary,
       ...(found.length ? [this.#weekTable(found)] : [element("p", {}, "Hours come from the timetable of each order, once it has been drawn.")]),
       ...(told.length ? [this.#clashList(told)] : []),
-    );
+    ]);
   }
 
   /** @param {Week[]} found */

@@ -117,3 +117,15 @@ def test_a_sponge_is_measured_by_the_published_cup() -> None:
     assert [row[3] for row in plain] == ["113 g a stick", "200 g a cup", "125 g a cup", "counted", "244 g a cup"]
     assert [row[1] for row in plain] == ["200 g (7 oz)", "250 g (8 3/4 oz)", "200 g (7 oz)", "4", "30 ml"]
     assert handbook_tables.in_cups(120.0, 120.0) == "1 cup" and handbook_tables.in_cups(8.0, 128.0) == "1 tbsp"
+
+
+def test_the_sources_are_kept_with_what_stands_before_them_and_nothing_else() -> None:
+    before, wrong, sources, after = (
+        '<h2 id="how">How</h2>',
+        '<h2 id="if-it-goes-wrong">W</h2><table></table>',
+        '<h2 id="sources">S</h2><ul></ul>',
+        '<h2 id="next">N</h2>',
+    )
+    assert handbook_pages.with_sources_kept(before + wrong + sources + after) == f'{before}<div class="pb-together">{wrong}{sources}</div>{after}'
+    for other in (before + sources + after, wrong + before + sources, wrong + after):  # not next to one another, or no sources
+        assert handbook_pages.with_sources_kept(other) == other

@@ -270,4 +270,10 @@ def finish(markup: str, page: Page) -> str:
     if page.url.startswith("techniques/") and 'id="work-it-out"' in markup and 'class="pb-calculator"' in markup:
         markup = re.sub(r"</h1>\s*<p>.*?</p>", lambda head: head[0] + TO_SUM, markup, count=1, flags=re.DOTALL)
     markup = re.sub(r'<div class="pb-(?:panels|moving-views)[^>]* data-turns>', lambda first: LEFT_HAND + first[0], markup, count=1)
-    return moving_short.short(markup)
+    return moving_short.short(with_sources_kept(markup))
+
+
+def with_sources_kept(markup: str) -> str:
+    """Put the sources into one box with what may go wrong before them: on paper they would often stand alone on a last page."""
+    together = r'<h2 id="if-it-goes-wrong">(?:(?!<h2 ).)*<h2 id="sources">(?:(?!<h2 ).)*'
+    return re.sub(together, lambda both: f'<div class="pb-together">{both[0]}</div>', markup, count=1, flags=re.DOTALL)

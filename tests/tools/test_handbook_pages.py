@@ -129,3 +129,8 @@ def test_the_sources_are_kept_with_what_stands_before_them_and_nothing_else() ->
     assert handbook_pages.with_sources_kept(before + wrong + sources + after) == f'{before}<div class="pb-together">{wrong}{sources}</div>{after}'
     for other in (before + sources + after, wrong + before + sources, wrong + after):  # not next to one another, or no sources
         assert handbook_pages.with_sources_kept(other) == other
+    words = "<p>One.</p><p>The <b>last</b>.</p>\n"
+    assert (
+        handbook_pages.with_sources_kept(words + sources + after)
+        == f'<p>One.</p><div class="pb-together"><p>The <b>last</b>.</p>\n{sources}</div>{after}'
+    )

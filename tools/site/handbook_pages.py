@@ -274,6 +274,7 @@ def finish(markup: str, page: Page) -> str:
 
 
 def with_sources_kept(markup: str) -> str:
-    """Put the sources into one box with what may go wrong before them: on paper they would often stand alone on a last page."""
-    together = r'<h2 id="if-it-goes-wrong">(?:(?!<h2 ).)*<h2 id="sources">(?:(?!<h2 ).)*'
+    """Put the sources into one box with what may go wrong, or the paragraph, before them: on paper they would often stand alone on a last page."""
+    before = r'(?:<h2 id="if-it-goes-wrong">(?:(?!<h2 ).)*|<p>(?:(?!</p>).)*</p>\s*)'
+    together = before + r'<h2 id="sources">(?:(?!<h2 ).)*'
     return re.sub(together, lambda both: f'<div class="pb-together">{both[0]}</div>', markup, count=1, flags=re.DOTALL)

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import BrowserContext, Locator, Page, Route, expect
 
-from tests.browser.helpers import START, Bench, field, figure, ready
+from tests.browser.helpers import START, Bench, field, figure, ready, wait_until
 from tests.browser.hosts import Host, host
 from tests.browser.test_nothing_moves import WATCH
 
 SWAGS = "techniques/swags/"
+MEMORY = re.compile(r"/snapshot-[^/]+$")
 COMING = re.compile(r"^\d+\.\d of \d+\.\d MB")
 
 CLIENT = "import(document.querySelector('script[src*=\"handbook.js\"]').src).then(all => all.client)"
@@ -108,10 +109,17 @@ def test_a_worker_that_hangs_is_named_ended_and_started_again_and_old_figures_ar
     expect(swags.locator(".pb-wait [role=status]")).to_contain_text("longer than it should")
     assert figure(swags, "length_total").inner_text() == before
     assert struck(swags)
+    held: list[Route] = []  # the memory that the second start asks for waits until what stands there meanwhile has been looked at
+    let_go: list[bool] = []
+    bench.page.context.route(MEMORY, lambda route: route.continue_() if let_go else held.append(route))
     later(bench.page, 16_000)
     expect(swags).to_have_attribute("data-state", "starting")
     expect(swags.locator(".pb-wait [role=status]")).to_contain_text("was ended; it starts again")
+    wait_until(bench.page, lambda: held, "the memory was not asked for")
     assert struck(swags)
+    let_go.append(True)
+    for route in held:
+        route.continue_()
     ready(swags)
     expect(figure(swags, "length_total")).not_to_have_text(before)
     assert not struck(swags)

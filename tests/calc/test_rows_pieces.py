@@ -185,6 +185,15 @@ def test_shells_set_apart_keep_their_length_and_take_no_more() -> None:
     assert 1000 * apart.volume_ml == pytest.approx(5 * shell_mm(STAR)[0])
 
 
+@pytest.mark.parametrize("name", ["rope", "shell", "bead", "reverse shell"])
+def test_pieces_set_apart_in_two_layers_are_twice_as_long(name: str) -> None:
+    """Five of them at the joints, and five on those: ten natural lengths, however long the row is."""
+    one, two = (pipe(RowSpec(name, STAR, 500.0, 5, count=5, apart=True, layers=layers)) for layers in (1, 2))
+    natural = KINDS[name].natural_pitch_mm(STAR)
+    assert one.length_mm == pytest.approx(5 * natural) and two.length_mm == pytest.approx(10 * natural) and two.count == 10
+    assert two.path_mm == pytest.approx(2 * one.path_mm)
+
+
 def test_a_shell_of_a_practice_row_is_as_long_as_it_was_measured() -> None:
     """Measured 14 mm apart where 11.2 mm is usual: the head is longer by 2.8 / 6 of the box times pi, and the tail the same."""
     usual_mm3, wide, high = shell_mm(STAR)
@@ -268,6 +277,29 @@ def test_a_leaf_by_hand() -> None:
     assert made.stands_out_mm == pytest.approx(max(tip.bead_height_mm, 3.0)) and made.above_mm == pytest.approx(7.8)
     for pitch, said in ((8.2, False), (8.1, True)):  # side by side they take 8.4 mm
         assert bool(pipe(RowSpec("leaf", tip, 5 * pitch, 5)).notes) is said
+
+
+@pytest.mark.parametrize(
+    "spec, each_s, pace",
+    [
+        (RowSpec("swag", PETAL, 500.0, 5, drop_mm=50.0), 6, 14),  # 785.4 mm: 56.1 s, and half a minute at the joints
+        (RowSpec("ruffled swag", PETAL, 500.0, 5, drop_mm=50.0), 6, 9),
+        (RowSpec("ruched swag", PETAL, 500.0, 5, drop_mm=50.0), 6, 20),
+        (RowSpec("string", FINE, 500.0, 5, drop_mm=40.0), 5, 20),
+        (RowSpec("C scroll", FINE, 500.0, 5, drop_mm=40.0), 6, 14),
+        (RowSpec("rope", STAR, 500.0, 5), 1, 14),
+        (RowSpec("zigzag", STAR, 500.0), 0, 25),
+        (RowSpec("ruched border", PETAL, 500.0), 0, 20),
+        (RowSpec("small rose", Tip("petal", 9), 500.0, 5), 25, None),
+        (RowSpec("star", STAR, 500.0, 5), 2, None),
+        (RowSpec("dot", ROUND, 500.0, 5), 2, None),
+    ],
+    ids=lambda spec: spec.kind if isinstance(spec, RowSpec) else "",
+)
+def test_what_a_practised_hand_takes_by_hand(spec: RowSpec, each_s: int, pace: int | None) -> None:
+    """Common practice, no source: so many seconds to begin and end each piece, and along its path at a pace in mm a second."""
+    made = pipe(spec)
+    assert 60 * made.time_min == pytest.approx(made.count * each_s + (made.path_mm / pace if pace else 0))
 
 
 # --- scrolls -----------------------------------------------------------------------------------------------------------------

@@ -317,13 +317,17 @@ class Film:
         return (hand.moment(0, 0.97), hand.moment(1, 0.35), hand.moment(1, 0.75), hand.moment(last, 0.35), hand.time_s)
 
 
+def pressing(along: float, point: float, put: Callable[[float, float], Point] = lambda u, v: (u, v)) -> list[Item]:
+    """An arrow with a shaft, across a bag that lies along u, and with its point there: a head alone points three ways at once."""
+    way = math.copysign(1.0, point)
+    half = [(0.0, 0.0), (3.9, 6.2), (1.5, 6.2), (1.5, 11.5)]
+    outline = [(along + u, point + v * way) for u, v in half] + [(along - u, point + v * way) for u, v in reversed(half[1:])]
+    return [Path(polygon([put(u, v) for u, v in outline]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=0.8))]
+
+
 def press_marks(across_mm: float = 15.0, at_mm: float = 47.0) -> list[Item]:
-    """Two arrow heads that press from both sides on a bag which lies along x, where the palm is."""
-    items: list[Item] = []
-    for side in (1.0, -1.0):
-        near, far = across_mm * 0.62 * side, (across_mm + 2.5) * side
-        items.append(Path(polygon([(at_mm, near), (at_mm - 5.0, far), (at_mm + 5.0, far)]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=1.0)))
-    return items
+    """Two arrows that press from both sides on a bag which lies along x, where the palm is."""
+    return [each for side in (1.0, -1.0) for each in pressing(at_mm, across_mm * 0.62 * side)]
 
 
 def projected(hand: Hand, surface: str, camera: Camera, origin: Point, rest: Point = (0.0, 0.0)) -> Keys:

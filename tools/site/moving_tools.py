@@ -34,7 +34,7 @@ from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from tools.site.handbook_grip import along_bag, open_hand, steadying_hand
 from tools.site.handbook_hands import hand_at_rim
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, press_marks
+from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, press_marks, pressing
 from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled
 
 HIGH = 80.0
@@ -360,7 +360,7 @@ def holding(tip: Tip, colour: str) -> Film:
         (whole_s, 0.0, 0.0),
     )
     opened = keys_of(
-        (0.0, *gone), (twist_s, *gone), (twist_s + 0.01, 16.0, 14.0), (twist_s + 1.2, 0.0, 0.0), (fork_s, 0.0, 0.0), (fork_s + 0.01, *gone)
+        (0.0, *gone), (twist_s, *gone), (twist_s + 0.01, 16.0, 14.0), (twist_s + 1.2, 0.0, 0.0), (fork_s - 0.01, 0.0, 0.0), (fork_s, *gone)
     )
     left = keys_of((0.0, 0.0, 0.0), (fork_s, 0.0, 0.0), (close_s, -26.0, 46.0), (whole_s, -26.0, 46.0))
     finger = put(8.0, 5.4)
@@ -427,12 +427,8 @@ def holding(tip: Tip, colour: str) -> Film:
 
 
 def _grip_marks(put: Callable[[float, float], Point]) -> list[Item]:
-    """Two arrow heads that press where the palm is, at the top of the bag."""
-    items: list[Item] = []
-    for side in (-1.0, 1.0):
-        middle, foot = 14.5 * side, 22.0 * side
-        items.append(Path(polygon([put(49, middle), put(44.5, foot), put(53.5, foot)]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=1.0)))
-    return items
+    """Two arrows that press where the palm is, at the top of the bag."""
+    return [each for side in (-1.0, 1.0) for each in pressing(49.0, 13.5 * side, put)]
 
 
 # --- a side smoothed ----------------------------------------------------------------------------------------------------------------

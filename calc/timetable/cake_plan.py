@@ -56,8 +56,21 @@ def _planned(ready_at: dt.datetime, job: CakeJob, hours: WorkingHours, hands: in
         plan = schedule(ready_at, tasks, hours, hands, dict(places), taken=taken)
         missing = {step.start.date() for step in taken_cold(plan) if not step.task.uses.startswith("bags")} - days
         if not missing:
-            return _with_warming(plan, job, hours, hands)
+            return _with_warming(_standing(plan), job, hours, hands)
         days |= missing
+
+
+def _standing(plan: Timetable) -> Timetable:
+    """The timetable with the cake standing in the room, once it is set up, until it must be ready.
+
+    Where time was kept free in between to beat buttercream, it is set up earlier than it would have to be, and stands longer than it takes to
+    soften.
+    """
+    last = plan.steps[-1]
+    if last.task.key != "out" or last.end >= plan.ready_at:
+        return plan
+    wait_min = (plan.ready_at - last.work_end).total_seconds() / 60
+    return replace(plan, steps=(*plan.steps[:-1], replace(last, task=replace(last.task, wait_min=wait_min), end=plan.ready_at)))
 
 
 def _opening(day: dt.date, hours: WorkingHours) -> dt.datetime:

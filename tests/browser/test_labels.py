@@ -18,7 +18,8 @@ SPARE_PX = 1.0  # so much may boxes of words lie over one another or over the ed
 LEGIBLE = "plan/supports/"  # any page with a calculator, to show the drawings of other answers in
 
 # Of every drawing that is seen, its name and its labels; of each its words, its size on the screen, and the corners of the box that holds
-# its letters: of a line of type the part from the height of capitals to a little below the base line.
+# its letters: of a line of type the part from the height of capitals to a little below the base line. What a moving picture shows at another
+# moment stands wholly beside it.
 LABELS = """() => [...document.querySelectorAll("main svg")].filter(svg => svg.checkVisibility() && svg.querySelector("text")).map(svg => {
     const box = svg.getBoundingClientRect();
     const labels = [...svg.querySelectorAll("text")].filter(text => text.textContent.trim()).map(text => {
@@ -26,7 +27,7 @@ LABELS = """() => [...document.querySelectorAll("main svg")].filter(svg => svg.c
         const m = text.getScreenCTM(), corners = [[x, y - .72 * size], [x + width, y - .72 * size], [x + width, y + .2 * size], [x, y + .2 * size]];
         return [text.textContent, size * Math.sqrt(Math.abs(m.a * m.d - m.b * m.c)),
             corners.map(([h, v]) => [m.a * h + m.c * v + m.e, m.b * h + m.d * v + m.f])];
-    });
+    }).filter(([, , corners]) => !(svg.closest(".pb-moving") && corners.every(([h]) => h < box.left || h > box.right)));
     return [svg.querySelector("title").textContent, [box.left, box.top, box.right, box.bottom], labels];
 })"""
 

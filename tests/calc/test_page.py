@@ -471,3 +471,13 @@ def test_what_is_kept_of_a_table_tells_apart_what_only_reads_alike() -> None:
         answer.figure("mass", "Mass", 19.0, "g", text)
         figures.append(answer_html(answer, 4, "pb"))
     assert figures[0] != figures[1]
+
+
+def test_cells_that_read_alike_are_told_apart_from_one_answer_to_the_next() -> None:
+    cells = (Press("1 g (1 g to 2 g)", {"x": "1"}), Press("1 g (1 g to 2 g)", {"x": "2"}), Ranged("1 g", "1 g", "2 g"), "1 g (1 g to 2 g)")
+    written = []
+    for cell in cells:
+        answer = Answer("order")
+        answer.table("masses", "Masses", ("What", "Weighs"), [["Shells", cell]])
+        written.append(answer_html(answer, 2, "pb"))
+    assert len(set(written)) == len(cells)

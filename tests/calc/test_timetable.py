@@ -914,3 +914,24 @@ def test_the_task_without_room_is_named_as_it_is_called_now() -> None:
         with pytest.raises(NoRoom, match=f"^{name} takes") as full:
             schedule(READY, (replace(long, name=name),))
         assert full.value.task.name == name
+
+
+def test_a_timetable_is_kept_by_all_that_it_was_asked_for() -> None:
+    bake = tuple(Task(f"bake{i}", f"Bake {i}", 60, 120, place="oven", keeps_min=600) for i in range(3))
+    tasks = (*bake, Task("fold", "Fold", 90), Task("pipe", "Pipe", 90, needs=tuple(task.key for task in bake)))
+    asked: list[dict[str, Any]] = [
+        {},
+        {"ready_at": READY + dt.timedelta(days=1)},
+        {"hours": hours("10:00 to 16:00")},
+        {"hands": 2},
+        {"places": {"oven": 3}},
+        {"spare_min": 45},
+        {"taken": [(READY - dt.timedelta(hours=2), READY - dt.timedelta(hours=1))]},
+        {"tasks": (replace(bake[0], keeps_min=60), *tasks[1:])},
+        {"tasks": (replace(bake[0], wait_min=30), *tasks[1:])},
+    ]
+    kept = [schedule(**{"ready_at": READY, "tasks": tasks} | one) for one in asked]
+    assert len(set(kept)) == len(asked)
+    for one, before in zip(asked, kept, strict=True):
+        scheduling._scheduled.cache_clear()
+        assert schedule(**{"ready_at": READY, "tasks": tasks} | one) == before

@@ -12,6 +12,8 @@ THEME = "() => !document.querySelector('meta[name=pb-theme]') || window.pbTheme 
 # From then on links no longer load pages anew.
 CHANGES = "performance.getEntriesByType('resource').some(each => each.name.endsWith('/sitemap.xml'))"
 
+REHEARSES_ALL = "pbRehearsesAll"  # a property of the window, for a page that is to work ahead as much as readers' pages do
+
 
 class Bench:
     """A page of the site with its calculators, and what went wrong on it."""
@@ -32,6 +34,10 @@ class Bench:
 
         self.page.context.on("request", lambda request: asked(request.url))
         self.page.on("pageerror", lambda error: self.errors.append(str(error)))
+
+    def rehearse_all(self) -> None:
+        """Let the pages that are opened from now on work ahead as much as readers' pages do."""
+        self.page.context.add_init_script(f"window.{REHEARSES_ALL} = true")
 
     @property
     def workers(self) -> list[Worker]:

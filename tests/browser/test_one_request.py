@@ -51,6 +51,7 @@ def test_nothing_is_asked_twice(bench: Bench) -> None:
 
 def test_an_untouched_page_asks_for_its_answer_and_a_little_more(bench: Bench) -> None:
     """The more, when nothing else is to be done, makes ready what a first edit would wait for; then the page is still, and as it was."""
+    bench.rehearse_all()
     bench.page.add_init_script(COUNTED)
     swags = bench.open("techniques/swags/", "swags")
     expect(swags).to_have_attribute("data-state", "ready")
@@ -59,12 +60,14 @@ def test_an_untouched_page_asks_for_its_answer_and_a_little_more(bench: Bench) -
     asked_until_still(bench)
     asked = bench.page.evaluate("window.pbAsked")
     assert [each.get("units") for each in asked[:2]] == ["metric", "us"]
-    assert len({str(each) for each in asked}) == len(asked) <= 100
+    assert len({str(each) for each in asked}) == len(asked)
+    assert 80 < len(asked) <= 100, "all that is worked out ahead, and no more"
     assert swags.locator(".pb-answer").inner_html() == shown
     expect(swags).to_have_attribute("data-state", "ready")
 
 
 def test_what_is_typed_ends_what_was_asked_for_nobody(bench: Bench) -> None:
+    bench.rehearse_all()
     bench.page.add_init_script(COUNTED)
     swags = bench.open("techniques/swags/", "swags")
     bench.page.wait_for_function("() => window.pbSent.length > 3")

@@ -171,6 +171,7 @@ class Walk:
         self.files: list[tuple[Path, Values]] = []
         self.orders: dict[str, Order] = {}
         bench.page.add_init_script(ALONE)
+        bench.rehearse_all()
         bench.open(PAGE, "order")
         self.example: Values = bench.page.evaluate(READ)
         self.tabs = [Tab(bench.page, self.shown(bench.page)), self.opened()]

@@ -127,6 +127,7 @@ def browser(browser: Browser, chromium: str) -> Iterator[Browser]:
 
 def test_edit_after_edit(bench: Bench) -> None:
     """No fault, one start of Python, and what the worker and the page hold no longer grows in the second half."""
+    bench.rehearse_all()
     order = bench.open("plan/whole-cake/", "order")
     tab = ChromiumTab(bench.page, bench.page.context)
     tab.watch_memory()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from playwright.sync_api import expect
 
-from tests.browser.helpers import Bench, field, figure, problem
+from tests.browser.helpers import Bench, field, figure, hold_down, problem
 
 SWAGS = "techniques/swags/"
 BAD = ["", "abc", "-3 cm", "6 in by mistake", "1e9 m", "5 kg", "🎂", "<b>6</b> cm", "9" * 10_000]
@@ -62,6 +62,46 @@ def test_half_typed_is_not_scolded_at_once(bench: Bench) -> None:
     expect(swags.locator(".pb-answer")).to_have_attribute("data-stale", "")
     expect(problem(swags, "side")).not_to_be_empty()
     assert bench.page.evaluate("() => window.early") == ""
+
+
+def test_a_message_does_not_move_a_button_from_under_a_press(bench: Bench) -> None:
+    """The press takes the focus from the field, which has its message shown, which moves what stands below: only once the press is over.
+
+    The clock stands, so that nothing ends the press but letting go.
+    """
+    bench.page.clock.install()
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("52 cm")
+    expect(swags).to_have_attribute("data-state", "ready")
+    bench.page.clock.pause_at(bench.page.evaluate("() => Date.now() + 60_000"))  # more than a busy machine needs to get there
+    field(swags, "side").fill("abc")
+    expect(swags.locator(".pb-answer")).to_have_attribute("data-stale", "")
+    button = swags.locator(".pb-undo")
+    hold_down(button)
+    expect(field(swags, "side")).not_to_be_focused()
+    assert problem(swags, "side").inner_text() == ""
+    bench.page.mouse.up()
+    expect(field(swags, "side")).to_have_value("52 cm")
+
+
+def test_an_answer_is_shown_once_a_press_is_over(bench: Bench) -> None:
+    bench.page.clock.install()
+    swags = bench.open(SWAGS, "swags")
+    field(swags, "side").fill("52 cm")
+    expect(swags).to_have_attribute("data-state", "ready")
+    bench.page.clock.pause_at(bench.page.evaluate("() => Date.now() + 60_000"))
+    before = figure(swags, "length_total").inner_text()
+    hold_down(swags.locator(".pb-result h3, .pb-answer .pb-figure").first)
+    field(swags, "side").evaluate("e => { e.value = '82 cm'; e.dispatchEvent(new Event('input', { bubbles: true })); }")
+    bench.page.evaluate(  # answered after it
+        """async () => {
+            const { client } = await import(document.querySelector("script[src$='/handbook.js']").src);
+            await client.compute("portions", { shape: "round", width: "20 cm", height: "10 cm" });
+        }"""
+    )
+    assert figure(swags, "length_total").inner_text() == before
+    bench.page.mouse.up()
+    expect(figure(swags, "length_total")).not_to_have_text(before)
 
 
 def test_all_that_rested_on_a_refused_input_is_struck_through(bench: Bench) -> None:

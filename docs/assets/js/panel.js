@@ -11,6 +11,7 @@ import { Keeping } from "./keeping.js";
 import { Looks } from "./looks.js";
 import { closePicker, leavePicker, pressPicker, steerPicker } from "./picker.js";
 import { watchPlaces } from "./places.js";
+import { afterPress, pressOver } from "./pressed.js";
 import { linkCustomer } from "./quotation_link.js";
 import { element, knownDrawings, plainText, showAnswer, showDrawing } from "./render.js";
 import { adviceOn } from "./renewed.js";
@@ -187,7 +188,7 @@ export class Panel {
       if (steerPicker(form, event) || pressEnter(form, event, () => this.#workOut(), (field) => this.#isWrong(field))) event.preventDefault();
     });
     form.addEventListener("focusin", () => this.start());
-    form.addEventListener("focusout", () => this.#showProblemsNow());
+    form.addEventListener("focusout", () => afterPress(() => this.#showProblemsNow())); // a press elsewhere takes the focus before it ends
     this.#root.addEventListener("pointerdown", () => this.start());
     this.#root.addEventListener("click", (event) => {
       const target = /** @type {Element} */ (event.target);
@@ -393,6 +394,7 @@ export class Panel {
       const known = knownDrawings(this.#root);
       const shown = Object.fromEntries([...known].map(([name, { key }]) => [name, key]));
       const answer = withKnown(await client.compute(this.#slug, inputs, { ...this.#place, later, shown }), known);
+      await pressOver();
       this.#asked = JSON.stringify(inputs);
       this.#lines = answer.bug ? null : answer.lines;
       this.#root.removeAttribute("data-unanswered");
@@ -427,7 +429,12 @@ export class Panel {
     const main = isUndrawn ? mainDrawingLeft(answer)?.[0] : undefined;
     this.#root.toggleAttribute("data-old-picture", main !== undefined);
     if (!isUndrawn) return;
-    this.#later.begin(answer, (name) => client.drawing(this.#slug, inputs, this.#place, name), {
+    const draw = async (/** @type {string} */ name) => {
+      const svg = await client.drawing(this.#slug, inputs, this.#place, name);
+      await pressOver();
+      return svg;
+    };
+    this.#later.begin(answer, draw, {
       drawn: (name, svg) => {
         if (this.#last !== answer) return;
         showDrawing(this.#root, name, svg);
@@ -537,7 +544,7 @@ export class Panel {
       const focused = document.activeElement?.closest(".pb-field");
       const typing = focused && this.#form.contains(focused) && !this.#wantsSummary;
       if (this.#answerUnits !== this.#units()) this.#answerExample();
-      if (typing) this.#problemTimer = setTimeout(() => this.#showProblemsNow(), HALF_TYPED);
+      if (typing) this.#problemTimer = setTimeout(() => afterPress(() => this.#showProblemsNow()), HALF_TYPED);
       else this.#showProblemsNow();
       return;
     }

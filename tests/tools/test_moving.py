@@ -11,6 +11,7 @@ import pytest
 
 from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
+from calc.drawing.scene import Path
 from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
 from tools.site.moving import (
@@ -30,6 +31,7 @@ from tools.site.moving import (
     keys_text,
     markup,
     on_surface,
+    pressing,
     thinned,
     value_at,
 )
@@ -651,3 +653,16 @@ def test_a_row_is_taken_up_where_it_was_stopped_and_with_a_clean_tip() -> None:
         assert steps == pytest.approx([steps[0]] * len(steps)), "the join is where any other would be"
     for (t0, a), (t1, b) in zip(hand.keys, hand.keys[1:], strict=False):
         assert t1 > t0 or math.dist(a, b) < 1e-6, "the tip never jumps"
+
+
+@pytest.mark.parametrize("point", [9.0, -9.0])
+def test_the_arrow_of_a_squeeze_points_at_the_bag_and_one_way_only(point: float) -> None:
+    """The bag lies along the first axis: one corner is nearest to it, and the arrow is clearly longer than wide."""
+    (arrow,) = pressing(47.0, point)
+    assert isinstance(arrow, Path)
+    corners = [(part[1], part[2]) for part in arrow.parts if part[0] != "Z"]
+    first, second = sorted(corners, key=lambda corner: abs(corner[1]))[:2]
+    assert first == (47.0, point)
+    assert abs(second[1]) > abs(point) + 3
+    across, along = (max(each) - min(each) for each in zip(*corners, strict=True))
+    assert along > 1.4 * across

@@ -279,7 +279,7 @@ def cutter(tip: Tip, colour: str) -> Film:
         ),
         *(Path(pod((radius + 5.0, 12.0 + 4.8 * k), (radius - 11.0 + 1.4 * k, 9.5 + 4.4 * k), 3.0, 2.6), flesh) for k in range(4)),
     ]
-    push = [Path(polygon([(0.0, deep + 3.0), (-4.5, deep + 11.0), (4.5, deep + 11.0)]), Style(fill=GUIDE, stroke="#fffaf0", width_mm=1.0))]
+    push = pressing(0.0, deep + 3.0)
     end = bar(right_s)
     above: list[Layer] = [
         Moved(

@@ -12,7 +12,7 @@ Map
 `docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, `data-keys` its
 keys (`keys_text`), or "squeeze", whose keys the figure has for all. The numbers take the places of those that stand in
 the attribute, or of each # of `data-form`. A group with `data-grow` holds pieces that appear from one time to another (`data-t`) and grow meanwhile.
-`moving_short` then writes all films of a page shortly.
+`moving_short` then writes all the films of a page in fewer characters.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
-"""Writes the moving pictures of a page shortly, after all of them stand there: the same picture in half as many characters.
+"""Writes the moving pictures of a page once more, when all of them stand there: the same pictures in half as many characters.
 
 Map
 ---
-`short`      a page with its moving pictures written shortly; the steps below, one after the other
+`short`      a page with its moving pictures in fewer characters; the steps below, one after the other
 `rounded`    a circle as two arcs instead of eight curves
 `told_once`  what several parts are made of alike, such as a hand on two bags, becomes a part of its own
 `in_common`  what most paths of a part are painted with is said on the part, and on a path only where it differs
@@ -31,7 +31,7 @@ WORTH = 60  # characters; what is shorter is not worth a name
 
 
 def short(page: str) -> str:
-    """Write the moving pictures of a page shortly."""
+    """Write the moving pictures of a page in fewer characters."""
     figures = FIGURE.findall(page)
     if not figures:
         return page

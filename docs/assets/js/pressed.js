@@ -1,7 +1,7 @@
 // What the page does by itself waits while a finger or a button of the mouse is down: what moves under a press makes it fall beside its button.
 
-const LONGEST = 1000; // ms; who holds on longer than that does not press
-const NO_CLICK = 300; // ms after the finger was lifted; then no click comes any more
+const LONGEST = 1000; // ms; a longer hold is no press
+const NO_CLICK = 300; // ms after the finger was lifted; by then its click has come
 
 let isDown = false;
 let timer = 0;
@@ -29,9 +29,9 @@ const begin = () => {
 addEventListener("pointerdown", begin, { capture: true });
 addEventListener("pointerup", () => isDown && endAfter(NO_CLICK), { capture: true });
 addEventListener("pointercancel", end, { capture: true });
-const done = new MessageChannel(); // a task of its own comes after all that listens to the click
-done.port1.onmessage = end;
-addEventListener("click", () => isDown && done.port2.postMessage(""), { capture: true });
+const afterClick = new MessageChannel(); // a task of its own comes after all that listens to the click
+afterClick.port1.onmessage = end;
+addEventListener("click", () => isDown && afterClick.port2.postMessage(""), { capture: true });
 
 /** Do something at once, or once a press that has begun is over. @param {() => void} act */
 export function afterPress(act) {

@@ -5,18 +5,20 @@ from __future__ import annotations
 import gzip
 import math
 import re
+from dataclasses import replace
 from itertools import accumulate
 
 import pytest
 
 from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
-from calc.drawing.scene import Path
+from calc.drawing.scene import GUIDE, Path
 from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
 from tools.site.moving import (
     ABOVE,
     FRONT,
+    HEAD_MM,
     SIDE,
     Film,
     Grown,
@@ -38,7 +40,7 @@ from tools.site.moving import (
 from tools.site.moving_films import FILMS, film
 from tools.site.moving_hands import SIDE_WALL
 from tools.site.moving_lines import CELLS, GAP_MM
-from tools.site.moving_rows import LEAN, bag
+from tools.site.moving_rows import AHEAD_MM, LEAN, bag
 from tools.site.moving_series import BESIDE_MM, DEEPEST_MM, LOOPS
 
 ROWS = [name for name in FILMS if name in KINDS]
@@ -88,6 +90,11 @@ def laid_mm(hand: Hand) -> float:
     )
 
 
+def bag_of(view: View) -> Moved:
+    """The first bag of a view: pressed by the hand that holds it."""
+    return next(layer for layer in layers(view, Moved) if layer.items and layer.pressed)
+
+
 def layers(view: View, kind: type) -> list:  # type: ignore[type-arg]
     return [layer for layer in view.layers if isinstance(layer, kind)]
 
@@ -118,7 +125,7 @@ def test_the_tip_is_where_the_strokes_lead_it(name: str) -> None:
         assert shown.hand.at(time) == pytest.approx(stroke.points[-1], abs=0.05), stroke.name
     for view in shown.views:
         camera = CAMERAS[view.title]
-        moved = layers(view, Moved)[-1 if name in TURNED else 0]
+        moved = bag_of(view)
         x0, y0 = moved.keys[0][1][:2]
         for time, at in moved.keys:
             surface = ON.get(name, LOOKS[name].surface)
@@ -167,7 +174,7 @@ def test_under_a_border_the_cake_is_turned_and_the_tip_stays(name: str) -> None:
     shown = of(name)
     work = [time for time, (squeeze,) in shown.hand.squeeze if squeeze > 0]
     for view in shown.views:
-        bag_held = layers(view, Moved)[-1]
+        bag_held = bag_of(view)
         (table,) = layers(view, Turning)
         xs = [x for time, (x, _) in bag_held.keys if work[0] <= time <= work[-1]]
         assert max(xs) - min(xs) < 3.5, "the hand stays, but for the slant of its strokes"
@@ -412,7 +419,7 @@ def thread_front(shown: Film) -> Thread:
 @pytest.mark.parametrize("name", ["swag", "ruffled swag", "ruched swag", "string", "zigzag", "C scroll", "S scroll", "line"])
 def test_the_bag_leans_from_above_as_the_page_says(name: str) -> None:
     said = 90.0 if name == "string" else float(KINDS[name].angle.split("°")[0])
-    assert layers(of(name).views[1], Moved)[-1 if name in TURNED else 0].turn_deg == pytest.approx(said, abs=0.5)
+    assert bag_of(of(name).views[1]).turn_deg == pytest.approx(said, abs=0.5)
 
 
 def test_on_a_board_the_bag_points_back_along_the_row_at_45_degrees() -> None:
@@ -425,7 +432,7 @@ def test_on_a_board_the_bag_points_back_along_the_row_at_45_degrees() -> None:
 def test_from_the_side_the_bag_stands_as_the_page_says() -> None:
     """A leaf at 45 degrees from below, rosettes and stars at right angles; seen from the front the latter hide what they pipe behind the hand."""
     for name, said in (("leaf", 45.0), ("rosette", 0.0), ("star", 0.0), ("dot", 0.0)):
-        assert layers(of(name).views[1], Moved)[-1 if name in TURNED else 0].turn_deg == pytest.approx(said, abs=0.5)
+        assert bag_of(of(name).views[1]).turn_deg == pytest.approx(said, abs=0.5)
         assert KINDS[name].angle.startswith(f"{90 - said:.0f}°")
 
 
@@ -666,3 +673,110 @@ def test_the_arrow_of_a_squeeze_points_at_the_bag_and_one_way_only(point: float)
     assert abs(second[1]) > abs(point) + 3
     across, along = (max(each) - min(each) for each in zip(*corners, strict=True))
     assert along > 1.4 * across
+
+
+def axis_of(arrow: Moved) -> list[tuple[float, float]]:
+    """The line of an arrow that leads."""
+    (line,) = [item for item in (*arrow.items, *arrow.pressed) if isinstance(item, Path) and item.style.stroke == GUIDE]
+    return path_points(line)
+
+
+@pytest.mark.parametrize("name", ["ruched swag", *TURNED])
+def test_an_arrow_with_two_heads_lies_along_the_strokes_of_a_tip_that_is_rocked(name: str) -> None:
+    """Before the tip, there while the hand squeezes and only then; a tip that is led straight has none."""
+    shown = of(name)
+    front = shown.views[0]
+    (arrow,) = [layer for layer in layers(front, Moved) if not layer.items]
+    bag_held = bag_of(front)
+    (x0, y0), *_, (x1, y1) = axis_of(arrow)
+    assert y0 == y1 == 0 and x0 == -x1, "drawn along x"
+    assert len([item for item in arrow.pressed if isinstance(item, Path) and sum(part[0] == "Z" for part in item.parts) == 2]) == 2, (
+        "two heads and their rim"
+    )
+    ends = [
+        (time, value_at(bag_held.keys, time)[:2])
+        for time, place in shown.hand.keys
+        if value_at(shown.hand.squeeze, time)[0] > 0.9 and place[2] < 0.01
+    ]
+    checked = 0
+    for (t0, a), (t1, b), (t2, c) in zip(ends, ends[1:], ends[2:], strict=False):
+        to, fro = (b[0] - a[0], b[1] - a[1]), (b[0] - c[0], b[1] - c[1])
+        if min(math.hypot(*to), math.hypot(*fro)) < 2.0:
+            continue
+        x, y, turn = value_at(arrow.keys, t1)
+        across = [math.degrees(math.atan2(way[1], way[0])) for way in (to, fro)]
+        off = [(each - turn + 90) % 180 - 90 for each in across]
+        assert abs(sum(off) / 2) < 12 and max(map(abs, off)) < 50, "between the stroke that comes and the one that goes"
+        middle = ((a[0] + c[0]) / 4 + b[0] / 2, (a[1] + c[1]) / 4 + b[1] / 2)
+        assert math.dist((x, y), middle) == pytest.approx(AHEAD_MM, abs=2.5) and x > middle[0] - 6
+        checked += t2 > t0
+    assert checked > 10
+    assert not [layer for layer in layers(of("swag").views[0], Moved) if not layer.items], "a swag is led straight"
+
+
+def test_an_arrow_turns_as_the_tip_goes_round_a_rosette() -> None:
+    shown = of("rosette")
+    front = shown.views[0]
+    (arrow,) = [layer for layer in layers(front, Moved) if layer is not bag_of(front)]
+    begin, end = shown.hand.begins(1), shown.hand.begins(2)
+    centre = value_at(arrow.keys, end)
+    path = [value_at(bag_of(front).keys, begin + (end - begin) * k / 40) for k in range(20, 41)]
+
+    def round_it(points: list[tuple[float, ...]], middle: tuple[float, ...]) -> float:
+        spokes = [(x - middle[0], y - middle[1]) for x, y, *_ in points]
+        return math.fsum(a[0] * b[1] - a[1] * b[0] for a, b in zip(spokes, spokes[1:], strict=False))
+
+    assert round_it(path, centre) * round_it(axis_of(arrow), (0.0, 0.0)) > 0, "the same way round"
+    assert max(math.dist(place, centre) for place in path) < min(map(math.hypot, *zip(*axis_of(arrow), strict=True)))
+    assert value_at(arrow.keys, begin - 0.1)[0] > 300 < value_at(arrow.keys, shown.hand.time_s)[0], "only while it goes round"
+
+
+def test_arrows_lead_along_each_s_of_a_rope_then_under_its_belly() -> None:
+    shown = of("rope")
+    hand, strokes = shown.hand, KINDS["rope"].strokes(spec_of("rope"))
+    for view in shown.views:
+        arrows = [layer for layer in layers(view, Moved) if layer is not bag_of(view)]
+        assert len(arrows) == 2
+        for step, arrow in enumerate(arrows):
+            for k in range(shown.pieces):
+                seen = [value_at(arrow.keys, hand.moment(3 * k + each, 0.5))[0] < 300 for each in range(3)]
+                assert seen == [each == step for each in range(3)]
+                at = value_at(arrow.keys, hand.moment(3 * k + step, 0.5))
+                assert (
+                    math.dist(
+                        [p + q for p, q in zip(at, axis_of(arrow)[0], strict=True)], value_at(bag_of(view).keys, hand.begins(3 * k + step) + 0.01)
+                    )
+                    < 14
+                )
+            first, last = (
+                CAMERAS[view.title](on_surface(LOOKS["rope"].surface, place)) for place in (strokes[step].points[0], strokes[step].points[-1])
+            )
+            assert axis_of(arrow)[0] == pytest.approx(first)
+            assert math.dist(axis_of(arrow)[-1], last) == pytest.approx(0.8 * HEAD_MM), "its line ends within its head"
+
+
+def test_a_bag_is_turned_over_its_twist_only_while_it_is_twisted() -> None:
+    shown = of("holding a bag")
+    (group,) = layers(shown.views[0], Turning)
+    arrow = group.layers[-1]
+    twisted = shown.hand.segments[0][1]
+    assert isinstance(arrow, Moved) and value_at(arrow.keys, 0.0)[0] == 0 and value_at(arrow.keys, 0.8 * twisted)[0] == 0
+    assert value_at(arrow.keys, twisted)[0] > 300
+
+
+@pytest.mark.parametrize(("name", "view"), [("swag", 1), ("ruched swag", 1), ("blossom", 1), ("rose on a nail", 1)])
+def test_a_frame_on_paper_shows_how_the_slot_of_a_petal_tip_lies(name: str, view: int) -> None:
+    """The ring with its opening is in the frames; the words beside it, too small there, on the screen only."""
+    shown = replace(of(name), views=(of(name).views[view],))
+    text = markup(shown)
+    stage, strip = text[text.index('class="pb-moving-stage"') :].split('class="pb-moving-strip"')
+    assert "thick end" in stage and "<text" not in strip
+    last = [layer for layer in shown.views[0].layers if not isinstance(layer, Moved)][-2:]
+    assert [getattr(layer, "inset", False) for layer in last] == [False, True]
+
+
+def test_the_slot_at_a_rose_leans_in_to_the_bud_and_out_for_the_last_petals() -> None:
+    shown = of("rose on a nail")
+    slot = layers(shown.views[1], Turning)[0]
+    _, bud, whole = (end for _, end in shown.hand.segments)
+    assert value_at(slot.keys, bud)[2] < 0 < value_at(slot.keys, whole)[2], "the bud is at its left"

@@ -24,7 +24,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from calc.drawing.scene import GUIDE, Item, Matrix, Motif, Parts, Path, Point, Style, polygon, smooth
+from calc.drawing.scene import GUIDE, Item, Matrix, Motif, Parts, Path, Point, Style, polygon, polyline, smooth
 from calc.drawing.shading import strand_paths
 from calc.drawing.svg import MARK, Pen, escape
 from calc.page.html import Markup, element
@@ -330,6 +330,66 @@ def press_marks(across_mm: float = 15.0, at_mm: float = 47.0) -> list[Item]:
     return [each for side in (1.0, -1.0) for each in pressing(at_mm, across_mm * 0.62 * side)]
 
 
+HEAD_MM = 4.6  # how long the head of such an arrow is
+
+
+def leading(way: Sequence[Point], both: bool = False, width_mm: float = 1.3) -> list[Item]:
+    """An arrow along the way that a hand or a tip goes, on a light rim; with a head at each end where it goes to and fro."""
+    ends = []
+    line = list(way)
+    for first in (False, True) if both else (False,):
+        if first:
+            line.reverse()
+        (px, py), (x, y) = line[-2:]
+        far = math.dist((px, py), (x, y))
+        u, v = (x - px) / far, (y - py) / far
+        back, half = (x - HEAD_MM * u, y - HEAD_MM * v), HEAD_MM * 0.48
+        ends.append(polygon([(x, y), (back[0] - half * v, back[1] + half * u), (back[0] + half * v, back[1] - half * u)]))
+        line[-1] = (x - 0.8 * HEAD_MM * u, y - 0.8 * HEAD_MM * v)  # the line ends within its head
+        if first:
+            line.reverse()
+    along = smooth(line) if len(line) > 2 else polyline(line)
+    heads = tuple(part for end in ends for part in end)
+    return [
+        Path((*along, *heads), Style(stroke="#fffaf0", width_mm=width_mm + 1.4)),
+        Path(along, Style(stroke=GUIDE, width_mm=width_mm)),
+        Path(heads, Style(fill=GUIDE)),
+    ]
+
+
+def during(*spans: tuple[float, float, float, float]) -> Keys:
+    """Keys of something that is seen from one time to another only, at a place for each: begin, end, x, y."""
+    keys: list[tuple[float, tuple[float, ...]]] = [] if spans[0][0] <= 0 else [(0.0, (GONE + 100.0, 0.0))]
+    for begin, end, x, y in spans:
+        keys += [(begin, (GONE + 100.0, 0.0))] if begin > 0 else []
+        keys += [(begin + 0.01 if begin > 0 else 0.0, (x, y)), (end, (x, y)), (end + 0.01, (GONE + 100.0, 0.0))]
+    return tuple(keys)
+
+
+def crossing(hand: Hand, surface: str, camera: Camera, origin: Point, ahead_mm: float) -> Keys:
+    """Keys of a mark before a tip that is rocked to and fro: x, y and a turn, so that what lies along x lies as its strokes cross the line."""
+    squeezed = [time for time, (squeeze,) in hand.squeeze if squeeze > 0]
+    at = [
+        (time, camera(on_surface(surface, (place[0], place[1], place[2]))))
+        for time, place in hand.keys
+        if squeezed[0] <= time <= squeezed[-1] and place[2] < 1.0
+    ]
+    ends = [at[0], *(b for a, b in zip(at, at[1:], strict=False) if math.dist(a[1], b[1]) > 1.0)]
+    found: list[tuple[float, tuple[float, ...]]] = []
+    for (_, a), (time, b), (_, c) in zip(ends, ends[1:], ends[2:], strict=False):
+        to, fro = ((q[0] - p[0], q[1] - p[1]) for p, q in ((a, b), (b, c)))
+        x, y = to[0] / math.hypot(*to) - fro[0] / math.hypot(*fro), to[1] / math.hypot(*to) - fro[1] / math.hypot(*fro)
+        if y < 0:
+            x, y = -x, -y
+        turn = math.atan2(y, x)
+        middle = ((a[0] + 2 * b[0] + c[0]) / 4, (a[1] + 2 * b[1] + c[1]) / 4)
+        place = (origin[0] + middle[0] + ahead_mm * math.sin(turn), origin[1] + middle[1] - ahead_mm * math.cos(turn))
+        found.append((time, (*place, math.degrees(turn))))
+    found = found[1:]  # the first stroke is half a one
+    few = found[:: max(1, len(found) // 8)]
+    return (*few, found[-1]) if few[-1] != found[-1] else tuple(few)
+
+
 def projected(hand: Hand, surface: str, camera: Camera, origin: Point, rest: Point = (0.0, 0.0)) -> Keys:
     """Keys of x and y of the tip in a view; `rest` is how far the middle of its mouth is from the place that it touches."""
     keys = []
@@ -486,7 +546,7 @@ class _Writer:
         turns = len(layer.keys[0][1]) == 3
         form = "translate(# #)rotate(#)" if turns else "translate(# #)"
         held = f"rotate({few(layer.turn_deg)})scale({layer.seen:.2f} 1)" if layer.turn_deg or layer.seen != 1.0 else ""
-        body = self.share(self.drawn(layer.items)) + "/>"
+        body = self.share(self.drawn(layer.items)) + "/>" if layer.items else ""
         squeeze = self.film.hand.squeeze
         stills = []
         press = self.share(self.drawn(layer.pressed)) if layer.pressed else ""

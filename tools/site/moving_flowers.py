@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from calc.colours import PALETTE
-from calc.drawing.bag import bag_and_tip, forearm, hand_path, pod, skin
+from calc.drawing.bag import bag_and_tip, forearm, pod, skin
 from calc.drawing.marks import label
 from calc.drawing.motifs import motif
 from calc.drawing.motifs.look import VARIANTS
@@ -39,6 +39,7 @@ from tools.site.moving import (
     Turning,
     View,
     hand_of,
+    leading,
     press_marks,
     projected,
     value_at,
@@ -119,7 +120,7 @@ def dropped(tip: Tip, colour: str) -> Film:
             tuple((time, (x, y, angle - half)) for time, (angle,) in turn),
         ),
         Moved(held.items, keys, held.pressed),
-        Still([*hand_path(sweep, (1.0,), 1.2), on_cake(inset[0], inset[1] + 27.5, "a quarter turn", "middle")], inset=True),
+        Still([*leading(sweep), on_cake(inset[0], inset[1] + 27.5, "a quarter turn", "middle")], inset=True),
         Turning((Still(marked),), tuple((time, (inset[0], inset[1] + 3.0, angle)) for time, (angle,) in turn)),
     ]
     high = 0.8 * 1.4 / 1.5 * wide
@@ -216,7 +217,7 @@ def blossom(tip: Tip, colour: str) -> Film:
     above: list[Layer] = [
         Still(other),
         nail,
-        Still(hand_path(way, (1.0,), 1.3)),
+        Still(leading(way)),
         Moved(
             bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, 1, arm_deg=ARM),
             keys_of(*((time, x + far * c, y + far * n) for time, far in reach), gone),
@@ -270,7 +271,7 @@ def blossom(tip: Tip, colour: str) -> Film:
             -45.0,
             0.95,
         ),
-        Still(_lying_opening(tip, colour), inset=True),
+        *_lying_opening(tip, colour),
     ]
     said = ("first", "second, begun under the first", "third", "fourth", "fifth")
     segments = [(f"{name} petal: out, over, and back to the middle" if k != 1 else f"{name}", (k + 1) * EACH_S) for k, name in enumerate(said)]
@@ -303,11 +304,11 @@ def _nail_from_the_side(left: float, foot: float) -> list[Item]:
         Path(polygon([(left - 1.4, foot + 2), (left + 1.4, foot + 2), (left + 0.8, foot + 30), (left - 0.8, foot + 30)]), GREY),
         *(Path(pod((left - 13, foot + 13.5 + 5.6 * k), (left + 3.4 - k, foot + 13.0 + 5.2 * k), 3.3, 2.8), flesh) for k in range(2)),
         Path(polygon([(left - 22, foot), (left + 22, foot), (left + 19, foot + 2.6), (left - 19, foot + 2.6)]), GREY),
-        *hand_path([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)], (1.0,), 1.2),
+        *leading([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)]),
     ]
 
 
-def _lying_opening(tip: Tip, colour: str) -> list[Item]:
+def _lying_opening(tip: Tip, colour: str) -> tuple[Still, Still]:
     """The opening of a petal tip over a nail, enlarged: its thick end in the middle of the flower, its thin end out and a little up."""
     x, y, radius = 14.5, 14.0, 12.5
     reach = 17.0 / tip.opening_mm
@@ -315,9 +316,11 @@ def _lying_opening(tip: Tip, colour: str) -> list[Item]:
     turn = math.radians(-22.0 - 90.0)  # `opening_parts` has its thick end below
     c, n = math.cos(turn + math.pi), math.sin(turn + math.pi)
     lean = (c, n, -n, c, x, y)
-    return [
+    drawn: list[Item] = [
         Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
         Group((Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),), matrix=lean),
+    ]
+    words: list[Item] = [
         Path(polyline([(x - 6.0, y + 4.0), (x - 6.0, y + 13.5)]), LINE),
         label(x - 12.5, y + 18.0, "thick end", 5.4),
         label(x - 12.5, y + 24.0, "in the middle", 5.4),
@@ -325,6 +328,7 @@ def _lying_opening(tip: Tip, colour: str) -> list[Item]:
         label(x + radius + 3.0, y - 5.0, "thin end", 5.4),
         label(x + radius + 3.0, y + 1.0, "out and up", 5.4),
     ]
+    return Still(drawn), Still(words, inset=True)
 
 
 FILMS["blossom"] = blossom

@@ -56,7 +56,10 @@ from tools.site.moving import (
     Still,
     Timed,
     View,
+    during,
     hand_of,
+    leading,
+    on_surface,
     press_marks,
     projected,
     seen_along,
@@ -174,6 +177,8 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
     dab = Motif(f"dab {colour}", ball)
     keys = projected(hand, "side", FRONT, (x, y))
     pieces: list[Timed] = []
+    far = wide / 2 + 5.0
+    round_it = [(far * math.cos(math.radians(a)), far * math.sin(math.radians(a))) for a in range(160, 341, 30)]  # as the path goes
     start, last = hand.begins(1), hand.begins(2)
     found = [(time, at) for time, at in keys if start <= time and value_at(hand.squeeze, time)[0] > 0.08]
     for (t0, (x0, y0)), (t1, (x1, y1)) in zip(found, found[1:], strict=False):
@@ -190,6 +195,7 @@ def rosette(name: str, tip: Tip, colour: str) -> Film:
         Grown([middle], (0.0, 0.0), ((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))),
         Grown(pieces, (-50.0, 0.0), ((0.0, 0.4, 1.0), (1.0, 1.0, 1.0))),
         on_end(hand, tip, keys),
+        Moved(leading(round_it), during((start, hand.moment(2, 0.35), x, y))),
     ]
     deep, low = bead * 1.2, bead * 0.9
     grown = mound_of(colour)
@@ -278,7 +284,8 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     kind, look = KINDS[name], LOOKS[name]
     pitch = kind.natural_pitch_mm(tip)
     spec = RowSpec(name, tip, run_mm=pitch)
-    hand = hand_of(kind.strokes(spec), pieces, (pitch, 0.0, 0.0))
+    strokes = kind.strokes(spec)
+    hand = hand_of(strokes, pieces, (pitch, 0.0, 0.0))
     wide, first, wall = kind.across_mm(tip), 30.0, 26.0
     drawn = motif(TWIST.name, colour)
 
@@ -288,6 +295,15 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     def timed(at: Callable[[int], Matrix]) -> list[Timed]:
         return [Timed(drawn, at(k), hand.moment(3 * k, 0.3 if k else 0.45), hand.moment(3 * k, 0.98)) for k in range(pieces)]
 
+    def ways(camera: Camera, origin: Point) -> list[Layer]:
+        """Arrows along the S while it is piped, and down under its belly while the tip is tucked there."""
+        made: list[Layer] = []
+        for step in (0, 1):
+            at = [camera(on_surface(look.surface, place)) for place in strokes[step].points]
+            spans = ((hand.begins(3 * k + step), hand.segments[3 * k + step][1], origin[0] + k * pitch, origin[1]) for k in range(pieces))
+            made.append(Moved(leading(at), during(*spans)))
+        return made
+
     grow = ((0.0, 0.25, 0.5), (1.0, 1.0, 1.0))
     front_at, above_at = place(look.line_mm), place(wall + wide * 0.5)
     done = range(-3, 0)
@@ -295,11 +311,13 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
         Still([*ground(look.surface), *(Use(drawn, front_at(k)) for k in done)]),
         Grown(timed(front_at), (-44.0, 40.0), grow),
         bag(hand, tip, look.surface, FRONT, (first, look.line_mm)),
+        *ways(FRONT, (first, look.line_mm)),
     ]
     above: list[Layer] = [
         Still([*ground_above(wall), *(Use(drawn, above_at(k)) for k in done)]),
         Grown(timed(above_at), (-44.0, 40.0), grow),
         bag(hand, tip, look.surface, ABOVE, (first, wall + wide * 0.5)),
+        *ways(ABOVE, (first, wall + wide * 0.5)),
     ]
     return Film(
         name,

@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import partial
 
 from calc.curves import catenary_length_mm, catenary_points
-from calc.drawing.bag import bag_and_tip, bag_on_end, forearm, hand_path, pod, skin
+from calc.drawing.bag import bag_and_tip, bag_on_end, forearm, pod, skin
 from calc.drawing.hands import panel_of
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import LOOKS, SHADOW_COLOUR, motif, ribbon, strand_paths
@@ -65,7 +65,9 @@ from tools.site.moving import (
     Turning,
     View,
     Wiped,
+    crossing,
     hand_of,
+    leading,
     on_surface,
     press_marks,
     projected,
@@ -117,6 +119,15 @@ def on_end(hand: Hand, tip: Tip, keys: Keys) -> Moved:
     return Moved(bag_on_end((0.0, 0.0), turn, tip, seen), keys, (marks,))
 
 
+TO_AND_FRO = leading([(-8.0, 0.0), (8.0, 0.0)], both=True)
+AHEAD_MM = 10.0  # of the tip that is rocked
+
+
+def rocked(hand: Hand, surface: str, camera: Camera, origin: Point) -> Moved:
+    """An arrow with two heads before a tip that is rocked across its line: it lies along the strokes, and is there while the hand squeezes."""
+    return Moved((), crossing(hand, surface, camera, origin, AHEAD_MM), TO_AND_FRO)
+
+
 def ground(surface: str, high: float = 76.0) -> list[Item]:
     """The cake in a view from the front: its side, its top edge or its foot on the board."""
     if surface == "side":
@@ -137,8 +148,11 @@ def on_cake(x: float, y: float, words: str, anchor: str = "start") -> Text:
     return label(x, y, words, 5.4, anchor)
 
 
-def opening_inset(tip: Tip, colour: str, turn_deg: float) -> Still:
-    """The opening of a petal tip, enlarged, as it comes to the side seen from above: its thick end on the cake, its thin end away from it."""
+def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]:
+    """The opening of a petal tip, enlarged, as it comes to the side seen from above: its thick end on the cake, its thin end away from it.
+
+    The words beside it are on the screen only.
+    """
     x, y, radius = 18.0, 17.0, 14.5
     reach = 20.0 / tip.opening_mm
     grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
@@ -151,11 +165,13 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> Still:
         matrix=(-c, -n, n, -c, x + 8.0 * math.cos(turn), wall + 1.2 + 9.0 * math.sin(turn)),
     )
     half = math.degrees(math.asin((y - wall) / radius))
-    return Still(
+    drawn: list[Item] = [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
+        parts,
+    ]
+    return Still(drawn), Still(
         [
-            Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-            Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
-            parts,
             Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), LINE),
             on_cake(x + radius + 3.5, y - 5.2, "thick end on the cake"),
             Path(polyline([(x + 17.0 * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE),
@@ -235,6 +251,8 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     front.append(held)
     if not square:
         front.append(steadied(hand, FRONT, (first, line), held.turn_deg))
+    if kind.rocking_mm(tip):
+        front.append(rocked(hand, look.surface, FRONT, (first, line)))
 
     # from above
     wall = WALL
@@ -272,7 +290,7 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     if not square:
         above.append(steadied(hand, ABOVE, (first, wall), held.turn_deg, (0.0, off)))
     if tip.family == "petal":
-        above.append(opening_inset(tip, colour, 90.0 if square else 135.0))
+        above += opening_inset(tip, colour, 90.0 if square else 135.0)
     return Film(
         name,
         hand,
@@ -397,6 +415,7 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
             tuple((time, (AT_X - far, 0.0, 0.0)) for time, (far,) in gone),
         ),
         bag(held, tip, look.surface, FRONT, (AT_X, look.line_mm)),
+        rocked(held, look.surface, FRONT, (AT_X, look.line_mm)),
     ]
 
     # from above
@@ -420,7 +439,7 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
                 Path(circle(cx, cy, TABLE_MM + RIM), STEEL),
                 Path(circle(cx, cy, TABLE_MM + 5.0), BOARD),
                 Path(circle(cx, cy, TABLE_MM), CAKE),
-                *hand_path(arrow, (1.0,), 1.3),
+                *leading(arrow),
             ]
         ),
         Turning(
@@ -438,8 +457,10 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
         Moved(hand_on_rim(), pulled(gone, (cx, cy))),
         bag(held, tip, look.surface, ABOVE, (AT_X, wall), (0.0, off)),
     ]
+    if edge:  # half of such a stroke is seen from above
+        above.append(rocked(held, look.surface, ABOVE, (AT_X, wall)))
     if tip.family == "petal" and not edge:
-        above.append(opening_inset(tip, colour, 135.0))
+        above += opening_inset(tip, colour, 135.0)
     return Film(
         name,
         hand,

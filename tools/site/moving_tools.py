@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from calc.curves import arc_points
-from calc.drawing.bag import bag_and_tip, fingers, forearm, hand_path, pod, skin
+from calc.drawing.bag import bag_and_tip, fingers, forearm, pod, skin
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs.small_rose_look import ROSE, petal, standing
 from calc.drawing.scene import (
@@ -30,11 +30,12 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.shading import strand_paths, tone
+from calc.drawing.tip_openings import opening_parts
 from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from tools.site.handbook_grip import along_bag, open_hand, steadying_hand
 from tools.site.handbook_hands import hand_at_rim
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, press_marks, pressing
+from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, during, leading, press_marks, pressing
 from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled
 
 HIGH = 80.0
@@ -136,7 +137,7 @@ def rose(tip: Tip, colour: str) -> Film:
     above: list[Layer] = [
         Still(other),
         across,
-        Still(hand_path(way, (1.0,), 1.3)),
+        Still(leading(way)),
         Moved(bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, 1, arm_deg=14.0), near, press_marks(), faces, 0.72),
     ]
 
@@ -168,7 +169,7 @@ def rose(tip: Tip, colour: str) -> Film:
         Path(polygon([(left - 1.4, foot + 2), (left + 1.4, foot + 2), (left + 0.8, foot + 30), (left - 0.8, foot + 30)]), GREY),
         *(Path(pod((left - 13, foot + 13.5 + 5.6 * k), (left + 3.4 - k, foot + 13.0 + 5.2 * k), 3.3, 2.8), flesh) for k in range(2)),
         Path(polygon([(left - 20, foot), (left + 20, foot), (left + 17, foot + 2.6), (left - 17, foot + 2.6)]), GREY),
-        *hand_path([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)], (1.0,), 1.2),
+        *leading([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)]),
     ]
     lift = high / 30.0
     path: list[tuple[float, ...]] = [(0.0, left + 22, foot - high - 16), (0.05 * cone_s, left, foot - 3), (0.88 * cone_s, left, foot - high * 0.8)]
@@ -186,6 +187,7 @@ def rose(tip: Tip, colour: str) -> Film:
         Grown([Timed(lump, SAME, 0.06 * cone_s, 0.88 * cone_s)], (left, foot), ((0.0, 0.7, 0.1), (1.0, 1.0, 1.0))),
         Grown([Timed(one, SAME, *time) for one, time in zip(made, when, strict=True)], (left + 10, foot), ((0.0, 0.25, 0.4), (1.0, 1.0, 1.0))),
         Moved(bag_and_tip((0.0, 0.0), 0.0, tip, 1.0, 1, arm_deg=40.0), keys_of(*path), press_marks(), -45.0, 0.95),
+        *_standing_opening(tip, colour, begins[3][0]),
     ]
     far = [math.fsum(math.dist(a, b) for a, b in zip(s.points, s.points[1:], strict=False)) / s.time_s for s in strokes]
     hand = Hand(
@@ -210,6 +212,31 @@ def rose(tip: Tip, colour: str) -> Film:
         f"A small rose on a nail that the other hand turns, tip {tip.name}, in {whole_s:.0f} seconds.",
         (0.5 * cone_s, bud_s - 0.4, begins[1][1], begins[5][0] + 0.4 * each, whole_s),
     )
+
+
+def _standing_opening(tip: Tip, colour: str, out_s: float) -> tuple[Layer, ...]:
+    """The opening of a petal tip beside a rose, enlarged: its thick end down, its thin end up, leaning in to the bud and from `out_s` on out.
+
+    The words are on the screen only.
+    """
+    x, y, radius, lean = 75.0, 63.0, 13.0, 20.0
+    reach = 18.0 / tip.opening_mm
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    bud = smooth([(x - 9.2, y + 8.6), (x - 5.6, y + 3.0), (x - 6.0, y - 4.0), (x - 9.0, y - 8.8), (x - 12.4, y)], closed=True)
+    ring: list[Item] = [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path(bud, Style(fill=tone(colour, -0.16), stroke=tone(colour, -0.5), width_mm=0.4)),
+    ]
+    # `opening_parts` has its thick end below: the slot turns about it
+    mouth = Path(opening_parts(grown, 0.0, -7.0), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1))
+    leans = keys_of((0.0, x + 3.5, y + 7.0, -lean), (out_s - 0.6, x + 3.5, y + 7.0, -lean), (out_s, x + 1.0, y + 7.0, lean))
+    words: list[Item] = [
+        Path(polyline([(x + 4.0, y - 7.0), (x + radius + 2.0, y - 5.8)]), LINE),
+        label(x + radius + 3.0, y - 4.0, "thin end up", 5.4),
+        Path(polyline([(x + 5.4, y + 7.0), (x + radius + 2.0, y + 8.2)]), LINE),
+        label(x + radius + 3.0, y + 10.0, "thick end down", 5.4),
+    ]
+    return Still(ring), Turning((Still([mouth]),), leans), Still(words, inset=True)
 
 
 # --- a cutter rolled ----------------------------------------------------------------------------------------------------------------
@@ -394,6 +421,7 @@ def holding(tip: Tip, colour: str) -> Film:
             Moved(fingers(mirrored), left),
             Moved(steadying_hand((0.0, 0.0), 108.0), other),
             Moved(fingers(here), right, _grip_marks(here)),
+            Moved(leading(_over_twist(put)), during((0.0, twist_s - 0.3, 0.0, 0.0))),
         ),
         led,
     )
@@ -424,6 +452,11 @@ def holding(tip: Tip, colour: str) -> Film:
         "Twisting and holding a bag.",
         (2.6, 5.6, steady_s, 12.0, whole_s),
     )
+
+
+def _over_twist(put: Callable[[float, float], Point]) -> list[Point]:
+    """The way of the hand that turns the empty end of a bag: over it, away from the reader."""
+    return [put(u, v) for u, v in ((57, 15.5), (52.5, 11.5), (50.0, 4.0), (49.6, -4.0), (51.5, -12.0), (56.5, -17.0))]
 
 
 def _grip_marks(put: Callable[[float, float], Point]) -> list[Item]:
@@ -487,7 +520,7 @@ def coating(tip: Tip, colour: str) -> Film:
     above: list[Layer] = [
         Still([Path(circle(x, y, rim), GREY), Path(circle(x, y, radius + 6.0), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]),
         table,
-        Still([Path(circle(x, y, radius), GLASS), *hand_path(way, (1.0,), 1.3)]),
+        Still([Path(circle(x, y, radius), GLASS), *leading(way)]),
         Moved(hand_on_rim(), pulled(gone, (x, y), radius, rim, 9, 28.0)),
         Turning(
             (Grown([Timed(heap, (c, n, -n, c, 0.0, 0.0), held_s + 0.3, turned_s)], profile=((0.0, 0.2, 0.2), (1.0, 1.0, 1.0))), Still(blade)),

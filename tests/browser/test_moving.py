@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from tests.browser.helpers import Bench
 
 PAGE = "techniques/shells/"
-TIP = ".pb-moving-view [data-of=transform]"
+TIP = ".pb-moving-view [data-keys][transform]:not([data-of])"
 
 
 def picture(page: Page, address: str) -> Locator:

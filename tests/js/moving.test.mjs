@@ -15,7 +15,7 @@ globalThis.matchMedia = (query) => ({ matches: still && query.includes("reduced-
 const { Moving, changed, keyBefore, readKeys, sizeAt, textOf } = await script("moving");
 
 const PICTURE = `<figure class="pb-moving" data-segments="100 squeeze|300 sweep|400 ease off" data-squeeze="0 0 100 100 200 0 100 -100" data-speed="0 0 100 14 200 -9">
-  <svg><g id="bag" transform="translate(1.5 -20)" data-of="transform" data-keys="0 100 200 100 0 0 200 400 0 100 0 -200"></g>
+  <svg><g id="bag" transform="translate(1.5 -20)" data-keys="0 100 200 100 0 0 200 400 0 100 0 -200"></g>
   <rect id="bar" transform="scale(1 1)" data-of="transform" data-form="scale(# 1)" data-keys="squeeze"/>
   <g data-grow="0 -46 0 0.5 0.25 1 1 1"><path id="a" transform="matrix(1 0 0 1 5 5)" data-t="100 200" display="none"/>
   <path id="b" transform="matrix(1 0 0 1 9 5)" data-t="200 300" display="none"/></g></svg>

@@ -38,8 +38,10 @@ def test_a_film_written_shortly_has_all_that_it_uses_and_is_shorter(name: str) -
         each for pair in re.findall(r'xlink:href="#([^"]+)"|url\(#([^)]+)\)| aria-labelledby="([^"]*)"', made) for each in " ".join(pair).split()
     }
     assert wanted == set(names), "all that is used is there, and nothing else"
+    assert not re.search(r'[^:]href="', made), "the theme's script would write to it"
     assert len(made) < 0.8 * len(text)
-    for kept in ("data-of", "data-keys", "data-t=", "<text", "<li>", "<button", "data-grow"):
+    assert made.count("data-of") == text.count("data-of") - text.count('data-of="transform"'), "a transform needs no name"
+    for kept in ("data-keys", "data-t=", "<text", "<li>", "<button", "data-grow"):
         assert made.count(kept) == text.count(kept), kept
     assert re.findall(r'data-(?:keys|squeeze|speed|segments)="([^"]*)"', made) == re.findall(r'data-(?:keys|squeeze|speed|segments)="([^"]*)"', text)
 

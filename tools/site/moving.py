@@ -9,10 +9,10 @@ Map
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
-`docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, `data-keys` its
-keys (`keys_text`), or "squeeze", whose keys the figure has for all. The numbers take the places of those that stand in
-the attribute, or of each # of `data-form`. A group with `data-grow` holds pieces that appear from one time to another (`data-t`) and grow meanwhile.
-`moving_short` then writes all the films of a page in fewer characters.
+`docs/assets/js/moving.js` plays it. A layer says in attributes what the script has to write: `data-of` names the attribute, the transform where
+nothing is named; `data-keys` its keys (`keys_text`), or "squeeze", whose keys the figure has for all. The numbers take the places of those that
+stand in the attribute, or of each # of `data-form`. A group with `data-grow` holds pieces that appear from one time to another (`data-t`) and grow
+meanwhile. `moving_short` then writes all the films of a page in fewer characters.
 """
 
 from __future__ import annotations

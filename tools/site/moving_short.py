@@ -38,9 +38,17 @@ def short(page: str) -> str:
     figures = alike(told_once([_lines(figure.replace(' data-search-exclude="1"', "")) for figure in figures]))
     figures = [_numbers(_paths(_colours(figure))) for figure in figures]
     figures = renamed([DEFINED.sub(lambda found: found[1] + in_common(found[2]) + found[3], figure) for figure in figures])
-    figures = [_lone(figure) for figure in figures]
+    figures = [_plain(_lone(figure)) for figure in figures]
     waiting = iter(figures)
     return FIGURE.sub(lambda _: next(waiting), page)
+
+
+def _plain(figure: str) -> str:
+    """No word of what `moving.js` takes for granted: most of what moves is a transform.
+
+    A link keeps its prefix: the theme's script writes to all that has a plain `href`.
+    """
+    return figure.replace(' data-of="transform"', "")
 
 
 # --- paths and numbers ----------------------------------------------------------------------------------------------------

@@ -122,7 +122,7 @@ export class Moving {
     const squeeze = readKeys(root.dataset.squeeze ?? "", 1, 100);
     /** @type {Track[]} */
     this.tracks = [...root.querySelectorAll("[data-keys]")].map((element) => {
-      const attribute = element.getAttribute("data-of") ?? "";
+      const attribute = element.getAttribute("data-of") ?? "transform";
       const words = (element.getAttribute("data-form") ?? (element.getAttribute(attribute) ?? "").replace(NUMBERS, "#")).split("#");
       const said = element.getAttribute("data-keys") ?? "";
       const keys = said === "squeeze" ? squeeze : readKeys(said, words.length - 1);

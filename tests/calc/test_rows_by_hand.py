@@ -11,7 +11,6 @@ import pytest
 
 from calc.curves import SWELL_MEAN, arc_length_mm, swell_at
 from calc.division import Division, division_choices
-from calc.drawing.paper.practice import practice_sheet
 from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, pipe, rosette_path_mm, scroll_points
 from calc.rows.amounts import QUICK, SLOW, wander_length_mm, wandering
 from calc.rows.effects import effect_size_mm, effects_of, find_tips, opening_for_mm
@@ -521,20 +520,6 @@ def test_exercises_fit_their_line(kind: Kind) -> None:
     assert made.fits and practised.kind == kind.name
     assert practised.drop_mm > 0 if kind.takes_drop else practised.drop_mm == 0
     assert practised.tip.family in kind.families
-
-
-@EVERY_KIND
-def test_a_practice_sheet_holds_the_lines_of_its_exercise(kind: Kind) -> None:
-    """The page at the size of the cake has room for every line of the exercise, which fills more than half of it, on either paper."""
-    practised = kind.exercise
-    if practised is None:
-        return
-    row = PlacedRow(kind.name, practised.tip, "#b9592f", drop_mm=practised.drop_mm, width_mm=practised.size_mm)
-    for paper in ("A4", "Letter"):
-        scene = practice_sheet(row, 168 / practised.repeats if kind.takes_drop else 0.0, paper=paper).pages[1]
-        page, more = repr(scene), scene.width_mm / scene.height_mm if kind.takes_drop else 1.0  # along the paper there are more in a line
-        drawn = sum(page.count(f"words={words!r}") for words in ("follow the grey", "follow the dots", "from mark to mark"))
-        assert drawn / 2 < practised.lines <= drawn * max(1.0, more), paper
 
 
 def test_exercises_go_from_easy_to_hard_and_a_class_begins_with_what_a_cake_needs() -> None:

@@ -309,6 +309,12 @@ def ribbon(upper: Sequence[Point], lower: Sequence[Point], colour: str, wave: in
 _STRAND = ((0.0, 0.0, 1.0, -0.58), (-0.05, -0.07, 0.82, -0.20), (-0.10, -0.13, 0.56, 0.08), (-0.14, -0.2, 0.22, 0.6))
 
 
+def swollen(count: int, dip: float = 0.35) -> list[float]:
+    """Give how wide a scroll is at even places along it, over its full width: thin in its curls and, by `dip`, where its two bends meet."""
+    shares = [i / (count - 1) for i in range(count)]
+    return [(0.45 + 0.55 * math.sin(math.pi * s)) * (1.0 - dip * math.exp(-(((s - 0.5) / 0.09) ** 2))) for s in shares]
+
+
 def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: str) -> list[Item]:
     """Draw one strand through points of the picture.
 
@@ -321,7 +327,7 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
     width_mm : float
         Width of the strand [mm]
     role : str
-        "smooth", "ridged" or "swelling" [-]
+        "smooth", "ridged", "swelling" or, thin in the middle too, "swelling twice" [-]
     colour : str
         Colour as #rrggbb [-]
 
@@ -339,8 +345,9 @@ def strand_paths(points: Sequence[Point], width_mm: float, role: str, colour: st
 
     Source: common-practice
     """
-    if role == "swelling":
-        return split_colours(list[Item](stroke(points, width_mm, colour)), colour) if len(points) > 3 else []
+    if role.startswith("swelling"):
+        full = swollen(len(points)) if role == "swelling twice" else ()
+        return split_colours(list[Item](stroke(points, width_mm, colour, full)), colour) if len(points) > 3 else []
     w = width_mm
     items: list[Item] = [
         Path(smooth([(x + dx * w, y + dy * w) for x, y in points]), Style(stroke=tone(colour, level), width_mm=w * share))

@@ -13,6 +13,7 @@ import pytest
 from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
 from calc.drawing.scene import GUIDE, Path
+from calc.drawing.shading import strand_paths
 from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
 from tools.site.moving import (
@@ -307,6 +308,18 @@ def test_a_scroll_seen_from_above_ends_where_the_tip_is(name: str) -> None:
 
 def path_points(item: object) -> list[tuple[float, float]]:
     return [(float(part[-2]), float(part[-1])) for part in item.parts if len(part) > 2]  # type: ignore[attr-defined]
+
+
+def test_a_scroll_is_drawn_as_wide_as_the_hand_squeezes_it() -> None:
+    """The finished rows and the films agree: an S is thin between its bends, a C is fullest there."""
+    for name, waist in (("S scroll", True), ("C scroll", False)):
+        look = LOOKS[name]
+        strand = look.lay(look.shown, 660.0, 100.0).strands[0]
+        band = strand_paths([(float(k), 0.0) for k in range(33)], 10.0, strand.role, PALETTE["russet"])[0]
+        ys = [(float(part[-2]), float(part[-1])) for part in band.parts if len(part) > 2]  # type: ignore[union-attr]
+        wide = {k: max(y for x, y in ys if abs(x - k) < 0.6) - min(y for x, y in ys if abs(x - k) < 0.6) for k in (0, 12, 16, 20, 32)}
+        assert max(wide[0], wide[32]) < 0.6 * wide[12] and wide[12] == pytest.approx(wide[20], rel=0.05)
+        assert (wide[16] < 0.8 * wide[12]) is waist and (wide[16] > wide[12]) is not waist
 
 
 def test_an_s_is_thin_between_its_bends_and_a_c_is_not() -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from calc.drawing.motifs.laid import RowLaid, Strand, spans
 from calc.drawing.motifs.look import Look, Panel, register
 from calc.drawing.scene import GUIDE_DASH, Item, Path, Point, smooth
-from calc.drawing.shading import strand_paths
+from calc.drawing.shading import split_colours, stroke, swollen
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
@@ -24,11 +24,13 @@ def scroll_lines(row: PlacedRow, perimeter: float, count: int = 16) -> list[tupl
 
 @dataclass(frozen=True, kw_only=True)
 class ScrollLook(Look):
-    """A scroll to each repeat."""
+    """A scroll to each repeat; `role` says where it swells."""
+
+    role: str = "swelling"
 
     def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
         """Lay one strand for each scroll, with its shadow."""
-        strands = [Strand(points, row.size_mm * 1.25, "swelling") for points in scroll_lines(row, perimeter)]
+        strands = [Strand(points, row.size_mm * 1.25, self.role) for points in scroll_lines(row, perimeter)]
         shadows = tuple(
             Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]), one.width_mm * 0.8, "shadow")
             for one in strands
@@ -39,7 +41,8 @@ class ScrollLook(Look):
         """The scroll piped for the most part."""
         done = panel.mark[: round(len(panel.mark) * 0.62)]
         items: list[Item] = [Path(smooth(panel.mark), GUIDE_DASH), *panel.piped(panel.mark[0][0] - 14.0)]
-        return [*items, *strand_paths(done, panel.tip.bead_width_mm * 1.25, "swelling", panel.colour)], done[-1]
+        full = swollen(len(panel.mark), 0.35 if self.role == "swelling twice" else 0.0)[: len(done)]
+        return [*items, *split_colours(list[Item](stroke(done, panel.tip.bead_width_mm * 1.25, panel.colour, full)), panel.colour)], done[-1]
 
 
 register(

@@ -38,7 +38,7 @@ class Laid(NamedTuple):
 
 
 class Strand(NamedTuple):
-    """A line that hangs or runs on through (s, down), as wide as its bead; `role` is smooth, ridged, swelling or shadow."""
+    """A line that hangs or runs on through (s, down), as wide as its bead; `role` is one of `strand_paths`, or shadow."""
 
     points: tuple[Point, ...]
     width_mm: float

@@ -759,7 +759,7 @@ def _caution(kind: str, recipe: str, say: Formatter) -> str:
             found = allergens(recipe)
             us, eu = _listed(found.us), _listed(found.eu)
             names = f"US label: {us}; EU and UK label: {eu}"
-            extra = "".join(f" Check the pack: {text}." for text in found.check)
+            extra = "".join(f" Check the pack: {say.words(text)}." for text in found.check)
             return (
                 f"Allergens from the usual ingredients. {names}.{extra} Colours, flavours and decorations bring their own; "
                 "packs and local rules decide."

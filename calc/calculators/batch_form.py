@@ -127,7 +127,8 @@ def _mass(asked: Asked, answer: Answer, density: float) -> float:
         if asked["ingredient"] is None:
             raise Problem("ingredient", "Ingredient in hand is empty. Choose which ingredient you have that much of")
         mass = mass_from_ingredient_g(asked["recipe"], asked["ingredient"], asked["in_hand"])
-        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {INGREDIENTS[asked['ingredient']].name} makes; the mass typed is not used.")
+        what = answer.say.words(INGREDIENTS[asked["ingredient"]].name)
+        answer.note(f"As much as {answer.say.mass(asked['in_hand'])} of {what} makes; the mass typed is not used.")
         return mass
     if isinstance(asked["mass"], ByVolume):
         return asked["mass"].volume_ml * density
@@ -148,9 +149,12 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.figure("factor", "Times the recipe", made.factor, "", say.number(made.factor))
     answer.table(
         "ingredients",
-        f"{recipe.name}, {say.mass(made.mass_g)}",
+        say.words(f"{recipe.name}, {say.mass(made.mass_g)}"),
         ("Ingredient", "Weigh", "By measure, where reliable", "How"),
-        [(line.ingredient.name, say.weighed(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note) for line in made.lines],
+        [
+            (say.words(line.ingredient.name), say.weighed(line.mass_g), by_measure(line.ingredient, line.mass_g, asked.units), line.note)
+            for line in made.lines
+        ],
         numeric=(1,),
     )
     answer.table(
@@ -164,9 +168,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
             low, high = (share * made.mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
             name = f"stir_in_{texture.purpose.replace(' ', '_')}"
             answer.figure(name, f"To stir in for {texture.purpose}", high, "g", _liquid(say, texture, made.mass_g), low, high)
-    answer.table("method", "Method", ("Step", "Do"), [(str(i), step) for i, step in enumerate(recipe.steps, 1)], numeric=(0,))
+    answer.table("method", "Method", ("Step", "Do"), [(str(i), say.words(step)) for i, step in enumerate(recipe.steps, 1)], numeric=(0,))
     answer.note(
-        f"{recipe.summary} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
+        f"{say.words(recipe.summary)} It {'crusts' if recipe.crusts else 'does not crust'}; colour {recipe.white}; edges hold to "
         f"about {say.temperature(recipe.holds_celsius, recipe.holds_celsius * 9 / 5 + 32)}."
     )
     if made.water_lost_g > 0.5:
@@ -184,9 +188,11 @@ def work_out(asked: Asked, answer: Answer) -> None:
         )
     answer.note(keeping_words(recipe))
     answer.note(
-        "Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
-        "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
-        "g."
+        say.words(
+            "Proportions, textures and keeping are common practice, no source; densities of ingredients are USDA's and "
+            "FAO's. Icing sugar and flour are never given by the cup: published cups of icing sugar run from 100 to 120 "
+            "g."
+        )
     )
     for caution in cautions(asked["recipe"], asked.units):
         answer.caution(caution)

@@ -103,7 +103,9 @@ def in_us_units(declared: Input, text: str) -> str:
         return f"${text}" if text[:1].isdigit() else text
     if declared.kind in DEFAULT_UNITS or declared.measure:
         return units.in_us_figures(text)
-    return units.us_hours(text) if declared.kind == "moment" or declared.name == "hours" and declared.kind == "text" else text
+    if declared.kind == "moment" or declared.name == "hours" and declared.kind == "text":
+        return units.us_hours(text)
+    return units.Formatter("us").words(text) if declared.kind == "text" else text
 
 
 @dataclass(frozen=True)

@@ -138,7 +138,10 @@ def _recipe(recipe: Asked, answer: Answer) -> None:
         f"recipe_{recipe.path.split('.')[1]}",
         f"{recipe['name']}, {say.mass(made)}",
         ("Ingredient", "Weigh", "Share"),
-        [[INGREDIENTS[part["ingredient"]].name, say.weighed(part["mass"] * made / whole), say.percent(100 * part["mass"] / whole)] for part in parts],
+        [
+            [say.words(INGREDIENTS[part["ingredient"]].name), say.weighed(part["mass"] * made / whole), say.percent(100 * part["mass"] / whole)]
+            for part in parts
+        ],
         (1, 2),
     )
     items = [INGREDIENTS[part["ingredient"]] for part in parts]

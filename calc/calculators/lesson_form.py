@@ -82,7 +82,7 @@ def spare_words(total: int, spare: int) -> str:
 
 
 def _thing_words(thing: Thing, say: Formatter) -> str:
-    return thing.name if thing.size_mm is None else f"{thing.name}, about {say.length(thing.size_mm)} across"
+    return say.words(thing.name) if thing.size_mm is None else f"{thing.name}, about {say.length(thing.size_mm)} across"
 
 
 def _kits(answer: Answer, plan: Lesson, cake_g: float) -> None:
@@ -229,7 +229,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.sheet(name, title)
     answer.note("Each practice sheet has three pages: large, the size on the cake, small. The copies are of the second; print the rest as you like.")
     for text in cautions(asked["recipe"], asked["students"], asked["minutes"], math.ceil(plan.longest_practice_min)):
-        answer.caution(text)
+        answer.caution(say.words(text))
 
 
 def draw_sheet(asked: Asked, name: str, paper: str) -> bytes:

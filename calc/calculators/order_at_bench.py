@@ -107,7 +107,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
         elif kind in ("fill", "crumb", "coat"):
             told = replace(told, part=f"tiers.{number}", facts=_coat(kind, cake.tiers[number], cake.density, say))
         elif kind == "buttercream":
-            told = replace(told, facts=((cake.recipe.name, say.mass(cake.buttercream_g)),))
+            told = replace(told, facts=((say.words(cake.recipe.name), say.mass(cake.buttercream_g)),))
         elif kind == "tint":
             told = replace(told, facts=tuple((amount.colour, say.mass(amount.mass_g)) for amount in cake.amounts))
         elif kind == "boards":

@@ -237,7 +237,9 @@ def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Formatt
     recipe = buttercream.batch(cake.order.recipe, cake.buttercream_g, density=cake.density)
     parts = sorted(recipe.lines, key=lambda line: -line.mass_g)
     food: tuple[Block, ...] = (
-        Paragraphs(cake.order.name, (f"Layer cake with {cake.recipe.name} buttercream: {'; '.join(line.ingredient.name for line in parts)}.",)),
+        Paragraphs(
+            cake.order.name, (say.words(f"Layer cake with {cake.recipe.name} buttercream: {'; '.join(line.ingredient.name for line in parts)}."),)
+        ),
         Paragraphs("", (f"ALLERGENS. {allergens_told(cake, say)[0]}",), strong=True),
         Blanks("", (*allergen_blanks(asked), ("Made on:", ""), ("Use by:", ""), ("Made by, with address:", maker.name))),
         Paragraphs("", (f"Keep cold, at {cold} or less (England allows food premises {warm}). {MORE} Your local rules for labels come first.",)),

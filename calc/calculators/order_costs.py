@@ -28,7 +28,7 @@ def add_shopping(answer: Answer, cake: Plan, batch: buttercream.Batch, packs: Se
     )
     holds = batch.recipe.holds_celsius
     answer.note(
-        f"{batch.recipe.name}: it {'crusts' if batch.recipe.crusts else 'does not crust'}; edges hold to about "
+        f"{say.words(batch.recipe.name)}: it {'crusts' if batch.recipe.crusts else 'does not crust'}; edges hold to about "
         f"{say.temperature(holds, holds * 9 / 5 + 32)}. {keeping_words(batch.recipe)}"
     )
     bought = buy(answer, batch, packs)

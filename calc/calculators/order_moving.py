@@ -33,13 +33,13 @@ def load_list(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
         rod = centre_rod_mm(cake.bodies)
         if rod is not None:
             lines.append((f"Centre rod, {say.length(rod)}, and what drives it in", "once the tiers are stacked"))
-        lines.append(("Two wide palette knives, a spirit level, clean gloves", "to stack the tiers"))
+        lines.append((say.words("Two wide palette knives, a spirit level, clean gloves"), "to stack the tiers"))
     there = [step for step in cake.steps if step.after_stacking]
     bags = dict.fromkeys(f"{step.row.colour}, {step.row.tip.name}" for step in there)
     for bag in bags:
         rows = [f"{row_phrase(step.row)} on {step.tier_name}" for step in there if f"{step.row.colour}, {step.row.tip.name}" == bag]
         lines.append((f"Bag: {bag}, in a cool box", f"piped at the venue: {listed(rows)}"))
-    lines.append(("Repair kit: one bag of each colour, small palette knife, cocktail sticks, damp cloth, scissors", "in a cool box"))
+    lines.append((say.words("Repair kit: one bag of each colour, small palette knife, cocktail sticks, damp cloth, scissors"), "in a cool box"))
     lines.append(
         (
             "Non-slip mat, thermometer, this list, the cutting guide, the list of allergens",

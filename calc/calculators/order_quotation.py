@@ -130,7 +130,8 @@ def _cake_words(cake: Plan, say: Formatter) -> str:
     across, deep = (say.length(side) for side in cake.order.slice_mm)
     kept = [tier.order.name for tier in cake.tiers if not tier.counted]
     return (
-        f"A cake of {_number(count)} tier{'s' if count > 1 else ''}, {shapes}, {coats}, in {cake.recipe.name} buttercream, {say.length(high)} high. "
+        f"A cake of {_number(count)} tier{'s' if count > 1 else ''}, {shapes}, {coats}, in {say.words(cake.recipe.name)} buttercream, "
+        f"{say.length(high)} high. "
         f"For {cake.order.guests} guests: {cake.portions} portions of {across} x {deep}" + (f", {listed(kept)} kept back for you." if kept else ".")
     )
 

@@ -83,6 +83,7 @@ def _read(field: Input, text: str, units: str) -> tuple[float, str]:
 def _bought(line: Bought, have: str, problem: str, say: Formatter) -> ShopLine:
     """An ingredient of the buttercream."""
     name, pack_g = line.item.name, line.item.pack_g
+    what = say.words(name)
     if line.buy_g <= 0:
         buy = AT_HAND
     elif line.packs and pack_g:
@@ -92,7 +93,7 @@ def _bought(line: Bought, have: str, problem: str, say: Formatter) -> ShopLine:
     use = f"{say.mass(line.item.need_g)} needed"
     if line.buy_g > 0:
         use += f", {cost_words(line, say)}" if line.cost is None else f", costs {cost_words(line, say)}"
-    return ShopLine(name, FOR_BUTTERCREAM, name[0].upper() + name[1:], buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
+    return ShopLine(name, FOR_BUTTERCREAM, what[0].upper() + what[1:], buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
 
 
 def _counted(line: Line, have: str, owned: int, units: str) -> ShopLine:
@@ -154,7 +155,7 @@ def shop_sheet(cake: Plan, asked: Asked, name: str, heading: Heading, paper: str
     names = buttercream.allergens(cake.order.recipe)
     both = ", ".join(dict.fromkeys((*(names.us if say.units == "us" else names.eu),))) or "none that must be named"
     blocks.append(Paragraphs("", (f"Allergens in the buttercream: {both}. Read every label: makers change what is in a pack.",), boxed=True))
-    under = f"{cake.recipe.name} buttercream, {say.mass(cake.buttercream_g)}"
+    under = say.words(f"{cake.recipe.name} buttercream, {say.mass(cake.buttercream_g)}")
     sheet = one_page("shopping-list", blocks, heading, paper, (3.6, 3.4, 3.2), under, "Shopping list")
     if len(sheet.pages) > 1:  # a tall cake's
         narrow = [replace(block, shares=NARROW) if isinstance(block, Table) else block for block in blocks]

@@ -10,11 +10,13 @@ Map
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from calc import buttercream, price
 from calc.calculators.declare import Answer, Asked, Group, Input
 from calc.calculators.price_form import cost_words
+from calc.units import Formatter
 
 PACKS = Group(
     "packs",
@@ -39,9 +41,12 @@ def recipe_table(answer: Answer, batch: buttercream.Batch, goes: int = 1) -> Non
     heads = ("Ingredient", "Weigh", *((f"Each of {goes} batches",) if goes > 1 else ()))
     answer.table(
         "recipe",
-        f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}",
+        say.words(f"{batch.recipe.name} buttercream, {say.mass(batch.mass_g)}"),
         heads,
-        [[line.ingredient.name, say.weighed(line.mass_g), *([say.weighed(line.mass_g / goes)] if goes > 1 else [])] for line in batch.lines],
+        [
+            [say.words(line.ingredient.name), say.weighed(line.mass_g), *([say.weighed(line.mass_g / goes)] if goes > 1 else [])]
+            for line in batch.lines
+        ],
         tuple(range(1, len(heads))),
     )
 
@@ -66,7 +71,7 @@ def buy(answer: Answer, batch: buttercream.Batch, packs: Sequence[Asked]) -> pri
         ("What", "Needed", "Packs", "Left over", "Costs"),
         [
             [
-                b.item.name,
+                say.words(b.item.name),
                 say.mass(b.item.need_g),
                 f"{b.packs} of {say.mass(b.item.pack_g)}" if b.packs and b.item.pack_g else "",
                 say.mass(b.left_g) if b.packs else "",
@@ -77,11 +82,12 @@ def buy(answer: Answer, batch: buttercream.Batch, packs: Sequence[Asked]) -> pri
         (1, 3, 4),
     )
     if bought.unpriced:
-        answer.note(f"No pack price for {', '.join(bought.unpriced)}: add it under Pack, or the cost leaves it out.")
+        answer.note(f"No pack price for {say.words(', '.join(bought.unpriced))}: add it under Pack, or the cost leaves it out.")
     return bought
 
 
 def _same_thing(pack: str, ingredient: str) -> bool:
-    """Whether a pack's name is the ingredient's, or whole words of it: "butter" is "butter, unsalted"."""
-    wanted, words = pack.lower().replace(",", " ").split(), ingredient.lower().replace(",", " ").split()
+    """Whether a pack's name is the ingredient's, in British or American words, or whole words of it: "butter" is "butter, unsalted"."""
+    pack = re.sub(r"(?i)confectioner'?s'?", "powdered", pack)
+    wanted, words = pack.lower().replace(",", " ").split(), f"{ingredient} {Formatter('us').words(ingredient)}".lower().replace(",", " ").split()
     return bool(wanted) and all(word in words for word in wanted)

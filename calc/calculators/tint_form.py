@@ -32,7 +32,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             f"{say.mass(more)} and use {say.mass(asked['mass'])} of it."
         )
     elif abs(found.off_percent) > 5:
-        answer.note("The whole drops are more than a twentieth out. Add the last one from the tip of a cocktail stick, a touch at a time.")
+        answer.note(say.words("The whole drops are more than a twentieth out. Add the last one from the tip of a cocktail stick, a touch at a time."))
     if asked["test_stood"] is None and asked["will_stand"] is None:
         d = DEEPENING[depth]
         answer.note(

@@ -17,6 +17,15 @@ from calc.units.reading import MONTHS, read_quantity
 # Less than this is written as nothing: no rule, scale or spoon shows it.
 LEAST_MM, LEAST_G, LEAST_ML = 0.01, 0.01, 0.01
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+# What Americans say for words of the answers; the glossary has more.
+US_WORDS = (
+    ("icing sugar", "powdered sugar"),
+    ("caster or granulated sugar", "superfine or granulated sugar"),
+    ("palette knife", "offset spatula"),
+    ("palette knives", "offset spatulas"),
+    ("cocktail stick", "toothpick"),
+    ("roll of kitchen paper", "roll of paper towel"),
+)
 _CUP_ML = 236.5882365  # exact: 231 cubic inches to 16 cups
 
 
@@ -127,6 +136,17 @@ class Formatter:
         if abs(length_mm) < 2000:
             return f"{_close(length_mm / 10, 1, 0)} cm"
         return f"{_plain(length_mm / 1000, 2)} m"
+
+    def words(self, text: str) -> str:
+        """The handbook's own words, as Americans say them with US units. Names that are matched or kept stay as they are, and so does what a person
+        typed.
+
+        >>> Formatter("us").words("Sieve in the icing sugar"), Formatter("us").words("Icing sugar"), Formatter().words("icing sugar")
+        ('Sieve in the powdered sugar', 'Powdered sugar', 'icing sugar')
+        """
+        for here, there in US_WORDS if self.units == "us" else ():
+            text = text.replace(here, there).replace(here.capitalize(), there.capitalize())
+        return text
 
     def opening(self, length_mm: float) -> str:
         """The opening of a tip [mm], which is measured in mm everywhere."""

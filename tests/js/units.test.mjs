@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { all, one, openPage, script, show, showForm } from "./page.mjs";
 
 openPage();
-const { spellOut, spelledOut, spelledValue } = await script("units");
+const { nameChoices, spellOut, spelledOut, spelledValue } = await script("units");
 const { fillForm, readExample, readForm } = await script("form");
 const { updateDerived } = await script("derived");
 
@@ -64,4 +64,19 @@ test("the calendar beside a day follows both ways of writing it", () => {
     assert.equal(picker.value, shown, text);
   }
   assert.equal(typed.dataset.us, "October 16, 2027 6:00 PM");
+});
+
+test("a list names its choices in the reader's words, and what is chosen stays chosen", () => {
+  const form = showForm("batch");
+  const recipe = one('select[data-name="recipe"]', form);
+  const named = () => all("option", recipe).map((option) => option.text).filter((text) => text.includes("sugar"));
+  recipe.value = "plain";
+  const here = named();
+  for (const [units, said] of [["us", "Plain (butter and powdered sugar)"], ["us", "Plain (butter and powdered sugar)"], ["metric", "Plain (butter and icing sugar)"]]) {
+    document.documentElement.dataset.units = units;
+    nameChoices(document);
+    assert.ok(named().includes(said), said);
+    assert.equal(recipe.value, "plain");
+  }
+  assert.deepEqual(named(), here);
 });

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from calc.colours import PALETTE
 from calc.curves import arc_points
-from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Group, Item, Path, Point, Scene, Style, Use, circle, polyline, rectangle
+from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Group, Item, Path, Point, Scene, Style, Use, circle, polygon, polyline, rectangle
 from calc.drawing.shading import strand_paths
 from calc.drawing.svg import svg
 from calc.page.html import Markup, element
@@ -125,12 +125,49 @@ def line_on_line() -> list[Item]:
     return items
 
 
+def divided_round() -> list[Item]:
+    """A round cake from above with a tape round it and a joint at each eighth of its side."""
+    x, y, r = WIDTH / 2, HEIGHT / 2, 22.0
+    joints = [(math.cos(a), math.sin(a)) for a in (math.tau * k / 8 for k in range(8))]
+    spokes = [part for dx, dy in joints for part in polyline([(x + 3 * dx, y + 3 * dy), (x + r * dx, y + r * dy)])]
+    marks = [part for dx, dy in joints for part in circle(x + r * dx, y + r * dy, 1.7)]
+    return [
+        Path(circle(x, y, r + 4.5), Style(fill="#ecbf55", stroke="#8a6f5c", width_mm=0.4)),
+        Path(circle(x, y, r), CAKE),
+        Path(tuple(spokes), GUIDE_LINE),
+        Path(tuple(marks), Style(fill="#0a6a62")),
+    ]
+
+
+def walked_dividers() -> list[Item]:
+    """Part of a round cake from above: a pair of dividers stands on two joints of its edge and steps on to the next."""
+    x, y, r = WIDTH / 2, 100.0, 66.0
+    joints = [(x + r * math.sin(a), y - r * math.cos(a)) for a in (math.radians(24 * k) for k in (-1.5, -0.5, 0.5, 1.5))]
+    metal, hinge = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5), (x, 6.0)
+    legs = []
+    for side, (tip_x, tip_y) in ((-1, joints[1]), (1, joints[2])):
+        top = [(hinge[0] - 2.6, hinge[1]), (hinge[0] + 2.6, hinge[1])]
+        legs.append(Path(polygon([*top, (tip_x + side * 0.2, tip_y - 1), (tip_x - side * 0.9, tip_y - 3)]), metal))
+    step = [(joints[2][0] + 3 + 21 * t, joints[2][1] - 4 - 34 * t * (1 - t) + 6 * t) for t in (k / 12 for k in range(13))]
+    head = [(step[-1][0] - 4.2, step[-1][1] - 1.6), step[-1], (step[-1][0] + 0.6, step[-1][1] - 4.6)]
+    return [
+        Path(circle(x, y, r), CAKE),
+        Path(tuple(part for joint in joints for part in circle(*joint, 1.9)), Style(fill="#0a6a62")),
+        *legs,
+        Path(circle(*hinge, 3.4), metal),
+        Path(polyline(step), GUIDE_LINE),
+        Path(polyline(head), GUIDE_LINE),
+    ]
+
+
 DRAWN: dict[str, Callable[[], list[Item]]] = {
     "cutting": cut_round,
     "closing-a-row": closing_beads,
     "inside-edge": inside_the_edge,
     "over-piping": line_on_line,
     "marking-with-a-cutter": rolled_cutter,
+    "dividing-a-side": divided_round,
+    "marking-with-dividers": walked_dividers,
 }
 
 

@@ -24,7 +24,7 @@ from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.schemes import SCHEMES
 from calc.tips import TIPS, Tip
-from calc.units import a_or_an
+from calc.units import Formatter, a_or_an
 
 DECIMAL = {"number", "percent", "money"}
 SAYS_UNIT = re.compile(r"\d\s*[a-wyz]+\s*(?:round)?$")
@@ -81,7 +81,11 @@ class Form:
                 choices.insert(0, ("", "—"))
             if value not in known and value:
                 choices.append((value, value))
-            options = [element("option", {"value": key, "selected": key == value}, label) for key, label in choices]
+            us = {key: Formatter("us").words(label) for key, label in choices}
+            options = [
+                element("option", {"value": key, "selected": key == value, "data-us": us[key] if us[key] != label else None}, label)
+                for key, label in choices
+            ]
             return element("select", names, *options)
         if declared.kind == "yes_no":
             return element("input", {**names, "type": "checkbox", "value": "yes", "checked": value == "yes"})

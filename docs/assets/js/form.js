@@ -5,7 +5,7 @@ import { freeName, nameCopy, titleOf } from "./copies.js";
 import { controlOf, updateDerived } from "./derived.js";
 import { focusField } from "./flow.js";
 import { element, parse, patch } from "./render.js";
-import { exampleValue, unitsAt } from "./units.js";
+import { exampleValue, nameChoices, unitsAt } from "./units.js";
 
 /** @import { Problem } from "./protocol.js" */
 
@@ -181,6 +181,7 @@ function addCopy(group) {
   for (const line of copy.querySelectorAll(".pb-item-line")) line.textContent = ""; // the template's own, until the answer tells this one's
   const units = unitsAt(group);
   for (const control of controls(copy)) if (control.dataset.us !== undefined) setValue(control, exampleValue(control, valueOf(control), units));
+  nameChoices(copy);
   group.querySelector(":scope > .pb-copies")?.append(copy);
   return copy;
 }

@@ -62,9 +62,19 @@ export function exampleValue(control, built, units) {
   return (units === "us" ? control.dataset.us : undefined) ?? built;
 }
 
+/** Name the choices of lists in the reader's words. @param {ParentNode} place */
+export function nameChoices(place) {
+  const isUs = document.documentElement.dataset.units === "us";
+  for (const option of /** @type {NodeListOf<HTMLOptionElement>} */ (place.querySelectorAll("option[data-us]"))) {
+    option.dataset.metric ??= option.text;
+    option.text = (isUs ? option.dataset.us : option.dataset.metric) ?? "";
+  }
+}
+
 /** The units of pages and tables: the reader's last choice. */
 function showUnits() {
   document.documentElement.dataset.units = recall("units") === "us" ? "us" : "metric";
+  nameChoices(document);
 }
 
 /** On paper the unit beside a field would repeat the one that was typed: note which do (print.css leaves them out). */

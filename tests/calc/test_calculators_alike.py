@@ -1,0 +1,185 @@
+"""What holds of every calculator alike: limits that a person can keep in mind, examples that can be typed, figures told as they are, columns of
+figures under each other, and answers in proportion to the cake."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import calc
+from calc.calculators import CALCULATORS
+from calc.calculators.inputs import Group, Input
+from calc.units import Formatter
+
+VECTORS = json.loads((Path(__file__).parents[1] / "vectors" / "vectors.json").read_text(encoding="utf-8"))  # only what is typed there is used
+
+
+def fields() -> Iterator[tuple[str, Input]]:
+    """Every field, as order.tiers.rows.drop."""
+
+    def inside(group: Group, before: str) -> Iterator[tuple[str, Input]]:
+        for declared in group.inputs:
+            yield f"{before}.{group.name}.{declared.name}", declared
+        for inner in group.groups:
+            yield from inside(inner, f"{before}.{group.name}")
+
+    for slug, calculator in CALCULATORS.items():
+        yield from ((f"{slug}.{declared.name}", declared) for declared in calculator.inputs)
+        for group in calculator.groups:
+            yield from inside(group, slug)
+
+
+def answers(slug: str, most: int = 4) -> Iterator[tuple[Any, Formatter]]:
+    """Answers to some of what is typed for a calculator."""
+    typed = [one["inputs"] for one in VECTORS if one["calculator"] == slug]
+    for texts in typed[:most]:
+        answer = calc.compute(slug, texts)
+        if not answer.problems:
+            yield answer, Formatter(texts.get("units", "metric"))
+
+
+# --- fields ------------------------------------------------------------------------------------------------------------------
+
+ROUND = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)  # times ten, a hundred ...
+TOLD = {
+    "mm": {
+        90,
+        95,
+        120,
+        130,
+        160,
+        460,
+        660,
+        700,
+        900,
+        1060,
+        1100,
+        1200,
+        1900,
+        2200,
+    },  # narrowest and widest tins, usual drops, boards, sides and oven shelves
+    "%": {61, 78, 90, 95, 99},  # the leanest and the fullest heart; shares of a whole
+    "count": {7, 12, 24, 120, 365},  # tiers on each other; dozens; the days of a year
+    "g": {130, 160},  # 100 ml of what is hardly beaten
+}
+
+
+def is_round(value: float) -> bool:
+    return value == 0 or any(math.isclose(abs(value) / 10 ** math.floor(math.log10(abs(value)) + 1e-9), one) for one in ROUND)
+
+
+def test_limits_are_round_numbers() -> None:
+    """What a field takes at the least and the most, and what is usual in it: hours and days where it is a time."""
+    units = {"length": "mm", "lengths": "mm", "pair": "mm", "percent": "%", "count": "count", "mass": "g"}
+    for name, declared in fields():
+        limits = [value for value in (declared.low, declared.high, *(declared.usual or ())) if isinstance(value, int | float)]
+        for value in limits:
+            if declared.kind == "duration":
+                assert is_round(value) or value % 60 == 0 and value / 60 in (2, 8, 20, 24, 48, 168), (name, value)
+            else:
+                assert is_round(value) or value in TOLD.get(units.get(declared.kind, ""), ()), (name, value)
+        if declared.low is not None and declared.high is not None:
+            assert declared.low < declared.high, name
+            if declared.usual:
+                assert declared.low <= declared.usual[0] < declared.usual[1] <= declared.high, name
+
+
+def test_the_example_beside_a_field_can_be_typed_into_it() -> None:
+    """ "..., such as 8 cm": taken as it stands, and, with the unit beside the field, without one."""
+    tried = 0
+    for name, declared in fields():
+        found = re.search(r"(?:such as|like) (\d[^,;:]*?)$", declared.help or "")
+        if found and declared.kind not in ("text", "long_text"):
+            assert declared.read(found[1], declared.name, "metric") is not None, name
+            tried += 1
+    assert tried > 20
+
+
+# --- what is told ------------------------------------------------------------------------------------------------------------
+
+# Told otherwise than as a bare figure: with a word before it, as an amount over or short, finer than usual, or so rounded that
+# parts add up to their whole; cups and ounces are told in two measures.
+IN_WORDS = re.compile(r"lift_limit|closing_error|stir_in_|colour_|gap$|mass_|section$|laid$|filling|crumb_coat|final_coat")
+
+
+@pytest.mark.parametrize("slug", CALCULATORS)
+def test_a_figure_is_told_as_it_is(slug: str) -> None:
+    for answer, say in answers(slug):
+        tell = {"mm": say.length, "mm2": say.area} | ({"g": say.mass, "ml": say.volume} if say.units == "metric" else {})
+        for name, figure in answer.figures.items():
+            if figure["unit"] in tell and not IN_WORDS.match(name):
+                assert figure["text"].startswith(tell[figure["unit"]](figure["value"])), (name, figure["text"])
+            if figure.get("low") is not None:
+                assert figure["low"] <= figure["value"] <= figure["high"], name
+
+
+QUANTITY = re.compile(r"-?\d[\d.,/ ]*(?: ?(?:cm|mm|m|g|kg|ml|l|min|h|%|in|oz|lb))?")
+NO_FIGURE = {"none", "no price", "from the tap"}
+READ_ALONG = {("stack", "tiers"), ("supports", "supports"), ("tips", "matches")}  # tables that are read along their lines
+
+
+@pytest.mark.parametrize("slug", [slug for slug in CALCULATORS if slug not in {one for one, _ in READ_ALONG}])
+def test_figures_stand_under_each_other_and_words_do_not(slug: str) -> None:
+    """A column of figures is on the right, where their last places meet; one of words, and the first, by which a line is known, on the left."""
+    for answer, _ in answers(slug):
+        for table in answer.tables:
+            for place, column in enumerate(table["columns"]):
+                cells = {str(row[place]) for row in table["rows"]} - {"", *NO_FIGURE}
+                where = (table["name"], column["label"])
+                if column["align"] == "right":
+                    assert all(cell[:1].isdigit() or cell[:2].lstrip("-").isdigit() for cell in cells), where
+                elif place and cells:
+                    assert not all(QUANTITY.fullmatch(cell) for cell in cells), where
+
+
+# --- in proportion -------------------------------------------------------------------------------------------------------------
+
+Typed = dict[str, str | float | tuple[str, float]]
+TWICE: list[tuple[str, Typed]] = [  # numbers are millimetres, and a pair is a tip and its opening
+    ("strings", {"side": 660, "repeats": "8", "drop": 30, "loops": "3", "tip": ("round", 1.8)}),
+    ("swags", {"side": 660, "repeats": "8", "drop": 30, "rows": "2", "tip": ("petal", 9)}),
+    ("swags", {"side": 660, "cutter": 80, "tip": ("petal", 9)}),
+    ("shells", {"side": 660, "repeats": "8", "kind": "bead", "tip": ("round", 4)}),
+    ("shells", {"side": 660, "per_swag": "12", "kind": "bead", "tip": ("round", 4)}),
+    ("rosettes", {"side": 660, "spacing": 50, "tip": ("petal", 5), "size": 20}),
+    ("rosettes", {"count": "6", "tip": ("petal", 5)}),
+    ("row", {"kind": "ruched border", "side": 660, "tip": ("petal", 9)}),
+    ("row", {"kind": "leaf", "side": 660, "per_repeat": "2", "repeats": "8", "tip": ("leaf", 6)}),
+    ("row", {"kind": "string", "side": 660, "repeats": "8", "drop": 30, "layers": "2", "tip": ("round", 1.8)}),
+    ("row", {"kind": "C scroll", "side": 660, "repeats": "8", "drop": 30, "tip": ("round", 1.8)}),
+    ("vermicelli", {"side": 660, "height": 40, "gap": 3, "tip": ("round", 1.8)}),
+    ("vermicelli", {"side": 330, "ground": "top", "gap": 3, "tip": ("round", 1.8)}),
+    ("coats", {"width": 200, "height": 100, "filling": 6, "crumb_coat": 2, "final_coat": 3, "dam": 10}),
+    ("coats", {"width": 200, "height": 100, "layers": "1", "crumb_coat": 2, "final_coat": 3, "shape": "square"}),
+]
+POWERS = {"mm": 1, "mm2": 2, "ml": 3, "g": 3, "": 0, "%": 0}
+NOT_ITS_OWN = {"guide_below_top", "closing_error"}  # from how far below the edge a row usually is, and from what dividers can be set to
+
+
+@pytest.mark.parametrize("slug, typed", TWICE, ids=lambda one: one if isinstance(one, str) else "")
+def test_a_cake_twice_as_large_takes_eight_times_as_much(slug: str, typed: Typed) -> None:
+    """Every length doubles, counts stay, and volumes and masses, with the ends of their ranges, are eight times what they were."""
+
+    def found(times: int) -> Any:
+        tips = {name: f"{text[0]} {times * text[1]:g} mm" for name, text in typed.items() if isinstance(text, tuple)}
+        lengths = {name: f"{times * text:g} mm" for name, text in typed.items() if isinstance(text, int | float)}
+        answer = calc.compute(slug, {**typed, **tips, **lengths})  # type: ignore[dict-item]
+        assert answer.problems == []
+        return answer
+
+    one, two = found(1), found(2)
+    assert set(one.figures) == set(two.figures) and len(one.figures) > 5
+    assert [(table["name"], len(table["rows"])) for table in one.tables if table["name"] != "gaps"] == [
+        (table["name"], len(table["rows"])) for table in two.tables if table["name"] != "gaps"
+    ]
+    for name, figure in one.figures.items():
+        if figure["unit"] in POWERS and name not in NOT_ITS_OWN:
+            for end in ("value", "low", "high"):
+                if figure.get(end) is not None:
+                    assert two.figures[name][end] == pytest.approx(2 ** POWERS[figure["unit"]] * figure[end]), (name, end)

@@ -694,6 +694,18 @@ def axis_of(arrow: Moved) -> list[tuple[float, float]]:
     return path_points(line)
 
 
+@pytest.mark.parametrize("name", ["ruffled swag", "rope"])
+def test_a_finger_of_the_other_hand_goes_under_the_tip(name: str) -> None:
+    """As far from it all the time as at first, on its lower side, its arm from below."""
+    for view in of(name).views:
+        held, finger = layers(view, Moved)[:2]
+        assert held is bag_of(view) and 90 < finger.turn_deg < 140
+        far = [(b[0] - a[0], b[1] - a[1]) for (_, a), (_, b) in zip(held.keys, finger.keys, strict=True)]
+        assert all(off == pytest.approx(far[0]) for off in far) and 8 < math.hypot(*far[0]) < 14
+        along = math.radians(held.turn_deg)
+        assert far[0][1] * math.cos(along) - far[0][0] * math.sin(along) > 5, "under its axis, not over it"
+
+
 @pytest.mark.parametrize("name", ["ruched swag", *TURNED])
 def test_an_arrow_with_two_heads_lies_along_the_strokes_of_a_tip_that_is_rocked(name: str) -> None:
     """Before the tip, there while the hand squeezes and only then; a tip that is led straight has none."""
@@ -748,7 +760,7 @@ def test_arrows_lead_along_each_s_of_a_rope_then_under_its_belly() -> None:
     shown = of("rope")
     hand, strokes = shown.hand, KINDS["rope"].strokes(spec_of("rope"))
     for view in shown.views:
-        arrows = [layer for layer in layers(view, Moved) if layer is not bag_of(view)]
+        arrows = layers(view, Moved)[2:]
         assert len(arrows) == 2
         for step, arrow in enumerate(arrows):
             for k in range(shown.pieces):

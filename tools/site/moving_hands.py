@@ -65,7 +65,7 @@ from tools.site.moving import (
     seen_along,
     value_at,
 )
-from tools.site.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end
+from tools.site.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end, steadied
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 SIDE_WALL = 36.0  # where the side is, seen from the side
@@ -310,13 +310,15 @@ def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     front: list[Layer] = [
         Still([*ground(look.surface), *(Use(drawn, front_at(k)) for k in done)]),
         Grown(timed(front_at), (-44.0, 40.0), grow),
-        bag(hand, tip, look.surface, FRONT, (first, look.line_mm)),
+        held := bag(hand, tip, look.surface, FRONT, (first, look.line_mm)),
+        steadied(hand, FRONT, (first, look.line_mm), held.turn_deg, surface=look.surface),
         *ways(FRONT, (first, look.line_mm)),
     ]
     above: list[Layer] = [
         Still([*ground_above(wall), *(Use(drawn, above_at(k)) for k in done)]),
         Grown(timed(above_at), (-44.0, 40.0), grow),
-        bag(hand, tip, look.surface, ABOVE, (first, wall + wide * 0.5)),
+        held := bag(hand, tip, look.surface, ABOVE, (first, wall + wide * 0.5)),
+        steadied(hand, ABOVE, (first, wall + wide * 0.5), held.turn_deg, surface=look.surface),
         *ways(ABOVE, (first, wall + wide * 0.5)),
     ]
     return Film(

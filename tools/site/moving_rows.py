@@ -99,15 +99,18 @@ def bag(hand: Hand, tip: Tip, surface: str, camera: Camera, origin: Point, rest:
     )
 
 
-def steadied(hand: Hand, camera: Camera, origin: Point, axis_deg: float, rest: Point = (0.0, 0.0)) -> Moved:
+ARM_FROM = 104.0  # the left arm comes from below, a little from the left [deg]
+
+
+def steadied(hand: Hand, camera: Camera, origin: Point, axis_deg: float, rest: Point = (0.0, 0.0), surface: str = "side") -> Moved:
     """The forefinger of the other hand, which steadies the tip from below and goes with it."""
     turn = math.radians(axis_deg)
     under = 5.6 if camera is FRONT else 6.4
     x, y = 8.5 * math.cos(turn) - under * math.sin(turn), 8.5 * math.sin(turn) + under * math.cos(turn)
     return Moved(
         steadying_hand((0.0, 0.0), 0.0),
-        projected(hand, "side", camera, origin, (rest[0] + x, rest[1] + y)),
-        turn_deg=axis_deg + (74.0 if camera is FRONT else 82.0),
+        projected(hand, surface, camera, origin, (rest[0] + x, rest[1] + y)),
+        turn_deg=max(ARM_FROM, axis_deg + (74.0 if camera is FRONT else 82.0)),
     )
 
 

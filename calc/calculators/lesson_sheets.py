@@ -139,7 +139,13 @@ def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: He
     made = buttercream.batch(recipe, AT_HOME_G)
     weighed = tuple((say.words(line.ingredient.name), say.mass(line.mass_g)) for line in made.lines)
     blocks += [
-        Table(say.words(f"{made.recipe.name} buttercream to practise at home, {say.mass(AT_HOME_G)}"), ("Ingredient", "Weigh"), weighed, (1,)),
+        Table(
+            say.words(f"{made.recipe.name} buttercream to practise at home, {say.mass(AT_HOME_G)}"),
+            ("Ingredient", "Weigh"),
+            weighed,
+            (1,),
+            keep_mm=7.0 * (len(weighed) + 1),
+        ),
         Paragraphs("", tuple(say.words(step) for step in made.recipe.steps), numbered=True, keep_mm=min(60.0, 7.0 * len(made.recipe.steps))),
         Paragraphs("Cautions", (*buttercream.cautions(recipe, say.units), "What was scraped off and handled is not for eating."), boxed=True),
     ]

@@ -11,6 +11,7 @@ import pypdfium2
 import pytest
 
 import calc
+from calc import buttercream
 from calc.calculators import CALCULATORS
 from calc.calculators.lesson_sheets import practised, student_sheet, turned_round
 from calc.drawing import hands
@@ -156,6 +157,17 @@ def test_the_progress_sheet_names_every_exercise_and_its_aim() -> None:
     (page,) = text_of("progress")
     for key in ("shells", "swags", "strings", "small_roses"):
         assert EXERCISES[key].name in page and EXERCISES[key].aim.split(",")[0] in page and EXERCISES[key].tip.name in page
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("exercises", ["shells, swags, strings", "shells, swags", "shells, swags, strings, roses"])
+@pytest.mark.parametrize("recipe", ["plain", "italian_meringue", "dairy_free"])
+def test_what_the_recipe_of_the_hand_out_takes_stands_together(exercises: str, recipe: str, paper: str) -> None:
+    pages = text_of("hand-out", TEN | {"exercises": exercises, "recipe": recipe}, paper)
+    (page,) = (page for page in pages if "to practise at home" in page)
+    listed = page.partition("to practise at home")[2]
+    for line in buttercream.batch(recipe, 500).lines:
+        assert line.ingredient.name in listed
 
 
 @pytest.mark.parametrize("name", ["hand-out", "hand-out-left"])

@@ -29,7 +29,7 @@ SHORTEST_LAST_MM = 50.0  # what the last of several pages holds at least
 class Table:
     """A table of texts. `numeric` columns are set to the right; `tick` puts a box to tick before every row; `shares` are the columns' widths.
 
-    Rows to write in are `row_mm` high at least, with rules between their columns.
+    Rows to write in are `row_mm` high at least, with rules between their columns. It begins a new page where there is no room for `keep_mm` of it.
     """
 
     title: str
@@ -39,6 +39,7 @@ class Table:
     tick: bool = False
     shares: tuple[float, ...] = ()
     row_mm: float = 0.0
+    keep_mm: float = 18.0
 
 
 @dataclass(frozen=True)
@@ -172,7 +173,7 @@ class PageFlow:
             set_here.append(Group((Group((ground,), tag="Artifact"), *cells), tag="TR"))
             self.y += tall
 
-        self.heading(table.title, 18.0)
+        self.heading(table.title, table.keep_mm)
         place()
         if any(table.columns):
             head()

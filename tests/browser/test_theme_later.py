@@ -17,6 +17,18 @@ NO_SECOND = """() => {
 }"""
 
 
+# What the whole page is styled anew for, whenever it is written: by the script itself, or at its wish.
+STYLED_ANEW = """addEventListener("DOMContentLoaded", () => {
+    window.stylings = [];
+    const watch = new MutationObserver((changes) => {
+        const other = changes.filter((each) => each.target.nodeName === "META" || each.oldValue !== each.target.getAttribute(each.attributeName));
+        window.stylings.push(...other.map((each) => `${each.target.nodeName} ${each.attributeName}`));
+    });
+    const watched = { attributeFilter: ["class", "content", "data-md-color-switching"], attributeOldValue: true };
+    for (const each of [document.documentElement, document.body, document.head.querySelector("meta[name=color-scheme]")]) watch.observe(each, watched);
+}, { once: true })"""
+
+
 def without_python(page: Page) -> None:
     """Let no worker start."""
     page.route("**/worker.js", lambda route: route.abort())
@@ -58,6 +70,24 @@ def test_it_comes_by_itself_where_python_does_not_start(bench: Bench) -> None:
     without_python(bench.page)
     bench.page.goto(bench.address + SWAGS)
     bench.page.wait_for_function(THEME)
+
+
+def test_it_has_the_page_styled_anew_only_for_other_colours(bench: Bench) -> None:
+    bench.allowed_errors = True
+    without_python(bench.page)
+    bench.page.add_init_script(STYLED_ANEW)
+    bench.page.goto(bench.address + SWAGS)
+    bench.page.wait_for_function(THEME)
+    wait_for_idle(bench.page)
+    schemes = "() => [...document.querySelectorAll('meta[name=color-scheme]')].map((each) => each.content)"
+    assert bench.page.evaluate("() => window.stylings") == []
+    assert bench.page.evaluate(schemes) == ["light"]
+    bench.page.evaluate("() => document.querySelector('input[data-md-color-scheme=slate]').click()")
+    bench.page.wait_for_function("() => window.stylings.filter((each) => each === 'BODY data-md-color-switching').length === 2")
+    assert bench.page.evaluate(schemes) == ["dark"]
+    bench.page.reload()
+    bench.page.wait_for_function(THEME)
+    assert bench.page.evaluate(schemes) == ["dark"], "what the reader chose"
 
 
 def test_it_comes_in_the_end_where_it_was_lost_on_the_way(bench: Bench) -> None:

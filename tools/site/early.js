@@ -7,7 +7,9 @@
   const told = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-runtime"]'));
   const whole = /** @type {any} */ (window);
 
-  document.documentElement.classList.replace("no-js", "js"); // as the theme does: what it shows with scripts has its room from the beginning
+  // As the theme does: what it shows with scripts has its room from the beginning, and the page is not styled anew for these names when it comes.
+  document.documentElement.classList.replace("no-js", "js");
+  document.documentElement.classList.add("js-focus-visible");
 
   // The theme goes to a fragment by a click on a link of its own, which changes the fragment again: where nothing on the page bears that name, as in
   // a link that carries what was typed, quick changes keep Firefox busy for a minute. The theme is not told of those.

@@ -94,6 +94,25 @@ def search_when_opened(site: Path) -> None:
     bundle.write_text(script.replace(at_once, when_opened), encoding="utf-8")
 
 
+def arrive_quietly(site: Path) -> None:
+    """Keep the theme's script from having the whole page styled anew, several times over, when it comes and finds the colours as they are to be.
+
+    It forbids transitions while it puts on a colour scheme, even the one that the page has, and makes a `meta` of its own for the scheme of the
+    browser's parts, which it writes even where it says so already. It is given the one of the page (tools/site/theme/main.html). tools/site/early.js
+    does what else belongs to this.
+    """
+    (bundle,) = (site / "assets" / "javascripts").glob("bundle.*.min.js")
+    script = bundle.read_text(encoding="utf-8")
+    always = 'document.body.setAttribute("data-md-color-switching","")'
+    own = re.compile(r'=x\("meta",\{name:"color-scheme"\}\);document\.head\.appendChild\(\w+\)')
+    again = re.compile(r"(\w+)\.content=(\w+)\.colorScheme,")
+    if script.count(always) != 1 or len(own.findall(script)) != 1 or len(again.findall(script)) != 1 or f"if({always},s.color.media===" not in script:
+        raise ValueError("the theme's script puts on its colours in another way now: see arrive_quietly")
+    script = script.replace(always, f"document.body.dataset.mdColorScheme!==s.color.scheme&&{always}")
+    script = own.sub('=document.querySelector("meta[name=color-scheme]")', script)
+    bundle.write_text(again.sub(r"\1.content!==\2.colorScheme&&(\1.content=\2.colorScheme),", script), encoding="utf-8")
+
+
 def theme_later(html: str) -> str:
     """On pages with a calculator, load the theme's script after the first answer (`tools/site/early.js` does it)."""
     if 'name="pb-runtime"' not in html:
@@ -134,6 +153,7 @@ def finish(site: Path, also: dict[str, str]) -> dict[str, object]:
     shutil.rmtree(site / "assets" / "javascripts" / "lunr")  # the theme's, for searching in other languages: no page asks for it
     at_any_address(site)
     search_when_opened(site)
+    arrive_quietly(site)
     search.prepare_query(site)
     pages = {page: page.read_text(encoding="utf-8") for page in sorted(site.rglob("*.html"))}
     bundle.join_scripts(site)

@@ -114,3 +114,9 @@ def chromium() -> str:
     if not path:
         lacking("there is no Chromium: python3 tools/handbook.py test finds or installs one")
     return str(path)
+
+
+@pytest.fixture(scope="session")
+def shell(chromium: str) -> str:
+    """The path of a Chromium without windows, or of the whole one where there is none."""
+    return os.environ.get("CHROMIUM_SHELL") or shutil.which("chromium-headless-shell") or chromium

@@ -12,8 +12,9 @@ from tests.browser.helpers import REHEARSES_ALL, START, Bench
 
 AS_READERS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
 # Most tests start Python, ask it little and end: a third of their work would be the second compilation of WebAssembly, for speed that they never
-# come to use. The answers are the same without it. What works long, such as test_soak.py, takes the browser as readers have it.
-ARGUMENTS = [*AS_READERS, "--js-flags=--no-wasm-tier-up --no-wasm-dynamic-tiering"]
+# come to use. The answers are the same without it. What works long, such as test_soak.py, takes the browser as readers have it. Letters are as
+# wide in the shell as in the whole browser, whose hinting is none.
+ARGUMENTS = [*AS_READERS, "--js-flags=--no-wasm-tier-up --no-wasm-dynamic-tiering", "--font-render-hinting=none"]
 
 # A page that nobody touches has ninety cakes cut, so that the browser makes quick what a first edit needs (`#rehearse` in panel.js). This browser
 # makes nothing quicker, and the ninety took a third of what a page took in all. Most tests have a few cut, and then the rehearsal ends as it does
@@ -50,12 +51,20 @@ def make_patient(running: Browser) -> Browser:
 
 
 @pytest.fixture(scope="session")
-def browser(chromium: str) -> Iterator[Browser]:
-    """One Chromium for the whole run."""
+def browser(shell: str) -> Iterator[Browser]:
+    """One Chromium for the whole run: its engine without windows and what belongs to them, which takes a quarter less of the processor."""
     with sync_playwright() as playwright:
-        running = playwright.chromium.launch(executable_path=chromium, args=ARGUMENTS)
+        running = playwright.chromium.launch(executable_path=shell, args=ARGUMENTS)
         yield make_patient(running)
         running.close()
+
+
+@pytest.fixture(scope="session")
+def whole_browser(browser: Browser, chromium: str) -> Iterator[Browser]:
+    """The Chromium that readers have, for tests that are marked `whole_browser`: the shell lacks a few of its abilities, such as to keep a screen lit."""
+    running = browser.browser_type.launch(executable_path=chromium, args=ARGUMENTS)
+    yield make_patient(running)
+    running.close()
 
 
 @pytest.fixture
@@ -67,9 +76,10 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 
 @pytest.fixture
-def bench(browser: Browser, address: str) -> Iterator[Bench]:
+def bench(request: pytest.FixtureRequest, browser: Browser, address: str) -> Iterator[Bench]:
     """A page that is watched. It saves nothing for offline use, which would take most of the time of most tests."""
-    fresh = browser.new_context(viewport={"width": 1280, "height": 800}, service_workers="block")
+    running: Browser = request.getfixturevalue("whole_browser") if request.node.get_closest_marker("whole_browser") else browser
+    fresh = running.new_context(viewport={"width": 1280, "height": 800}, service_workers="block")
     made = Bench(fresh.new_page(), address)
     made.watch()
     yield made

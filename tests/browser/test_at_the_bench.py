@@ -161,6 +161,7 @@ def test_many_waits_leave_the_task_in_sight(bench: Bench) -> None:
     expect(waits.locator("p").last).to_be_visible()
 
 
+@pytest.mark.whole_browser  # keeps a screen lit
 @pytest.mark.parametrize(("wide", "high"), [(1280, 800), (800, 1100), (390, 844), (844, 390)])
 def test_it_is_read_from_a_step_away_and_pressed_with_a_knuckle(bench: Bench, wide: int, high: int) -> None:
     bench.page.set_viewport_size({"width": wide, "height": high})
@@ -274,6 +275,7 @@ def test_undo_inside_takes_no_step_of_the_order_back_unseen(bench: Bench) -> Non
     assert guests.input_value() != "52"
 
 
+@pytest.mark.whole_browser  # keeps a screen lit
 def test_pressed_before_python_is_ready_it_opens_with_the_work(bench: Bench) -> None:
     """The record of an order may not be read yet, and no answer can be had: it says that it gets the work ready, and then shows it."""
     held = threading.Event()

@@ -13,6 +13,7 @@ from tools.build.console import Failed, say, step
 from tools.build.paths import VENV_PYTHON
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge")
+SHELL = "chromium-headless-shell"
 PLACES = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -62,6 +63,18 @@ def find(install: bool = True) -> str:
         if own and works(own):
             return own
     raise Failed("No Chromium could be installed. Install one, or name it in the environment variable CHROMIUM")
+
+
+def shell() -> str | None:
+    """The path of a Chromium without windows, which most tests make do with, if there is one or it can be installed."""
+    named = os.environ.get("CHROMIUM_SHELL")
+    if named or works(shutil.which(SHELL)):
+        return named or shutil.which(SHELL)
+    if environment.is_debian_root():
+        with step("Chromium's headless shell from the system's package manager"):
+            if environment.apt_install(SHELL) and works(shutil.which(SHELL)):
+                return shutil.which(SHELL)
+    return None
 
 
 def main() -> None:

@@ -61,7 +61,7 @@ def browser(shell: str) -> Iterator[Browser]:
 
 @pytest.fixture(scope="session")
 def whole_browser(browser: Browser, chromium: str) -> Iterator[Browser]:
-    """The Chromium that readers have, for tests that are marked `whole_browser`: the shell lacks a few of its abilities, such as to keep a screen lit."""
+    """The Chromium that readers have, for tests marked `whole_browser`: the shell lacks a few abilities, such as keeping a screen lit."""
     running = browser.browser_type.launch(executable_path=chromium, args=ARGUMENTS)
     yield make_patient(running)
     running.close()

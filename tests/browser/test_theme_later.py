@@ -25,7 +25,7 @@ STYLED_ANEW = """addEventListener("DOMContentLoaded", () => {
         window.stylings.push(...other.map((each) => `${each.target.nodeName} ${each.attributeName}`));
     });
     const watched = { attributeFilter: ["class", "content", "data-md-color-switching"], attributeOldValue: true };
-    for (const each of [document.documentElement, document.body, document.head.querySelector("meta[name=color-scheme]")]) watch.observe(each, watched);
+    for (const name of ["html", "body", "meta[name=color-scheme]"]) watch.observe(document.querySelector(name), watched);
 }, { once: true })"""
 
 

@@ -156,6 +156,8 @@ def test_many_waits_leave_the_task_in_sight(bench: Bench) -> None:
     assert [line.is_visible() for line in waits.locator("p").all()] == [True] + [False] * more
     title, foot = view.locator(".pb-bench-title").bounding_box(), view.locator("footer").bounding_box()
     assert title and foot and title["y"] + title["height"] <= foot["y"]
+    picture = view.locator(".pb-bench-picture svg").bounding_box()
+    assert picture and picture["height"] > 100 and picture["y"] + picture["height"] <= foot["y"], "the cake is cut at its foot"
     waits.locator("summary").click()
     bench.page.clock.fast_forward("00:05")
     expect(waits.locator("p").last).to_be_visible()

@@ -116,6 +116,18 @@ def wait_for_idle(page: Page) -> None:
     page.evaluate("() => new Promise(done => requestIdleCallback(() => requestIdleCallback(done)))")
 
 
+def edges(root: Locator, selector: str) -> tuple[float, float, float, float]:
+    """Left, top, right and lower edge [px] of the first such element in view, read in one step: a drawing may be just replaced."""
+    read = """(root, name) => {
+        const box = root.querySelector(name)?.getBoundingClientRect();
+        return box?.height ? [box.left, box.top, box.right, box.bottom] : null;
+    }"""
+    found: list[float] = []
+    wait_until(root.page, lambda: found.extend(root.evaluate(read, selector) or ()) or found, f"{selector} is not to be seen")
+    left, top, right, low = found
+    return left, top, right, low
+
+
 def hold_down(target: Locator) -> None:
     """Press on the middle of something and stay on it; `page.mouse.up()` lets go."""
     target.scroll_into_view_if_needed()

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Locator, expect
 
 import calc
-from tests.browser.helpers import Bench, field, figure, problem, ready, wait_for_rest
+from tests.browser.helpers import Bench, edges, field, figure, problem, ready, wait_for_rest
 
 PAGE = "plan/whole-cake/"
 DOCS = Path(__file__).parents[2] / "docs"
@@ -39,9 +39,8 @@ def press(bench: Bench, target: Locator) -> None:
 
 def overlap(order: Locator, one: str, other: str) -> float:
     """How many px two parts of the page have in common, up and down."""
-    first, second = (order.page.locator(selector).first.bounding_box() for selector in (one, other))
-    assert first and second
-    return min(first["y"] + first["height"], second["y"] + second["height"]) - max(first["y"], second["y"])
+    first, second = (edges(order.page.locator("body"), selector) for selector in (one, other))
+    return min(first[3], second[3]) - max(first[1], second[1])
 
 
 # ---- lines that fold -----------------------------------------------------------------------------------------------------

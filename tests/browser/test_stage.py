@@ -7,19 +7,12 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Locator, expect
+from playwright.sync_api import Browser, expect
 
-from tests.browser.helpers import Bench, wait_for_paint
+from tests.browser.helpers import Bench, edges, wait_for_paint
 
 PAGE = "plan/whole-cake/"
 DRAWING = ".pb-stage-view .pb-drawing > svg"
-
-
-def seen(root: Locator, selector: str) -> tuple[float, float, float, float]:
-    """Left, top, right and lower edge of an element in the window [px]."""
-    box = root.locator(selector).bounding_box()
-    assert box
-    return box["x"], box["y"], box["x"] + box["width"], box["y"] + box["height"]
 
 
 @pytest.mark.parametrize(("wide", "high"), [(1280, 900), (1024, 768)])
@@ -27,7 +20,7 @@ def test_the_cake_is_in_sight_at_once_and_stays(bench: Bench, wide: int, high: i
     """At least 320 px high before anything is scrolled, and whole beside every field that takes the focus."""
     bench.page.set_viewport_size({"width": wide, "height": high})
     root = bench.open(PAGE)
-    _, top, _, low = seen(root, DRAWING)
+    _, top, _, low = edges(root, DRAWING)
     assert low - top >= 320 and low <= high
     for name in ("guests", "tiers.0.width", "tiers.1.rows.3.colour"):
         field = root.locator(f'[data-name="{name}"]')
@@ -36,8 +29,8 @@ def test_the_cake_is_in_sight_at_once_and_stays(bench: Bench, wide: int, high: i
         )
         field.focus()
         wait_for_paint(bench.page)
-        _, top, _, low = seen(root, DRAWING)
-        _, field_top, _, field_low = seen(root, f'[data-name="{name}"]')
+        _, top, _, low = edges(root, DRAWING)
+        _, field_top, _, field_low = edges(root, f'[data-name="{name}"]')
         assert top >= 0 and low <= high and low - top >= 320, name
         assert field_top >= 0 and field_low <= high + 1, name
 
@@ -52,17 +45,17 @@ def test_on_a_telephone_a_small_cake_stays_at_the_top(bench: Bench) -> None:
     field.focus()
     field.evaluate("field => field.scrollIntoView({ block: 'center' })")
     wait_for_paint(bench.page)
-    left, top, right, low = seen(root, DRAWING)
+    left, top, right, low = edges(root, DRAWING)
     assert left >= 0 and right <= 390 and 0 <= top < 120 and 90 <= low - top <= 190
-    assert seen(root, '[data-name="tiers.0.height"]')[1] > low
+    assert edges(root, '[data-name="tiers.0.height"]')[1] > low
 
 
 def test_the_parts_of_the_answer_are_a_press_away(bench: Bench) -> None:
     root = bench.open(PAGE)
     root.locator('.pb-jump a[data-part="price"]').click()
     wait_for_paint(bench.page)
-    part = seen(root, '.pb-section[data-section="price"]')
-    assert seen(root, ".pb-jump")[3] - 2 <= part[1] < bench.page.viewport_size["height"] - 60  # type: ignore[index]
+    part = edges(root, '.pb-section[data-section="price"]')
+    assert edges(root, ".pb-jump")[3] - 2 <= part[1] < bench.page.viewport_size["height"] - 60  # type: ignore[index]
 
 
 def test_a_press_on_a_row_opens_its_fields_and_lights_it(bench: Bench) -> None:

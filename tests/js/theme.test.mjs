@@ -45,10 +45,13 @@ test("a page that has been read is seen to at once, without the theme", () => {
 });
 
 const HAND = '<div class="pb-hand"><input type="checkbox"></div>';
+const TOLD = "The left hand turns, at right angles, to the right. Left of it";
+const PICTURES = `<div data-turns><svg><title>Right</title><desc>${TOLD}</desc></svg></div><svg><desc>left</desc></svg>`;
+const told = () => all("svg > *").map((each) => each.textContent);
 
 test("a left-handed reader's choice is kept, and holds on every page", async () => {
   window.document$ = theme;
-  show(HAND);
+  show(HAND + PICTURES);
   await script("hand");
   const isLeft = () => document.documentElement.classList.contains("pb-left-hand");
   assert.equal(isLeft(), false);
@@ -56,12 +59,18 @@ test("a left-handed reader's choice is kept, and holds on every page", async () 
   one("input").dispatchEvent(new Event("change"));
   assert.equal(isLeft(), true);
   assert.equal(localStorage.getItem("pb-hand"), "left");
-  show(HAND + HAND);
+  const turned = ["Left", "The right hand turns, at right angles, to the left. Right of it", "left"];
+  assert.deepEqual(told(), turned);
   changePage();
+  assert.deepEqual(told(), turned, "once is enough");
+  show(HAND + HAND + PICTURES);
+  changePage();
+  assert.deepEqual(told(), turned);
   assert.deepEqual(all("input").map((box) => box.checked), [true, true]);
   one("input").checked = false;
   one("input").dispatchEvent(new Event("change"));
   assert.equal(isLeft(), false);
   assert.deepEqual(all("input").map((box) => box.checked), [false, false]);
   assert.equal(localStorage.getItem("pb-hand"), "right");
+  assert.deepEqual(told(), ["Right", TOLD, "left"]);
 });

@@ -1,9 +1,20 @@
-// Turns the drawings of the hand round for a left-handed reader, on this device until it is switched back.
+// Turns the drawings of the hand round for a left-handed reader, and what is read aloud of them, on this device until it is switched back.
 
 import { onEachPage } from "./theme.js";
 
 const KEY = "pb-hand";
 const CLASS = "pb-left-hand";
+const TOLD = "[data-turns] svg > :is(title, desc)";
+/** @type {WeakSet<Element>} */ const turned = new WeakSet();
+
+/**
+ * The words for a picture as they are for its mirror image.
+ * @param {string} words
+ */
+export function mirrored(words) {
+  const other = { left: "right", right: "left", Left: "Right", Right: "Left" };
+  return words.replace(/\b(?:left|right)\b(?! angle)/gi, (word) => other[/** @type {keyof typeof other} */ (word)]);
+}
 
 /** @returns {boolean} */
 function kept() {
@@ -18,6 +29,12 @@ function kept() {
 function turn(left) {
   document.documentElement.classList.toggle(CLASS, left);
   for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll(".pb-hand input"))) box.checked = left;
+  for (const each of document.querySelectorAll(TOLD)) {
+    if (left === turned.has(each)) continue;
+    each.textContent = mirrored(each.textContent ?? "");
+    if (left) turned.add(each);
+    else turned.delete(each);
+  }
 }
 
 function offer() {

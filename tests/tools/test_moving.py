@@ -25,6 +25,7 @@ from tools.site.moving import (
     Grown,
     Hand,
     Keys,
+    Laid,
     Led,
     Moved,
     Thread,
@@ -249,7 +250,7 @@ def every_layer(found: object) -> list[object]:
     """All layers of a view, those that turn together included."""
     out: list[object] = []
     for layer in found:  # type: ignore[attr-defined]
-        out += every_layer(layer.layers) if isinstance(layer, Turning) else [layer]
+        out += every_layer(layer.layers) if isinstance(layer, Turning | Laid) else [layer]
     return out
 
 

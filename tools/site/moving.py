@@ -4,8 +4,9 @@ Map
 ---
 `Hand`, `hand_of`     where the tip is at every moment, how hard the hand squeezes, and the named segments; from the strokes a kind declares
 `Camera`, `FRONT`, `ABOVE`, `SIDE`, `on_surface`   from the three directions of a hand to the two of a view
-`Still`, `Moved`, `Grown`, `Wiped`, `Led`, `Thread`, `Turning`   what a view is made of: what stands, what moves, what grows piece by piece or
-                      from left to right, a line that appears along its way, a thread that hangs from the tip, and layers that turn together
+`Still`, `Moved`, `Grown`, `Wiped`, `Led`, `Thread`, `Rod`, `Turning`, `Laid`   what a view is made of: what stands, what moves, what grows piece
+                      by piece or from left to right, a line that appears along its way, a thread that hangs from the tip, a straight rod between
+                      two places, layers that turn together, and layers seen aslant
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
@@ -270,6 +271,14 @@ class Thread:
 
 
 @dataclass(frozen=True)
+class Rod:
+    """A straight rod from one place to another, as long as it is seen: keys of x and y of both ends; `strokes` from the broadest to the finest."""
+
+    keys: Keys
+    strokes: tuple[Style, ...]
+
+
+@dataclass(frozen=True)
 class Turning:
     """Layers that are moved and turned together, as all that stands on a nail: drawn about (0, 0), with keys of x, y and a turn [deg]."""
 
@@ -277,7 +286,15 @@ class Turning:
     keys: Keys
 
 
-Layer = Still | Moved | Grown | Wiped | Led | Thread | Turning
+@dataclass(frozen=True)
+class Laid:
+    """Layers seen through a matrix that stays, as a round that turns is seen aslant."""
+
+    layers: Sequence[Layer]
+    matrix: Matrix
+
+
+Layer = Still | Moved | Grown | Wiped | Led | Thread | Rod | Turning | Laid
 
 
 @dataclass(frozen=True)
@@ -590,12 +607,24 @@ class _Writer:
         profile = " ".join(f"{part:.3g}" for row in layer.profile for part in row)
         return f'<g data-grow="{few(ax)} {few(ay)} {profile}">{"".join(live)}</g>', stills
 
-    def _turning(self, key: str, layer: Turning, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
-        form, live, stills = "translate(# #)rotate(#)", "", [""] * len(moments)
-        for at, inner in enumerate(layer.layers):
+    def _inner(self, key: str, layers: Sequence[Layer], poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        """Layers that belong together."""
+        live, stills = "", [""] * len(moments)
+        for at, inner in enumerate(layers):
             moving, standing = getattr(self, f"_{type(inner).__name__.lower()}")(f"{key}t{at}", inner, poster, moments)
             live += moving
             stills = [before + still for before, still in zip(stills, standing, strict=True)]
+        return live, stills
+
+    def _laid(self, key: str, layer: Laid, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        live, stills = self._inner(key, layer.layers, poster, moments)
+        a, b, c, d, e, f = layer.matrix
+        through = f'<g transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {few(e)} {few(f)})">'
+        return f"{through}{live}</g>", [f"{through}{still}</g>" for still in stills]
+
+    def _turning(self, key: str, layer: Turning, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        form = "translate(# #)rotate(#)"
+        live, stills = self._inner(key, layer.layers, poster, moments)
         places = [value_at(layer.keys, moment) for moment in moments]
         turned = ["" if at[0] >= GONE else f'<g transform="{_filled(form, at)}">{still}</g>' for at, still in zip(places, stills, strict=True)]
         return f"<g {self._set('transform', form, layer.keys, poster)}>{live}</g>", turned
@@ -650,23 +679,28 @@ class _Writer:
             return smooth(points(values))
 
         strands = [item for item in strand_paths([(0.0, 0.0), (1.0, 0.0)], layer.width_mm, "smooth", layer.colour) if isinstance(item, Path)]
-
-        def laid(use: str) -> str:
-            """The same line drawn once for each strand, moved and coloured."""
-            each = "".join(
-                f'{use} transform="translate({part.parts[0][1]:.2f} {part.parts[0][2]:.2f})" '
-                f'stroke="{part.style.stroke}" stroke-width="{part.style.width_mm:.2f}"/>'
-                for part in strands
-            )
-            return f'<g fill="none" stroke-linecap="round">{each}</g>'
-
         form = "".join(f"{part[0]}{' '.join('#' * (len(part) - 1))}" for part in parts(layer.keys[0][1]))
         keys = tuple((time, tuple(float(v) for part in parts(values) for v in part[1:])) for time, values in layer.keys)
+        laid = [(f' transform="translate({part.parts[0][1]:.2f} {part.parts[0][2]:.2f})"', part.style) for part in strands]
+        return self._along(key, form, keys, laid, poster, moments)
+
+    def _rod(self, key: str, layer: Rod, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        return self._along(key, "M# #L# #", layer.keys, [("", style) for style in layer.strokes], poster, moments)
+
+    def _along(
+        self, key: str, form: str, keys: Keys, strands: Sequence[tuple[str, Style]], poster: float, moments: Sequence[float]
+    ) -> tuple[str, list[str]]:
+        """A line whose shape changes, drawn once for each strand, moved and coloured."""
+
+        def laid(use: str) -> str:
+            each = "".join(f'{use}{moved} stroke="{style.stroke}" stroke-width="{style.width_mm:.2f}"/>' for moved, style in strands)
+            return f'<g fill="none" stroke-linecap="round">{each}</g>'
+
         path = f'<defs><path id="{self.name}{key}d" {self._set("d", form, keys, poster)}/></defs>'
         live = path + laid(f'<use xlink:href="#{self.name}{key}d"')
         stills = []
         for moment in moments:
-            begun = moment > layer.keys[0][0]
+            begun = moment > keys[0][0]
             stills.append(self.share(laid(self.share(f'<path d="{_filled(form, value_at(keys, moment))}"/>'))) + "/>" if begun else "")
         return live, stills
 

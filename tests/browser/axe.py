@@ -27,14 +27,14 @@ WHOLE_CONTRAST = """() => axe.configure({ checks: [{ id: "color-contrast-enhance
 # Reads the page and gives what is wrong, or nothing if the page changed meanwhile: axe notes all elements when it begins, and throws when it
 # comes upon another. A drawing is one picture with a title and a description; the thousand strokes in it are nothing to axe, but would take
 # it minutes, so they are out of the page for as long as it reads.
-READ = """async (options) => {
+READ = """async ({ within, ...options }) => {
     const drawings = [...document.querySelectorAll("svg[role=img]")].map((svg) => [svg, [...svg.childNodes]]);
     for (const [svg, parts] of drawings) svg.replaceChildren(...parts.filter((part) => ["title", "desc"].includes(part.nodeName)));
     const watch = new MutationObserver(() => {});
     watch.observe(document, { childList: true, subtree: true });
     let found, thrown;
     try {
-        found = await axe.run(document, { ...options, resultTypes: ["violations"] });
+        found = await axe.run(within ? document.querySelector(within) : document, { ...options, resultTypes: ["violations"] });
     } catch (error) {
         thrown = error;
     }
@@ -67,10 +67,14 @@ def _script() -> str:
     return AXE.read_text(encoding="utf-8")
 
 
-def complaints(page: Page, rules: Iterable[str] = RULES, also: Iterable[str] = ()) -> list[Complaint]:
-    """What breaks the rules with these tags, and those named in `also`; only the latter if no tag is given. The page is as it was afterwards."""
+def complaints(page: Page, rules: Iterable[str] = RULES, also: Iterable[str] = (), within: str = "") -> list[Complaint]:
+    """What breaks the rules with these tags, and those named in `also`; only the latter if no tag is given. The page is as it was afterwards.
+
+    `within` is a selector: what is outside that element is not read.
+    """
     tags, named = list(rules), list(also)
     options = {
+        "within": within,
         "runOnly": {"type": "tag", "values": tags} if tags else {"type": "rule", "values": named},
         "rules": {name: {"enabled": True} for name in named} | ({LEAST: {"enabled": False}} if {*CONTRAST} <= {*named} else {}),
     }

@@ -10,6 +10,7 @@ from playwright.sync_api import BrowserContext, Route, expect
 
 from tests.browser.helpers import START, THEME, Bench, ready, wait_for_paint
 from tests.browser.hosts import host
+from tests.browser.test_offline import BY_HAND
 
 WATCH = """
     window.moved = [];
@@ -71,6 +72,7 @@ def test_what_is_gone_to_stays_there_though_a_drawing_comes_into_view(bench: Ben
 
 
 def test_a_slow_press_before_the_theme_has_come_goes_where_it_was_meant(context: BrowserContext, site: Path) -> None:
+    context.add_init_script(BY_HAND)  # the button says otherwise when it saves
     with host(site) as made:
         page = context.new_page()
         page.goto(made.address + "techniques/swags/", wait_until="commit")

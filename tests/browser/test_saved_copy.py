@@ -11,7 +11,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.browser.helpers import START, field, ready
 from tests.browser.hosts import Host, host, next_build
-from tests.browser.test_offline import COATS, SWAGS, panel, press, save, wait_for
+from tests.browser.test_offline import BY_HAND, COATS, SWAGS, panel, press, save, wait_for
 
 CLEAR = """async (pattern) => {
     const cleared = [];
@@ -189,6 +189,7 @@ def test_a_damaged_note_of_what_is_saved_is_mended(context: BrowserContext, here
 
 
 def test_a_truncated_update_is_told_as_what_it_is(context: BrowserContext, here: Host) -> None:
+    context.add_init_script(BY_HAND)
     page = context.new_page()
     page.goto(here.address + "about/")
     wait_for(page, "unsaved")
@@ -217,6 +218,7 @@ def test_an_update_is_made_of_what_the_host_sends_and_told_by_that(context: Brow
 
 
 def test_a_list_that_is_cut_short_or_a_strangers_is_told_as_that(context: BrowserContext, here: Host) -> None:
+    context.add_init_script(BY_HAND)
     page = context.new_page()
     page.goto(here.address + "about/")
     wait_for(page, "unsaved")

@@ -4,9 +4,9 @@ Map
 ---
 `Hand`, `hand_of`     where the tip is at every moment, how hard the hand squeezes, and the named segments; from the strokes a kind declares
 `Camera`, `FRONT`, `ABOVE`, `SIDE`, `on_surface`   from the three directions of a hand to the two of a view
-`Still`, `Moved`, `Grown`, `Wiped`, `Led`, `Thread`, `Rod`, `Turning`, `Laid`   what a view is made of: what stands, what moves, what grows piece
-                      by piece or from left to right, a line that appears along its way, a thread that hangs from the tip, a straight rod between
-                      two places, layers that turn together, and layers seen aslant
+`Still`, `Moved`, `Grown`, `Wiped`, `Led`, `Thread`, `Rod`, `Sheet`, `Turning`, `Laid`   what a view is made of: what stands, what moves, what
+                      grows piece by piece or from left to right, a line that appears along its way, a thread that hangs from the tip, a straight
+                      rod between two places, a sheet whose corners move, layers that turn together, and layers seen aslant
 `View`, `Film`        one view of it; two views on one clock, with five moments for paper
 `markup`              the film as HTML: the views and their controls for the screen, the five moments for paper and for readers without scripts
 
@@ -279,6 +279,14 @@ class Rod:
 
 
 @dataclass(frozen=True)
+class Sheet:
+    """A sheet whose corners move, as a flap of paper that is folded over: keys of their x and y by turns."""
+
+    keys: Keys
+    style: Style
+
+
+@dataclass(frozen=True)
 class Turning:
     """Layers that are moved and turned together, as all that stands on a nail: drawn about (0, 0), with keys of x, y and a turn [deg]."""
 
@@ -294,7 +302,7 @@ class Laid:
     matrix: Matrix
 
 
-Layer = Still | Moved | Grown | Wiped | Led | Thread | Rod | Turning | Laid
+Layer = Still | Moved | Grown | Wiped | Led | Thread | Rod | Sheet | Turning | Laid
 
 
 @dataclass(frozen=True)
@@ -525,10 +533,18 @@ class _Writer:
             self.shared.append(f'<g id="{name}">{body}</g>')
         return f'<use xlink:href="#{name}"'
 
-    def definitions(self) -> str:
-        """What the film rests on and no film before it on the page has defined."""
+    def definitions(self, shown: str) -> str:
+        """What the film rests on and no film before it on the page has defined; not what only moments need at which it is out of the picture."""
         defs = "".join([text for name, text in self.pen.defs.items() if self.fresh(name)])
-        return (defs + "".join(self.shared)).replace(MARK, SHARED)
+        used, kept = set(re.findall(r'#([^")]+)[")]', shown)), []
+        for text in reversed(self.shared):
+            name = text[text.index('"') + 1 :].partition('"')[0]
+            if name in used:
+                kept.append(text)
+                used.update(re.findall(r'#([^")]+)[")]', text))
+            else:
+                self.on_page.discard(name)
+        return (defs + "".join(reversed(kept))).replace(MARK, SHARED)
 
     def _set(self, attribute: str, form: str, keys: Keys, time: float) -> str:
         """An attribute as it is at a time, and its keys; where each of its numbers changes, the script reads its form from what is written."""
@@ -687,6 +703,12 @@ class _Writer:
     def _rod(self, key: str, layer: Rod, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         return self._along(key, "M# #L# #", layer.keys, [("", style) for style in layer.strokes], poster, moments)
 
+    def _sheet(self, key: str, layer: Sheet, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
+        form = f"M{'L'.join(['# #'] * (len(layer.keys[0][1]) // 2))}Z"
+        paint = f'fill="{layer.style.fill}" stroke="{layer.style.stroke}" stroke-width="{layer.style.width_mm:.2f}"'
+        stills = [f'<path {paint} d="{_filled(form, value_at(layer.keys, moment))}"/>' for moment in moments]
+        return f"<path {paint} {self._set('d', form, layer.keys, poster)}/>", stills
+
     def _along(
         self, key: str, form: str, keys: Keys, strands: Sequence[tuple[str, Style]], poster: float, moments: Sequence[float]
     ) -> tuple[str, list[str]]:
@@ -722,7 +744,7 @@ def markup(film: Film, on_page: set[str] | None = None) -> Markup:
     poster = moments[2]
     writer = _Writer(film, set() if on_page is None else on_page)
     views = [writer.view(number, view, poster, moments) for number, view in enumerate(film.views)]
-    defs = writer.definitions()
+    defs = writer.definitions("".join(stage + "".join(stills) for stage, stills in views))
 
     def named(text: str) -> Markup:
         return Markup(text.replace(MARK, SHARED))

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from calc.colours import PALETTE
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site import moving_bag, moving_flowers, moving_hands, moving_lines, moving_marking, moving_rows, moving_series, moving_tools
+from tools.site import moving_bag, moving_flowers, moving_hands, moving_lines, moving_marking, moving_rows, moving_series, moving_strip, moving_tools
 from tools.site.moving import Film
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {
@@ -23,6 +23,7 @@ FILMS: dict[str, Callable[[Tip, str], Film]] = {
     **moving_series.FILMS,
     **moving_bag.FILMS,
     **moving_marking.FILMS,
+    **moving_strip.FILMS,
 }
 
 OF_KIND = {"dropped flower": "star", **moving_series.OF_KIND}

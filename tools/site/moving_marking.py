@@ -110,18 +110,28 @@ class Walk:
         self.on_second = not self.on_second
 
 
-def held_stem() -> list[Item]:
-    """A right hand that holds a pair of dividers by the stem between thumb and finger, the hinge at (0, 0); its arm comes from the worker."""
-    flesh = skin((6, -10), (26, 20))
+def pinch(held: Sequence[Item] = (), at: Point = (0.0, 0.0)) -> list[Item]:
+    """A right hand that holds something between thumb and finger, there; its arm comes from the worker, and what it holds lies in it."""
+    x, y = at[0], at[1] + 3.6
+
+    def place(u: float, v: float) -> Point:
+        return x + u, y + v
+
+    flesh = skin(place(6, -10), place(26, 20))
+    back = [place(10, -2), place(18, -5), place(27, 2), place(30, 13), place(24, 21), place(15, 20), place(9, 9)]
     return [
-        *forearm((24.0, 14.0), 38.0),
-        Path(pod((17.0, 13.0), (10.0, 6.5), 3.4, 3.0), flesh),
-        Path(smooth([(10, -2), (18, -5), (27, 2), (30, 13), (24, 21), (15, 20), (9, 9)], closed=True), flesh),
-        Path(rectangle(-1.1, -8.0, 2.2, 8.0), GREY),
-        Path(pod((17.0, 0.0), (1.6, -6.6), 3.2, 2.5), flesh),
-        Path(pod((16.0, 11.0), (1.6, -0.6), 3.5, 2.6), flesh),
-        Path(circle(0, 0, 1.9), GREY),
+        *forearm(place(24.0, 14.0), 38.0),
+        Path(pod(place(17.0, 13.0), place(10.0, 6.5), 3.4, 3.0), flesh),
+        Path(smooth(back, closed=True), flesh),
+        *held,
+        Path(pod(place(17.0, 0.0), place(1.6, -6.6), 3.2, 2.5), flesh),
+        Path(pod(place(16.0, 11.0), place(1.6, -0.6), 3.5, 2.6), flesh),
     ]
+
+
+def held_stem() -> list[Item]:
+    """A pair of dividers held by the stem, the hinge at (0, 0)."""
+    return [*pinch([Path(rectangle(-1.1, -8.0, 2.2, 8.0), GREY)], (0.0, -3.6)), Path(circle(0, 0, 1.9), GREY)]
 
 
 def dividers(tip: Tip, colour: str) -> Film:

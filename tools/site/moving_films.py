@@ -11,7 +11,18 @@ from collections.abc import Callable, Mapping
 from calc.colours import PALETTE
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site import moving_bag, moving_flowers, moving_hands, moving_lines, moving_marking, moving_rows, moving_series, moving_strip, moving_tools
+from tools.site import (
+    moving_bag,
+    moving_flowers,
+    moving_hands,
+    moving_lines,
+    moving_marking,
+    moving_rows,
+    moving_series,
+    moving_square,
+    moving_strip,
+    moving_tools,
+)
 from tools.site.moving import Film
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {
@@ -24,6 +35,7 @@ FILMS: dict[str, Callable[[Tip, str], Film]] = {
     **moving_bag.FILMS,
     **moving_marking.FILMS,
     **moving_strip.FILMS,
+    **moving_square.FILMS,
 }
 
 OF_KIND = {"dropped flower": "star", **moving_series.OF_KIND}

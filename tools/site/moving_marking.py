@@ -248,7 +248,7 @@ def dividers(tip: Tip, colour: str) -> Film:
     r = SCALE * HALF_MM
     front: list[Layer] = [
         Laid((plate, table), (1.0, 0.0, 0.0, ASLANT, fx, low)),
-        Still([Path((("M", fx - r, fy), *_half_round(fx, low, r), ("L", fx + r, fy), ("Z",)), CAKE)]),
+        Still([Path((("M", fx - r, fy), *half_round(fx, low, r), ("L", fx + r, fy), ("Z",)), CAKE)]),
         Laid((round_top, top), (1.0, 0.0, 0.0, ASLANT, fx, fy)),
         Still(ruler(from_in_front, 5.0)),
         *legs(from_in_front, 14.0),
@@ -299,10 +299,11 @@ def dividers(tip: Tip, colour: str) -> Film:
     )
 
 
-def _half_round(x: float, y: float, radius: float) -> list[tuple[str | float, ...]]:
-    """The near half of a round seen aslant, from its left end to its right one."""
-    points = [(x - radius * math.cos(math.pi * k / 8), y + ASLANT * radius * math.sin(math.pi * k / 8)) for k in range(9)]
-    return [("L", *points[0]), *smooth(points)[1:]]
+def half_round(x: float, y: float, radius: float, closed: bool = False) -> list[tuple[str | float, ...]]:
+    """The near half of a round seen aslant, from its left end to its right one; closed, the whole of it."""
+    turns = [math.tau * k / 16 for k in range(16 if closed else 9)]
+    points = [(x - radius * math.cos(turn), y + ASLANT * radius * math.sin(turn)) for turn in turns]
+    return list(smooth(points, closed=True)) if closed else [("L", *points[0]), *smooth(points)[1:]]
 
 
 def _pulls(turns: Sequence[tuple[float, float]], end_s: float) -> Keys:

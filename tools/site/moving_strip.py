@@ -91,17 +91,18 @@ def folded(begin_s: float, end_s: float, fold: int) -> list[tuple[float, float, 
     return at
 
 
+def pointed(colour: str) -> list[Item]:
+    """The right hand with a stick or a pencil, its point at (0, 0)."""
+    line = polyline([(0.0, 0.0), (23.0, -13.8)])
+    return pinch([Path(line, Style(stroke="#5c4326", width_mm=2.2)), Path(line, Style(stroke=colour, width_mm=1.3))], (13.0, -7.0))
+
+
 def strip(tip: Tip, colour: str) -> Film:
     """A strip wrapped round and cut to the side, folded three times, cut to one curve, wrapped again, and its edge marked on the cake."""
     pitch = pitch_mm(SIDE_MM, REPEATS)
     cx, cy = MIDDLE
 
-    def holding(colour: str) -> list[Item]:
-        """The right hand with a stick or a pencil, its point at (0, 0)."""
-        line = polyline([(0.0, 0.0), (23.0, -13.8)])
-        return pinch([Path(line, Style(stroke="#5c4326", width_mm=2.2)), Path(line, Style(stroke=colour, width_mm=1.3))], (13.0, -7.0))
-
-    pencil, stick = holding("#8d6b9c"), holding("#d9b27c")
+    pencil, stick = pointed("#8d6b9c"), pointed("#d9b27c")
     scissors = pinch(
         [
             Path(polygon([(0.0, 0.0), (17.0, -4.4), (17.0, -1.8)]), GREY),

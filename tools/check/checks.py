@@ -58,7 +58,7 @@ def test(asked: argparse.Namespace) -> int:
         build_site.build()
         env["CHROMIUM"] = browser.find()
         if not asked.paths:
-            browser.shell()
+            env["CHROMIUM_SHELL"] = browser.shell() or env["CHROMIUM"]
             engines.install()
             if os.environ.get("CI") or (engines.firefox() and engines.webkit()):
                 env["PIPING_BENCH_WHOLE"] = "1"  # then a test that cannot run is a failure

@@ -82,7 +82,8 @@ def spare_words(total: int, spare: int) -> str:
 
 
 def _thing_words(thing: Thing, say: Formatter) -> str:
-    return say.words(thing.name) if thing.size_mm is None else f"{thing.name}, about {say.length(thing.size_mm)} across"
+    name = say.words(thing.name)
+    return name if thing.size_mm is None else f"{name}, about {say.length(thing.size_mm)} across"
 
 
 def _kits(answer: Answer, plan: Lesson, cake_g: float) -> None:

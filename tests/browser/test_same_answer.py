@@ -56,7 +56,11 @@ def test_every_calculator_on_every_page(bench: Bench, site: Path) -> None:
 EDIT = """async ([edits, mount, longest]) => {
     const { client, readForm, showAnswer } = await import(mount);
     const root = document.querySelector(".pb-calculator");
-    const written = (place) => place.innerHTML.replace(/\\bd[0-9a-f]{8}/g, "d").replace(/\\n/g, "");
+    const written = (place) => {
+        const bare = place.cloneNode(true);
+        for (const wrapped of bare.querySelectorAll(".md-typeset__scrollwrap")) wrapped.replaceWith(wrapped.querySelector("table"));
+        return bare.innerHTML.replace(/\\bd[0-9a-f]{8}/g, "d").replace(/\\n/g, "");
+    };
     const differing = [];
     let stayed = 0;
     let later = 0;
@@ -83,7 +87,14 @@ EDIT = """async ([edits, mount, longest]) => {
         showAnswer(fresh, await client.compute(root.dataset.calculator, inputs, { level: Number(root.dataset.level), id: root.id }), view);
         const lit = / class="(pb-lit)?"/g; // what the page adds to the part whose fields one is in
         const pairs = [[root.querySelector(".pb-answer"), fresh], [root.querySelector(".pb-stage-view"), view]];
-        if (pairs.some((pair) => new Set(pair.map((place) => written(place).replace(lit, ""))).size > 1)) differing.push([name, text]);
+        for (const pair of pairs) {
+            const [shown, wanted] = pair.map((place) => written(place).replace(lit, ""));
+            if (shown === wanted) continue;
+            let i = 0;
+            while (i < shown.length && shown[i] === wanted[i]) i += 1;
+            const around = (all) => all.slice(Math.max(0, i - 80), i + 120);
+            differing.push(`${name} = ${text}: shown ${around(shown)} / from nothing ${around(wanted)}`);
+        }
         stayed += [...root.querySelectorAll(".pb-drawing svg > g")].filter((part) => before.has(part)).length;
     }
     return [differing, stayed, later];
@@ -93,6 +104,7 @@ EDIT = """async ([edits, mount, longest]) => {
 def test_an_edited_answer_is_the_one_written_from_nothing(bench: Bench) -> None:
     """After edits of rows, sizes and shapes, once the drawings that come later are there.
 
+    The theme, which comes after the first answer, wraps the tables that it finds; that is left out.
     What did not change in a drawing is still the same element, so that it is not laid out again.
     """
     bench.open("plan/whole-cake/", "order")
@@ -111,6 +123,6 @@ def test_an_edited_answer_is_the_one_written_from_nothing(bench: Bench) -> None:
         ("tiers.0.rows.0.colour", "russet"),
     ]
     differing, stayed, later = bench.page.evaluate(EDIT, [edits, mount, START])
-    assert differing == []
+    assert not differing, "\n".join(differing)
     assert stayed > 40
     assert later >= 8, "edits after which the views beside the main one came later"

@@ -15,11 +15,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
 
-from calc.drawing.scene import GUIDE, Group, Item, Path, Scene, Style
+from calc.drawing.motifs import motif
+from calc.drawing.scene import GUIDE, Group, Item, Path, Scene, Style, Use
 from calc.rows import KINDS
 from tools.build.paths import DOCS
-from tools.site import handbook_building, handbook_cards, handbook_figures, handbook_hands, handbook_pages, handbook_panels, handbook_svg
+from tools.site import (
+    handbook_building,
+    handbook_cards,
+    handbook_figures,
+    handbook_hands,
+    handbook_pages,
+    handbook_panels,
+    handbook_scenes,
+    handbook_svg,
+)
 
 XY = tuple[float, float]
 
@@ -319,6 +330,28 @@ def test_what_is_wholly_outside_a_small_picture_is_left_out_and_nothing_else() -
     moved = Group((outside,), matrix=(1.0, 0.0, 0.0, 1.0, -10.0, 0.0))
     scene = Scene("a", "b", 0, 0, 10, 10, (inside, Group((edge, outside), title="row"), moved))
     assert handbook_cards.within(scene).items == (inside, Group((edge,)), moved)
+
+
+def test_blossoms_at_a_joint_hide_it_and_each_has_its_petals_and_dots_on_the_leaves() -> None:
+    """The joint is where the two swags end, as the scene says of itself: in the middle of its width."""
+    scene = handbook_scenes.spray_at_joint(120.0, 56.0)
+    laid = [item for item in scene.items if isinstance(item, Use)]
+    petals = [item for item in laid if item.motif.key == "petal of a blossom"]
+    dots = [item for item in laid if item.motif.key == "dots of a blossom"]
+    assert (len(petals), len(dots)) == (15, 3)
+    last_behind = max(k for k, item in enumerate(laid) if item.motif.key in ("finished bud", motif("leaf", handbook_panels.BAY).key))
+    assert last_behind < min(k for k, item in enumerate(laid) if item in petals), "leaves and buds lie behind"
+
+    def shape(item: Use) -> Polygon:
+        a, b, c, d, e, f = item.matrix
+        return Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in points(item.motif.items[0])]).buffer(0)
+
+    whole = unary_union([shape(item) for item in petals])
+    joint = Point(scene.x_mm + scene.width_mm / 2, 19.0)
+    assert whole.contains(joint.buffer(1.5)), "the joint does not show"
+    for dot in dots:  # in the middle of five petals that close the circle
+        around = Point(dot.matrix[4], dot.matrix[5]).buffer(4.0)
+        assert whole.intersection(around).area > 0.8 * around.area
 
 
 def test_small_pictures_stay_light() -> None:

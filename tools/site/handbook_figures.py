@@ -689,6 +689,7 @@ SHOWN: dict[str, tuple[str, str, tuple[PlacedRow, ...]]] = {
     ),
     "nested": ("nested-strings", "Nested strings", (PlacedRow("string", Tip("round", 2), RUSSET, "side", 13, 8, drop_mm=30, layers=3),)),
     "vermicelli": ("vermicelli", "Vermicelli", ()),
+    "blossom": ("blossoms", "Blossoms and buds", ()),
     "flower": ("small-flowers", "Small flowers", (PlacedRow("star", Tip("closed star", 15), BLUSH, "side", 29, count=20),)),
 }
 
@@ -698,7 +699,7 @@ def gallery(values: Values, caption: str) -> str:
     links = []
     for name in (part.strip() for part in values["rows"].split(",")):
         page, title, rows = SHOWN[name]
-        piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.piece_of_vermicelli(93.0, 58.0)
+        piece = row_scene(rows, 93.0, 58.0, side_mm=8 * 62.0, begin_mm=62.0 * 1.25) if rows else handbook_scenes.PIECES[name](93.0, 58.0)
         drawn = handbook_cards.small(svg(handbook_cards.within(replace(piece, title=title, description=title))))
         link = element("a", {"href": f"{page}/"}, drawn, element("span", {}, title))
         links.append(element("li", {"class": "pb-drawing", "data-kind": name if name in KINDS else None}, link))

@@ -1,12 +1,14 @@
-"""Drawings of the handbook's pages that show a place or a handful of moments: the fridge, a slip and its mending, vermicelli at work."""
+"""Drawings of the handbook's pages that show a place or a handful of moments: the fridge, a slip and its mending, vermicelli, blossoms."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
+from calc.colours import PALETTE
 from calc.drawing.bag import bag_and_tip, bag_on_end, hand_path, number_mark
-from calc.drawing.figures import COAT, wander_scene
+from calc.drawing.figures import COAT, row_scene, wander_scene
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths, tone
 from calc.drawing.motifs.laid import WAVE
@@ -37,7 +39,8 @@ from calc.drawing.tiers import lay
 from calc.drawing.wander import wander_points
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, read_tip
-from tools.site.handbook_panels import CREAM, RUSSET, Values, figure, mm, turning
+from tools.site.handbook_hands import bud_parts, petal
+from tools.site.handbook_panels import BAY, BLUSH, CREAM, RUSSET, Values, figure, mm, turning
 
 STEEL = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)
 WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
@@ -321,4 +324,61 @@ def vermicelli(values: Values, caption: str) -> str:
     )
 
 
-FIGURES = {"fridge": fridge, "mending": mending, "vermicelli": vermicelli}
+# --- blossoms and buds at a joint ---------------------------------------------------------------------------------------------
+
+BLOSSOM = 9.6  # from the middle of a blossom to the end of a petal
+
+
+def _only_paths(items: Sequence[Item]) -> tuple[Path, ...]:
+    return tuple(item for item in items if isinstance(item, Path))
+
+
+def _sprays() -> tuple[Motif, Motif, Motif]:
+    """A petal from its foot, the dots in the middle of a blossom, and a bud on its foot, all about (0, 0)."""
+    honey = Style(fill=PALETTE["honey"], stroke=tone(PALETTE["honey"], -0.5), width_mm=0.25)
+    dots = tuple(Path(circle(x, y, 1.1), honey) for x, y in ((-1.1, -0.3), (1.0, -0.9), (0.1, 1.1)))
+    curl, fold, foot = bud_parts(0.0, -28.0)
+    sepal = _only_paths(foot)[:2]  # without the arrow that shows how it is drawn up
+    return (
+        Motif("petal of a blossom", _only_paths(petal(0.0, 0.0, 0.0, BLOSSOM, BLUSH))),
+        Motif("dots of a blossom", dots),
+        Motif("finished bud", (*_only_paths(curl), *_only_paths(fold), *sepal)),
+    )
+
+
+def _put(one: Motif, x: float, y: float, turned_deg: float = 0.0, size: float = 1.0) -> Use:
+    c, n = size * math.cos(math.radians(turned_deg)), size * math.sin(math.radians(turned_deg))
+    return Use(one, (c, n, -n, c, x, y))
+
+
+def spray_at_joint(wide_mm: float, high_mm: float) -> Scene:
+    """Three blossoms and two buds with leaves behind them, where two swags meet: for the head of a page, and for the list of techniques."""
+    pitch, joint = 62.0, (124.0, 19.0)
+    hung = PlacedRow("swag", Tip("petal", 9), RUSSET, "side", joint[1], 8, drop_mm=20)
+    x, y = joint
+    leaf, (one_petal, dots, bud) = motif("leaf", BAY), _sprays()
+    items: list[Item] = []
+    for angle, size in ((168.0, 0.21), (12.0, 0.21), (128.0, 0.19), (52.0, 0.19)):
+        items.append(_put(leaf, x + 6 * math.cos(math.radians(angle)), y + 3 + 5 * math.sin(math.radians(angle)), angle, size))
+    items += [_put(bud, x - 11.5, y + 4.0, -72.0, 0.48), _put(bud, x + 11.5, y + 4.0, 72.0, 0.48)]
+    for left, low, turned in ((-7.6, -1.5, 20.0), (7.6, -1.5, 52.0), (0.0, 9.4, 90.0)):
+        items += [_put(one_petal, x + left, y + low, turned - 72.0 * k, 1.0) for k in range(5)]
+        items.append(_put(dots, x + left, y + low))
+    laid = row_scene(hung, wide_mm, high_mm, side_mm=8 * pitch, begin_mm=joint[0] - wide_mm / 2)
+    return replace(laid, items=(*laid.items, *items))
+
+
+def spray(values: Values, caption: str) -> str:
+    """Blossoms, buds and leaves on the joint of two swags."""
+    scene = replace(
+        spray_at_joint(120.0, 56.0),
+        title="Blossoms and buds at a joint",
+        description="The side of a cake, close to. Two russet swags meet in the middle. Three pink blossoms of five petals cover the joint, two side "
+        "by side and one below between them, each with small yellow dots in its middle. A closed bud on a green foot points outwards on either "
+        "side, and leaves show behind them.",
+    )
+    return figure(scene)
+
+
+FIGURES = {"fridge": fridge, "mending": mending, "vermicelli": vermicelli, "spray": spray}
+PIECES = {"vermicelli": piece_of_vermicelli, "blossom": spray_at_joint}  # for the list of techniques: what no row is made of

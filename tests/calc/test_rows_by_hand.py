@@ -501,6 +501,32 @@ def test_the_tip_to_begin_with_grows_with_the_tier() -> None:
         assert kind.begin_tip(50.0).opening_mm <= kind.begin_tip().opening_mm <= kind.begin_tip(200.0).opening_mm
 
 
+@EVERY_KIND
+@pytest.mark.parametrize("height, times", [(40.0, 2 / 3), (80.0, 0.8), (100.0, 1.0), (120.0, 1.2), (250.0, 4 / 3)])
+def test_the_opening_to_begin_with_is_in_proportion_to_the_height_of_the_tier(kind: Kind, height: float, times: float) -> None:
+    """Common practice, no source: each kind names its opening for a tier of 10 cm; a third less is the least and a third more the most.
+
+    Of the tips in the table it is the one that is nearest as a ratio: no other of its family is nearer.
+    """
+    family, opening = kind.begins_with
+    begun = kind.begin_tip(height)
+    off = [abs(math.log(use.tip.opening_mm / (times * opening))) for use in TIPS if use.tip.family == family]
+    assert begun.family == family and begun in [use.tip for use in TIPS]
+    assert abs(math.log(begun.opening_mm / (times * opening))) == pytest.approx(min(off), abs=1e-9)
+
+
+def test_a_tier_of_which_nothing_is_said_has_the_height_that_openings_are_named_for() -> None:
+    assert all(kind.begin_tip() == kind.begin_tip(100.0) for kind in KINDS.values())
+
+
+@EVERY_KIND
+def test_the_opening_a_kind_names_is_told_as_finely_as_tips_are_measured(kind: Kind) -> None:
+    """To half a millimetre, as in the table of tips; a fine one, under 2 mm, is one of the table. It is of a family that suits the kind."""
+    family, opening = kind.begins_with
+    assert family in kind.families
+    assert 2 * opening == round(2 * opening) if opening >= 2 else opening in [use.tip.opening_mm for use in TIPS if use.tip.family == family]
+
+
 def test_an_unsuited_tip_is_said_in_whole_words() -> None:
     notes = pipe(RowSpec("rosette", PETAL, 500, 5)).notes
     assert notes[0].startswith("A rosette is usually piped with") and "an open star tip or a closed star tip, not with a petal tip" in notes[0]
@@ -569,6 +595,15 @@ def test_a_tip_of_the_table_makes_what_its_opening_is_in_range_for() -> None:
         for kind in KINDS.values():
             within = any(f == use.tip.family and low <= use.tip.opening_mm <= high for f, low, high in kind.openings)
             assert (kind.name in made) == (within or kind.name in use.makes)
+
+
+def test_a_range_of_openings_is_told_by_the_tips_of_the_table_at_its_ends() -> None:
+    """A kind that a tip makes besides: the smallest and the widest of the family that do, and not an opening between two tips."""
+    told = [(kind.name, *given) for kind in KINDS.values() for given in kind.openings]
+    assert {name for name, *_ in told} == {"dot", "ruffled swag", "small rose"}
+    for name, family, low, high in told:
+        openings = {use.tip.opening_mm for use in TIPS if use.tip.family == family}
+        assert {low, high} <= openings and low < high, name
 
 
 def test_the_opening_for_a_size_gives_the_size() -> None:

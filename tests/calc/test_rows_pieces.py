@@ -409,8 +409,9 @@ def test_the_most_that_can_be_asked_and_a_little_over(most: dict[str, float], ov
         pipe(replace(row, **over))  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("drop, said", [(9.9, True), (10.0, False), (100.0, False), (100.1, True)])
+@pytest.mark.parametrize("drop, said", [(0.0, False), (0.1, True), (9.9, True), (10.0, False), (100.0, False), (100.1, True)])
 def test_a_swag_is_from_a_tenth_of_its_width_to_all_of_it_deep(drop: float, said: bool) -> None:
+    """Of one that no drop was asked for nothing is said."""
     made = pipe(RowSpec("swag", PETAL, 500.0, 5, drop_mm=drop))
     assert bool(made.notes) is said and made.fits is (drop <= 100)
 
@@ -420,3 +421,19 @@ def test_strings_that_hang_too_deep_or_against_their_joints(drop: float, layers:
     """More than twice as deep as wide a string tears; the innermost of several must clear its joints by one and a half lines."""
     assert 2.5 < 1.5 * FINE.bead_width_mm < 3.5
     assert pipe(RowSpec("string", FINE, 500.0, 5, drop_mm=drop, layers=layers)).fits is fits
+
+
+def test_nested_strings_clear_their_joints_by_one_and_a_half_lines_exactly() -> None:
+    """The inner of two hangs half as deep: 3 lines for both leave it 1.5 lines, which is enough; a hundredth less is not, and is said."""
+    bead = FINE.bead_width_mm
+    for lines, fits in ((3.0, True), (2.99, False)):
+        made = pipe(RowSpec("string", FINE, 500.0, 5, drop_mm=lines * bead, layers=2))
+        assert made.fits is fits and any("lies against its joints" in note for note in made.notes) is not fits
+
+
+@pytest.mark.parametrize("tip, out", [(Tip("basket", 16), 16 / math.sqrt(2)), (Tip("leaf", 8), 8 / math.sqrt(2)), (PETAL, PETAL.bead_height_mm)])
+def test_a_ruffled_ribbon_leans_out_as_far_as_it_reaches_down(tip: Tip, out: float) -> None:
+    """At 45 degrees: a flat ribbon of 16 mm covers 11.3 mm of the side and stands out 11.3 mm. A line that is higher than that stays as high."""
+    made = pipe(RowSpec("ruffled swag", tip, 500.0, 5, drop_mm=30.0))
+    assert made.stands_out_mm == pytest.approx(out) == made.above_mm + made.below_mm
+    assert KINDS["ruffled swag"].across_mm(tip) == pytest.approx(out)

@@ -10,6 +10,9 @@ let still = false;
 let now = 0;
 globalThis.requestAnimationFrame = (act) => asked.push(act);
 globalThis.cancelAnimationFrame = () => asked.splice(0);
+const waiting = []; // what waits for a time: the time and what is done then
+globalThis.setTimeout = (act, ms) => waiting.push([now + ms, act]);
+globalThis.clearTimeout = () => waiting.splice(0);
 globalThis.matchMedia = (query) => ({ matches: still && query.includes("reduced-motion") });
 
 const { Moving, changed, keyBefore, readKeys, sizeAt, textOf } = await script("moving");
@@ -33,6 +36,10 @@ const said = () => one(".pb-moving-step").textContent;
 function pass(ms) {
   for (let past = 0; past < ms; past += 20) {
     now += 20;
+    for (const [due, act] of waiting.splice(0)) {
+      if (due <= now) act();
+      else waiting.push([due, act]);
+    }
     for (const act of asked.splice(0)) act(now);
   }
 }
@@ -40,6 +47,7 @@ function pass(ms) {
 let moving;
 beforeEach(() => {
   asked.splice(0);
+  waiting.splice(0);
   still = false;
   show(PICTURE);
   moving = new Moving(one(".pb-moving"));
@@ -137,6 +145,18 @@ test("again begins at the beginning, whatever was shown", () => {
   assert.equal(of("a", "display"), "none");
   pass(220);
   assert.equal(Math.round(moving.time), 20);
+});
+
+test("after a drawing no frame is asked for until the next is nearly due", () => {
+  press("play");
+  pass(60);
+  assert.deepEqual([asked.length, waiting.length], [0, 1], "it has drawn");
+  assert.equal(waiting[0][0], now + 20);
+  press("play");
+  assert.deepEqual([asked.length, waiting.length], [0, 0], "and nothing is left of it when it is paused");
+  const place = of("bag");
+  pass(200);
+  assert.equal(of("bag"), place);
 });
 
 test("for a reader who asks for less motion nothing runs: each press shows the next frame", () => {

@@ -7,6 +7,7 @@ const REST = 700; // ms between two steps, so that each is seen by itself
 const FRAMES = [0.5, 1]; // of a step, for readers who ask for less motion
 const NUMBERS = /-?\d*\.?\d+/g;
 const EVERY = 30; // ms from one drawing to the next at least: a hand moves slowly, and a slow processor draws for half of that
+const PAUSE = 20; // ms for which no frame is asked for after a drawing: the browser goes through the page for each frame, drawn or not
 
 /**
  * @typedef {object} Track one attribute that changes
@@ -111,7 +112,9 @@ export class Moving {
     this.stop = Infinity; // where it stops, in hundredths of a second
     this.rest = 0;
     this.before = 0;
-    this.frame = 0;
+    this.frame = 0; // the frame that has been asked for
+    this.wait = 0; // for the time to ask for the next
+    this.isPlaying = false;
     this.shown = -1; // the step
     this.speed = NaN;
     this.steps = (root.dataset.segments ?? "").split("|").map((each) => {
@@ -145,10 +148,6 @@ export class Moving {
   /** @param {string} selector */
   part(selector) {
     return /** @type {HTMLElement} */ (this.root.querySelector(selector));
-  }
-
-  get isPlaying() {
-    return this.frame !== 0;
   }
 
   /** The step that a time lies in; its end belongs to it. @param {number} time */
@@ -195,14 +194,16 @@ export class Moving {
     this.stop = Math.min(stop, this.end);
     this.rest = 0;
     this.before = 0;
-    if (!this.isPlaying) this.frame = requestAnimationFrame((now) => this.tick(now));
+    if (!this.isPlaying) this.ask();
+    this.isPlaying = true;
     this.root.dataset.playing = "";
     this.name();
   }
 
   pause() {
     cancelAnimationFrame(this.frame);
-    this.frame = 0;
+    clearTimeout(this.wait);
+    this.isPlaying = false;
     delete this.root.dataset.playing;
     this.name();
   }
@@ -212,14 +213,22 @@ export class Moving {
     this.part('[data-do="play"]').textContent = this.isPlaying ? "Pause" : "Play";
   }
 
+  /** Ask for the next frame. */
+  ask() {
+    this.frame = requestAnimationFrame((now) => this.tick(now));
+  }
+
   /** @param {number} now */
   tick(now) {
     if (!this.root.isConnected) return;
-    this.frame = requestAnimationFrame((then) => this.tick(then));
     this.before ||= now;
     const passed = now - this.before;
-    if (passed < EVERY) return;
+    if (passed < EVERY) {
+      this.ask();
+      return;
+    }
     this.before = now;
+    this.wait = setTimeout(() => this.ask(), PAUSE);
     if (this.rest > 0) {
       this.rest -= passed;
       return;

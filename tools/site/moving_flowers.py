@@ -338,9 +338,10 @@ FILMS["blossom"] = blossom
 
 
 def bud(tip: Tip, colour: str) -> Film:
-    """A bud on the side: one curl, a second petal folded over it from the right, a green foot pulled to a point."""
+    """A bud on the side: one curl, a second petal folded over it from the right, a green foot pulled up to a point."""
     x, y = 44.0, 22.0
     curl, fold, foot = (tuple(part for part in parts if isinstance(part, Path)) for parts in bud_parts(0.0, 0.0))
+    foot = foot[:2]  # the dot and its light: the arrow beside them is for the still drawing
     curl_s, fold_s, change_s, foot_s, whole_s = 3.5, 7.0, 8.5, 10.5, 12.0
     when = ((0.9, curl_s - 0.5), (curl_s + 0.7, fold_s - 0.5), (change_s + 0.2, foot_s - 0.3))
     squeeze = [(0.0, 0.0)]
@@ -363,12 +364,12 @@ def bud(tip: Tip, colour: str) -> Film:
         (fold_s, 6.0, 20.0),
         (fold_s + 0.79, 44.0, 44.0),
     ]
-    foot_way = [(0.0, *AWAY), gone, (fold_s + 0.81, 46.0, 50.0), (b2 - 0.1, 1.0, 18.0), (b2 + 0.7, 1.0, 20.0), (e2, 1.2, 35.5), (foot_s, 1.2, 35.5)]
-    foot_way.append((whole_s, 16.0, 46.0))
+    foot_way = [(0.0, *AWAY), gone, (fold_s + 0.81, 46.0, 50.0), (b2 - 0.1, 1.0, 27.0), (b2 + 0.7, 1.0, 25.0), (e2, 1.2, 11.5), (foot_s, 1.2, 11.5)]
+    foot_way.append((whole_s, 18.0, 30.0))
     green = Tip("round", 3.0)
     parts = [Motif(f"bud {k} {colour}", one) for k, one in enumerate((curl, fold, foot))]
     place = (1.0, 0.0, 0.0, 1.0, x, y)
-    anchors = ((6.0, 16.0), (12.0, 3.0), (1.0, 16.0))
+    anchors = ((6.0, 16.0), (12.0, 3.0), (1.0, 29.0))
     opens = ((0.0, 0.3, 0.25), (0.5, 0.7, 0.8), (1.0, 1.0, 1.0))
     pulled = ((0.0, 0.5, 0.25), (0.35, 1.0, 0.45), (1.0, 1.0, 1.0))
     front: list[Layer] = [
@@ -401,7 +402,7 @@ def bud(tip: Tip, colour: str) -> Film:
     from_side = (
         bump("bud curl", BLUSH, [(0, -8), (6, -7), (9, 0), (9, 10), (5, 20), (0, 22)], -0.06),
         bump("bud fold", BLUSH, [(0, 2), (7, -5), (12, 0), (12, 9), (7, 19), (0, 23)], 0.1),
-        bump("bud foot", BAY, [(0, 15), (6, 14), (9, 18), (7, 23), (3, 30), (0.5, 36), (0, 30)], -0.05),
+        bump("bud foot", BAY, [(0, 30), (4, 30), (8, 26), (11.5, 19), (12.6, 11), (9.4, 15), (5, 19.5), (0, 22)], -0.05),
     )
     wall = (1.0, 0.0, 0.0, 1.0, SIDE_WALL, y)
     at_wall = [
@@ -417,8 +418,8 @@ def bud(tip: Tip, colour: str) -> Film:
         (fold_s, 22.0, 20.0),
         (fold_s + 0.79, 52.0, 44.0),
     ]
-    pulling = [(0.0, *AWAY), gone, (fold_s + 0.81, 54.0, 50.0), (b2 - 0.1, 7.0, 17.0), (b2 + 0.7, 8.0, 20.0), (e2, 2.6, 35.0), (foot_s, 2.6, 35.0)]
-    pulling.append((whole_s, 18.0, 46.0))
+    pulling = [(0.0, *AWAY), gone, (fold_s + 0.81, 54.0, 50.0), (b2 - 0.1, 3.0, 28.0), (b2 + 0.7, 7.0, 25.0), (e2, 13.0, 11.5), (foot_s, 13.0, 11.5)]
+    pulling.append((whole_s, 30.0, 30.0))
     side: list[Layer] = [
         Still(wall_beside()),
         *(
@@ -449,7 +450,7 @@ def bud(tip: Tip, colour: str) -> Film:
             ("one short curl, thick end down", curl_s),
             ("fold a second petal over it", fold_s),
             ("change to the green bag", change_s),
-            ("a dot at the foot, pulled down to a point", foot_s),
+            ("a dot at the foot, pulled up to a point", foot_s),
             ("stop squeezing, then lift", whole_s),
         ),
     )

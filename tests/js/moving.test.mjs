@@ -216,3 +216,13 @@ test("a picture that has left the page stops", () => {
   pass(40);
   assert.equal(asked.length, 0);
 });
+
+test("a picture in which nothing is squeezed plays without its bar", () => {
+  show(PICTURE.replace(/ data-squeeze="[^"]*"/, "").replace(/<rect id="bar".*\/>/, ""));
+  moving = new Moving(one(".pb-moving"));
+  press("play");
+  pass(1020);
+  assert.equal(said(), "1 of 3: squeeze");
+  assert.notEqual(of("bag"), "translate(1.5 -20)");
+  assert.equal(all("#bar").length, 0);
+});

@@ -216,6 +216,17 @@ def test_the_other_hand_goes_with_the_rim(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", [*FILMS])
+def test_a_bar_is_shown_where_something_is_squeezed_and_nowhere_else(name: str) -> None:
+    """A pencil, a point and a strip of paper only touch: their bar would be all but empty from beginning to end."""
+    light = name in ("marking with a strip", "walking the dividers", "carrying the marks down")
+    text = markup(of(name))
+    assert text.count('class="pb-moving-bar"') == text.count('class="pb-moving-squeeze"') == (0 if light else 1)
+    assert text.count("pb-moving-said pb-moving-light") == (1 if light else 0)
+    assert ("squeeze" in text or "press " in text) != light, "nor is it spoken of under the frames"
+    assert ('data-squeeze="' in text) == ('data-keys="squeeze"' in text), "the script has what it asks for, and nothing that it does not"
+
+
+@pytest.mark.parametrize("name", [*FILMS])
 def test_at_the_end_nothing_is_squeezed_and_all_is_whole(name: str) -> None:
     shown = of(name)
     assert value_at(shown.hand.squeeze, shown.hand.time_s)[0] == 0 or shown.force == "Press"

@@ -34,6 +34,7 @@ from calc.rows.kind import RowSpec, Stroke, Vector
 Keys = tuple[tuple[float, tuple[float, ...]], ...]
 SHARED = "v"  # how the names begin of what all films of a page share
 GONE = 300.0  # a hand that is kept there is not in the picture
+LIGHT = 0.2  # a squeeze up to this is the touch of a pencil or of a point: no bar is shown for it
 AWAY_MM = 14.0  # from here the tip comes before it touches, and here it goes when it has stopped
 
 
@@ -320,7 +321,7 @@ class View:
 class Film:
     """Two views of one hand, and a line that says what is shown; `frames` are the five moments that stand for it on paper [s].
 
-    What the hand does with its force is called a squeeze, unless `force` says otherwise.
+    What the hand does with its force is called a squeeze, unless `force` says otherwise; a film whose hand only ever touches has no bar for it.
     Of a row it says which is piped, and how many pieces one after the other.
     """
 
@@ -332,6 +333,11 @@ class Film:
     spec: RowSpec | None = None
     pieces: int = 1
     force: str = "Squeeze"
+
+    @property
+    def squeezes(self) -> bool:
+        """Whether anything in it is squeezed or pressed."""
+        return max(share for _, (share,) in self.hand.squeeze) > LIGHT
 
     @property
     def moments(self) -> tuple[float, ...]:
@@ -757,20 +763,24 @@ def markup(film: Film, on_page: set[str] | None = None) -> Markup:
     for k, moment in enumerate(moments):
         at = min(sum(end < moment - 1e-6 for _, end in hand.segments), len(hand.segments) - 1)
         squeeze = round(100 * value_at(hand.squeeze, moment)[0])
-        said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s, " + (f"{film.force.lower()} {squeeze} %" if squeeze else f"no {film.force.lower()}")
+        said = f"{k + 1}. {hand.segments[at][0]}: {moment:.1f} s"
+        if film.squeezes:
+            said += f", {film.force.lower()} {squeeze} %" if squeeze else f", no {film.force.lower()}"
         shown = [_svg(view, named(stills[k])) for view, (_, stills) in zip(film.views, views, strict=True)]
         frames.append(element("li", {}, *shown, element("p", {}, said)))
-    bar = writer.squeezed("transform", "scale(# 1)", poster)
-    squeeze_bar = Markup(
-        f'<svg class="pb-moving-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect width="100" height="10" {bar}/></svg>'
-    )
+    squeeze_bar = None
+    if film.squeezes:
+        bar = f'<rect width="100" height="10" {writer.squeezed("transform", "scale(# 1)", poster)}/>'
+        svg = Markup(f'<svg class="pb-moving-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">{bar}</svg>')
+        squeeze_bar = element("p", {"class": "pb-moving-squeeze"}, element("span", {}, film.force), svg)
+    follows = squeeze_bar or any('data-keys="squeeze"' in stage for stage, _ in views)
     return element(
         "figure",
         {
             "class": "pb-moving pb-drawing",
             "data-search-exclude": True,
             "data-segments": "|".join(f"{_hundredths(end)} {name}" for name, end in hand.segments),
-            "data-squeeze": keys_text(thinned(hand.squeeze, 0.004), 100),
+            "data-squeeze": keys_text(thinned(hand.squeeze, 0.004), 100) if follows else None,
             "data-speed": keys_text(tuple((time, (speed / 10,)) for time, (speed,) in hand.speed)),
         },
         element("figcaption", {}, element("strong", {}, "Watch it: "), film.note),
@@ -781,9 +791,9 @@ def markup(film: Film, on_page: set[str] | None = None) -> Markup:
             element("div", {"class": "pb-moving-views", "data-turns": True}, *panels),
             element(
                 "div",
-                {"class": "pb-moving-said"},
+                {"class": "pb-moving-said" if squeeze_bar else "pb-moving-said pb-moving-light"},
                 element("p", {"class": "pb-moving-step", "aria-live": "polite"}, f"{len(set(name for name, _ in hand.segments))} steps"),
-                element("p", {"class": "pb-moving-squeeze"}, element("span", {}, film.force), squeeze_bar),
+                squeeze_bar,
                 element("p", {"class": "pb-moving-speed"}, ""),
             ),
             element(

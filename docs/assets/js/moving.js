@@ -122,7 +122,7 @@ export class Moving {
       return { end: Number(end), name: name.join(" ") };
     });
     this.end = this.steps[this.steps.length - 1].end;
-    const squeeze = readKeys(root.dataset.squeeze ?? "", 1, 100);
+    const squeeze = readKeys(root.dataset.squeeze ?? "0 0", 1, 100); // none where nothing is squeezed
     /** @type {Track[]} */
     this.tracks = [...root.querySelectorAll("[data-keys]")].map((element) => {
       const attribute = element.getAttribute("data-of") ?? "transform";

@@ -19,7 +19,7 @@ import { store } from "./store.js";
 
 const NAME = "at-the-bench";
 const EVENING = "bench-evening";
-const DARK = "This browser may let the screen go dark. Set it to stay on longer, or touch it now and then.";
+const DARK = "This screen may go dark. Set it to stay on longer.";
 const TICK = 1000; // ms
 
 /** A time of day, as the tasks beside it have theirs. @param {number} time @param {boolean} isUs */

@@ -131,7 +131,7 @@ def test_the_page_keeps_its_words() -> None:
     assert new.startswith("# Title\n\nbefore\n") and new.endswith("\n\nafter\n")
     assert "formerly" not in new
     assert "| swags | 4.0 | 8.0 | 2.0 | 5.0 | 0.1 | 0.4 | 2 |" in new
-    assert "| 40 sheets, natively | 0.80 s (0.80 to 0.80) |" in new
+    assert "| 40 sheets, natively | 0.80\u00a0s (0.80\u00a0to\u00a00.80) |" in new, "a figure stays with its unit"
     assert "to the picture it took 12.0 ms in the middle and 90.0 ms at p95" in new
     assert new.count("<svg") == 2
     with pytest.raises(ValueError):

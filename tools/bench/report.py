@@ -201,8 +201,9 @@ def printed(results: Results) -> str:
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """A Markdown table; all columns but the first are right-aligned."""
-    lines = [heads, ["---", *["--:"] * (len(heads) - 1)], *rows]
+    """A Markdown table; all columns but the first are right-aligned, and a figure is not parted from its unit, nor a range in the middle."""
+    kept = [[said, *(re.sub(r" (?!\()", "\u00a0", figure) for figure in figures)] for said, *figures in rows]
+    lines = [heads, ["---", *["--:"] * (len(heads) - 1)], *kept]
     return "\n".join("| " + " | ".join(cells) + " |" for cells in lines)
 
 

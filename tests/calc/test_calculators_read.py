@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
+import calc
+from calc.calculators import CALCULATORS
 from calc.calculators.coats_form import _shares
 from calc.calculators.stack_form import read_tins
 from calc.calculators.supports_form import read_tiers as supported_tiers
@@ -58,6 +62,16 @@ def test_a_tier_of_a_timetable_is_5_cm_to_1_m_wide_and_2_to_40_cm_high(fits: str
     assert len(tiers(fits)) == 1
     with pytest.raises(Problem, match="wide and .* high"):
         tiers(does_not)
+
+
+@pytest.mark.parametrize("read", [tiers, lambda text: supported_tiers(text, "metric")], ids=["timetable", "supports"])
+def test_a_bare_height_of_5_to_30_cm_is_usual_and_another_is_asked_about(read: Callable[[str], object]) -> None:
+    for usual in ("20 x 5", "20 x 30"):
+        assert read(usual)
+    for high, size in (("4.9", "small"), ("31", "large")):
+        with pytest.raises(Problem, match=f"unusually {size}"):
+            read(f"20 x {high}")
+        assert read(f"20 x {high} cm")
 
 
 def test_so_many_rows_are_shared_out_over_the_tiers_from_the_lowest() -> None:
@@ -125,6 +139,21 @@ def test_tins_are_read_in_one_unit_or_each_in_its_own() -> None:
     assert [tin.width_mm for tin in read_tins("6 in, 20 cm", "round", "metric", 0.72)] == [pytest.approx(152.4), 200]
     oblong = read_tins("20 x 30 cm; 15 x 20 cm", "rectangle", "metric", 0.72)
     assert [(tin.width_mm, tin.length_mm) for tin in oblong] == [(200, 300), (150, 200)]
+
+
+def test_a_list_of_cutters_has_20_at_most() -> None:
+    cutters = next(one for one in CALCULATORS["swags"].inputs if one.name == "cutter")
+    assert len(cutters.read(", ".join(["9 cm"] * 20), "cutter", "metric")) == 20
+    with pytest.raises(Problem, match="up to 20"):
+        cutters.read(", ".join(["9 cm"] * 21), "cutter", "metric")
+
+
+@pytest.mark.parametrize("opening, suits", [("3 mm", False), ("3.5 mm", True), ("14 mm", True), ("14.5 mm", False)])
+def test_a_tip_of_half_to_twice_the_opening_that_a_kind_begins_with_pipes_it(opening: str, suits: bool) -> None:
+    """Shells begin with an open star of 7 mm: from 3.5 mm to 14 mm they are of a usual size (common practice, no source)."""
+    answer = calc.compute("kitchen", {"tips.0.tip": f"open star {opening}"})
+    (row,) = next(table["rows"] for table in answer.tables if table["name"] == "tips")
+    assert ("shells" in str(row[1]).split(", ")) is suits
 
 
 def test_shares_of_an_ombre_are_24_numbers_at_most() -> None:

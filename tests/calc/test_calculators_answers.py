@@ -15,8 +15,10 @@ import pytest
 import calc
 from calc.calculators import lesson_sheets, row_amounts
 from calc.calculators.division_words import GAP_COVERED_MM, why
+from calc.colours import DEEPENING
 from calc.division import Division, division_choices
 from calc.drawing.paper import Heading, Paragraphs, Picture
+from calc.drawing.paper import Table as PaperTable
 from calc.drawing.scene import Group, Scene, Text
 from calc.lesson import EXERCISES
 from calc.units import Formatter
@@ -698,3 +700,27 @@ def test_vermicelli_by_hand() -> None:
     large = answered("vermicelli", side="4.5 m", height="10 cm", gap="6 mm")
     assert [row[0] for row in rows(large, "gaps")] == ["3 mm", "4 mm", "6 mm"]
     assert problem("vermicelli", side="66 cm", height="60 cm", gap="0.5 mm")[0] == "gap"
+
+
+def test_the_top_of_a_round_is_a_strip_as_high_as_its_circumference_over_4_pi() -> None:
+    """Its area is s2 / 4 pi: 66 cm round are 346.6 cm2, and so is a strip of 66 cm that is 5.252 cm high."""
+    top, strip = answered("vermicelli", ground="top", side="66 cm"), answered("vermicelli", side="66 cm", height=f"{660 / 4 / math.pi:.6f} mm")
+    for name in ("mass", "volume", "time"):
+        assert top.figures[name]["value"] == pytest.approx(strip.figures[name]["value"], rel=1e-5)
+
+
+def test_a_register_has_a_line_for_each_student(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Numbered from 1, each with room for a name and for what its student must not touch."""
+    written = Written()
+    monkeypatch.setattr(lesson_sheets, "written_sheet", written)
+    lesson_sheets.register_sheet(9, "plain", Heading(), "A4")
+    ((_, blocks),) = written
+    (lines,) = [block.rows for block in blocks if isinstance(block, PaperTable)]
+    assert [line[0] for line in lines] == [str(number) for number in range(1, 10)] and all(cell == "" for line in lines for cell in line[1:])
+
+
+@pytest.mark.parametrize("depth", DEEPENING)
+def test_how_much_a_tint_deepens_is_told_with_its_range(depth: str) -> None:
+    told = DEEPENING[depth]
+    shares = [f"{100 * share:.0f} %" for share in (told, told.low, told.high)]
+    assert f"as if it had {shares[0]} more drops ({shares[1]} to {shares[2]}, common practice)" in notes(answered("tint", depth=depth))

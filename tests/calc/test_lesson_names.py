@@ -13,6 +13,7 @@ from calc.units import Problem
 
 DOCS = Path(__file__).resolve().parents[2] / "docs" / "techniques"
 NOT_ROWS = {"closing-a-row", "../learn/holding-a-bag"}  # pages of the dot and the line, which are about more
+SINGLY = {"blossoms"}  # pages of what is made one by one, on a nail or on the side, and is no row
 PAGES = sorted({page_of(exercise) for exercise in EXERCISES.values()} - NOT_ROWS)
 
 
@@ -39,7 +40,7 @@ def test_every_row_of_the_techniques_can_be_practised() -> None:
     nav = (DOCS.parents[1] / "mkdocs.yml").read_text()
     rows = nav[nav.index("Swags, strings and scrolls") : nav.index("Finish, mend and move")] + "techniques/over-piping.md"
     pages = {word.split("/")[1] for word in rows.replace(".md", " ").split() if word.startswith("techniques/")}
-    assert pages == set(PAGES)
+    assert pages - SINGLY == set(PAGES) and pages >= SINGLY
 
 
 @pytest.mark.parametrize("name", KINDS)

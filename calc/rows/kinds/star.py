@@ -64,6 +64,7 @@ KIND = _Star(
                 "blossom",
                 "buttercream flower",
                 "piped flower",
+                "swirl flower",
                 "apple blossom",
                 "flower",
             ),

@@ -28,6 +28,7 @@ from tools.site.moving import (
     Laid,
     Led,
     Moved,
+    Still,
     Thread,
     Turning,
     View,
@@ -351,6 +352,10 @@ def test_reverse_shells_curl_away_and_towards_by_turns() -> None:
         assert math.copysign(1, shown.hand.at(swollen)[1]) == -sides[k], "the tip is on the side of the head it makes"
         assert shown.hand.at(piece.end_s)[1] == pytest.approx(0.0, abs=0.01), "the tail ends on the line"
         assert value_at(shown.hand.squeeze, swollen)[0] > 3 * value_at(shown.hand.squeeze, piece.end_s)[0]
+        (arrow,) = [layer for layer in layers(shown.views[1], Moved)[1:] if value_at(layer.keys, swollen)[0] < 300]
+        tops = [down for _, down in axis_of(arrow)]
+        assert all(math.copysign(1, down) == -sides[k] for down in tops), "and an arrow leads round it on that side"
+        assert axis_of(arrow)[0][0] < axis_of(arrow)[-1][0]
 
 
 def test_a_dot_is_whole_before_the_tip_turns_away() -> None:
@@ -400,7 +405,7 @@ def test_a_bud_is_curled_then_folded_over_then_given_its_green_foot_from_another
     for view in shown.views:
         curl, fold, foot = (layer.pieces[0] for layer in layers(view, Grown))
         assert curl.end_s < fold.begin_s and fold.end_s < foot.begin_s
-        pink, green = layers(view, Moved)
+        pink, green = layers(view, Moved)[:2]
         change = (fold.end_s + foot.begin_s) / 2
         assert value_at(green.keys, curl.end_s)[0] > 300 < value_at(pink.keys, foot.begin_s)[0], "one bag at a time"
         assert value_at(shown.hand.squeeze, change)[0] == 0
@@ -495,6 +500,25 @@ def test_a_rose_is_turned_under_a_bag_that_stays() -> None:
         tip_x, tip_y = value_at(bag_held.keys, middle)[:2]
         off = lies - math.degrees(math.atan2(tip_y - y, tip_x - x))
         assert abs((off + 180) % 360 - 180) < 30 and value_at(shown.hand.squeeze, middle)[0] > 0.5
+
+
+@pytest.mark.parametrize("name", ["rose on a nail", "blossom"])
+def test_the_arrows_of_a_nail_turn_it_as_it_is_turned(name: str) -> None:
+    """Seen from above round its head; from the side along its near edge, which is the lower one in the view from above."""
+    above, beside = of(name).views
+    (nail,) = layers(above, Turning)
+    x, y = nail.keys[0][1][:2]
+    turned = math.copysign(1, nail.keys[-1][1][2] - nail.keys[0][1][2])  # on a screen, where y goes down, more is clockwise
+
+    def arrow(view: View) -> list[tuple[float, float]]:
+        standing = [item for layer in layers(view, Still) for item in layer.items if isinstance(item, Path)]
+        (line,) = [item for item in standing if item.style.stroke == GUIDE and item.style.width_mm > 1 and item.parts[-1][0] != "Z"]
+        return [(part[-2], part[-1]) for part in line.parts]  # type: ignore[misc]
+
+    (x0, y0), *_, (x1, y1) = arrow(above)
+    assert math.copysign(1, (x0 - x) * (y1 - y) - (y0 - y) * (x1 - x)) == turned
+    along = arrow(beside)
+    assert math.copysign(1, along[0][0] - along[-1][0]) == turned, "clockwise, the near edge goes to the left"
 
 
 def test_a_cutter_touches_the_middle_then_each_joint() -> None:

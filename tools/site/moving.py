@@ -497,6 +497,11 @@ def _filled(form: str, values: Sequence[float]) -> str:
     return form
 
 
+def _matrix(m: Matrix) -> str:
+    a, b, c, d, e, f = m
+    return f"matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {few(e)} {few(f)})"
+
+
 def _offsets(shares: Keys) -> Keys:
     """How far a dash of 100 is moved back along a way of 100 so that it ends at a share of it; out of sight where nothing is there."""
     keys: list[tuple[float, tuple[float, ...]]] = []
@@ -612,7 +617,7 @@ class _Writer:
         for piece in layer.pieces:
             use = f'<use xlink:href="#{self.pen.motif(piece.motif)}"'
             a, b, c, d, e, f = piece.matrix
-            matrix = f"matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {few(e)} {few(f)})"
+            matrix = _matrix(piece.matrix)
             shown = "" if piece.begin_s < poster else ' display="none"'
             now = grown(piece, poster) if piece.begin_s < poster < piece.end_s else ""
             live.append(f'{use} transform="{matrix}{now}" data-t="{_hundredths(piece.begin_s)} {_hundredths(piece.end_s)}"{shown}/>')
@@ -620,7 +625,10 @@ class _Writer:
                 if piece.end_s <= moment and not (k and piece.end_s <= moments[k - 1]):
                     parts[k].append(f'{use} transform="{matrix}"/>')
                 elif piece.begin_s < moment < piece.end_s:
-                    growing[k].append(f'{use} transform="{matrix}{grown(piece, moment)}"/>')
+                    along, across = value_at(sizes, (moment - piece.begin_s) / (piece.end_s - piece.begin_s))
+                    u, v = ax * (1.0 - along), ay * (1.0 - across)  # so that the anchor stays
+                    m = (a * along, b * along, c * across, d * across, a * u + c * v + e, b * u + d * v + f)
+                    growing[k].append(f'{use} transform="{_matrix(m)}"/>')
         before, stills = "", []
         for k, part in enumerate(parts):
             if part:
@@ -640,8 +648,7 @@ class _Writer:
 
     def _laid(self, key: str, layer: Laid, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:
         live, stills = self._inner(key, layer.layers, poster, moments)
-        a, b, c, d, e, f = layer.matrix
-        through = f'<g transform="matrix({a:.3g} {b:.3g} {c:.3g} {d:.3g} {few(e)} {few(f)})">'
+        through = f'<g transform="{_matrix(layer.matrix)}">'
         return f"{through}{live}</g>", [f"{through}{still}</g>" for still in stills]
 
     def _turning(self, key: str, layer: Turning, poster: float, moments: Sequence[float]) -> tuple[str, list[str]]:

@@ -11,12 +11,12 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from calc.colours import PALETTE
-from calc.drawing.bag import bag_and_tip, forearm, pod, skin
+from calc.drawing.bag import bag_and_tip
 from calc.drawing.marks import label
 from calc.drawing.motifs import motif
 from calc.drawing.motifs.look import VARIANTS
 from calc.drawing.motifs.star_look import FLOWER
-from calc.drawing.scene import GUIDE, LINE, Group, Item, Matrix, Motif, Path, Style, Use, circle, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import GUIDE, LINE, Group, Item, Matrix, Motif, Path, Style, Use, arc, circle, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.drawing.tip_openings import opening_parts
 from calc.rows import RowSpec
@@ -38,6 +38,7 @@ from tools.site.moving import (
     Timed,
     Turning,
     View,
+    during,
     hand_of,
     leading,
     press_marks,
@@ -46,7 +47,7 @@ from tools.site.moving import (
 )
 from tools.site.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
 from tools.site.moving_rows import ground, on_cake, on_end
-from tools.site.moving_tools import AWAY, GREY, keys_of
+from tools.site.moving_tools import AWAY, GREY, fingers_round_nail, keys_of, nail_from_the_side
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HONEY = PALETTE["honey"]
@@ -203,9 +204,7 @@ def blossom(tip: Tip, colour: str) -> Film:
         ),
         tuple((time, (x, y, angle)) for time, angle in turn),
     )
-    flesh = skin((x - 30, y + 10), (x - 10, y + 34))
-    other: list[Item] = [*forearm((x - 20.0, y + 27.0), 118.0)]
-    other += [Path(pod((x - 22 + 7 * k, y + 27 - k), (x - 21 + 7.4 * k, y + 16.5 - 0.4 * k * k), 3.6, 3.0), flesh) for k in range(4)]
+    other = fingers_round_nail(x, y)
     way = [(x + 28 * math.cos(math.radians(a)), y + 28 * math.sin(math.radians(a))) for a in (-60, -85, -110, -135, -155)]
     dotting: list[tuple[float, float, float]] = [(0.0, *AWAY), gone, (piped_s + 0.01, x + 40.0, y + 26.0)]
     last_turn = math.radians(turn[-1][1])
@@ -230,7 +229,7 @@ def blossom(tip: Tip, colour: str) -> Film:
 
     # from the side
     left, foot = 46.0, 50.0
-    stem: list[Item] = _nail_from_the_side(left, foot)
+    stem = nail_from_the_side(left, foot, 22.0)
     edge = Style(fill=tone(colour, -0.08), stroke=tone(colour, -0.5), width_mm=0.5)
     curve = [(0.0, 0.0), (6.0, -6.4), (13.0, -9.4), (18.5, -7.8), (15.0, -3.6), (8.0, -0.8)]
     wing = Motif(f"petal from the side {colour}", (Path(smooth(curve, closed=True), edge),))
@@ -273,8 +272,8 @@ def blossom(tip: Tip, colour: str) -> Film:
         ),
         *_lying_opening(tip, colour),
     ]
-    said = ("first", "second, begun under the first", "third", "fourth", "fifth")
-    segments = [(f"{name} petal: out, over, and back to the middle" if k != 1 else f"{name}", (k + 1) * EACH_S) for k, name in enumerate(said)]
+    said = ("first petal: out, over, and back to the middle", "second, begun under the first", "third", "fourth", "fifth")
+    segments = [(name, (k + 1) * EACH_S) for k, name in enumerate(said)]
     hand = Hand(
         tuple((time, (far, 0.0, 0.0)) for time, far in reach),
         keys_of(*squeeze),
@@ -286,26 +285,12 @@ def blossom(tip: Tip, colour: str) -> Film:
         "blossom",
         hand,
         (
-            View("From above", "A nail with a paper on its head, turned by a fifth for each petal; the bag stays on one side of it.", above, HIGH),
+            View("From above", "A nail with a paper on its head, turned by a fifth for each petal beside the bag.", above, HIGH),
             View("From the side", "The same from the side: the thick end of the tip in the middle, the thin end out and a little up.", side, HIGH),
         ),
-        f"A blossom of five petals on a nail that the other hand turns, tip {tip.name}, in {whole_s:.0f} seconds.",
+        f"A blossom of five petals on a nail, tip {tip.name}, in {whole_s:.0f} seconds.",
         ((begins[0][0] + begins[0][1]) / 2, begins[1][1] - 0.5, begins[3][0] + 1.0, piped_s, whole_s),
     )
-
-
-def _nail_from_the_side(left: float, foot: float) -> list[Item]:
-    """A nail in the fingers of the left hand, its head at `foot`."""
-    flesh = skin((left - 24, foot + 6), (left + 4, foot + 34))
-    back = [(-24, 22), (-12, 10), (4, 11), (9, 22), (0, 36), (-20, 38)]
-    return [
-        *forearm((left - 17.0, foot + 27.0), 150.0),
-        Path(smooth([(left + u, foot + v) for u, v in back], closed=True), flesh),
-        Path(polygon([(left - 1.4, foot + 2), (left + 1.4, foot + 2), (left + 0.8, foot + 30), (left - 0.8, foot + 30)]), GREY),
-        *(Path(pod((left - 13, foot + 13.5 + 5.6 * k), (left + 3.4 - k, foot + 13.0 + 5.2 * k), 3.3, 2.8), flesh) for k in range(2)),
-        Path(polygon([(left - 22, foot), (left + 22, foot), (left + 19, foot + 2.6), (left - 19, foot + 2.6)]), GREY),
-        *leading([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)]),
-    ]
 
 
 def _lying_opening(tip: Tip, colour: str) -> tuple[Still, Still]:
@@ -341,7 +326,7 @@ def bud(tip: Tip, colour: str) -> Film:
     """A bud on the side: one curl, a second petal folded over it from the right, a green foot pulled up to a point."""
     x, y = 44.0, 22.0
     curl, fold, foot = (tuple(part for part in parts if isinstance(part, Path)) for parts in bud_parts(0.0, 0.0))
-    foot = foot[:2]  # the dot and its light: the arrow beside them is for the still drawing
+    foot = foot[:1]  # the dot alone: the arrow beside it is for the still drawing
     curl_s, fold_s, change_s, foot_s, whole_s = 3.5, 7.0, 8.5, 10.5, 12.0
     when = ((0.9, curl_s - 0.5), (curl_s + 0.7, fold_s - 0.5), (change_s + 0.2, foot_s - 0.3))
     squeeze = [(0.0, 0.0)]
@@ -392,6 +377,7 @@ def bud(tip: Tip, colour: str) -> Film:
             48.0,
             0.8,
         ),
+        Moved(leading([(u, v) for t, u, v in petal_way if b0 <= t <= e0]), during((b0, e0, x, y))),
     ]
 
     # from the side
@@ -440,6 +426,7 @@ def bud(tip: Tip, colour: str) -> Film:
             45.0,
             0.95,
         ),
+        *_standing_opening(tip, colour),
     ]
     hand = Hand(
         tuple((time, (u, v, 0.0)) for time, u, v in petal_way),
@@ -464,6 +451,30 @@ def bud(tip: Tip, colour: str) -> Film:
         f"One bud, tip {tip.name}, and its foot, tip {green.name}, in {whole_s:.0f} seconds.",
         ((b0 + e0) / 2, curl_s, (b1 + e1) / 2, (b2 + e2) / 2, whole_s),
     )
+
+
+def _standing_opening(tip: Tip, colour: str) -> tuple[Still, Still]:
+    """The opening of a petal tip beside the side of a cake, enlarged: its thick end down and on the cake, its thin end up and a little off it.
+
+    The words are on the screen only.
+    """
+    x, y, radius, lean = 76.0, 13.0, 11.0, math.radians(22.0)
+    reach = 15.0 / tip.opening_mm
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    wall, c, n = x - 5.0, math.cos(lean), math.sin(lean)
+    half = math.degrees(math.acos((x - wall) / radius))
+    # `opening_parts` has its thick end below: it leans about it
+    mouth = Group(
+        (Path(opening_parts(grown, 0.0, -7.0), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
+        matrix=(c, n, -n, c, wall + 3.4, y + 5.6),
+    )
+    drawn: list[Item] = [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path((*arc(x, y, radius - 0.35, 180 - half, 180 + half), ("Z",)), Style(fill="#f3e2c0")),
+        mouth,
+    ]
+    words = [label(x + radius + 1.5, y - 3.4, "thin end up", 5.4), label(x + radius + 1.5, y + 7.6, "thick end down", 5.4)]
+    return Still(drawn), Still(words, inset=True)
 
 
 FILMS["bud"] = bud

@@ -346,7 +346,7 @@ def curled(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     size = kind.across_mm(tip) / 2 / 0.9  # the curl reaches 0.9 of its size to one side
     first, line, floor = 30.0, 30.0, 44.0
     drawn = motif(CURL.name, colour)
-    last = len(kind.steps)
+    last, done, todo = len(kind.steps), range(-4, 0), range(pieces)
 
     def above_at(k: int) -> Matrix:
         return pitch * 0.92 / 100, 0.0, 0.0, (-1) ** (k % 2) * size / 100, first + (k + 0.12) * pitch, line
@@ -365,9 +365,16 @@ def curled(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
     def timed(place: Callable[[int], Matrix], which: Sequence[int]) -> list[Timed]:
         return [Timed(drawn, place(k), hand.begins(k * last), hand.moment(k * last + 1, 1.0)) for k in which]
 
+    def round_it(side: int) -> list[Point]:
+        """Round the head of a piece that curls to that side, outside of it, as the tip goes."""
+        return [(0.62 * pitch * math.cos(a) + 0.2 * pitch, side * 1.35 * size * math.sin(a)) for a in (math.radians(d) for d in range(200, 351, 30))]
+
+    def curls(side: int) -> list[tuple[float, float, float, float]]:
+        """When and where the pieces that curl to that side have their heads piped."""
+        return [(hand.begins(k * last), hand.moment(k * last + 1, 0.6), first + k * pitch, line) for k in todo if (-1) ** (k % 2) == side]
+
     swell = hand.moment(0, 1.0) / hand.moment(1, 1.0)
     grow = ((-8.0, -34.0), ((0.0, 0.14, 0.14), (swell, 0.55, 0.95), (1.0, 1.0, 1.0)))
-    done, todo = range(-4, 0), range(pieces)
     guide = Path(polyline([(first - 2, line), (FILM_WIDE + 2, line)]), GUIDE_DASH)
     front: list[Layer] = [
         Still(
@@ -384,6 +391,7 @@ def curled(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
         Still([*ground_above(56.0), guide, *(Use(drawn, above_at(k)) for k in done)]),
         Grown(timed(above_at, todo), *grow),
         bag(hand, tip, "base", ABOVE, (first, line)),
+        *(Moved(leading(round_it(side)), during(*curls(side))) for side in (1, -1)),
     ]
     return Film(
         name,

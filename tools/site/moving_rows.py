@@ -151,6 +151,9 @@ def on_cake(x: float, y: float, words: str, anchor: str = "start") -> Text:
     return label(x, y, words, 5.4, anchor)
 
 
+SLANT = 38.0  # between the side and the slot of a petal tip that stands square to it: the mouth of such a tip is cut aslant [deg]
+
+
 def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]:
     """The opening of a petal tip, enlarged, as it comes to the side seen from above: its thick end on the cake, its thin end away from it.
 
@@ -165,7 +168,7 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]
     # the thick end of `opening_parts` is below: turned over, so that it is above
     parts = Group(
         (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
-        matrix=(-c, -n, n, -c, x + 8.0 * math.cos(turn), wall + 1.2 + 9.0 * math.sin(turn)),
+        matrix=(-c, -n, n, -c, x + (8.0 if turn_deg > 90 else 3.5) * math.cos(turn), wall + 1.2 + 9.0 * math.sin(turn)),
     )
     half = math.degrees(math.asin((y - wall) / radius))
     drawn: list[Item] = [
@@ -177,7 +180,9 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]
         [
             Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), LINE),
             on_cake(x + radius + 3.5, y - 5.2, "thick end on the cake"),
-            Path(polyline([(x + 17.0 * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE),
+            Path(
+                polyline([(x + (17.0 if turn_deg > 90 else 12.5) * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE
+            ),
             on_cake(x + radius + 3.5, y + 7.4, "thin end out"),
         ],
         inset=True,
@@ -293,7 +298,7 @@ def led(name: str, tip: Tip, colour: str) -> Film:
     if not square:
         above.append(steadied(hand, ABOVE, (first, wall), held.turn_deg, (0.0, off)))
     if tip.family == "petal":
-        above += opening_inset(tip, colour, 90.0 if square else 135.0)
+        above += opening_inset(tip, colour, SLANT if square else 135.0)
     return Film(
         name,
         hand,

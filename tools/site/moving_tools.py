@@ -122,9 +122,7 @@ def rose(tip: Tip, colour: str) -> Film:
         ),
         tuple((time, (x, y, angle)) for time, angle in turn),
     )
-    flesh = skin((x - 30, y + 10), (x - 10, y + 34))
-    other: list[Item] = [*forearm((x - 20.0, y + 27.0), 118.0)]
-    other += [Path(pod((x - 22 + 7 * k, y + 27 - k), (x - 21 + 7.4 * k, y + 16.5 - 0.4 * k * k), 3.6, 3.0), flesh) for k in range(4)]
+    other = fingers_round_nail(x, y)
     way = [(x + 28 * math.cos(math.radians(a)), y + 28 * math.sin(math.radians(a))) for a in (-60, -85, -110, -135, -155)]
     c, n = math.cos(math.radians(faces)), math.sin(math.radians(faces))
 
@@ -150,27 +148,7 @@ def rose(tip: Tip, colour: str) -> Film:
     heap = smooth([(left - 8, foot), (left - 4, foot - high * 0.5), (left, foot - high * 0.86), (left + 4, foot - high * 0.5), (left + 8, foot)])
     lump = Motif(f"rl {colour}", (Path((*heap, ("Z",)), Style(fill=tone(colour, -0.16), stroke=tone(colour, -0.5), width_mm=0.4)),))
     when = [(cone_s + 0.2, bud_s - 0.3), begins[0], begins[2], begins[3], begins[5], begins[7]]
-    nail: list[Item] = [
-        *forearm((left - 17.0, foot + 27.0), 150.0),
-        Path(
-            smooth(
-                [
-                    (left - 24, foot + 22),
-                    (left - 12, foot + 10),
-                    (left + 4, foot + 11),
-                    (left + 9, foot + 22),
-                    (left, foot + 36),
-                    (left - 20, foot + 38),
-                ],
-                closed=True,
-            ),
-            flesh,
-        ),
-        Path(polygon([(left - 1.4, foot + 2), (left + 1.4, foot + 2), (left + 0.8, foot + 30), (left - 0.8, foot + 30)]), GREY),
-        *(Path(pod((left - 13, foot + 13.5 + 5.6 * k), (left + 3.4 - k, foot + 13.0 + 5.2 * k), 3.3, 2.8), flesh) for k in range(2)),
-        Path(polygon([(left - 20, foot), (left + 20, foot), (left + 17, foot + 2.6), (left - 17, foot + 2.6)]), GREY),
-        *leading([(left + 12, foot + 9), (left + 3, foot + 11.5), (left - 10, foot + 8)]),
-    ]
+    nail = nail_from_the_side(left, foot, 20.0)
     lift = high / 30.0
     path: list[tuple[float, ...]] = [(0.0, left + 22, foot - high - 16), (0.05 * cone_s, left, foot - 3), (0.88 * cone_s, left, foot - high * 0.8)]
     path += [(cone_s, left + 8, foot - high * 0.8), (bud_s - 0.3, left + 8, foot - high * 0.72)]
@@ -212,6 +190,27 @@ def rose(tip: Tip, colour: str) -> Film:
         f"A small rose on a nail that the other hand turns, tip {tip.name}, in {whole_s:.0f} seconds.",
         (0.5 * cone_s, bud_s - 0.4, begins[1][1], begins[5][0] + 0.4 * each, whole_s),
     )
+
+
+def fingers_round_nail(x: float, y: float) -> list[Item]:
+    """The left hand seen from above, its fingers under the head of a nail whose middle is there."""
+    flesh = skin((x - 30, y + 10), (x - 10, y + 34))
+    roots = [(x - 22.0 + 7.0 * k, y + 27.0 - k) for k in range(4)]
+    return [*forearm((x - 20.0, y + 27.0), 118.0), *(Path(pod((u, v), (u + 1.4, v - 10.8), 3.6, 3.0), flesh) for u, v in roots)]
+
+
+def nail_from_the_side(left: float, foot: float, half: float) -> list[Item]:
+    """A nail in the fingers of the left hand, its head at `foot` and `half` of it to each side, and the way it is turned."""
+    flesh = skin((left - 24, foot + 6), (left + 4, foot + 34))
+    back = [(-24, 22), (-12, 10), (4, 11), (9, 22), (0, 36), (-20, 38)]
+    return [
+        *forearm((left - 17.0, foot + 27.0), 150.0),
+        Path(smooth([(left + u, foot + v) for u, v in back], closed=True), flesh),
+        Path(polygon([(left - 1.4, foot + 2), (left + 1.4, foot + 2), (left + 0.8, foot + 30), (left - 0.8, foot + 30)]), GREY),
+        *(Path(pod((left - 13, foot + v), (left + 3, foot + v - 0.5), 3.3, 2.8), flesh) for v in (13.5, 19.0)),
+        Path(polygon([(left - half, foot), (left + half, foot), (left + half - 3, foot + 2.6), (left - half + 3, foot + 2.6)]), GREY),
+        *leading([(left - 12, foot + 9), (left - 3, foot + 11.5), (left + 10, foot + 8)]),  # its near side, which goes to the right
+    ]
 
 
 def _standing_opening(tip: Tip, colour: str, out_s: float) -> tuple[Layer, ...]:

@@ -15,8 +15,6 @@ from tools.build.paths import NPM, ROOT, TOOLS, VENV_PYTHON
 from tools.check import browser, engines
 from tools.site import build_site
 
-WORKERS = (os.cpu_count() or 1) + 1  # one more than there are processors: most wait for a browser half of the time
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options of `test`."""
@@ -53,7 +51,7 @@ def test(asked: argparse.Namespace) -> int:
     environment.npm_packages(tests=True)
     wrong = [] if asked.no_style or asked.paths else style()
     env = dict(os.environ)
-    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or ["--numprocesses", str(WORKERS), "--dist", "loadfile", "--no-loadscope-reorder"])]
+    command = [str(VENV_PYTHON), "-m", "pytest", *(asked.paths or ["--numprocesses", "auto", "--dist", "loadfile", "--no-loadscope-reorder"])]
     if asked.quick:
         command += ["-m", "not browser and not site and not slow"]
     else:

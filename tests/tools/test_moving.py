@@ -178,7 +178,8 @@ def test_under_a_border_the_cake_is_turned_and_the_tip_stays(name: str) -> None:
     work = [time for time, (squeeze,) in shown.hand.squeeze if squeeze > 0]
     for view in shown.views:
         bag_held = bag_of(view)
-        (table,) = layers(view, Turning)
+        table = layers(view, Turning)[-1]
+        assert all(layer.keys == table.keys for layer in layers(view, Turning)), "the rim turns with the row"
         xs = [x for time, (x, _) in bag_held.keys if work[0] <= time <= work[-1]]
         assert max(xs) - min(xs) < 3.5, "the hand stays, but for the slant of its strokes"
         assert cake_gone_mm(view, shown.hand.time_s) == pytest.approx(spec_of(name).run_mm, abs=7.0), "but for the last half of a stroke"
@@ -199,8 +200,9 @@ def test_under_a_border_the_cake_is_turned_and_the_tip_stays(name: str) -> None:
 def test_the_other_hand_goes_with_the_rim(name: str) -> None:
     shown = of(name)
     above = shown.views[1]
-    (table,) = layers(above, Turning)
+    rim, table = layers(above, Turning)
     other = layers(above, Moved)[0]
+    assert above.layers.index(rim) < above.layers.index(other) < above.layers.index(table), "on the rim and under the row, which stands out over it"
     cx, cy = table.keys[0][1][:2]
 
     def angle(time: float) -> float:
@@ -584,6 +586,10 @@ def test_a_bag_is_filled_from_the_bottom_then_pressed_and_only_then_twisted() ->
     folds = next(layer for layer in on_board.layers if isinstance(layer, Grown))
     assert min(piece.begin_s for piece in folds.pieces) > pressed and len(folds.pieces) == 5
     assert value_at(marks.keys, pressed)[0] == 0 and value_at(marks.keys, up)[0] > 300
+    first, last = (max(part[1] for part in item.parts if len(part) > 2) for item in marks.layers[0].items[:2])
+    limp = next(layer for layer in on_board.layers if isinstance(layer, Turning)).layers[0].items[0]
+    end = max(part[-2] for part in limp.parts if len(part) > 2)
+    assert (last - first) / (end - first) == pytest.approx(2 / 3, abs=0.03), "two thirds of the bag from its ring on"
 
 
 def test_the_hand_comes_squeezes_eases_off_and_only_then_goes() -> None:

@@ -14,7 +14,7 @@ from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Gradient, Item, Motif, Pa
 from calc.drawing.shading import tone
 from calc.tips import Tip
 from tools.site.handbook_grip import along_bag, fingers_flat
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View
+from tools.site.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, during, leading
 from tools.site.moving_rows import FILM_WIDE
 from tools.site.moving_tools import AWAY, HIGH, SAME, keys_of
 
@@ -217,14 +217,16 @@ def filling(tip: Tip, colour: str) -> Film:
             Still(held[1:]),
             Grown(folds, profile=((0.0, 1.0, 1.0), (1.0, 1.0, 1.0))),
             Moved(fingers_flat((0.0, 0.0)), led),
+            Moved(leading([put(60, 17), put(40, 17)]), during((pressed[0][0], pressed[1][0], 0.0, 0.0))),
             Moved(fingers(mirrored), holding),
             Moved(fingers(right), keys_of(*to_and_fro)),
         ),
         _shown(UP_S, WHOLE_S + 1.0),
     )
+    most = 14.0 + (84.0 - 14.0) * 2 / 3  # from its ring to the end of the bag
     marks: list[Item] = [
-        *(rule(*put(u, 16.0), *put(u, 22.0), GUIDE_LINE) for u in (14.0, 50.0)),
-        rule(*put(14.0, 19.0), *put(50.0, 19.0), GUIDE_LINE),
+        *(rule(*put(u, 16.0), *put(u, 22.0), GUIDE_LINE) for u in (14.0, most)),
+        rule(*put(14.0, 19.0), *put(most, 19.0), GUIDE_LINE),
         label(*put(24, 29), "two thirds at most", 5.4),
     ]
     view: list[Layer] = [

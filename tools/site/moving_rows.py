@@ -440,6 +440,7 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
         c, n = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
         return (n * (TABLE_MM + 6.0), c * (TABLE_MM + 6.0)), (n * (TABLE_MM + RIM - 1.0), c * (TABLE_MM + RIM - 1.0))
 
+    turns = tuple((time, (cx, cy, math.degrees(far / TABLE_MM))) for time, (far,) in gone)
     arrow = [(cx + 82 * math.sin(math.radians(a)), cy + 82 * math.cos(math.radians(a))) for a in (26, 18, 10, 2, -6, -14)]
     above: list[Layer] = [
         Still(
@@ -450,19 +451,9 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
                 *leading(arrow),
             ]
         ),
-        Turning(
-            (
-                Still(
-                    [
-                        Path(polyline_parts([spoke(a) for a in range(-40, 100, 6)]), TICK),
-                        *(Use(motif(one.piece, colour), over(one, s)) for one, s in done),
-                    ]
-                ),
-                grown(over),
-            ),
-            tuple((time, (cx, cy, math.degrees(far / TABLE_MM))) for time, (far,) in gone),
-        ),
-        Moved(hand_on_rim(), pulled(gone, (cx, cy))),
+        Turning((Still([Path(polyline_parts([spoke(a) for a in range(-40, 100, 6)]), TICK)]),), turns),
+        Moved(hand_on_rim(), pulled(gone, (cx, cy))),  # under the row, which stands out over the rim
+        Turning((Still([Use(motif(one.piece, colour), over(one, s)) for one, s in done]), grown(over)), turns),
         bag(held, tip, look.surface, ABOVE, (AT_X, wall), (0.0, off)),
     ]
     if edge:  # half of such a stroke is seen from above

@@ -831,7 +831,7 @@ def test_a_bag_is_turned_over_its_twist_only_while_it_is_twisted() -> None:
     assert value_at(arrow.keys, twisted)[0] > 300
 
 
-@pytest.mark.parametrize(("name", "view"), [("swag", 1), ("ruched swag", 1), ("blossom", 1), ("rose on a nail", 1)])
+@pytest.mark.parametrize(("name", "view"), [("swag", 1), ("ruched swag", 1), ("ruched border", 0), ("blossom", 1), ("bud", 1), ("rose on a nail", 1)])
 def test_a_frame_on_paper_shows_how_the_slot_of_a_petal_tip_lies(name: str, view: int) -> None:
     """The ring with its opening is in the frames; the words beside it, too small there, on the screen only."""
     shown = replace(of(name), views=(of(name).views[view],))

@@ -37,6 +37,7 @@ from calc.drawing.scene import (
     Use,
     arc,
     circle,
+    polygon,
     polyline,
     rectangle,
     smooth,
@@ -187,6 +188,32 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]
         ],
         inset=True,
     )
+
+
+def edge_inset(tip: Tip, colour: str) -> tuple[Still, Still]:
+    """The opening of a petal tip, enlarged, as it comes to the top edge of a cake that is cut through: its thick end on the top, its thin end out.
+
+    The bag comes at 45 degrees and the mouth of a petal tip is cut aslant, so that the slot lies almost flat. The words are on the screen only.
+    """
+    x, y, radius = 12.0, 12.0, 10.0
+    reach, lean = 14.0 / tip.opening_mm, math.radians(12.0)
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    c, n = math.cos(lean), math.sin(lean)
+    corner = (x + 0.5, y + 1.5)
+    inside = [(x + (radius - 0.4) * math.cos(math.radians(a)), y + (radius - 0.4) * math.sin(math.radians(a))) for a in range(88, 173, 12)]
+    drawn: list[Item] = [
+        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
+        Path(
+            polygon([corner, (corner[0], inside[0][1]), *inside, (inside[-1][0], corner[1])]), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)
+        ),
+        # the thick end of `opening_parts` is below: turned, so that it is at the left
+        Group(
+            (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
+            matrix=(-n, c, -c, -n, corner[0] + 1.0, corner[1] - 2.6),
+        ),
+    ]
+    words = (("thick end", -5.0), ("on the cake,", 1.0), ("thin end out", 7.0))
+    return Still(drawn), Still([label(x + radius + 1.6, y + down, word, 5.4) for word, down in words], inset=True)
 
 
 def _place(one: Laid, x: float, y: float, along_mm: float, across_mm: float, turn: float) -> Matrix:
@@ -425,6 +452,9 @@ def turned(name: str, tip: Tip, colour: str) -> Film:
         bag(held, tip, look.surface, FRONT, (AT_X, look.line_mm)),
         rocked(held, look.surface, FRONT, (AT_X, look.line_mm)),
     ]
+
+    if tip.family == "petal" and edge:
+        front += edge_inset(tip, colour)
 
     # from above
     wall = 38.0

@@ -102,7 +102,7 @@ INPUTS = (
     Input("hours", "Working hours", "text", "9:00 to 18:00", help="Such as 9:00 to 18:00, or Mon to Fri 18:00 to 22:00; Sat 8:00 to 18:00"),
     *(replace(declared, advanced=False, kitchen="") for declared in (*PACE_INPUTS, BORDER)),
     Input("stacked", "Stack the tiers", "choice", "suits", choices=STACKED),
-    Input("currency", "Currency", "text", heading=MONEY, optional=True, help="The sign or the letters before an amount, such as £, € or USD"),
+    Input("currency", "Currency", "text", heading=MONEY, optional=True, help="The sign or the letters before an amount, such as £, € or kr"),
     Input("rate", "Your hour costs", "money", optional=True, low=0, high=10_000, each="hour", help="In your own money"),
     Input("overhead", "Overhead", "percent", optional=True, low=0, high=300, help="Power, wear, rent: on top of the cost, such as 10 %"),
     Input("margin", "Margin", "percent", optional=True, low=0, high=90, help="Share of the price that stays with you, such as 25 %"),
@@ -164,7 +164,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
         except Problem:
             sign = ""
         if not sign or any(letter.isdigit() for letter in asked["currency"]):  # it is put before amounts, where a digit would be one of theirs
-            raise Problem("currency", "Currency is a sign or letters such as £, €, $ or USD. Write only that")
+            raise Problem("currency", "Currency is a sign or letters such as £, €, $ or kr. Write only that")
     answer.count("tips", "Tips of yours", len(asked["tips"]))
     if any(asked[name] for name in ("tips", "cutters", "tins", "boards", "recipes", "measured")) or asked["hand"] != "practised":
         kitchen_answer.fill(asked, answer)

@@ -352,12 +352,19 @@ def read_count(text: str, input_name: str, label: str) -> int:
     return int(value)
 
 
+# Currencies that are written in letters: codes of ISO 4217, and short forms of everyday use (common practice, no source).
+_CODES = (
+    "AED ARS AUD BDT BGN BRL CAD CHF CLP CNY COP CZK DKK EGP GHS HKD HUF IDR ILS INR ISK JPY KES KRW LKR MXN MYR NGN NOK NZD PEN PHP PKR PLN RON "
+    "SAR SEK SGD THB TRY TWD UAH VND ZAR"
+)
+_SHORT = ("kr", "zł", "Kč", "Ft", "lei", "Rs", "RM", "Fr", "A$", "C$", "NZ$", "R$")
+_SIGNS = {"usd": "$", "us$": "$", "dollar": "$", "dollars": "$", "gbp": "£", "pound": "£", "pounds": "£", "eur": "€", "euro": "€", "euros": "€"}
+_SIGNS |= {word.lower(): word if word.endswith("$") else f"{word}\N{NO-BREAK SPACE}" for word in (*_SHORT, *_CODES.split())}
+_SIGN = "|".join(re.escape(word) + ("" if word.endswith("$") else r"(?![^\W\d_])") for word in _SIGNS) + r"|[^\w\s.,+\-/]"
 _MONEY = re.compile(
-    r"(?P<sign>[^\w\s.,+\-/]|us\$|usd|gbp|eur)?\s*(?P<number>\d[\d.,\s]*|[.,]\d+)\s*(?P<after>[^\w\s.,+\-/]|usd|gbp|eur|dollars?|pounds?|euros?)?"
-    r"\s*(?P<per>(?:/|\bper\b|\ban?\b|\beach\b)\s*(?P<each>[a-z]+)\.?)?",
+    rf"(?P<sign>{_SIGN})?\s*(?P<number>\d[\d.,\s]*|[.,]\d+)\s*(?P<after>{_SIGN})?\s*(?P<per>(?:/|\bper\b|\ban?\b|\beach\b)\s*(?P<each>[a-z]+)\.?)?",
     re.IGNORECASE,
 )
-_SIGNS = {"usd": "$", "us$": "$", "dollar": "$", "dollars": "$", "gbp": "£", "pound": "£", "pounds": "£", "eur": "€", "euro": "€", "euros": "€"}
 _HOUR = frozenset(("h", "hr", "hour"))
 
 

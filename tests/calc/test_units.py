@@ -242,13 +242,19 @@ def test_not_a_count(typed: str) -> None:
         ("18", 18, ""), ("$18/hr", 18, "$"), ("$18 an hour", 18, "$"), ("£18 per hour", 18, "£"), ("18 €/h", 18, "€"), ("$1,250", 1250, "$"),
         ("1,250.50", 1250.5, ""), ("1.250,50 €", 1250.5, "€"), ("12,50", 12.5, ""), ("US$ 20", 20, "$"), ("20 dollars", 20, "$"), ("¥ 900", 900, "¥"),
         ("$.50", 0.5, "$"), ("€0,5", 0.5, "€"), ("1 250 EUR", 1250, "€"), ("$1,250,000", 1_250_000, "$"),
+        ("kr 250", 250, "kr\N{NO-BREAK SPACE}"), ("250kr/h", 250, "kr\N{NO-BREAK SPACE}"), ("KRW 900", 900, "KRW\N{NO-BREAK SPACE}"),
+        ("12,50 zł", 12.5, "zł\N{NO-BREAK SPACE}"), ("sek20 an hour", 20, "SEK\N{NO-BREAK SPACE}"), ("r$ 40", 40, "R$"), ("nz$18", 18, "NZ$"),
+        ("18 CHF per hour", 18, "CHF\N{NO-BREAK SPACE}"), ("20usd", 20, "$"),
     ],
 )  # fmt: skip
 def test_money(typed: str, amount: float, sign: str) -> None:
     assert units.read_money(typed, "rate", "Rate", "hour") == (amount, sign)
 
 
-@pytest.mark.parametrize("typed", ["", "abc", "$", "$1.250", "$18/day", "$18k", "$18$", "1,25,0", "$-", "18 cm", "$1e3", "%18", "1/0"])
+@pytest.mark.parametrize(
+    "typed",
+    ["", "abc", "$", "$1.250", "$18/day", "$18k", "$18$", "1,25,0", "$-", "18 cm", "$1e3", "%18", "1/0", "kr", "kroner 20", "18 krx", "kr 20 kr"],
+)
 def test_not_money(typed: str) -> None:
     with pytest.raises(Problem, match="Rate"):
         units.read_money(typed, "rate", "Rate", "hour")

@@ -34,6 +34,11 @@ function begun(kitchen, values = {}, units = "metric") {
   return Object.assign({}, ...[...startsOf(tied, kitchen, values, EXAMPLE, units).values()].map((start) => start.texts));
 }
 
+test("what is no sign of a currency goes before no amount", () => {
+  assert.equal(begun({ currency: "kr" }).rate, "kr18");
+  assert.equal(begun({ currency: "1" }).rate, "18", "it would be 118");
+});
+
 test("everything begins with the page's example where the kitchen is empty", () => {
   assert.deepEqual(begun({}), EXAMPLE);
 });

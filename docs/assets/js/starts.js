@@ -52,7 +52,11 @@ export function isOpen({ values, steps, at }, tied) {
 /** A text of the kitchen as a field of this page reads it. @param {HTMLElement} field @param {string} text @param {Values} kitchen @param {string} units */
 function written(field, text, kitchen, units) {
   const its = kitchen.units ?? "metric";
-  if (field.dataset.field === "money") return kitchen.currency && /^\s*[\d.,]/.test(text) && !/[^\d.,\s]/.test(text) ? `${kitchen.currency}${text.trim()}` : text;
+  if (field.dataset.field === "money") {
+    const isBare = /^\s*[\d.,]/.test(text) && !/[^\d.,\s]/.test(text);
+    const isSign = kitchen.currency && !/\d/.test(kitchen.currency); // a digit would be one of the amount's
+    return isBare && isSign ? `${kitchen.currency}${text.trim()}` : text;
+  }
   const unit = its === "us" ? field.dataset.unitUs : field.dataset.unitMetric;
   return its !== units && unit ? text.split(PARTS).map((part) => spelledOut(part, unit)).join(", ") : text;
 }

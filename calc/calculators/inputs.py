@@ -61,6 +61,8 @@ UNIT_OF_LENGTH = units.UNIT_OF["length"]
 TIN = (95.0, 460.0)  # mm; a tin without a unit that would be narrower or wider than this is asked about
 TIER_HIGH = (50.0, 300.0)  # mm
 OTHER = {"millimeter": "inch", "centimeter": "inch", "inch": "millimeter"}
+MOST_TIPS, LONGEST_TIP = 40, 40  # in a list, as many as a kitchen has; characters of each
+_POINTS = re.compile(r"\s*,\s*(\d{1,3}[ -]?(?:points?|pointed|teeth|tooth)\b)", re.IGNORECASE)
 
 
 class Money(float):
@@ -234,7 +236,7 @@ class Input:
             case "tip":
                 return read_tip(text, name, self.label)
             case "tips":
-                return tuple(read_tip(part, name, self.label) for part in _parts(text, name, self.label, 40))
+                return tuple(read_tip(part, name, self.label) for part in _tips(text, name, self.label))
             case _:
                 return units.read_moment(text, name, self.label)
         self._limit(value, name, unit_system)
@@ -371,9 +373,14 @@ class Input:
                 return say.number(value)
 
 
-def _parts(text: str, name: str, label: str, most: int = 20) -> list[str]:
+def _tips(text: str, name: str, label: str) -> list[str]:
+    """Split a list of tips; the points of a star stay with it, in "open star 12 mm, 8 points, round 2 mm"."""
+    return _parts(_POINTS.sub(r" \1", text), name, label, MOST_TIPS, MOST_TIPS * LONGEST_TIP)
+
+
+def _parts(text: str, name: str, label: str, most: int = 20, longest: int = units.LONGEST_TEXT) -> list[str]:
     """Split "9 cm and 7.5 cm; 6 cm" into its measurements; a comma between digits is a decimal comma."""
-    tidy = units.read_text(text, name, label)
+    tidy = units.read_text(text, name, label, longest)
     parts = [p.strip() for p in re.split(r"\s*(?:;|\band\b|\bor\b|&|\n|,(?!\d)|,(?=\s)|(?<=[A-Za-z\"]),)\s*", tidy) if p.strip()]
     if not parts or len(parts) > most:
         raise Problem(name, f"{label} is a list of up to {most}. Write it like {'petal 11 mm, round 2 mm' if most > 20 else '9 cm, 7.5 cm'}")

@@ -13,7 +13,9 @@ import pytest
 from calc.calculators import CALCULATORS
 from calc.calculators.declare import parse
 from calc.calculators.inputs import Group
+from calc.calculators.order_form import order_of
 from calc.units import Problems
+from tests.calc.test_calculators_order import asked
 
 # What stands above More; of a group as order.tiers.
 AT_ONCE = {
@@ -141,3 +143,77 @@ def test_masses_of_buttercream_can_be_typed_by_volume() -> None:
     for path, one in fields:
         if one.kind == "mass" and one.default:
             assert (one.read("500 ml", one.name, "metric") > 400) if one.by_volume else True, path
+
+
+# --- what an order makes of what was typed -----------------------------------------------------------------------------------------------
+
+
+def test_every_field_of_a_tier_and_a_row_comes_into_the_order() -> None:
+    """Lengths in millimetres, colours in small letters, shares as numbers; what is left empty is nothing, and nothing is told apart from 0."""
+    made = order_of(
+        asked(
+            weighed="106 g", guests="50", tiers__0__disc="21 cm", tiers__0__crumb="1 mm", tiers__0__final="4 mm", tiers__0__layers="2",
+            tiers__0__filling="8 mm", tiers__0__side="67 cm", tiers__0__colour="Ivory", tiers__0__top="6 mm", tiers__0__dam="1 cm",
+            tiers__0__striped="Sage", tiers__0__stripes="4", tiers__0__stripe_share="40 %", tiers__0__joints_below="2 cm", tiers__0__fit="all",
+            tiers__0__rows__0__drop="4 cm", tiers__0__rows__0__below="0 mm", tiers__0__rows__0__layers="3", tiers__0__rows__0__colour="Cream",
+            tiers__0__rows__0__second="Bay", tiers__0__rows__1__second="CREAM", tiers__0__rows__1__colour="cream",
+        )
+    )  # fmt: skip
+    assert (made.density_g_per_ml, made.guests, made.slice_mm, made.border_mm) == (pytest.approx(1.06), 50, (25.0, 50.0), 50.0)
+    lower, upper = made.tiers
+    assert (lower.disc_mm, lower.crumb_mm, lower.final_mm, lower.layers, lower.filling_mm, lower.measured_mm) == (210, 1, 4, 2, 8, 670)
+    assert (lower.colour, lower.top_mm, lower.dam_mm, lower.striped, lower.joints_below_mm, lower.fitted) == (
+        "ivory",
+        6,
+        10,
+        ("sage", 4, 40),
+        20,
+        True,
+    )
+    assert (upper.disc_mm, upper.top_mm, upper.dam_mm, upper.striped, upper.measured_mm, upper.fitted) == (None, None, 0.0, None, None, False)
+    swag, shell = lower.rows
+    assert (swag.drop_mm, swag.below_mm, swag.layers, swag.colour, swag.second, swag.path) == (40, 0.0, 3, "cream", "bay", "tiers.0.rows.0.")
+    assert (shell.drop_mm, shell.below_mm, shell.layers, shell.second, shell.per_joint) == (0.0, None, 1, "", 1)
+    assert order_of(asked()).density_g_per_ml is None
+
+
+@pytest.mark.parametrize(
+    "text, found",
+    [
+        ("russet 2, blush 1, ivory", (("russet", 2.0), ("blush", 1.0), ("ivory", 1.0))),
+        ("Russet: 50 %; pale  blush 25%\nivory 2.5", (("russet", 50.0), ("pale blush", 25.0), ("ivory", 2.5))),
+        (", ".join(["russet"] * 24), (("russet", 1.0),) * 24),
+        (f"{'a' * 40} 2", (("a" * 40, 2.0),)),
+        ("", ()),
+    ],
+)
+def test_bands_are_colours_with_their_shares(text: str, found: tuple[tuple[str, float], ...]) -> None:
+    assert order_of(asked(tiers__0__bands=text)).tiers[0].bands == found
+
+
+@pytest.mark.parametrize("text", [", ".join(["russet"] * 25), f"{'a' * 41} 2", "russet 0", "2", "2 russet 3"])
+def test_what_is_no_band_is_refused(text: str) -> None:
+    with pytest.raises(Problems) as found:
+        order_of(asked(tiers__0__bands=text))
+    assert [problem.input for problem in found.value.problems] == ["tiers.0.bands"]
+
+
+def test_a_kind_of_row_brings_a_tip_of_half_to_twice_its_opening() -> None:
+    """A swag begins with a petal of 11 mm: one of 5.5 to 22 mm stays. How deep it hangs and how often is kept where both kinds hang alike."""
+    (kind,) = [one for one in CALCULATORS["order"].groups[0].groups[0].inputs if one.name == "kind"]
+    swag, shell = ({one.name: one for one in kind.brings if one.choice == choice} for choice in ("swag", "shell"))
+    assert swag["tip"].within == ("petal", 5.5, 22.0) and shell["tip"].within == ("open star", 3.5, 14.0)
+    assert swag["place"].text == "side" and shell["place"].text == "base" and swag["below"].after == "place"
+    assert swag["layers"].alike and shell["layers"].alike == ""
+
+
+def test_each_part_of_the_kitchen_has_a_heading_over_its_first_field() -> None:
+    assert {one.name: one.heading for one in CALCULATORS["kitchen"].inputs if one.heading} == {
+        "cutters": "Tips and tools",
+        "recipe": "Buttercream",
+        "slice": "How you work",
+        "currency": "Money",
+        "maker_name": "Your name and address",
+        "terms_valid_days": "Your terms",
+        "paper": "Sheets",
+    }

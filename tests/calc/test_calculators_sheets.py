@@ -6,6 +6,7 @@ carry the upper one. Weights of tiers are those of the tests of `calc.stack`.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from types import SimpleNamespace
 from typing import Any
@@ -24,6 +25,7 @@ from calc.calculators.order_moving import load_list
 from calc.calculators.order_schemes import _pinned_words, _snap_us
 from calc.calculators.order_sheets import PAPERS, about_of, group_of, sheet_names
 from calc.drawing.paper import Blanks, Heading, Paragraphs, Picture, Table
+from calc.schemes import SCHEMES
 from calc.tips import Tip
 from calc.units import Formatter, Problem
 from tests.calc.test_calculators_order import ONE, answered, asked, planned
@@ -575,3 +577,23 @@ def test_what_was_chosen_for_a_tier_is_chosen_again(changes: dict[str, str], tol
     from calc.calculators.order_form import order_of
 
     assert _pinned_words(order_of(asked(**changes))) == (f"{told}: repeats and joints are chosen again." if told else "")
+
+
+def test_a_look_sets_every_row_and_clears_those_that_were_there() -> None:
+    key = next(iter(SCHEMES))
+    found = json.loads(calc.sheet("order", texts_of(tiers__0__repeats="7"), f"look {json.dumps({'key': key, 'colours': ['Sage']})}"))
+    sets = found["sets"]
+    assert found["name"] == SCHEMES[key].name and found["clears"] == ["tiers.0.rows", "tiers.1.rows"] and found["picture"].startswith("<svg")
+    assert found["told"][0] == "Lower: repeats and joints are chosen again." and all(found["told"])
+    for tier in ("tiers.0", "tiers.1"):
+        assert (sets[f"{tier}.cutter"], sets[f"{tier}.joints_below"]) == ("", "")
+        numbers = sorted({int(name.split(".")[3]) for name in sets if name.startswith(f"{tier}.rows.")})
+        assert numbers == list(range(len(numbers))) and numbers
+        for number in numbers:
+            fields = {name.rsplit(".", 1)[1] for name in sets if name.startswith(f"{tier}.rows.{number}.")}
+            assert fields == {"kind", "place", "tip", "colour", "second", "drop", "below", "layers", "per_joint"}
+    free = {name: text for name, text in texts_of().items() if ".rows." not in name}
+    assert answered(free | sets).figures["portions"]["value"] == 37
+    for wish in ("", "{", "[]", '{"key": "no such look"}', '{"own": 3, "name": "x"}'):
+        with pytest.raises(Problem, match="There is no such look"):
+            calc.sheet("order", texts_of(), f"look {wish}")

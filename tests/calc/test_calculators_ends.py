@@ -1,0 +1,244 @@
+"""Where what can be made ends: the last that is worked out and the first that is refused, by hand, with what is said and at which field; and how two
+fields that say the same thing are brought together."""
+
+from __future__ import annotations
+
+import datetime as dt
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+import calc
+from calc.calculators import CALCULATORS, lesson_sheets
+from calc.calculators.declare import check_bulk, parse, places_of
+from calc.calculators.lesson_form import spare_words
+from calc.calculators.lesson_sheets import practised, progress_sheet, student_sheet
+from calc.calculators.list_sheets import DRAWING_HIGH_MM, _cuts, hours_drawn
+from calc.calculators.timetable_form import CALENDAR, plan_of
+from calc.drawing.paper import Heading, Table
+from calc.drawing.timetable_chart import chart_height_mm
+from calc.lesson import EXERCISES, SHEET_MM
+from calc.units import Formatter, Problem
+
+Typed = dict[str, str]
+SHELLS: Typed = {"side": "66 cm", "tip": "open star 7 mm"}
+
+
+def problems(slug: str, typed: Typed) -> list[tuple[str, str]]:
+    return [(one["input"], one["message"]) for one in calc.compute(slug, typed).problems]
+
+
+def answered(slug: str, typed: Typed) -> Any:
+    answer = calc.compute(slug, typed)
+    assert answer.problems == [], answer.problems
+    return answer
+
+
+def rows(answer: Any, name: str) -> list[list[str]]:
+    (found,) = [one["rows"] for one in answer.tables if one["name"] == name]
+    return [[str(cell) for cell in row] for row in found]
+
+
+# Calculator, what is typed, a field with the last text that goes and the first that does not, where that is said, and its words.
+ENDS: list[tuple[str, Typed, str, str, str, str, str]] = [
+    # an open star of 7 mm falls into shells 11.2 mm apart: 4.48 to 28 mm are piped (0.4 and 2.5 times, common practice)
+    ("shells", {**SHELLS, "piped": "30 cm"}, "pieces", "11", "10", "pieces", "that makes them 3 cm apart"),
+    ("shells", {**SHELLS, "piped": "30 cm"}, "pieces", "66", "67", "pieces", "pipes shells between 4.5 mm and 2.8 cm apart"),
+    ("shells", {**SHELLS, "repeats": "1"}, "per_swag", "24", "23", "per_swag", "In each swag: 23 pieces on 66 cm would be 2.9 cm apart"),
+    ("shells", {**SHELLS, "repeats": "1"}, "per_swag", "147", "148", "per_swag", "take fewer of them, about 59 in all"),
+    ("shells", SHELLS, "repeats", "147", "148", "repeats", "Repeats: 148 pieces on 66 cm"),
+    ("strings", {"side": "66 cm"}, "drop", "24.7 cm", "24.8 cm", "drop", "at most three times the width, 24.8 cm for 8 repeats"),
+    ("swags", {"side": "66 cm", "repeats": "8"}, "drop", "16.5 cm", "16.6 cm", "drop", "at most twice the swag's width, 16.5 cm for 8"),
+    ("stack", {"step_high": "8 cm"}, "step_low", "8 cm", "8.1 cm", "step_low", "Least step must not be more than the most (8 cm)"),
+    ("stack", {"keep_top": "yes"}, "tier_count", "2", "1", "tier_count", "leaves nothing of a cake of one tier"),
+    ("stack", {"tins": "15, 20 cm"}, "guests", "37", "38", "guests", "38 guests want 38 portions, and the largest stack of these tins gives 37"),
+    ("stack", {"tins": "15, 20 cm", "guests": "33"}, "spare", "12 %", "13 %", "guests", "33 guests want 38 portions"),
+    ("stack", {"tins": "15, 20 cm", "guests": "133"}, "kitchen", "yes", "no", "guests", "1 of 30 x 40 cm would do"),
+    ("stack", {"tins": "15, 20 cm", "guests": "134"}, "kitchen", "yes", "no", "guests", "make it up: 2 of 30 x 40 cm would do"),
+    ("supports", {"tiers": "20 x 10 cm; 15 x 4 cm"}, "filling", "39 mm", "40 mm", "filling", "must be less than tier 2 is high (4 cm)"),
+    ("lesson", {"exercises": "shells", "minutes": "2 h"}, "breaks", "1", "2", "breaks", "with 1 exercise there is room for 1 at most"),
+    ("timetable", {}, "not_before", "2027-10-14 09:00", "2027-10-16 17:00", "not_before", "before you can"),
+    ("portions", {"cut": "rings"}, "shape", "round", "square", "cut", "Rings are cut on a round, and this is a square"),
+    (
+        "price",
+        {"items.0.name": "butter", "items.0.mass": "1 kg", "items.0.pack_price": "2"},
+        "items.0.pack",
+        "250 g",
+        "",
+        "items.0.pack",
+        "Pack is empty",
+    ),
+    ("rosettes", {"count": "6", "tip": "petal 9 mm"}, "size", "3 cm", "5 mm", "size", "must be at least the tip's own line"),
+]
+
+
+@pytest.mark.parametrize("slug, typed, field, last, first, at, words", ENDS)
+def test_the_last_that_goes_and_the_first_that_does_not(slug: str, typed: Typed, field: str, last: str, first: str, at: str, words: str) -> None:
+    assert problems(slug, {**typed, field: last}) == []
+    ((found, message),) = problems(slug, {**typed, field: first})
+    assert found == at and words in message
+
+
+# --- what is typed in one field and said in another ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "typed, like",
+    [
+        ({"width": "8 in square"}, {"width": "8 in", "shape": "square"}),
+        ({"width": "20 cm round"}, {"width": "20 cm"}),
+        ({"width": "20 x 30 cm"}, {"width": "20 cm", "length": "30 cm", "shape": "rectangle"}),
+        ({"width": "20 x 30 cm", "length": "30 cm"}, {"width": "20 cm", "length": "30 cm", "shape": "rectangle"}),
+        ({"width": "20 x 30 cm", "shape": "oval"}, {"width": "20 cm", "length": "30 cm", "shape": "oval"}),
+        ({"width": "20 by 20 cm", "shape": "square"}, {"width": "20 cm", "shape": "square"}),
+    ],
+)
+def test_a_shape_or_a_length_written_with_the_width_counts(typed: Typed, like: Typed) -> None:
+    one, other = answered("portions", typed), answered("portions", like)
+    assert {name: figure["value"] for name, figure in one.figures.items()} == {name: figure["value"] for name, figure in other.figures.items()}
+
+
+@pytest.mark.parametrize(
+    "typed, words",
+    [
+        ({"width": "8 in square", "shape": "round"}, "Width of the tin says square, and Shape says round. Choose square there"),
+        ({"width": "20 x 30 cm", "length": "35 cm"}, "Width of the tin has two sizes, and Length of the tin is given too"),
+        ({"width": "20 x 30 cm", "shape": "square"}, "has two sizes, and Shape says square, which has one"),
+        ({"width": "20 x 20 cm", "shape": "round"}, "has two sizes, and Shape says round, which has one"),
+        ({"width": "4 x 30 cm"}, "Width of the tin must be between 5 cm and 100 cm"),
+        ({"width": "30 x 101 cm"}, "Width of the tin must be between 5 cm and 100 cm"),
+    ],
+)
+def test_what_does_not_go_together_is_said_at_the_width(typed: Typed, words: str) -> None:
+    ((field, message),) = problems("portions", typed)
+    assert field == "width" and words in message
+
+
+def test_money_is_in_one_currency() -> None:
+    ((field, message),) = problems("price", {"rate": "£16", "ingredients": "€38"})
+    assert field in ("rate", "ingredients") and "Write all of them in one currency" in message
+    assert answered("price", {"rate": "£16"}).figures["price"]["text"].startswith("£")
+    assert (
+        answered("price", {"items.0.name": "a", "items.0.mass": "1 kg", "items.0.pack": "1 kg", "items.0.pack_price": "€2"})
+        .figures["price"]["text"]
+        .startswith("€")
+    )
+    assert answered("price", {"units": "us"}).figures["price"]["text"].startswith("$")
+    assert answered("price", {"units": "us", "rate": "£16"}).figures["price"]["text"].startswith("£")
+    assert answered("price", {}).figures["price"]["text"][0].isdigit()
+
+
+def test_copies_are_known_by_their_numbers() -> None:
+    names = ("tiers.10.width", "tiers.2.width", "tiers.2.rows.0.kind", "tiers.12345.width", "tiers.x.width", "guests", "tiers.1234.width")
+    assert places_of(dict.fromkeys(names, "")) == {"tiers.": [2, 10, 1234], "tiers.2.rows.": [0]}
+    with pytest.raises(Exception) as found:
+        parse(CALCULATORS["portions"], {"wdith": "20 cm"})
+    assert "Portions has no input called wdith. It has shape, width" in str(found.value.problems[0].message)  # type: ignore[attr-defined]
+
+
+def test_a_name_has_no_more_parts_and_letters_than_a_form_gives_it() -> None:
+    check_bulk({".".join("a" * 16): "", "b" * 200: ""})
+    for name in (".".join("a" * 17), "b" * 201):
+        with pytest.raises(Problem) as found:
+            check_bulk({name: ""})
+        assert found.value.input == name[:200] and "200 characters in 16 parts is the most" in found.value.message
+    check_bulk({"a": "x" * 999_999, "b": "x"})
+    with pytest.raises(Problem) as over:
+        check_bulk({"a": "x" * 999_999, "b": "xx"})
+    assert over.value.input == "a" and "1000001 characters in all; 1000000 is the most" in over.value.message
+    check_bulk({f"a{i}": "" for i in range(5000)})
+    with pytest.raises(Problem, match="There are 5001 inputs; 5000 is the most"):
+        check_bulk({f"a{i}": "" for i in range(5001)})
+
+
+# --- a class -----------------------------------------------------------------------------------------------------------------------------------
+
+
+def test_what_is_spare_is_said() -> None:
+    assert [spare_words(36, spare) for spare in (0, 1, 3)] == ["36", "36, one of them spare", "36, 3 of them spare"]
+
+
+def test_what_a_student_practises() -> None:
+    found = answered("practice", {"exercises": "shells, swags, strings"})
+    assert (found.figures["exercises"]["value"], found.figures["tips"]["value"]) == (3, 3)
+    assert [row[0] for row in rows(found, "exercises")] == [
+        EXERCISES[key].name for key in sorted(("shells", "swags", "strings"), key=lambda key: EXERCISES[key].rank)
+    ]
+    typed = answered("lesson", {"exercises": "swags, shells", "in_order": "typed"})
+    assert [row[0].split(",")[0] for row in rows(typed, "exercises")] == ["Swags", "Shells"]
+    easiest = answered("lesson", {"exercises": "swags, shells"})
+    assert [row[0].split(",")[0] for row in rows(easiest, "exercises")] == ["Shells", "Swags"]
+
+
+def test_a_practice_sheet_is_as_wide_as_its_repeats(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What hangs lies in so many repeats across the paper; shells stand as their tip makes them; what wanders fills a patch."""
+    made: list[Any] = []
+
+    def drawn(*told: Any, **more: Any) -> Any:
+        made.append((told, more))
+        return SimpleNamespace()
+
+    monkeypatch.setattr(lesson_sheets, "practice_sheet", drawn)
+    monkeypatch.setattr(lesson_sheets, "patch_sheet", drawn)
+    for key in ("swags", "shells", "vermicelli"):
+        practised(EXERCISES[key], "A4", "us", key == "swags")
+    (swag, pitch), swags = made[0]
+    assert pitch == pytest.approx(SHEET_MM / EXERCISES["swags"].repeats) and (swags["mirrored"], swags["named"], swags["units"]) == (True, True, "us")
+    assert (swag.kind, swag.drop_mm, swags["lines"]) == ("swag", EXERCISES["swags"].drop_mm, EXERCISES["swags"].lines)
+    assert made[1][0][1] == 0.0 and not made[1][1]["mirrored"] and made[1][1]["called"] == "shells"
+    assert made[2][0] == (EXERCISES["vermicelli"].tip, EXERCISES["vermicelli"].gap_mm, SHEET_MM, EXERCISES["vermicelli"].high_mm)
+    assert made[2][1]["named"]
+    with pytest.raises(KeyError):
+        student_sheet([EXERCISES["swags"]], "plain", "practice-shells", Heading(), "A4", Formatter())
+
+
+def test_a_progress_sheet_has_room_to_write(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(lesson_sheets, "written_sheet", lambda name, title, blocks, *rest: blocks)
+    found: Any = progress_sheet([EXERCISES["shells"], EXERCISES["swags"]], Heading(day="Sat"), "A4")
+    went, hand = [block for block in found if isinstance(block, Table)]
+    assert [row[:2] for row in went.rows] == [(EXERCISES[key].name, EXERCISES[key].aim) for key in ("shells", "swags")]
+    assert all(len(row) == len(went.columns) == len(went.shares) and row[2:] == ("", "", "") for row in went.rows) and not (went.tick or hand.tick)
+    assert [row[0] for row in hand.rows] == [EXERCISES[key].tip.name for key in ("shells", "swags")] and len(hand.shares) == 3
+    assert found[0].lines == (("Name", ""), ("Date", "Sat"))
+
+
+# --- hours -------------------------------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("typed", [{}, {"rows": "24", "tiers": "5"}, {"rows": "60", "tiers": "7", "hand": "learning"}])
+def test_hours_on_paper_are_in_order_and_no_higher_than_a_page(typed: Typed) -> None:
+    """Whole days stay in one drawing where they can; a step is in one drawing only."""
+    from dataclasses import replace
+
+    plan = plan_of(parse(CALCULATORS["timetable"], typed))
+    cuts = _cuts(plan)
+    assert cuts[0] == 0 and cuts[-1] == len(plan.steps) and cuts == sorted(set(cuts)) and len(hours_drawn(plan)) == len(cuts) - 1
+    highs = [chart_height_mm(replace(plan, steps=plan.steps[start:end])) for start, end in zip(cuts, cuts[1:], strict=False)]
+    assert max(highs) <= DRAWING_HIGH_MM
+    whole = chart_height_mm(plan)
+    assert len(highs) >= whole / DRAWING_HIGH_MM * 0.6 and (len(highs) == 1) == (whole <= DRAWING_HIGH_MM)
+
+
+def test_a_calendar_has_its_name() -> None:
+    assert b"Ruby" in calc.sheet("timetable", {"title": "Ruby"}, CALENDAR)
+    assert b"Cake" in calc.sheet("timetable", {"title": ""}, CALENDAR)
+
+
+def test_a_step_says_where_it_waits() -> None:
+    found = rows(answered("timetable", {"hand": "learning", "rows": "swags 9 h", "hours": "9:00 to 13:00"}), "tasks")
+    assert any(" in the fridge" in row[1] for row in found) and any(" in the oven" in row[1] for row in found)
+    assert any(row[3] == "" for row in found) and any(row[3] == "none" for row in found)
+    begins = [dt.datetime.strptime(row[0].split(" ")[1], "%H:%M") for row in found if row[2] and row[0].startswith("Sat")]
+    assert begins == sorted(begins)
+
+
+def test_sponges_that_do_not_keep_until_the_day_are_told() -> None:
+    """Who works only a week before the day bakes further ahead than a sponge keeps."""
+    early = answered("timetable", {"hours": "Mon 9:00 to 18:00", "ready_at": "2027-10-16 18:00"})
+    assert any("Made further ahead than it usually keeps" in one["text"] for one in early.cautions)
+    assert any(", too early" in row[3] for row in rows(early, "made_ahead"))
+    plain = answered("timetable", {})
+    assert not any("Made further ahead" in one["text"] for one in plain.cautions) and not any(
+        ", too early" in row[3] for row in rows(plain, "made_ahead")
+    )

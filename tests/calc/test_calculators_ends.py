@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 import calc
-from calc.calculators import CALCULATORS, lesson_sheets
+from calc.calculators import CALCULATORS, coats_form, lesson_sheets, order_drawings
 from calc.calculators.declare import check_bulk, parse, places_of
 from calc.calculators.lesson_form import spare_words
 from calc.calculators.lesson_sheets import practised, progress_sheet, student_sheet
@@ -242,3 +242,84 @@ def test_sponges_that_do_not_keep_until_the_day_are_told() -> None:
     assert not any("Made further ahead" in one["text"] for one in plain.cautions) and not any(
         ", too early" in row[3] for row in rows(plain, "made_ahead")
     )
+
+
+# --- drawings, and words for one and for several -------------------------------------------------------------------------------------------
+
+
+def test_the_section_of_a_coat_shows_its_colours_where_they_lie(monkeypatch: pytest.MonkeyPatch) -> None:
+    """10.5 cm in three stripes and three grounds, 1.75 cm each, the first with half a ground under it; or in bands of 7 and 3.5 cm."""
+    drawn: list[tuple[Any, ...]] = []
+
+    def scene(made: Any, units: str, bands: Any = (), stripes_mm: Any = (), groove_mm: float = 0.0) -> Any:
+        drawn.append((bands, stripes_mm, groove_mm))
+        return SimpleNamespace(title="", description="")
+
+    monkeypatch.setattr(coats_form, "section_scene", scene)
+    monkeypatch.setattr(coats_form, "svg", lambda scene: "")
+    answered("coats", {"style": "striped", "stripes": "3", "groove": "2 mm"})
+    answered("coats", {"style": "ombre", "shares": "2, 1"})
+    answered("coats", {"style": "striped"})
+    (_, stripes, groove), (bands, _, _), (_, _, full) = drawn
+    assert [(round(low, 2), round(high, 2)) for low, high in stripes] == [(8.75, 26.25), (43.75, 61.25), (78.75, 96.25)]
+    assert (groove, full) == (2.0, 3.0) and [(round(low, 2), round(high, 2)) for low, high in bands] == [(0.0, 70.0), (70.0, 105.0)]
+
+
+def test_the_cake_is_drawn_once_and_few_of_its_looks_are_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[float] = []
+    monkeypatch.setattr(order_drawings, "_tilted", order_drawings._Drawn())
+    monkeypatch.setattr(order_drawings, "tilted_view", lambda tiers, board: made.append(board))
+    monkeypatch.setattr(order_drawings, "svg", lambda scene: "<svg/>")
+    for board in (*range(17), 16):
+        assert order_drawings.tilted_svg((), float(board)) == "<svg/>"
+    assert len(made) == 17 and len(order_drawings._tilted) == 16
+    assert order_drawings.tilted_if_drawn((), 0.0) is None and order_drawings.tilted_if_drawn((), 1.0) == "<svg/>"
+
+
+def test_one_is_not_told_as_several() -> None:
+    one, two = ({"tins": "15, 20 cm", "kitchen": "yes", "guests": guests} for guests in ("133", "134"))
+    assert rows(answered("stack", one), "stacks")[0][0] == "20 cm + 15 cm and 1 kitchen sheet"
+    assert rows(answered("stack", two), "stacks")[0][0].endswith(" and 2 kitchen sheets")
+    small = {"width": "10 cm", "slice": "60 x 60 mm", "cut": "grid"}
+    assert answered("portions", small).drawings[0]["title"] == "1 portion by grid"
+    assert answered("portions", {"width": "20 cm", "height": "20 cm"}).drawings[0]["title"] == "24 equal portions by rings, on each of 2 levels"
+    lines = "sage, round 2 mm, 20 g; sage, petal 9 mm, 20 g"
+    assert any("a tip is changed on a coupler 1 time." in note["text"] for note in answered("colours", {"rows": lines}).notes)
+    again = answered("colours", {"rows": f"{lines}; sage, round 2 mm, 20 g"})
+    assert any("a tip is changed on a coupler 2 times." in note["text"] for note in again.notes)
+
+
+def test_what_a_kit_holds_is_counted_for_one_and_for_all() -> None:
+    """Eight students and the tutor: nine of everything, and a few sheets to spare."""
+    found = answered("lesson", {})
+    lines = {row[0]: row[1:] for row in rows(found, "kits")}
+    spare, sheets = found.figures["spare"]["value"], found.figures["sheets"]["value"]
+    assert sheets == 3 * (9 + spare) and lines["Practice sheets, printed"] == ["3", spare_words(sheets, 3 * spare)]
+    (film,) = [cells for what, cells in lines.items() if what.startswith("Parchment")]
+    each, whole = int(film[0]), int(film[1].split(",")[0])
+    assert film[1] == spare_words(whole, whole - 9 * each) and whole > 9 * each
+    assert lines["Tip: open star 7 mm"] == ["1", "9"] and "Buttercream for the cake to take home, in a bowl" not in lines
+    cake = {row[0]: row[1:] for row in rows(answered("lesson", {"cake": "200 g"}), "kits")}
+    assert (
+        cake["Buttercream for the cake to take home, in a bowl"] == ["200 g", "1.8 kg"]
+        and cake["Buttercream, in bags"] == lines["Buttercream, in bags"]
+    )
+    heads = [column["label"] for table in found.tables if table["name"] == "kits" for column in table["columns"]]
+    assert heads == ["What", "One kit", "All 9"]
+
+
+def test_more_tints_take_more_time() -> None:
+    """A cake of one colour has one bowl, tinted or not; each further one takes its time."""
+    from tests.calc.test_calculators_columns import PLAIN
+    from tests.calc.test_calculators_order import CAKE
+
+    ivory = {name: "ivory" for name in PLAIN}
+    plain, one, two = (answered("order", CAKE | colours).figures["hands"]["value"] for colours in (PLAIN, ivory, ivory | {"tiers.1.colour": "sage"}))
+    assert plain == one < two
+
+
+def test_a_class_is_warned_as_its_recipe_and_its_hours_want() -> None:
+    """Who must not touch it, who may not eat it, and how long it stands: of egg white something else than of icing sugar and butter."""
+    plain, meringue = (" ".join(one["text"] for one in answered("lesson", {"recipe": recipe}).cautions) for recipe in ("plain", "swiss_meringue"))
+    assert "milk" in plain and "egg" not in plain and "egg" in meringue
+    assert len(answered("lesson", {}).cautions) >= 2

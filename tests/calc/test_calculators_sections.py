@@ -72,6 +72,10 @@ def test_one_section_tells_what_another_does(changes: dict[str, str]) -> None:
             if not figures[f"dowels_{place}"]["value"]
             else f"{figures[f'dowels_{place}']['text']} of {figures[f'dowel_length_{place}']['text']}"
         )
+        levels = 2 if place == 1 and "tiers.0.height" in changes else 1
+        assert sponge[3].split(",")[0] in ("rings", "grid", "strips", "wedges") and sponge[3].partition(", ")[2] == (
+            "on 2 levels" if levels > 1 else ""
+        )
         for cell, name in zip(coats[1:4], ("filling", "crumb_coat", "final_coat"), strict=True):
             assert cell.split(", ")[0] == figures[f"{name}_{place}"]["text"]
             assert number(cell.split(", ")[1]) == pytest.approx(value(found, f"{name}_{place}") * value(found, "density"), abs=20)

@@ -82,7 +82,7 @@ def buy(answer: Answer, batch: buttercream.Batch, packs: Sequence[Asked]) -> pri
         (1, 3, 4),
     )
     if bought.unpriced:
-        answer.note(f"No pack price for {say.words(', '.join(bought.unpriced))}: add it under Pack, or the cost leaves it out.")
+        answer.note(f"No pack price for {say.words('; '.join(bought.unpriced))}: add it under Pack, or the cost leaves it out.")
     return bought
 
 

@@ -135,7 +135,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             )
         if bought.unpriced:
             they = "it is" if len(bought.unpriced) == 1 else "they are"
-            answer.note(f"No pack price for {', '.join(bought.unpriced)}: {they} not in the cost.")
+            answer.note(f"No pack price for {'; '.join(bought.unpriced)}: {they} not in the cost.")
     margin, markup = say.percent(found.margin_percent), say.percent(found.markup_percent)
     if on_cost:
         answer.note(f"A markup of {markup} on the cost is a margin of {margin} on the price.")

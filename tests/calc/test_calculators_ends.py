@@ -323,3 +323,48 @@ def test_a_class_is_warned_as_its_recipe_and_its_hours_want() -> None:
     plain, meringue = (" ".join(one["text"] for one in answered("lesson", {"recipe": recipe}).cautions) for recipe in ("plain", "swiss_meringue"))
     assert "milk" in plain and "egg" not in plain and "egg" in meringue
     assert len(answered("lesson", {}).cautions) >= 2
+
+
+@pytest.mark.parametrize(
+    "tiers, words",
+    [
+        (
+            "30 x 10 cm rectangle",
+            "Tier 1 is width x length x height and a shape, and “30 x 10 cm rectangle” does not read as that. Write it like 30 x 20 x",
+        ),
+        ("20 x 10 cm; 15 cm round", "Tier 2 is width x height and a shape, and “15 cm round” does not read as that. Write it like 20 x 10 cm round"),
+        ("20 x 10 cm; 15 x 61 cm", "Tier 2: the height must be between 1.5 cm and 60 cm, not 61 cm"),
+        ("20 x 10 cm; 3.9 x 10 cm", "Tier 2: the width must be between 4 cm and 100 cm, not 3.9 cm"),
+        ("30 x 101 x 10 cm rectangle", "Tier 1: the length must be between 4 cm and 100 cm"),
+        ("20 x 10 cm; 15 x 10 cm; 16 x 10 cm", "Tier 3 is wider than tier 2 under it (16 cm on 15 cm)"),
+    ],
+)
+def test_a_tier_that_does_not_read_is_told_by_its_number(tiers: str, words: str) -> None:
+    ((field, message),) = problems("supports", {"tiers": tiers})
+    assert field == "tiers" and words in message
+
+
+def test_what_standing_does_is_told_until_both_times_are_known() -> None:
+    """Twelve hours more than the test stood deepen a tint; as long as the test they do nothing."""
+    for typed in ({"test_stood": "1 h", "will_stand": "12 h"}, {"test_stood": "2 h", "will_stand": "2 h"}):
+        found = answered("tint", typed)
+        assert not any(note["text"].startswith("Standing deepens") for note in found.notes)
+        assert (found.figures["deepens"]["value"] > 0) == (typed["will_stand"] == "12 h")
+
+
+def test_a_cutter_is_named_where_one_of_several_was_chosen() -> None:
+    several, one = (answered("swags", {"side": "66 cm", "cutter": cutter}) for cutter in ("9 cm, 7.5 cm", "9 cm"))
+    assert several.figures["cutter"]["text"] in ("9 cm", "7.5 cm") and "cutter" not in one.figures
+    names = [[table["name"] for table in answer.tables] for answer in (several, one)]
+    assert "cutters" in names[0] and "cutters" not in names[1]
+
+
+def test_what_hangs_in_an_arc_has_its_radius_told() -> None:
+    """Swags on the 7.5 cm cutter lie on a circle of 3.75 cm; a string hangs in no circle."""
+    from tests.calc.test_calculators_order import CAKE
+
+    swag = answered("order", CAKE).figures
+    assert swag["arc_radius"]["value"] == swag["arc_radius_1"]["value"] == pytest.approx(37.5)
+    assert swag["length_total_1"]["value"] == pytest.approx(9 * swag["length_each_1"]["value"]) and "arc_radius_2" not in swag
+    string = answered("order", CAKE | {"tiers.0.rows.0.kind": "string"}).figures
+    assert "arc_radius" not in string and "length_each" in string

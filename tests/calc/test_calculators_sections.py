@@ -234,3 +234,28 @@ def test_a_tape_that_says_otherwise_is_told() -> None:
 
 def test_only_shapes_with_two_sizes_have_a_length() -> None:
     assert _sizes("oval", 200.0, 300.0) == (200.0, 300.0) and _sizes("heart", 200.0, 180.0) == (200.0,)
+
+
+@pytest.mark.parametrize("units, cutter", [("metric", "7 cm"), ("us", "2.75 in")])
+def test_a_cutter_that_would_suit_the_tier_above_is_offered(units: str, cutter: str) -> None:
+    """50.3 of 66 cm are 0.76: of the 9 cm cutter that is 6.86 cm, to the half centimetre 7, to the quarter of an inch 2.75 in."""
+    both = CAKE | {"tiers.1.rows.0.kind": "swag", "tiers.1.rows.0.place": "side", "cutters": "9 cm", "together": "yes", "units": units}
+    found = answered(both)
+    (press,) = [press for note in found.notes for press in note.get("presses", ()) if press.startswith("Use a ")]
+    assert set(press.sets) == {"tiers.1.cutter"}
+    (told,) = [note["text"] for note in found.notes if "its swags would hang as full as those of Lower, in proportion." in note["text"]]
+    offered = number(press.sets["tiers.1.cutter"], "length")
+    assert offered == pytest.approx(number(cutter, "length"), abs=0.05) and told.startswith("Upper: with a cutter of ")
+    taken = answered(both | dict(press.sets))
+    assert not any("would hang as full" in note["text"] for note in taken.notes)
+    assert not any("would hang as full" in note["text"] for note in answered(both | {"together": "no"}).notes)
+    assert not any("would hang as full" in note["text"] for note in answered(both | {"tiers.1.repeats": "8"}).notes)
+
+
+def test_fitted_rows_are_told_piece_by_piece() -> None:
+    """Leaves in pairs at each joint; a string of two loops is one to a repeat; what runs on is not counted."""
+    rows_of = {"2.kind": "string", "2.place": "under", "2.layers": "2", "3.kind": "ruched border", "3.place": "top edge", "4.kind": "leaf"}
+    rows_of |= {"4.place": "joints", "4.per_joint": "2"}
+    found = answered(CAKE | {f"tiers.0.rows.{name}": text for name, text in rows_of.items()} | {"tiers.0.fit": "all"})
+    (told,) = [note["text"] for note in found.notes if "all rows meet the same" in note["text"]]
+    assert "Swags 1 to a repeat; shells " in told and "; strings 1 to a repeat; leaves 2 at each joint." in told and "border" not in told

@@ -597,3 +597,40 @@ def test_a_look_sets_every_row_and_clears_those_that_were_there() -> None:
     for wish in ("", "{", "[]", '{"key": "no such look"}', '{"own": 3, "name": "x"}'):
         with pytest.raises(Problem, match="There is no such look"):
             calc.sheet("order", texts_of(), f"look {wish}")
+
+
+# --- plans and lists to tick off -----------------------------------------------------------------------------------------------------------
+
+
+def ticks(blocks: Any) -> list[tuple[str, bool]]:
+    return [(block.title, block.tick) for block in blocks if isinstance(block, Table)]
+
+
+def test_the_timetable_of_an_order_is_ticked_off_and_warns_of_what_concerns_time() -> None:
+    made = sheet("timetable")
+    assert ticks(made.blocks) == [("Timetable", True), ("Out of the fridge", False)] and made.under == f"Ready at {DAY}"
+    warned = paragraphs(made.blocks)["Cautions"]
+    of_time = [one["text"] for one in answered(texts_of()).cautions if one.get("section") == "time"]
+    assert warned.boxed and list(warned.paragraphs) == of_time and any(isinstance(block, Picture) for block in made.blocks)
+    assert len(of_time) < len(answered(texts_of()).cautions)
+
+
+def test_the_plan_of_a_class_has_what_is_laid_out_to_tick() -> None:
+    plan: Any = calc.sheet("lesson", {"starts": "2027-10-16 14:00"}, "lesson-plan")
+    assert [title.split(",")[0] for title, tick in ticks(plan) if tick] == ["Kits", "On each table", "At the front"]
+    assert len(ticks(plan)) == 8 and "Cautions" in paragraphs(plan)
+    bought: Any = calc.sheet("lesson", {}, "shopping-list")
+    assert [tick for _, tick in ticks(bought)] == [False, True] and "Cautions" not in paragraphs(bought)
+
+
+def test_the_list_for_the_shop_leaves_out_what_is_at_hand() -> None:
+    made = sheet("shopping-list")
+    assert all(tick for _, tick in ticks(made.blocks)) and [title for title, _ in ticks(made.blocks)] == [
+        *("For the buttercream", "Sponges", "Colours and what thins the buttercream", "Boards, dowels and boxes", "Bags, tips and paper"),
+    ]
+    assert all(len(block.shares) == 3 and sum(block.shares) == 100 for block in tables(made))
+    (told,) = paragraphs(made.blocks)[""].paragraphs
+    assert told.startswith("Allergens in the buttercream: eggs, milk.") and paragraphs(made.blocks)[""].boxed
+    typed = asked(tips="petal 11 mm, leaf 6 mm")
+    tools = [row[0] for row in tables(order_sheets._makers(typed, plan_of(typed), "A4")["shopping-list"]())[-1].rows]
+    assert "Tip, petal 11 mm" not in tools and "Tip, round 4 mm" in tools

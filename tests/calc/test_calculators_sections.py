@@ -259,3 +259,27 @@ def test_fitted_rows_are_told_piece_by_piece() -> None:
     found = answered(CAKE | {f"tiers.0.rows.{name}": text for name, text in rows_of.items()} | {"tiers.0.fit": "all"})
     (told,) = [note["text"] for note in found.notes if "all rows meet the same" in note["text"]]
     assert "Swags 1 to a repeat; shells " in told and "; strings 1 to a repeat; leaves 2 at each joint." in told and "border" not in told
+
+
+def test_plain_figures_are_those_of_the_first_tier_that_is_marked() -> None:
+    """Ten repeats below and six above; or, where nothing hangs below, the six."""
+    both = CAKE | {"tiers.1.rows.0.kind": "swag", "tiers.1.rows.0.place": "side", "cutters": "", "tiers.0.repeats": "10", "tiers.1.repeats": "6"}
+    found = answered(both)
+    assert (value(found, "repeats_1"), value(found, "repeats_2"), value(found, "repeats")) == (10, 6, 10)
+    for name in ("drop", "length_each", "length_total", "dividers"):
+        assert value(found, name) == value(found, f"{name}_1") != value(found, f"{name}_2"), name
+    upper = answered(both | {"tiers.0.rows.0.kind": "bead", "tiers.0.rows.0.place": "top edge"})
+    assert value(upper, "repeats") == value(upper, "repeats_2") == 6 and value(upper, "drop") == value(upper, "drop_2")
+    assert [drawing["name"] for drawing in found.drawings if drawing["name"].startswith("unrolled")] == ["unrolled_1", "unrolled_2"]
+    assert [drawing["name"] for drawing in upper.drawings if drawing["name"].startswith("unrolled")] == ["unrolled_2"]
+    assert not any(name.startswith("repeats") and not name.startswith("repeats_") for name in answered(ONE).figures)
+
+
+@pytest.mark.parametrize("above, words", [("15 cm", "are free beside Upper and what is piped round its foot"), ("", "are free to the middle")])
+def test_a_row_that_reaches_too_far_in_is_told(above: str, words: str) -> None:
+    """Shells of a wide star inside the edge of a small tier, alone or with another tier on it."""
+    typed = {"tiers.0.name": "Lower", "tiers.0.width": "16 cm" if above else "6 cm", "guests": "4", "tiers.0.rows.0.kind": "shell"}
+    typed |= {"tiers.0.rows.0.place": "inside", "tiers.0.rows.0.tip": "open star 26 mm"}
+    typed |= {"tiers.1.name": "Upper", "tiers.1.width": above} if above else {}
+    told = [note["text"] for note in answered(typed).notes if " in from the edge, and only " in note["text"]]
+    assert len(told) == 1 and told[0].startswith("Lower: the shell, open star 26 mm, cream reaches ") and words in told[0]

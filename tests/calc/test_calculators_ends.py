@@ -368,3 +368,38 @@ def test_what_hangs_in_an_arc_has_its_radius_told() -> None:
     assert swag["length_total_1"]["value"] == pytest.approx(9 * swag["length_each_1"]["value"]) and "arc_radius_2" not in swag
     string = answered("order", CAKE | {"tiers.0.rows.0.kind": "string"}).figures
     assert "arc_radius" not in string and "length_each" in string
+
+
+@pytest.mark.parametrize(
+    "slug, typed, figure, label",
+    [
+        ("coats", {"layers": "2"}, "filling", "Filling"),
+        ("coats", {"layers": "3"}, "filling", "Filling, 2 of them"),
+        ("shells", {"side": "66 cm"}, "shells", "Shells round the cake"),
+        ("shells", {"side": "66 cm", "kind": "bead", "tip": "round 4 mm"}, "shells", "Beads round the cake"),
+        ("shells", {"side": "66 cm", "repeats": "8"}, "shells", "In all"),
+        ("shells", {"side": "66 cm"}, "natural_pitch", "Pitch this tip usually makes"),
+        ("shells", {"side": "66 cm", "piped": "30 cm", "pieces": "27"}, "natural_pitch", "Pitch of your strip"),
+        ("supports", {}, "board", "Board under the cake"),
+        ("supports", {}, "board_2", "Board under tier 2"),
+        ("stack", {"kitchen": "yes"}, "kitchen_cakes", "Kitchen sheets of 30 x 40 cm"),
+        ("stack", {"kitchen": "yes", "units": "us"}, "kitchen_cakes", "Kitchen sheets of 12 x 18 in"),
+        ("swags", {"side": "66 cm", "cutter": "9 cm"}, "guide_tape_under", "Upper edge of the guide tape, below the joints"),
+        ("swags", {"side": "66 cm", "cutter": "9 cm", "joints": "9 cm"}, "guide_tape", "Lower edge of the guide tape, above the joints"),
+        ("division", {"side": "66 cm", "repeats": "8"}, "closing_error", "Closing error, set to the millimetre"),
+        ("price", {"tax": "20 %"}, "to_pay", "To pay, tax included"),
+        ("order", {"guests": "20", "tiers.0.name": "A"}, "spare_portions", "Over the guests"),
+        ("order", {"guests": "24", "tiers.0.name": "A"}, "spare_portions", "Over the guests"),
+        ("order", {"guests": "25", "tiers.0.name": "A"}, "spare_portions", "Portions short"),
+    ],
+)
+def test_a_figure_is_called_what_it_is(slug: str, typed: Typed, figure: str, label: str) -> None:
+    found = answered(slug, typed).figures[figure]
+    assert found["label"] == label and not found["text"].startswith("-")
+
+
+def test_rows_as_a_table_have_at_most_8000_letters() -> None:
+    lines = "\n".join(["russet, petal 11 mm, 80 g"] * 30)
+    assert problems("colours", {"rows": f"{lines};{' ' * (7999 - len(lines) - 1)};"}) == []
+    ((field, message),) = problems("colours", {"rows": f"{lines};{' ' * (8000 - len(lines) - 1)};"})
+    assert field == "rows" and "8001 characters; 8000 is the most" in message

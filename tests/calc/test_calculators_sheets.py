@@ -24,6 +24,7 @@ from calc.calculators.order_form import plan_of
 from calc.calculators.order_moving import load_list
 from calc.calculators.order_schemes import _pinned_words, _snap_us
 from calc.calculators.order_sheets import PAPERS, about_of, group_of, sheet_names
+from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.drawing.paper import Blanks, Heading, Paragraphs, Picture, Table
 from calc.schemes import SCHEMES
 from calc.tips import Tip
@@ -612,6 +613,7 @@ def test_the_timetable_of_an_order_is_ticked_off_and_warns_of_what_concerns_time
     warned = paragraphs(made.blocks)["Cautions"]
     of_time = [one["text"] for one in answered(texts_of()).cautions if one.get("section") == "time"]
     assert warned.boxed and list(warned.paragraphs) == of_time and any(isinstance(block, Picture) for block in made.blocks)
+    assert {block.scaled for block in made.blocks if isinstance(block, Picture)} == {False}
     assert len(of_time) < len(answered(texts_of()).cautions)
 
 
@@ -634,3 +636,39 @@ def test_the_list_for_the_shop_leaves_out_what_is_at_hand() -> None:
     typed = asked(tips="petal 11 mm, leaf 6 mm")
     tools = [row[0] for row in tables(order_sheets._makers(typed, plan_of(typed), "A4")["shopping-list"]())[-1].rows]
     assert "Tip, petal 11 mm" not in tools and "Tip, round 4 mm" in tools
+
+
+def test_a_sheet_is_set_in_the_largest_type_that_takes_one_page(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of 5, 4 and 3 mm the first that fits; the smallest where none does."""
+    tried: list[float] = []
+    fits = [0.0]
+
+    def written(name: str, title: str, blocks: Any, heading: Any, paper: str, under: str, size: float, columns: int) -> Any:
+        tried.append(size)
+        return SimpleNamespace(size=size, columns=columns, pages=(None,) * (1 if size < fits[0] else 2))
+
+    monkeypatch.setattr(order_cards, "written_sheet", written)
+    for fits[0], sizes in ((6.0, [5.0]), (4.5, [5.0, 4.0]), (1.0, [5.0, 4.0, 3.0])):
+        tried.clear()
+        made: Any = order_cards.one_page("bag-card", [], Heading(), "A4", (5.0, 4.0, 3.0))
+        assert tried == sizes and (made.size, made.columns) == (sizes[-1], 1)
+
+
+def test_allergens_are_told_by_one_law_or_by_both() -> None:
+    """Milk and eggs are named in either; wheat in the US is cereals containing gluten in the EU and UK."""
+    assert order_cards.allergens_told(planned(), SAY)[0] == "In the buttercream: eggs, milk."
+    both = order_cards.allergens_told(planned(recipe="flour_cooked"), SAY)[0]
+    assert (
+        both == "In the buttercream: cereals containing gluten, milk (of the fourteen in the EU and UK); milk, wheat (of the nine named in the US)."
+    )
+
+
+def test_each_section_of_an_order_has_its_cautions() -> None:
+    found: dict[str, list[str]] = {}
+    for one in answered(texts_of()).cautions:
+        found.setdefault(one["section"], []).append(one["text"])
+    assert set(found) == {"portions", "amounts", "shopping", "time", "price"}
+    assert found["amounts"] == [words for words, _ in COLOUR_CAUTIONS] and found["shopping"][0].startswith("Allergens in the buttercream: ")
+    for slug, typed in (("colours", {"rows.0.colour": "cream", "rows.0.mass": "80 g"}), ("tint", {})):
+        assert [one["text"] for one in calc.compute(slug, typed).cautions] == found["amounts"], slug
+    assert "".join(one["text"] for one in calc.compute("batch", {"recipe": "swiss_meringue"}).cautions).count("pasteurised") >= 1

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+import calc
 from calc.calculators.order_tiers import _sizes
 from calc.calculators.portions_form import levels_words
 from calc.calculators.supports_form import dowels_in_words, inner_words, seat_words
@@ -283,3 +284,16 @@ def test_a_row_that_reaches_too_far_in_is_told(above: str, words: str) -> None:
     typed |= {"tiers.1.name": "Upper", "tiers.1.width": above} if above else {}
     told = [note["text"] for note in answered(typed).notes if " in from the edge, and only " in note["text"]]
     assert len(told) == 1 and told[0].startswith("Lower: the shell, open star 26 mm, cream reaches ") and words in told[0]
+
+
+def test_the_rows_of_a_tier_are_headed_by_how_it_is_divided() -> None:
+    """On a round one setting of the dividers does; on a heart it does not, and none is named."""
+    titles = {one["name"]: one["title"] for one in answered(CAKE).tables}
+    assert titles["rows_1"] == "Lower: 9 repeats round 66 cm, dividers at 7.2 cm"
+    heart = {one["name"]: one["title"] for one in answered(CAKE | {"tiers.0.shape": "heart", "tiers.1.width": "8 cm"}).tables}
+    assert "dividers at" not in heart["rows_1"] and " repeats round " in heart["rows_1"]
+
+
+def test_hours_too_short_for_an_order_are_said_at_their_field() -> None:
+    (found,) = calc.compute("order", CAKE | {"hours": "Mon 9:00-9:10"}).problems
+    assert found["input"] == "hours" and found["message"].startswith("Working hours leave no room for the work before Sat 16 October 2027, 18:00: ")

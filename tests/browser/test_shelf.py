@@ -194,6 +194,30 @@ def test_a_maker_finds_states_copies_puts_away_and_deletes(bench: Bench) -> None
     assert sum(each["calculator"] == "shelf-picture" for each in kept) == 3
 
 
+@pytest.mark.parametrize(("press", "told"), [("Delete", "Plum supper is back."), ("Put away", "Plum supper is back on the shelf.")])
+def test_what_is_brought_back_at_once_is_where_the_focus_stays(bench: Bench, press: str, told: str) -> None:
+    """The button that brings it back is pressed in the same moment in which it is there, before what was done is written down."""
+    shelf = stocked(bench, *THREE)
+    bench.page.evaluate(
+        """press => {
+            const orders = document.querySelector(".pb-shelf-orders");
+            const watch = new MutationObserver(() => {
+                const back = orders.querySelector("[data-press=back]");
+                if (back) { watch.disconnect(); back.click(); }
+            });
+            watch.observe(orders, { childList: true, subtree: true });
+            orders.querySelector(`[aria-label="${press} Plum supper"]`).click();
+        }""",
+        press,
+    )
+    expect(item(shelf, "Plum supper").get_by_role("link")).to_be_focused()
+    expect(said(shelf)).to_have_text(told)
+    bench.page.evaluate(KEPT)  # what was written before is written
+    expect(item(shelf, "Plum supper").get_by_role("link")).to_be_focused()
+    expect(said(shelf)).to_have_text(told)
+    assert names(shelf) == ["Plum supper", "Quince lunch", "Damson tea"]
+
+
 def test_orders_at_the_same_time_are_told_until_one_is_made(bench: Bench) -> None:
     plum, quince, damson = THREE
     opened(bench)

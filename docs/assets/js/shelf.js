@@ -84,6 +84,8 @@ function arrange(parent, children) {
   children.forEach((child, i) => parent.childNodes[i] !== child && parent.insertBefore(child, parent.childNodes[i] ?? null));
 }
 
+/** @typedef {{ words: string, press: string, back: () => void }} Gone what stands in the place of an order that was taken off */
+
 class Shelf {
   #root;
   /** @type {Build} */ #build;
@@ -95,7 +97,7 @@ class Shelf {
   /** @type {Map<string, { said: string, item: HTMLElement }>} what is built */ #built = new Map();
   /** @type {Map<string, HTMLElement>} the boards that are built, by their titles */ #boards = new Map();
   #head = element("h2", {}, "Orders");
-  /** @type {Map<string, { words: string, press: string, back: () => void }>} taken off the shelf on this page, to be brought back */ #gone = new Map();
+  /** @type {Map<string, Gone>} taken off the shelf on this page, to be brought back */ #gone = new Map();
   #most = MOST_AT_FIRST;
   #kitchen = 0; // when it was changed: orders begin with what is in it
   /** @type {Promise<HTMLElement | null> | null} of the page that an order is opened on */ #form = null;
@@ -309,7 +311,7 @@ class Shelf {
     return item;
   }
 
-  /** @param {Entry} entry @param {{ words: string, press: string }} gone */
+  /** @param {Entry} entry @param {Gone} gone */
   #goneItem({ id }, { words, press }) {
     return element("li", { class: "pb-shelf-gone", "data-order": id }, words, " ", element("button", { type: "button", class: "pb-button", "data-press": "back" }, press));
   }
@@ -493,38 +495,40 @@ class Shelf {
 
   /** @param {Entry} entry */
   async #putAway(entry) {
-    const { id, name, away } = entry;
-    const take = async (/** @type {number} */ time, /** @type {string} */ words) => {
-      this.#gone.delete(id);
-      await this.#describe(entry, { away: time });
-      this.#built.get(id)?.item.querySelector("a")?.focus();
-      this.#say(words);
-    };
-    if (away) return take(0, `${name} is back on the shelf.`);
-    this.#gone.set(id, { words: `${name} is put away.`, press: "Take out again", back: () => take(0, `${name} is back on the shelf.`) });
-    await this.#describe(entry, { away: Date.now() });
-    this.#focusBack(id);
-    this.#say(`${name} is put away. “Show: put away” has it.`);
+    const { name, away } = entry;
+    const back = () => this.#bringBack(entry, { away: 0 }, `${name} is back on the shelf.`);
+    if (away) return back();
+    const told = `${name} is put away. “Show: put away” has it.`;
+    await this.#takeOff(entry, { away: Date.now() }, { words: `${name} is put away.`, press: "Take out again", back }, told);
   }
 
   /** @param {Entry} entry */
   async #delete(entry) {
-    const { id, name } = entry;
-    const back = async () => {
-      this.#gone.delete(id);
-      await this.#describe(entry, { removed: 0 });
-      this.#built.get(id)?.item.querySelector("a")?.focus();
-      this.#say(`${name} is back.`);
-    };
-    this.#gone.set(id, { words: `${name} is deleted.`, press: "Undo", back });
-    await this.#describe(entry, { removed: Date.now() });
-    this.#focusBack(id);
-    this.#say(`${name} is deleted. Until you leave this page it can be brought back.`);
+    const { name } = entry;
+    const back = () => this.#bringBack(entry, { removed: 0 }, `${name} is back.`);
+    const told = `${name} is deleted. Until you leave this page it can be brought back.`;
+    await this.#takeOff(entry, { removed: Date.now() }, { words: `${name} is deleted.`, press: "Undo", back }, told);
   }
 
-  /** @param {string} id of what was taken off */
-  #focusBack(id) {
-    /** @type {HTMLElement | null} */ (this.#built.get(id)?.item.querySelector("button") ?? null)?.focus({ preventScroll: true });
+  /**
+   * Take an order off the shelf and go to the button that brings it back; not where that was pressed while it was being written down.
+   * @param {Entry} entry @param {import("./store.js").About} about @param {Gone} gone @param {string} told
+   */
+  async #takeOff(entry, about, gone, told) {
+    this.#gone.set(entry.id, gone);
+    await this.#describe(entry, about);
+    if (this.#gone.get(entry.id) !== gone) return;
+    /** @type {HTMLElement | null} */ (this.#built.get(entry.id)?.item.querySelector("button") ?? null)?.focus({ preventScroll: true });
+    this.#say(told);
+  }
+
+  /** @param {Entry} entry @param {import("./store.js").About} about @param {string} told */
+  async #bringBack(entry, about, told) {
+    this.#gone.delete(entry.id);
+    await this.#describe(entry, about);
+    if (this.#gone.has(entry.id)) return; // taken off again meanwhile
+    this.#built.get(entry.id)?.item.querySelector("a")?.focus();
+    this.#say(told);
   }
 
   /** @param {Entry} entry */

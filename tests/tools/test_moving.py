@@ -12,7 +12,7 @@ import pytest
 
 from calc.colours import PALETTE
 from calc.drawing.motifs import LOOKS
-from calc.drawing.scene import GUIDE, Path
+from calc.drawing.scene import GUIDE, Group, Path
 from calc.drawing.shading import strand_paths
 from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
@@ -840,6 +840,24 @@ def test_a_frame_on_paper_shows_how_the_slot_of_a_petal_tip_lies(name: str, view
     assert "thick end" in stage and "<text" not in strip
     last = [layer for layer in shown.views[0].layers if not isinstance(layer, Moved)][-2:]
     assert [getattr(layer, "inset", False) for layer in last] == [False, True]
+
+
+@pytest.mark.parametrize(
+    ("name", "view", "across", "down"),
+    [("swag", 1, -0.7, 0.7), ("ruffled swag", 1, -0.7, 0.7), ("ruched swag", 1, 0.8, 0.6), ("ruched border", 0, 1.0, 0.2), ("bud", 1, 0.4, -0.9)],
+)
+def test_the_slot_in_a_ring_lies_as_its_words_say(name: str, view: int, across: float, down: float) -> None:
+    """From its thick end, on the cake, to its thin one, out of it: below the line of a side seen from above, at the right of one seen from beside.
+
+    It lies across the bag, since no tip is open along itself: for a bag at 45 degrees at right angles, for one that stands square aslant.
+    """
+    shown = of(name).views[view]
+    (slot,) = [item for layer in layers(shown, Still) for item in layer.items if isinstance(item, Group) and item.matrix]
+    _, _, c, d, _, _ = slot.matrix
+    assert (-c, -d) == pytest.approx((across, down), abs=0.1)
+    bag_deg = -45.0 if name == "ruched border" else bag_of(shown).turn_deg  # the ring beside a border shows it cut through, as its view does not
+    between = abs((math.degrees(math.atan2(-d, -c)) - bag_deg + 90) % 180 - 90)
+    assert between > 45, "more across the bag than along it"
 
 
 def test_the_slot_at_a_rose_leans_in_to_the_bud_and_out_for_the_last_petals() -> None:

@@ -16,7 +16,7 @@ from calc.drawing.marks import label
 from calc.drawing.motifs import motif
 from calc.drawing.motifs.look import VARIANTS
 from calc.drawing.motifs.star_look import FLOWER
-from calc.drawing.scene import GUIDE, LINE, Group, Item, Matrix, Motif, Path, Style, Use, arc, circle, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import GUIDE, LINE, Item, Matrix, Motif, Path, Style, Use, arc, circle, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.drawing.tip_openings import opening_parts
 from calc.rows import RowSpec
@@ -46,7 +46,7 @@ from tools.site.moving import (
     value_at,
 )
 from tools.site.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
-from tools.site.moving_rows import ground, on_cake, on_end
+from tools.site.moving_rows import CAKE_CUT, ground, on_cake, on_end, ring, slot
 from tools.site.moving_tools import AWAY, GREY, fingers_round_nail, keys_of, nail_from_the_side
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
@@ -296,15 +296,7 @@ def blossom(tip: Tip, colour: str) -> Film:
 def _lying_opening(tip: Tip, colour: str) -> tuple[Still, Still]:
     """The opening of a petal tip over a nail, enlarged: its thick end in the middle of the flower, its thin end out and a little up."""
     x, y, radius = 14.5, 14.0, 12.5
-    reach = 17.0 / tip.opening_mm
-    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
-    turn = math.radians(-22.0 - 90.0)  # `opening_parts` has its thick end below
-    c, n = math.cos(turn + math.pi), math.sin(turn + math.pi)
-    lean = (c, n, -n, c, x, y)
-    drawn: list[Item] = [
-        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-        Group((Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),), matrix=lean),
-    ]
+    drawn: list[Item] = [ring(x, y, radius), slot(tip, colour, 17.0, (x, y), -22.0)]
     words: list[Item] = [
         Path(polyline([(x - 6.0, y + 4.0), (x - 6.0, y + 13.5)]), LINE),
         label(x - 12.5, y + 18.0, "thick end", 5.4),
@@ -426,7 +418,7 @@ def bud(tip: Tip, colour: str) -> Film:
             45.0,
             0.95,
         ),
-        *_standing_opening(tip, colour),
+        *_opening_at_side(tip, colour),
     ]
     hand = Hand(
         tuple((time, (u, v, 0.0)) for time, u, v in petal_way),
@@ -453,25 +445,18 @@ def bud(tip: Tip, colour: str) -> Film:
     )
 
 
-def _standing_opening(tip: Tip, colour: str) -> tuple[Still, Still]:
+def _opening_at_side(tip: Tip, colour: str) -> tuple[Still, Still]:
     """The opening of a petal tip beside the side of a cake, enlarged: its thick end down and on the cake, its thin end up and a little off it.
 
     The words are on the screen only.
     """
-    x, y, radius, lean = 76.0, 13.0, 11.0, math.radians(22.0)
-    reach = 15.0 / tip.opening_mm
-    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
-    wall, c, n = x - 5.0, math.cos(lean), math.sin(lean)
+    x, y, radius = 76.0, 13.0, 11.0
+    wall = x - 5.0
     half = math.degrees(math.acos((x - wall) / radius))
-    # `opening_parts` has its thick end below: it leans about it
-    mouth = Group(
-        (Path(opening_parts(grown, 0.0, -7.0), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
-        matrix=(c, n, -n, c, wall + 3.4, y + 5.6),
-    )
     drawn: list[Item] = [
-        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-        Path((*arc(x, y, radius - 0.35, 180 - half, 180 + half), ("Z",)), Style(fill="#f3e2c0")),
-        mouth,
+        ring(x, y, radius),
+        Path((*arc(x, y, radius - 0.35, 180 - half, 180 + half), ("Z",)), Style(fill=CAKE_CUT.fill)),
+        slot(tip, colour, 15.0, (wall + 6.0, y - 0.9), -68.0),
     ]
     words = [label(x + radius + 1.5, y - 3.4, "thin end up", 5.4), label(x + radius + 1.5, y + 7.6, "thick end down", 5.4)]
     return Still(drawn), Still(words, inset=True)

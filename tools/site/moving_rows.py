@@ -153,6 +153,21 @@ def on_cake(x: float, y: float, words: str, anchor: str = "start") -> Text:
 
 
 SLANT = 38.0  # between the side and the slot of a petal tip that stands square to it: the mouth of such a tip is cut aslant [deg]
+CAKE_CUT = Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)  # in a ring
+
+
+def ring(x: float, y: float, radius: float) -> Path:
+    """The ring in which something is shown enlarged."""
+    return Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7))
+
+
+def slot(tip: Tip, colour: str, long_mm: float, at: Point, turn_deg: float) -> Group:
+    """The opening of a petal tip, enlarged to a length, its middle at a place: from its thick end to its thin one clockwise from the right."""
+    reach = long_mm / tip.opening_mm
+    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
+    c, n = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
+    mouth = Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1))
+    return Group((mouth,), matrix=(-n, c, -c, -n, *at))  # `opening_parts` has its thick end below
 
 
 def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]:
@@ -161,29 +176,20 @@ def opening_inset(tip: Tip, colour: str, turn_deg: float) -> tuple[Still, Still]
     The words beside it are on the screen only.
     """
     x, y, radius = 18.0, 17.0, 14.5
-    reach = 20.0 / tip.opening_mm
-    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
-    turn = math.radians(turn_deg)  # of the line from its thick end to its thin one, clockwise from the right
-    c, n = math.cos(turn - math.pi / 2), math.sin(turn - math.pi / 2)
+    c, n = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
     wall = y - 6.5
-    # the thick end of `opening_parts` is below: turned over, so that it is above
-    parts = Group(
-        (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
-        matrix=(-c, -n, n, -c, x + (8.0 if turn_deg > 90 else 3.5) * math.cos(turn), wall + 1.2 + 9.0 * math.sin(turn)),
-    )
+    middle = (x + 4.0 * c, wall + 1.2 + 9.0 * n)
     half = math.degrees(math.asin((y - wall) / radius))
     drawn: list[Item] = [
-        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-        Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)),
-        parts,
+        ring(x, y, radius),
+        Path((*arc(x, y, radius - 0.35, 180 + half, 360 - half), ("Z",)), CAKE_CUT),
+        slot(tip, colour, 20.0, middle, turn_deg),
     ]
     return Still(drawn), Still(
         [
-            Path(polyline([(x + 1.5, wall + 1.0), (x + radius + 2.0, y - 7.2)]), LINE),
+            Path(polyline([(middle[0] - 7.0 * c, middle[1] - 7.0 * n), (x + radius + 2.0, y - 7.2)]), LINE),
             on_cake(x + radius + 3.5, y - 5.2, "thick end on the cake"),
-            Path(
-                polyline([(x + (17.0 if turn_deg > 90 else 12.5) * math.cos(turn), wall + 18.0 * math.sin(turn)), (x + radius + 2.0, y + 5.4)]), LINE
-            ),
+            Path(polyline([(middle[0] + 9.0 * c, middle[1] + 9.0 * n), (x + radius + 2.0, y + 5.4)]), LINE),
             on_cake(x + radius + 3.5, y + 7.4, "thin end out"),
         ],
         inset=True,
@@ -196,21 +202,12 @@ def edge_inset(tip: Tip, colour: str) -> tuple[Still, Still]:
     The bag comes at 45 degrees and the mouth of a petal tip is cut aslant, so that the slot lies almost flat. The words are on the screen only.
     """
     x, y, radius = 12.0, 12.0, 10.0
-    reach, lean = 14.0 / tip.opening_mm, math.radians(12.0)
-    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
-    c, n = math.cos(lean), math.sin(lean)
     corner = (x + 0.5, y + 1.5)
     inside = [(x + (radius - 0.4) * math.cos(math.radians(a)), y + (radius - 0.4) * math.sin(math.radians(a))) for a in range(88, 173, 12)]
     drawn: list[Item] = [
-        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-        Path(
-            polygon([corner, (corner[0], inside[0][1]), *inside, (inside[-1][0], corner[1])]), Style(fill="#f3e2c0", stroke="#8a6f5c", width_mm=0.4)
-        ),
-        # the thick end of `opening_parts` is below: turned, so that it is at the left
-        Group(
-            (Path(opening_parts(grown), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1)),),
-            matrix=(-n, c, -c, -n, corner[0] + 1.0, corner[1] - 2.6),
-        ),
+        ring(x, y, radius),
+        Path(polygon([corner, (corner[0], inside[0][1]), *inside, (inside[-1][0], corner[1])]), CAKE_CUT),
+        slot(tip, colour, 14.0, (corner[0] + 1.0, corner[1] - 2.6), 12.0),
     ]
     words = (("thick end", -5.0), ("on the cake,", 1.0), ("thin end out", 7.0))
     return Still(drawn), Still([label(x + radius + 1.6, y + down, word, 5.4) for word, down in words], inset=True)

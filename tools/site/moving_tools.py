@@ -30,13 +30,12 @@ from calc.drawing.scene import (
     smooth,
 )
 from calc.drawing.shading import strand_paths, tone
-from calc.drawing.tip_openings import opening_parts
 from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from tools.site.handbook_grip import along_bag, open_hand, steadying_hand
 from tools.site.handbook_hands import hand_at_rim
 from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, during, leading, press_marks, pressing
-from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled
+from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled, ring, slot
 
 HIGH = 80.0
 GREY = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
@@ -219,15 +218,9 @@ def _standing_opening(tip: Tip, colour: str, out_s: float) -> tuple[Layer, ...]:
     The words are on the screen only.
     """
     x, y, radius, lean = 75.0, 63.0, 13.0, 20.0
-    reach = 18.0 / tip.opening_mm
-    grown = Tip(tip.family, tip.opening_mm * reach, slot_mm=tip.slot_mm * reach * 1.25)
     bud = smooth([(x - 9.2, y + 8.6), (x - 5.6, y + 3.0), (x - 6.0, y - 4.0), (x - 9.0, y - 8.8), (x - 12.4, y)], closed=True)
-    ring: list[Item] = [
-        Path(circle(x, y, radius), Style(fill="#fffaf0", stroke=GUIDE, width_mm=0.7)),
-        Path(bud, Style(fill=tone(colour, -0.16), stroke=tone(colour, -0.5), width_mm=0.4)),
-    ]
-    # `opening_parts` has its thick end below: the slot turns about it
-    mouth = Path(opening_parts(grown, 0.0, -7.0), Style(fill=tone(colour, -0.1), stroke="#3f3846", width_mm=1.1))
+    drawn: list[Item] = [ring(x, y, radius), Path(bud, Style(fill=tone(colour, -0.16), stroke=tone(colour, -0.5), width_mm=0.4))]
+    mouth = slot(tip, colour, 18.0, (0.0, -7.0), -90.0)  # it turns about its thick end
     leans = keys_of((0.0, x + 3.5, y + 7.0, -lean), (out_s - 0.6, x + 3.5, y + 7.0, -lean), (out_s, x + 1.0, y + 7.0, lean))
     words: list[Item] = [
         Path(polyline([(x + 4.0, y - 7.0), (x + radius + 2.0, y - 5.8)]), LINE),
@@ -235,7 +228,7 @@ def _standing_opening(tip: Tip, colour: str, out_s: float) -> tuple[Layer, ...]:
         Path(polyline([(x + 5.4, y + 7.0), (x + radius + 2.0, y + 8.2)]), LINE),
         label(x + radius + 3.0, y + 10.0, "thick end down", 5.4),
     ]
-    return Still(ring), Turning((Still([mouth]),), leans), Still(words, inset=True)
+    return Still(drawn), Turning((Still([mouth]),), leans), Still(words, inset=True)
 
 
 # --- a cutter rolled ----------------------------------------------------------------------------------------------------------------

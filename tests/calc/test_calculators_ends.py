@@ -20,6 +20,7 @@ from calc.drawing.paper import Heading, Table
 from calc.drawing.timetable_chart import chart_height_mm
 from calc.lesson import EXERCISES, SHEET_MM
 from calc.units import Formatter, Problem
+from tests.calc.test_calculators_sums import answered, rows
 
 Typed = dict[str, str]
 SHELLS: Typed = {"side": "66 cm", "tip": "open star 7 mm"}
@@ -27,17 +28,6 @@ SHELLS: Typed = {"side": "66 cm", "tip": "open star 7 mm"}
 
 def problems(slug: str, typed: Typed) -> list[tuple[str, str]]:
     return [(one["input"], one["message"]) for one in calc.compute(slug, typed).problems]
-
-
-def answered(slug: str, typed: Typed) -> Any:
-    answer = calc.compute(slug, typed)
-    assert answer.problems == [], answer.problems
-    return answer
-
-
-def rows(answer: Any, name: str) -> list[list[str]]:
-    (found,) = [one["rows"] for one in answer.tables if one["name"] == name]
-    return [[str(cell) for cell in row] for row in found]
 
 
 # Calculator, what is typed, a field with the last text that goes and the first that does not, where that is said, and its words.

@@ -61,7 +61,7 @@ UNIT_OF_LENGTH = units.UNIT_OF["length"]
 TIN = (95.0, 460.0)  # mm; a tin without a unit that would be narrower or wider than this is asked about
 TIER_HIGH = (50.0, 300.0)  # mm
 OTHER = {"millimeter": "inch", "centimeter": "inch", "inch": "millimeter"}
-MOST_TIPS, LONGEST_TIP = 40, 40  # in a list, as many as a kitchen has; characters of each
+MOST_TIPS, LONGEST_TIP = 40, 40  # of a kitchen and in a list; characters of each
 _POINTS = re.compile(r"\s*,\s*(\d{1,3}[ -]?(?:points?|pointed|teeth|tooth)\b)", re.IGNORECASE)
 
 

@@ -16,6 +16,7 @@ from dataclasses import replace
 from calc.buttercream import INGREDIENTS, recipe_choices
 from calc.calculators import kitchen_answer
 from calc.calculators.declare import UNITS, Answer, Asked, Calculator, Group, Input
+from calc.calculators.inputs import MOST_TIPS
 from calc.calculators.order_form import MAKER, MEASURED, QUOTE
 from calc.calculators.packs import PACKS
 from calc.calculators.portions_form import SLICE
@@ -40,7 +41,7 @@ TIPS = Group(
         Input("tip", "Tip", "tip", "petal 11 mm", help="Family and measured opening, such as petal 11 mm"),
         Input("note", "Your note", "text", optional=True, help="Such as bent end, or two of them"),
     ),
-    maximum=40,
+    maximum=MOST_TIPS,
     title="Your tips",
     line=("{tip}", "{note}"),
     folded=True,

@@ -15,6 +15,7 @@ import pytest
 import calc
 from calc.calculators import lesson_sheets, row_amounts
 from calc.calculators.division_words import GAP_COVERED_MM, why
+from calc.calculators.timetable_form import read_rows
 from calc.colours import DEEPENING
 from calc.division import Division, division_choices
 from calc.drawing.paper import Heading, Paragraphs, Picture
@@ -667,8 +668,6 @@ def test_timetable_has_one_to_seven_tiers(tiers: str) -> None:
 
 def test_timetable_pipes_a_base_over_the_joint_after_stacking() -> None:
     """Shells round the base of the upper tier cover the joint: they wait until it stands, while a row of its side is piped beforehand."""
-    from calc.calculators.timetable_form import read_rows
-
     base, side, low = read_rows("base shells tier 2 30 min; swags tier 2 20 min; base shells 30 min", "rows", "Rows", 2)
     assert [(row.tier, row.time_min, row.all_in) for row in (base, side, low)] == [(1, 30.0, True), (1, 20.0, True), (0, 30.0, True)]
     assert (base.joint, side.joint, low.joint) == (True, False, False)

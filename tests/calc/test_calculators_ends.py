@@ -4,6 +4,7 @@ fields that say the same thing are brought together."""
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
@@ -20,6 +21,8 @@ from calc.drawing.paper import Heading, Table
 from calc.drawing.timetable_chart import chart_height_mm
 from calc.lesson import EXERCISES, SHEET_MM
 from calc.units import Formatter, Problem
+from tests.calc.test_calculators_columns import PLAIN
+from tests.calc.test_calculators_order import CAKE
 from tests.calc.test_calculators_sums import answered, rows
 
 Typed = dict[str, str]
@@ -199,8 +202,6 @@ def test_a_progress_sheet_has_room_to_write(monkeypatch: pytest.MonkeyPatch) -> 
 @pytest.mark.parametrize("typed", [{}, {"rows": "24", "tiers": "5"}, {"rows": "60", "tiers": "7", "hand": "learning"}])
 def test_hours_on_paper_are_in_order_and_no_higher_than_a_page(typed: Typed) -> None:
     """Whole days stay in one drawing where they can; a step is in one drawing only."""
-    from dataclasses import replace
-
     plan = plan_of(parse(CALCULATORS["timetable"], typed))
     cuts = _cuts(plan)
     assert cuts[0] == 0 and cuts[-1] == len(plan.steps) and cuts == sorted(set(cuts)) and len(hours_drawn(plan)) == len(cuts) - 1
@@ -300,9 +301,6 @@ def test_what_a_kit_holds_is_counted_for_one_and_for_all() -> None:
 
 def test_more_tints_take_more_time() -> None:
     """A cake of one colour has one bowl, tinted or not; each further one takes its time."""
-    from tests.calc.test_calculators_columns import PLAIN
-    from tests.calc.test_calculators_order import CAKE
-
     ivory = {name: "ivory" for name in PLAIN}
     plain, one, two = (answered("order", CAKE | colours).figures["hands"]["value"] for colours in (PLAIN, ivory, ivory | {"tiers.1.colour": "sage"}))
     assert plain == one < two
@@ -351,8 +349,6 @@ def test_a_cutter_is_named_where_one_of_several_was_chosen() -> None:
 
 def test_what_hangs_in_an_arc_has_its_radius_told() -> None:
     """Swags on the 7.5 cm cutter lie on a circle of 3.75 cm; a string hangs in no circle."""
-    from tests.calc.test_calculators_order import CAKE
-
     swag = answered("order", CAKE).figures
     assert swag["arc_radius"]["value"] == swag["arc_radius_1"]["value"] == pytest.approx(37.5)
     assert swag["length_total_1"]["value"] == pytest.approx(9 * swag["length_each_1"]["value"]) and "arc_radius_2" not in swag

@@ -13,6 +13,7 @@ import pytest
 
 from calc.calculators import CALCULATORS
 from calc.calculators.inputs import Group, Input, in_us_units
+from calc.calculators.supports_form import read_tiers
 from calc.calculators.text_kept import DEEPEST_TOML, TextKept
 from calc.units import Problem
 
@@ -398,8 +399,6 @@ def test_nothing_at_all_is_no_unusual_number() -> None:
 
 def test_a_unit_written_with_the_last_size_holds_for_all() -> None:
     """200 x 100 mm is a tier 20 cm wide, though a bare number there is in centimetres."""
-    from calc.calculators.supports_form import read_tiers
-
     (tier,) = read_tiers("200 x 100 mm round", "metric")
     assert (tier.sponge.width_mm, tier.height_mm) == (200.0, 100.0)
     (heart,) = read_tiers("8 x 4 in heart", "metric")

@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from calc.calculators import order_cures
 from calc.calculators.declare import Answer
 from calc.calculators.order_cures import MOST_COLOURS, _free, _lower, _nearest, _placed
 from calc.colours import PALETTE
@@ -100,7 +99,7 @@ def test_a_row_left_out_moves_the_others_up() -> None:
 
 
 def test_a_drop_too_deep_is_made_shallower_but_not_flat() -> None:
-    """From the joints to the shells there are some 8 cm: a drop of 9 is made less, and all the row's others stay."""
+    """From the joints to the shells there are some 8 cm: a drop of 9 is made less. It is made less by as much as it is too deep."""
     deep = cures(tiers__0__rows__0__drop="9 cm", tiers__0__repeats="6")
     ((text, presses),) = at("tiers.0.rows.0", deep)
     assert (
@@ -109,10 +108,15 @@ def test_a_drop_too_deep_is_made_shallower_but_not_flat() -> None:
         and presses[0].startswith("Make its drop ")
         and presses[1] == "Leave it out"
     )
-    low = cures(tiers__0__height="3 cm", tiers__0__rows__0__drop="2 cm", tiers__0__rows__0__tip="petal 11 mm")
-    assert not any(press.startswith("Make its drop") for cure in low for press in cure.presses) or all(
-        float(press.split()[3]) >= order_cures.SHALLOWEST_MM for cure in low for press in cure.presses if press.startswith("Make its drop")
-    )
+    low = {"tiers__0__rows__0__drop": "2 cm", "tiers__0__rows__0__tip": "petal 11 mm"}
+    for height, past, cure in (
+        ("3 cm", "1.1 cm", "Make its drop 9 mm"),
+        ("2.6 cm", "1.5 cm", "Make its drop 5 mm"),
+    ):  # each as much less as it is too deep
+        ((text, presses),) = at("tiers.0.rows.0", cures(**low, tiers__0__height=height))
+        assert text == f"It reaches {past} past the upper edge of Row 2." and presses == [cure, "Leave it out"]
+    flat = at("tiers.0.rows.0", cures(**low, tiers__0__height="25.9 mm"))
+    assert [presses for _, presses in flat] == [["Leave it out"]]  # 4.9 mm would be left of it, and 5 mm is the least that looks like a swag
 
 
 def test_rows_crowded_on_a_top_are_told_how_far_they_reach() -> None:

@@ -15,12 +15,12 @@ import pytest
 
 import calc
 from calc import buttercream
-from calc.calculators import list_sheets, order_bench, order_cards, order_quotation, order_sheets, supports_form, swags_form, tips_form
-from calc.calculators.declare import Answer
+from calc.calculators import CALCULATORS, list_sheets, order_bench, order_cards, order_quotation, order_sheets, supports_form, swags_form, tips_form
+from calc.calculators.declare import Answer, parse
 from calc.calculators.list_sheets import list_sheet
 from calc.calculators.order_cards import taking_apart
 from calc.calculators.order_drawings import look_of, tier_drawing
-from calc.calculators.order_form import plan_of
+from calc.calculators.order_form import order_of, plan_of
 from calc.calculators.order_moving import load_list
 from calc.calculators.order_schemes import _pinned_words, _snap_us
 from calc.calculators.order_sheets import PAPERS, about_of, group_of, sheet_names
@@ -29,7 +29,7 @@ from calc.drawing.paper import Blanks, Heading, Paragraphs, Picture, Table
 from calc.schemes import SCHEMES
 from calc.tips import Tip
 from calc.units import Formatter, Problem
-from tests.calc.test_calculators_order import ONE, answered, asked, planned
+from tests.calc.test_calculators_order import CAKE, ONE, answered, asked, planned
 
 SAY = Formatter()
 DAY = "Sat 16 October 2027, 18:00"
@@ -75,8 +75,6 @@ def rows_of(texts: dict[str, str], name: str) -> list[list[str]]:
 
 
 def texts_of(**changes: str) -> dict[str, str]:
-    from tests.calc.test_calculators_order import CAKE
-
     return CAKE | {name.replace("__", "."): text for name, text in changes.items()}
 
 
@@ -168,9 +166,6 @@ def test_three_tiers_are_set_up_at_the_venue_from_the_lowest() -> None:
 
 
 def asked_one(**changes: str) -> Any:
-    from calc.calculators import CALCULATORS
-    from calc.calculators.declare import parse
-
     return parse(CALCULATORS["order"], ONE | {name.replace("__", "."): text for name, text in changes.items()})
 
 
@@ -575,8 +570,6 @@ def test_a_drop_of_a_look_is_in_eighths_of_an_inch() -> None:
     ],
 )
 def test_what_was_chosen_for_a_tier_is_chosen_again(changes: dict[str, str], told: str) -> None:
-    from calc.calculators.order_form import order_of
-
     assert _pinned_words(order_of(asked(**changes))) == (f"{told}: repeats and joints are chosen again." if told else "")
 
 

@@ -15,7 +15,7 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.inputs import Group
-from calc.units import read_quantity
+from calc.units import Formatter, read_quantity
 
 VECTORS = json.loads((Path(__file__).parents[1] / "vectors" / "vectors.json").read_text(encoding="utf-8"))  # only what is typed there is used
 
@@ -203,8 +203,6 @@ def test_what_a_tier_carries_is_what_stands_on_it(typed: dict[str, str]) -> None
 
 
 def found_mass(mass_g: float) -> str:
-    from calc.units import Formatter
-
     return Formatter().mass(mass_g)
 
 

@@ -253,7 +253,7 @@ def stepped_mm(outline: Outline, start_mm: float, settings_mm: Sequence[float]) 
 
     Source: geometry (distance of two points)
     """
-    s, perimeter = start_mm, outline.perimeter_mm
+    s, perimeter_mm = start_mm, outline.perimeter_mm
     if min(settings_mm, default=0.0) <= 0:
         raise ValueError("dividers are set to a positive distance")
     for setting in settings_mm:
@@ -263,8 +263,10 @@ def stepped_mm(outline: Outline, start_mm: float, settings_mm: Sequence[float]) 
             return math.dist(outline.point(s + along)[:2], here) < setting * (1 - 1e-12)
 
         # the way round is never shorter than the straight way; corners are looked at too, since the distance may have its peak there
-        tries = [setting * k / 50 for k in range(50, math.ceil(25 * perimeter / setting))]
-        tries = sorted(tries + [along for along in ((corner - s) % perimeter for corner in outline.corners_mm) if setting < along < perimeter / 2])
+        tries = [setting * k / 50 for k in range(50, math.ceil(25 * perimeter_mm / setting))]
+        tries = sorted(
+            tries + [along for along in ((corner - s) % perimeter_mm for corner in outline.corners_mm) if setting < along < perimeter_mm / 2]
+        )
         found = next((i for i, along in enumerate(tries) if not is_short(along)), None)
         if found is None:
             raise ValueError("dividers are set wider than the tier")

@@ -144,7 +144,6 @@ class PlannedTier:
     counted: bool
     coats: Coats
     side_mm: float
-    reckoned_mm: float
     tape_off_percent: float | None
     division: Division
     choices: tuple[Division, ...]
@@ -160,9 +159,14 @@ class PlannedTier:
     by_itself: Division | None = None  # how it would be divided if neither its rows nor the tiers were fitted to one another
 
     @property
+    def perimeter_mm(self) -> float:
+        """The perimeter worked out from tin and coat; `side_mm` is the tape's where there is one."""
+        return self.coats.finished.perimeter_mm
+
+    @property
     def measured(self) -> Outline:
         """The finished outline at the size that the tape gives it."""
-        return self.coats.finished.scaled(self.side_mm / self.reckoned_mm)
+        return self.coats.finished.scaled(self.side_mm / self.perimeter_mm)
 
     @property
     def levels(self) -> int:
@@ -460,8 +464,8 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
 def _planned_tier(asked: _Asked, tier: TierOrder, index: int, base_mm: float, counted: bool, beside: tuple[float, float] | None) -> PlannedTier:
     """One tier, planned; kept, because most edits of an order change one tier or none."""
     coat, banded, striped = _coats_of(tier)
-    reckoned = coat.finished.perimeter_mm
-    side = tier.measured_mm or reckoned
+    perimeter_mm = coat.finished.perimeter_mm
+    side = tier.measured_mm or perimeter_mm
     height = coat.finished_height_mm
     division, choices, joints, rows, alone = _rows_of(asked, tier, index, side, height, coat.finished, beside)
     return PlannedTier(
@@ -471,8 +475,7 @@ def _planned_tier(asked: _Asked, tier: TierOrder, index: int, base_mm: float, co
         counted=counted,
         coats=coat,
         side_mm=side,
-        reckoned_mm=reckoned,
-        tape_off_percent=tape_check(tier.measured_mm, reckoned) if tier.measured_mm else None,
+        tape_off_percent=tape_check(tier.measured_mm, perimeter_mm) if tier.measured_mm else None,
         division=division,
         choices=choices,
         joints_below_mm=joints,
@@ -751,7 +754,7 @@ def chords_of(tier: PlannedTier) -> tuple[float, ...]:
     repeats = tier.division.repeats
     if tier.order.sponge.kind == "round":
         return (dividers_mm(tier.side_mm, repeats),) * repeats
-    return _chords_mm(tier.measured, tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm))
+    return _chords_mm(tier.measured, tuple(s * tier.side_mm / tier.perimeter_mm for s in tier.joints.s_mm))
 
 
 @lru_cache(maxsize=16)

@@ -178,8 +178,7 @@ def _row(
         facts.insert(-1, ("Set the tape to", f"{say.length(row.line_mm)} below the top edge"))
     notes = [in_units(note, say) for note in (*row.notes, *amount.notes)] + ([ways[step.number]] if step.number in ways else [])
     where = place_of(row, say)
-    around = tier.coats.finished.perimeter_mm
-    joints = [s / around for s in tier.joints.s_mm] if row.hung or row.place == "joints" else []
+    joints = [s / tier.perimeter_mm for s in tier.joints.s_mm] if row.hung or row.place == "joints" else []
     look = look_of(row.colour, looks)
     part = re.search(r", part \d+ of \d+$", told.title)
     return replace(

@@ -150,7 +150,7 @@ def add_coats(answer: Answer, cake: Plan) -> None:
             )
         if tier.tape_off_percent is not None:
             answer.note(
-                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat add up to {say.length(tier.reckoned_mm)} "
+                f"{tier.order.name}: the tape says {say.length(tier.side_mm)}, tin and coat add up to {say.length(tier.perimeter_mm)} "
                 f"({abs(tier.tape_off_percent):.0f} % {'less' if tier.tape_off_percent > 0 else 'more'}). The tape is used, "
                 "and every row below goes by it. "
                 "Check that the tape lies level and flat all round, that tin and disc are the sizes you typed, and how thick the coat is."

@@ -42,7 +42,7 @@ def shades(rows: Sequence[PlacedRow], looks: Looks) -> dict[str, str]:
 @lru_cache(maxsize=128)
 def tier_drawing(tier: PlannedTier, looks: Looks, measured: bool = False) -> TierDrawn:
     """A planned tier as the drawing needs it; with `measured` its side is as long as the tape says, which marking needs."""
-    scale = tier.side_mm / tier.reckoned_mm if measured else 1.0
+    scale = tier.side_mm / tier.perimeter_mm if measured else 1.0
     table = dict(looks)
     rows = tuple(
         PlacedRow(

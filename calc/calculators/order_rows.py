@@ -73,7 +73,7 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
     for end in (f"_{number}", "") if first else (f"_{number}",):
         if is_one_setting(chords):
             answer.length(f"dividers{end}", f"Dividers, {tier.order.name}", chords[0])
-            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.reckoned_mm, answer.say)
+            off = closing_error_on(tier.measured, chords, tier.joints.s_mm[0] * tier.side_mm / tier.perimeter_mm, answer.say)
             if off is not None:
                 label = f"Closing error, dividers set to {fineness_words(answer.say)}, {tier.order.name}"
                 answer.figure(f"closing_error{end}", label, off, "mm", closing_words(off, answer.say))

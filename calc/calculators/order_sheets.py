@@ -181,7 +181,7 @@ def _makers(asked: Asked, cake: Plan, paper: str, told: str = "") -> Mapping[str
     }
     for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
         flat = tier_drawing(tier, looks, True)
-        joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.reckoned_mm for s in tier.joints.s_mm)
+        joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.perimeter_mm for s in tier.joints.s_mm)
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)
         makers[f"marking-strip-prick-{key}"] = partial(marking_strip, flat, heading, paper, True, say.units)
         makers[f"top-template-{key}"] = partial(top_template, flat, tier.division.repeats, heading, paper, say.units, joints)

@@ -79,11 +79,11 @@ def swag_scene(
         raise ValueError("the width and the drop of a swag must be greater than 0")
     say = Formatter(units)
     swags = max(1, min(6, swags))
-    whole = width_mm * swags
+    perimeter_mm = width_mm * swags
     gap = max(0.0, width_mm - cutter_mm) if cutter_mm else 0.0
     depth = tip.bead_width_mm if tip else 0.0
-    size = (whole + width_mm * 0.6) * 0.029
-    left, right = -width_mm * 0.12, whole + width_mm * 0.12
+    size = (perimeter_mm + width_mm * 0.6) * 0.029
+    left, right = -width_mm * 0.12, perimeter_mm + width_mm * 0.12
     last = width_mm * (swags - 1)
     middle = last + width_mm / 2
     low = joints_mm + drop_mm
@@ -367,9 +367,9 @@ def row_scene(
     """Draw a piece of a row, or of rows on one another, flat, as it looks on the cake."""
     rows = (row,) if isinstance(row, PlacedRow) else row
     tall = high_mm if height_mm is None else height_mm
-    whole = wide_mm * 3 if side_mm is None else side_mm
+    perimeter_mm = wide_mm * 3 if side_mm is None else side_mm
     begin = wide_mm if begin_mm is None else begin_mm
-    tier = TierDrawn(outline("round", whole / math.pi), 0.0, tall, coat)
+    tier = TierDrawn(outline("round", perimeter_mm / math.pi), 0.0, tall, coat)
     fill = Gradient(begin, 0, begin + wide_mm, high_mm, ((0, tone(coat, 0.3)), (0.5, tone(coat, 0.06)), (1, tone(coat, -0.12))))
     margin = max(wide_mm * 0.4, 60.0)
     items: list[Item] = [Path(rectangle(begin, 0, wide_mm, high_mm), Style(fill=fill))]

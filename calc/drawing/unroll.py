@@ -75,9 +75,9 @@ def swag_parts(start_mm: float, line_mm: float, width_mm: float, drop_mm: float)
 
 def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | None = None, cut: bool = False) -> Group:
     """Draw a row on the flat side in its colour."""
-    whole = tier.outline.perimeter_mm
-    end = whole if to_mm is None else to_mm
-    laid = lay(row, whole, tier.height_mm)
+    perimeter_mm = tier.outline.perimeter_mm
+    end = perimeter_mm if to_mm is None else to_mm
+    laid = lay(row, perimeter_mm, tier.height_mm)
     items: list[Item] = []
     for shadow in laid.shadows:
         under = [(s + shadow.width_mm * 0.1, down) for s, down in shadow.points if from_mm - 1 <= s <= end + 1]
@@ -97,18 +97,18 @@ def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | 
         if len(points) == len(strand.points) or ((cut or strand.role == "ridged") and len(points) > 1):
             items += strand_paths(points, strand.width_mm, strand.role, row.colour)
     if to_mm is None and from_mm == 0.0 and not cut:
-        items += _past_the_end(laid, row, whole, tier.height_mm)
+        items += _past_the_end(laid, row, perimeter_mm, tier.height_mm)
     return Group(tuple(items), _named(row))
 
 
-def _past_the_end(laid: RowLaid, row: PlacedRow, whole: float, height: float) -> list[Item]:
+def _past_the_end(laid: RowLaid, row: PlacedRow, perimeter_mm: float, height: float) -> list[Item]:
     """What of a row passes the closing line: cut off there, and again from 0."""
 
     def passes(points: Sequence[Point]) -> bool:
-        return any(not -1 <= s <= whole + 1 for s, _ in points)
+        return any(not -1 <= s <= perimeter_mm + 1 for s, _ in points)
 
     items: list[Item] = []
-    for move in (-whole, 0.0, whole):
+    for move in (-perimeter_mm, 0.0, perimeter_mm):
         for shadow in laid.shadows:
             if passes(shadow.points):
                 soft = smooth([(s + move + shadow.width_mm * 0.1, down) for s, down in shadow.points])
@@ -117,14 +117,14 @@ def _past_the_end(laid: RowLaid, row: PlacedRow, whole: float, height: float) ->
             if passes(one.upper):
                 items += ribbon([(s + move, y) for s, y in one.upper], [(s + move, y) for s, y in one.lower], row.colour, WAVE)
         for piece, s, down, turn, along, across, _, _ in laid.pieces:
-            if not 0 <= s <= whole and 0 <= s + move <= whole:
+            if not 0 <= s <= perimeter_mm and 0 <= s + move <= perimeter_mm:
                 c, n = math.cos(turn), math.sin(turn)
                 matrix = (c * along / 100, n * along / 100, -n * across / 100, c * across / 100, s + move, down)
                 items.append(Use(motif(piece, row.colour), matrix))
         for strand in laid.strands:
             if passes(strand.points):
                 items += strand_paths([(s + move, down) for s, down in strand.points], strand.width_mm, strand.role, row.colour)
-    return [Group(tuple(items), clip=(0.0, -100.0, whole, height + 200.0))] if items else []
+    return [Group(tuple(items), clip=(0.0, -100.0, perimeter_mm, height + 200.0))] if items else []
 
 
 def _cut_line(points: Sequence[Point], left: float, right: float) -> Iterator[list[Point]]:
@@ -173,22 +173,22 @@ def _cut_arc(x: float, y: float, radius: float, half: float, left: float, right:
         yield arc(x, y, radius, begin, end)
 
 
-def row_lines(row: PlacedRow, whole: float, left: float = -math.inf, right: float = math.inf) -> list[Parts]:
+def row_lines(row: PlacedRow, perimeter_mm: float, left: float = -math.inf, right: float = math.inf) -> list[Parts]:
     """Give the curves of a row that hangs, and of scrolls, between two places along a side; arcs are true parts of circles.
 
-    Where a part of the side is asked for, what passes its closing line, at `whole`, goes on from 0.
+    Where a part of the side is asked for, what passes its closing line, at `perimeter_mm`, goes on from 0.
     """
-    moves = (-whole, 0.0, whole) if math.isfinite(right - left) else (0.0,)
+    moves = (-perimeter_mm, 0.0, perimeter_mm) if math.isfinite(right - left) else (0.0,)
     found: list[Parts] = []
     fine: Sequence[Sequence[Point]] = ()
-    for number, points in enumerate(scroll_lines(row, whole) if row.what.scroll else ()):
+    for number, points in enumerate(scroll_lines(row, perimeter_mm) if row.what.scroll else ()):
         for move in moves:
             if all(left <= x + move <= right for x, _ in points):
                 found.append(smooth([(x + move, y) for x, y in points]))
             elif any(left <= x + move <= right for x, _ in points):
-                fine = fine or scroll_lines(row, whole, 160)
+                fine = fine or scroll_lines(row, perimeter_mm, 160)
                 found += [polyline(part) for part in _cut_line([(x + move, y) for x, y in fine[number]], left, right)]
-    for start, width in spans(row, whole) if row.what.hangs else ():
+    for start, width in spans(row, perimeter_mm) if row.what.hangs else ():
         for drop in layer_drops_mm(row.kind, row.tip, row.drop_mm, row.layers):
             for at in (start + move for move in moves):
                 reach = max(width, drop)  # an arc deeper than half its width bulges past its joints
@@ -239,8 +239,8 @@ def marked(tier: TierDrawn, bands: bool = True, prick: bool = False, stretch: tu
 
     A band reaches up to `highest_mm`, above the top edge where it is negative.
     """
-    whole, height = tier.outline.perimeter_mm, tier.height_mm
-    left, right = stretch or (0.0, whole)
+    perimeter_mm, height = tier.outline.perimeter_mm, tier.height_mm
+    left, right = stretch or (0.0, perimeter_mm)
     places: dict[float, float] = {}
     crosses: dict[tuple[float, float], tuple[float, float]] = {}
     rows: list[tuple[PlacedRow, tuple[Path, ...]]] = []
@@ -248,25 +248,25 @@ def marked(tier: TierDrawn, bands: bool = True, prick: bool = False, stretch: tu
     for row in tier.rows:
         if row.on_top:
             continue
-        paths = [Path(parts, row_style(tier, row, prick)) for parts in row_lines(row, whole, left, right)]
+        paths = [Path(parts, row_style(tier, row, prick)) for parts in row_lines(row, perimeter_mm, left, right)]
         jointed = row.what.hangs or row.place == "joints" or row.what.scroll
-        for start in joints_mm(row, whole) if jointed else ():
-            at = round(start % whole, 6)
-            for s in (0.0, whole) if at < 1e-6 or whole - at < 1e-6 else (start % whole,):
+        for start in joints_mm(row, perimeter_mm) if jointed else ():
+            at = round(start % perimeter_mm, 6)
+            for s in (0.0, perimeter_mm) if at < 1e-6 or perimeter_mm - at < 1e-6 else (start % perimeter_mm,):
                 if left - 1e-6 <= s <= right + 1e-6:
                     places.setdefault(round(s, 3), s)
                     crosses.setdefault((round(s, 3), round(row.line_mm, 3)), (s, row.line_mm))
         if bands and not (row.what.hangs or row.place == "joints"):
-            low, high = band_mm(row, whole, height)
+            low, high = band_mm(row, perimeter_mm, height)
             edges = [y for y in (max(low, highest_mm), min(high, height)) if highest_mm < y <= height]
             paths += [Path((("M", left, y), ("L", right, y)), BAND) for y in edges]
         if row.what.hangs and row.repeats:
-            tape = guide_tape(row.line_mm, row.cutter_mm, spans(row, whole)[0][1])
+            tape = guide_tape(row.line_mm, row.cutter_mm, spans(row, perimeter_mm)[0][1])
             if tape is not None:
                 tapes[tape] = None
         rows.append((row, tuple(paths)))
     joints = [rule(s, 0, s, height, GUIDE_DASH) for s in places.values()] + [cross(s, line, 4.0) for s, line in crosses.values()]
-    corners = [rule(s, 0, s, height, CORNER) for corner in tier.outline.corners_mm for s in ((0.0, whole) if corner < 1e-6 else (corner,))]
+    corners = [rule(s, 0, s, height, CORNER) for corner in tier.outline.corners_mm for s in ((0.0, perimeter_mm) if corner < 1e-6 else (corner,))]
     shown = [path for path in corners if left - 1e-6 <= float(path.parts[0][1]) <= right + 1e-6]
     return Marked(tuple(rows), tuple(joints), tuple(shown), tuple(tapes))
 
@@ -280,8 +280,8 @@ def marks(
     tier: TierDrawn, bands: bool = True, words: bool = True, prick: bool = False, stretch: tuple[float, float] | None = None
 ) -> tuple[Item, ...]:
     """Draw what is marked on a side: joints, arcs, strings, guide tape and the band of every row, and with `words` their names beside them."""
-    whole = tier.outline.perimeter_mm
-    left, right = stretch or (0.0, whole)
+    perimeter_mm = tier.outline.perimeter_mm
+    left, right = stretch or (0.0, perimeter_mm)
     found = marked(tier, bands, prick, stretch)
     items: list[Item] = [*found.paths, *tape_lines(found, left, right)]
     if words:
@@ -290,7 +290,7 @@ def marks(
             if isinstance(item, Path):
                 space.add_path(item.parts)
         for row, paths in found.rows:
-            items += name_row(space, row, paths, whole)
+            items += name_row(space, row, paths, perimeter_mm)
     return tuple(items)
 
 
@@ -303,7 +303,7 @@ def _beside(points: Sequence[Point], wide: float, tall: float, middle: float) ->
             yield Box(x - wide / 2, y + away, x + wide / 2, y + away + tall), (x, y)
 
 
-def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], whole: float, size_mm: float = NAME_MM) -> list[Item]:
+def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], perimeter_mm: float, size_mm: float = NAME_MM) -> list[Item]:
     """Write the name of a row in the free space nearest to its lines, with a line that leads to them from further away.
 
     Where that would cross the lines of another row, a sample of its own stands before the name; where joints are too near each other for
@@ -311,7 +311,7 @@ def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], whole: flo
     """
     points = [point for path in paths for line in line_points(path.parts) for point in _along(line, 4.0)]
     if row.place == "joints":
-        points += [(s + aside, row.line_mm) for s in joints_mm(row, whole) for aside in range(-30, 31, 3)]
+        points += [(s + aside, row.line_mm) for s in joints_mm(row, perimeter_mm) for aside in range(-30, 31, 3)]
     shown = [point for point in points if space.box.left <= point[0] <= space.box.right]
     for text in dict.fromkeys((_named(row), row.kind[0].upper() + row.kind[1:] if row.name else row.kind)):
         items = _written(space, text, paths, shown, size_mm)
@@ -370,9 +370,9 @@ def _heavier(item: Item, times: float) -> Item:
 @lru_cache(maxsize=8)
 def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, unrolled", units: str = "metric") -> Scene:
     """Draw the side of a tier laid flat, at 1:1, from the middle of the back round to it again."""
-    whole, height = tier.outline.perimeter_mm, tier.height_mm
-    size = max(3.4, (whole + 24) / 30.3)  # read on a telephone, where all of it is some 9 cm wide
-    items: list[Item] = [Path(rectangle(0, 0, whole, height), CAKE)]
+    perimeter_mm, height = tier.outline.perimeter_mm, tier.height_mm
+    size = max(3.4, (perimeter_mm + 24) / 30.3)  # read on a telephone, where all of it is some 9 cm wide
+    items: list[Item] = [Path(rectangle(0, 0, perimeter_mm, height), CAKE)]
     if in_colour:
         items += [Group((piped(tier, row),), opacity=0.6) for row in tier.rows if not row.on_top]
     items += [_heavier(item, max(1.0, size / 9.0)) for item in marks(tier, words=False)]
@@ -383,30 +383,40 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         if row.on_top:
             continue
         key.append(_named(row))
-        swags = spans(row, whole)
+        swags = spans(row, perimeter_mm)
         if row.what.hangs and swags:
             turned = (*swags[(len(key) - 1) % len(swags) :], *swags[: (len(key) - 1) % len(swags)])
             free = [(start + width / 2, row.line_mm + row.drop_mm) for start, width in turned]
         else:
-            low, high = band_mm(row, whole, height)
-            free = [((0.5 + len(key) * 0.07 + part) % 1.0 * whole, (max(low, -8.0) + min(high, height)) / 2) for part in (0.0, 0.07, 0.14, -0.07)]
+            low, high = band_mm(row, perimeter_mm, height)
+            free = [
+                ((0.5 + len(key) * 0.07 + part) % 1.0 * perimeter_mm, (max(low, -8.0) + min(high, height)) / 2) for part in (0.0, 0.07, 0.14, -0.07)
+            ]
         x, y = next((at for at in free if all(math.dist(at, other) > size * 1.7 for other in taken)), free[0])
         taken.append((x, y))
         items.append(Path(circle(x, y, size * 0.76), CAKE))
         items.append(label(x, y + size * 0.35, str(len(key)), size, "middle", "bold"))
     end = height + size * 1.5
-    items += [label(0, end, "back: starts here", size), label(whole, end, "closes here", size, "end"), label(whole / 2, end, "front", size, "middle")]
+    items += [
+        label(0, end, "back: starts here", size),
+        label(perimeter_mm, end, "closes here", size, "end"),
+        label(perimeter_mm / 2, end, "front", size, "middle"),
+    ]
     for i, text in enumerate(key, 1):
-        for words in broken(f"{i} {text}", whole, size):
+        for words in broken(f"{i} {text}", perimeter_mm, size):
             end += size * 1.4
             items.append(label(0.0, end, words, size))
     tapes = {
-        tape for row in tier.rows if row.what.hangs for _, width in spans(row, whole)[:1] if (tape := guide_tape(row.line_mm, row.cutter_mm, width))
+        tape
+        for row in tier.rows
+        if row.what.hangs
+        for _, width in spans(row, perimeter_mm)[:1]
+        if (tape := guide_tape(row.line_mm, row.cutter_mm, width))
     }
     for edge, below in sorted(tapes, key=lambda tape: tape[1]):
         end += size * 0.1
         items.append(rule(0, end + size * 1.05, size * 2.4, end + size * 1.05, GUIDE_LINE))
-        for words in broken(f"{edge} of the guide tape, {Formatter(units).length(below)} below the top edge", whole - size * 2.6, size):
+        for words in broken(f"{edge} of the guide tape, {Formatter(units).length(below)} below the top edge", perimeter_mm - size * 2.6, size):
             end += size * 1.4
             items.append(label(size * 3.0, end, words, size, guide=True))
     words = (
@@ -415,4 +425,4 @@ def unrolled(tier: TierDrawn, in_colour: bool = True, title: str = "The side, un
         + "."
     )
     above = 16.0
-    return Scene(title, words, -12, -above, whole + 24, end + size * 0.8 + above, tuple(items))
+    return Scene(title, words, -12, -above, perimeter_mm + 24, end + size * 0.8 + above, tuple(items))

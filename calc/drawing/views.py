@@ -339,9 +339,9 @@ def _ribbons_from_above(above: _Above, row: PlacedRow, ribbons: Sequence[Ribbon]
 
 
 def _ring(above: _Above, out: float) -> list[Point]:
-    whole = above.outline.perimeter_mm
+    perimeter_mm = above.outline.perimeter_mm
     count = 72
-    return [above.at(whole * i / count, out)[:2] for i in range(count)]
+    return [above.at(perimeter_mm * i / count, out)[:2] for i in range(count)]
 
 
 def _row_from_above(outline: Outline, row: PlacedRow) -> Group:

@@ -34,8 +34,8 @@ def _shared(lengths: tuple[float, ...], repeats: int) -> tuple[int, ...]:
     The widest is at most P / (n - k) on k sides, which gives every side a first number; each further repeat then goes to the
     side whose repeats are widest.
     """
-    perimeter = math.fsum(lengths)
-    counts = [max(1, math.floor((repeats - len(lengths)) * length / perimeter + 1e-9)) for length in lengths]
+    perimeter_mm = math.fsum(lengths)
+    counts = [max(1, math.floor((repeats - len(lengths)) * length / perimeter_mm + 1e-9)) for length in lengths]
     while sum(counts) < repeats:
         widest = max(range(len(counts)), key=lambda i: (round(lengths[i] / counts[i], 9), -i))
         counts[widest] += 1
@@ -55,14 +55,14 @@ def _respected(lengths: tuple[float, ...], repeats: int) -> bool:
 
 
 @lru_cache(maxsize=2048)
-def divide(perimeter: float, anchors: tuple[float, ...], repeats: int, at: str, kind: str) -> Joints:
+def divide(perimeter_mm: float, anchors: tuple[float, ...], repeats: int, at: str, kind: str) -> Joints:
     """Divide a perimeter evenly between anchors (corners or middles, by their distances); see `Outline.division`."""
     if not anchors:
-        pitch = perimeter / repeats
+        pitch = perimeter_mm / repeats
         return Joints(tuple(pitch * k for k in range(repeats)), at, True, pitch, pitch)
-    lengths = tuple(b - a for a, b in zip(anchors, anchors[1:] + (anchors[0] + perimeter,), strict=True))
+    lengths = tuple(b - a for a, b in zip(anchors, anchors[1:] + (anchors[0] + perimeter_mm,), strict=True))
     if not _respected(lengths, repeats):
-        pitch = perimeter / repeats
+        pitch = perimeter_mm / repeats
         start = anchors[0] % pitch
         what = {"heart": "the notch and the point"}.get(kind, f"each of the {len(anchors)} corners")
         if at == "middles":
@@ -75,9 +75,9 @@ def divide(perimeter: float, anchors: tuple[float, ...], repeats: int, at: str, 
     counts = _shared(lengths, repeats)
     low, high = _spread(lengths, counts)
     found = sorted(
-        (anchor + length * k / count) % perimeter for anchor, length, count in zip(anchors, lengths, counts, strict=True) for k in range(count)
+        (anchor + length * k / count) % perimeter_mm for anchor, length, count in zip(anchors, lengths, counts, strict=True) for k in range(count)
     )
-    if perimeter - found[-1] < 1e-9 * perimeter:  # a joint at the back is at 0, not at a whole turn
+    if perimeter_mm - found[-1] < 1e-9 * perimeter_mm:  # a joint at the back is at 0, not at a whole turn
         found = [0.0, *found[:-1]]
     note = ""
     if high / low - 1 > 1e-6:

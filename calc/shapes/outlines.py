@@ -128,12 +128,12 @@ class Outline:
     @cached_property
     def middles_mm(self) -> tuple[float, ...]:
         """Distances round the outline to the middles between the corners; none on a smooth outline [mm]."""
-        corners, perimeter = self.corners_mm, self.perimeter_mm
+        corners, perimeter_mm = self.corners_mm, self.perimeter_mm
         if not corners:
             return ()
-        ends = corners[1:] + (corners[0] + perimeter,)
-        found = [((a + b) / 2) % perimeter for a, b in zip(corners, ends, strict=True)]
-        return tuple(sorted(0.0 if perimeter - s < 1e-9 * perimeter else s for s in found))
+        ends = corners[1:] + (corners[0] + perimeter_mm,)
+        found = [((a + b) / 2) % perimeter_mm for a, b in zip(corners, ends, strict=True)]
+        return tuple(sorted(0.0 if perimeter_mm - s < 1e-9 * perimeter_mm else s for s in found))
 
     @cached_property
     def extent_mm(self) -> tuple[float, float, float, float]:
@@ -167,15 +167,15 @@ class Outline:
         """
         if not math.isfinite(s_mm):
             raise ValueError("a distance round the side is a finite number")
-        perimeter = self.perimeter_mm
-        s = s_mm % perimeter
-        near = 1e-9 * perimeter
+        perimeter_mm = self.perimeter_mm
+        s = s_mm % perimeter_mm
+        near = 1e-9 * perimeter_mm
         starts = self._starts
         index = bisect_right(starts, s) - 1
-        if s - starts[index] < near or (starts[index + 1] if index + 1 < len(starts) else perimeter) - s < near:
+        if s - starts[index] < near or (starts[index + 1] if index + 1 < len(starts) else perimeter_mm) - s < near:
             for corner, turn in self._turns:
                 apart = abs(s - corner)
-                if apart < near or perimeter - apart < near:
+                if apart < near or perimeter_mm - apart < near:
                     index = starts.index(corner)
                     x, y, heading = self.segments[index].at(0.0)
                     return x, y, (heading - turn / 2) % (2 * math.pi)

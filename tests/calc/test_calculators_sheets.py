@@ -364,7 +364,7 @@ def test_marking_sheets_are_of_their_tier(monkeypatch: pytest.MonkeyPatch) -> No
     assert (template[0].name, template[1], template[-1]) == ("Lower", 9, ())
     sheet("top-template-lower", tiers__0__shape="square", tiers__0__side="85 cm")
     cake = planned(tiers__0__shape="square", tiers__0__side="85 cm").tiers[0]
-    assert made["top_template"][1][-1] == pytest.approx([s * 850 / cake.reckoned_mm for s in cake.joints.s_mm]) and cake.joints.s_mm
+    assert made["top_template"][1][-1] == pytest.approx([s * 850 / cake.perimeter_mm for s in cake.joints.s_mm]) and cake.joints.s_mm
     (stack,) = made["stacking_template"]
     assert (stack[0].width_mm, stack[1].width_mm, stack[2].dowels, stack[5]) == (pytest.approx(210), pytest.approx(160), 4, "Lower")
     ((circles, *_),) = made["cutter_circles"]

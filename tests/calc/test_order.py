@@ -97,7 +97,7 @@ def test_shells_are_whole_to_each_repeat_and_little_stretched() -> None:
 
 def test_coating_disc_sets_the_side() -> None:
     lower = planned().tiers[0]
-    assert lower.reckoned_mm == pytest.approx(math.pi * 210.0)
+    assert lower.perimeter_mm == pytest.approx(math.pi * 210.0)
     assert lower.coats.finished.width_mm == 210.0
     assert lower.tape_off_percent is None
 
@@ -110,7 +110,7 @@ def test_tape_wins_over_the_sum_and_the_page_says_so() -> None:
     assert len(said) == 1 and "66 cm" in said[0] and "70.1 cm" in said[0] and "Check" in said[0]
 
 
-def test_without_a_tape_the_side_is_reckoned() -> None:
+def test_without_a_tape_the_side_is_worked_out() -> None:
     assert planned(tiers__0__side="").tiers[0].side_mm == pytest.approx(math.pi * 210.0)
 
 

@@ -220,7 +220,7 @@ def test_dividers_are_set_to_chords() -> None:
     """Eight joints round 660 mm: 660/pi times the sine of 22.5 degrees, 80.4 mm. A square's chords follow the measured side."""
     assert chords_of(only(SWAG, measured_mm=660.0, repeats=8)) == pytest.approx((80.396,) * 8, abs=1e-3)
     square = only(SWAG, shape="square", repeats=4)
-    larger = only(SWAG, shape="square", repeats=4, measured_mm=1.05 * square.reckoned_mm)
+    larger = only(SWAG, shape="square", repeats=4, measured_mm=1.05 * square.perimeter_mm)
     assert [b / a for a, b in zip(chords_of(square), chords_of(larger), strict=True)] == pytest.approx([1.05] * 4, rel=1e-6)
 
 

@@ -126,11 +126,11 @@ def test_bars_of_the_demonstration(paper: str) -> None:
 def test_strip_is_the_measured_side_with_its_joints_and_arcs(shape: str, paper: str) -> None:
     """Pieces laid line on line: each joint where the outline has it on the scale of the tape, and arcs with their own radius and height all
     the way from 0 to the closing line."""
-    reckoned = planned(texts(shape)).tiers[0].reckoned_mm
-    inputs = texts(shape, tiers__0__side=f"{reckoned * 0.99:.1f} mm")
+    perimeter_mm = planned(texts(shape)).tiers[0].perimeter_mm
+    inputs = texts(shape, tiers__0__side=f"{perimeter_mm * 0.99:.1f} mm")
     tier = planned(inputs).tiers[0]
-    assert tier.side_mm == pytest.approx(round(reckoned * 0.99, 1))
-    scale = tier.side_mm / tier.reckoned_mm
+    assert tier.side_mm == pytest.approx(round(perimeter_mm * 0.99, 1))
+    scale = tier.side_mm / tier.perimeter_mm
     wanted = [s * scale for s in tier.joints.s_mm]
     swag = tier.rows[0]
     _, pieces = cut_up(tier.side_mm, tier.height_mm, paper)

@@ -635,7 +635,7 @@ def opening(values: Values, caption: str) -> str:
     turned = 0.5 if lower.division.repeats % 2 == 0 else 0.0  # so that the middle of a swag is in front
     shown = tuple(replace(tier, rows=tuple(replace(row, shift=row.shift + turned) for row in tier.rows)) for tier in tiers)
     seen = side_view(shown, cake.supports[0].board_width_mm)
-    joint_x = dividers_mm(lower.reckoned_mm, lower.division.repeats) / 2
+    joint_x = dividers_mm(lower.perimeter_mm, lower.division.repeats) / 2
     joint_y = -lower.height_mm + lower.rows[0].line_mm
     ground, ink, gold = "#3a1a3b", "#2f1730", "#ecbf55"
     half, tape, wide = seen.width_mm / 2 + 2, 27.0, 22.0

@@ -12,10 +12,10 @@ from calc.rows.placement import PlacedRow
 from calc.tips import Tip
 
 
-def scroll_lines(row: PlacedRow, perimeter: float, count: int = 16) -> list[tuple[Point, ...]]:
+def scroll_lines(row: PlacedRow, perimeter_mm: float, count: int = 16) -> list[tuple[Point, ...]]:
     """The line of every scroll of a row on the unrolled side, one in the middle of each repeat, its middle in `count` chords."""
     found = []
-    for start, pitch in spans(row, perimeter):
+    for start, pitch in spans(row, perimeter_mm):
         wide = row.width_mm or pitch * 0.78
         points = row.what.mark_points(wide, row.drop_mm or wide * 0.35, count)
         found.append(tuple((start + (pitch - wide) / 2 + x, row.line_mm + y) for x, y in points))
@@ -28,9 +28,9 @@ class ScrollLook(Look):
 
     role: str = "swelling"
 
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         """Lay one strand for each scroll, with its shadow."""
-        strands = [Strand(points, row.size_mm * 1.25, self.role) for points in scroll_lines(row, perimeter)]
+        strands = [Strand(points, row.size_mm * 1.25, self.role) for points in scroll_lines(row, perimeter_mm)]
         shadows = tuple(
             Strand(tuple((s + one.width_mm * 0.2, down + one.width_mm * 0.35) for s, down in one.points[::2]), one.width_mm * 0.8, "shadow")
             for one in strands

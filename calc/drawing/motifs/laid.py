@@ -75,12 +75,12 @@ def joints_mm(row: PlacedRow, perimeter_mm: float) -> tuple[float, ...]:
     return tuple((j + row.shift) * perimeter_mm / row.repeats for j in range(row.repeats))
 
 
-def spans(row: PlacedRow, perimeter: float) -> list[tuple[float, float]]:
+def spans(row: PlacedRow, perimeter_mm: float) -> list[tuple[float, float]]:
     """Give the start and the width of every repeat of a row; a swag narrower than its repeat stands in the middle of it."""
-    starts = joints_mm(row, perimeter)
+    starts = joints_mm(row, perimeter_mm)
     spans = []
     for i, start in enumerate(starts):
-        end = starts[i + 1] if i + 1 < len(starts) else starts[0] + perimeter
+        end = starts[i + 1] if i + 1 < len(starts) else starts[0] + perimeter_mm
         width = end - start
         if row.width_mm and row.what.hangs and row.width_mm < width * 0.995:
             start += (width - row.width_mm) / 2

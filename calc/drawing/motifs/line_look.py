@@ -11,10 +11,10 @@ from calc.rows.placement import PlacedRow
 
 @dataclass(frozen=True, kw_only=True)
 class _Line(Look):
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         size = row.size_mm
-        line = (height - size / 2) if row.place == "base" else row.line_mm
-        points = tuple((perimeter * i / 96, line) for i in range(97))
+        line = (height_mm - size / 2) if row.place == "base" else row.line_mm
+        points = tuple((perimeter_mm * i / 96, line) for i in range(97))
         shadow = Strand(tuple((s, down + size * 0.4) for s, down in points), size, "shadow")
         return RowLaid((shadow,), (Strand(points, size, "ridged"),), ())
 

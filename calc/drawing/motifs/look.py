@@ -107,7 +107,7 @@ class Look:
     single: bool = False
     low: float = 0.0  # how far above its line the tip is held in the front view
 
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         """Lay the row round a side."""
         raise NotImplementedError
 
@@ -185,14 +185,14 @@ class RunLook(Look):
         """The piece that a tip makes, and how far it reaches along the row over the pitch."""
         return self.piece, self.reach
 
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         """Lay pieces evenly all round."""
         piece, reach = self.piece_and_reach(row.tip)
         natural, high, out = self.sizes(row)
-        count = min(4000, (row.count if self.by_count else None) or max(3, round(perimeter / natural)))
-        pitch = perimeter / count
+        count = min(4000, (row.count if self.by_count else None) or max(3, round(perimeter_mm / natural)))
+        pitch = perimeter_mm / count
         along = pitch * reach
-        middle = height - high / 2 if row.place == "base" else row.line_mm
+        middle = height_mm - high / 2 if row.place == "base" else row.line_mm
         if row.place == "top edge":
             middle -= high * 0.12
         foot = high * 0.46 if piece.sits else 0.0
@@ -249,14 +249,14 @@ class SingleLook(Look):
         name = self.piece_of(row.tip).name
         return [Laid(name, s + (k - middle) * size * 0.95, line, 0.0, size, size, size * 0.3, self.solid) for k in range(row.per_joint)]
 
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         """Lay pieces at every joint, or evenly all round."""
         size = row.width_mm or self.usual_mm(row)
-        line = (height - size / 2) if row.place == "base" else row.line_mm
-        places: Sequence[float] = joints_mm(row, perimeter) if row.place == "joints" or row.count is None else ()
+        line = (height_mm - size / 2) if row.place == "base" else row.line_mm
+        places: Sequence[float] = joints_mm(row, perimeter_mm) if row.place == "joints" or row.count is None else ()
         if not places:
-            count = row.count or max(3, round(perimeter / (size * 1.02)))
-            places = tuple((i + 0.5 + row.shift) * perimeter / count for i in range(count))
+            count = row.count or max(3, round(perimeter_mm / (size * 1.02)))
+            places = tuple((i + 0.5 + row.shift) * perimeter_mm / count for i in range(count))
         return RowLaid((), (), tuple(piece for s in places for piece in self.placed(row, s, line, size)))
 
     def matrix(self, x: float) -> tuple[float, float, float, float, float, float]:

@@ -55,14 +55,14 @@ FRILLED = Piece("frilled pleat", _frilled)
 
 @dataclass(frozen=True, kw_only=True)
 class _RuchedSwag(Look):
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         size = row.size_mm
         step, piece = folds_apart_mm(row.tip), pleat_of(row.tip)
         reach = 2.1 if row.tip.slot_mm else 3.1
         shadows: list[Strand] = []
         pieces: list[Laid] = []
         for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
-            for start, width in spans(row, perimeter):
+            for start, width in spans(row, perimeter_mm):
                 shadows.append(shadow_of(row, start, width, drop))
                 for i, (x, y, slope, share) in enumerate(arc_steps(width, drop, step)):
                     swell = swell_at(share)

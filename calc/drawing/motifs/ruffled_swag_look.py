@@ -41,13 +41,13 @@ FRILL = Piece("frill", _frill)
 
 @dataclass(frozen=True, kw_only=True)
 class _RuffledSwag(Look):
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         size = row.size_mm
         shadows: list[Strand] = []
         strands: list[Strand] = []
         pieces: list[Laid] = []
         for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
-            for start, width in spans(row, perimeter):
+            for start, width in spans(row, perimeter_mm):
                 shadows.append(shadow_of(row, start, width, drop))
                 count = max(5, round(arc_length_mm(width, drop) / (RUFFLE_WAVE * size)))
                 step = arc_length_mm(width, drop) / count

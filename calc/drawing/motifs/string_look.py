@@ -16,11 +16,11 @@ from calc.tips import Tip
 
 @dataclass(frozen=True, kw_only=True)
 class _String(Look):
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         size = row.size_mm
         shadows: list[Strand] = []
         strands: list[Strand] = []
-        for start, width in spans(row, perimeter):
+        for start, width in spans(row, perimeter_mm):
             for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
                 points = tuple((start + x, row.line_mm + y) for x, y in row.what.mark_points(width, drop, 12))
                 shadows.append(Strand(tuple((s + size * 0.35, down + size * 0.75) for s, down in points), size * 1.1, "shadow"))

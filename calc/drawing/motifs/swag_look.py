@@ -19,11 +19,11 @@ def shadow_of(row: PlacedRow, start: float, width: float, drop: float) -> Strand
 
 @dataclass(frozen=True, kw_only=True)
 class _Swag(Look):
-    def lay(self, row: PlacedRow, perimeter: float, height: float) -> RowLaid:
+    def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
         shadows: list[Strand] = []
         ribbons: list[Ribbon] = []
         for drop in row.what.drops_mm(row.tip, row.drop_mm, row.layers):
-            for start, width in spans(row, perimeter):
+            for start, width in spans(row, perimeter_mm):
                 shadows.append(shadow_of(row, start, width, drop))
                 ribbons.append(ribbon_of(row, start, width, drop))
         return RowLaid(tuple(shadows), (), (), tuple(ribbons))

@@ -101,8 +101,8 @@ def marking_strip(
     say = Formatter(units)
     if side_mm is not None and abs(side_mm - tier.outline.perimeter_mm) > 1e-6 and tier.outline.kind == "round":
         tier = replace(tier, outline=outline("round", side_mm / math.pi))
-    whole, height = tier.outline.perimeter_mm, tier.height_mm
-    landscape, pieces = cut_up(whole, height, paper)
+    perimeter_mm, height = tier.outline.perimeter_mm, tier.height_mm
+    landscape, pieces = cut_up(perimeter_mm, height, paper)
     size = paper_mm(paper, landscape)
     left, top, room_w, room_h = printable_mm(size)
     pages: list[list[Item]] = [[] for _ in range(pieces[-1].page + 1)]
@@ -122,7 +122,7 @@ def marking_strip(
         host = len(pages) - 1
     pages[host].append(Group(tuple(notes), matrix=(1.0, 0.0, 0.0, 1.0, left, ends[host])))
     title = f"Marking strip{' to prick through' if prick else ''}" + (f": {tier.name}" if tier.name else "")
-    under = f"{say.length(whole)} round, {say.length(height)} high"
+    under = f"{say.length(perimeter_mm)} round, {say.length(height)} high"
     under += f", in {len(pieces)} pieces." if len(pieces) > 1 else "."
     scenes = tuple(framed(size, title, under, heading, number, len(pages), items, units) for number, items in enumerate(pages, 1))
     name = "marking-strip" + ("-prick" if prick else "") + (f"-{file_name_part(tier.name)}" if tier.name else "")
@@ -131,11 +131,11 @@ def marking_strip(
 
 def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Formatter) -> tuple[Item, ...]:
     """What is drawn of one piece, where it lies on the strip."""
-    whole, height = tier.outline.perimeter_mm, tier.height_mm
-    start, end = piece.shown[0], min(piece.shown[1], whole)
+    perimeter_mm, height = tier.outline.perimeter_mm, tier.height_mm
+    start, end = piece.shown[0], min(piece.shown[1], perimeter_mm)
     last = not piece.joins_right
     found = marked(tier, True, prick, (start, end), highest_mm=0.0)
-    edge = min(piece.right, whole)
+    edge = min(piece.right, perimeter_mm)
     items: list[Item] = [*found.paths, *tape_lines(found, start, end)]
     upper, lower = piece.top + OVERLAP_MM / 2 * piece.joins_up, piece.bottom - (OVERLAP_MM / 2 - _PAST_MM) * piece.joins_down
     space = FreeSpace(Box(start + 1.0, upper + 0.8, end - 1.0, lower - 0.8))
@@ -147,7 +147,7 @@ def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Fo
     if not piece.joins_left:
         items.append(Path((("M", 0.0, 0.0), ("L", 0.0, height)), _CUT))
     if last:
-        items += _closing(space, piece, whole, height, say)
+        items += _closing(space, piece, perimeter_mm, height, say)
     numbered = [(number, s) for number, s in enumerate(_joints(tier), 1) if start - 1e-6 <= s <= end + 1e-6]
     for _, s in numbered:
         # a notch at the top edge, where an error of the tape can be spread
@@ -155,7 +155,7 @@ def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Fo
         space.add_line([(s - 2.0, 1.0), (s + 2.0, 1.0), (s, 3.4), (s - 2.0, 1.0)])
     for number, s in numbered:
         items += _word(space, str(number), s, 3.4, "bold", height)
-    for words, s in _named_places(tier, whole):
+    for words, s in _named_places(tier, perimeter_mm):
         if start - 1e-6 <= s <= end + 1e-6:
             if words == "front":
                 items.append(rule(s, 0.0, s, 4.0, THIN))
@@ -164,29 +164,29 @@ def _piece_items(tier: TierDrawn, piece: Piece, count: int, prick: bool, say: Fo
     if up is not None:
         items += _edge_up(up.left, up.bottom - 0.2 * _SMALL)
     for row, paths in found.rows:
-        items += name_row(space, row, paths, whole)
+        items += name_row(space, row, paths, perimeter_mm)
     for _, y in found.tapes:
         items += _word(space, "guide tape", (start + end) / 2, _SMALL, "text", height, y)
-    return (*items, *_round_about(piece, count, whole, height, start, edge, up is None), *_joins(piece, height))
+    return (*items, *_round_about(piece, count, perimeter_mm, height, start, edge, up is None), *_joins(piece, height))
 
 
 def _joints(tier: TierDrawn) -> tuple[float, ...]:
     """Where the joints stand that are counted: those of the first row that hangs, or of what sits at joints."""
-    whole = tier.outline.perimeter_mm
+    perimeter_mm = tier.outline.perimeter_mm
     rows = [row for row in tier.rows if not row.on_top]
     jointed = [row for row in rows if row.what.hangs] or [row for row in rows if row.place == "joints" or row.what.scroll]
-    return tuple(sorted(s % whole for s in joints_mm(jointed[0], whole))) if jointed else ()
+    return tuple(sorted(s % perimeter_mm for s in joints_mm(jointed[0], perimeter_mm))) if jointed else ()
 
 
-def _named_places(tier: TierDrawn, whole: float) -> list[tuple[str, float]]:
+def _named_places(tier: TierDrawn, perimeter_mm: float) -> list[tuple[str, float]]:
     """Corners, notches and the front, where they stand on the strip."""
     shape = tier.outline
     heart = shape.kind == "heart"
     names = {s: ("cleft" if heart else "notch") if s in shape.notches_mm else "point" if heart else "corner" for s in shape.corners_mm}
     found = [(words, s) for s, words in names.items()]
     if any(s < 1e-6 for s in names):
-        found.append((next(words for s, words in names.items() if s < 1e-6), whole))
-    return [*found, *([] if any(abs(s - whole / 2) < 1.0 for s in names) else [("front", whole / 2)])]
+        found.append((next(words for s, words in names.items() if s < 1e-6), perimeter_mm))
+    return [*found, *([] if any(abs(s - perimeter_mm / 2) < 1.0 for s in names) else [("front", perimeter_mm / 2)])]
 
 
 def _word(space: FreeSpace, words: str, s: float, size: float, face: str, height: float, line: float | None = None) -> list[Item]:
@@ -217,34 +217,36 @@ def _edge_up(x: float, y: float) -> list[Item]:
     return [arrow, text_at(x + 3.6, y, "this edge up", _SMALL, style=BLACK)]
 
 
-def _closing(space: FreeSpace, piece: Piece, whole: float, height: float, say: Formatter) -> list[Item]:
+def _closing(space: FreeSpace, piece: Piece, perimeter_mm: float, height: float, say: Formatter) -> list[Item]:
     """The closing line, its tab, and a scale that shows by how much the tape was out."""
-    items: list[Item] = [Path((("M", whole, 0), ("L", whole, height)), _TWICE)]
+    items: list[Item] = [Path((("M", perimeter_mm, 0), ("L", perimeter_mm, height)), _TWICE)]
     slant = min(3.0, height / 6)
-    items.append(Path(polygon([(whole, 0), (whole + TAB_MM, slant), (whole + TAB_MM, height - slant), (whole, height)]), THIN))
+    items.append(
+        Path(polygon([(perimeter_mm, 0), (perimeter_mm + TAB_MM, slant), (perimeter_mm + TAB_MM, height - slant), (perimeter_mm, height)]), THIN)
+    )
     top = piece.top + OVERLAP_MM * piece.joins_up + slant
     bottom = height - slant if not piece.joins_down else piece.bottom - OVERLAP_MM
     if not piece.joins_down:
         step, count, told = (25.4 / 16, 6, {4: "1/4"}) if say.units == "us" else (1.0, 10, {5: "5", 10: "10"})
         far = step * count
         lowest = int(height - 12.0)
-        boxes = ((y, Box(whole - far - 3.0, y - 4.0, whole - 2.1, y + 4.2)) for y in range(lowest, int(piece.top) + 6, -1))
+        boxes = ((y, Box(perimeter_mm - far - 3.0, y - 4.0, perimeter_mm - 2.1, y + 4.2)) for y in range(lowest, int(piece.top) + 6, -1))
         place = next(((y, box) for y, box in boxes if space.is_free(box)), None)
         y = float(place[0] if place else max(5.0, height - 8.0))
         space.boxes += [place[1]] if place else []
         for i in range(-count, count + 1):
             long = 3.4 if abs(i) in told else 2.0
-            items.append(Path((("M", whole + step * i, y), ("L", whole + step * i, y - long)), THIN))
+            items.append(Path((("M", perimeter_mm + step * i, y), ("L", perimeter_mm + step * i, y - long)), THIN))
             if abs(i) in told and (i > 0 or place is not None):
-                items.append(text_at(whole + step * i - (0.8 if i == count else 0.0), y + 3.2, told[abs(i)], 2.9, "middle", style=BLACK))
+                items.append(text_at(perimeter_mm + step * i - (0.8 if i == count else 0.0), y + 3.2, told[abs(i)], 2.9, "middle", style=BLACK))
         top, bottom = max(((top, y - 5.0), (y + 5.0, bottom)), key=lambda span: span[1] - span[0])
     words = "tab: behind the start"
     if bottom - top > text_width_mm(words, _SMALL):
-        items.append(text_at(whole + 7.0, (top + bottom) / 2, words, _SMALL, "middle", style=BLACK, turn=-90.0))
+        items.append(text_at(perimeter_mm + 7.0, (top + bottom) / 2, words, _SMALL, "middle", style=BLACK, turn=-90.0))
     return items
 
 
-def _round_about(piece: Piece, count: int, whole: float, height: float, start: float, edge: float, up_outside: bool) -> list[Item]:
+def _round_about(piece: Piece, count: int, perimeter_mm: float, height: float, start: float, edge: float, up_outside: bool) -> list[Item]:
     """What is said outside the outline: where it starts and closes, which edge is up, and to cut along it."""
     items: list[Item] = []
     last = not piece.joins_right
@@ -253,8 +255,8 @@ def _round_about(piece: Piece, count: int, whole: float, height: float, start: f
             items.append(text_at(0.0, -1.5, "starts here, at the middle of the back", _SMALL, style=BLACK))
         elif up_outside:
             items += _edge_up(start, -1.5)
-        if last and whole - piece.left > 110.0:
-            items.append(text_at(whole, -1.5, "closes here, at the back", _SMALL, "end", style=BLACK))
+        if last and perimeter_mm - piece.left > 110.0:
+            items.append(text_at(perimeter_mm, -1.5, "closes here, at the back", _SMALL, "end", style=BLACK))
     if not piece.joins_down:
         words = "cut along the outline, keep the tab" if last else "cut along the outline"
         if up_outside and not piece.joins_left:
@@ -294,9 +296,9 @@ def _upright(x: float, top: float, bottom: float, ways: Sequence[str]) -> list[I
 
 def _notes(tier: TierDrawn, count: int, prick: bool, say: Formatter, room: float) -> tuple[list[Item], float]:
     """What the lines are and how the strip is used, in two columns from (0, 0), and how deep they are."""
-    whole, size, lead = tier.outline.perimeter_mm, 3.3, 4.3
+    perimeter_mm, size, lead = tier.outline.perimeter_mm, 3.3, 4.3
     column = (room - 8.0) / 2
-    found = marked(tier, True, prick, (0.0, whole), highest_mm=0.0)
+    found = marked(tier, True, prick, (0.0, perimeter_mm), highest_mm=0.0)
     items: list[Item] = [text_at(0.0, 4.0, "The lines", 4.2, face="display")]
     y = 5.4
 

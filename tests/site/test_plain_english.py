@@ -122,7 +122,7 @@ def test_calculators_speak_plainly(room: Path) -> None:
 
 
 def test_single_modules_and_drawings_speak_plainly() -> None:
-    files = sorted((ROOT / "calc").glob("*.py")) + sorted((ROOT / "tools/site").glob("*.py"))
+    files = [path for folder in ("calc", "tools/films", "tools/site") for path in sorted((ROOT / folder).glob("*.py"))]
     found = [f"{path.relative_to(ROOT)}:{line} {slip}" for path in files for line, text in spoken(path) for slip in slips(text)]
     assert found == []
 

@@ -16,7 +16,7 @@ from calc.drawing.scene import GUIDE, Group, Path
 from calc.drawing.shading import strand_paths
 from calc.rows import KINDS, RowSpec, pipe, wander_length_mm, wandering
 from calc.tips import Tip
-from tools.site.moving import (
+from tools.films.moving import (
     ABOVE,
     FRONT,
     HEAD_MM,
@@ -40,11 +40,11 @@ from tools.site.moving import (
     thinned,
     value_at,
 )
-from tools.site.moving_films import FILMS, film
-from tools.site.moving_hands import SIDE_WALL
-from tools.site.moving_lines import CELLS, GAP_MM
-from tools.site.moving_rows import AHEAD_MM, LEAN, bag
-from tools.site.moving_series import BESIDE_MM, DEEPEST_MM, LOOPS
+from tools.films.moving_films import FILMS, film
+from tools.films.moving_hands import SIDE_WALL
+from tools.films.moving_lines import CELLS, GAP_MM
+from tools.films.moving_rows import AHEAD_MM, LEAN, bag
+from tools.films.moving_series import BESIDE_MM, DEEPEST_MM, LOOPS
 
 ROWS = [name for name in FILMS if name in KINDS]
 LED = [name for name in ROWS if KINDS[name].speed_mm_per_s and name not in ("string", "line")]

@@ -8,9 +8,9 @@ import re
 import pytest
 
 from calc.division import closing_error_mm, dividers_mm, pitch_mm
-from tools.site.moving import Film, Grown, Laid, Moved, Rod, Turning, View, markup, value_at
-from tools.site.moving_films import film
-from tools.site.moving_marking import ABOVE_AT, HALF_MM, NARROW_MM, SCALE, SIDE_MM, STEPS
+from tools.films.moving import Film, Grown, Laid, Moved, Rod, Turning, View, markup, value_at
+from tools.films.moving_films import film
+from tools.films.moving_marking import ABOVE_AT, HALF_MM, NARROW_MM, SCALE, SIDE_MM, STEPS
 
 EDGE = SCALE * HALF_MM
 ROUNDS = 2

@@ -7,9 +7,9 @@ import re
 
 import pytest
 
-from tools.site.moving import markup
-from tools.site.moving_films import FILMS, film
-from tools.site.moving_short import alike, in_common, rounded, runs_on, short, told_once
+from tools.films.moving import markup
+from tools.films.moving_films import FILMS, film
+from tools.films.moving_short import alike, in_common, rounded, runs_on, short, told_once
 
 PARTS = '<figure class="pb-moving pb-drawing"><svg class="pb-moving-parts" width="0"><defs>%s</defs></svg></figure>'
 LEAF = [(0.0, 0.0), (10.0, 30.0), (40.0, 60.0), (80.0, 20.0), (90.0, -10.0), (60.0, -30.0), (20.0, -20.0)]

@@ -8,10 +8,10 @@ import pytest
 
 from calc.division import pitch_mm
 from calc.drawing.scene import Use
-from tools.site.moving import Film, Laid, Layer, Moved, Still, Turning, View, value_at
-from tools.site.moving_films import film
-from tools.site.moving_marking import ASLANT
-from tools.site.moving_square import ABOVE_AT, FRONT_AT, JOINT, MARK_S, MARKS_S, RADIUS, REPEATS, SIDE_MM, TICK, TURNS_S
+from tools.films.moving import Film, Laid, Layer, Moved, Still, Turning, View, value_at
+from tools.films.moving_films import film
+from tools.films.moving_marking import ASLANT
+from tools.films.moving_square import ABOVE_AT, FRONT_AT, JOINT, MARK_S, MARKS_S, RADIUS, REPEATS, SIDE_MM, TICK, TURNS_S
 
 
 def carried() -> Film:

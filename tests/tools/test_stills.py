@@ -21,6 +21,7 @@ from calc.drawing.motifs import motif
 from calc.drawing.scene import GUIDE, Group, Item, Path, Scene, Style, Use
 from calc.rows import KINDS
 from tools.build.paths import DOCS
+from tools.films import compact_svg, shared_parts
 from tools.site import (
     handbook_building,
     handbook_cards,
@@ -29,7 +30,6 @@ from tools.site import (
     handbook_pages,
     handbook_panels,
     handbook_scenes,
-    handbook_svg,
 )
 
 XY = tuple[float, float]
@@ -224,7 +224,7 @@ def test_the_petals_of_a_blossom_close_the_circle_each_from_under_the_last(monke
         (x, y), radius = circle_of(max(heads, key=lambda p: box(p)[2] - box(p)[0]))
         (paper,) = filled(scene, "#fffdf6")
         assert all(math.dist(corner, (x, y)) < radius for corner in points(paper))
-        blush = [p for p in paths(scene.items) if p.style.fill == handbook_panels.BLUSH]
+        blush = [p for p in paths(scene.items) if p.style.fill == shared_parts.BLUSH]
         assert len(blush) == count
         turns = []
         for petal in blush:
@@ -318,7 +318,7 @@ def absolute(path: str) -> list[float]:
 def test_a_path_written_shortly_is_the_same_path(parts: list[tuple[str, list[float]]], places: int) -> None:
     need = {"M": 2, "L": 2, "C": 6, "S": 4, "Z": 0}
     path = "M1 2" + "".join(letter + " ".join(f"{one:.2f}" for one in numbers[: need[letter]]) for letter, numbers in parts)
-    made = handbook_svg.shorter(path, places)
+    made = compact_svg.shorter(path, places)
     assert absolute(made) == pytest.approx(absolute(path), abs=0.501 / 10**places)
     assert re.sub("[^z]", "", made) == re.sub("[^z]", "", path.lower())
 
@@ -339,7 +339,7 @@ def test_blossoms_at_a_joint_hide_it_and_each_has_its_petals_and_dots_on_the_lea
     petals = [item for item in laid if item.motif.key == "petal of a blossom"]
     dots = [item for item in laid if item.motif.key == "dots of a blossom"]
     assert (len(petals), len(dots)) == (15, 3)
-    last_behind = max(k for k, item in enumerate(laid) if item.motif.key in ("finished bud", motif("leaf", handbook_panels.BAY).key))
+    last_behind = max(k for k, item in enumerate(laid) if item.motif.key in ("finished bud", motif("leaf", shared_parts.BAY).key))
     assert last_behind < min(k for k, item in enumerate(laid) if item in petals), "leaves and buds lie behind"
 
     def shape(item: Use) -> Polygon:

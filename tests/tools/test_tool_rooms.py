@@ -13,7 +13,7 @@ import pytest
 import tools
 from tools.build.paths import CALC, ROOT, TOOLS
 
-ORDER = ("build", "runtime", "site", "bench", "check")
+ORDER = ("build", "runtime", "films", "site", "bench", "check")
 PYTHON_FILES = [path for path in sorted(TOOLS.rglob("*.py")) if path.parent != TOOLS]
 STANDARD = set(sys.stdlib_module_names) | {"__future__"}
 BY_HAND = TOOLS / "build" / "paper_faces.py"  # run with fontTools installed by hand

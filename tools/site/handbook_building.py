@@ -10,8 +10,9 @@ from calc.drawing.marks import rule
 from calc.drawing.scene import CAKE, GUIDE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, polygon, polyline, rectangle, smooth
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
-from tools.site.handbook_hands import HIGH, WIDE, Step, hand_at_rim, steps
-from tools.site.handbook_panels import CREAM, Values
+from tools.films.shared_parts import CREAM, hand_at_rim
+from tools.site.handbook_hands import HIGH, WIDE, Step, steps
+from tools.site.handbook_panels import Values
 
 SPONGE = Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.5)
 COAT = Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.5)

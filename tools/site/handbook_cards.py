@@ -15,7 +15,7 @@ from calc.drawing.svg import svg
 from calc.page.html import Markup, element
 from tools.build.fences import Fence
 from tools.build.paths import DOCS
-from tools.site.handbook_svg import compact
+from tools.films.compact_svg import compact
 
 DRAWING = re.compile(r"^```drawing\n(.*?)^```", re.MULTILINE | re.DOTALL)
 TITLE = re.compile(r"^# (.*)$", re.MULTILINE)

@@ -52,8 +52,9 @@ from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip, read_tip
 from tools.build.paths import DOCS
+from tools.films.shared_parts import BAY, BLUSH, CREAM, RUSSET
 from tools.site import handbook_building, handbook_cards, handbook_grip, handbook_hands, handbook_lessons, handbook_scenes
-from tools.site.handbook_panels import BAY, BLUSH, CREAM, METRIC, RUSSET, Values, figure, mm, technique
+from tools.site.handbook_panels import METRIC, Values, figure, mm, technique
 
 LEADER = Style(stroke="#8a7280", width_mm=0.7)  # to be seen on the cake and on the ground, in both schemes
 

@@ -34,8 +34,9 @@ from calc.drawing.scene import (
 )
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
-from tools.site.handbook_grip import along_bag, fingers_flat, twisting
-from tools.site.handbook_panels import BAY, BLUSH, CREAM, RUSSET, Values, figure, turning
+from tools.films.shared_parts import BLUSH, CREAM, RUSSET, along_bag, bud_parts, fingers_flat, hand_at_rim, petal
+from tools.site.handbook_grip import twisting
+from tools.site.handbook_panels import Values, figure, turning
 
 WIDE, HIGH = 100.0, 72.0
 STEEL = Style(fill=Gradient(0, 0, 1, 0, ((0, "#8d8795"), (1, "#f2f0f3"))), stroke="#4c4453", width_mm=0.5)
@@ -128,20 +129,6 @@ def overpiped(values: Values, caption: str) -> str:
 
 
 # --- a cutter rolled along a tape -------------------------------------------------------------------------------------------
-
-
-def hand_at_rim(hold: Point) -> list[Item]:
-    """A right hand at the rim of a cutter: four fingers outside, the thumb inside it."""
-    flesh = skin((hold[0] - 6, hold[1] - 14), (hold[0] + 14, hold[1] + 10))
-    items: list[Item] = [*forearm((hold[0] + 15.0, hold[1] + 8.0), 38.0)]
-    for k in range(4):
-        tip = (hold[0] + 3.6 - 0.5 * k * k, hold[1] - 4.4 - 5.2 * k)
-        items.append(Path(pod((hold[0] + 15.0 - k, hold[1] - 2.0 - 5.0 * k), tip, 3.3, 2.8), flesh))
-    palm = [(8, -16), (16, -14), (21, -2), (22, 10), (12, 14), (4, 10), (6, -2)]
-    items.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in palm], closed=True), flesh))
-    thumb = [(15, 9), (8, 3), (0, 0.5), (-5.5, -0.8), (-8.0, 1.6), (-5.6, 4.6), (1, 6.2), (7, 11)]
-    items.append(Path(smooth([(hold[0] + x, hold[1] + y) for x, y in thumb]), flesh))
-    return items
 
 
 def rolled(values: Values, caption: str) -> str:
@@ -300,21 +287,6 @@ def bag_parts(values: Values, caption: str) -> str:
 # --- flowers on a nail, and a bud ------------------------------------------------------------------------------------------------
 
 
-def petal(x: float, y: float, angle: float, size: float, colour: str) -> list[Item]:
-    """A petal from its foot at (x, y)."""
-
-    def at(u: float, v: float) -> Point:
-        c, n = math.cos(angle), math.sin(angle)
-        return x + (c * u - n * v) * size, y + (n * u + c * v) * size
-
-    shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
-    return [
-        Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),
-        Path(smooth([at(0.2, -0.05), at(0.6, -0.16), at(0.88, -0.1)]), Style(stroke=tone(colour, 0.6), width_mm=1.2, opacity=0.8)),
-        Path(smooth([at(0.2, 0.04), at(0.55, 0.12), at(0.85, 0.16)]), Style(stroke=tone(colour, -0.3), width_mm=0.6, opacity=0.6)),
-    ]
-
-
 TOLD_PETALS = {
     1: "Seen from above: the left hand holds a flower nail by its stem, a square of "
     "paper on its round head. The first petal lies on the paper. The petal tip is "
@@ -365,29 +337,6 @@ def blossom(values: Values, caption: str) -> str:
         told = TOLD_PETALS[count]
         made.append(Step(words, told, items))
     return steps("A five-petal blossom", *made)
-
-
-def bud_parts(x: float, y: float) -> tuple[list[Item], list[Item], list[Item]]:
-    """What a bud is made of: one curl, a second petal folded over it, and its green foot."""
-    edge = Style(fill=tone(BLUSH, -0.06), stroke=tone(BLUSH, -0.5), width_mm=0.5)
-    curl: list[Item] = [
-        Path(smooth([(x, y + 22), (x - 9, y + 12), (x - 9, y), (x - 2, y - 8), (x + 6, y - 5), (x + 8, y + 5), (x + 6, y + 15)], closed=True), edge),
-        Path(smooth([(x + 5, y - 4), (x - 1, y - 5.5), (x - 4, y), (x - 1, y + 4), (x + 2, y + 1)]), Style(stroke=tone(BLUSH, -0.5), width_mm=0.7)),
-        Path(smooth([(x - 7, y + 2), (x - 4, y - 5), (x + 1, y - 7)]), Style(stroke=tone(BLUSH, 0.7), width_mm=1.1)),
-    ]
-    second = [(1, 23), (13, 12), (12, -1), (5, -5), (-1, 3), (-6, 12)]
-    fold: list[Item] = [
-        Path(smooth([(x + u, y + v) for u, v in second], closed=True), edge._replace(fill=tone(BLUSH, 0.1))),
-        Path(smooth([(x + 11, y), (x + 5, y - 4.4), (x - 0.4, y + 3.4), (x - 5, y + 11)]), Style(stroke=tone(BLUSH, 0.7), width_mm=1.1)),
-    ]
-    green = Style(fill=tone(BAY, -0.05), stroke=tone(BAY, -0.5), width_mm=0.5)
-    sepal = [(1, 11), (4.2, 17), (6.6, 24), (1, 30), (-4.6, 24), (-2.2, 17)]
-    foot: list[Item] = [
-        Path(smooth([(x + u, y + v) for u, v in sepal], closed=True), green),
-        Path(smooth([(x - 2.4, y + 25), (x - 1.2, y + 20), (x + 0.6, y + 15)]), Style(stroke=tone(BAY, 0.5), width_mm=1.0)),
-        *hand_path([(x - 13, y + 28), (x - 13, y + 9)], (1.0,)),
-    ]
-    return curl, fold, foot
 
 
 def bud(values: Values, caption: str) -> str:

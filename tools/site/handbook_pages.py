@@ -1,7 +1,7 @@
 """What the handbook's pages add to Markdown beside calculators.
 
 - ```` ```drawing ````: the first line names a drawing of tools/site/handbook_figures.py, then `name = value` lines, and `@caption` in words;
-- ```` ```moving ````: the first line names a picture of tools/site/moving_films.py, then `tip = ...` and `colour = ...`;
+- ```` ```moving ````: the first line names a picture of tools/films/moving_films.py, then `tip = ...` and `colour = ...`;
 - ```` ```table ````: the first line names a table of tools/site/handbook_tables.py, then `name = value` lines;
 - `` `number: rows.kinds.shell.SHELL_WIDTH` `` in running text: a constant of calc;
 - ```` ```sources ````: one key of `calc.sources` a line, with what it is the source of after a colon;
@@ -37,8 +37,9 @@ from pymdownx.superfences import SuperFencesException
 from calc.page.html import element
 from calc.sources import SOURCES, Constant
 from tools.build.fences import Fence
-from tools.site import handbook_figures, handbook_tables, moving, moving_short, notices
-from tools.site.moving_films import FILMS, film
+from tools.films import moving, moving_short
+from tools.films.moving_films import FILMS, film
+from tools.site import handbook_figures, handbook_tables, notices
 
 WORDS = Path(__file__).with_name("handbook_words.toml")
 FENCES = ("drawing", "moving", "table", "sources", "notices")

@@ -24,9 +24,8 @@ from calc.drawing.svg import svg
 from calc.page.html import Markup, element
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site.handbook_svg import compact
+from tools.films.compact_svg import compact
 
-RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
 METRIC = units.Formatter()
 TOLD = File(__file__).with_name("handbook_told.toml")
 Values = Mapping[str, str]

@@ -39,8 +39,8 @@ from calc.drawing.tiers import lay
 from calc.drawing.wander import wander_points
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, read_tip
-from tools.site.handbook_hands import bud_parts, petal
-from tools.site.handbook_panels import BAY, BLUSH, CREAM, RUSSET, Values, figure, mm, turning
+from tools.films.shared_parts import BAY, BLUSH, CREAM, RUSSET, bud_parts, petal
+from tools.site.handbook_panels import Values, figure, mm, turning
 
 STEEL = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)
 WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)

@@ -16,9 +16,9 @@ from calc.drawing.marks import rule
 from calc.drawing.scene import CAKE, GUIDE, Item, Motif, Path, Point, Style, arc, circle, polyline, rectangle, smooth
 from calc.rows.kind import Vector
 from calc.tips import Tip
-from tools.site.moving import Film, Grown, Hand, Keys, Laid, Layer, Moved, Rod, Still, Timed, Turning, View, during
-from tools.site.moving_rows import hand_on_rim
-from tools.site.moving_tools import GREY, keys_of
+from tools.films.moving import Film, Grown, Hand, Keys, Laid, Layer, Moved, Rod, Still, Timed, Turning, View, during
+from tools.films.moving_rows import hand_on_rim
+from tools.films.moving_tools import GREY, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 82.0

@@ -21,8 +21,8 @@ from calc.rows.kinds.bead import KIND as BEAD
 from calc.rows.kinds.shell import KIND as SHELL
 from calc.rows.kinds.string import KIND as STRING
 from calc.tips import Tip
-from tools.site.moving import ABOVE, FRONT, Camera, Film, Grown, Hand, Keys, Layer, Still, Thread, Timed, View, Wiped, hand_of, on_surface, projected
-from tools.site.moving_rows import ABOVE_HIGH, bag, ground, ground_above, hung_from
+from tools.films.moving import ABOVE, FRONT, Camera, Film, Grown, Hand, Keys, Layer, Still, Thread, Timed, View, Wiped, hand_of, on_surface, projected
+from tools.films.moving_rows import ABOVE_HIGH, bag, ground, ground_above, hung_from
 
 Key = tuple[float, tuple[float, ...]]
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}

@@ -32,10 +32,9 @@ from calc.drawing.scene import (
 from calc.drawing.shading import strand_paths, tone
 from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
-from tools.site.handbook_grip import along_bag, open_hand, steadying_hand
-from tools.site.handbook_hands import hand_at_rim
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, during, leading, press_marks, pressing
-from tools.site.moving_rows import FILM_WIDE, hand_on_rim, pulled, ring, slot
+from tools.films.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, during, leading, press_marks, pressing
+from tools.films.moving_rows import FILM_WIDE, hand_on_rim, pulled, ring, slot
+from tools.films.shared_parts import along_bag, hand_at_rim, open_hand, steadying_hand
 
 HIGH = 80.0
 GREY = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)

@@ -11,11 +11,11 @@ from collections.abc import Callable
 from calc.division import pitch_mm
 from calc.drawing.scene import CAKE, Item, Path, Point, Style, Use, circle, polygon, polyline, rectangle
 from calc.tips import Tip
-from tools.site.moving import Film, Hand, Keys, Laid, Layer, Moved, Still, Turning, View
-from tools.site.moving_marking import ASLANT, DOT, half_round, pinch
-from tools.site.moving_rows import hand_on_rim
-from tools.site.moving_strip import pointed
-from tools.site.moving_tools import AWAY, GREY, keys_of
+from tools.films.moving import Film, Hand, Keys, Laid, Layer, Moved, Still, Turning, View
+from tools.films.moving_marking import ASLANT, DOT, half_round, pinch
+from tools.films.moving_rows import hand_on_rim
+from tools.films.moving_strip import pointed
+from tools.films.moving_tools import AWAY, GREY, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 84.0

@@ -13,10 +13,10 @@ from calc.division import pitch_mm
 from calc.drawing.marks import rule
 from calc.drawing.scene import CAKE, LINE, Item, Path, Point, Style, arc, circle, polygon, polyline, rectangle, smooth
 from calc.tips import Tip
-from tools.site.moving import Film, Grown, Hand, Keys, Laid, Layer, Led, Moved, Rod, Sheet, Still, Timed, Turning, View, Wiped
-from tools.site.moving_marking import DOT, pinch
-from tools.site.moving_rows import FILM_WIDE
-from tools.site.moving_tools import AWAY, GREY, keys_of
+from tools.films.moving import Film, Grown, Hand, Keys, Laid, Layer, Led, Moved, Rod, Sheet, Still, Timed, Turning, View, Wiped
+from tools.films.moving_marking import DOT, pinch
+from tools.films.moving_rows import FILM_WIDE
+from tools.films.moving_tools import AWAY, GREY, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 82.0

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from calc.colours import PALETTE
 from calc.rows import KINDS
 from calc.tips import Tip, read_tip
-from tools.site import (
+from tools.films import (
     moving_bag,
     moving_flowers,
     moving_hands,
@@ -23,7 +23,7 @@ from tools.site import (
     moving_strip,
     moving_tools,
 )
-from tools.site.moving import Film
+from tools.films.moving import Film
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {
     **moving_rows.FILMS,

@@ -13,10 +13,10 @@ from calc.drawing.marks import label, rule
 from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Gradient, Item, Motif, Path, Point, Style, ellipse, polygon, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.tips import Tip
-from tools.site.handbook_grip import along_bag, fingers_flat
-from tools.site.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, during, leading
-from tools.site.moving_rows import FILM_WIDE
-from tools.site.moving_tools import AWAY, HIGH, SAME, keys_of
+from tools.films.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, during, leading
+from tools.films.moving_rows import FILM_WIDE
+from tools.films.moving_tools import AWAY, HIGH, SAME, keys_of
+from tools.films.shared_parts import along_bag, fingers_flat
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 FOLD_S, FILL_S, UP_S, PRESS_S, WHOLE_S = 2.6, 9.0, 10.6, 14.6, 18.6  # when each step ends

@@ -22,9 +22,7 @@ from calc.drawing.tip_openings import opening_parts
 from calc.rows import RowSpec
 from calc.rows.kinds.star import KIND as STAR
 from calc.tips import Tip
-from tools.site.handbook_hands import bud_parts, petal
-from tools.site.handbook_panels import BAY, BLUSH
-from tools.site.moving import (
+from tools.films.moving import (
     AWAY_MM,
     FRONT,
     SIDE,
@@ -45,9 +43,10 @@ from tools.site.moving import (
     projected,
     value_at,
 )
-from tools.site.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
-from tools.site.moving_rows import CAKE_CUT, ground, on_cake, on_end, ring, slot
-from tools.site.moving_tools import AWAY, GREY, fingers_round_nail, keys_of, nail_from_the_side
+from tools.films.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
+from tools.films.moving_rows import CAKE_CUT, ground, on_cake, on_end, ring, slot
+from tools.films.moving_tools import AWAY, GREY, fingers_round_nail, keys_of, nail_from_the_side
+from tools.films.shared_parts import BAY, BLUSH, bud_parts, petal
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HONEY = PALETTE["honey"]

@@ -19,7 +19,7 @@ from calc.rows import KINDS, RowSpec
 from calc.rows.kind import INTO, Stroke, Vector
 from calc.rows.kinds.line import KIND as LINE_ROW
 from calc.tips import Tip
-from tools.site.moving import (
+from tools.films.moving import (
     ABOVE,
     FRONT,
     SIDE,
@@ -37,8 +37,8 @@ from tools.site.moving import (
     projected,
     value_at,
 )
-from tools.site.moving_hands import HIGH, SIDE_WALL, straight, wall_beside
-from tools.site.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end
+from tools.films.moving_hands import HIGH, SIDE_WALL, straight, wall_beside
+from tools.films.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 

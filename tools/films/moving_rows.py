@@ -48,8 +48,7 @@ from calc.rows import KINDS, RowSpec
 from calc.rows.forms import Arc, Straight
 from calc.rows.kind import Kind, Vector
 from calc.tips import Tip
-from tools.site.handbook_grip import steadying_hand
-from tools.site.moving import (
+from tools.films.moving import (
     ABOVE,
     AWAY_MM,
     FRONT,
@@ -75,6 +74,7 @@ from tools.site.moving import (
     seen_along,
     value_at,
 )
+from tools.films.shared_parts import steadying_hand
 
 FILM_WIDE, ABOVE_HIGH = 130.0, 76.0
 WALL = 35.0  # where the side is, seen from above

@@ -43,7 +43,7 @@ from calc.drawing.shading import tone
 from calc.rows import KINDS, RowSpec
 from calc.rows.kinds.dot import DOT_HEIGHT
 from calc.tips import Tip
-from tools.site.moving import (
+from tools.films.moving import (
     ABOVE,
     FRONT,
     SIDE,
@@ -65,7 +65,7 @@ from tools.site.moving import (
     seen_along,
     value_at,
 )
-from tools.site.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end, steadied
+from tools.films.moving_rows import ABOVE_HIGH, FILM_WIDE, bag, ground, ground_above, on_end, steadied
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 SIDE_WALL = 36.0  # where the side is, seen from the side

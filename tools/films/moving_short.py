@@ -19,7 +19,7 @@ from collections import Counter
 from difflib import SequenceMatcher
 from itertools import combinations, groupby
 
-from tools.site.handbook_svg import MOVE, NUMBER, shorter
+from tools.films.compact_svg import MOVE, NUMBER, shorter
 
 FIGURE = re.compile(r'<figure class="pb-moving .*?</figure>', re.DOTALL)
 DEFINED = re.compile(r'(<svg class="pb-moving-parts"[^>]*><defs>)(.*?)(</defs></svg>)', re.DOTALL)

@@ -1,6 +1,6 @@
 """Filling, crumb coat and final coat: how much goes between, on and round the sponge of one tier.
 
-It may import `units`, `sources`, `geometry`, `shapes` and `stack`.
+It may import `units`, `sources`, `geometry`, `shapes`, `portions` and `stack`.
 
 Map
 ---

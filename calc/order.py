@@ -1,5 +1,7 @@
 """From an order to a plan: what the maker decides, and everything that follows from it.
 
+It may import `units`, `sources`, `shapes`, `division`, `portions`, `stack`, `coats`, `tips`, `rows`, `buttercream` and `colours`.
+
 Map
 ---
 `Order`, `TierOrder`                    what the maker decides; its rows are `calc.rows.RowSpec`

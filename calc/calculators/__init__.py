@@ -1,11 +1,24 @@
 """The page calculators, each in a file `<slug>_form.py`; importing this gathers them.
 
+It may import `units`, `sources`, `shapes`, `curves`, `division`, `portions`, `stack`, `coats`, `tips`, `rows`, `buttercream`, `colours`,
+`timetable`, `price`, `lesson`, `order`, `schemes` and `drawing`.
+
 Map
 ---
 `CALCULATORS`   all calculators by slug
 `compute`       slug and texts -> Answer
 `sheet`         slug, texts, sheet name, paper -> PDF
 `declare`       how one is declared; `inputs`, `parsing` and `answering` are its parts
+`text_kept`     the texts of a form as one text to keep, and back
+`order_answer`  the answer of `order`, section by section; it lists the modules of its sections, and of what else they share
+`division_words`, `row_amounts`, `tin_measures`, `packs`   what several calculators share: divisions in words, piped amounts, tins, packs
+`order_besides`, `order_fit`                what an order takes besides buttercream; how its rows and tiers are fitted
+`order_schemes`, `order_tiers`              on request: a look for an order; what its tiers put into another calculator
+`order_at_bench`, `order_shop`, `order_quotation`   on request: the work at the bench, the list for the shop, what the customer is told
+`order_sheets`, `order_bench`, `order_cards`        the sheets of an order
+`lesson_sheets`, `list_sheets`              the sheets of a class; tables on a sheet
+`kitchen_answer`                            the answer of `kitchen`
+
 To add a calculator, write `<slug>_form.py` here with a `CALCULATOR` in it and name its slug in `SLUGS`.
 """
 

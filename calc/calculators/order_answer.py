@@ -1,4 +1,4 @@
-"""Builds the answer of the `order` calculator from its plan, section by section; the bench sheet is here, the others beside it.
+"""Builds the answer of the `order` calculator from its plan, section by section; the section of the bench sheet is here, the others beside it.
 
 Map
 ---

@@ -1,4 +1,4 @@
-"""Plane geometry that knows nothing about cakes. It imports from the standard library only.
+"""Plane geometry that knows nothing about cakes. It imports no other room.
 
 Map
 ---

@@ -1,5 +1,7 @@
 """A row of piping: what a kind of row is, what a row comes to, and where it lies.
 
+It may import `units`, `sources`, `shapes`, `curves`, `division` and `tips`.
+
 Map
 ---
 `kind`        what every kind declares; `RowSpec`, what is asked of a row
@@ -9,8 +11,7 @@ Map
 `placement`   where rows lie, what runs into what, in which order they are piped: `PlacedRow`
 `effects`     how large a tip pipes what it makes, and which tip makes a wanted size
 
-May import units, sources, shapes, curves, division and tips. Whatever is true of one kind alone stands in its own file: where a shell's width is
-decided is `calc/rows/kinds/shell.py`.
+Whatever is true of one kind alone stands in its own file: a shell's width is decided in `calc/rows/kinds/shell.py`.
 """
 
 from __future__ import annotations

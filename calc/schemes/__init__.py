@@ -1,13 +1,15 @@
 """Looks to begin with: schemes of rows that are fitted to the tiers and colours of an order.
 
+It may import `units`, `sources`, `tips`, `rows`, `colours` and `order`, which says what fits.
+
 Map
 ---
-`Part`, `Scheme`, `SCHEMES`   a row of a scheme, a scheme, and the handbook's own ones by key (declared in `calc.schemes.ours`)
-`scheme_of_rows`              the rows of somebody's own tiers as a scheme
-`fit`, `Fitted`               a scheme on the tiers of an order, with all that was changed to make it fit
-`what_changed`                the same in words
+`scheme`    `Part`, a row of a scheme; `Scheme`; `SCHEMES`, all by key; `scheme_of_rows`, the rows of somebody's own tiers as a scheme
+`ours`      the handbook's own schemes
+`fitting`   `fit`, `Fitted`: a scheme on the tiers of an order, with all that was changed to make it fit
+`telling`   `what_changed`: the same in words
 
-The page calls a scheme a look. This room may import what stands above it: tips, rows, shapes, colours, units, and `calc.order`, which says what fits.
+The page calls a scheme a look.
 """
 
 import calc.schemes.ours  # noqa: F401  each scheme registers itself

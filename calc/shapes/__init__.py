@@ -1,6 +1,6 @@
 """Tier outlines seen from above: area, perimeter, coat, and the point at a distance round the outline.
 
-They may import `sources` and `geometry`.
+It may import `sources` and `geometry`.
 
 Map
 ---

@@ -1,4 +1,6 @@
-"""Plans the work backwards from the hour the cake must be ready. It may import `units`, `sources` and `buttercream`.
+"""Plans the work backwards from the hour the cake must be ready.
+
+It may import `units`, `sources`, `portions` and `buttercream`.
 
 Map
 ---

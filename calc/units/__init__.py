@@ -5,8 +5,10 @@ Map
 `problems`   `Problem`, `Problems`: a person's mistake, tied to the input it was made in
 `kitchen`    the units of a kitchen, their spellings and factors, by pint
 `reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`
+`money`      amounts of money to the hundredth
 `examples`   the examples and defaults of forms in round US figures
 `writing`    `Formatter` writes lengths, masses, volumes and times in the reader's units; `a_or_an` puts an article before words
+`same`       a key for what is kept of something large: this very object, without comparing what is in it
 
 Reading is forgiving: thousands of people type the same measurement in different ways. What cannot be read is reported
 with the label, the limit and the way out; nothing is guessed silently.

@@ -7,6 +7,8 @@ may be a folder; both count as the room.
 from __future__ import annotations
 
 import ast
+import importlib
+import re
 import sys
 from pathlib import Path
 
@@ -63,7 +65,32 @@ def imports(path: Path, module: str) -> set[str]:
     return found
 
 
+def doc_of(module: str) -> str:
+    """The docstring of a module, without running it."""
+    return ast.get_docstring(ast.parse(ALL[module].read_text(encoding="utf-8"))) or ""
+
+
+def within(package: str, module: str) -> bool:
+    """Whether a module is of a package, or is its data beside it: `calc.tips_data` is of `calc.tips`."""
+    return module == package or module.startswith(f"{package}.") or (package.count(".") == 1 and room_of(module) == package.split(".")[1])
+
+
+def imported(package: str) -> set[str]:
+    """What a room or a folder in a room imports, as it is named there: another room, or a module beside the folder."""
+    found = {name for module in ALL if within(package, module) for name in imports(ALL[module], module) if name.startswith("calc.")}
+    beside = package.rsplit(".", 1)[0]
+    named = set()
+    for name in found:
+        if within(package, name) or name == beside:
+            continue
+        named.add(name.removeprefix(f"{beside}.").split(".")[0] if within(beside, name) and beside != "calc" else room_of(name))
+    return named
+
+
 ALL = modules()
+ROOMS = [f"calc.{room}" for room in ORDER if room != "__main__"]
+FOLDERS = [name for name, path in ALL.items() if path.name == "__init__.py" and name != "calc"]
+REGISTERED = ("calc.drawing.motifs", "calc.rows.kinds")  # one file a kind, which no list names
 
 
 @pytest.mark.parametrize("module", [m for m in ALL if m != "calc"])
@@ -89,6 +116,34 @@ def test_imports_only_from_rooms_above(module: str) -> None:
         if ORDER.index(there) >= here:
             below.append(name)
     assert not below, f"{module} imports from rooms below it: {', '.join(sorted(below))}"
+
+
+@pytest.mark.parametrize("package", sorted({*ROOMS, *FOLDERS}))
+def test_a_room_says_truly_what_it_imports(package: str) -> None:
+    first = doc_of(package).split("\nMap\n")[0]
+    said = re.search(r"\bIt may import (.+?)(?:[.;](?=\s|$)|, which)|\bIt imports no other room\b", first, re.DOTALL)
+    assert said, f"{package} does not say in its first lines what it may import"
+    assert set(re.findall(r"`(\w+)`", said[1] or "")) == imported(package)
+
+
+@pytest.mark.parametrize("package", FOLDERS)
+def test_a_map_names_every_module_of_its_folder(package: str) -> None:
+    """In the folder's own map, or in the map of a module that gathers others; forms and kinds register themselves."""
+    inside = [name for name in ALL if name.rpartition(".")[0] == package]
+    maps = " ".join(doc_of(name) for name in (package, *inside))
+    missing = [name for name in inside if f"`{name.rpartition('.')[2]}`" not in maps and not name.endswith("_form") and package not in REGISTERED]
+    assert not missing
+
+
+@pytest.mark.parametrize("module", [name for name in ALL if "\nMap\n---\n" in doc_of(name) and name != "calc"])
+def test_what_a_map_names_exists(module: str) -> None:
+    """At the beginning of a line: something of the module, a module of its folder, or one beside it."""
+    folder = module if module in FOLDERS else module.rpartition(".")[0]
+    lines = re.findall(r"^`\w+`(?:, `\w+`)*(?=   )", doc_of(module).split("\nMap\n---\n")[1], re.MULTILINE)
+    assert lines
+    named = [name for line in lines for name in re.findall(r"\w+", line)]
+    here = importlib.import_module(module)
+    assert [name for name in named if not hasattr(here, name) and f"{folder}.{name}" not in ALL] == []
 
 
 @pytest.mark.parametrize("module", list(ALL))

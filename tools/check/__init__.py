@@ -1,1 +1,1 @@
-"""Checks everything: style, types, tests, browsers, and the pinned answers. Imports every other room and `calc`."""
+"""Checks everything: style, types, tests, browsers, and the pinned answers. Imports `build`, `site` and `calc`."""

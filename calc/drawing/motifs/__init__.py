@@ -1,12 +1,14 @@
 """How each kind of row looks, one file a kind, each registered by itself.
 
+It may import `scene`, `marks`, `shading` and `bag` of `calc.drawing`, and `curves`, `tips` and `rows`.
+
 Map
 ---
 `look`      what every kind declares: `Look`, and `Piece`, one piece of piping drawn once and laid many times
 `laid`      a row laid round the unrolled side
 `motif`     one piece of piping in its colour
 
-May import scene, marks, shading, bag and openings of `calc.drawing`, and `calc.rows`. A new kind is a new file here and one in `calc.rows.kinds`.
+A new kind is a new file here and one in `calc.rows.kinds`.
 """
 
 from __future__ import annotations

@@ -1,5 +1,8 @@
 """What goes on the bench next to the cake, at true scale: pages ready for the PDF pen.
 
+It may import `scene`, `pdf`, `faces`, `marks`, `free_space`, `motifs`, `tiers`, `views`, `unroll`, `wander`, `tip_openings` and `figures` of
+`calc.drawing`, and `units`, `sources`, `shapes`, `curves`, `division`, `portions`, `stack`, `tips` and `rows`.
+
 Map
 ---
 `page`       a sheet of paper and its frame: `Heading`, `Sheet`, `paper_mm`

@@ -2,10 +2,10 @@
 
 Map
 ---
-`tile_pages`   a drawing -> its pages
-`tiling`       how many pages, which way up, and which part of the drawing each shows
-`trim_lines`   where the pages are trimmed, in the drawing
-`tiles_mm`     the part of a length that each tile shows
+`tile_pages`             a drawing -> its pages
+`Tiling`, `tiling_of`    how many pages, which way up, and which part of the drawing each shows
+`trim_lines`             where the pages are trimmed, in the drawing
+`tiles_mm`               the part of a length that each tile shows
 """
 
 from __future__ import annotations

@@ -25,17 +25,17 @@ def start_plan(outline: Outline, colour: str, inset_mm: float = 0.0, joints: Seq
     A right hand goes round to the right as one looks at the side, which from above is anticlockwise; for a left hand the page mirrors it.
     """
     line = outline.scaled(max(0.1, 1 - 2 * inset_mm / outline.width_mm))  # near enough to show where it runs
-    around = line.perimeter_mm
+    perimeter_mm = line.perimeter_mm
     size = max(outline.width_mm, outline.length_mm)
     thick = size / 34
     items: list[Item] = [Path(polygon([(x, -y) for x, y in outline.points(144)]), CAKE)]
     ring = [(x, -y) for x, y in line.points(144)]
     items += [Path(smooth(ring, closed=True), Style(stroke=shade, width_mm=wide)) for shade, wide in (("#7a5a4a", thick * 1.25), (colour, thick))]
     for share in joints:
-        x, y, _ = line.point(share * around)
+        x, y, _ = line.point(share * perimeter_mm)
         items.append(Path(circle(x, -y, thick * 0.45), Style(fill="#ffffff", stroke=INK, width_mm=thick * 0.12)))
     for share in _ARROWS:
-        x, y, heading = line.point(share * around)
+        x, y, heading = line.point(share * perimeter_mm)
         items.append(Path(_arrow_head(x, -y, -heading, thick * 2.2), Style(fill=INK, role="text")))
     x, y, _ = line.point(0.0)
     items.append(Path(circle(x, -y, thick * 1.5), _START))

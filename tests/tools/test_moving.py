@@ -33,16 +33,14 @@ from tools.films.moving import (
     Turning,
     View,
     hand_of,
-    keys_text,
-    markup,
     on_surface,
     pressing,
-    thinned,
     value_at,
 )
 from tools.films.moving_films import FILMS, film
 from tools.films.moving_hands import SIDE_WALL
 from tools.films.moving_lines import CELLS, GAP_MM
+from tools.films.moving_markup import keys_text, markup, thinned
 from tools.films.moving_rows import AHEAD_MM, LEAN, bag
 from tools.films.moving_series import BESIDE_MM, DEEPEST_MM, LOOPS
 

@@ -8,9 +8,10 @@ import re
 import pytest
 
 from calc.division import closing_error_mm, dividers_mm, pitch_mm
-from tools.films.moving import Film, Grown, Laid, Moved, Rod, Turning, View, markup, value_at
+from tools.films.moving import Film, Grown, Laid, Moved, Rod, Turning, View, value_at
 from tools.films.moving_films import film
 from tools.films.moving_marking import ABOVE_AT, HALF_MM, NARROW_MM, SCALE, SIDE_MM, STEPS
+from tools.films.moving_markup import markup
 
 EDGE = SCALE * HALF_MM
 ROUNDS = 2

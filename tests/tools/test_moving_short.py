@@ -7,8 +7,8 @@ import re
 
 import pytest
 
-from tools.films.moving import markup
 from tools.films.moving_films import FILMS, film
+from tools.films.moving_markup import markup
 from tools.films.moving_short import alike, in_common, rounded, runs_on, short, told_once
 
 PARTS = '<figure class="pb-moving pb-drawing"><svg class="pb-moving-parts" width="0"><defs>%s</defs></svg></figure>'

@@ -8,8 +8,9 @@ import re
 import pytest
 
 from calc.division import pitch_mm
-from tools.films.moving import Film, Grown, Laid, Led, Moved, Rod, Sheet, Turning, View, markup, value_at
+from tools.films.moving import Film, Grown, Laid, Led, Moved, Rod, Sheet, Turning, View, value_at
 from tools.films.moving_films import film
+from tools.films.moving_markup import markup
 from tools.films.moving_strip import DROP_MM, FLAT, LEFT, MIDDLE, NEAR, RADIUS, REPEATS, SIDE_MM
 
 PITCH = pitch_mm(SIDE_MM, REPEATS)

@@ -37,7 +37,7 @@ from pymdownx.superfences import SuperFencesException
 from calc.page.html import element
 from calc.sources import SOURCES, Constant
 from tools.build.fences import Fence
-from tools.films import moving, moving_short
+from tools.films import moving_markup, moving_short
 from tools.films.moving_films import FILMS, film
 from tools.site import handbook_figures, handbook_tables, notices
 
@@ -67,7 +67,7 @@ def moving_picture(text: str) -> str:
     fence = Fence(text, ())
     if fence.name not in FILMS:
         raise ValueError(f"there is no moving picture called {fence.name}; there are {', '.join(FILMS)}")
-    return moving.markup(film(fence.name, fence.values), STATE.shared)
+    return moving_markup.markup(film(fence.name, fence.values), STATE.shared)
 
 
 def table(text: str) -> str:

@@ -1,4 +1,4 @@
-// Plays the moving pictures of a hand at work. The build has written into each picture what moves and when (tools/films/moving.py): here the
+// Plays the moving pictures of a hand at work. The build has written into each picture what moves and when (tools/films/moving_markup.py): here the
 // numbers between two keys are found, and written into an attribute where they have changed.
 
 import { onEachPage } from "./theme.js";

@@ -290,14 +290,14 @@ def coats(
         if coat_mm <= 0:
             raise Problem(
                 "disc",
-                f"Disc must be wider than the cake of {say.length(outline.width_mm)}; this one is "
+                f"Disc must be wider than the cake of {say.least('length', outline.width_mm)}; this one is "
                 f"{say.length(disc_mm)}. Take one about {say.length(outline.width_mm + 10)} wide, or give "
                 "the final coat a thickness instead",
             )
         if crumb_mm > coat_mm + 1e-9:
             raise Problem(
                 "crumb_coat",
-                f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.length(coat_mm)} the "
+                f"Crumb coat of {say.length(crumb_mm)} is thicker than the {say.most('length', coat_mm)} the "
                 "disc leaves for crumb coat and final coat together. Make it thinner, or use a wider "
                 "disc",
             )
@@ -480,7 +480,7 @@ def stripes(coat: Coats, count: int, share_percent: float, depth_mm: float | Non
         raise Problem("stripe_share", "Share of the height that is stripe must be between 1 % and 99 %")
     depth = coat.final_mm if depth_mm is None else depth_mm
     if depth <= 0 or depth > coat.final_mm + 1e-9:
-        deepest = Formatter(units).length(coat.final_mm)
+        deepest = Formatter(units).most("length", coat.final_mm)
         raise Problem(
             "groove",
             f"Groove must be more than 0 and no deeper than the final coat of {deepest}, or the comb "

@@ -622,7 +622,8 @@ def _rows_of(
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
             f"{row.path}drop",
-            f"Drop must be at most twice the swag's width, {Formatter().length(2 * division.width_mm)} here. Make it shallower, or use fewer repeats",
+            f"Drop must be at most twice the swag's width, {Formatter().most('length', 2 * division.width_mm)} here. "
+            "Make it shallower, or use fewer repeats",
         )
     ground = Ground(side_mm, height_mm, division, joints, finished, index)
 

@@ -11,7 +11,7 @@ Map
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -348,25 +348,19 @@ class Input:
 
     def _limits(self, unit_system: str) -> str:
         """What the input may be, in words."""
-        low, high = self.low, self.high
-        if low is not None and high is not None:
-            return f"{self.label} must be between {self._in_units(low, unit_system)} and {self._in_units(high, unit_system)}"
-        if low is not None:
-            return f"{self.label} must be {self._in_units(low, unit_system)} or more"
-        assert high is not None
-        return f"{self.label} must be {self._in_units(high, unit_system)} or less"
-
-    def _in_units(self, value: float, unit_system: str) -> str:
         say = Formatter(unit_system)
+        least = "" if self.low is None else self._in_units(self.low, say, say.least)
+        most = "" if self.high is None else self._in_units(self.high, say, say.most)
+        if least and most:
+            return f"{self.label} must be between {least} and {most}"
+        return f"{self.label} must be {least} or more" if least else f"{self.label} must be {most} or less"
+
+    def _in_units(self, value: float, say: Formatter, limit: Callable[[str, float], str]) -> str:
         match self.kind:
             case "length" | "lengths" | "pair":
-                return say.length(value)
-            case "mass":
-                return say.mass(value)
-            case "volume":
-                return say.volume(value)
-            case "duration":
-                return say.duration(value)
+                return limit("length", value)
+            case "mass" | "volume" | "duration":
+                return limit(self.kind, value)
             case "percent":
                 return say.percent(value)
             case _:

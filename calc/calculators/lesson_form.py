@@ -63,7 +63,7 @@ def plan_of(asked: Asked) -> Lesson:
     if asked["minutes"] < least:
         raise Problem(
             "minutes",
-            f"Minutes must be {least:g} or more for {several}: each is shown for "
+            f"Minutes must be {math.ceil(least)} or more for {several}: each is shown for "
             f"{say.duration(asked['demo'])} and needs {LEAST_PRACTICE_MIN:g} min of practice"
             f"{f', and breaks take {say.duration(rests)}' if rests else ''}. Allow longer, or choose fewer exercises",
         )

@@ -99,7 +99,7 @@ def slice_of(asked: Asked) -> tuple[float, float]:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
             raise Problem(
                 name,
-                f"Slice must be between {say.length(SLICE_LOW_MM)} and {say.length(SLICE_HIGH_MM)} each way; "
+                f"Slice must be between {say.least('length', SLICE_LOW_MM)} and {say.most('length', SLICE_HIGH_MM)} each way; "
                 f"{say.length(value)} is not. Write it like 25 x 50 mm or 1 x 2 in",
             )
     return pair

@@ -20,7 +20,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     size = asked["size"] or usual
     if size < tip.bead_width_mm:
         raise Problem(
-            "size", f"Size must be at least the tip's own line, {say.length(tip.bead_width_mm)} for {tip.name}. Make it wider, or use a finer tip"
+            "size",
+            f"Size must be at least the tip's own line, {say.least('length', tip.bead_width_mm)} for {tip.name}. Make it wider, or use a finer tip",
         )
     around = asked["side"] is not None or asked["width"] is not None
     side = side_of(asked) if around else None

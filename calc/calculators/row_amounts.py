@@ -108,7 +108,7 @@ def check_spacing(pitch_mm: float | None, kind: Kind, tip: Tip, input_name: str,
         raise Problem(
             input_name,
             f"{PIECES.label}: that makes them {say.length(pitch_mm)} apart, and {tip.name} pipes {kind.plural} between "
-            f"{say.length(CLOSEST * usual)} and {say.length(WIDEST * usual)} apart. Count them again, or measure the strip",
+            f"{say.least('length', CLOSEST * usual)} and {say.most('length', WIDEST * usual)} apart. Count them again, or measure the strip",
         )
 
 

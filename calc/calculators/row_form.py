@@ -23,7 +23,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if drop is not None and drop > DEEPEST * side / repeats:
         raise Problem(
             "drop",
-            f"Drop must be at most three times the width, {say.length(DEEPEST * side / repeats)} for {repeats} repeats. "
+            f"Drop must be at most three times the width, {say.most('length', DEEPEST * side / repeats)} for {repeats} repeats. "
             f"Make it shallower, or use fewer repeats",
         )
     per_repeat = asked["per_repeat"] if kind.by_repeat else None

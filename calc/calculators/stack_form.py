@@ -57,7 +57,7 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
             if not TIN_LOW_MM <= value <= TIN_HIGH_MM:
                 raise Problem(
                     name,
-                    f"{label} must each be between {say.length(TIN_LOW_MM)} and {say.length(TIN_HIGH_MM)}, not "
+                    f"{label} must each be between {say.least('length', TIN_LOW_MM)} and {say.most('length', TIN_HIGH_MM)}, not "
                     f"{say.length(value)}. Write it like {way}",
                 )
         if shape == "oval" and max(sizes) > 10 * min(sizes):
@@ -117,7 +117,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     shape: str = asked["shape"]
     tins, ratio = _measured(asked, read_tins(asked["tins"], shape, answer.units, asked["fullness"] / 100))
     if asked["step_low"] > asked["step_high"]:
-        raise Problem("step_low", f"Least step must not be more than the most ({say.length(asked['step_high'])}). Write it like 5 cm")
+        raise Problem("step_low", f"Least step must not be more than the most ({say.most('length', asked['step_high'])}). Write it like 5 cm")
     if asked["keep_top"] and asked["tier_count"] == 1:
         raise Problem("tier_count", "Keeping the top tier leaves nothing of a cake of one tier. Choose two tiers or more")
     kitchen = outline("rectangle", *SHEETS[answer.units][1]) if asked["kitchen"] else None

@@ -22,7 +22,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if drop > DEEPEST * width:
         raise Problem(
             "drop",
-            f"Drop must be at most three times the width, {say.length(DEEPEST * width)} for {repeats} repeats. Make it "
+            f"Drop must be at most three times the width, {say.most('length', DEEPEST * width)} for {repeats} repeats. Make it "
             f"shallower, or use fewer repeats",
         )
     piping = piped(

@@ -163,7 +163,9 @@ def _read_tier(part: str, number: int, units: str, fullness: float | None) -> Ty
         ("width", "length", "height") if wanted == 3 else ("width", "height"), lengths, (*[WIDTHS_MM] * (wanted - 1), HEIGHTS_MM), strict=True
     ):
         if not low <= value <= high:
-            raise Problem(NAME, f"{label}: the {what} must be between {say.length(low)} and {say.length(high)}, not {say.length(value)}. {WAY}")
+            raise Problem(
+                NAME, f"{label}: the {what} must be between {say.least('length', low)} and {say.most('length', high)}, not {say.length(value)}. {WAY}"
+            )
     if shape == "oval" and max(lengths[:2]) > 10 * min(lengths[:2]):
         raise Problem(NAME, f"{label}: an oval is at most ten times as long as it is wide. {WAY}")
     return TypedTier(outline(shape, lengths[0], lengths[1] if wanted == 3 else None, fullness if shape == "heart" else None), lengths[-1])
@@ -193,7 +195,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
         if asked["filling"] >= tier.height_mm:
             raise Problem(
                 "filling",
-                f"Fillings in all must be less than tier {number} is high ({say.length(tier.height_mm)}). Write the sum of its fillings, like 12 mm",
+                f"Fillings in all must be less than tier {number} is high ({say.most('length', tier.height_mm)}). "
+                "Write the sum of its fillings, like 12 mm",
             )
     bodies = bodies_of(tiers, asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"]))
     stands = supports(bodies, asked["border"])

@@ -64,7 +64,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if cutter is None and drop is not None and drop > 2 * chosen.width_mm:
         raise Problem(
             "drop",
-            f"Drop must be at most twice the swag's width, {say.length(2 * chosen.width_mm)} for {chosen.repeats} "
+            f"Drop must be at most twice the swag's width, {say.most('length', 2 * chosen.width_mm)} for {chosen.repeats} "
             f"repeats. Make it shallower, or use fewer repeats",
         )
     check_sizes(side, asked, chosen, say)

@@ -104,7 +104,7 @@ def read_tiers(text: str, input_name: str, label: str, unit_system: str = "metri
             pair = (read[0], read[-1] if len(read) > 1 else float(HEIGHT_MM))
             if not (50 <= pair[0] <= 1000 and 50 <= (length or pair[0]) <= 1000 and 20 <= pair[1] <= 400):
                 say = Formatter(unit_system)
-                wide, high = (f"{say.length(low)} to {say.length(most)}" for low, most in ((50, 1000), (20, 400)))
+                wide, high = (f"{say.least('length', low)} to {say.most('length', most)}" for low, most in ((50, 1000), (20, 400)))
                 raise Problem(input_name, f"{label} are {wide} wide and {high} high. {HOW_TO_WRITE_TIERS}")
             sizes.append((*pair, length))
     names = NAMES.get(len(sizes)) or tuple(f"tier {i + 1}" for i in range(len(sizes)))

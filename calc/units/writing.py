@@ -218,6 +218,29 @@ class Formatter:
             return f"{_plain(volume_ml / 1000, 2)} l"
         return f"{_close(volume_ml, 0 if volume_ml >= 10 else 1, LEAST_ML)} ml"
 
+    def least(self, kind: str, value: float) -> str:
+        """The least that a field takes, rounded up where it must be, so that what is told is taken when it is typed.
+
+        >>> Formatter().least("length", 50), Formatter("us").length(50), Formatter("us").least("length", 50)
+        ('5 cm', '1 15/16 in', '2 in')
+        """
+        return self._limit(kind, value, 1)
+
+    def most(self, kind: str, value: float) -> str:
+        """The most that a field takes, rounded down where it must be.
+
+        >>> Formatter().length(247.5), Formatter().most("length", 247.5), Formatter("us").most("length", 1000)
+        ('24.8 cm', '24.7 cm', '39 1/4 in')
+        """
+        return self._limit(kind, value, -1)
+
+    def _limit(self, kind: str, value: float, way: int) -> str:
+        write: Callable[[float], str] = getattr(self, kind)
+        text, step = write(value), 1e-4 * abs(value)
+        while way * (read_quantity(text, kind, "", "") - value) < 0:
+            text, step = write(value + way * step), 2 * step
+        return text
+
     def adding_up(self, kind: str, parts: Sequence[float]) -> AddingUp:
         """A way to write these masses [g] or volumes [ml] and their sums so that what is read adds up.
 

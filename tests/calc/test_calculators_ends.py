@@ -4,6 +4,7 @@ fields that say the same thing are brought together."""
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
@@ -41,7 +42,7 @@ ENDS: list[tuple[str, Typed, str, str, str, str, str]] = [
     ("shells", {**SHELLS, "repeats": "1"}, "per_swag", "24", "23", "per_swag", "In each swag: 23 pieces on 66 cm would be 2.9 cm apart"),
     ("shells", {**SHELLS, "repeats": "1"}, "per_swag", "147", "148", "per_swag", "take fewer of them, about 59 in all"),
     ("shells", SHELLS, "repeats", "147", "148", "repeats", "Repeats: 148 pieces on 66 cm"),
-    ("strings", {"side": "66 cm"}, "drop", "24.7 cm", "24.8 cm", "drop", "at most three times the width, 24.8 cm for 8 repeats"),
+    ("strings", {"side": "66 cm"}, "drop", "24.7 cm", "24.8 cm", "drop", "at most three times the width, 24.7 cm for 8 repeats"),
     ("swags", {"side": "66 cm", "repeats": "8"}, "drop", "16.5 cm", "16.6 cm", "drop", "at most twice the swag's width, 16.5 cm for 8"),
     ("stack", {"step_high": "8 cm"}, "step_low", "8 cm", "8.1 cm", "step_low", "Least step must not be more than the most (8 cm)"),
     ("stack", {"keep_top": "yes"}, "tier_count", "2", "1", "tier_count", "leaves nothing of a cake of one tier"),
@@ -71,6 +72,41 @@ def test_the_last_that_goes_and_the_first_that_does_not(slug: str, typed: Typed,
     assert problems(slug, {**typed, field: last}) == []
     ((found, message),) = problems(slug, {**typed, field: first})
     assert found == at and words in message
+
+
+# Calculator, what is typed, a field with what is past its limits, where the limits stand in the message, and how each of them is typed.
+WORKED_OUT: list[tuple[str, Typed, str, str, str, tuple[str, ...]]] = [
+    ("strings", {"side": "66 cm"}, "drop", "40 cm", "width, (.+) for 8", ("{}",)),
+    ("row", {"side": "66 cm", "kind": "string", "repeats": "8"}, "drop", "40 cm", "width, (.+) for 8", ("{}",)),
+    ("swags", {"side": "66 cm", "repeats": "7"}, "drop", "40 cm", "width, (.+) for 7", ("{}",)),
+    ("order", CAKE | {"cutters": "", "tiers.0.repeats": "5"}, "tiers.0.rows.0.drop", "40 cm", "width, (.+) here", ("{}",)),
+    ("stack", {"step_high": "10 cm"}, "step_low", "12 cm", r"the most \((.+)\)", ("{}",)),
+    ("stack", {"guests": "20"}, "tins", "20 cm, 4 cm", "between (.+) and (.+), not", ("20 cm, {}", "20 cm, {}")),
+    ("rosettes", {"count": "6", "tip": "petal 11 mm"}, "size", "3 mm", "own line, (.+) for", ("{}",)),
+    ("portions", {"width": "66 cm"}, "slice", "3 x 50 mm", "between (.+) and (.+) each way", ("{0} x {0}", "{0} x {0}")),
+    ("supports", {}, "tiers", "20 x 10 cm; 3 x 10 cm", "between (.+) and (.+), not", ("20 cm x 10 cm; {} x 10 cm", "{} x 10 cm")),
+    ("supports", {}, "tiers", "20 x 10 cm; 15 x 1 cm", "between (.+) and (.+), not", ("15 cm x {}", "15 cm x {}")),
+    (
+        *("timetable", {"rows": "1"}, "tiers", "20 x 1 cm", "are (.+) to (.+) wide and (.+) to (.+) high"),
+        ("{} x 10 cm", "{} x 10 cm", "20 cm x {}", "20 cm x {}"),
+    ),
+    ("coats", {"style": "striped", "final_coat": "3 mm"}, "groove", "8 mm", "the final coat of (.+?), or", ("{}",)),
+    ("coats", {"width": "15 cm", "disc": "16.24 cm"}, "crumb_coat", "9 mm", "than the (.+) the disc", ("{}",)),
+    ("lesson", {"exercises": "shells", "break_length": "20.3 min", "breaks": "1"}, "minutes", "20 min", "must be (.+) or more", ("{} min",)),
+]
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("slug, typed, field, past, where, ways", WORKED_OUT)
+def test_a_limit_that_is_worked_out_can_be_typed(
+    slug: str, typed: Typed, field: str, past: str, where: str, ways: tuple[str, ...], units: str
+) -> None:
+    """Thirds and sevenths of a side, what a coat leaves, and limits that a field of several sizes has."""
+    ((at, message),) = problems(slug, {"units": units, **typed, field: past})
+    found = re.search(where, message)
+    assert at == field and found, message
+    for way, text in zip(ways, found.groups(), strict=True):
+        assert problems(slug, {"units": units, **typed, field: way.format(text)}) == [], message
 
 
 # --- what is typed in one field and said in another ------------------------------------------------------------------------------------------

@@ -87,7 +87,7 @@ def test_a_limit_is_said_with_the_label(declared: Input, typed: str, words: str)
 
 
 def test_a_limit_is_said_in_the_readers_units() -> None:
-    with pytest.raises(Problem, match="between 0.4 in and 15 3/4 in, and 99 is read as 99 in. Write 99 mm"):
+    with pytest.raises(Problem, match="between 0.4 in and 15 11/16 in, and 99 is read as 99 in. Write 99 mm"):
         read(Input("cutter", "Cutter", "length", low=10, high=400), "99", "us")
 
 

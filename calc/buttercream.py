@@ -305,7 +305,6 @@ class Batch:
     """A recipe scaled to a mass of finished buttercream."""
 
     recipe: Recipe
-    whipped: str
     mass_g: float
     factor: float
     lines: tuple[Line, ...]
@@ -381,7 +380,7 @@ def batch(recipe: str, mass_g: float, whipped: str = "whipped", density: float |
     factor = mass_g / _yield_g(made)
     lines = tuple(Line(INGREDIENTS[part.ingredient], part.mass_g * factor, part.note) for part in made.parts)
     known = density_g_per_ml(recipe, whipped) if density is None else constant(density, "g/ml", "geometry", "weighed by the maker", group="measured")
-    return Batch(made, whipped, mass_g, factor, lines, made.evaporates_g * factor, known)
+    return Batch(made, mass_g, factor, lines, made.evaporates_g * factor, known)
 
 
 def mass_for_bags_g(bags: int, bag_g: float = BAG_G) -> float:

@@ -104,7 +104,6 @@ class Look:
     eye: str = "From above"  # where the eye is in the panel of the angle
     path_eye: str = ""  # and in that of the path, where it is not in front
     deep_mm: float = 5.4  # of the ribbon or line seen from above in that panel
-    single: bool = False
     low: float = 0.0  # how far above its line the tip is held in the front view
 
     def lay(self, row: PlacedRow, perimeter_mm: float, height_mm: float) -> RowLaid:
@@ -229,7 +228,6 @@ class SingleLook(Look):
     """Pieces piped one by one; in a panel each is `size_mm` large and they stand `apart_mm` apart."""
 
     piece: Piece
-    single: bool = True
     size_mm: float
     apart_mm: float
     eye: str = "From the side"

@@ -59,7 +59,7 @@ class RowAmount:
     `stretch_percent` how much each is stretched to meet the joints. `length_each_mm` is the length of one along its mark,
     `length_mm` of all, `path_mm` what the tip travels. `above_mm` and `below_mm` are the band that is covered above and below the
     row's own line: at the joints, where a swag or string then hangs `drops_mm` deeper between them (one drop for each layer, deepest
-    first); a scroll's depth is in the band. `fits` is False when something in `notes` stands against it.
+    first); a scroll's depth is in the band. `notes` say what stands against it.
     """
 
     kind: str
@@ -86,7 +86,6 @@ class RowAmount:
     drops_mm: tuple[float, ...]
     angle: str
     hand: str
-    fits: bool
     notes: tuple[str, ...]
 
 
@@ -557,6 +556,5 @@ def _weighed(spec: RowSpec, kind: Kind, shape: Geometry, notes: list[str]) -> Ro
         shape.drops_mm,
         kind.held(spec.tip.family),
         kind.hand,
-        not shape.bad,
         tuple(notes),
     )

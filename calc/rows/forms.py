@@ -83,8 +83,8 @@ class _Hung(Kind):
         """Along the deepest curve of one repeat."""
         return led_along(self, spec, self.mark_points(spec.repeat_mm, spec.drop_mm))
 
-    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> bool:
-        """Note what speaks against the curve; whether it cannot be piped so."""
+    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> None:
+        """Note what speaks against the curve."""
         raise NotImplementedError
 
     def geometry(self, spec: RowSpec, notes: list[str]) -> Geometry:
@@ -93,10 +93,10 @@ class _Hung(Kind):
         movement, factor = self.rocked(spec)
         band, out = self.band_mm(spec.tip, movement)
         drops = self.drops_mm(spec.tip, spec.drop_mm, spec.layers)
-        bad = self.look_at(spec, drops, notes)
+        self.look_at(spec, drops, notes)
         lengths = [self.length_mm(width, drop) for drop in drops]
         length = spec.repeats * math.fsum(lengths)
-        return Geometry(spec.repeats * spec.layers, width, 0.0, lengths[0], length, length * factor, 0.0, band / 2, band / 2, out, drops, bad)
+        return Geometry(spec.repeats * spec.layers, width, 0.0, lengths[0], length, length * factor, 0.0, band / 2, band / 2, out, drops)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,15 +118,13 @@ class Arc(_Hung):
         """Points of the arc [mm]."""
         return arc_points(width_mm, drop_mm, count)
 
-    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> bool:
+    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> None:
         """Note an arc that is too deep or too shallow."""
-        width, bad = spec.repeat_mm, False
+        width = spec.repeat_mm
         if spec.drop_mm > width:
             notes.append("The drop is more than the width: the arc bulges far past its own joints. Make it shallower, or use fewer repeats.")
-            bad = True
         if 0 < spec.drop_mm < 0.1 * width:
             notes.append("The drop is under a tenth of the width: it reads as a line rather than as a swag.")
-        return bad
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -157,20 +155,17 @@ class Hanging(_Hung):
         """Points of the hanging string [mm]."""
         return catenary_points(width_mm, drop_mm, count)
 
-    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> bool:
+    def look_at(self, spec: RowSpec, drops: tuple[float, ...], notes: list[str]) -> None:
         """Note strings that would tear or lie against their joints."""
-        width, bad = spec.repeat_mm, False
+        width = spec.repeat_mm
         if spec.drop_mm > 50 * width:
             raise ValueError("a string drops at most 50 times its width")
         if spec.drop_mm > 2 * width:
             notes.append("The strings drop more than twice their width: they are likely to tear. Use fewer repeats or a smaller drop.")
-            bad = True
         if spec.tip.opening_mm > HEAVY_STRING_MM:
             notes.append("A string from an opening over about 3 mm is heavy and tends to tear from its joints.")
         if spec.layers > 1 and spec.drop_mm > 0 and drops[-1] < 1.5 * spec.tip.bead_width_mm:
             notes.append("The innermost string lies against its joints. Use fewer strings or a larger drop.")
-            bad = True
-        return bad
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -258,13 +253,11 @@ class Scrolled(Kind):
         total = each * count * spec.layers
         bead, out = spec.tip.bead_width_mm, spec.tip.bead_height_mm
         out += (spec.layers - 1) * OVER_PIPE_SINK * out
-        bad = False
         if drop < 6 * bead:
             notes.append(f"The curls of a scroll {drop:.0f} mm deep close up under a line {bead:.1f} mm wide. Make it deeper, or use a finer tip.")
-            bad = drop < 3 * bead
         depths = [depth for _, depth in self.mark_points(width, drop)]  # the curls stand above the line and below the arc's own depth
         above, below = max(0.0, -min(depths)) + bead / 2, max(0.0, max(depths)) + bead / 2
-        return Geometry(count * spec.layers, width, 0.0, each, total, total, 0.0, above, below, out, (drop,), bad)
+        return Geometry(count * spec.layers, width, 0.0, each, total, total, 0.0, above, below, out, (drop,))
 
 
 def _curl(at: tuple[float, float], heading: float, turn: float, radius: float, steps: int) -> list[tuple[float, float]]:
@@ -364,8 +357,7 @@ class Meeting(Kind):
         each = natural if spec.apart else pitch
         total = each * count * spec.layers if spec.apart else spec.run_mm * spec.layers
         out = high * (1 + (spec.layers - 1) * OVER_PIPE_SINK)
-        bad = abs(stretch) > STRETCH_MOST_PERCENT
-        return Geometry(count * spec.layers, pitch, stretch, each, total, total, piece, band / 2, band / 2, out, (), bad)
+        return Geometry(count * spec.layers, pitch, stretch, each, total, total, piece, band / 2, band / 2, out)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -389,10 +381,8 @@ class SetApart(Kind):
         count = spec.count if spec.count is not None else spec.repeats * (spec.per_repeat or 1)
         pitch = spec.run_mm / max(1, count)
         each, piece, band, out, closest = self.piece(spec, notes)
-        bad = False
         if count > 1 and spec.per_repeat in (None, 1) and pitch < closest * 0.97:
             notes.append(f"{count} of them set {pitch:.0f} mm apart touch: each is {closest:.0f} mm wide. Use fewer, or a finer tip.")
-            bad = pitch < closest * 0.8
         total = each * count * spec.layers
         out *= 1 + (spec.layers - 1) * OVER_PIPE_SINK
-        return Geometry(count * spec.layers, pitch, 0.0, each, total, total, piece, band / 2, band / 2, out, (), bad)
+        return Geometry(count * spec.layers, pitch, 0.0, each, total, total, piece, band / 2, band / 2, out)

@@ -121,7 +121,6 @@ class Geometry:
     below_mm: float
     stands_out_mm: float
     drops_mm: tuple[float, ...] = ()
-    bad: bool = False
     surplus: float = 1.0  # how much more the tip lays down on its path than a plain line of it
 
 

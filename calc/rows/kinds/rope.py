@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.division import STRETCH_MOST_PERCENT
 from calc.rows.forms import Straight, fitted
 from calc.rows.kind import OVER_PIPE_SINK, Exercise, Geometry, RowSpec, Vector, Way, register
 from calc.sources import constant
@@ -34,8 +33,7 @@ class _Rope(Straight):
         if spec.apart:
             each = natural
             run = each * count * spec.layers
-        bad = abs(stretch) > STRETCH_MOST_PERCENT
-        return Geometry(count * spec.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2, out * ROPE_RISE, (), bad)
+        return Geometry(count * spec.layers, each, stretch, each, run, run * ROPE_STROKE, 0.0, width / 2, width / 2, out * ROPE_RISE)
 
     def ways(self, spec: RowSpec) -> tuple[Way, ...]:
         tip = spec.tip

@@ -28,8 +28,6 @@ from calc.rows.amounts import (
     natural_pitch_mm,
     pipe,
     piped,
-    scroll_length_mm,
-    scroll_points,
     wander_length_mm,
     wandering,
 )
@@ -56,8 +54,6 @@ __all__ = [
     "pipe",
     "piped",
     "rosette_path_mm",
-    "scroll_length_mm",
-    "scroll_points",
     "wander_length_mm",
     "wandering",
 ]

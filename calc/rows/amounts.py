@@ -6,7 +6,6 @@ Map
 `kind_called`        a kind by its name
 `natural_pitch_mm`   natural distance from one shell, bead, rosette ... to the next
 `layer_drops_mm`     drops of nested strings, or of double and triple swags, deepest first
-`scroll_length_mm`, `scroll_points`   C and S scrolls
 `wander_length_mm`, `wandering`   vermicelli: a line that wanders over a ground, and what it comes to
 `grams_per_metre`    "piped 30 cm, weighed 21 g" -> 70 g a metre
 
@@ -22,7 +21,6 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from calc.rows.forms import Scrolled
 from calc.rows.kind import DENSITY_G_PER_ML, KINDS, MOST_PIECES, Geometry, Kind, RowSpec
 from calc.sources import Constant, constant
 from calc.tips import Tip
@@ -134,94 +132,6 @@ def natural_pitch_mm(kind: str, tip: Tip, size_mm: float | None = None) -> float
     Source: common-practice
     """
     return kind_called(kind).natural_pitch_mm(tip, size_mm)
-
-
-def scroll_length_mm(kind: str, width_mm: float, drop_mm: float) -> float:
-    """Give the length of one C or S scroll.
-
-    Formula: C: an arc of width w and drop y with a curl of three quarters of a turn, radius y/4, at each end; S: two arcs of half the
-    width and half the depth, one up and one down, with curls of radius y/8. Curl: 3 pi r / 2.
-
-    Parameters
-    ----------
-    kind : str
-        "C scroll" or "S scroll" [-]
-    width_mm : float
-        Width of the scroll w along the side [mm]
-    drop_mm : float
-        Its depth y [mm]
-
-    Returns
-    -------
-    float
-        Length along the scroll [mm]
-
-    Raises
-    ------
-    ValueError
-        It is no scroll, or a value is not positive.
-
-    Range: w > 0, y > 0. Leaves out: side leaves and flourishes.
-
-    Example
-    -------
-    >>> round(scroll_length_mm("C scroll", 60, 20), 1)
-    123.6
-
-    Source: segment (arc length)
-    """
-    if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("the width and the depth of a scroll must be greater than 0")
-    return _scroll(kind).length_mm(width_mm, drop_mm)
-
-
-@lru_cache(maxsize=512)
-def scroll_points(kind: str, width_mm: float, drop_mm: float, count: int = 48) -> tuple[tuple[float, float], ...]:
-    """Give points of one C or S scroll, from curl to curl, as `scroll_length_mm` measures it.
-
-    Formula: the arcs of `calc.curves.arc_points`, and at each end three quarters of a turn that continues the arc's direction.
-
-    Parameters
-    ----------
-    kind : str
-        "C scroll" or "S scroll" [-]
-    width_mm : float
-        Width along the side between the arc's ends [mm]
-    drop_mm : float
-        Depth [mm]
-    count : int
-        Equal parts of the arc; each curl has half as many [-]
-
-    Returns
-    -------
-    tuple of (float, float)
-        x from the left end of the arc, and depth below the reference line (positive is down) [mm]
-
-    Raises
-    ------
-    ValueError
-        As `scroll_length_mm`.
-
-    Range: as `scroll_length_mm`. Leaves out: the swelling of the line.
-
-    Example
-    -------
-    >>> points = scroll_points("S scroll", 60, 20)
-    >>> round(sum(math.dist(a, b) for a, b in zip(points, points[1:])) / scroll_length_mm("S scroll", 60, 20), 2)
-    1.0
-
-    Source: segment (arc length)
-    """
-    if width_mm <= 0 or drop_mm <= 0:
-        raise ValueError("the width and the depth of a scroll must be greater than 0")
-    return _scroll(kind).mark_points(width_mm, drop_mm, count)
-
-
-def _scroll(name: str) -> Scrolled:
-    kind = KINDS.get(name)
-    if not isinstance(kind, Scrolled):
-        raise ValueError("a scroll is a C scroll or an S scroll")
-    return kind
 
 
 def layer_drops_mm(kind: str, tip: Tip, drop_mm: float, layers: int) -> tuple[float, ...]:

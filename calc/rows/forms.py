@@ -222,7 +222,7 @@ class Scrolled(Kind):
         raise NotImplementedError
 
     def length_mm(self, width_mm: float, drop_mm: float) -> float:
-        """Length along one scroll, curls included [mm]."""
+        """Length along one scroll, curls included: the middle, and twice 3 pi r / 2 with the curls' radius r [mm]."""
         return self.arcs(width_mm, drop_mm, 2)[1] + 3 * math.pi * drop_mm * self.curl_share
 
     def mark_points(self, width_mm: float, drop_mm: float, count: int = 48) -> tuple[tuple[float, float], ...]:

@@ -25,9 +25,8 @@ from calc.rows import (
     natural_pitch_mm,
     pipe,
     rosette_path_mm,
-    scroll_length_mm,
-    scroll_points,
 )
+from calc.rows.forms import Scrolled
 from calc.sources import Constant
 from calc.tips import FAMILIES, Tip, ruche_mm, stroke_mm
 
@@ -250,11 +249,13 @@ def test_a_size_asked_for_is_kept() -> None:
 
 @pytest.mark.parametrize("kind", ["C scroll", "S scroll"])
 @pytest.mark.parametrize("width, drop", [(60, 20), (100, 35), (40, 39), (30, 15)])
-def test_scroll_points_are_as_long_as_the_scroll_and_unbroken(kind: str, width: float, drop: float) -> None:
-    points = scroll_points(kind, width, drop, 400)
+def test_points_of_a_scroll_are_as_long_as_the_scroll_and_unbroken(kind: str, width: float, drop: float) -> None:
+    scroll = KINDS[kind]
+    assert isinstance(scroll, Scrolled)
+    points, length = scroll.mark_points(width, drop, 400), scroll.length_mm(width, drop)
     steps = [math.dist(a, b) for a, b in zip(points, points[1:], strict=False)]
-    assert sum(steps) == pytest.approx(scroll_length_mm(kind, width, drop), rel=1e-3)
-    assert max(steps) < 0.05 * scroll_length_mm(kind, width, drop)
+    assert sum(steps) == pytest.approx(length, rel=1e-3)
+    assert max(steps) < 0.05 * length
     turns = [math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in zip(points, points[1:], strict=False)]
     bends = [abs((b - a + math.pi) % (2 * math.pi) - math.pi) for a, b in zip(turns, turns[1:], strict=False)]
     assert max(bends) < 0.15, "the line has no corner, least of all where a curl begins"

@@ -11,7 +11,7 @@ import pytest
 
 from calc.curves import SWELL_MEAN, arc_length_mm, swell_at
 from calc.division import Division, division_choices
-from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, pipe, rosette_path_mm, scroll_points
+from calc.rows import KINDS, RowAmount, RowSpec, grams_per_metre, pipe, rosette_path_mm
 from calc.rows.amounts import QUICK, SLOW, wander_length_mm, wandering
 from calc.rows.effects import effect_size_mm, effects_of, find_tips, opening_for_mm
 from calc.rows.kind import Kind
@@ -372,7 +372,7 @@ def test_a_border_that_runs_on_is_one_line_half_over_and_half_under() -> None:
 def test_a_scroll_covers_its_bends_and_its_curls(name: str, share: float) -> None:
     """Each curl goes on for three quarters of a turn, its radius a quarter (C) or an eighth (S) of the depth."""
     spec = RowSpec(name, FINE, 500, 5, drop_mm=30)
-    made, points = pipe(spec), scroll_points(name, 100.0, 30.0, 96)
+    made, points = pipe(spec), KINDS[name].mark_points(100.0, 30.0, 96)
     arcs = arc_length_mm(100, 30) if name == "C scroll" else 2 * arc_length_mm(50, 15)
     assert made.length_each_mm == pytest.approx(arcs + 2 * 0.75 * math.tau * 30 * share)
     half = FINE.bead_width_mm / 2
@@ -388,7 +388,7 @@ def test_a_scroll_covers_its_bends_and_its_curls(name: str, share: float) -> Non
 
 
 def test_an_s_scroll_falls_as_far_as_it_rises_and_crosses_in_the_middle() -> None:
-    points = scroll_points("S scroll", 100.0, 30.0, 96)
+    points = KINDS["S scroll"].mark_points(100.0, 30.0, 96)
     assert len(points) == 48 + 97 + 48
     assert points[len(points) // 2] == pytest.approx((50, 0), abs=1e-6)
     for (x, y), (u, v) in zip(points, reversed(points), strict=True):
@@ -401,13 +401,6 @@ def test_rosette_paths_at_the_edge_of_what_is_possible() -> None:
     for wide, bead in ((0, 5), (5, 0), (-1, 5)):
         with pytest.raises(ValueError):
             rosette_path_mm(wide, bead)
-
-
-@pytest.mark.parametrize("width, drop", [(0, 30), (-1, 30), (100, 0), (100, -0.5)])
-def test_scrolls_without_extent_are_refused(width: float, drop: float) -> None:
-    with pytest.raises(ValueError):
-        scroll_points("C scroll", width, drop)
-    assert scroll_points("C scroll", 0.5, 0.5)
 
 
 def test_a_wandering_line_by_hand() -> None:

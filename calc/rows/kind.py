@@ -145,7 +145,7 @@ class Stroke:
 
     `points` are (along the row in the direction of work, down the surface, off the surface) [mm]. The hand moves through them at
     `speed_mm_per_s` and then stays for `still_s` [s]. `squeeze` runs from 0 to 1: at the first point, at even times between, and at the last.
-    `faces` is the direction in which the buttercream leaves the tip, on the same axes; `thick` where the thick end of a slotted tip lies.
+    `faces` is the direction in which the buttercream leaves the tip, on the same axes.
     `touches` says whether what leaves the tip lies on the surface.
     """
 
@@ -156,7 +156,6 @@ class Stroke:
     faces: Vector
     touches: bool = True
     still_s: float = 0.0
-    thick: Vector | None = None
 
     @property
     def length_mm(self) -> float:
@@ -357,10 +356,9 @@ class Kind:
     def strokes(self, spec: RowSpec) -> tuple[Stroke, ...]:
         """The path of the hand for one piece or one repeat, with the names and the speeds of its segments."""
         found = []
-        thick = INTO if spec.tip.family == "petal" else None
         for name, way in zip(self.steps, self.ways(spec), strict=True):
             still = way.share * self.start_s
-            stroke = Stroke(name, way.points, self.speed_mm_per_s, way.squeeze, way.faces, way.touches, still, thick)
+            stroke = Stroke(name, way.points, self.speed_mm_per_s, way.squeeze, way.faces, way.touches, still)
             if still and stroke.length_mm and not (self.speed_mm_per_s and any(way.squeeze)):
                 stroke = replace(stroke, speed_mm_per_s=stroke.length_mm / still, still_s=0.0)
             found.append(stroke)

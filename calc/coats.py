@@ -108,16 +108,6 @@ class Coats:
         """High end of the whole coat; under a disc, crumb coat and final coat compensate for each other [ml]."""
         return math.fsum((self.crumb_ml if self.by_disc else self.crumb_high_ml, self.final_high_ml))
 
-    @property
-    def total_low_ml(self) -> float:
-        """Low end of the total [ml]."""
-        return math.fsum((self.filling_low_ml, self.dam_ml, self.coat_low_ml))
-
-    @property
-    def total_high_ml(self) -> float:
-        """High end of the total [ml]."""
-        return math.fsum((self.filling_high_ml, self.dam_ml, self.coat_high_ml))
-
 
 def _coat_ml(outline: Outline, height_mm: float, thickness_mm: float, top_mm: float) -> float:
     """Volume of a coat on the side and the top of a straight-sided cake: A(k) (H + q) - A H [ml]."""
@@ -357,7 +347,6 @@ class Band:
     """One band of the final coat, counted from the base up."""
 
     number: int
-    share_percent: float
     from_mm: float
     to_mm: float
     volume_ml: float
@@ -414,9 +403,7 @@ def bands(coat: Coats, shares: Sequence[float]) -> tuple[Band, ...]:
     for i, share in enumerate(shares):
         below = math.fsum(shares[:i]) / total
         volume = ring_ml * share / total + (top_ml if i == len(shares) - 1 else 0.0)
-        made.append(
-            Band(i + 1, 100 * share / total, height * below, height * math.fsum(shares[: i + 1]) / total, volume, volume * low, volume * high * blend)
-        )
+        made.append(Band(i + 1, height * below, height * math.fsum(shares[: i + 1]) / total, volume, volume * low, volume * high * blend))
     return tuple(made)
 
 

@@ -366,7 +366,6 @@ class Division:
     length_each_mm: float
     guide_mm: float | None
     gap_mm: float
-    shells_per_swag: int
     shell_stretch_percent: float
     penalty: float
     reasons: tuple[str, ...] = field(default=())
@@ -535,9 +534,9 @@ def _judged(
     if room_mm is not None and drop > room_mm:
         points.append(("room", 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)))
         reasons.append("room")
-    shells, stretch = 0, 0.0
+    stretch = 0.0
     if shell_pitch_mm:
-        shells, stretch = shells_that_meet(width_mm, shell_pitch_mm)
+        _, stretch = shells_that_meet(width_mm, shell_pitch_mm)
         is_too_much = abs(stretch) > STRETCH_MOST_PERCENT
         if is_too_much:
             reasons.append("shells")
@@ -551,7 +550,6 @@ def _judged(
         length,
         guide_height,
         gap,
-        shells,
         stretch,
         penalty,
         tuple(reasons),

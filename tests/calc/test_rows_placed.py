@@ -39,7 +39,7 @@ SWAG, STRING, SHELLS, LINE = RowSpec("swag", PETAL), RowSpec("string", FINE), Ro
 
 def divided(drop_mm: float = 20.0, cutter_mm: float | None = None, gap_mm: float = 0.0) -> Division:
     """Five repeats of 100 mm, with arcs of that drop."""
-    return Division(5, 100.0, cutter_mm, drop_mm, 110.0, None, gap_mm, 0, 0.0, 0.0)
+    return Division(5, 100.0, cutter_mm, drop_mm, 110.0, None, gap_mm, 0.0, 0.0)
 
 
 def ground(height_mm: float = 120.0, division: Division | None = None) -> Ground:

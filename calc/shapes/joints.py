@@ -16,15 +16,12 @@ class Joints:
     """Where the joints of equal repeats fall.
 
     `s_mm` are distances round the outline from the middle of the back. `respected` says whether a joint falls on every corner
-    (or every middle); if not, `note` says so and names the nearest numbers of repeats that would. `pitch_low_mm` and
-    `pitch_high_mm` differ only on outlines with long and short sides.
+    (or every middle); if not, `note` says so and names the nearest numbers of repeats that would.
     """
 
     s_mm: tuple[float, ...]
     at: str
     respected: bool
-    pitch_low_mm: float
-    pitch_high_mm: float
     note: str = ""
 
 
@@ -59,7 +56,7 @@ def divide(perimeter_mm: float, anchors: tuple[float, ...], repeats: int, at: st
     """Divide a perimeter evenly between anchors (corners or middles, by their distances); see `Outline.division`."""
     if not anchors:
         pitch = perimeter_mm / repeats
-        return Joints(tuple(pitch * k for k in range(repeats)), at, True, pitch, pitch)
+        return Joints(tuple(pitch * k for k in range(repeats)), at, True)
     lengths = tuple(b - a for a, b in zip(anchors, anchors[1:] + (anchors[0] + perimeter_mm,), strict=True))
     if not _respected(lengths, repeats):
         pitch = perimeter_mm / repeats
@@ -71,7 +68,7 @@ def divide(perimeter_mm: float, anchors: tuple[float, ...], repeats: int, at: st
         more = next((n for n in range(max(repeats + 1, len(anchors)), repeats + 400) if _respected(lengths, n)), None)
         others = " or ".join(str(n) for n in (fewer, more) if n)
         note = f"{repeats} repeats cannot put a joint on {what} evenly" + (f"; {others} can" if others else "")
-        return Joints(tuple(start + pitch * k for k in range(repeats)), at, False, pitch, pitch, note)
+        return Joints(tuple(start + pitch * k for k in range(repeats)), at, False, note)
     counts = _shared(lengths, repeats)
     low, high = _spread(lengths, counts)
     found = sorted(
@@ -82,4 +79,4 @@ def divide(perimeter_mm: float, anchors: tuple[float, ...], repeats: int, at: st
     note = ""
     if high / low - 1 > 1e-6:
         note = f"Repeats on the long and the short sides differ by {100 * (high / low - 1):.1f} %"
-    return Joints(tuple(found), at, True, low, high, note)
+    return Joints(tuple(found), at, True, note)

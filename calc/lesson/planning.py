@@ -88,14 +88,13 @@ def table_plan(students: int, seats: int) -> tuple[int, ...]:
 class Practice:
     """One exercise in the lesson, for one student.
 
-    `minutes` are for practising it, `sheet_min` what one sheet takes a new hand, `passes` how often the sheet is piped
-    over in the time, `mass_g` the buttercream that takes, before what stays in the bag.
+    `minutes` are for practising it, `passes` how often the sheet is piped over in the time, `mass_g` the buttercream
+    that takes, before what stays in the bag.
     """
 
     exercise: Exercise
     sheet: RowAmount
     minutes: float
-    sheet_min: float
     passes: float
     mass_g: float
     low_g: float
@@ -358,10 +357,9 @@ def lesson(
 
 def _practice(exercise: Exercise, minutes: float, density: Constant, scrape: bool) -> Practice:
     sheet = sheet_of(exercise.key, density)
-    sheet_min = sheet.time_min * SLOW
-    passes = minutes * PIPING_SHARE / sheet_min
+    passes = minutes * PIPING_SHARE / (sheet.time_min * SLOW)
     share = passes if not scrape or passes <= 1 else 1 + (passes - 1) * (1 - SCRAPED_BACK)
-    return Practice(exercise, sheet, minutes, sheet_min, passes, sheet.mass_g * share, sheet.low_g * share, sheet.high_g * share)
+    return Practice(exercise, sheet, minutes, passes, sheet.mass_g * share, sheet.low_g * share, sheet.high_g * share)
 
 
 def _break_places(

@@ -23,10 +23,9 @@ from calc.timetable.cold import TimeOut, time_out
 from calc.timetable.oven import SHELF_DEPTH_MM, SHELF_WIDTH_MM, SHELVES, Oven, oven_loads, tins_in_oven
 from calc.timetable.scheduling import schedule
 from calc.timetable.tasks import DAY_MIN, NoRoom, Step, Task, Timetable
-from calc.timetable.working_hours import ALL_DAY, USUAL_HOURS, WorkingHours, read_hours
+from calc.timetable.working_hours import USUAL_HOURS, WorkingHours, read_hours
 
 __all__ = [
-    "ALL_DAY",
     "DAY_MIN",
     "OUT_MOST_MIN",
     "PACE",

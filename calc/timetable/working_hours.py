@@ -3,7 +3,7 @@
 Map
 ---
 `WorkingHours`            windows of work for each day of the week
-`ALL_DAY`, `USUAL_HOURS`  day and night; nine to six every day
+`USUAL_HOURS`             nine to six every day
 `read_hours`              "9 to 17:30", "Mon-Fri 18-22; Sat 8-12" or "6 h" -> WorkingHours
 """
 
@@ -65,7 +65,6 @@ class WorkingHours:
         return "; ".join(phrases)
 
 
-ALL_DAY = WorkingHours(((((0, DAY_MIN)),),) * 7)
 USUAL_HOURS = WorkingHours((((9 * 60, 18 * 60),),) * 7)
 
 

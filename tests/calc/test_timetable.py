@@ -26,7 +26,6 @@ from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import Path, Text
 from calc.drawing.timetable_chart import HourScale, chart_height_mm, timetable_scene
 from calc.timetable import (
-    ALL_DAY,
     DAY_MIN,
     USUAL_HOURS,
     CakeJob,
@@ -48,6 +47,7 @@ from calc.timetable import cake_work as work
 from calc.units import Formatter, Problem
 
 READY = dt.datetime(2027, 10, 16, 18)  # a Saturday
+ALL_DAY = WorkingHours((((0, DAY_MIN),),) * 7)
 
 
 def cake_tasks(*what: Any, **more: Any) -> tuple[Task, ...]:

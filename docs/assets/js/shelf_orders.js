@@ -42,7 +42,7 @@ export function readCard(text) {
 }
 
 /** A day in words. @param {string} day as ISO 8601 has it */
-export function dayWords(day) {
+function dayWords(day) {
   return DAY.format(Date.parse(day));
 }
 

@@ -24,7 +24,7 @@ export function tiedOf(form, isKitchen) {
 }
 
 /** Whether a name belongs to something tied. @param {Tied} tied @param {string} name */
-export function belongsTo(tied, name) {
+function belongsTo(tied, name) {
   return name === tied.name || (tied.isGroup && name.startsWith(`${tied.name}.`));
 }
 
@@ -62,7 +62,7 @@ function written(field, text, kitchen, units) {
 }
 
 /** How many copies of a group the kitchen has, as its texts. @param {Values} kitchen @param {string} group @returns {Values[]} */
-export function copiesIn(kitchen, group) {
+function copiesIn(kitchen, group) {
   /** @type {Values[]} */
   const found = [];
   for (const [name, text] of Object.entries(kitchen)) {

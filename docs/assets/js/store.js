@@ -156,7 +156,7 @@ export class OpenRecord extends EventTarget {
   }
 }
 
-export class Store extends EventTarget {
+class Store extends EventTarget {
   /** @type {Trouble} */
   trouble = "";
   /** Whether other tabs can tell this one of their changes. */

@@ -221,7 +221,8 @@ def _set_up(cake: Plan, say: Formatter) -> tuple[str, ...]:
             told.append(f"Drive the centre rod of {say.length(rod)} straight down through all tiers into the lowest board.")
         there = [step for step in cake.steps if step.after_stacking]
         if there:
-            told.append(f"Pipe what covers the joints: steps {listed([str(step.number) for step in there])} of the bench sheet.")
+            numbers = listed([str(step.number) for step in there])
+            told.append(f"Pipe what covers the joints: step{'s' if len(there) > 1 else ''} {numbers} of the bench sheet.")
     told.append("Go round it once with the repair kit. Take a picture of each side.")
     dowels = sum(stand.all_dowels for stand in cake.supports)
     counted = f", and say that {dowels} dowels and {sum(stand.all_boards for stand in cake.supports)} boards must come out" if dowels else ""

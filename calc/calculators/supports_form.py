@@ -333,7 +333,7 @@ def inner_words(stand: Support, say: Formatter) -> str:
 
 def seat_words(upper: str, lower: str, seat_mm: float, say: Formatter) -> str:
     """Where a tier stands that does not stand in the middle, in words."""
-    way = "behind" if seat_mm > 0 else "before"
+    way = "behind" if seat_mm > 0 else "in front of"
     where = f"{say.length(abs(seat_mm))} {way} the middle of {lower}"
     return f"{upper} stands {where}, where there is most room for it: in the middle it would hang over."
 

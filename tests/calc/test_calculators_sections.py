@@ -221,7 +221,7 @@ def test_a_tall_tier_is_told_level_by_level() -> None:
     three = planned(tiers__0__height="35 cm", tiers__0__width="25 cm", tiers__0__shape="rectangle", tiers__0__length="30 cm").supports[0]
     assert inner_words(three, SAY).startswith("Inside: 2 thin boards of 24 cm x 29 cm, on ")
     assert seat_words("Upper", "Lower", 4.0, SAY).startswith("Upper stands 4 mm behind the middle of Lower")
-    assert seat_words("Upper", "Lower", -4.0, SAY).startswith("Upper stands 4 mm before the middle of Lower")
+    assert seat_words("Upper", "Lower", -4.0, SAY).startswith("Upper stands 4 mm in front of the middle of Lower")
 
 
 def test_a_tape_that_says_otherwise_is_told() -> None:

@@ -1,6 +1,6 @@
 """The kinds of row, one file each: whatever is true of a kind alone stands in its file, and each file registers its own.
 
-It may import `kind` and `forms` beside it, and `sources`, `curves`, `division` and `tips`.
+It may import `kind` and `forms` beside it, and `sources`, `curves` and `tips`.
 
 A new kind is a new file here and one in `calc.drawing.motifs`; nobody else names it.
 """

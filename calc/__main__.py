@@ -54,7 +54,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def _is_text(typed: str) -> bool:
-    """Whether an argument is text: bytes that are none reach Python as lone surrogates."""
+    """Whether an argument is text: bytes that are not valid text reach Python as lone surrogates."""
     return not any("\ud800" <= letter <= "\udfff" for letter in typed)
 
 

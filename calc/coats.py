@@ -117,7 +117,7 @@ def _coat_ml(outline: Outline, height_mm: float, thickness_mm: float, top_mm: fl
 
 
 def _overlap_mm2(after: Segment, turn: float, width_mm: float) -> float:
-    """What strips of a width along the two sides of a corner both cover: a kite, or between two arcs alike its curved sister [mm2]."""
+    """What strips of a width along the two sides of a corner both cover: a kite, or its curved equivalent between two equal arcs [mm2]."""
     if not isinstance(after, Arc):
         return math.tan(turn / 2) * width_mm * width_mm
     angle = (math.pi - turn) / 2  # of the arc's radius at the corner, from the line square to the corner's axis

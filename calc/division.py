@@ -262,7 +262,7 @@ def stepped_mm(outline: Outline, start_mm: float, settings_mm: Sequence[float]) 
         def is_short(along: float, s: float = s, here: Point = here, setting: float = setting) -> bool:
             return math.dist(outline.point(s + along)[:2], here) < setting * (1 - 1e-12)
 
-        # the way round is never shorter than the straight way; corners are looked at too, since the distance may have its peak there
+        # the way round is never shorter than the straight line; corners are looked at too, since the distance may have its peak there
         tries = [setting * k / 50 for k in range(50, math.ceil(25 * perimeter_mm / setting))]
         tries = sorted(
             tries + [along for along in ((corner - s) % perimeter_mm for corner in outline.corners_mm) if setting < along < perimeter_mm / 2]

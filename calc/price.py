@@ -336,7 +336,7 @@ def price(
     portions: int = 1,
     round_up_to: float = 0.0,
 ) -> Price:
-    """Work out what a cake costs and what to ask for it.
+    """Work out what a cake costs and what to charge for it.
 
     Formula: labour = hours x rate; overhead = share of (ingredients + packaging + labour); cost = their sum + delivery;
     price = cost / (1 - margin) or cost (1 + markup); to pay = price (1 + tax), rounded up to a whole step: more

@@ -138,7 +138,7 @@ def dividers_words(chords: Sequence[float], say: Formatter) -> str:
 
 
 def _work_out_outline(asked: Asked, answer: Answer) -> None:
-    """Divide a tier that is not round: the straight way from joint to joint may differ from step to step."""
+    """Divide a tier that is not round: the straight line from joint to joint may differ in length from step to step."""
     say, top = answer.say, outline_of(asked)
     repeats = _repeats(asked, top.perimeter_mm)
     joints = top.division(repeats)

@@ -28,7 +28,7 @@ from calc.units import Formatter, Problem, a_or_an, read_quantity
 SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")
 LEAST_STEP_MM = constant(1.0, "mm", "common-practice", "by how much less a drop is tried where the last one was still too deep")
-MOST_TRIED = 8  # drops, each with the tier planned anew
+MOST_TRIED = 8  # drops, for each, the tier is replanned
 MOST_COLOURS = 12  # of the reader's own
 PLACE_WORDS = {
     "side": "on the side",

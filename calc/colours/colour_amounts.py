@@ -58,7 +58,7 @@ def amounts_by_colour(
     uses : sequence of (str, str, float, float, float)
         Colour [-], what for [-] ("bag petal 11 mm" for what goes through a bag), mass, low and high end [g]
     margin : float
-        Share made over and above; None takes 0.10 [-]
+        Share made to spare; None takes 0.10 [-]
     bag_loss_g : float
         What stays in one bag; None takes 20 g [g]
 

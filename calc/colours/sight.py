@@ -32,7 +32,7 @@ SIGHT_WORDS = {
 
 
 def _seen_light(colour: str, sight: str) -> tuple[float, float, float]:
-    """Linear light of a colour as a kind of sight has it, each part held to 0 to 1."""
+    """Linear light of a colour as seen with one kind of sight, each part clamped to 0 to 1."""
     light = linear_rgb(colour)
     red, green, blue = (min(1.0, max(0.0, math.fsum(k * c for k, c in zip(row, light, strict=True)))) for row in SIGHT[sight])
     return red, green, blue

@@ -164,7 +164,7 @@ def forearm(wrist: Point, toward_deg: float) -> list[Item]:
 
 
 def bag_on_end(at: Point, toward_deg: float, tip: Tip, seen: float = 0.62) -> list[Item]:
-    """Draw a bag held straight at the surface, its twisted end and the hand towards the eye; `seen` is how much of its length shows."""
+    """Draw a bag held at right angles to the surface, its twisted end and the hand towards the eye; `seen` is how much of its length shows."""
     c, n = math.cos(math.radians(toward_deg)), math.sin(math.radians(toward_deg))
 
     def place(u: float) -> Point:
@@ -258,7 +258,7 @@ def fingers(place: Callable[[float, float], Point]) -> list[Item]:
 
 
 def _tip(put: Callable[[float, float], Point], tip: Tip, half: float, end: float, base: float, thick: int) -> list[Item]:
-    """The metal of a tip, its mouth at u = 0, as its family has it."""
+    """The metal of a tip, its mouth at u = 0, shaped for its family."""
     (x1, y1), (x2, y2) = put(0, -base), put(0, base)
     metal = Gradient(x1, y1, x2, y2, ((0, "#8d8795"), (0.3, "#f6f4f7"), (0.55, "#c4bfc9"), (1, "#716978")))
     steel = Style(fill=metal, stroke="#3f3846", width_mm=0.45)

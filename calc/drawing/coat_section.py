@@ -15,7 +15,7 @@ from calc.drawing.faces import text_width_mm
 from calc.drawing.scene import THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
 from calc.units import Formatter
 
-_FIGURE = re.compile(r"\d")  # on the screen all figures are as wide as a nought
+_FIGURE = re.compile(r"\d")  # on the screen all figures are as wide as a zero
 INK = "#2f1730"
 SPONGE = Style(fill="#dcb887", stroke=INK, width_mm=0.2)
 FILLING = Style(fill="#fff3d6", stroke=INK, width_mm=0.2)

@@ -228,7 +228,7 @@ def division_scene(side_mm: float, repeats: int, units: str = "metric") -> Scene
 
 @lru_cache(maxsize=32)
 def outline_division_scene(top: Outline, joints_mm: tuple[float, ...], units: str = "metric") -> Scene:
-    """Draw a top of any outline with its joints, numbered, and the straight way from each to the next, its front below."""
+    """Draw a top of any outline with its joints, numbered, and the straight line from each to the next, its front below."""
     say = Formatter(units)
     left, low, right, high = top.extent_mm
     size = max(right - left, high - low) * 0.05

@@ -312,7 +312,7 @@ def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: floa
 
 
 def smooth(points: Sequence[Point], closed: bool = False) -> Parts:
-    """Lead a smooth curve through points.
+    """Draw a smooth curve through points.
 
     Formula: cubic curves whose handles are a sixth of the line between the neighbours (Catmull and Rom).
 

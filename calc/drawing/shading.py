@@ -87,7 +87,7 @@ Centre = Callable[[float], tuple[float, float, float, float]]
 
 
 def split_colours(items: list[AnyItem], colour: str) -> list[AnyItem]:
-    """Give the paths of a drawing in two colours each one of them, by turns, so that they come out side by side; one in one colour stays."""
+    """Alternate two colours over the paths of a drawing, so that they come out side by side; paths in one colour are unchanged."""
     if " " not in colour:
         return items
     return [cast(AnyItem, item._replace(style=_one_of(item.style, i % 2))) if isinstance(item, Path) else item for i, item in enumerate(items)]

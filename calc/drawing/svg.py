@@ -86,7 +86,7 @@ _FAR_MM = 20.0  # a path that begins further from the origin is large, and a twe
 
 
 def _data(parts: Parts, coarse: bool) -> str:
-    """The parts of a path to a tenth of a millimetre, or to a hundredth where it is small. A single nought costs less than taking it away."""
+    """The parts of a path to a tenth of a millimetre, or to a hundredth where it is small. A single zero costs less than taking it away."""
     if coarse and len(parts[0]) > 2 and abs(parts[0][1]) + abs(parts[0][2]) > _FAR_MM:  # type: ignore[arg-type]
         return "".join([_COARSE_PARTS[part[0]] % part[1:] for part in parts]).replace(".0", "")  # type: ignore[index]
     return "".join([_PARTS[part[0]] % part[1:] for part in parts]).replace(".00", "")  # type: ignore[index]
@@ -107,7 +107,7 @@ def _inside(motif: Motif) -> str:
     return text
 
 
-# A group of few items, such as one that only moves another, is written afresh: kept, it would take the place of one whose writing takes long. Seven
+# A group of few items, such as one that only moves another, is not cached: it would take the place of one whose writing takes long. Seven
 # tiers have some two hundred others, and with room for fewer each edit wrote them all again, three times the work.
 FEW = 4
 

@@ -230,7 +230,7 @@ class Kind:
     texture: str = "piping"  # which texture of a recipe it wants
     plain_line: bool = False  # a strip of it, weighed, tells what the tip lays down in any row
     follows: bool = False  # piped over a hung row it takes that row's curve
-    led: bool = False  # each hand leads it in its own way, so that the length of its path spreads
+    led: bool = False  # each hand guides it in its own way, so that the length of its path spreads
     swells: bool = False  # a solid piece whose volume goes by the swell of its tip
     tucked: bool = False  # lies under the flowers of the same joints
     flower: bool = False  # leaves are tucked under it
@@ -322,7 +322,7 @@ class Kind:
         return (drop_mm,) * layers
 
     def rocking_mm(self, tip: Tip) -> tuple[float, float] | None:
-        """Usual movement across the row and advance along it of a tip that is rocked; None for one that is led straight [mm]."""
+        """Usual movement across the row and advance along it of a tip that is rocked; None for one that moves straight on [mm]."""
         return None
 
     def rocked(self, spec: RowSpec) -> tuple[float, float]:

@@ -36,7 +36,7 @@ CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between tw
 CUTTER_NEAR_MM = constant(1.0, "mm", "common-practice", "a drop asked for that is this near the cutter's own is marked by the cutter")
 PLACES = ("side", "over", "under", "top edge", "base", "top", "joints", "inside")
 
-# The order of piping, by common practice: side rows from the undermost outwards; what lies on them; strings; the border on the
+# The order of piping, by common practice: side rows from the lowest layer outwards; what lies on them; strings; the border on the
 # edge; shells at the base, then the top; flowers and leaves over the joints; the inside edge last.
 PHASES = (
     "rows on the side",

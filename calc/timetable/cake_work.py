@@ -124,7 +124,7 @@ class CakeJob:
 
     `stacked` is "before" piping or "after" it, both at home, or "venue". `bags` 0 counts one for each row. `buttercream_keeps_min` None takes
     the recipe's own time in the fridge. `temper_min` is how long the cake stands outside the fridge before it is eaten, `spare_min` what is
-    kept free against mishaps. `hand` is a key of `PACE`. `out_limit_min` is the longest spell outside the fridge.
+    kept free in case of mishaps. `hand` is a key of `PACE`. `out_limit_min` is the longest spell outside the fridge.
     """
 
     tiers: tuple[TierWork, ...]

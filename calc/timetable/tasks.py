@@ -29,7 +29,7 @@ class Task:
     not, because whoever does it is there anyway. A task without work begins as soon as the tasks it needs are finished.
     `keeps_min` is the made-ahead limit: from the end of the wait to the first task that uses it (`keeps_until` "use")
     or to the hour the cake is ready ("ready"). `pausable` work may be split at closing time when no day is long
-    enough for it. A `buffer` is time kept free against mishaps: later work may use up its wait.
+    enough for it. A `buffer` is time kept free in case of mishaps: later work may use up its wait.
 
     A task that `joins` another begins the moment that one ends and is done by the same hands: a tier is not put back in between.
     `out` are the tiers (0 is the lowest) that stand outside the fridge while it is done. `uses` is the key of the task that prepared

@@ -18,7 +18,7 @@ CONTRAST = ("color-contrast-enhanced",)  # 7:1
 BY_COLOUR = (*CONTRAST, "link-in-text-block")  # what another colour scheme can change
 TRIES = 20
 
-# As axe has it, 7:1 passes what 4.5:1 refuses, and both have to be reckoned, which is most of what axe does. Here it refuses that, too.
+# As axe has it, 7:1 passes what 4.5:1 refuses, and both have to be worked out, which is most of what axe does. Here it refuses that, too.
 WHOLE_CONTRAST = """() => axe.configure({ checks: [{ id: "color-contrast-enhanced", options: {
     ignoreUnicode: true, ignoreLength: false, ignorePseudo: false, boldValue: 700, boldTextPt: 14, largeTextPt: 18, pseudoSizeThreshold: 0.25,
     shadowOutlineEmMax: 0.1, textStrokeEmMin: 0.03, contrastRatio: { normal: { expected: 7 }, large: { expected: 4.5 } },

@@ -9,7 +9,7 @@ from playwright.sync_api import Locator, Page, Worker, expect
 
 START = 120_000  # ms; how long anything is waited for: a start of Python takes seconds, but many times as long on a busy machine
 THEME = "() => !document.querySelector('meta[name=pb-theme]') || window.pbTheme === 'here'"
-# From then on links no longer load pages anew.
+# From then on links no longer reload the page.
 CHANGES = "performance.getEntriesByType('resource').some(each => each.name.endsWith('/sitemap.xml'))"
 
 REHEARSES_ALL = "pbRehearsesAll"  # a property of the window, for a page that is to work ahead as much as readers' pages do
@@ -53,11 +53,11 @@ class Bench:
         return found
 
     def can_change_pages(self) -> None:
-        """Wait until the theme changes pages without loading them anew."""
+        """Wait until the theme changes pages without reloading."""
         self.page.wait_for_function(f"() => {CHANGES}", timeout=START)
 
     def change(self, path: str) -> None:
-        """Follow a link, put into the text, to another page, once pages are changed without loading them anew.
+        """Follow a link, put into the text, to another page, once pages are changed without reloading.
 
         The theme shows the new address before the new page: only when the link is gone does the new one stand there. It keeps a page that is
         asked for again.

@@ -51,7 +51,7 @@ def test_on_the_page_of_swags_too(bench: Bench) -> None:
 
 
 def test_tiers_are_fitted_to_one_another_and_seen_so(bench: Bench) -> None:
-    """The cake above is drawn anew, the words say what it changed, and one press gives it back."""
+    """The cake above is redrawn, the words say what it changed, and one press gives it back."""
     root = bench.open(PAGE, "order")
     cake = root.locator(".pb-stage-view svg")
     before, listed = cake.inner_html(), rows(root)

@@ -116,7 +116,7 @@ def test_it_draws_a_sheet(engine: Engine, here: Host) -> None:
 
 def test_nothing_is_refused_by_the_policy(engine: Engine, here: Host) -> None:
     """A page with a calculator and a change of page break no rule; a script written into the page does, and does not run."""
-    for _ in range(5):  # the theme asks for the list of pages, and loads a page anew until it has read it
+    for _ in range(5):  # the theme asks for the list of pages, and reloads each page until it has read it
         engine.open(here.address + SWAGS)
         engine.ask(
             "document.addEventListener('securitypolicyviolation', e => (window.refused ??= []).push(e.violatedDirective + ' ' + e.blockedURI))"
@@ -130,7 +130,7 @@ def test_nothing_is_refused_by_the_policy(engine: Engine, here: Host) -> None:
         ready(engine)
         if engine.ask("Boolean(window.same)"):
             break
-    assert engine.ask("window.same"), "the page was loaded anew"
+    assert engine.ask("window.same"), "the page was reloaded"
     assert engine.ask("window.refused") is None
     engine.ask(
         """(() => {

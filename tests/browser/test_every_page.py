@@ -44,7 +44,7 @@ def scheme_of(page: Page) -> str:
 
 
 def darken(page: Page) -> None:
-    """Change to the evening colours as a reader does, without loading the page anew; the next page does not know of it."""
+    """Change to the evening colours as a reader does, without reloading the page; the next page does not know of it."""
     page.evaluate(
         """() => {
             document.querySelector('input[data-md-color-scheme=slate]').click();

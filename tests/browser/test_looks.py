@@ -77,8 +77,8 @@ def test_each_look_is_drawn_on_the_tiers_as_they_are(bench: Bench) -> None:
     root.locator('[data-name="tiers.0.colour"]').fill("claret")
     ready(root)
     open_gallery(root)
-    drawn_anew = f"before => ({picture})().then(now => now !== before)"
-    wait_for_promise(bench.page, drawn_anew, before, "the pictures were not drawn anew")
+    redrawn = f"before => ({picture})().then(now => now !== before)"
+    wait_for_promise(bench.page, redrawn, before, "the pictures were not redrawn")
 
 
 def test_rows_of_ones_own_are_kept_as_a_look(browser: Browser, address: str) -> None:

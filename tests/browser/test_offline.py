@@ -233,7 +233,7 @@ def test_it_works_under_a_sub_path_and_minds_nothing_beside_it(context: BrowserC
         page.evaluate("() => { window.sameWindow = true }")
         page.locator('.md-sidebar--primary a[href$="crumb-coat/"]').first.evaluate("link => link.click()")
         expect(page.locator("h1")).to_have_text(re.compile("Crumb coat"))
-        assert page.evaluate("() => window.sameWindow === true"), "the page was loaded anew"
+        assert page.evaluate("() => window.sameWindow === true"), "the page was reloaded"
         assert page.url == made.address + "techniques/crumb-coat/"
         assert thrown == []
 
@@ -365,7 +365,7 @@ def test_an_update_is_whole_announced_and_never_in_mid_work(context: BrowserCont
         assert brought == [], "what had not changed was fetched again"
         expect(page.locator(".pb-offline-notice")).to_be_visible()
         assert state(page) == "newer"
-        assert page.evaluate("() => window.sameWindow === true"), "the page was loaded anew in mid-work"
+        assert page.evaluate("() => window.sameWindow === true"), "the page was reloaded in mid-work"
         expect(field(swags, "side")).to_have_value("64 cm")
         field(swags, "side").fill("65 cm")
         ready(swags)

@@ -18,7 +18,7 @@ def test_one_worker_lives_through_page_changes(bench: Bench) -> None:
         bench.change(path)
         calculator = bench.calculator(name)
         ready(calculator)
-        assert bench.page.evaluate("() => window.sameWindow === true"), "the page was loaded anew"
+        assert bench.page.evaluate("() => window.sameWindow === true"), "the page was reloaded"
         assert bench.workers == [worker]
     assert bench.page.evaluate(CLIENT) == 1
     swags = bench.calculator("swags")
@@ -43,7 +43,7 @@ def test_what_was_typed_is_there_when_the_reader_comes_back(bench: Bench) -> Non
 
 
 def test_the_root_says_which_parts_the_page_has(bench: Bench) -> None:
-    """The style sheets go by it: it is as the build writes it into a page that is loaded anew."""
+    """The style sheets go by it: it is as the build writes it into a page that is reloaded."""
     bench.open("techniques/coats/", "coats")
     root = bench.page.locator("html")
     expect(root).not_to_have_attribute("data-has", "record stage jump pair")

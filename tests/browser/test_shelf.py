@@ -344,7 +344,7 @@ def test_two_tabs_join_what_each_does(bench: Bench) -> None:
 
 
 def test_what_is_pressed_while_another_tab_changes_the_shelf_is_pressed(bench: Bench) -> None:
-    """The finger is down while the list is shown anew; what it is on has not been taken out and put in again."""
+    """The finger is down while the list is shown again; what it is on has not been taken out and put in again."""
     shelf = stocked(bench, *THREE)
     there = opened(bench, bench.page.context.new_page())
     hold_down(item(shelf, "Plum supper").get_by_role("button", name="Copy Plum supper"))

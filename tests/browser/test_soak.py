@@ -1,4 +1,4 @@
-"""A long evening at the whole cake: edit after edit without loading the page anew. Nothing breaks and memory levels off.
+"""A long evening at the whole cake: edit after edit without reloading the page. Nothing breaks and memory levels off.
 
 300 edits in the ordinary run; PIPING_BENCH_EDITS=10000 for the long one.
 """

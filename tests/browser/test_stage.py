@@ -102,7 +102,7 @@ def test_no_part_of_two_tiers_is_cut_off_in_the_list(bench: Bench, wide: int, hi
     assert parts.locator("button").evaluate_all("names => names.every(name => name.scrollWidth <= name.clientWidth && name.clientHeight >= 44)")
 
 
-def test_the_light_stays_on_a_row_that_is_drawn_anew(bench: Bench) -> None:
+def test_the_light_stays_on_a_row_that_is_redrawn(bench: Bench) -> None:
     root = bench.open(PAGE)
     root.locator('.pb-stage-parts button[data-part="tiers.0.rows.0"]').click()
     before = root.locator(DRAWING).inner_html()

@@ -17,8 +17,8 @@ NO_SECOND = """() => {
 }"""
 
 
-# What the whole page is styled anew for, whenever it is written: by the script itself, or at its wish.
-STYLED_ANEW = """addEventListener("DOMContentLoaded", () => {
+# What makes the browser restyle the whole page, whenever it is written: by the script itself, or at its wish.
+RESTYLED = """addEventListener("DOMContentLoaded", () => {
     window.stylings = [];
     const watch = new MutationObserver((changes) => {
         const other = changes.filter((each) => each.target.nodeName === "META" || each.oldValue !== each.target.getAttribute(each.attributeName));
@@ -75,7 +75,7 @@ def test_it_comes_by_itself_where_python_does_not_start(bench: Bench) -> None:
 def test_it_has_the_page_styled_anew_only_for_other_colours(bench: Bench) -> None:
     bench.allowed_errors = True
     without_python(bench.page)
-    bench.page.add_init_script(STYLED_ANEW)
+    bench.page.add_init_script(RESTYLED)
     bench.page.goto(bench.address + SWAGS)
     bench.page.wait_for_function(THEME)
     wait_for_idle(bench.page)

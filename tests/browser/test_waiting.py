@@ -89,7 +89,7 @@ def test_a_start_may_last_as_long_as_bytes_come_and_is_given_up_when_none_does(c
     expect(swags.locator(".pb-wait [role=status]")).to_contain_text("nothing comes")
     expect(swags.locator(".pb-wait-number")).to_contain_text("without a byte")
     assert swags.get_attribute("data-state") == "starting"
-    later(page, 25_000)  # half a minute without a byte: it is begun anew
+    later(page, 25_000)  # half a minute without a byte: it is begun again
     page.wait_for_function(f"() => {CLIENT}.then(client => client.starts === 2)", timeout=START)
     here.let_go()
     page.clock.resume()

@@ -78,7 +78,7 @@ def test_a_change_is_noted_before_anything_else_has_a_turn(bench: Bench, path: s
 
 
 def asked(page: Page) -> int:
-    """How often the page has asked that what it keeps shall last."""
+    """How often the page has asked for what it keeps to last."""
     return int(page.evaluate("() => window.asked"))
 
 

@@ -125,7 +125,7 @@ def all_inputs(calculator: Calculator) -> tuple[tuple[str, Input], ...]:
     return (*names_of(calculator.inputs, calculator.groups), ("units", UNITS))
 
 
-# What is drawn from is made once for each input: hypothesis looks at every strategy anew that it has not seen, which takes longer than an answer.
+# What is drawn from is made once for each input: hypothesis examines every strategy that it has not seen, which takes longer than an answer.
 
 
 @cache

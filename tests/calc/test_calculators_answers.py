@@ -470,7 +470,7 @@ def test_shells_that_meet_the_joints() -> None:
 def test_shells_that_no_tip_pipes() -> None:
     field, message = problem("shells", side="66 cm", repeats="200", per_swag="10")
     assert field == "per_swag" and message.startswith("2000 pieces on 66 cm would be 0.33 mm apart")
-    field, message = problem("shells", side="66 cm", repeats="8", per_swag="1")  # 83 mm for what falls into 11 by itself
+    field, message = problem("shells", side="66 cm", repeats="8", per_swag="1")  # one of 83 mm, where the tip usually makes 11
     assert field == "per_swag" and "take more of them, about 59 in all" in message
     field, message = problem("shells", side="6 m", repeats="50", per_swag="120")  # 1 mm
     assert "take fewer of them, about 536 in all" in message

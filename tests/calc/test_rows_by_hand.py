@@ -338,7 +338,7 @@ def test_times_by_hand() -> None:
 
 
 def test_ranges_by_hand() -> None:
-    """A line's range is that of its tip; where each hand leads the tip in its own way, spreads add by squares of their logarithms."""
+    """A line's range is that of its tip; where each hand guides the tip in its own way, spreads add by squares of their logarithms."""
     swell = PETAL.swell
     swag = pipe(RowSpec("swag", PETAL, 500, 5, drop_mm=40))
     assert swag.low_ml == pytest.approx(swag.volume_ml * swell.low / swell) and swag.high_ml == pytest.approx(swag.volume_ml * swell.high / swell)

@@ -471,7 +471,7 @@ def test_a_clash_is_the_same_from_either_row(a: float, b: float, half_a: float, 
     ],
 )
 def test_when_a_row_is_piped(kind: str, place: str, phase: str) -> None:
-    """Common practice: the side from the undermost out, what lies on it, strings, then the edges, the top, flowers, leaves, the inside edge."""
+    """Common practice: the side from the lowest layer out, what lies on it, strings, then the edges, the top, flowers, leaves, the inside edge."""
     row = PlacedRow(kind, STAR, "cream", place)
     assert PHASES[row.phase] == phase
     assert replace(row, asked=RowSpec(kind, STAR, place=place)).phase == row.phase

@@ -116,7 +116,7 @@ def test_no_bare_number_among_the_constants(room: str) -> None:
     assert not set(bare) - allowed, f"{room} has numbers without a source: {', '.join(bare)}"
 
 
-# Numbers that say how finely we reckon, limits on what may be typed, and how things are laid out on paper: not what is true about cakes.
+# Numbers that say how finely something is computed, limits on what may be typed, and how things are laid out on paper: not what is true about cakes.
 TOOLS: dict[str, set[str]] = {
     "calc.calculators.lesson_sheets": {"AT_HOME_G", "PANEL_MM"},
     "calc.calculators.list_sheets": {"DRAWING_HIGH_MM"},

@@ -163,7 +163,7 @@ def test_the_caution_tells_the_weight_that_the_figure_tells(units: str) -> None:
 
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_calculators_begin_with_one_cake_in_either_system(units: str) -> None:
-    """What an order begins with is what boards, weights and stacks are reckoned with where they do not ask."""
+    """What an order begins with is what boards, weights and stacks are worked out from where they do not ask."""
     width, size = ("20 cm", "20 x 10 cm round") if units == "metric" else ("8 in", "8 x 4 in round")
     order = answered("order", units=units, guests="20", **{"tiers.0.width": width}).figures
     under = answered("supports", units=units, tiers=size).figures

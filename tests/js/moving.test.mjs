@@ -61,7 +61,7 @@ test("numbers between two keys lie straight between them", () => {
   assert.equal(textAt(track, 100.001), "translate(30 40)");
   assert.equal(textAt(track, 150), "translate(30 60)");
   assert.equal(textAt(track, 900), "translate(30 80)");
-  assert.equal(changed(track, 950), false, "nothing is written anew that stands there");
+  assert.equal(changed(track, 950), false, "nothing is written again that stands there");
   assert.equal(textAt(track, 25), "translate(12.5 25)", "and back to an earlier key");
   assert.equal(keyBefore(Float64Array.of(0, 10, 20), 25), 1);
 });

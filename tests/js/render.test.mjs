@@ -1,4 +1,4 @@
-// An answer put in place of another: afterwards it is what it would be afresh, and what has not changed is the same element.
+// An answer put in place of another: afterwards it is what it would be on an empty page, and what has not changed is the same element.
 
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
@@ -57,7 +57,7 @@ function example(next, before) {
   return { html: sections.join(""), drawings };
 }
 
-test("a section that is as it was is left alone, and is shown anew where its drawing differs", () => {
+test("a section that is as it was is left alone, and is shown again where its drawing differs", () => {
   const section = (/** @type {string} */ name, /** @type {string} */ value) => `<section class="pb-section" data-section="${name}"><h4>${name}</h4>${figure("width", value)}${drawn(name, "it")}</section>`;
   const [first, second] = [drawing("d1", LINES.slice(0, 2)), drawing("d2", LINES.slice(1, 4))];
   showAnswer(shown, { html: section("a", "1") + section("b", "2"), drawings: [first, first] });
@@ -112,7 +112,7 @@ test("a drawing that came after its answer takes the place of the one before, an
 const standing = () => shown.innerHTML.replaceAll(/\bd[0-9](?=[tdx])/g, "d").replaceAll("\n", "");
 
 for (let seed = 1; seed <= 40; seed += 1) {
-  test(`each of a row of answers is shown as it would be afresh (${seed})`, () => {
+  test(`each of a row of answers is shown as it would be on an empty page (${seed})`, () => {
     const next = numbers(seed);
     const before = new Map();
     const answers = Array.from({ length: 8 }, () => example(next, before));
@@ -123,10 +123,10 @@ for (let seed = 1; seed <= 40; seed += 1) {
       const before = shown;
       shown = document.body.lastElementChild;
       showAnswer(shown, answer);
-      const afresh = standing();
+      const onEmptyPage = standing();
       shown.remove();
       shown = before;
-      assert.equal(after, afresh);
+      assert.equal(after, onEmptyPage);
     }
   });
 }

@@ -26,7 +26,7 @@ test("when no byte has come for ten seconds, that is said with the time", () => 
   assert.deepEqual(waitWords(starting(MB, 5 * MB), times), { said: "Calculator on its way, but nothing comes", number: "1.0 of 5.0 MB 11 s without a byte" });
   assert.equal(waitWords(starting(MB, 5 * MB), { ...times, now: 12_500 })?.said, "Calculator on its way");
   assert.equal(waitWords(starting(0, 0), { now: 11_000, since: 0, lastByte: 0 })?.number, "11 s without a byte");
-  assert.equal(waitWords(starting(0, 0), { now: 15_000, since: 6000, lastByte: 0 })?.said, "Calculator on its way"); // a second start waits anew
+  assert.equal(waitWords(starting(0, 0), { now: 15_000, since: 6000, lastByte: 0 })?.said, "Calculator on its way"); // a second start waits again
 });
 
 test("when all has come it is starting", () => {

@@ -55,7 +55,7 @@ beforeEach(async () => {
     },
   });
   count += 1;
-  await import(new URL(`../../docs/assets/js/worker.js?${count}`, import.meta.url).href); // anew, with nothing started
+  await import(new URL(`../../docs/assets/js/worker.js?${count}`, import.meta.url).href); // again, with nothing started
 });
 
 /** Send it something, and wait until it has posted a message of one of these kinds. @param {any} message @param {string[]} kinds */

@@ -6,7 +6,7 @@ J. Steiner, Monatsberichte der Akademie der Wissenschaften zu Berlin (1840): the
 A + P t + pi t^2 and perimeter P + 2 pi t. Worked values were computed for this handbook: a square of 20 with t = 0.5 gives
 440.7853981633975 with rounded corners; a circle of radius 10 gives 346.3605900582747 = pi 10.5^2.
 A scraped corner is sharp: four squares t x t (a quarter circle short of Steiner each) make the difference.
-GEOS, through shapely, as an independent reckoner of parallels.
+GEOS, through shapely, as an independent computation of parallels.
 """
 
 from __future__ import annotations

@@ -82,7 +82,7 @@ def test_three_quarts_fill_nine_cakes() -> None:
 
 
 def test_the_sponge_of_the_house_is_a_medium_weight_cake() -> None:
-    """4 to 10 g in a cubic inch are 0.244 to 0.610 g/ml; the whole range that weights are reckoned with lies within."""
+    """4 to 10 g in a cubic inch are 0.244 to 0.610 g/ml; the whole range that weights are worked out from lies within."""
     low, high = (grams / (INCH**3 / 1000) for grams in (4, 10))
     assert (round(low, 3), round(high, 3)) == (0.244, 0.610)
     assert low < SPONGE_G_PER_ML.low < SPONGE_G_PER_ML < SPONGE_G_PER_ML.high < high

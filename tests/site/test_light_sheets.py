@@ -33,7 +33,7 @@ def on_screen(sheet: str) -> str:
 
 
 def test_nothing_around_an_answer_depends_on_what_is_in_it(sheet: str) -> None:
-    """Where it does, whatever is put into an answer has half of the page styled anew."""
+    """Where it does, every insertion into an answer restyles half of the page."""
     allowed = {".md-nav__link:has(", ".md-content__inner:has("}  # links beside the page; the page of a quotation, which has no answer
     found = {match[0] for match in ENCLOSING.finditer(on_screen(sheet))}
     assert found - allowed == set()

@@ -1,4 +1,4 @@
-"""Pages, calculators and messages speak plain English: turns of phrase that once slipped in do not come back.
+"""Pages, calculators, messages, docstrings and comments are in plain English: turns of phrase that once slipped in do not come back.
 
 Each pattern is a literal translation, a riddle or a dated form, with what a teacher would say instead. Notes under *Decisions* and the changelog
 are records and are left as they were written.
@@ -7,7 +7,9 @@ are records and are left as they were written.
 from __future__ import annotations
 
 import ast
+import io
 import re
+import tokenize
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -83,13 +85,43 @@ def slips(text: str) -> list[str]:
 def spoken(path: Path) -> Iterator[tuple[int, str]]:
     """Each text of a Python module that a reader may see, with its line: string constants without docstrings."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    documented = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
-    docstrings = {
-        id(node.body[0].value) for node in ast.walk(tree) if isinstance(node, documented) and node.body and isinstance(node.body[0], ast.Expr)
-    }
+    docstrings = {id(constant) for constant in docstrings_of(tree)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings:
             yield node.lineno, node.value
+
+
+def docstrings_of(tree: ast.Module) -> Iterator[ast.Constant]:
+    """The docstrings of a module."""
+    for node in ast.walk(tree):
+        if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) and node.body:
+            first = node.body[0]
+            if isinstance(first, ast.Expr) and isinstance(first.value, ast.Constant) and isinstance(first.value.value, str):
+                yield first.value
+
+
+def explained(text: str) -> Iterator[tuple[int, str]]:
+    """Each docstring of a Python module and each run of its comments, with its line."""
+    for docstring in docstrings_of(ast.parse(text)):
+        yield docstring.lineno, str(docstring.value)
+    runs: list[list[tokenize.TokenInfo]] = []
+    for token in tokenize.generate_tokens(io.StringIO(text).readline):
+        if token.type == tokenize.COMMENT:
+            if runs and runs[-1][-1].start == (token.start[0] - 1, token.start[1]):
+                runs[-1].append(token)
+            else:
+                runs.append([token])
+    for run in runs:
+        yield run[0].start[0], " ".join(token.string.lstrip("# ") for token in run)
+
+
+COMMENT = re.compile(r"/\*.*?\*/|(?:(?:^|(?<=\s))//[^\n]*\n\s*)+", re.DOTALL | re.MULTILINE)
+
+
+def remarks(text: str) -> Iterator[tuple[int, str]]:
+    """Each comment of a script or a style sheet, with its line; comments on neighbouring lines are one."""
+    for found in COMMENT.finditer(text + "\n"):
+        yield text.count("\n", 0, found.start()) + 1, re.sub(r"\s+(//|\*+)\s*", " ", found[0])
 
 
 def messages(path: Path) -> Iterator[tuple[int, str]]:
@@ -131,6 +163,38 @@ def test_messages_of_scripts_speak_plainly() -> None:
     files = sorted((ROOT / "docs/assets/js").rglob("*.js")) + sorted((ROOT / "tools/site").glob("*.toml"))
     found = [f"{path.relative_to(ROOT)}:{line} {slip}" for path in files for line, text in messages(path) for slip in slips(text)]
     assert found == []
+
+
+def test_docstrings_and_comments_are_found() -> None:
+    python = 'def f():\n    """Must\n    you?"""\n    g()  # a tape\n    h()\n    # the tape\n    # wins here\n'
+    assert [(line, slip) for line, text in explained(python) for slip in slips(text)] == [
+        (2, "“Must you”: do you have to; if you have to"),
+        (6, "“tape wins”: go by the tape"),
+    ]
+    script = '/**\n * Must\n * you.\n */\nf("tape"); // wins\n// the tape\n// wins\nconst a = "https://tape wins";\n'
+    assert [(line, slip) for line, text in remarks(script) for slip in slips(text)] == [
+        (1, "“Must you”: do you have to; if you have to"),
+        (5, "“tape wins”: go by the tape"),
+    ]
+
+
+@pytest.mark.parametrize("folder", ["calc", "tools", "tests"])
+def test_docstrings_and_comments_speak_plainly(folder: str) -> None:
+    found = []
+    for path in sorted((ROOT / folder).rglob("*.py")):
+        found += [f"{path.relative_to(ROOT)}:{line} {slip}" for line, text in explained(path.read_text(encoding="utf-8")) for slip in slips(text)]
+    assert found == []
+
+
+def test_comments_of_scripts_and_style_sheets_speak_plainly() -> None:
+    files = [*(ROOT / "docs/assets/js").rglob("*.js"), *(ROOT / "docs/assets/css").rglob("*.css"), ROOT / "docs/sw.js"]
+    files += [path for ending in ("js", "mjs") for path in (ROOT / "tools").rglob(f"*.{ending}")]
+    found = [f"{path.relative_to(ROOT)}:{line} {slip}" for path in sorted(files) for line, text in remarks(path.read_text()) for slip in slips(text)]
+    assert found == []
+
+
+def test_notes_for_developers_speak_plainly() -> None:
+    assert slips((ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")) == []
 
 
 def test_built_pages_speak_plainly(site: Path) -> None:

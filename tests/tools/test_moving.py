@@ -748,7 +748,7 @@ def test_a_finger_of_the_other_hand_goes_under_the_tip(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["ruched swag", *TURNED])
 def test_an_arrow_with_two_heads_lies_along_the_strokes_of_a_tip_that_is_rocked(name: str) -> None:
-    """Before the tip, there while the hand squeezes and only then; a tip that is led straight has none."""
+    """Before the tip, there while the hand squeezes and only then; a tip that moves straight on has none."""
     shown = of(name)
     front = shown.views[0]
     (arrow,) = [layer for layer in layers(front, Moved) if not layer.items]

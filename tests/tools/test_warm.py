@@ -96,7 +96,7 @@ for slug, calculator in CALCULATORS.items():
         assert slug != "order" or not answer.problems
         back = [name for name in sys.modules if later.is_one_of(later.FOR_SHEETS, name)]
         assert not back, (slug, back)
-assert {name: calc.sheet("order", order, name) for name in sheets} == sheets  # drawn by modules that were imported anew
+assert {name: calc.sheet("order", order, name) for name in sheets} == sheets  # drawn by modules that were imported again
 assert "calc.drawing.paper" in sys.modules
 """
 

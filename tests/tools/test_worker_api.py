@@ -53,7 +53,7 @@ def test_drawings_that_may_come_later_are_not_drawn_at_first(monkeypatch: pytest
     assert {name: whole[name] for name in whole if name != "drawings"} == {name: first[name] for name in first if name != "drawings"}
 
 
-def test_a_drawing_of_another_answer_is_worked_out_anew() -> None:
+def test_a_drawing_of_another_answer_is_worked_out_again() -> None:
     _asked(later=SHOWN)
     worker_api.answer(json.dumps({"calculator": "order", "inputs": {}, "place": {"level": 2, "id": "pb", "later": SHOWN}}))
     assert _asked(draw="side")["svg"] == _asked()["drawings"][1]

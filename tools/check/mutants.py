@@ -13,7 +13,7 @@ that file.
 
 How it is quick: everything is imported once. A mistake inside functions is put into a forked child by exchanging the code of those
 functions, and only tests that call one of them run, the quickest first. A mistake elsewhere (a constant, a default), and one that no
-test noticed that way, gets a child that imports the room afresh and runs all its tests. A child that uses far more processor time
+test noticed that way, gets a child that imports the room again and runs all its tests. A child that uses far more processor time
 than the tests need counts as caught.
 """
 
@@ -345,10 +345,10 @@ def _allowed(seconds: float) -> float:
     return 3.0 + 4.0 * seconds
 
 
-# ---- mistakes elsewhere: the room is imported afresh
+# ---- mistakes elsewhere: the room is imported again
 
 
-class Afresh(importlib.abc.MetaPathFinder):
+class MutantFinder(importlib.abc.MetaPathFinder):
     """Gives one module its mutated source."""
 
     def __init__(self, mutant: Mutant) -> None:
@@ -380,8 +380,8 @@ class Quickest:
         items.sort(key=lambda item: self.seconds.get(item.nodeid, math.inf))
 
 
-def _try_afresh(room: Room, mutant: Mutant, seconds: dict[str, float]) -> int:
-    sys.meta_path.insert(0, Afresh(mutant))
+def _try_reimported(room: Room, mutant: Mutant, seconds: dict[str, float]) -> int:
+    sys.meta_path.insert(0, MutantFinder(mutant))
     try:
         return MISSED if _pytest(room, Quickest(seconds), options=["-x"]) == 0 else CAUGHT
     except BaseException:  # a room that cannot even be imported
@@ -401,9 +401,9 @@ def run(room: Room, mutants: list[Mutant], jobs: int) -> dict[Mutant, int]:
     quick, measured = _run_exchanged(room, mutants, jobs)
     outcomes = {mutant: outcome for mutant, outcome in quick.items() if outcome != MISSED}
     rest = [mutant for mutant in mutants if mutant not in outcomes]
-    print(f"   {len(outcomes)} caught by exchanging functions; {len(rest)} to be tried in a room imported afresh", flush=True)
+    print(f"   {len(outcomes)} caught by exchanging functions; {len(rest)} to be tried in a room imported again", flush=True)
     whole = _allowed(sum(measured.values())) + 5
-    work = ((mutant, functools.partial(_try_afresh, room, mutant, measured), whole) for mutant in rest)
+    work = ((mutant, functools.partial(_try_reimported, room, mutant, measured), whole) for mutant in rest)
     for mutant, outcome in Pool(jobs).run(work):
         outcomes[mutant] = outcome
         if outcome == MISSED:

@@ -1,7 +1,7 @@
 """Inputs and displayed answers, kept in tests/vectors/: written from native answers, or compared with them.
 
     python3 tools/handbook.py check vectors                 fails when today's answers differ
-    python3 tools/handbook.py check vectors --write         writes them anew (say in docs/about/changelog.md what changed, and why)
+    python3 tools/handbook.py check vectors --write         writes them again (say in docs/about/changelog.md what changed, and why)
     python3 tools/handbook.py check vectors --against REV   compares every word of the answers with those of another commit
 
 tests/calc/test_vectors.py holds the native answers to them, tests/browser/test_vectors.py those of the page's worker. They pin

@@ -17,7 +17,7 @@ FINE_MM = 60.0  # a drawing narrower than this is shown large, and a tenth of a 
 
 
 def _written(value: int, places: int) -> str:
-    """A whole number of tenths, or hundredths, as SVG takes it: without a nought before the point or after the last figure."""
+    """A whole number of tenths, or hundredths, as SVG takes it: without a zero before the point or after the last figure."""
     text = f"{value / 10**places:.{places}f}".rstrip("0").rstrip(".") if value else "0"
     return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
 

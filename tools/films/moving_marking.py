@@ -1,6 +1,6 @@
 """The moving picture of a side divided by hand: dividers walked round the edge of a cake.
 
-`FILMS`: name -> function of a tip and a colour, giving a `Film`. What is shown is reckoned with `calc`: the setting of the dividers, where the last
+`FILMS`: name -> function of a tip and a colour, giving a `Film`. What is shown is computed by `calc`: the setting of the dividers, where the last
 step of a first round lands, and the joints.
 """
 
@@ -32,7 +32,7 @@ LEG_MM, LEANS_DEG = 105.0, 20.0  # a leg of the dividers, upright, and how far t
 SCALE, ASLANT, UPRIGHT = 0.375, 0.38, 0.92  # of the picture; and how much of what is level and of what is upright is seen from in front
 ABOVE_AT, FRONT_AT = (44.0, 39.0), (44.0, 43.0)  # the middle of the top in each view
 TABLE = 36.0  # half the width of the turntable, as drawn
-RULER = (114.0, 40.0, -72.0)  # where its nought is: to the right of the cake, towards the worker, on the board [mm]
+RULER = (114.0, 40.0, -72.0)  # where its zero is: to the right of the cake, towards the worker, on the board [mm]
 LEGS = (Style(stroke="#3f3846", width_mm=2.0), Style(stroke="#c4bfc9", width_mm=1.1))
 DOT = Motif("prick", (Path(circle(0, 0, 1.5), Style(fill="#2f1730", stroke="#fffaf0", width_mm=0.4)),))
 FIRST = Path(circle(0, 0, 2.0), Style(fill="#fffaf0", stroke=GUIDE, width_mm=1.1))

@@ -339,7 +339,7 @@ def led(name: str, tip: Tip, colour: str) -> Film:
 
 TABLE_MM, AT_X, RIM = 100.0, 46.0, 13.0  # half the width of the cake, where the tip stays, how far the turntable reaches past the cake
 LIFT_S = 0.5
-PULLS = 3  # times that the other hand takes hold of the rim anew
+PULLS = 3  # times that the other hand takes hold of the rim again
 
 
 def stays(hand: Hand) -> tuple[Hand, Keys]:

@@ -102,7 +102,7 @@ def runs_on(path: str) -> str:
 
 
 def _few(value: float) -> str:
-    """A number to a hundredth, without a nought before its point."""
+    """A number to a hundredth, without a zero before its point."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "0") else re.sub(r"^(-?)0\.", r"\1.", text)
 
@@ -137,7 +137,7 @@ def _colours(figure: str) -> str:
 
 
 def _numbers(figure: str) -> str:
-    """Numbers without a nought before their point, and a matrix that only moves as a move."""
+    """Numbers without a zero before their point, and a matrix that only moves as a move."""
 
     def written(found: re.Match[str]) -> str:
         text = re.sub(r"(\.\d*?)0+(?=[ )\"])", r"\1", found[0])

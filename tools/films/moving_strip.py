@@ -61,7 +61,7 @@ def strip_end(share: float, beyond: float = 0.0) -> tuple[Point, Point]:
 
 
 def wrapping(begin_s: float, end_s: float, way: float, beyond: float = 0.0) -> tuple[list[Layer], list[tuple[float, ...]]]:
-    """The right half of a strip that is led round, and where its end is; `way` is 1 where its ends come to the worker, -1 where they meet behind."""
+    """The right half of a strip wrapped round, and where its end is; `way` is 1 where its ends come to the worker, -1 where they meet behind."""
     times = [(begin_s + (end_s - begin_s) * k / 8, 0.3 + 0.7 * k / 8) for k in range(9)]
     ends = [(time, *strip_end(share, beyond)) for time, share in times]
     rod = keys_of(*((time, a[0], way * a[1], b[0], way * b[1]) for time, a, b in ends))

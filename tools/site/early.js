@@ -7,7 +7,7 @@
   const told = /** @type {HTMLMetaElement | null} */ (document.querySelector('meta[name="pb-runtime"]'));
   const whole = /** @type {any} */ (window);
 
-  // As the theme does: what it shows with scripts has its room from the beginning, and the page is not styled anew for these names when it comes.
+  // As the theme does: what it shows with scripts has its room from the beginning, and the page is not restyled for these names when it comes.
   document.documentElement.classList.replace("no-js", "js");
   document.documentElement.classList.add("js-focus-visible");
 

@@ -52,7 +52,7 @@ def undate(site: Path) -> None:
 
 
 def at_any_address(site: Path) -> None:
-    """Let the theme change pages without loading them anew wherever the site is hosted.
+    """Let the theme change pages without reloading wherever the site is hosted.
 
     The theme looks up in sitemap.xml which addresses are pages of the site. Where no address was set, the map is written with relative
     ones, and the theme's script is made to read them as such.
@@ -95,7 +95,7 @@ def search_when_opened(site: Path) -> None:
 
 
 def arrive_quietly(site: Path) -> None:
-    """Keep the theme's script from having the whole page styled anew, several times over, when it comes and finds the colours as they are to be.
+    """Keep the theme's script from restyling the whole page, several times over, when it comes and finds the colours as they are to be.
 
     It forbids transitions while it puts on a colour scheme, even the one that the page has, and makes a `meta` of its own for the scheme of the
     browser's parts, which it writes even where it says so already. It is given the one of the page (tools/site/theme/main.html). tools/site/early.js

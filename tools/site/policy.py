@@ -1,7 +1,7 @@
 """Secures the built pages: a content security policy in each, and integrity hashes on what they load.
 
 The theme writes a few small scripts into its pages. Their hashes are gathered over the whole site and every page gets the same
-policy, so that changing the page without loading it anew changes nothing. Nothing else written into a page can run: no handler
+policy, so that changing the page without reloading changes nothing. Nothing else written into a page can run: no handler
 in an attribute, no script of a stranger, no `eval`. The calculators need `wasm-unsafe-eval`, which lets WebAssembly be compiled and
 nothing more.
 """

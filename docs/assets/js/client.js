@@ -39,7 +39,7 @@ function takeEarly() {
 
 /** What became of a request that got no answer. */
 export class NoAnswer extends Error {
-  /** @param {string} message @param {Lack} [lacks] the file that could not be had */
+  /** @param {string} message @param {Lack} [lacks] the file that could not be fetched */
   constructor(message, lacks) {
     super(message);
     this.lacks = lacks;

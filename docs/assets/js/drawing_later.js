@@ -51,7 +51,7 @@ export class LaterDrawings {
 
   /**
    * Complete an answer. `drawn` takes each drawing as it comes; it is `done` when all are there, unless it was stopped; `broken` when one of
-   * them could not be had.
+   * them could not be fetched.
    * @param {ShownAnswer} answer @param {(name: string) => Promise<string>} draw
    * @param {{ drawn: (name: string, svg: string) => void, done: () => void, broken: () => void }} then
    */

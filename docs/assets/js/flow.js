@@ -11,7 +11,7 @@ function visibleFields(form) {
 
 /**
  * What Enter means where it was pressed: in a short form work it out, in a long one go on to the next field, and after the last one work it
- * out. Acts on it; `workOut` does the rest. From a field with something to put right (`isWrong`) nobody is led away. Gives back whether there was
+ * out. Acts on it; `workOut` does the rest. From a field with something to put right (`isWrong`) the focus does not move. Gives back whether there was
  * something to do.
  * @param {HTMLElement} form @param {KeyboardEvent} event @param {() => void} workOut @param {(field: HTMLElement) => boolean} [isWrong]
  */

@@ -110,7 +110,7 @@ export function fillForm(form, values) {
 }
 
 /**
- * The texts of a form with those that a button sets, after taking away the groups that it sets anew.
+ * The texts of a form with those that a button sets, after taking away the groups that it replaces.
  * @param {Record<string, string>} values @param {HTMLElement} button
  * @returns {Record<string, string>}
  */
@@ -137,7 +137,7 @@ export function knownNames(form, wanted) {
 }
 
 /**
- * What stands in the form, with all that belongs to one order only begun anew; cutters, prices and the like stay.
+ * What stands in the form, with all that belongs to one order only set back to its beginning; cutters, prices and the like stay.
  * @param {HTMLElement} form
  * @returns {Record<string, string>}
  */
@@ -455,6 +455,6 @@ export function showSummary(summary, form, problems) {
   const title = problems.length === 1 ? "One thing to put right" : `${problems.length} things to put right`;
   const fresh = document.createDocumentFragment();
   fresh.append(element("p", { class: "pb-summary-title" }, title), element("ul", {}, ...lines));
-  patch(summary, fresh); // a link that is being pressed must not be put in anew under the finger
+  patch(summary, fresh); // a link that is being pressed must not be replaced under the finger
   summary.hidden = problems.length === 0;
 }

@@ -3,7 +3,7 @@
 import { readForm } from "./form.js";
 import { linkOf } from "./saved.js";
 
-/** Before the theme reads the address of a pressed link: it changes pages without loading them anew. @param {Event} event */
+/** Before the theme reads the address of a pressed link: it changes pages without reloading. @param {Event} event */
 function carry(event) {
   const link = /** @type {HTMLAnchorElement | null} */ (/** @type {Element} */ (event.target).closest?.("a.pb-go-on"));
   const root = /** @type {HTMLElement | null} */ (document.querySelector(`.pb-calculator[data-live][data-key="${link?.dataset.for}"]`));

@@ -421,7 +421,7 @@ export class Keeping {
     values = { units: this.#page.units(), ...values };
     const same = (await store.list(this.#place, this.#slug)).find((record) => !record.text && !Object.keys(difference(record.values, values)).length);
     const there = same && (await store.openById(same.id));
-    if (!this.#root.isConnected) return null; // the theme has put the page in anew, and its calculator takes the link
+    if (!this.#root.isConnected) return null; // the theme has replaced the page, and its calculator takes the link
     const open = there ?? store.begin(this.#place, this.#slug, values, { title });
     store.show(open);
     if (!there) await store.keep(open);

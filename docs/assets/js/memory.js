@@ -14,7 +14,7 @@ export function checksum(memory, length) {
 }
 
 /**
- * Put a snapshot's memory into a runtime that has been made afresh; gives the snapshot's head.
+ * Put a snapshot's memory into a freshly made runtime; gives the snapshot's head.
  *
  * What a fresh start has brought by itself is left out of the first `data` bytes, by combining the two (exclusive or); `sum` is a checksum over it. A fresh
  * start that differs from the one that the snapshot was made from is an error.

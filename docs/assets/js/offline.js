@@ -156,7 +156,7 @@ class Offline {
 
   /**
    * See whether all that was saved is still there, and say so where it is not.
-   * @param {boolean} isWhole also whether each file has its size, which takes reading all of them
+   * @param {boolean} isWhole also whether each file has the right size, which takes reading all of them
    */
   async #check(isWhole) {
     const saved = this.#saved;
@@ -215,7 +215,7 @@ class Offline {
     this.#list = await readList();
     await register();
     this.#saved = await readState().catch((error) => {
-      if (error instanceof Damaged) return null; // written anew at the end
+      if (error instanceof Damaged) return null; // written again at the end
       throw error;
     });
     if (this.#saved && this.#gone.length) this.#gone = await goneFrom(this.#saved, true);
@@ -358,7 +358,7 @@ const WITHOUT_NETWORK = "the part that answers without a network";
 
 /**
  * What is no longer there of a saved copy. A file of another size than it should have is thrown away, so that it is brought again.
- * @param {Saved} saved @param {boolean} isWhole also whether each file has its size
+ * @param {Saved} saved @param {boolean} isWhole also whether each file has the right size
  */
 async function goneFrom(saved, isWhole) {
   const paths = Object.keys(saved.hashes);

@@ -1,5 +1,5 @@
 // Says on the root of the document which large parts its page has. The build writes the same into each page (tools/site/pages.py); a change of page
-// leaves the root as it is. Style sheets go by this attribute, because what depends on `:has()` is looked at anew whenever something is put into the
+// leaves the root as it is. Style sheets go by this attribute, because what depends on `:has()` is matched again whenever something is put into the
 // page, and half of the page with it.
 
 import { onEachChange } from "./theme.js";

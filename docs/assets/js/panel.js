@@ -329,7 +329,7 @@ export class Panel {
     updateDerived(this.#form);
   }
 
-  /** The form was filled anew. @param {Element[]} changed the controls that say something else now */
+  /** The form was filled again. @param {Element[]} changed the controls that say something else now */
   #refresh(changed) {
     this.#isTold = false;
     this.#looks?.forget();
@@ -642,7 +642,7 @@ export class Panel {
   }
 
   /**
-   * Say what failed, and what helps where a file could not be had.
+   * Say what failed, and what helps where a file could not be fetched.
    * @param {string} message @param {unknown} error
    */
   async #failOf(message, error) {

@@ -36,7 +36,7 @@
  * @typedef {{ kind: "ready", way: "snapshot" | "plain", why: string, marks: Record<string, number> }} Ready
  * @typedef {{ kind: "failed", message: string, lacks?: Lack }} Failed
  * @typedef {{ kind: "coming", bytes: number, of: number }} Coming how much of what a start waits for has come
- * @typedef {{ kind: "lacking", id: number, lacks: Lack }} Lacking a request that needs a file which could not be had
+ * @typedef {{ kind: "lacking", id: number, lacks: Lack }} Lacking a request that needs a file which could not be fetched
  * @typedef {{ address: string, status: number }} Lack what the host answered for a file; 0 where nothing answered
  * @typedef {{ kind: "answer", id: number, json: string }} Answered
  * @typedef {{ kind: "sheet", id: number, bytes: Uint8Array | null, json: string }} Drawn

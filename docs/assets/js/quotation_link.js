@@ -40,7 +40,7 @@ export async function linkCustomer(button, page) {
 }
 
 /**
- * Show the link beside its button for as long as the order is as it was: whatever is shown anew there takes it away.
+ * Show the link beside its button for as long as the order is as it was: whatever is shown there next takes it away.
  * @param {HTMLElement} open @param {HTMLElement} button @param {() => boolean} isCurrent
  */
 function offer(open, button, isCurrent) {

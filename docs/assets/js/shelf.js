@@ -115,7 +115,7 @@ class Shelf {
     root.addEventListener("click", (event) => this.#press(event));
     root.addEventListener("auxclick", (event) => this.#open(event));
     root.addEventListener("change", (event) => this.#choose(/** @type {HTMLInputElement} */ (event.target)));
-    root.addEventListener("input", (event) => event.target === this.#place.find && this.#anew());
+    root.addEventListener("input", (event) => event.target === this.#place.find && this.#searched());
     for (const kind of ["pointerdown", "keydown", "wheel"]) {
       root.addEventListener(kind, () => (this.#touched = performance.now()), { passive: true });
     }
@@ -191,7 +191,7 @@ class Shelf {
 
   // ---- reading -------------------------------------------------------------------------------------------------------------
 
-  /** Read all anew: what is kept of the orders and beside them, in one go. */
+  /** Read everything again: what is kept of the orders and beside them, in one go. */
   #follow = () => {
     this.#reading = this.#reading.then(async () => {
       const [orders, cards, [its]] = await store.lists(ORDER, CARD, KITCHEN);
@@ -251,7 +251,7 @@ class Shelf {
   }
 
   /** Another question was asked of the shelf. */
-  #anew() {
+  #searched() {
     this.#most = MOST_AT_FIRST;
     this.#gone.clear();
     this.#show();
@@ -459,7 +459,7 @@ class Shelf {
   #choose(field) {
     if (field === this.#place.file) this.#openFile(field);
     else if (field.type === "radio") this.#setState(field);
-    else if (field !== this.#place.find) this.#anew();
+    else if (field !== this.#place.find) this.#searched();
   }
 
   async #showMore() {

@@ -26,6 +26,6 @@ export function inputsOf(form, kept, kitchen) {
   const open = tied.filter((each) => isOpen(kept, each));
   const starts = startsOf(open, kitchen, values, readExample(form, units), units);
   const asked = Object.assign(without(values, open), ...[...starts.values()].map(({ texts }) => texts));
-  for (const { name, isGroup } of tied) if (isGroup) delete asked[name]; // says that there shall be none of it
+  for (const { name, isGroup } of tied) if (isGroup) delete asked[name]; // says that there is to be none of it
   return { ...asked, units };
 }

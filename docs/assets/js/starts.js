@@ -40,7 +40,7 @@ export function without(values, tied) {
 
 /**
  * Whether a record says nothing of it. An empty text says something where the reader emptied the field; an order of an earlier handbook held one for
- * each field that was left open. A group of which there shall be none is kept as an empty text under its own name.
+ * each field that was left open. A group of which there is to be none is kept as an empty text under its own name.
  * @param {Kept} kept @param {Tied} tied
  */
 export function isOpen({ values, steps, at }, tied) {

@@ -1,4 +1,4 @@
-// The theme changes pages without loading them anew, and tells each change. Its script may come later than ours (tools/site/early.js).
+// The theme changes pages without reloading, and tells each change. Its script may come later than ours (tools/site/early.js).
 
 /**
  * Do something for every page: for this one as soon as it has been read, and after each change of page. It may be done twice for a page.

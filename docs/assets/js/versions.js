@@ -145,7 +145,7 @@ export class Versions {
     /** @type {HTMLElement | null} */ (select?.closest("details")?.querySelector("summary"))?.focus();
   }
 
-  /** The form has been answered: compare anew, once nothing else is typed. */
+  /** The form has been answered: compare again, once nothing else is typed. */
   #later() {
     clearTimeout(this.#timer);
     if (this.#other) this.#timer = window.setTimeout(() => this.#compare(), LATER);

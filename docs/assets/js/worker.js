@@ -48,7 +48,7 @@ function count(name, bytes) {
   post({ kind: "coming", bytes: arrivals.soFar, of: arrivals.total });
 }
 
-/** A file that could not be had from the host. */
+/** A file that could not be fetched from the host. */
 class Missing extends Error {
   /** @param {string} address @param {number} status */
   constructor(address, status) {
@@ -195,7 +195,7 @@ async function startFromSnapshot(base, build, port) {
 }
 
 /**
- * Start Python afresh and import calc.
+ * Start Python from the beginning, without the snapshot, and import calc.
  * @param {string} base @param {Build} build
  */
 async function startPlainly(base, build) {

@@ -7,7 +7,6 @@ import json
 import math
 import re
 from itertools import combinations
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,8 +15,6 @@ import calc
 from calc.calculators import CALCULATORS
 from calc.calculators.inputs import Group
 from calc.units import Formatter, read_quantity
-
-VECTORS = json.loads((Path(__file__).parents[1] / "vectors" / "vectors.json").read_text(encoding="utf-8"))  # only what is typed there is used
 
 
 def answered(slug: str, typed: dict[str, str]) -> Any:
@@ -64,7 +61,7 @@ PRICES: list[dict[str, str]] = [
 
 @pytest.mark.parametrize("typed", PRICES)
 def test_a_price_is_what_its_parts_come_to(typed: dict[str, str]) -> None:
-    """Cost and profit are the price, price and tax what is paid, deposit and balance the same once more; nothing is told of what is nothing."""
+    """Cost and profit make the price, price and tax what is paid, and so do deposit and balance; a part that comes to nothing has no line."""
     found = answered("price", typed)
     parts = {label: money(amount) for label, amount in rows(found, "parts")}
     named = {name: next((amount for label, amount in parts.items() if label.startswith(name)), 0.0) for name in (
@@ -98,12 +95,12 @@ def test_a_price_is_what_its_parts_come_to(typed: dict[str, str]) -> None:
 
 def test_a_shopping_list_is_bought_in_whole_packs_or_as_it_is_used() -> None:
     """600 g of butter are three packs, 7.50, of which 150 g are left; 600 g of sugar are wanted besides the 400 g there: one pack of a kilogram, 2.
-    What is used of them is 6.00 and 1.20."""
+    What is used comes to 6.00 and 2.00, the sugar already there included."""
     used = answered("price", PRICES[3])
     assert rows(used, "shopping") == [["butter", "600 g", "3", "250 g", "7.50", "150 g"], ["sugar", "1 kg", "1", "1 kg", "2.00", "400 g"]]
     packs = answered("price", PRICES[3] | {"count": "packs"})
-    assert value(packs, "ingredients") - value(used, "ingredients") == pytest.approx(9.5 - 6.0 - 2.0 * 0.6, abs=0.9)
-    assert value(packs, "ingredients") == pytest.approx(38 + 9.5)
+    assert value(used, "ingredients") == pytest.approx(38 + 6.0 + 2.0)
+    assert value(packs, "ingredients") == pytest.approx(38 + 7.5 + 2.0)
     spare = answered("price", PRICES[3] | {"spare": "30 %"})  # four packs for 780 g of butter; 900 g of sugar besides the 400 g there are still one
     assert [row[1:3] for row in rows(spare, "shopping")] == [["600 g", "4"], ["1 kg", "1"]]
 
@@ -142,7 +139,7 @@ def test_what_goes_into_the_bowl_comes_out_of_it(typed: dict[str, str]) -> None:
     assert value(found, "volume") == pytest.approx(value(found, "mass") / value(found, "density"))
     lost = re.search(r"about ([\d.]+ \w+) of water boils off", " ".join(note["text"] for note in found.notes))
     weighed = sum(number(row[1]) for row in rows(found, "ingredients"))
-    assert weighed == pytest.approx(value(found, "mass") + (number(lost[1]) if lost else 0.0), rel=0.02)
+    assert weighed == pytest.approx(value(found, "mass") + (number(lost[1]) if lost else 0.0), rel=1e-3)
     thins = [figure for name, figure in found.figures.items() if name.startswith("stir_in_")]
     assert len(thins) == len(rows(found, "textures")) and all(one["low"] <= one["value"] == one["high"] for one in thins)
     for row, figure in zip(rows(found, "textures"), thins, strict=True):
@@ -176,7 +173,7 @@ def test_a_finished_tier_is_the_sponge_with_its_coat(shape: str) -> None:
     found = answered("coats", {"shape": shape, "width": "20 cm", "length": "30 cm" if shape == "rectangle" else "", "height": "10 cm"})
     assert (value(found, "finished_width"), value(found, "finished_height"), value(found, "coat")) == (pytest.approx(210), pytest.approx(105), 5)
     wanted = {"round": math.pi * 210, "square": 4 * 210, "rectangle": 2 * (210 + 310)}[shape]
-    assert value(found, "finished_side") == pytest.approx(wanted, rel=0.02)
+    assert value(found, "finished_side") == pytest.approx(wanted)
     assert value(found, "make") > value(found, "mass") and found.figures["make"]["low"] < value(found, "make") < found.figures["make"]["high"]
 
 
@@ -190,7 +187,7 @@ def test_what_a_tier_carries_is_what_stands_on_it(typed: dict[str, str]) -> None
         assert found.figures["weight"][end] == pytest.approx(sum(found.figures[f"weight_{i}"][end] for i in range(1, len(told) + 1)))
     for place, row in enumerate(told):
         above = sum(weights[place + 1 :])
-        assert row[5] == ("nothing" if not above else found_mass(above)) and row[0].startswith(f"{place + 1}, ")
+        assert row[5] == ("nothing" if not above else mass_text(above)) and row[0].startswith(f"{place + 1}, ")
         assert number(row[4]) == pytest.approx(weights[place], rel=0.01)
         dowels = value(found, f"dowels_{place + 1}")
         assert row[2] == (f"{dowels:.0f}" if dowels else "none") and bool(row[3]) == bool(dowels)
@@ -202,12 +199,16 @@ def test_what_a_tier_carries_is_what_stands_on_it(typed: dict[str, str]) -> None
     ]
 
 
-def found_mass(mass_g: float) -> str:
+def mass_text(mass_g: float) -> str:
     return Formatter().mass(mass_g)
 
 
 @pytest.mark.parametrize(
-    "typed", [{}, {"keep_top": "yes"}, {"spare": "25 %"}, {"guests": "90", "kitchen": "yes"}, {"shape": "square", "guests": "60"}]
+    "typed",
+    [
+        *({}, {"keep_top": "yes"}, {"spare": "25 %"}, {"guests": "90", "kitchen": "yes"}, {"shape": "square", "guests": "60"}),
+        {"guests": "133", "tins": "15, 20 cm", "kitchen": "yes"},  # 24 + 13 + one sheet of 96
+    ],
 )
 def test_a_stack_gives_the_portions_of_its_tiers(typed: dict[str, str]) -> None:
     found = answered("stack", typed)
@@ -218,7 +219,7 @@ def test_a_stack_gives_the_portions_of_its_tiers(typed: dict[str, str]) -> None:
     counted = sum(counts) - (counts[-1] if kept else 0)
     assert bool(kept) == (typed.get("keep_top") == "yes") and (not kept or value(found, "kept_portions") == counts[-1])
     assert value(found, "portions") == counted + cakes * 96  # a sheet of 30 by 40 cm is twelve by eight slices
-    assert value(found, "spare_portions") == value(found, "portions") - guests >= math.ceil(guests * number_percent(typed.get("spare", "0"))) - 1e-9
+    assert value(found, "spare_portions") == value(found, "portions") - guests >= math.ceil(guests * share_of(typed.get("spare", "0"))) - 1e-9
     assert sum(number(row[4]) for row in tiers) == pytest.approx(value(found, "weight"), rel=0.01)
     assert value(found, "cake_height") == pytest.approx(105 * len(tiers)) and found.figures["tiers"]["text"] == " + ".join(row[1] for row in tiers)
     first = rows(found, "stacks")[0]
@@ -233,7 +234,7 @@ def test_a_stack_gives_the_portions_of_its_tiers(typed: dict[str, str]) -> None:
         assert int(row[3]) == int(row[2]) - guests
 
 
-def number_percent(text: str) -> float:
+def share_of(text: str) -> float:
     return float(text.removesuffix("%")) / 100
 
 
@@ -245,6 +246,8 @@ TOPS: list[dict[str, str]] = [
     {"shape": "heart", "width": "25 cm", "height": "10 cm"},
     {"shape": "rectangle", "width": "20 cm", "length": "30 cm", "slice": "40 x 50 mm"},
     {"width": "15 cm", "height": "30 cm", "cut": "wedges", "units": "us"},
+    {"width": "20 cm", "cut": "grid"},  # 17 of 12.5 cm2 on 314.2: 32.4 % are left over
+    {"shape": "rectangle", "width": "20 cm", "length": "30 cm", "slice": "45 x 55 mm", "cut": "grid"},  # 20 of 24.75 on 600: 17.5 %
 ]
 
 
@@ -264,7 +267,7 @@ def test_portions_and_offcuts_are_the_whole_top(typed: dict[str, str]) -> None:
     steps = [row[0] for row in rows(found, "knife")]
     assert steps == [str(i + 1) for i in range(len(steps))] and found.figures["cut"]["text"].endswith(f", {value(found, 'cut'):.0f} cuts")
     by_cut = {row[0]: int(row[1]) for row in rows(found, "cuts")}
-    wanted = {"strips": "Strips", "wedges": "Wedges"}.get(typed.get("cut", ""))
+    wanted = {"strips": "Strips", "wedges": "Wedges", "grid": "Grid"}.get(typed.get("cut", ""))
     assert value(found, "portions") == (by_cut[wanted] if wanted else max(by_cut.values()))
     assert ("Rings" in by_cut) == (typed.get("shape", "round") == "round") and all(count % levels == 0 for count in by_cut.values())
     if "height" in typed:
@@ -277,13 +280,16 @@ def test_portions_and_offcuts_are_the_whole_top(typed: dict[str, str]) -> None:
         assert ("per_level" in found.figures) == (levels > 1)
         if levels > 1:
             assert value(found, "per_level") == on_each and value(found, "portions_two_levels") == value(found, "portions")
+    assert len(rows(found, "slices")) == 4
     for label, _, count in rows(found, "slices"):
         again = answered("portions", {**typed, "slice": label, "cut": "best"})
         assert again.figures["portions"]["text"] == count, label
 
 
 def test_usual_tins_give_what_each_gives_by_itself() -> None:
-    for label, count, cut in rows(answered("portions", {"width": "20 cm"}), "tins"):
+    tins = rows(answered("portions", {"width": "20 cm"}), "tins")
+    assert len(tins) == 7
+    for label, count, cut in tins:
         alone = answered("portions", {"width": label.split(" round")[0]})
         assert alone.figures["portions"]["text"] == count and alone.figures["cut"]["text"].startswith(cut.lower()), label
 
@@ -303,15 +309,12 @@ def test_the_hours_of_a_timetable_add_up(typed: dict[str, str]) -> None:
     found = answered("timetable", typed)
     tasks = rows(found, "tasks")
     work = sum(time_min(row[2]) for row in tasks if row[2])
-    assert work == pytest.approx(value(found, "hands"), abs=len(tasks))
-    assert sum(time_min(row[1]) for row in rows(found, "days")) == pytest.approx(value(found, "hands"), abs=20)
+    assert work == sum(time_min(row[1]) for row in rows(found, "days")) == value(found, "hands")
     assert value(found, "steps") == len(tasks) and value(found, "days_before") == len(rows(found, "days")) - 1
     for number_, row in enumerate(rows(found, "out"), 1):
         coats, piping, moving, in_all, longest = (time_min(cell) for cell in row[1:])
-        assert coats + piping + moving == pytest.approx(in_all, abs=16) and longest <= in_all
-        assert value(found, f"out_{number_}") == pytest.approx(in_all, abs=8) and value(found, f"out_longest_{number_}") == pytest.approx(
-            longest, abs=8
-        )
+        assert coats + piping + moving == in_all and longest <= in_all
+        assert (value(found, f"out_{number_}"), value(found, f"out_longest_{number_}")) == (in_all, longest)
     slack = [row[3] for row in tasks]
     assert "none" in slack and any("(2)" in row[2] for row in tasks) == (typed.get("people") == "2")
     assert ("stacked" in found.figures) == (typed.get("tiers") != "1")
@@ -376,8 +379,8 @@ def test_a_strip_that_was_weighed_replaces_the_estimate(slug: str, typed: dict[s
     words = "The amount is an estimate from the tip's opening"
     assert any(words in note["text"] for note in guess.notes) and not any(words in note["text"] for note in weighed.notes)
     assert value(guess, "time") == pytest.approx(value(weighed, "time")) and value(guess, "mass") != pytest.approx(value(weighed, "mass"))
-    length = value(weighed, "length_total") if "length_total" in weighed.figures else None
-    if length and slug in ("strings", "swags", "vermicelli"):
+    if slug != "rosettes":
+        length = 660 if slug == "shells" else value(weighed, "length_total")
         assert value(weighed, "mass") == pytest.approx(length / 1000 * 50)
     heavy = answered(slug, typed | {"weight_100_ml": "50 g"})
     assert value(heavy, "mass") == pytest.approx(0.5 * value(heavy, "volume"))
@@ -429,8 +432,8 @@ def test_columns_of_colours_add_up() -> None:
     lines = "russet, petal 11 mm, 80 g; cream, 100 g; sage, round 2 mm, 20 g; russet, round 2 mm, 30 g; cream, petal 11 mm, 650 g"
     found = answered("colours", {"rows": lines})
     for name, used, lost, spare, made in rows(found, "amounts"):
-        assert number(used) + number(lost) + number(spare) == pytest.approx(number(made), abs=10), name
-        assert value(found, f"mass_{name}") == pytest.approx(number(made), abs=5)
+        assert number(used) + number(lost) + number(spare) == pytest.approx(number(made), abs=2), name
+        assert value(found, f"mass_{name}") == pytest.approx(number(made), abs=0.5)
     assert sum(number(row[4]) for row in rows(found, "amounts")) == pytest.approx(value(found, "mass"), rel=0.01)
     bags = rows(found, "bags")
     assert value(found, "bags") == len(bags) == 4 and [row[0] for row in bags] == ["1", "2", "3", "4"]

@@ -69,4 +69,4 @@ def test_what_hangs_needs_joints_and_a_drop() -> None:
 
 def test_a_drop_too_deep_is_said_with_the_limit() -> None:
     name, message = problem(kind="string", side="66 cm", repeats="8", drop="30 cm", tip="round 2 mm")
-    assert name == "drop" and "24.8 cm" in message and "fewer repeats" in message
+    assert name == "drop" and "24.7 cm" in message and "fewer repeats" in message

@@ -9,7 +9,7 @@ import pytest
 
 from tools.films.moving_films import FILMS, film
 from tools.films.moving_markup import markup
-from tools.films.moving_short import alike, in_common, rounded, runs_on, short, told_once
+from tools.films.moving_short import in_common, parts_once, rounded, runs_on, shapes_once, short
 
 PARTS = '<figure class="pb-moving pb-drawing"><svg class="pb-moving-parts" width="0"><defs>%s</defs></svg></figure>'
 LEAF = [(0.0, 0.0), (10.0, 30.0), (40.0, 60.0), (80.0, 20.0), (90.0, -10.0), (60.0, -30.0), (20.0, -20.0)]
@@ -67,7 +67,7 @@ def test_a_curve_runs_on_only_where_it_does() -> None:
 def test_the_same_shape_elsewhere_is_used_with_its_place_and_its_turn() -> None:
     pieces = (leaf(), leaf(0, 30.0, 5.0), leaf(72.0, 12.0, -7.0), leaf(longer=4.0))
     body = "".join(f'<path fill="#00{k}" d="{piece}"/>' for k, piece in enumerate(pieces))
-    (made,) = alike([PARTS % f'<g id="a">{body}</g>'])
+    (made,) = shapes_once([PARTS % f'<g id="a">{body}</g>'])
     assert made.count("<path") == 2 and f'd="{pieces[0]}"' in made and f'd="{pieces[3]}"' in made, "the longer one stays"
     uses = used(made)
     assert [re.search(r'fill="([^"]*)"', use)[1] for use in uses] == ["#000", "#001", "#002"]  # type: ignore[index]
@@ -79,12 +79,12 @@ def test_the_same_shape_elsewhere_is_used_with_its_place_and_its_turn() -> None:
 def test_a_shape_whose_colours_lie_along_a_line_is_not_turned() -> None:
     body = "".join(f'<path fill="url(#g)" d="{piece}"/>' for piece in (leaf(), leaf(40.0)))
     text = PARTS % f'<linearGradient id="g"></linearGradient><g id="a">{body}</g>'
-    assert alike([text]) == [text]
+    assert shapes_once([text]) == [text]
 
 
 def test_what_two_parts_have_alike_is_told_once_for_both_and_in_its_order() -> None:
     one, two, three = (f'<path fill="#{k}{k}{k}" d="{leaf(longer=9.0 * k)}"/>' for k in range(3))
-    first, second = told_once([PARTS % f'<g id="a">{one}{two}{three}</g>', PARTS % f'<g id="b">{three}{one}{two}</g>'])
+    first, second = parts_once([PARTS % f'<g id="a">{one}{two}{three}</g>', PARTS % f'<g id="b">{three}{one}{two}</g>'])
     assert first.count(one) == 1 and one not in second and first.index(f'<g id="vt0">{one}{two}</g>') < first.index('<g id="a">')
     assert f'<g id="b">{three}<use xlink:href="#vt0"/></g>' in second
 

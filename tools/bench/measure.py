@@ -25,7 +25,7 @@ from tools.bench import report
 from tools.bench.chromium import Browser, Chromium, ChromiumTab, IdleChromium, TimedOut, wait
 from tools.bench.edits import edits
 from tools.bench.host import BASELINES, Host, Line
-from tools.bench.report import MANY
+from tools.bench.report import SEVEN_TIERS
 from tools.bench.seven_tiers import seven_tiers
 from tools.build import fences
 from tools.build.console import say
@@ -154,7 +154,7 @@ class Bench:
         """`answer`, noted under a name of its own."""
         tab = browser.open(self.host.address + page)
         wait(tab, f"document.querySelector('.pb-calculator[data-calculator=\"{slug}\"]')?.dataset.state === 'ready'")
-        if name == MANY:
+        if name == SEVEN_TIERS:
             tab.ask(evaluated("fill.js", {"slug": slug, "record": seven_tiers()}))
         texts = tab.ask(FORM.replace("SLUG", slug))
         texts.pop("units", None)
@@ -178,7 +178,7 @@ class Bench:
         """Edits of an order of seven tiers of full rows, on the page of the whole cake."""
         browser = self.browser()
         try:
-            self.answer_as(MANY, browser, "order", ORDER_PAGE, self.asked.edits, seed=100 * number + 7)
+            self.answer_as(SEVEN_TIERS, browser, "order", ORDER_PAGE, self.asked.edits, seed=100 * number + 7)
         finally:
             browser.close()
 

@@ -15,14 +15,13 @@ from calc.drawing.shading import tone
 from calc.tips import Tip
 from tools.films.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, during, leading
 from tools.films.moving_rows import FILM_WIDE
-from tools.films.moving_tools import AWAY, HIGH, SAME, keys_of
+from tools.films.moving_tools import AWAY, HIGH, JUMP_S, SAME, keys_of
 from tools.films.shared_parts import along_bag, fingers_flat
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 FOLD_S, FILL_S, UP_S, PRESS_S, WHOLE_S = 2.6, 9.0, 10.6, 14.6, 18.6  # when each step ends
 DIPS = (3.4, 5.2, 7.0)  # when the spatula comes with more
 AT = (24.0, 8.0)  # of the glass in the view
-SHUT = 0.01
 
 
 def _hand_over_rim(way: float) -> list[Item]:
@@ -53,8 +52,8 @@ def _shown(begin_s: float, end_s: float) -> Keys:
     """Where something is that is in the picture from one time to another."""
     keys = [(0.0, *(AWAY if begin_s else (0.0, 0.0)), 0.0)]
     if begin_s:
-        keys += [(begin_s, *AWAY, 0.0), (begin_s + SHUT, 0.0, 0.0, 0.0)]
-    return keys_of(*keys, (end_s, 0.0, 0.0, 0.0), (end_s + SHUT, *AWAY, 0.0))
+        keys += [(begin_s, *AWAY, 0.0), (begin_s + JUMP_S, 0.0, 0.0, 0.0)]
+    return keys_of(*keys, (end_s, 0.0, 0.0, 0.0), (end_s + JUMP_S, *AWAY, 0.0))
 
 
 def filling(tip: Tip, colour: str) -> Film:
@@ -96,9 +95,9 @@ def filling(tip: Tip, colour: str) -> Film:
         (0.0, 0.0, 0.0),
         (0.7, 0.0, 0.0),
         (2.2, 0.0, 14.0),
-        (2.2 + SHUT, *AWAY),
+        (2.2 + JUMP_S, *AWAY),
         (FILL_S + 0.3, *AWAY),
-        (FILL_S + 0.3 + SHUT, 0.0, 14.0),
+        (FILL_S + 0.3 + JUMP_S, 0.0, 14.0),
         (UP_S - 0.2, 0.0, 0.0),
     )
 
@@ -111,9 +110,9 @@ def filling(tip: Tip, colour: str) -> Film:
                 (0.6, x, 1.0),
                 (2.2, x, 33.0),
                 (FOLD_S, x + way * 44, 44.0),
-                (FOLD_S + SHUT, *AWAY),
+                (FOLD_S + JUMP_S, *AWAY),
                 (FILL_S - 0.5, *AWAY),
-                (FILL_S - 0.5 + SHUT, x + way * 34, 44.0),
+                (FILL_S - 0.5 + JUMP_S, x + way * 34, 44.0),
                 (FILL_S, x + way * 8, 36.0),
                 (FILL_S + 0.3, x, 33.0),
                 (UP_S - 0.2, x, 1.0),
@@ -127,12 +126,17 @@ def filling(tip: Tip, colour: str) -> Film:
     for dip in DIPS:
         full += [
             (dip - 0.8, *AWAY),
-            (dip - 0.8 + SHUT, 42 + comes[0], 20 + comes[1]),
+            (dip - 0.8 + JUMP_S, 42 + comes[0], 20 + comes[1]),
             (dip, *in_it),
             (dip + 0.3, in_it[0], in_it[1] + 3),
-            (dip + 0.3 + SHUT, *AWAY),
+            (dip + 0.3 + JUMP_S, *AWAY),
         ]
-        empty += [(dip + 0.3, *AWAY), (dip + 0.3 + SHUT, in_it[0], in_it[1] + 3), (dip + 0.9, 42 + out[0], 20 + out[1]), (dip + 0.9 + SHUT, *AWAY)]
+        empty += [
+            (dip + 0.3, *AWAY),
+            (dip + 0.3 + JUMP_S, in_it[0], in_it[1] + 3),
+            (dip + 0.9, 42 + out[0], 20 + out[1]),
+            (dip + 0.9 + JUMP_S, *AWAY),
+        ]
     lump = Path(smooth([(-3, -5), (2, -10), (10, -12), (13, -8), (6, -2), (0, 1)], closed=True), cream)
     risen: list[tuple[float, float, float]] = [(0.0, 0.3, 0.1)]
     first, last = DIPS[0] + 0.1, DIPS[-1] + 0.5
@@ -163,7 +167,7 @@ def filling(tip: Tip, colour: str) -> Film:
             turning_down(-1.0),
             turning_down(1.0),
         ),
-        keys_of((0.0, *AT, 0.0), (UP_S, *AT, 0.0), (UP_S + SHUT, *AWAY, 0.0)),
+        keys_of((0.0, *AT, 0.0), (UP_S, *AT, 0.0), (UP_S + JUMP_S, *AWAY, 0.0)),
     )
 
     # on the board
@@ -184,18 +188,18 @@ def filling(tip: Tip, colour: str) -> Film:
     led = keys_of(
         (0.0, *AWAY),
         (UP_S, *AWAY),
-        (UP_S + SHUT, 96.0, 24.0),
+        (UP_S + JUMP_S, 96.0, 24.0),
         (pressed[0][0], *put(76, 3)),
         (pressed[1][0], *put(56, 3)),
         (PRESS_S, 110.0, 20.0),
-        (PRESS_S + SHUT, *AWAY),
+        (PRESS_S + JUMP_S, *AWAY),
     )
     bulge = keys_of(*((time, c * far, n * far) for time, far in ((0.0, 0.0), *pressed)))
-    to_and_fro: list[tuple[float, ...]] = [(0.0, *AWAY), (PRESS_S, *AWAY), (PRESS_S + SHUT, 20.0, 8.0), (PRESS_S + 0.5, 0.0, 0.0)]
+    to_and_fro: list[tuple[float, ...]] = [(0.0, *AWAY), (PRESS_S, *AWAY), (PRESS_S + JUMP_S, 20.0, 8.0), (PRESS_S + 0.5, 0.0, 0.0)]
     for k in range(4):
         to_and_fro += [(PRESS_S + 0.9 + 0.7 * k, 0.0, -2.4), (PRESS_S + 1.2 + 0.7 * k, 0.0, 2.4)]
     to_and_fro.append((WHOLE_S, 0.0, 0.0))
-    holding = keys_of((0.0, *AWAY), (PRESS_S, *AWAY), (PRESS_S + SHUT, -6.0, 16.0), (PRESS_S + 0.5, 0.0, 0.0), (WHOLE_S, 0.0, 0.0))
+    holding = keys_of((0.0, *AWAY), (PRESS_S, *AWAY), (PRESS_S + JUMP_S, -6.0, 16.0), (PRESS_S + 0.5, 0.0, 0.0), (WHOLE_S, 0.0, 0.0))
     folds = [
         Timed(
             Motif(f"shut{k}", (Path(smooth([put(u - 0.9, 2.4), put(u, 0.2), put(u + 1.5, -2.2)]), Style(stroke="#75624f", width_mm=0.5)),)),

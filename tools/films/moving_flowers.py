@@ -45,7 +45,7 @@ from tools.films.moving import (
 )
 from tools.films.moving_hands import HIGH, SIDE_WALL, mound_of, straight, wall_beside
 from tools.films.moving_rows import CAKE_CUT, ground, on_cake, on_end, ring, slot
-from tools.films.moving_tools import AWAY, GREY, fingers_round_nail, keys_of, nail_from_the_side
+from tools.films.moving_tools import AWAY, GREY, JUMP_S, fingers_round_nail, keys_of, nail_from_the_side
 from tools.films.shared_parts import BAY, BLUSH, bud_parts, petal
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
@@ -205,7 +205,7 @@ def blossom(tip: Tip, colour: str) -> Film:
     )
     other = fingers_round_nail(x, y)
     way = [(x + 28 * math.cos(math.radians(a)), y + 28 * math.sin(math.radians(a))) for a in (-60, -85, -110, -135, -155)]
-    dotting: list[tuple[float, float, float]] = [(0.0, *AWAY), gone, (piped_s + 0.01, x + 40.0, y + 26.0)]
+    dotting: list[tuple[float, float, float]] = [(0.0, *AWAY), gone, (piped_s + JUMP_S, x + 40.0, y + 26.0)]
     last_turn = math.radians(turn[-1][1])
     for time, (u, v) in zip(dots, places, strict=True):
         px, py = x + u * math.cos(last_turn) - v * math.sin(last_turn), y + u * math.sin(last_turn) + v * math.cos(last_turn)
@@ -261,7 +261,7 @@ def blossom(tip: Tip, colour: str) -> Film:
             keys_of(
                 (0.0, *AWAY),
                 gone,
-                (piped_s + 0.01, left + 32.0, foot - 28.0),
+                (piped_s + JUMP_S, left + 32.0, foot - 28.0),
                 *((time + late, left + 2.0 * k, foot - 6.4) for k, time in enumerate(dots) for late in (0.0, 0.5)),
                 (whole_s, left + 26.0, foot - 24.0),
             ),

@@ -2,11 +2,12 @@
 
 Map
 ---
-`short`      a page with its moving pictures in fewer characters; the steps below, one after the other
-`rounded`    a circle as two arcs instead of eight curves
-`told_once`  what several parts are made of alike, such as a hand on two bags, becomes a part of its own
-`in_common`  what most paths of a part are painted with is said on the part, and on a path only where it differs
-`renamed`    names of one or two characters
+`short`        a page with its moving pictures in fewer characters; the steps below, one after the other
+`rounded`      a circle as two arcs instead of eight curves
+`parts_once`   what several parts have in common, such as a hand on two bags, becomes a part of its own
+`shapes_once`  a path that another repeats, but for its place and turn, is written once
+`in_common`    what most paths of a part are painted with is said on the part, and on a path only where it differs
+`renamed`      names of one or two characters
 
 Lines have round ends and joins (moving.css), so that none has to say so, and what reaches past a view is cut off by its edge.
 """
@@ -35,7 +36,7 @@ def short(page: str) -> str:
     figures = FIGURE.findall(page)
     if not figures:
         return page
-    figures = alike(told_once([_lines(figure.replace(' data-search-exclude="1"', "")) for figure in figures]))
+    figures = shapes_once(parts_once([_lines(figure.replace(' data-search-exclude="1"', "")) for figure in figures]))
     figures = [_numbers(_paths(_colours(figure))) for figure in figures]
     figures = renamed([DEFINED.sub(lambda found: found[1] + in_common(found[2]) + found[3], figure) for figure in figures])
     figures = [_plain(_lone(figure)) for figure in figures]
@@ -196,8 +197,8 @@ def _part(element: str) -> tuple[str, list[str]] | None:
     return (opened[0], _children(element[opened.end() : -len("</g>")])) if opened else None
 
 
-def told_once(figures: list[str]) -> list[str]:
-    """Make what several parts have alike a part of its own, before the first of them."""
+def parts_once(figures: list[str]) -> list[str]:
+    """Make what several parts have in common a part of its own, before the first of them."""
     parts: list[list[tuple[str, list[str]]]] = []  # of each figure: an opening tag and its children, or an element and none
     for figure in figures:
         defined = DEFINED.search(figure)
@@ -259,7 +260,7 @@ def _moved(points: list[complex], to: list[complex], turning: bool) -> tuple[com
     return turn, move
 
 
-def alike(figures: list[str]) -> list[str]:
+def shapes_once(figures: list[str]) -> list[str]:
     """Write paths that are alike but for their place and their turn once, by the name of the first of them: forearms, petals, the bands of a line."""
     found: dict[str, tuple[int, complex, complex]] = {}  # of a path's attributes: which shape, and how it lies
     known: list[tuple[str, list[complex]]] = []  # the shapes: what is said of them by themselves, their points

@@ -15,7 +15,7 @@ from tools.films.moving import Film, Hand, Keys, Laid, Layer, Moved, Still, Turn
 from tools.films.moving_marking import ASLANT, DOT, half_round, pinch
 from tools.films.moving_rows import hand_on_rim
 from tools.films.moving_strip import pointed
-from tools.films.moving_tools import AWAY, GREY, keys_of
+from tools.films.moving_tools import AWAY, GREY, JUMP_S, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 84.0
@@ -28,7 +28,6 @@ TICK = [Path(polyline([(0.0, -2.4), (0.0, 2.4)]), Style(stroke=stroke, width_mm=
 MARKS_S = (2.8, 7.0, 11.2)  # when a mark is begun
 MARK_S = 0.8  # and how long it takes
 TURNS_S = ((4.7, 5.7), (8.9, 9.9))  # when the cake is turned by one repeat
-SHUT = 0.01
 ENDS_S = (2.2, 4.2, 6.4, 8.4, 14.2)
 
 
@@ -47,7 +46,7 @@ def ticked(number: int) -> Keys:
     for k, time in enumerate(times):
         gone = math.radians(turned_deg(time) - made_at)
         place = (FRONT_AT[0] - RADIUS * math.sin(gone), FRONT_AT[1] + JOINT + ASLANT * RADIUS * math.cos(gone))
-        keys += [(begin + MARK_S / 2 + SHUT, *place)] if k == 0 else []
+        keys += [(begin + MARK_S / 2 + JUMP_S, *place)] if k == 0 else []
         keys.append((time, *place))
     return keys_of(*keys)
 
@@ -85,8 +84,8 @@ def square(tip: Tip, colour: str) -> Film:
         x, y = edge
         rows: list[tuple[float, ...]] = [(0.0, *AWAY)]
         for begin in MARKS_S:
-            rows += [(begin - 0.6, *AWAY), (begin - 0.6 + SHUT, 140.0, y + 20.0), (begin, x, y - deep / 2)]
-            rows += [(begin + MARK_S, x, y + deep / 2), (begin + MARK_S + 0.6, 140.0, y + 20.0), (begin + MARK_S + 0.6 + SHUT, *AWAY)]
+            rows += [(begin - 0.6, *AWAY), (begin - 0.6 + JUMP_S, 140.0, y + 20.0), (begin, x, y - deep / 2)]
+            rows += [(begin + MARK_S, x, y + deep / 2), (begin + MARK_S + 0.6, 140.0, y + 20.0), (begin + MARK_S + 0.6 + JUMP_S, *AWAY)]
         return Moved(pointed("#d9b27c"), keys_of(*rows))
 
     (ax, ay), (fx, fy) = ABOVE_AT, FRONT_AT
@@ -96,9 +95,9 @@ def square(tip: Tip, colour: str) -> Film:
             right = 70.0 - turned_deg(begin + (end - begin) * k / 4) + turned_deg(begin)
             turn = math.radians(right)
             place = (-ax - (TABLE + 1.0) * math.sin(turn), ay + (TABLE + 1.0) * math.cos(turn), right * 0.6)
-            rim += [(begin - SHUT, *AWAY, 0.0)] if k == 0 else []
+            rim += [(begin - JUMP_S, *AWAY, 0.0)] if k == 0 else []
             rim.append((begin + (end - begin) * k / 4, *place))
-        rim.append((end + SHUT, *AWAY, 0.0))
+        rim.append((end + JUMP_S, *AWAY, 0.0))
     flat, aslant = (1.0, 0.0, 0.0, 1.0, ax, ay), (1.0, 0.0, 0.0, ASLANT, fx, fy)
     above: list[Layer] = [
         Laid((Still([Path(circle(0, 0, TABLE), GREY), Path(circle(0, 0, RADIUS), CAKE)]), top), flat),

@@ -16,7 +16,7 @@ from calc.tips import Tip
 from tools.films.moving import Film, Grown, Hand, Keys, Laid, Layer, Led, Moved, Rod, Sheet, Still, Timed, Turning, View, Wiped
 from tools.films.moving_marking import DOT, pinch
 from tools.films.moving_rows import FILM_WIDE
-from tools.films.moving_tools import AWAY, GREY, keys_of
+from tools.films.moving_tools import AWAY, GREY, JUMP_S, keys_of
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 82.0
@@ -27,7 +27,6 @@ PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 RING = (Style(stroke="#8a6f5c", width_mm=2.6), Style(stroke="#fffdf6", width_mm=1.6))
 PENCIL = Style(stroke="#54364f", width_mm=1.0)
 WRAP_S, PENCIL_S, CUT_S, FOLD_S, CURVE_S, AGAIN_S, MARK_S, WHOLE_S = 3.0, 5.4, 7.0, 10.8, 14.2, 17.8, 23.0, 25.4  # when each step ends
-SHUT = 0.01
 OUT = (140.0, 84.0)  # from here a tool comes, and here it goes
 
 MIDDLE = (65.0, 39.0)  # from above
@@ -41,15 +40,15 @@ JOINT_Y = STRIP_Y + NEAR * DOWN_MM
 def shown(begin_s: float, end_s: float) -> Keys:
     """Where something is that is in the picture from one time to another."""
     keys: list[tuple[float, ...]] = [(0.0, *AWAY, 0.0), (begin_s, *AWAY, 0.0)] if begin_s else []
-    keys += [(begin_s + SHUT if begin_s else 0.0, 0.0, 0.0, 0.0), (end_s, 0.0, 0.0, 0.0)]
-    return keys_of(*keys, *([(end_s + SHUT, *AWAY, 0.0)] if end_s < WHOLE_S else []))
+    keys += [(begin_s + JUMP_S if begin_s else 0.0, 0.0, 0.0, 0.0), (end_s, 0.0, 0.0, 0.0)]
+    return keys_of(*keys, *([(end_s + JUMP_S, *AWAY, 0.0)] if end_s < WHOLE_S else []))
 
 
 def led_on(*rows: tuple[float, ...]) -> Keys:
     """Keys of something that is in the picture from the first of them to the last."""
     begin, *place = rows[0]
-    before: list[tuple[float, ...]] = [(0.0, *AWAY), (begin, *AWAY), (begin + SHUT, *place)] if begin > 0 else [rows[0]]
-    return keys_of(*before, *rows[1:], *([(rows[-1][0] + SHUT, *AWAY)] if rows[-1][0] < WHOLE_S else []))
+    before: list[tuple[float, ...]] = [(0.0, *AWAY), (begin, *AWAY), (begin + JUMP_S, *place)] if begin > 0 else [rows[0]]
+    return keys_of(*before, *rows[1:], *([(rows[-1][0] + JUMP_S, *AWAY)] if rows[-1][0] < WHOLE_S else []))
 
 
 def strip_end(share: float, beyond: float = 0.0) -> tuple[Point, Point]:
@@ -66,7 +65,7 @@ def wrapping(begin_s: float, end_s: float, way: float, beyond: float = 0.0) -> t
     ends = [(time, *strip_end(share, beyond)) for time, share in times]
     rod = keys_of(*((time, a[0], way * a[1], b[0], way * b[1]) for time, a, b in ends))
     half = arc(0, 0, RADIUS, -90.0 * way, 90.0 * way)
-    laid = keys_of((0.0, 0.0), (begin_s - SHUT, 0.0), *times)
+    laid = keys_of((0.0, 0.0), (begin_s - JUMP_S, 0.0), *times)
     return [Rod(rod, RING), *(Led([Path(half, style)], laid) for style in RING)], [(time, b[0], way * b[1]) for time, _, b in ends]
 
 
@@ -187,7 +186,7 @@ def strip(tip: Tip, colour: str) -> Film:
     right_end = end
     for fold in folds:
         begin = fold[0][0]
-        for time, reach in ((begin - SHUT, right_end), (begin, fold[0][1])):
+        for time, reach in ((begin - JUMP_S, right_end), (begin, fold[0][1])):
             base.append((time, LEFT, BOARD_Y, reach, BOARD_Y, reach, low, LEFT, low))
         right_end = fold[0][1]
         hold.append((begin - 0.15, fold[0][2] + 4.0, low + 4.0))

@@ -40,6 +40,7 @@ HIGH = 80.0
 GREY = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
 SAME = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 AWAY = (400.0, 0.0)  # where a hand is that is not in the picture
+JUMP_S = 0.01  # between two keys of what is in one place and then, at once, in another
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 
 
@@ -371,14 +372,14 @@ def holding(tip: Tip, colour: str) -> Film:
         (0.0, *tail),
         *turning,
         (twist_s, *tail),
-        (twist_s + 0.01, *gone),
-        (fork_s - 0.01, *gone),
+        (twist_s + JUMP_S, *gone),
+        (fork_s - JUMP_S, *gone),
         (fork_s, 3.0, -3.0),
         (close_s, 0.0, 0.0),
         (whole_s, 0.0, 0.0),
     )
     opened = keys_of(
-        (0.0, *gone), (twist_s, *gone), (twist_s + 0.01, 16.0, 14.0), (twist_s + 1.2, 0.0, 0.0), (fork_s - 0.01, 0.0, 0.0), (fork_s, *gone)
+        (0.0, *gone), (twist_s, *gone), (twist_s + JUMP_S, 16.0, 14.0), (twist_s + 1.2, 0.0, 0.0), (fork_s - JUMP_S, 0.0, 0.0), (fork_s, *gone)
     )
     left = keys_of((0.0, 0.0, 0.0), (fork_s, 0.0, 0.0), (close_s, -26.0, 46.0), (whole_s, -26.0, 46.0))
     finger = put(8.0, 5.4)

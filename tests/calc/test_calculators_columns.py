@@ -1,4 +1,4 @@
-"""How the tables of all calculators stand: which lines begin with a figure on the right, which columns show colours, and a second list of sentences
+"""How the tables of all calculators stand: which lines begin with a figure on the right, which columns show colours, and sentences of an order
 that stand where their reason holds and nowhere else."""
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from calc.calculators.inputs import Group
 from tests.calc.test_calculators_alike import READ_ALONG, answers
 from tests.calc.test_calculators_order import CAKE, ONE
 from tests.calc.test_calculators_order import answered as ordered
-from tests.calc.test_calculators_said import BUTTER, ONE_TIP, OURS, Typed, said
 
 # Tables of which the first column is figures that are read down: steps, sizes and counts. Where a line is only known by its number it is a word.
 FIRST_ON_THE_RIGHT = {
@@ -48,40 +47,6 @@ def test_a_dot_of_its_colour_stands_at_each_colour() -> None:
                 seen.add(table["name"])
                 assert {row[place] for row in table["rows"]} == set(column["looks"])
     assert seen == {"colours", "bags", "rows_1", "rows_2", "bench"}
-
-
-THREE = "25 x 10 cm; 20 x 10 cm; 15 x 10 cm"
-KEPT: Typed = {"tins": "20 cm", "cutters": "9 cm"}
-BACKWARDS: list[tuple[str, str, Typed, Typed]] = [
-    ("supports", "The lowest board shows 5 cm all round", {}, {"border": "0 cm"}),
-    ("supports", "Push one dowel in at the highest spot", {}, {"tiers": "20 x 10 cm"}),
-    ("supports", "Tier 1 is built on 2 levels. Inside: 1 thin board", {"tiers": "20 x 22 cm"}, {"tiers": "20 x 10 cm"}),
-    ("supports", "Tier 2 is built on 3 levels. Inside: 2 thin boards", {"tiers": "20 x 10 cm; 15 x 35 cm"}, {"tiers": "20 x 10 cm; 15 x 10 cm"}),
-    ("supports", "A pointed rod of ", {"tiers": THREE}, {"tiers": "20 x 10 cm; 15 x 10 cm"}),
-    ("supports", "It goes in at the venue, once they are stacked, and is taken out", {"tiers": THREE, "stacked": "venue"}, {"stacked": "home"}),
-    ("lesson", "Type what packs, room and hours cost", {}, {"room": "10"}),
-    ("lesson", "Type what packs, room and hours cost", {}, {"rate": "10"}),
-    ("lesson", "Type what packs, room and hours cost", {}, {"each": "10"}),
-    ("timetable", "The times are for a hand that is learning, which take", {"hand": "learning"}, {"hand": "practised"}),
-    ("timetable", "a hand that is practised. They", {}, {"hand": "quick"}),
-    ("kitchen", "Tiers stacked at home are carried as one", {**ONE_TIP, "stacked": "home"}, {"stacked": "venue"}),
-    ("kitchen", "has egg white: use pasteurised white", {**OURS, **BUTTER, "recipes__0__parts__0__ingredient": "egg_white"}, BUTTER),
-    ("kitchen", "US label: none of the nine", {**OURS, **BUTTER, "recipes__0__parts__0__ingredient": "icing_sugar"}, BUTTER),
-    ("kitchen", "Here a coated tier is taken to be 1 cm wider than its tin", KEPT, {"cutters": ""}),
-    ("kitchen", "Here a coated tier is taken to be 1 cm wider than its tin", KEPT, {"tins": ""}),
-    ("swags", "The cutter is narrower than the swag and leaves a gap", {"side": "66 cm", "cutter": "9 cm", "repeats": "7"}, {"repeats": "8"}),
-    ("swags", " The piping covers that. 8 repeats close it", {"side": "63.7 cm", "cutter": "9 cm", "repeats": "7"}, {"side": "66 cm"}),
-    ("swags", "Roll the cutter round the side", {"side": "66 cm", "cutter": "9 cm"}, {"cutter": "", "drop": "3 cm"}),
-    ("swags", "so the guide tape goes under the cutter", {"side": "66 cm", "cutter": "9 cm"}, {"joints": "9 cm"}),
-    ("division", "Do not set the dividers to the pitch", {"side": "66 cm", "repeats": "8"}, {"repeats": "3"}),
-    ("tips", "A line is thicker than the hole", {"family": "petal", "opening": "11 mm"}, {"family": ""}),
-]
-
-
-@pytest.mark.parametrize("slug, words, typed, changed", BACKWARDS)
-def test_a_sentence_stands_where_its_reason_holds(slug: str, words: str, typed: Typed, changed: Typed) -> None:
-    assert any(words in one for one in said(slug, typed)), said(slug, typed)
-    assert not any(words in one for one in said(slug, {**typed, **changed}))
 
 
 PLAIN = {"tiers.0.colour": "plain", "tiers.1.colour": "plain", **{f"tiers.{i}.rows.{j}.colour": "plain" for i in (0, 1) for j in (0, 1)}}

@@ -30,6 +30,9 @@ def said(kind: str, text: str, units: str = "metric", **more: Any) -> str:
     return ""
 
 
+NUMBERS = ("count", "number", "percent", "money", "length", "mass", "duration", "pair", "lengths")
+
+
 @pytest.mark.parametrize(
     "kind, text, metric, us",
     [
@@ -60,9 +63,7 @@ def said(kind: str, text: str, units: str = "metric", **more: Any) -> str:
 def test_what_is_typed_is_read_in_the_readers_units(kind: str, text: str, metric: Any, us: Any) -> None:
     for units, wanted in (("metric", metric), ("us", us)):
         found = read(kind, text, units)
-        assert found == (
-            pytest.approx(wanted) if isinstance(wanted, float | int) and not isinstance(wanted, bool) else wanted
-        ) or found == pytest.approx(wanted), units
+        assert found == (pytest.approx(wanted) if kind in NUMBERS else wanted), units
 
 
 def test_money_keeps_its_sign_and_a_volume_what_was_typed() -> None:
@@ -75,7 +76,7 @@ def test_money_keeps_its_sign_and_a_volume_what_was_typed() -> None:
     assert "must be" in said("mass", "500 ml", by_volume=True, high=100)
 
 
-def test_a_field_may_be_empty_where_it_may() -> None:
+def test_an_optional_field_may_be_left_empty() -> None:
     assert read("length", " ", optional=True) is None and read("text", " ", optional=True) == "" and read("colour", "", optional=True) == ""
     assert said("length", "  ").startswith("X is empty. ") and said("text", " ").startswith("X is empty. ")
 
@@ -141,10 +142,7 @@ def test_limits_are_said_in_words_and_hold_to_the_end(kind: str, low: float | No
     ],
 )
 def test_a_bare_number_that_is_improbable_is_asked_about(units: str, text: str, more: dict[str, Any], words: str) -> None:
-    if words.endswith("if you mean it") or not words:
-        assert said("length", text, units, **more).startswith(words) and bool(words) == bool(said("length", text, units, **more))
-    else:
-        assert said("length", text, units, **more) == words
+    assert said("length", text, units, **more) == words
 
 
 def test_a_pair_without_a_unit_is_asked_about_as_one() -> None:
@@ -190,7 +188,7 @@ def test_a_default_is_written_for_the_reader() -> None:
     )
     money, count = Input("x", "X", "money"), Input("x", "X", "count")
     assert (in_us_units(money, "18"), in_us_units(money, "£18"), in_us_units(count, "18")) == ("$18", "£18", "18")
-    assert "PM" in in_us_units(Input("ready_at", "X", "moment"), "2027-10-16 18:00").upper()
+    assert in_us_units(Input("ready_at", "X", "moment"), "2027-10-16 18:00") == "October 16, 2027 6:00 PM"
     assert in_us_units(Input("x", "X", "text", measure="pair"), "25 x 50 mm") == "1 x 2 in"
     assert [Input("x", "X", "tip").bare_unit(units) for units in ("metric", "us")] == ["millimeter"] * 2
     assert [Input("x", "X", "length").shown_unit(units) for units in ("metric", "us")] == ["cm", "in"] and Input("x", "X", "count").shown_unit(
@@ -300,8 +298,7 @@ def test_what_cannot_be_worked_out_leaves_nothing_of_an_answer() -> None:
 
 def test_a_mass_typed_by_volume_says_what_it_was_taken_to_weigh() -> None:
     told = [note["text"] for note in run(CALCULATORS["tint"], {"mass": "400 ml"}).notes]
-    mass = Formatter().mass(400 * density_g_per_ml("plain"))
-    assert f"400 ml of buttercream is taken to weigh {mass}. Weigh yours to be sure." in told
+    assert "400 ml of buttercream is taken to weigh 423 g. Weigh yours to be sure." in told  # at 1.058 g/ml
     assert not any("is taken to weigh" in note["text"] for note in run(CALCULATORS["tint"], {"mass": "400 g"}).notes)
     assert not any("is taken to weigh" in note["text"] for note in run(CALCULATORS["batch"], {"mass": "400 ml"}).notes)
     row = run(CALCULATORS["colours"], {"rows.0.colour": "cream", "rows.0.mass": "2 cups"})

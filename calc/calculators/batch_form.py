@@ -96,7 +96,7 @@ def _liquid(say: Formatter, texture: Texture, mass_g: float) -> str:
     low, high = (share * mass_g / 1000 for share in (texture.liquid_low_g_per_kg, texture.liquid_high_g_per_kg))
     name = INGREDIENTS[texture.liquid].name
     if high < 1:  # less than most scales show
-        return f"a drop or two of {name}" if high > 0 else "nothing"
+        return f"a drop or two of {name}"
     return f"{f'up to {say.mass(high)}' if low == 0 else span(say.mass, low, high)} {name}"
 
 

@@ -25,10 +25,10 @@ STYLES = (("plain", "One colour"), ("ombre", "Ombre, bands of colour"), ("stripe
 
 def _shares(text: str) -> tuple[float, ...]:
     """Read "2, 1, 1" or "2 : 1 : 1" as shares of the height, from the base up."""
-    parts = [part for part in re.split(r"[\s,;:/]+", text.strip()) if part]
+    parts = [part for part in re.split(r"[\s,;:/]+", re.sub(r"(?<=\d)\s*%", " ", text)) if part]
     if len(parts) > 24:
         raise Problem("shares", f"Shares of height are 24 numbers at most; there are {len(parts)}. Write them like 2, 1, 1")
-    return tuple(read_number(part.rstrip("%") or part, "shares", "Shares of height") for part in parts)
+    return tuple(read_number(part, "shares", "Shares of height") for part in parts)
 
 
 def _sponge(asked: Asked, answer: Answer) -> Outline:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from calc.calculators.declare import Press
 from calc.division import GAP_COVERED_MM, Division
 from calc.sources import constant
-from calc.units import Formatter, Problem, read_quantity
+from calc.units import Formatter, read_quantity
 
 SEEN_MM = constant(0.5, "mm", "common-practice", "a change too small to see or to mark is not mentioned")
 TOLD_MM = constant(0.1, "mm", "common-practice", "a gap smaller than this does not matter at the bench")
@@ -70,9 +70,8 @@ def _against(choice: Division, say: Formatter, pieces: str, below: str, hangs: b
         if not hangs and name in OF_WHAT_HANGS:
             continue
         match name:
-            case "width":
-                wanted = choice.wanted_width_mm or choice.width_mm
-                off = choice.width_mm - wanted
+            case "width" if choice.wanted_width_mm:
+                off = choice.width_mm - choice.wanted_width_mm
                 if abs(off) < SEEN_MM:
                     continue
                 than = f"is in proportion to {below}" if below else "suits that drop" if choice.wanted_drop_mm else "is usual on such a side"
@@ -82,13 +81,13 @@ def _against(choice: Division, say: Formatter, pieces: str, below: str, hangs: b
                 words = "narrow, fiddly to pipe"
             case "wide":
                 words = "wide, hard to pipe in one go"
-            case "drop":
-                off = choice.drop_mm - (choice.wanted_drop_mm or choice.drop_mm)
+            case "drop" if choice.wanted_drop_mm:
+                off = choice.drop_mm - choice.wanted_drop_mm
                 if abs(off) < SEEN_MM:
                     continue
                 words = f"{say.length(abs(off))} {'deeper' if off > 0 else 'shallower'} than you asked"
-            case "gap":
-                words = f"the {say.length(choice.cutter_mm or 0.0)} cutter leaves a gap of {say.length(choice.gap_mm)} at every joint"
+            case "gap" if choice.cutter_mm:
+                words = f"the {say.length(choice.cutter_mm)} cutter leaves a gap of {say.length(choice.gap_mm)} at every joint"
             case "shallow":
                 words = "looks flat" if "shallow" in choice.reasons else "hangs a little flat"
             case "room":
@@ -120,7 +119,7 @@ def shown_choices(choices: Sequence[Division], taken: Division, different: bool 
     seen: set[object] = set()
     for rank, choice in enumerate(choices):
         key = choice.repeats if different else (choice.repeats, choice.cutter_mm)
-        is_taken = choice is taken or choice == taken
+        is_taken = choice == taken
         if key in seen or different and choice.repeats == taken.repeats and not is_taken:
             continue
         if is_taken or len(found) < MOST_SHOWN - (not any(one == taken for _, one in found)):
@@ -132,12 +131,7 @@ def shown_choices(choices: Sequence[Division], taken: Division, different: bool 
 def exact_length(length_mm: float, say: Formatter) -> str:
     """Write a length so that it reads back as the same: as the reader would, or in millimetres where that is rounded."""
     text = say.length(length_mm)
-    try:
-        if abs(read_quantity(text, "length", "", "") - length_mm) < 0.01:
-            return text
-    except Problem:
-        pass
-    return f"{length_mm:.6g} mm"
+    return text if abs(read_quantity(text, "length", "", "") - length_mm) < 0.01 else f"{length_mm:.6g} mm"
 
 
 def choice_words(choice: Division, say: Formatter) -> str:

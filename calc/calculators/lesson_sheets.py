@@ -146,7 +146,7 @@ def hand_out(exercises: Sequence[Exercise], recipe: str, left: bool, heading: He
             (1,),
             keep_mm=7.0 * (len(weighed) + 1),
         ),
-        Paragraphs("", tuple(say.words(step) for step in made.recipe.steps), numbered=True, keep_mm=min(60.0, 7.0 * len(made.recipe.steps))),
+        Paragraphs("", tuple(say.words(step) for step in made.recipe.steps), numbered=True, keep_mm=7.0 * len(made.recipe.steps)),
         Paragraphs("Cautions", (*buttercream.cautions(recipe, say.units), "What was scraped off and handled is not for eating."), boxed=True),
     ]
     title = f"What we practise{', for the left hand' if left else ''}"

@@ -7,7 +7,7 @@ from itertools import pairwise
 from calc.calculators.declare import Answer, Press
 from calc.calculators.division_words import choice_words, exact_length
 from calc.calculators.order_words import listed
-from calc.order import Plan, PlannedTier
+from calc.order import Plan, PlannedTier, shells_of
 from calc.sources import constant
 from calc.units import a_or_an
 
@@ -48,11 +48,11 @@ def _pieces_text(tier: PlannedTier) -> str:
     """How many of each go into one repeat: "Shells 8 to a repeat, one string to a repeat."."""
     found = []
     for row in tier.rows:
-        kind, count = row.asked_kind, row.amount.count // max(1, row.layers)
+        kind = row.asked_kind
         if row.place == "joints":
             found.append(f"{kind.plural} {row.per_joint} at each joint")
         elif row.hung or kind.counted or kind.scroll:
-            found.append(f"{kind.plural} {max(1, count // tier.division.repeats)} to a repeat")
+            found.append(f"{kind.plural} {shells_of(row, tier.division.repeats)[0]} to a repeat")
     words = "; ".join(dict.fromkeys(found))
     return f"{words[:1].upper()}{words[1:]}." if words else ""
 

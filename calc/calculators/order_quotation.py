@@ -168,7 +168,7 @@ def _rows_words(rows: Sequence[PlacedRow]) -> list[str]:
         if same[0].hung and layers > 1:
             what += f" in {_number(layers)} layers"
             joined = "of"
-        colours = list(dict.fromkeys(colour for row in same for colour in (row.colour, row.spec.second) if colour))
+        colours = list(dict.fromkeys(row.colour for row in same))  # that of a bag with two has both names
         found.append(f"{what}{f' {where}' if where else ''} {joined} {listed(colours)}")
     return found
 

@@ -99,8 +99,8 @@ def slice_of(asked: Asked) -> tuple[float, float]:
         if not SLICE_LOW_MM <= value <= SLICE_HIGH_MM:
             raise Problem(
                 name,
-                f"Slice must be between {say.least('length', SLICE_LOW_MM)} and {say.most('length', SLICE_HIGH_MM)} each way; "
-                f"{say.length(value)} is not. Write it like 25 x 50 mm or 1 x 2 in",
+                f"Slice must be between {say.least('length', SLICE_LOW_MM)} and {say.most('length', SLICE_HIGH_MM)} each way. "
+                "Write it like 25 x 50 mm or 1 x 2 in",
             )
     return pair
 
@@ -120,28 +120,23 @@ def work_out(asked: Asked, answer: Answer) -> None:
     plan = cut_plan(top, size, asked["cut"])
     if plan.count == 0:
         _nothing(asked, plan, say)
-    high = levels(asked["height"] or 1.0)
+    high = 1 if asked["height"] is None else levels(asked["height"])
     answer.count("portions", "Equal portions" if high == 1 else f"Equal portions, on {high} levels", high * plan.count)
     answer.count("rectangles", "Of these, whole rectangles", high * plan.rectangles)
     answer.count("area_bound", "The most its area allows", high * plan.area_bound)
     steps = sum(len(cut.lines) for cut in plan.cuts)
-    answer.figure("cut", "Cut", steps, "", f"{CUT_NAMES[plan.cut].lower()}, {steps} cuts")
+    cuts = f"{CUT_NAMES[plan.cut].lower()}, {steps} cut{'s' if steps > 1 else ''}" if steps else "nothing to cut"
+    answer.figure("cut", "Cut", steps, "", cuts)
     answer.figure("slice_area", "A slice seen from above", plan.piece_mm2, "mm2", say.area(plan.piece_mm2))
     answer.figure("top_area", "The top", top.area_mm2, "mm2", say.area(top.area_mm2))
     answer.percent("offcut", "Left over as offcuts", max(0.0, round(100 * plan.offcut_mm2 / top.area_mm2, 1)))
     _height(asked, answer, plan)
-    answer.table(
-        "knife",
-        "Where the knife goes",
-        ("Step", "With the knife"),
-        [(str(i), cut.sentence(say)) for i, cut in enumerate(plan.cuts, start=1)],
-        numeric=(0,),
-    )
+    told = [cut.sentence(say) for cut in plan.cuts]
+    knife = [(str(i), sentence) for i, sentence in enumerate(told, start=1)]
+    answer.table("knife", "Where the knife goes", ("Step", "With the knife"), knife, numeric=(0,))
     _compare(answer, top, size, plan, high)
     if plan.rectangles < plan.count:
-        which = "None is a whole rectangle: they have" if not plan.rectangles else f"{high * plan.rectangles} are whole rectangles; the others have"
-        which = "1 is a whole rectangle; the others have" if high * plan.rectangles == 1 else which
-        answer.note(f"The portions are equal by area. {which} the area of the slice, and a rounded or a pointed end.")
+        answer.note(_ends_words(high * plan.rectangles, high * plan.count))
     answer.note("Slices are counted on the sponge: type the size of the tin, not of the coated cake.")
     answer.caution(
         "Before the knife goes in, take off flowers, wires, picks and figures, and count the supports and boards out. "
@@ -149,12 +144,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
     )
     portions = "1 portion" if plan.count == 1 else f"{plan.count} equal portions"
     title = f"{portions} by {plan.cut}" + (f", on each of {high} levels" if high > 1 else "")
-    answer.drawing(
-        "cutting",
-        title,
-        f"The top of {a_or_an(top.kind)} cake seen from above, cut into {portions}: " + "; ".join(cut.sentence(say) for cut in plan.cuts) + ".",
-        _svg(plan, answer.units),
-    )
+    seen = f"The top of {a_or_an(top.kind)} cake seen from above, cut into {portions}: {'; '.join(told)}."
+    answer.drawing("cutting", title, seen, _svg(plan, answer.units))
+
+
+def _ends_words(whole: int, portions: int) -> str:
+    """How many of some portions are whole rectangles, and what the others are; there are always some."""
+    ends = "the area of the slice, and a rounded or a pointed end."
+    if portions == 1:
+        return f"It is not a whole rectangle: it has {ends}"
+    which = "None is a whole rectangle: they have" if not whole else f"{whole} are whole rectangles; the others have"
+    which = "1 is a whole rectangle; the others have" if whole == 1 else which
+    return f"The portions are equal by area. {which} {ends}"
 
 
 @lru_cache(maxsize=64)
@@ -167,10 +168,9 @@ def _nothing(asked: Asked, plan: CutPlan, say: Formatter) -> None:
     words = slice_words(plan.slice_mm, say)
     if plan.area_bound == 0:
         raise Problem("slice", f"A slice of {words} is larger than this top. Make the slice smaller or the tin wider")
-    raise Problem(
-        "cut" if asked["cut"] != "best" else "slice",
-        f"No whole slice of {words} comes out of this top by this cut. Make the slice smaller, or leave the cut open",
-    )
+    if asked["cut"] == "best":
+        raise Problem("slice", f"No slice of {words} comes out of this top. Make the slice smaller or the tin wider")
+    raise Problem("cut", f"No whole slice of {words} comes out of this top by this cut. Make the slice smaller, or leave the cut open")
 
 
 def levels_words(height_mm: float, count: int, say: Formatter) -> str:

@@ -141,8 +141,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
         answer.note(f"A markup of {markup} on the cost is a margin of {margin} on the price.")
     else:
         answer.note(f"A margin of {margin} on the price is a markup of {markup} on the cost.")
-    if found.earned_per_hour is not None and found.earned_per_hour < asked["rate"] - 0.005:
-        answer.note("The price pays less for an hour than your rate.")
     if bought.lines:
         answer.sheet("shopping-list", "Shopping list to tick off")
     answer.sheet("price", "How the price is made up")

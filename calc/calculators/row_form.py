@@ -15,12 +15,12 @@ DEEPEST = constant(3.0, "-", "common-practice", "widths; deeper than this no cur
 def work_out(asked: Asked, answer: Answer) -> None:
     """Fill the answer of `row`."""
     side, kind, tip, repeats, say = side_of(asked), KINDS[asked["kind"]], asked["tip"], asked["repeats"] or 1, answer.say
-    drop = asked["drop"] if kind.takes_drop else None
+    drop = (asked["drop"] if kind.takes_drop else None) or 0.0
     if kind.takes_drop and asked["repeats"] is None:
         raise Problem("repeats", f"Repeats is empty, and {a_or_an(kind.name)} hangs between joints. Write how many, like 8")
-    if kind.hangs and drop is None:
+    if kind.hangs and not drop:
         raise Problem("drop", f"Drop is empty. Write how far the {kind.name} hangs below its joints, like 3 cm")
-    if drop is not None and drop > DEEPEST * side / repeats:
+    if drop > DEEPEST * side / repeats:
         raise Problem(
             "drop",
             f"Drop must be at most three times the width, {say.most('length', DEEPEST * side / repeats)} for {repeats} repeats. "
@@ -35,7 +35,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             tip,
             run_mm=side,
             repeats=repeats,
-            drop_mm=drop or 0.0,
+            drop_mm=drop,
             layers=asked["layers"],
             per_repeat=per_repeat,
             movement_mm=asked["movement"],
@@ -54,7 +54,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("length_total", "Length of the row", piping.length_mm)
     if piping.path_mm > piping.length_mm * 1.01:
         answer.length("path", "Path of the tip", piping.path_mm)
-    below = piping.below_mm + (max(0.0, drop or 0.0) if piping.below_mm < (drop or 0.0) and not kind.rises else 0.0)
+    below = piping.below_mm + (drop if kind.hangs else 0.0)  # of a scroll it holds the depth already
     answer.length("band", "Covers, from top to bottom", piping.above_mm + below)
     answer.length("stands_out", "Stands out", piping.stands_out_mm)
     row_amounts.mass(answer, asked, piping)

@@ -75,7 +75,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
     _others(answer, side, repeats, per_swag, natural)
     row_amounts.hold(answer, piping)
     shown = min(shells, SHOWN)
-    high = 2.5 * max(piping.stands_out_mm, (piping.above_mm + piping.below_mm) / 2)
+    high = 2.5 * piping.stands_out_mm
     place, line = ("base", 0.0) if KINDS[kind].place == "base" else ("side", high / 2)
     row_amounts.draw(
         answer,

@@ -209,7 +209,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
             answer.mass(f"weight_{number}", f"Weight of tier {number}", stand.mass_g, stand.low_g, stand.high_g)
     dowels = sum(stand.all_dowels for stand in stands)
     answer.count("dowels", "Dowels in all", dowels)
-    answer.length("dowel_length", "Length of the dowels in the lowest tier", stands[0].dowel_length_mm)
+    if stands[0].all_dowels:
+        answer.length("dowel_length", "Length of the dowels in the lowest tier", stands[0].dowel_length_mm)
     for number, stand in enumerate(stands[1:], start=2):
         if stand.all_dowels:
             answer.length(f"dowel_length_{number}", f"Length of the dowels in tier {number}", stand.dowel_length_mm)

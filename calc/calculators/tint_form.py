@@ -24,14 +24,14 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.percent("off", "Whole drops are out by", found.off_percent)
     answer.mass("per_drop", "One drop tints", found.g_per_drop)
     answer.percent("deepens", "Deeper at the table than the test was", found.deepens_percent)
-    if found.drops < FEW:
-        count = max(1, math.ceil(found.drops - 1e-9))
-        more = count * found.g_per_drop
+    is_out = abs(found.off_percent) > 5
+    if is_out and found.drops < FEW:
+        count = math.ceil(found.drops)
         answer.note(
             f"{say.number(found.drops, 1)} drops cannot be counted out. Put {count} whole drop{'' if count == 1 else 's'} into "
-            f"{say.mass(more)} and use {say.mass(asked['mass'])} of it."
+            f"{say.mass(count * found.g_per_drop)} and use {say.mass(asked['mass'])} of it."
         )
-    elif abs(found.off_percent) > 5:
+    elif is_out:
         answer.note(say.words("The whole drops are more than a twentieth out. Add the last one from the tip of a cocktail stick, a touch at a time."))
     if asked["test_stood"] is None and asked["will_stand"] is None:
         d = DEEPENING[depth]

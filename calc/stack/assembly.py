@@ -173,10 +173,10 @@ def cautions(stands: Sequence[Support], stacking: Stacking, say: Formatter = For
     1
     """
     found = []
-    if len(stands) > 1:
-        dowels = sum(stand.dowels for stand in stands)
+    dowels, boards = sum(stand.all_dowels for stand in stands), sum(stand.all_boards for stand in stands)
+    if dowels:
         found.append(
-            f"Supports are not food. Count the {dowels} dowels and {len(stands)} boards in, write the number on the box, tell whoever "
+            f"Supports are not food. Count the {dowels} dowels and {boards} boards in, write the number on the box, tell whoever "
             "cuts the cake, and count them out before a plate leaves the table. Use only dowels and boards sold for contact "
             "with food; never put bare wires or picks into a cake."
         )

@@ -4,6 +4,7 @@
 
 import { openDB } from "idb";
 import { joinedBeside, NAMES } from "./beside.js";
+import { JOURNAL, keysOfLocalStorage, markRemoved, notedOf, PREFIX, readJournal, takeMark } from "./journal.js";
 import { fromLocalStorage, listed, MOST_RECENT, newRecord, upgraded, wordsOf } from "./records.js";
 import { applyChange, lastDone, nextUndone } from "./steps.js";
 
@@ -14,17 +15,10 @@ import { applyChange, lastDone, nextUndone } from "./steps.js";
 /** @import { Change, Step, Texts, Values } from "./steps.js" */
 
 /** @typedef {"" | "full" | "denied"} Trouble why nothing can be kept */
-/**
- * What the journal holds of one record: what was done since it was last written, and the whole of it where it never was.
- * @typedef {{ record: StoredRecord, changes: Change[], steps: Step[], at: number }} Noted
- */
 
 const DATABASE = "piping-bench";
 const SCHEMA = 1;
-const PREFIX = "piping-bench:";
-const JOURNAL = `${PREFIX}journal:`;
 const OPEN = `${PREFIX}open:`;
-const REMOVED = `${PREFIX}removed`; // says that something removed is still in the database
 const LONGEST_OPENING = 10_000; // ms; then the page goes on without, and takes the storage when it does open
 const TABLES = /** @type {const} */ (["records", "histories", "current"]);
 
@@ -467,13 +461,7 @@ class Store extends EventTarget {
 
   /** Note in the journal what is not yet in the database. */
   note() {
-    /** @type {Noted[]} */
-    const noted = [];
-    for (const { record, pending, steps, at } of this.#opened.values()) {
-      if (!pending.length) continue;
-      if (record.revision) noted.push({ record: { ...record, values: {} }, changes: pending, steps: [], at: 0 });
-      else noted.push({ record, changes: pending, steps, at });
-    }
+    const noted = notedOf(this.#opened.values());
     try {
       if (noted.length) localStorage.setItem(JOURNAL + this.page, JSON.stringify(noted));
       else localStorage.removeItem(JOURNAL + this.page);
@@ -652,43 +640,6 @@ class Store extends EventTarget {
       this.#opened.set(open.record.id, open);
       this.#shown.set(open.record.place, open.record.id);
     }
-  }
-}
-
-function markRemoved() {
-  try {
-    localStorage.setItem(REMOVED, "yes");
-  } catch {
-    // then every page looks
-  }
-}
-
-/** Whether something may have been removed since a page last looked. */
-function takeMark() {
-  try {
-    const isMarked = localStorage.getItem(REMOVED) !== null;
-    if (isMarked) localStorage.removeItem(REMOVED);
-    return isMarked;
-  } catch {
-    return true;
-  }
-}
-
-/** What a journal says; nothing where it was damaged, so that the others are read all the same. @param {string} text @returns {Noted[]} */
-function readJournal(text) {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return [];
-  }
-}
-
-/** The keys of this handbook. @returns {string[]} */
-function keysOfLocalStorage() {
-  try {
-    return Array.from({ length: localStorage.length }, (_, i) => localStorage.key(i) ?? "").filter((key) => key.startsWith(PREFIX));
-  } catch {
-    return [];
   }
 }
 

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { one, openPage, script, show } from "./page.mjs";
 
 openPage();
-const { entriesIn, isOpen, nearestTip, showStarts, startsOf, textsOf, tiedOf, without } = await script("starts");
+const { entriesIn, isOpen, nearestTip, showStarts, startsOf, textsOf, tiedOf, withKitchen, without } = await script("starts");
 
 const FIELD = (/** @type {string} */ name, /** @type {string} */ kind, /** @type {string} */ key, more = "") =>
   `<div class="pb-field" data-input="${name}" data-local="${name}" data-field="${kind}" data-kitchen="${key}" ${more}><label>${name}</label><input data-name="${name}"><p class="pb-problem"></p></div>`;
@@ -62,6 +62,19 @@ test("lengths of a kitchen in other units keep their meaning", () => {
 test("a list gives its unit to what stands before it", () => {
   assert.deepEqual(entriesIn({ cutters: "7,5; 9 or 10 cm" }, "cutters"), ["7,5 cm", "9 cm", "10 cm"]);
   assert.deepEqual(entriesIn({}, "cutters"), []);
+});
+
+test("an order takes from the kitchen what it leaves open, with the kitchen's unit said", () => {
+  const kitchen = { units: "us", cutters: "3; 3.5", "tips.0.tip": "round 2 mm", "tips.1.tip": "petal 9 mm" };
+  const order = { name: "Harvest", cutters: "" };
+  assert.deepEqual(withKitchen(order, kitchen), { name: "Harvest", cutters: "3 in, 3.5 in", tips: "round 2 mm, petal 9 mm" });
+  assert.deepEqual(withKitchen({}, { cutters: "7,5" }), { cutters: "7,5 cm", tips: "" });
+  assert.deepEqual(order, { name: "Harvest", cutters: "" }, "the order itself stays as it is kept");
+});
+
+test("what an order says goes before the kitchen", () => {
+  const order = { cutters: "9 cm", tips: "leaf 9 mm" };
+  assert.deepEqual(withKitchen(order, KITCHEN), order);
 });
 
 test("the nearest tip is of the same family", () => {

@@ -80,6 +80,15 @@ export function entriesIn(kitchen, list) {
   return parts.map((part) => (unit && !/["'a-z]/i.test(part) ? `${part} ${unit}` : part));
 }
 
+/** The texts of an order, with the cutters and tips of the kitchen where it leaves them open. @param {Values} values @param {Values} kitchen @returns {Values} */
+export function withKitchen(values, kitchen) {
+  const unit = kitchen.units === "us" ? "in" : "cm";
+  const texts = { ...values };
+  if (!texts.cutters) texts.cutters = entriesIn(kitchen, "cutters").map((cutter) => spelledOut(cutter, unit)).join(", ");
+  if (!texts.tips) texts.tips = entriesIn(kitchen, "tips").join(", ");
+  return texts;
+}
+
 /** The opening that a tip's text names. @param {string} tip */
 function openingOf(tip) {
   return Number(/\d+(?:[.,]\d+)?/.exec(tip)?.[0].replace(",", ".") ?? Number.NaN);

@@ -5,9 +5,8 @@ import { client } from "./client.js";
 import { kitchen } from "./kitchen.js";
 import { titleOf } from "./records.js";
 import { element } from "./render.js";
-import { entriesIn } from "./starts.js";
+import { withKitchen } from "./starts.js";
 import { store } from "./store.js";
-import { spelledOut } from "./units.js";
 
 /** @import { StoredRecord } from "./records.js" */
 /** @import { Values } from "./steps.js" */
@@ -16,23 +15,13 @@ const ORDER = "order";
 const ANY_PAPER = "A4";
 const NONE = "No order of yours is kept yet. Plan one on the page The whole cake, and its tiers can be taken from there.";
 
-/** The texts of an order, with the cutters and tips of the kitchen where it leaves them open. @param {Values} values @returns {Values} */
-function withKitchen(values) {
-  const its = kitchen.values;
-  const unit = its.units === "us" ? "in" : "cm";
-  const texts = { ...values };
-  if (!texts.cutters) texts.cutters = entriesIn(its, "cutters").map((cutter) => spelledOut(cutter, unit)).join(", ");
-  if (!texts.tips) texts.tips = entriesIn(its, "tips").join(", ");
-  return texts;
-}
-
 /**
  * What the tiers of an order hold for a calculator.
  * @param {StoredRecord} record @param {string} calculator @param {string} units
  * @returns {Promise<{ words: string, sets: Values }[]>} none where the order does not work out
  */
 async function choicesOf(record, calculator, units) {
-  const texts = record.text ? { order: record.text } : withKitchen(record.values);
+  const texts = record.text ? { order: record.text } : withKitchen(record.values, kitchen.values);
   const made = await client.sheet(ORDER, texts, `tiers for ${JSON.stringify({ calculator, units })}`, ANY_PAPER);
   return made instanceof Uint8Array ? JSON.parse(new TextDecoder().decode(made)) : [];
 }

@@ -16,7 +16,7 @@ from calc.calculators import CALCULATORS, row_amounts, swags_form, tips_form, ve
 from calc.drawing.paper import CutterCircle
 from calc.rows import KINDS, natural_pitch_mm
 from calc.tips import read_tip
-from tests.calc.test_calculators_said import Typed, computed, said
+from tests.calc.test_calculators_said import Typed, computed, sentences
 from tests.calc.test_calculators_sums import answered, rows, value
 
 SIDE = {"side": "66 cm"}
@@ -157,7 +157,7 @@ def test_a_strip_of_ones_own_sets_the_pitch_of_shells() -> None:
     found = answered("shells", SIDE | {"piped": "30 cm", "pieces": "27"})
     assert value(found, "natural_pitch") == pytest.approx(300 / 27) and figures(found, "shells", "stretch") == ["59", "0.7 %"]
     told = "Pieces 1.1 cm apart are what most hands pipe with this tip (from memory)."
-    assert told in " ".join(said("shells", {**SIDE})) and told not in " ".join(said("shells", {**SIDE, "piped": "30 cm", "pieces": "27"}))
+    assert told in " ".join(sentences("shells", {**SIDE})) and told not in " ".join(sentences("shells", {**SIDE, "piped": "30 cm", "pieces": "27"}))
 
 
 @pytest.mark.parametrize(
@@ -290,9 +290,9 @@ def test_the_least_drop_and_the_least_width() -> None:
 
 def test_a_gap_is_told_with_what_would_close_it() -> None:
     """66 cm in seven are 94.3 mm: 4.3 mm more than the cutter; in eight they close at 82.5 mm. 63.05 cm in seven are 90.07 mm, a gap of a hair."""
-    told = [text for text in said("swags", {**SIDE, "cutter": "9 cm", "repeats": "7"}) if text.startswith("The cutter is narrower")]
+    told = [text for text in sentences("swags", {**SIDE, "cutter": "9 cm", "repeats": "7"}) if text.startswith("The cutter is narrower")]
     assert told == ["The cutter is narrower than the swag and leaves a gap of 4.3 mm at every joint. 8 repeats close it: each is then 8.3 cm wide."]
-    hair = [text for text in said("swags", {"side": "63.05 cm", "cutter": "9 cm", "repeats": "7"}) if text.startswith("The cutter is narrower")]
+    hair = [text for text in sentences("swags", {"side": "63.05 cm", "cutter": "9 cm", "repeats": "7"}) if text.startswith("The cutter is narrower")]
     assert hair == [
         "The cutter is narrower than the swag and leaves a gap of a hair at every joint. The piping covers that. 8 repeats close it: each is then "
         "7.9 cm wide."
@@ -301,7 +301,7 @@ def test_a_gap_is_told_with_what_would_close_it() -> None:
     assert value(found, "gap") == pytest.approx(1.0)
     assert "gap" not in answered("swags", {"side": "63 cm", "cutter": "9 cm", "repeats": "7"}).figures  # 9 cm: closes exactly
     for side, gap, is_covered in (("63.7 cm", "1 mm", True), ("63.8 cm", "1.14 mm", False), ("630.74 mm", "0.106 mm", True)):
-        (text,) = [one for one in said("swags", {"side": side, "cutter": "9 cm", "repeats": "7"}) if one.startswith("The cutter is narrower")]
+        (text,) = [one for one in sentences("swags", {"side": side, "cutter": "9 cm", "repeats": "7"}) if one.startswith("The cutter is narrower")]
         assert f"a gap of {gap} at every joint." in text and ("The piping covers that." in text) == is_covered
 
 
@@ -322,7 +322,7 @@ def test_where_the_guide_tape_goes() -> None:
     drop = 45 - math.sqrt(45**2 - 41.25**2)
     assert value(low, "guide_tape_under") == pytest.approx(drop) and value(low, "guide_below_top") == pytest.approx(drop + 12)
     assert "The cutter's top would stand 5.1 cm above the cake, so the guide tape goes under the cutter" in " ".join(
-        said("swags", {**SIDE, "cutter": "9 cm"})
+        sentences("swags", {**SIDE, "cutter": "9 cm"})
     )
     high = answered("swags", SIDE | {"cutter": "9 cm", "joints": "9 cm"})
     assert value(high, "guide_tape") == pytest.approx(90 - drop) and value(high, "guide_below_top") == pytest.approx(90 - (90 - drop))
@@ -420,7 +420,9 @@ def test_two_repeats_of_strings_are_drawn(
 
 def test_nested_strings_are_piped_from_outside() -> None:
     told = "Pipe the outermost string of every repeat first"
-    assert any(told in text for text in said("strings", {**SIDE, "loops": "2"})) and not any(told in text for text in said("strings", {**SIDE}))
+    assert any(told in text for text in sentences("strings", {**SIDE, "loops": "2"})) and not any(
+        told in text for text in sentences("strings", {**SIDE})
+    )
 
 
 def test_the_deepest_that_a_string_drops() -> None:
@@ -481,7 +483,7 @@ def test_rosettes_wider_or_narrower_than_the_tip_makes() -> None:
     more = "This tip usually makes rosettes about 1.6 cm wide. More turns will look unlike the usual ones."
     less = "This tip usually makes rosettes about 1.6 cm wide. Less than a turn will look unlike the usual ones."
     for size, told in (("28 mm", more), ("27.9 mm", None), ("11.6 mm", None), ("11.4 mm", less), (None, None)):
-        texts = [text for text in said("rosettes", {"count": "6", "size": size}) if text.startswith("This tip usually")]
+        texts = [text for text in sentences("rosettes", {"count": "6", "size": size}) if text.startswith("This tip usually")]
         assert texts == ([told] if told else []), size
 
 
@@ -612,8 +614,8 @@ def test_a_weighed_strip_is_taken_as_it_is() -> None:
     found = answered("shells", typed)
     assert value(found, "mass") == pytest.approx(46.2, rel=0.01) and found.figures["mass"]["text"] == "46 g (42 g to 51 g)"
     told = "The amount is an estimate from the tip's opening and the path of the hand."
-    assert not any(told in text for text in said("shells", {**typed}))
-    assert any(told in text for text in said("shells", {**SIDE, "piped": "30 cm", "pieces": "27"}))
+    assert not any(told in text for text in sentences("shells", {**typed}))
+    assert any(told in text for text in sentences("shells", {**SIDE, "piped": "30 cm", "pieces": "27"}))
 
 
 def test_the_density_of_ones_own_buttercream() -> None:
@@ -717,7 +719,7 @@ def test_a_patch_of_the_wandering_line_is_drawn(monkeypatch: pytest.MonkeyPatch)
 )
 def test_what_to_do_where_the_drops_are_not_whole(typed: Typed, told: str | None) -> None:
     starts = ("The whole drops", "drops cannot be counted")
-    found = [text for text in said("tint", typed) if any(one in text for one in starts)]
+    found = [text for text in sentences("tint", typed) if any(one in text for one in starts)]
     assert len(found) == (told is not None) and (told is None or found[0].startswith(told)), found
 
 
@@ -730,11 +732,11 @@ def test_a_tint_figure_by_figure() -> None:
     assert figures(odd, "drops", "parts", "whole_drops", "off") == ["3.4", "3.4", "3", "-11.8 %"]
     third = answered("tint", {"test_drops": "1", "mass": "62.6 g"})
     assert figures(third, "drops", "parts") == ["1.3", "1.25"]
-    standing = " ".join(said("tint", {}))
+    standing = " ".join(sentences("tint", {}))
     assert "Standing deepens a middling tint as if it had 15 % more drops (5 % to 25 %, common practice)." in standing
-    assert "Standing deepens" in " ".join(said("tint", {"test_stood": None, "will_stand": None}))
+    assert "Standing deepens" in " ".join(sentences("tint", {"test_stood": None, "will_stand": None}))
     for typed in ({"test_stood": "1 h"}, {"will_stand": "12 h"}):
-        assert "Standing deepens" not in " ".join(said("tint", {**typed}))
+        assert "Standing deepens" not in " ".join(sentences("tint", {**typed}))
 
 
 def test_the_most_drops_that_are_counted() -> None:

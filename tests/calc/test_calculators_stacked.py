@@ -6,7 +6,7 @@ The numbers are worked out by hand beside each case. A coat is 5 mm and the fill
 from __future__ import annotations
 
 import calc
-from tests.calc.test_calculators_said import Typed, said
+from tests.calc.test_calculators_said import Typed, sentences
 from tests.calc.test_calculators_sums import answered, rows, value
 
 
@@ -19,7 +19,7 @@ def refused(slug: str, typed: dict[str, str]) -> tuple[str, str]:
 
 
 def counted_in(typed: Typed) -> list[str]:
-    return [text.split(" in, write")[0] for text in said("supports", typed) if text.startswith("Supports are not food.")]
+    return [text.split(" in, write")[0] for text in sentences("supports", typed) if text.startswith("Supports are not food.")]
 
 
 def test_every_dowel_and_board_is_counted_in_and_out() -> None:

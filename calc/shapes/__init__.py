@@ -4,11 +4,11 @@ It may import `sources` and `geometry`.
 
 Map
 ---
-`kinds`      `outline`: shape, width, length -> `Outline`; the shapes themselves; `SHAPES` and `outline_choices` name them
-`outlines`   `Outline`: area, perimeter, corners, `point`, `points`, `offset`, `division`, `joints`, `scaled`
-`ovals`      `Oval`, which is neither straight lines nor arcs
-`inscribed`  `largest_circle`: where a tier that stands on it has most room
-`joints`     `Joints`, an even division: where the joints fall, and whether the corners are respected
+`shape_kinds`   `outline`: shape, width, length -> `Outline`; the shapes themselves; `SHAPES` and `outline_choices` name them
+`outlines`      `Outline`: area, perimeter, corners, `point`, `points`, `offset`, `division`, `joints`, `scaled`
+`ovals`         `Oval`, which is neither straight lines nor arcs
+`inscribed`     `largest_circle`: where a tier that stands on it has most room
+`joints`        `Joints`, an even division: where the joints fall, and whether the corners are respected
 
 How each shape is meant
 -----------------------
@@ -30,7 +30,9 @@ Legend: P perimeter, A area, t thickness of the coat, a and b half-axes of an ov
 
 from calc.shapes.inscribed import largest_circle
 from calc.shapes.joints import EVEN_ENOUGH_PERCENT, Joints
-from calc.shapes.kinds import (
+from calc.shapes.outlines import Outline
+from calc.shapes.ovals import Oval
+from calc.shapes.shape_kinds import (
     FULLEST_HEART,
     HEART_FULLNESS,
     LEANEST_HEART,
@@ -47,8 +49,6 @@ from calc.shapes.kinds import (
     outline,
     outline_choices,
 )
-from calc.shapes.outlines import Outline
-from calc.shapes.ovals import Oval
 
 __all__ = [
     "EVEN_ENOUGH_PERCENT",

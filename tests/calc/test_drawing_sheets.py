@@ -40,7 +40,7 @@ from calc.drawing.paper import (
     written_sheet,
 )
 from calc.drawing.paper.marking import Piece, cut_up
-from calc.drawing.paper.page import printable_mm
+from calc.drawing.paper.sheet import printable_mm
 from calc.drawing.paper.templates import TopLaid, lay_top
 from calc.drawing.paper.tiles import tiling_of, trimmed
 from calc.drawing.pdf import MM

@@ -18,8 +18,8 @@ from calc.calculators.lesson_form import CALCULATOR
 from calc.calculators.lesson_sheets import practised
 from calc.colours import BAG_LOSS_G
 from calc.drawing.paper import PAPERS, paper_mm
-from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.practice import WORDS_MM
+from calc.drawing.paper.sheet import printable_mm
 from calc.drawing.scene import Group, Item, Text
 from calc.lesson import (
     EXERCISES,

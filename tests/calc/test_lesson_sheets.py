@@ -17,8 +17,8 @@ from calc.calculators.lesson_sheets import practised, student_sheet, turned_roun
 from calc.drawing import hands
 from calc.drawing.paper import PAPERS, Heading, Sheet, paper_mm, practice_sheet
 from calc.drawing.paper.flow import SHORTEST_LAST_MM
-from calc.drawing.paper.page import printable_mm
 from calc.drawing.paper.practice import START
+from calc.drawing.paper.sheet import printable_mm
 from calc.drawing.pdf import pdf
 from calc.drawing.scene import Group, Item, Scene, Text
 from calc.lesson import EXERCISES, SHEET_MM, sheet_of

@@ -9,8 +9,8 @@ from itertools import pairwise
 import pytest
 
 from calc.drawing.paper import Heading, practice_lines, practice_sheet
-from calc.drawing.paper.page import SMALLEST_MM
 from calc.drawing.paper.practice import _dots, _exercise
+from calc.drawing.paper.sheet import SMALLEST_MM
 from calc.drawing.scene import Group, Item, Matrix, Path, Scene, Text, Use
 from calc.drawing.tiers import lay
 from calc.drawing.views import band_mm

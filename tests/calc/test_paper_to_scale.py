@@ -30,7 +30,7 @@ from calc.drawing.paper import (
     top_template,
 )
 from calc.drawing.paper.gauge import ROUND_MM, SLOT_MM
-from calc.drawing.paper.page import SMALLEST_MM, fit_lines, fit_text
+from calc.drawing.paper.sheet import SMALLEST_MM, fit_lines, fit_text
 from calc.drawing.pdf import MM
 from calc.drawing.tiers import TierDrawn
 from calc.rows.placement import PlacedRow

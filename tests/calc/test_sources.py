@@ -125,7 +125,7 @@ TOOLS: dict[str, set[str]] = {
     "calc.drawing.paper.flow": {"BODY_MM", "SMALLER", "COLUMN_GAP_MM", "SHORTEST_LAST_MM"},
     "calc.drawing.paper.gauge": {"STEP_MM"},
     "calc.drawing.paper.marking": {"TAB_MM"},
-    "calc.drawing.paper.page": {"SMALLEST_MM"},
+    "calc.drawing.paper.sheet": {"SMALLEST_MM"},
     "calc.drawing.paper.practice": {"WORDS_MM"},
     "calc.drawing.paper.tiles": {"OVERLAP_MM", "NEARLY_EMPTY"},
     "calc.drawing.unroll": {"NAME_MM", "SAMPLE_MM"},

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from calc.curves import swag_drop_mm
 from calc.drawing.faces import broken
 from calc.drawing.marks import cross, rule
-from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import GUIDE_DASH, Item, Path, Style, arc, circle
 from calc.units import Formatter
 

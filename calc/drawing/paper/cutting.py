@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calc.drawing.figures import cutting_scene
 from calc.drawing.paper.flow import Block, Paragraphs, Picture, written_sheet
-from calc.drawing.paper.page import NO_HEADING, Heading, Sheet
+from calc.drawing.paper.sheet import NO_HEADING, Heading, Sheet
 from calc.portions import CutPlan
 from calc.units import Formatter, file_name_part
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from calc.drawing.faces import broken, text_width_mm
-from calc.drawing.paper.page import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, fit_text, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.sheet import NO_HEADING, QUIET, SMALLEST_MM, Heading, Sheet, fit_text, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, Text, rectangle
 
 BODY_MM = 3.6  # size of type in tables, a little over 10 pt

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.paper.flow import PageFlow, Paragraphs
-from calc.drawing.paper.page import BLACK, NO_HEADING, SMALLEST_MM, Heading, Sheet, paper_mm, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, SMALLEST_MM, Heading, Sheet, paper_mm, text_at
 from calc.drawing.scene import THIN, Item, Parts, Path, circle
 from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip

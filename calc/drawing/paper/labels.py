@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from calc.drawing.paper.flow import Block, PageFlow
-from calc.drawing.paper.page import NO_HEADING, Heading, Sheet, paper_mm
+from calc.drawing.paper.sheet import NO_HEADING, Heading, Sheet, paper_mm
 from calc.drawing.scene import Path, Style, rectangle
 
 _EDGE_MM = 5.0  # from the line to cut along to the words

@@ -19,7 +19,7 @@ from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.free_space import Box, FreeSpace
 from calc.drawing.marks import cross, rule
 from calc.drawing.motifs.laid import joints_mm
-from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.paper.tiles import OVERLAP_MM, TRIM, Span, strip_spans, tiles_mm
 from calc.drawing.scene import GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, Path, Style, polygon
 from calc.drawing.tiers import TierDrawn

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.paper.flow import PageFlow
-from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, paper_mm, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, QUIET, Heading, Sheet, paper_mm, text_at
 from calc.drawing.scene import INK, Path, Style
 from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.paper.practice import START, WORDS_MM, name_line
+from calc.drawing.paper.sheet import NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Style, rectangle, smooth
 from calc.drawing.wander import wander_points
 from calc.tips import Tip

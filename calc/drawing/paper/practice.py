@@ -15,7 +15,7 @@ from dataclasses import replace
 from calc.drawing.marks import cross
 from calc.drawing.motifs import motif
 from calc.drawing.motifs.laid import joints_mm
-from calc.drawing.paper.page import BLACK, NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, QUIET, Heading, Sheet, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Style, circle, smooth
 from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.unroll import DOTS, piped, row_lines

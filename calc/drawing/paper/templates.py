@@ -19,7 +19,7 @@ from calc.division import dividers_mm
 from calc.drawing.faces import text_width_mm
 from calc.drawing.free_space import Box, FreeSpace
 from calc.drawing.marks import cross, rule
-from calc.drawing.paper.page import BLACK, NO_HEADING, Heading, Sheet, text_at
+from calc.drawing.paper.sheet import BLACK, NO_HEADING, Heading, Sheet, text_at
 from calc.drawing.paper.tiles import Tiling, tile_pages, tiling_of, trim_lines
 from calc.drawing.scene import GUIDE_DASH, INK, Item, Parts, Path, Point, Style, circle, polygon
 from calc.drawing.tiers import TierDrawn

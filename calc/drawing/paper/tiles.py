@@ -18,7 +18,7 @@ from functools import lru_cache
 
 from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross
-from calc.drawing.paper.page import BLACK, SMALLEST_MM, SOFT, Heading, framed, paper_mm, printable_mm, text_at
+from calc.drawing.paper.sheet import BLACK, SMALLEST_MM, SOFT, Heading, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
 
 OVERLAP_MM = 12.0

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from calc.drawing.faces import broken, text_width_mm
 from calc.drawing.paper.flow import PageFlow, spaced
-from calc.drawing.paper.page import NO_HEADING, QUIET, Heading, Sheet, fit_text, paper_mm, text_at
+from calc.drawing.paper.sheet import NO_HEADING, QUIET, Heading, Sheet, fit_text, paper_mm, text_at
 from calc.drawing.scene import INK, Group, Item, Path, Scene, Style, circle, rectangle
 from calc.sources import constant
 

@@ -159,10 +159,3 @@ def test_the_package_itself_imports_lazily() -> None:
     for node in tree.body:
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("calc"):
             raise AssertionError(f"calc imports {node.module} when it is itself imported")
-
-
-def test_a_calculator_is_called_as_no_room_is() -> None:
-    """So that a base name says which of the two a file is."""
-    calculators = {name.rsplit(".", 1)[1] for name in ALL if name.startswith("calc.calculators.")}
-    others = {name.rsplit(".", 1)[1] for name in ALL if "." in name and not name.startswith("calc.calculators.")}
-    assert not calculators & others

@@ -6,7 +6,7 @@ import ast
 import re
 import subprocess
 import sys
-from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
@@ -80,6 +80,20 @@ def test_a_bare_python_runs_it_by_its_path(script: str, tmp_path: Path) -> None:
     assert "usage:" in done.stdout
 
 
-def test_no_module_has_the_name_of_another() -> None:
-    names = Counter(path.stem for path in [*PYTHON_FILES, *{path.stem: path for path in CALC.rglob("*.py")}.values()])
-    assert [name for name, count in names.items() if count > 1 and not name.startswith("__")] == []
+def twice(paths: Iterable[Path]) -> dict[str, list[str]]:
+    """The base names that stand more than once, each with its paths."""
+    named: dict[str, list[str]] = {}
+    for path in sorted(paths):
+        named.setdefault(path.stem, []).append(path.relative_to(ROOT).as_posix())
+    return {name: places for name, places in named.items() if len(places) > 1}
+
+
+def test_no_module_or_folder_has_the_name_of_another() -> None:
+    """So that a base name says which one is meant."""
+    modules = [path for folder in (CALC, TOOLS) for path in folder.rglob("*.py") if not path.stem.startswith("__")]
+    folders = {path.parent for folder in (CALC, TOOLS) for path in folder.rglob("__init__.py")}
+    assert twice([*modules, *folders]) == {}
+
+
+def test_no_test_file_has_the_name_of_another() -> None:
+    assert twice((ROOT / "tests").rglob("test_*.py")) == {}

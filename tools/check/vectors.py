@@ -4,7 +4,7 @@
     python3 tools/handbook.py check vectors --write         writes them again (say in docs/about/changelog.md what changed, and why)
     python3 tools/handbook.py check vectors --against REV   compares every word of the answers with those of another commit
 
-tests/calc/test_vectors.py holds the native answers to them, tests/browser/test_vectors.py those of the page's worker. They pin
+tests/calc/test_vectors.py holds the native answers to them, tests/browser/test_vectors_in_the_page.py those of the page's worker. They pin
 today's displayed answers; that these are right is for the other tests to say.
 """
 

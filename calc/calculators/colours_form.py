@@ -10,7 +10,7 @@ from itertools import combinations
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
 from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
 from calc.tips import Tip
-from calc.units import Formatter, Problem, Problems, SharedOut, read_text
+from calc.units import Formatter, Problem, Problems, SharedOut, listed, read_text
 
 VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
 
@@ -98,7 +98,7 @@ def _bags(answer: Answer, plan: BagPlan) -> None:
             f"coupler first."
         )
     for tip, colours in plan.twice:
-        answer.note(f"The {tip.name} tip is needed in {_and(colours)}: have {len(colours)} of them, or wash it in between.")
+        answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)} of them, or wash it in between.")
 
 
 def _mixing(answer: Answer, amounts: tuple[Amount, ...]) -> None:
@@ -146,13 +146,9 @@ def _apart(answer: Answer, colours: list[str]) -> None:
     unknown = [colour for colour in colours if hex_of(colour) is None]
     if unknown:
         answer.note(
-            f"{_and(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
+            f"{listed(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
             f"Write it as a value, like #a04b2c, to have it compared."
         )
-
-
-def _and(words: list[str] | tuple[str, ...]) -> str:
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
 def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:

@@ -7,10 +7,11 @@ from itertools import combinations
 
 from calc.calculators.declare import Answer, ranged, span
 from calc.calculators.order_drawings import Looks, look_of
-from calc.calculators.order_words import bag_letter, colour_masses, listed
+from calc.calculators.order_words import colour_masses
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
 from calc.colours import CLOSE_FROM, DEEPENING, SIGHT_WORDS, difference, hex_of, mixing_order
 from calc.order import Plan
+from calc.units import letter_of, listed
 
 
 def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -50,7 +51,7 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
         "bags",
         "Bags: one for each colour and tip, in the order they are needed",
         ("Bag", "Colour", "Tip", "Holds in all", "Fills"),
-        [[bag_letter(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags)],
+        [[letter_of(i), b.colour, b.tip.name, say.mass(b.mass_g), str(b.fills)] for i, b in enumerate(bags.bags)],
         (3, 4),
         {1: {b.colour: look_of(b.colour, dict(looks)) for b in bags.bags}},
     )

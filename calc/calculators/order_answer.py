@@ -26,8 +26,9 @@ from calc.calculators.order_cures import add_cures
 from calc.calculators.order_drawings import Looks, shades
 from calc.calculators.order_rows import add_rows
 from calc.calculators.order_time import add_time
-from calc.calculators.order_words import listed, marking_table, place_of, reach_texts, row_title, there_words
+from calc.calculators.order_words import marking_table, place_of, reach_texts, row_title, there_words
 from calc.order import Plan
+from calc.units import listed
 
 
 def fill_answer(answer: Answer, cake: Plan, asked: Asked) -> None:

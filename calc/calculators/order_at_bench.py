@@ -22,14 +22,14 @@ from calc.calculators.order_bench import pieces_words
 from calc.calculators.order_cards import PEOPLE
 from calc.calculators.order_drawings import Looks, look_of, row_number
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import bag_letter, bag_letters, in_units, marking_text, place_of, reach_texts, size_words, there_words
+from calc.calculators.order_words import bag_letters, in_units, marking_text, place_of, reach_texts, size_words, there_words
 from calc.drawing.start_plan import start_plan
 from calc.drawing.svg import svg
 from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.stack import cautions as stack_cautions
 from calc.timetable import Timetable, cautions, time_out
 from calc.tips import Tip
-from calc.units import Formatter
+from calc.units import Formatter, capitalised, letter_of
 
 
 @dataclass(frozen=True)
@@ -141,7 +141,7 @@ def bags_left(cake: Plan, table: Timetable, done: Collection[str], looks: Looks,
         alike = [other for other, its in zip(left, cake.bags.bags, strict=True) if its.colour == bag.colour]
         of_colour = say.mass(math.fsum(alike)) if len(alike) > 1 else ""
         look = look_of(bag.colour, shades)
-        found.append(BagLeft(bag_letter(i), bag.tip.name, bag.colour, look, say.mass(mass), say.mass(bag.mass_g), of_colour))
+        found.append(BagLeft(letter_of(i), bag.tip.name, bag.colour, look, say.mass(mass), say.mass(bag.mass_g), of_colour))
     return tuple(found)
 
 
@@ -183,7 +183,7 @@ def _row(
     part = re.search(r", part \d+ of \d+$", told.title)
     return replace(
         told,
-        title=f"{pieces[0].upper()}{pieces[1:]}, {where}{there_words(step)}{part[0] if part else ''}",
+        title=f"{capitalised(pieces)}, {where}{there_words(step)}{part[0] if part else ''}",
         tier=step.tier_name,
         facts=tuple(facts),
         notes=(

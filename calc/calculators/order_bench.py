@@ -15,7 +15,7 @@ from calc.drawing.views import side_view
 from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip
-from calc.units import Formatter
+from calc.units import Formatter, capitalised
 
 
 def bench(cake: Plan, heading: Heading, paper: str, looks: Looks, units: str) -> Sheet:
@@ -78,7 +78,7 @@ def _holds(cake: Plan, letters: dict[tuple[str, Tip], str]) -> list[BenchHold]:
         for name in kinds:
             kind = rows[name].asked_kind
             told = f"{rows[name].amount.angle.split(',')[0]}: {', '.join(kind.steps)}"
-            lines.append(f"{kind.title}, {told}" if len(kinds) > 1 else told[0].upper() + told[1:])
+            lines.append(f"{kind.title}, {told}" if len(kinds) > 1 else capitalised(told))
         found.append(BenchHold(", ".join(letter for (_, other), letter in letters.items() if other == tip), tuple(lines)))
     return found
 

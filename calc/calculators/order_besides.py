@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from calc.buttercream import INGREDIENTS, Batch
-from calc.calculators.order_words import colour_masses, listed, size_words, sponge_words
+from calc.calculators.order_words import colour_masses, size_words, sponge_words
 from calc.order import Plan
 from calc.sources import constant
 from calc.stack import boxes, centre_rod_mm
 from calc.stack.weights import SPONGE_G_PER_ML
-from calc.units import Formatter
+from calc.units import Formatter, capitalised, listed
 
 SPARE_DOWELS = 2
 SPARE_BAGS = 2
@@ -70,8 +70,7 @@ def _stirred_in(cake: Plan, batch: Batch, by_purpose: Mapping[str, float], say: 
             liquids[texture.liquid] = (most + mass * texture.liquid_high_g_per_kg / 1000, [*purposes, texture.purpose])
     found = []
     for liquid, (most, purposes) in liquids.items():
-        name = INGREDIENTS[liquid].name
-        title = name[0].upper() + name[1:]
+        title = capitalised(INGREDIENTS[liquid].name)
         found.append(Line(title, f"up to {say.mass(max(1.0, most))}", f"to thin it for {listed(purposes)}", STIRRED, f"thin-{liquid}"))
     shared = colour_masses(cake.amounts, say)
     for amount, told_g in zip(cake.amounts, shared.masses_g, strict=True):

@@ -20,11 +20,11 @@ from calc import buttercream
 from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_moving import load_list
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import bag_letter, listed, size_words, sponge_words
+from calc.calculators.order_words import size_words, sponge_words
 from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Sheet, Table, label_sheet, written_sheet
 from calc.order import Plan, PlannedTier
 from calc.stack import Box, Support, boxes, centre_rod_mm
-from calc.units import Formatter
+from calc.units import Formatter, letter_of, listed
 
 CARDS = {
     "baking-card": "Baking and coating card",
@@ -159,7 +159,7 @@ def _bags(cake: Plan, heading: Heading, paper: str, say: Formatter, filled: Call
     lines = []
     for i, bag in enumerate(cake.bags.bags):
         steps = [str(step.number) for step in cake.steps if (step.row.colour, step.row.tip) == (bag.colour, bag.tip)]
-        lines.append((bag_letter(i), bag.colour, bag.tip.name, listed(steps), say.mass(bag.mass_g), str(bag.fills)))
+        lines.append((letter_of(i), bag.colour, bag.tip.name, listed(steps), say.mass(bag.mass_g), str(bag.fills)))
     blocks: list[Block] = [
         Table("Bags", ("Bag", "Colour", "Tip", "For steps", "Holds in all", "Fills"), tuple(lines), (4, 5), True),
         *table_of(answer, "mixing", tick=True),

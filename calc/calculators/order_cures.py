@@ -18,12 +18,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from calc.calculators.declare import Answer, Press
-from calc.calculators.order_words import listed, row_phrase
+from calc.calculators.order_words import row_phrase
 from calc.colours import PALETTE, hex_of
 from calc.order import Plan, PlannedTier, planned_again
 from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
 from calc.sources import constant
-from calc.units import Formatter, Problem, a_or_an, read_quantity
+from calc.units import Formatter, Problem, a_or_an, listed, read_quantity
 
 SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")

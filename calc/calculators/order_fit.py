@@ -6,10 +6,9 @@ from itertools import pairwise
 
 from calc.calculators.declare import Answer, Press
 from calc.calculators.division_words import choice_words, exact_length
-from calc.calculators.order_words import listed
 from calc.order import Plan, PlannedTier, shells_of
 from calc.sources import constant
-from calc.units import a_or_an
+from calc.units import a_or_an, capitalised, listed
 
 PROPORTION_SEEN = constant(0.1, "-", "common-practice", "part of a swag's width by which it may be out of proportion before an eye sees it")
 
@@ -54,7 +53,7 @@ def _pieces_text(tier: PlannedTier) -> str:
         elif row.hung or kind.counted or kind.scroll:
             found.append(f"{kind.plural} {shells_of(row, tier.division.repeats)[0]} to a repeat")
     words = "; ".join(dict.fromkeys(found))
-    return f"{words[:1].upper()}{words[1:]}." if words else ""
+    return f"{capitalised(words)}." if words else ""
 
 
 def _before_text(tier: PlannedTier) -> str:

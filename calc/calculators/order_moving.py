@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from calc.calculators.declare import Answer
-from calc.calculators.order_words import listed, row_phrase
+from calc.calculators.order_words import row_phrase
 from calc.calculators.supports_form import boxes_table, stacked_figure
 from calc.order import Plan
 from calc.stack import boxes, centre_rod_mm
-from calc.units import Formatter
+from calc.units import Formatter, listed
 
 
 def add_moving(answer: Answer, cake: Plan) -> None:

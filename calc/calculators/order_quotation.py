@@ -21,13 +21,13 @@ from calc.calculators.declare import Answer, Asked
 from calc.calculators.order_answer import fill_answer
 from calc.calculators.order_cards import CARDS, MORE, allergen_blanks, allergens_told, maker_of, one_page
 from calc.calculators.order_drawings import Looks, tier_drawing, tilted_svg
-from calc.calculators.order_words import listed, size_words
+from calc.calculators.order_words import size_words
 from calc.drawing.paper import Blanks, Block, Heading, Paragraphs, Picture, Sheet, Table, written_sheet
 from calc.drawing.tilted import tilted_view
 from calc.order import Plan, PlannedTier
 from calc.price import quoted
 from calc.rows.placement import PlacedRow
-from calc.units import Formatter, a_or_an
+from calc.units import Formatter, a_or_an, listed
 
 NAME = "quotation-link"
 VERSION = 1  # of the JSON; the page refuses one that is newer

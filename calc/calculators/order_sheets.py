@@ -22,7 +22,6 @@ from calc.calculators.order_drawings import Looks, look_of, tier_drawing
 from calc.calculators.order_quotation import quotation
 from calc.calculators.order_shop import shop_sheet
 from calc.calculators.order_time import timetable_of
-from calc.calculators.order_words import listed
 from calc.curves import arc_radius_mm
 from calc.drawing.paper import (
     Block,
@@ -48,7 +47,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Plan
 from calc.rows.placement import PlacedRow
 from calc.tips import TIPS, Tip
-from calc.units import Formatter, Problem, file_name_part
+from calc.units import Formatter, Problem, file_name_part, listed
 
 PAPERS = ("A4", "Letter")
 JOB = "job"

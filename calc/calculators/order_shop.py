@@ -26,7 +26,7 @@ from calc.calculators.price_form import cost_words
 from calc.drawing.paper import Block, Heading, Paragraphs, Sheet, Table
 from calc.order import Plan
 from calc.price import Bought
-from calc.units import Formatter, Problem
+from calc.units import Formatter, Problem, capitalised
 
 NAME = "to-the-shop"
 FOR_BUTTERCREAM = "For the buttercream"
@@ -93,7 +93,7 @@ def _bought(line: Bought, have: str, problem: str, say: Formatter) -> ShopLine:
     use = f"{say.mass(line.item.need_g)} needed"
     if line.buy_g > 0:
         use += f", {cost_words(line, say)}" if line.cost is None else f", costs {cost_words(line, say)}"
-    return ShopLine(name, FOR_BUTTERCREAM, what[0].upper() + what[1:], buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
+    return ShopLine(name, FOR_BUTTERCREAM, capitalised(what), buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
 
 
 def _counted(line: Line, have: str, owned: int, units: str) -> ShopLine:

@@ -5,7 +5,7 @@ Map
 `row_title`, `row_name`, `row_phrase`   a row by its kind, tip and colour
 `place_of`                              where a row is
 `colour_masses`                         what is made of each colour, adding up
-`bag_letter`, `bag_letters`             what a bag is called
+`bag_letters`                           what each bag is called
 `marking_text`, `marking_table`         how joints and arcs are marked
 `clash_text`                            two rows that run into each other, with how to solve it
 `reach_texts`                           how to come at a row past what is piped already
@@ -25,7 +25,7 @@ from calc.order import Plan, PlannedTier, Step, chords_of
 from calc.rows.placement import Clash, PlacedRow
 from calc.shapes import TWO_SIZES
 from calc.tips import Tip
-from calc.units import Formatter, SharedOut
+from calc.units import Formatter, SharedOut, letter_of
 
 
 def there_words(step: Step) -> str:
@@ -67,18 +67,9 @@ def place_of(row: PlacedRow, say: Formatter) -> str:
     return f"{over}joints {line}" if row.hung else f"{over}{line}"
 
 
-def bag_letter(number: int) -> str:
-    """What a bag is called, counted from 0: A to Z, then AA; steps have the numbers.
-
-    >>> bag_letter(0), bag_letter(25), bag_letter(26)
-    ('A', 'Z', 'AA')
-    """
-    return chr(65 + number % 26) * (1 + number // 26)
-
-
 def bag_letters(cake: Plan) -> dict[tuple[str, Tip], str]:
     """What each bag of a cake is called, by its colour and tip."""
-    return {(bag.colour, bag.tip): bag_letter(i) for i, bag in enumerate(cake.bags.bags)}
+    return {(bag.colour, bag.tip): letter_of(i) for i, bag in enumerate(cake.bags.bags)}
 
 
 def size_words(width_mm: float, length_mm: float, say: Formatter) -> str:
@@ -104,11 +95,6 @@ def colour_masses(amounts: Sequence[Amount], say: Formatter) -> SharedOut:
     """What is made of each colour, as it is read beside the whole: in ounces the parts add up to it, in grams each is rounded by itself."""
     masses = tuple(amount.mass_g for amount in amounts)
     return say.shared_out(say.told_mass_g(math.fsum(masses)), masses) if say.units == "us" else SharedOut(masses, say.mass)
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words as a list: "cream, russet and bay"."""
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
 def clash_text(clash: Clash, say: Formatter) -> str:

@@ -11,7 +11,7 @@ from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.rows.effects import EFFECTS, Match, effect_size_mm, effects_of, find_tips, opening_for_mm
 from calc.tips import FAMILIES, MEASURE, TIPS, Tip
-from calc.units import Problem, a_or_an
+from calc.units import Problem, a_or_an, capitalised
 
 
 def work_out(asked: Asked, answer: Answer) -> None:
@@ -151,7 +151,7 @@ CALCULATOR = Calculator(
             help="How wide the effect should be on the cake; for a leaf, how long",
             usual=(1, 120),
         ),
-        Input("effect", "Effect", "choice", optional=True, choices=tuple((e, e[0].upper() + e[1:]) for e in EFFECTS), help="What it should make"),
+        Input("effect", "Effect", "choice", optional=True, choices=tuple((e, capitalised(e)) for e in EFFECTS), help="What it should make"),
     ),
     work_out,
     draw_sheet=draw_sheet,

@@ -52,7 +52,7 @@ from calc.portions import CutPlan
 from calc.rows.placement import PlacedRow, guide_tape
 from calc.shapes import Outline, outline
 from calc.tips import Tip
-from calc.units import Formatter, a_or_an
+from calc.units import Formatter, a_or_an, capitalised
 
 COAT = "#f4e6cb"
 
@@ -377,4 +377,4 @@ def row_scene(
     above = 8.0 if any(one.place in ("top edge", "top") for one in rows) else 0.0
     items.append(Group(laid, clip=(begin, -above, wide_mm, high_mm + above)))
     name = "; ".join(f"{one.kind}, {one.tip.name}" for one in rows)
-    return Scene(name[0].upper() + name[1:], f"A piece of a row: {name}.", begin, -above, wide_mm, high_mm + above, tuple(items))
+    return Scene(capitalised(name), f"A piece of a row: {name}.", begin, -above, wide_mm, high_mm + above, tuple(items))

@@ -32,7 +32,7 @@ from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
 from calc.tips import Tip
-from calc.units import a_or_an
+from calc.units import a_or_an, capitalised
 
 STEPS: dict[str, tuple[str, ...]] = {kind.name: kind.steps for kind in KINDS.values()} | {name: one.steps for name, one in VARIANTS.items()}
 
@@ -171,10 +171,10 @@ def path_panel(kind: str, tip: Tip, colour: str) -> Scene:
     for number, place in enumerate(found.numbers, 1):
         items += number_mark(place, number)
     text = ", ".join(f"{number} {said}" for number, said in enumerate(steps, 1))
-    return _scene(kind, title, text[0].upper() + text[1:] + ".", items)
+    return _scene(kind, title, capitalised(text) + ".", items)
 
 
 def row_panel(kind: str, tip: Tip, colour: str) -> Scene:
     """Draw a row as it stands."""
-    words = f"{KINDS[kind].name.capitalize()}: a piece of the finished row, piped with {a_or_an(f'{tip.name} tip')}."
+    words = f"{KINDS[kind].title}: a piece of the finished row, piped with {a_or_an(f'{tip.name} tip')}."
     return _scene(kind, "the finished row", words, [*_ground(kind), *_piped(kind, tip, colour)])

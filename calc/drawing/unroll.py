@@ -52,7 +52,7 @@ from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.views import band_mm
 from calc.rows import layer_drops_mm
 from calc.rows.placement import PlacedRow, guide_tape
-from calc.units import Formatter
+from calc.units import Formatter, capitalised
 
 DOTS = Style(stroke=INK, width_mm=1.0, role="line", dash=(0.0, 5.0))
 BAND = Style(stroke="#0a6a62", width_mm=0.25, role="guide", dash=(0.6, 1.2))
@@ -313,7 +313,7 @@ def name_row(space: FreeSpace, row: PlacedRow, paths: Sequence[Path], perimeter_
     if row.place == "joints":
         points += [(s + aside, row.line_mm) for s in joints_mm(row, perimeter_mm) for aside in range(-30, 31, 3)]
     shown = [point for point in points if space.box.left <= point[0] <= space.box.right]
-    for text in dict.fromkeys((_named(row), row.kind[0].upper() + row.kind[1:] if row.name else row.kind)):
+    for text in dict.fromkeys((_named(row), capitalised(row.kind) if row.name else row.kind)):
         items = _written(space, text, paths, shown, size_mm)
         if items:
             return items

@@ -24,7 +24,7 @@ from functools import lru_cache
 from calc.rows.kind import DENSITY_G_PER_ML, KINDS, MOST_PIECES, Geometry, Kind, RowSpec
 from calc.sources import Constant, constant
 from calc.tips import Tip
-from calc.units import Problem, a_or_an
+from calc.units import Problem, a_or_an, capitalised, listed
 
 _PRACTICE = "common-practice"
 MEASURED_SPREAD = constant(0.10, "-", _PRACTICE, "a hand repeats its own strip within about a tenth")
@@ -382,7 +382,8 @@ def pipe(spec: RowSpec) -> RowAmount:
     _check(spec)
     notes: list[str] = []
     if spec.tip.family not in kind.families:
-        notes.append(f"A{a_or_an(kind.name)[1:]} is usually piped with {_either(kind.families)}, not with {a_or_an(spec.tip.family)} tip.")
+        usual = listed([f"{a_or_an(family)} tip" for family in kind.families[:3]], "or")
+        notes.append(f"{capitalised(a_or_an(kind.name))} is usually piped with {usual}, not with {a_or_an(spec.tip.family)} tip.")
     shape = kind.geometry(spec, notes)
     return _weighed(spec, kind, shape, notes)
 
@@ -404,11 +405,6 @@ def _check(spec: RowSpec) -> None:
             raise ValueError("a row has no more than 20000 pieces")
     if spec.weighed_as not in ("line", "row"):
         raise ValueError("a strip is weighed as a line or as a row")
-
-
-def _either(words: tuple[str, ...]) -> str:
-    names = [f"{a_or_an(w)} tip" for w in words[:3]]
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " or " + names[-1]
 
 
 def _weighed(spec: RowSpec, kind: Kind, shape: Geometry, notes: list[str]) -> RowAmount:

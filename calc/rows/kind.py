@@ -23,6 +23,7 @@ from dataclasses import dataclass, replace
 from calc.curves import to_and_fro_factor
 from calc.sources import constant
 from calc.tips import TIPS, Tip, ruche_mm, stroke_mm
+from calc.units import capitalised
 
 _PRACTICE = "common-practice"
 MOST_PIECES = 20_000
@@ -253,12 +254,12 @@ class Kind:
     @property
     def title(self) -> str:
         """The name as the first word of a line: "C scroll" keeps its letter."""
-        return self.name[0].upper() + self.name[1:]
+        return capitalised(self.name)
 
     @property
     def titles(self) -> str:
         """The plural as the first word of a line."""
-        return self.plural[0].upper() + self.plural[1:]
+        return capitalised(self.plural)
 
     @property
     def takes_drop(self) -> bool:

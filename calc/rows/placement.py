@@ -31,6 +31,7 @@ from calc.rows.kind import KINDS, Kind, RowSpec
 from calc.shapes import Outline
 from calc.sources import constant
 from calc.tips import Tip
+from calc.units import a_or_an, capitalised
 
 CLEARANCE_MM = constant(3.0, "mm", "common-practice", "least distance between two rows that should read as two")
 CUTTER_NEAR_MM = constant(1.0, "mm", "common-practice", "a drop asked for that is this near the cutter's own is marked by the cutter")
@@ -371,7 +372,7 @@ def _line_mm(row: RowSpec, amount: RowAmount, on: PlacedRow | None, last: Placed
 def _notes(row: RowSpec, hung: bool) -> tuple[str, ...]:
     """What is odd about a row where it is, in words; its amount is worked out all the same."""
     kind = KINDS[row.kind]
-    named = f"{'An' if row.kind[0] in 'aeiouS' else 'A'} {row.kind}"
+    named = capitalised(a_or_an(row.kind))
     if row.place == "joints" and not kind.at_joints:
         return (
             f"{named} runs on and cannot sit at a joint: it is worked out as one straight row at their height. "

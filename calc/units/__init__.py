@@ -7,7 +7,7 @@ Map
 `reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`
 `money`      amounts of money to the hundredth
 `examples`   the examples and defaults of forms in round US figures
-`writing`    `Formatter` writes lengths, masses, volumes and times in the reader's units; `a_or_an` puts an article before words
+`writing`    `Formatter` writes lengths, masses, volumes and times in the reader's units; words with an article, a capital, or as a list
 `same`       a key for what is kept of something large: this very object, without comparing what is in it
 
 Reading is forgiving: thousands of people type the same measurement in different ways. What cannot be read is reported
@@ -34,7 +34,7 @@ from calc.units.reading import (
     shape_in,
 )
 from calc.units.same import Same
-from calc.units.writing import CLOSE, DAYS, Formatter, SharedOut, a_or_an, file_name_part
+from calc.units.writing import CLOSE, DAYS, Formatter, SharedOut, a_or_an, capitalised, file_name_part, letter_of, listed
 
 __all__ = [
     "BASE",
@@ -54,10 +54,13 @@ __all__ = [
     "Same",
     "SharedOut",
     "a_or_an",
+    "capitalised",
     "factor",
     "file_name_part",
     "hundredths",
     "in_us_figures",
+    "letter_of",
+    "listed",
     "read_choice",
     "read_count",
     "read_measure",

@@ -45,6 +45,33 @@ def a_or_an(words: str) -> str:
     return f"an {words}" if _AN.match(words) else f"a {words}"
 
 
+def capitalised(words: str) -> str:
+    """Give words as a sentence or a title begins with them: the first letter a capital, the others as they are.
+
+    >>> capitalised(a_or_an("C scroll")), capitalised("")
+    ('A C scroll', '')
+    """
+    return words[:1].upper() + words[1:]
+
+
+def listed(words: Sequence[str], last: str = "and") -> str:
+    """Give words as a list.
+
+    >>> listed(["cream", "russet", "bay"]), listed(["cream", "bay"], "or"), listed(["cream"])
+    ('cream, russet and bay', 'cream or bay', 'cream')
+    """
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def letter_of(number: int) -> str:
+    """Give the letter of one of several, counted from 0, where steps or pages have the numbers: A to Z, then AA.
+
+    >>> letter_of(0), letter_of(25), letter_of(26)
+    ('A', 'Z', 'AA')
+    """
+    return chr(65 + number % 26) * (1 + number // 26)
+
+
 def _plain(value: float, places: int) -> str:
     """A number to some decimal places, halves rounded away from zero as on paper: 8.25 is 8.3."""
     text = f"{value + math.copysign(1e-9, value):.{places}f}"

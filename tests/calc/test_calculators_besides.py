@@ -18,11 +18,11 @@ from calc.calculators.declare import parse
 from calc.calculators.order_besides import STANDS, STIRRED, TOOLS, Line, besides, purposes_of
 from calc.calculators.order_form import plan_of
 from calc.calculators.order_tiers import tiers_file
-from calc.calculators.order_words import bag_letter, clash_text, listed, marking_text, place_of, reach_texts, row_phrase, size_words, sponge_words
+from calc.calculators.order_words import clash_text, marking_text, place_of, reach_texts, row_phrase, size_words, sponge_words
 from calc.calculators.packs import _same_thing
 from calc.calculators.text_kept import LONGEST_KEY, MOST_BITS, MOST_KEYS, TextKept
 from calc.order import Plan
-from calc.units import LONGEST_RECORD, Formatter, Problem
+from calc.units import LONGEST_RECORD, Formatter, Problem, letter_of, listed
 
 CAKE = {
     **{"tiers.0.name": "Lower", "tiers.0.width": "20 cm", "tiers.1.name": "Upper", "tiers.1.width": "15 cm", "cutters": "9 cm, 7.5 cm"},
@@ -189,7 +189,7 @@ def test_what_runs_into_what_is_told_with_a_way_out() -> None:
 
 
 def test_small_words() -> None:
-    assert [bag_letter(i) for i in (0, 1, 25, 26, 51, 52)] == ["A", "B", "Z", "AA", "ZZ", "AAA"]
+    assert [letter_of(i) for i in (0, 1, 25, 26, 51, 52)] == ["A", "B", "Z", "AA", "ZZ", "AAA"]
     assert (listed(["cream"]), listed(["cream", "sage"]), listed(["cream", "sage", "bay"])) == ("cream", "cream and sage", "cream, sage and bay")
     assert (size_words(200.0, 200.4, SAY), size_words(200.0, 200.6, SAY), size_words(200.0, 300.0, SAY)) == (
         "20 cm",

@@ -80,7 +80,7 @@ def technique(values: Values, caption: str) -> str:
     named = units.a_or_an(f"{tip.name} tip")
 
     def saying(scene: Scene, panel: str) -> Scene:
-        return replace(scene, description=words[f"told_{panel}"].format(tip=named, Tip=named[0].upper() + named[1:]))
+        return replace(scene, description=words[f"told_{panel}"].format(tip=named, Tip=units.capitalised(named)))
 
     finished = row_panel(kind, tip, colour)
     return turning(

@@ -202,7 +202,7 @@ def temperatures(values: Values, caption: str) -> str:
     """Published temperatures, both printed figures."""
     rows = []
     for entry in TEMPERATURES.values():
-        rows.append([entry.note[0].upper() + entry.note[1:], f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation])
+        rows.append([units.capitalised(entry.note), f"{entry.celsius:g} °C", f"{entry.fahrenheit:g} °F", SOURCES[entry.source].citation])
     return markup(
         ("What", "Celsius", "Fahrenheit", "Source"),
         rows,
@@ -448,7 +448,7 @@ def constants(values: Values, caption: str) -> str:
     for (note, _), value in sorted(found.items(), key=lambda e: (e[1].source.standing, e[1].source.title, e[0][0].lower())):
         ends = [_written(end, value.unit) for end in (value.low, value.high)]
         extent = " to ".join(ends) if (value.low, value.high) != (float(value), float(value)) else ""
-        rows.append([note[0].upper() + note[1:], _written(float(value), value.unit), extent, value.source.title])
+        rows.append([units.capitalised(note), _written(float(value), value.unit), extent, value.source.title])
     return markup(("What", "Value", "Range", "Source"), rows, (1, 2), caption or f"{len(rows)} numbers", stacks=True)
 
 

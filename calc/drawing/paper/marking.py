@@ -25,7 +25,7 @@ from calc.drawing.scene import GUIDE_DASH, GUIDE_LINE, INK, THIN, Group, Item, P
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.unroll import BAND, CORNER, marked, name_row, row_style, tape_lines
 from calc.shapes import outline
-from calc.units import Formatter, file_name_part
+from calc.units import Formatter, capitalised, file_name_part
 
 TAB_MM = 12.0
 _CUT = Style(stroke="#000000", width_mm=0.5)
@@ -348,7 +348,7 @@ def _notes(tier: TierDrawn, count: int, prick: bool, say: Formatter, room: float
 
 def _name(row: object) -> str:
     name = getattr(row, "name", "") or f"{row.kind}, {row.tip.name}"  # type: ignore[attr-defined]
-    return name[0].upper() + name[1:]
+    return capitalised(name)
 
 
 def _steps(tier: TierDrawn, count: int, prick: bool, say: Formatter) -> list[str]:

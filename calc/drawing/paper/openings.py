@@ -10,7 +10,7 @@ from calc.drawing.paper.sheet import BLACK, NO_HEADING, QUIET, Heading, Sheet, p
 from calc.drawing.scene import INK, Path, Style
 from calc.drawing.tip_openings import opening_parts
 from calc.tips import Tip
-from calc.units import Formatter
+from calc.units import Formatter, capitalised
 
 _COLUMN_MM = 19.0  # the least that a tip takes along its row, with room to write what a maker calls it
 _FIGURE_MM, _NOTE_MM = 3.4, 2.9
@@ -27,7 +27,7 @@ def tip_chart(tips: Sequence[tuple[Tip, str]], heading: Heading = NO_HEADING, pa
     flow, say = PageFlow(paper_mm(paper)), Formatter(units)
     for family in dict.fromkeys(tip.family for tip, _ in tips):
         rows = _rows([(tip, note) for tip, note in tips if tip.family == family], flow.width, say)
-        flow.heading(family[0].upper() + family[1:], _row_mm(rows[0], say))
+        flow.heading(capitalised(family), _row_mm(rows[0], say))
         flow.y -= 1.6  # openings are far enough below it
         for row in rows:
             flow.need(_row_mm(row, say))

@@ -7,7 +7,7 @@ from calc.drawing.paper.sheet import NO_HEADING, QUIET, Heading, Sheet, framed, 
 from calc.drawing.scene import INK, Group, Item, Path, Style, rectangle, smooth
 from calc.drawing.wander import wander_points
 from calc.tips import Tip
-from calc.units import Formatter, file_name_part
+from calc.units import Formatter, capitalised, file_name_part
 
 SIZES = (("large", 1.25), ("as on the cake", 1.0), ("small", 0.75))
 HOW = (
@@ -47,7 +47,7 @@ def patch_sheet(
             items.append(Group(tuple(patch), matrix=(-1.0 if mirrored else 1.0, 0.0, 0.0, 1.0, across, y)))
             y += high * pitch + _APART
         about = (
-            f"{words[0].upper()}{words[1:]}: {say.length(gap_mm * scale)} between two lines. Never cross, never touch. "
+            f"{capitalised(words)}: {say.length(gap_mm * scale)} between two lines. Never cross, never touch. "
             "Lay it in a clear wallet or under parchment."
         )
         if named:

@@ -23,7 +23,7 @@ from calc.drawing.views import band_mm
 from calc.rows import natural_pitch_mm
 from calc.rows.placement import PlacedRow
 from calc.shapes import outline
-from calc.units import Formatter, file_name_part
+from calc.units import Formatter, capitalised, file_name_part
 
 _GREY = "#cfc9cc"
 _FAINT = Style(stroke="#8a8288", width_mm=0.3)
@@ -136,7 +136,7 @@ def practice_sheet(
         about += f". The line this tip lays is {say.length(row.size_mm)} wide. Lay it in a clear wallet or under parchment."
         if named:
             items = [*items, *name_line(size)]
-        scenes.append(framed(size, title, about[0].upper() + about[1:], heading, number, len(_SIZES), items, units))
+        scenes.append(framed(size, title, capitalised(about), heading, number, len(_SIZES), items, units))
     name = f"practice-{file_name_part(row.kind)}-{file_name_part(row.tip.name)}"
     return Sheet(f"{name}-left" if mirrored else name, title, tuple(scenes))
 

@@ -20,6 +20,7 @@ from calc.drawing.faces import text_width_mm
 from calc.drawing.marks import cross
 from calc.drawing.paper.sheet import BLACK, SMALLEST_MM, SOFT, Heading, framed, paper_mm, printable_mm, text_at
 from calc.drawing.scene import Group, Item, Path, Scene, Style, Text, polygon, rectangle
+from calc.units import letter_of
 
 OVERLAP_MM = 12.0
 NEARLY_EMPTY = 0.34  # of an even share: a page that shows less of the drawing is not worth its paper
@@ -62,11 +63,6 @@ def tiles_mm(length_mm: float, room_mm: float) -> tuple[tuple[float, float], ...
         raise ValueError("a tile is longer than its overlap")
     step = room_mm - OVERLAP_MM
     return tuple((step * i, min(length_mm, step * i + room_mm)) for i in range(_count(length_mm, room_mm)))
-
-
-def _match_letter(i: int) -> str:
-    """The letter of a match mark: A to Z, then AA to ZZ."""
-    return chr(65 + i % 26) * (1 + i // 26)
 
 
 def _match_mark(x: float, y: float, letter: str, right: int, below: int) -> list[Item]:
@@ -332,14 +328,14 @@ def tile_pages(
             x = left + across[k][0] - xa + half
             shown.append(Path((("M", x, top), ("L", x, top + yb - ya)), TRIM))
             for part in (0.14, 0.86):
-                shown += _match_mark(x, top + (yb - ya) * part, _match_letter(k - 1), -1 if nearer else 1, 0)
-            words = _fitting(nearer, _match_letter(k - 1), other, 0.6 * (yb - ya))
+                shown += _match_mark(x, top + (yb - ya) * part, letter_of(k - 1), -1 if nearer else 1, 0)
+            words = _fitting(nearer, letter_of(k - 1), other, 0.6 * (yb - ya))
             shown.append(text_at(x + (-2.2 if nearer else 4.4), top + (yb - ya) / 2, words, 2.9, "middle", style=BLACK, turn=-90.0))
         for k, nearer, other in ((j, True, joins[2]), (j + 1, False, joins[3])):
             if not other:
                 continue
             y = top + down[k][0] - ya + half
-            letter = _match_letter(len(across) - 1 + k - 1)
+            letter = letter_of(len(across) - 1 + k - 1)
             shown.append(Path((("M", left, y), ("L", left + xb - xa, y)), TRIM))
             for part in (0.14, 0.86):
                 shown += _match_mark(left + (xb - xa) * part, y, letter, 0, -1 if nearer else 1)

@@ -671,16 +671,7 @@ def allergens(recipe: str) -> Allergens:
 
 
 def keeping(recipe: str) -> Keeping:
-    """Give how long a recipe is usually kept, covered, in the fridge and the freezer.
-
-    Parameters
-    ----------
-    recipe : str
-        A key of `RECIPES` [-]
-
-    >>> keeping("flour_cooked").fridge_days
-    4
-    """
+    """Give how long a recipe is usually kept, covered, in the fridge and the freezer."""
     return RECIPES[recipe].keeping
 
 

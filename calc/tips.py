@@ -475,16 +475,7 @@ _HOW_TO_WRITE = "Write a family and a measured opening, like petal 11 mm or open
 
 
 def read_tip(text: str, input_name: str, label: str) -> Tip:
-    """Read a tip as its family and opening.
-
-    Parameters
-    ----------
-    text : str
-        What was typed, such as "petal 11 mm", "7 mm open star", "open star 12 mm, 8 points" or "petal 11 x 3 mm" [-]
-    input_name : str
-        The input it was typed in [-]
-    label : str
-        What the reader calls it [-]
+    """Read a tip as its family and opening: "petal 11 mm", "open star 12 mm, 8 points", "petal 11 x 3 mm"; the family may come last.
 
     >>> read_tip("7 mm open star", "tip", "Tip").name
     'open star 7 mm'

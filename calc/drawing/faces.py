@@ -137,28 +137,10 @@ def face(name: str) -> Face:
 
 @lru_cache(maxsize=4096)
 def shown(words: str) -> str:
-    """Give words as they are set: composed, without control characters; what is joined to a missing character goes with it.
+    """Give words as they are set: composed (Unicode's form C), without control characters; what is joined to a missing character goes with it.
 
-    Formula: Unicode normal form C.
-
-    Parameters
-    ----------
-    words : str
-        Anyone's words [-]
-
-    Returns
-    -------
-    str
-        The characters to set, one after another [-]
-
-    Range: any text. Leaves out: writing from right to left.
-
-    Example
-    -------
     >>> shown("cafe\\u0301")
     'café'
-
-    Source: common-practice
     """
     kept = []
     for c in unicodedata.normalize("NFC", words):

@@ -141,50 +141,17 @@ WORDS_GUIDE = Style(fill=GUIDE, role="text-guide")
 
 
 def polyline(points: Sequence[Point]) -> Parts:
-    """Join points by straight lines; no points make no path.
-
-    Parameters
-    ----------
-    points : sequence of (float, float)
-        The points [mm]
-
-    >>> polyline([(0, 0), (10, 5)])
-    (('M', 0, 0), ('L', 10, 5))
-    """
+    """Join points by straight lines; no points make no path."""
     return tuple(("L" if i else "M", *point) for i, point in enumerate(points))
 
 
 def polygon(points: Sequence[Point]) -> Parts:
-    """Join points by straight lines and close them.
-
-    Parameters
-    ----------
-    points : sequence of (float, float)
-        The corners [mm]
-
-    >>> polygon([(0, 0), (10, 0), (0, 5)])[-1]
-    ('Z',)
-    """
+    """Join points by straight lines and close them; no points make no path."""
     return (*polyline(points), ("Z",)) if points else ()
 
 
 def rectangle(x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> Parts:
-    """Give a rectangle from its upper left corner.
-
-    Parameters
-    ----------
-    x_mm : float
-        Left edge [mm]
-    y_mm : float
-        Upper edge [mm]
-    width_mm : float
-        Width [mm]
-    height_mm : float
-        Height [mm]
-
-    >>> rectangle(0, 0, 4, 3)[2]
-    ('L', 4, 3)
-    """
+    """Give a rectangle from its upper left corner."""
     return polygon([(x_mm, y_mm), (x_mm + width_mm, y_mm), (x_mm + width_mm, y_mm + height_mm), (x_mm, y_mm + height_mm)])
 
 
@@ -248,66 +215,12 @@ def arc(x_mm: float, y_mm: float, radius_mm: float, from_deg: float, to_deg: flo
 
 
 def circle(x_mm: float, y_mm: float, radius_mm: float) -> Parts:
-    """Give a whole circle.
-
-    Formula: as `arc`.
-
-    Parameters
-    ----------
-    x_mm : float
-        Centre to the right [mm]
-    y_mm : float
-        Centre downwards [mm]
-    radius_mm : float
-        Radius [mm]
-
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Range: any radius.
-
-    Example
-    -------
-    >>> len(circle(0, 0, 5))
-    10
-
-    Source: geometry (circle)
-    """
+    """Give a whole circle, as `arc` draws it."""
     return (*arc(x_mm, y_mm, radius_mm, 0, 360), ("Z",))
 
 
 def ellipse(x_mm: float, y_mm: float, half_width_mm: float, half_height_mm: float) -> Parts:
-    """Give a whole upright ellipse.
-
-    Formula: as `arc`.
-
-    Parameters
-    ----------
-    x_mm : float
-        Centre to the right [mm]
-    y_mm : float
-        Centre downwards [mm]
-    half_width_mm : float
-        Half its width [mm]
-    half_height_mm : float
-        Half its height [mm]
-
-    Returns
-    -------
-    tuple
-        Parts of a path [mm]
-
-    Range: any size. Leaves out: tilted ellipses.
-
-    Example
-    -------
-    >>> ellipse(0, 0, 5, 2)[0]
-    ('M', 5.0, 0.0)
-
-    Source: geometry (ellipse)
-    """
+    """Give a whole upright ellipse, as `arc` draws it."""
     return (*arc(x_mm, y_mm, half_width_mm, 0, 360, half_height_mm), ("Z",))
 
 

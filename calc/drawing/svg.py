@@ -28,11 +28,6 @@ _USE = '<use xlink:href="#%s" transform="matrix(%.4g %.4g %.4g %.4g %.2f %.2f)"%
 def escape(words: str) -> str:
     """Give words so that they are text in SVG and nothing else; control characters are dropped.
 
-    Parameters
-    ----------
-    words : str
-        Anyone's words [-]
-
     >>> escape('a <b> & "c"')
     'a &lt;b&gt; &amp; &quot;c&quot;'
     """
@@ -40,28 +35,10 @@ def escape(words: str) -> str:
 
 
 def number(value: float) -> str:
-    """Give a length as it is written in drawings, to a hundredth of a millimetre.
+    """Give a length as it is written in drawings, to a hundredth of a millimetre and never as -0.
 
-    Formula: rounding to two places.
-
-    Parameters
-    ----------
-    value : float
-        A length [mm]
-
-    Returns
-    -------
-    str
-        The number [-]
-
-    Range: any finite number. Leaves out: finer steps.
-
-    Example
-    -------
     >>> number(12.5), number(-0.001), number(3.14159)
     ('12.5', '0', '3.14')
-
-    Source: geometry (rounding)
     """
     text = f"{value:.2f}"
     if text[-1] == "0":

@@ -43,15 +43,6 @@ def page_of(exercise: Exercise) -> str:
 def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ...]:
     """Read exercises by any of their names, "roses, swags and ruched border", or as a count of the usual ones.
 
-    Parameters
-    ----------
-    text : str
-        What was typed [-]
-    input_name : str
-        The input it was typed in [-]
-    label : str
-        What the reader calls it [-]
-
     >>> [exercise.key for exercise in read_exercises("Roses, swags and a ruched border", "exercises", "Exercises")]
     ['small_roses', 'swags', 'ruched_borders']
     >>> [exercise.key for exercise in read_exercises("2", "exercises", "Exercises")]

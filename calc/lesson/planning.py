@@ -409,22 +409,7 @@ def _slots(
 
 
 def cautions(recipe: str, students: int, minutes: float, longest_practice_min: float) -> tuple[str, ...]:
-    """Give what a teacher says before a class begins: allergens, food that was handled, hands, heat.
-
-    Parameters
-    ----------
-    recipe : str
-        A key of `calc.buttercream.RECIPES` [-]
-    students : int
-        Students [-]
-    minutes : float
-        Length of the lesson [min]
-    longest_practice_min : float
-        Longest stretch with a bag in the hand [min]
-
-    >>> any("milk" in text for text in cautions("plain", 8, 120, 25))
-    True
-    """
+    """Give what a teacher says before a class begins: allergens, food that was handled, hands, heat."""
     found = allergens(recipe)
     names = ", ".join(dict.fromkeys((*found.us, *found.eu))) or "none that must be named"
     said = [

@@ -6,7 +6,8 @@ an Example that runs, and Source at the end. `Source:` names keys of `calc.sourc
 to look: `Source: segment (eq. 4), steiner (p. 114)`; for `geometry` that is the theorem or definition, as in
 `geometry (Pythagoras)`. Sources whose title already names a section, and the two that stand for "no source", need none.
 
-A function without a formula needs the sentence only; "Formula: none", "Raises: Never" and the like are refused.
+A function without a formula needs the sentence only, with an example where one shows something; Parameters, Returns or Range without a formula
+are refused, and so are "Formula: none", "Raises: Never" and the like.
 """
 
 from __future__ import annotations
@@ -89,6 +90,7 @@ def entries_of(lines: list[str]) -> list[tuple[str, str]]:
 FULL_FORM = re.compile(r"^(Formula|Source): ", re.MULTILINE)
 EMPTY_ANSWERS = (
     (re.compile(r"^Formula: (none|no )", re.MULTILINE | re.IGNORECASE), "says that it has no formula"),
+    (re.compile(r"^Formula: as `[\w.]+`\.$", re.MULTILINE), "has the formula of another function, and none of its own"),
     (re.compile(r"^Raises\n-+\n(\w+\n\s+)?(never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "says that it raises nothing"),
     (re.compile(r"^(Raises|Returns|Range|Source): (never|none|nothing)\b", re.MULTILINE | re.IGNORECASE), "has a line that says nothing"),
     (re.compile(r"eaves out: (nothing|none)\b", re.IGNORECASE), "leaves out nothing, and says so"),
@@ -149,6 +151,8 @@ def faults(function: Callable[..., Any]) -> list[str]:
     wrong += [said for pattern, said in EMPTY_ANSWERS if pattern.search(doc)]
     if FULL_FORM.search(doc):
         wrong += form_faults(function, doc)
+    elif set(sections_of(doc)) - {""}:
+        wrong.append("has a part of the whole form, and no formula")
     return wrong
 
 
@@ -234,6 +238,7 @@ def good(width_mm: float, count: int = 1) -> float:
         ("Range: n > 0.", "Range: n > 0. Leaves out: nothing.", "leaves out nothing"),
         ("Formula: w / n.", "", "no Formula"),
         ("Formula: w / n.", "Formula: none; it divides.", "no formula"),
+        ("Formula: w / n.", "Formula: as `pitch_mm`.", "formula of another"),
         (">>> good(10, 2)", "good(10, 2)", "no Example"),
         ("Range: n", "Raises\n    ------\n    Never\n        At no count.\n\n    Range: n", "raises nothing"),
         ("Range: n", "Raises\n    ------\n    ValueError\n        Never.\n\n    Range: n", "raises nothing"),
@@ -257,6 +262,9 @@ def test_a_function_without_a_formula_needs_one_sentence_only() -> None:
         return width_mm + 80
 
     assert not faults(plain)
+    for part in ("Parameters\n----------\nwidth_mm : float\n    Width [mm]", "Returns\n-------\nfloat\n    Width [mm]", "Range: any width."):
+        plain.__doc__ = f"Widen a band by a hand's breadth.\n\n{part}\n"
+        assert any("no formula" in fault for fault in faults(plain)), part
 
 
 def test_sources_that_name_their_place_and_those_that_have_none_need_no_brackets() -> None:

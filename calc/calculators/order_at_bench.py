@@ -162,7 +162,7 @@ def _row(
     say: Formatter,
 ) -> BenchTask:
     row, amount, tier = step.row, step.row.amount, cake.tiers[step.row.tier]
-    pieces, letter = pieces_words(row), letters[row.colour, row.tip]
+    pieces, letter, moves = pieces_words(row), letters[row.colour, row.tip], ", ".join(row.asked_kind.steps)
     facts = [
         ("Bag", f"{letter}: {row.colour}, {left[letter]} left in it"),
         ("Tip", row.tip.name),
@@ -187,7 +187,7 @@ def _row(
         tier=step.tier_name,
         facts=tuple(facts),
         notes=(
-            ", ".join(row.asked_kind.steps).capitalize() + ".",
+            f"{moves[0].upper()}{moves[1:]}.",
             "Begin at the back, at the dot, and follow the arrows.",
             *notes,
             *told.notes,

@@ -95,7 +95,8 @@ def _tip_and_place(answer: Answer, tier: PlannedTier, row: PlacedRow, number: in
     """A tip that does not pipe the kind, a place that does not suit it, and pieces too large for the side."""
     kind, at = row.asked_kind, row.spec.path.rstrip(".")
     if row.tip.family not in kind.families:
-        text = f"{a_or_an(kind.name).capitalize()} is not usually piped with {a_or_an(row.tip.family)} tip."
+        named = a_or_an(kind.name)
+        text = f"{named[0].upper()}{named[1:]} is not usually piped with {a_or_an(row.tip.family)} tip."
         answer.cure(at, text, *_own_tip(tier, row))
     if row.notes:
         answer.cure(at, row.notes[0].split(":")[0].split(". ")[0] + ".", _put(row, number, kind.place))

@@ -111,9 +111,10 @@ def _add_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
         )
     unknown = sorted({c for pair in _meeting(cake) for c in pair if c not in table and hex_of(c) is None})
     if unknown:
+        name, it, them = ("that name", "it is", "it") if len(unknown) == 1 else ("those names", "they are", "them")
         answer.note(
-            f"{listed(unknown).capitalize()}: no value is known for that name, so it is drawn in plain cream and not compared. "
-            "Add it under Colour to have it drawn and compared."
+            f"{listed(unknown).capitalize()}: no value is known for {name}, so {it} drawn in plain cream and not compared. "
+            f"Add {them} under Colour to have {them} drawn and compared."
         )
     for one, other in _meeting(cake):
         if one in unknown or other in unknown:

@@ -440,7 +440,7 @@ def ledge_mm(lower: Outline, upper: Outline) -> float:
 
 
 def planned_again(cake: Plan, tier: TierOrder, index: int) -> PlannedTier:
-    """Plan one tier of a cake otherwise than it was asked for, the tiers under it as they are; raises the problems of that tier."""
+    """Replan one tier of a cake with other choices, the tiers under it unchanged; raises the problems of that tier."""
     below = next((other for other in reversed(cake.tiers[:index]) if other.joined), None)
     return _plan_tier(cake.order, tier, index, cake.tiers[index].base_mm, cake.density, below)
 
@@ -514,7 +514,7 @@ def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]
 
 
 def _calibrated(asked: _Asked, row: RowSpec) -> tuple[float | None, str]:
-    """What a row weighs by the metre and how that was weighed: the same row with that tip first, else a plain line of that tip."""
+    """What a row weighs per metre and how that was measured: the same row with that tip first, else a plain line of that tip."""
     plain: float | None = None
     for measured in asked.measured:
         if measured.tip != row.tip or measured.mass_g is None:
@@ -691,7 +691,7 @@ def _choices(
 
 
 def _missing_corners(division: Division) -> Division:
-    """A division that leaves a corner without a joint, with what that weighs against it."""
+    """A division that leaves a corner without a joint, with its penalty for that."""
     return replace(
         division,
         penalty=division.penalty + CORNERS_MISSED,

@@ -183,7 +183,7 @@ def _repeats(asked: Asked, side_mm: float) -> int:
 
 
 def closing_words(error_mm: float, say: Formatter) -> str:
-    """Where the last step lands, in words; less than a point of the dividers makes is none.
+    """Where the last step lands, in words; an error smaller than the point of the dividers counts as none.
 
     >>> closing_words(-3.4, Formatter()), closing_words(0.1, Formatter("us"))
     ('3.4 mm short', 'none')

@@ -132,7 +132,7 @@ def _clashes(answer: Answer, cake: Plan, tier: PlannedTier) -> None:
 
 
 def _others_follow(cake: Plan, tier: PlannedTier, row: PlacedRow) -> str:
-    """That another drop may change the other tiers too, where it may."""
+    """A warning that another drop may change the other tiers too; empty where it cannot."""
     others = [other.order.name for other in cake.tiers if other.joined and other is not tier]
     if not (cake.order.together and tier.joined and others and row.hung):
         return ""
@@ -164,7 +164,7 @@ def _too_deep(tier: PlannedTier, clash: Clash) -> _Deep | None:
 
 
 def _shallower(cake: Plan, tier: PlannedTier, number: int, past_mm: float, say: Formatter) -> str | None:
-    """The drop with which nothing hangs too deep for the sake of a row, as it is written; None where there is none.
+    """The drop at which nothing hangs too deep because of a row, as it is written; None where there is none.
 
     With another drop the tier may be divided otherwise and its rows laid elsewhere, so it is planned with each that is tried.
     """

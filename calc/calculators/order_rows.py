@@ -140,7 +140,7 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
 
 
 def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
-    """The ways to divide a tier that has joints as they are ranked, each with why it stands there and a press that takes it."""
+    """The ways to divide a tier that has joints, in their ranking, each with the reason for its place and a press that takes it."""
     if not tier.joined:
         return
     say, taken, path = answer.say, tier.division, tier.order.path

@@ -102,7 +102,7 @@ def measured(asked: Asked) -> dict[str, Any]:
 
 
 def check_spacing(pitch_mm: float | None, kind: Kind, tip: Tip, input_name: str, say: Formatter) -> None:
-    """Raise a `Problem` where a measured spacing is none that this tip pipes."""
+    """Raise a `Problem` where this tip cannot pipe pieces at a measured spacing."""
     usual = kind.natural_pitch_mm(tip)
     if pitch_mm is not None and usual and not CLOSEST * usual <= pitch_mm <= WIDEST * usual:
         raise Problem(

@@ -278,7 +278,7 @@ def cutting_scene(plan: CutPlan, units: str = "metric") -> Scene:
 
 
 def _free_end(line: Sequence[Point], taken: Sequence[Point], apart: float) -> Point:
-    """The end of a line, moved out a little, that no number stands at yet."""
+    """A place a little past an end of the line, where no number stands yet."""
     best = (line[0][0], -line[0][1])
     for (x, y), (px, py) in ((line[0], line[1]), (line[-1], line[-2])):
         length = math.dist((x, y), (px, py)) or 1.0

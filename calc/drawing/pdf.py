@@ -416,7 +416,7 @@ class _Tree:
         return element
 
     def turn(self, page: pydyf.Dictionary, top: float) -> None:
-        """Begin a page, so high [pt]."""
+        """Begin a page of this height [pt]."""
         self.page = page
         page["StructParents"] = len(self.marks)
         self.marks.append(pydyf.Array())

@@ -91,7 +91,7 @@ class Use(NamedTuple):
 
 
 class Group(NamedTuple):
-    """Items that belong together, with a name for whoever asks; `clip` is x, y, width, height [mm].
+    """Items that belong together, with a name to find them by; `clip` is x, y, width, height [mm].
 
     On paper a `tag` makes them one element of the document's structure: H1, H2, P, L, LI, Lbl, LBody, Table, TR, TH, TD or Figure, which
     says in `alt` what it shows; "Artifact" is what belongs to the page alone, such as its number.

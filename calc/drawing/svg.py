@@ -97,7 +97,7 @@ def _written(group: Group, coarse: bool) -> tuple[str, dict[str, str]]:
 
 
 def _name(kind: str, what: object) -> str:
-    """A name for what a drawing defines: the same thing has the same name in every drawing, but for the drawing's own word before it."""
+    """A name for what a drawing defines: the same thing has the same name in every drawing, apart from the drawing's own prefix."""
     return f"{MARK}{kind}{zlib.crc32(repr(what).encode()):x}"
 
 

@@ -353,7 +353,7 @@ def _light(outline: Outline) -> tuple[tuple[float, float], ...]:
 
 
 def _extent(outline: Outline) -> tuple[float, float, float, float]:
-    """The least x and the least way to the back, and the greatest, of an outline as it stands in the picture [mm]."""
+    """The smallest and the largest x, and distance to the back, of an outline as it stands in the picture [mm]."""
     if not _turn_of(outline):
         return outline.extent_mm
     xs, backs = zip(*_ring(outline)[0], strict=True)
@@ -392,7 +392,7 @@ def _part(row: PlacedRow, half: Group, y: float) -> Group:
 
 
 def _standing(tiers: Sequence[TierDrawn]) -> list[Item]:
-    """A tier and all that stands on it, the farther things first."""
+    """A tier and everything that stands on it, the farther things first."""
     tier = tiers[0]
     foot, top = (-z * _COS - tier.back_mm * _SIN for z in (tier.base_mm, tier.base_mm + tier.height_mm))
     side, lid = _body(tier)

@@ -102,7 +102,7 @@ def piped(tier: TierDrawn, row: PlacedRow, from_mm: float = 0.0, to_mm: float | 
 
 
 def _past_the_end(laid: RowLaid, row: PlacedRow, perimeter_mm: float, height: float) -> list[Item]:
-    """What of a row passes the closing line: cut off there, and again from 0."""
+    """The part of a row that passes the closing line: cut off there, and drawn again from 0."""
 
     def passes(points: Sequence[Point]) -> bool:
         return any(not -1 <= s <= perimeter_mm + 1 for s, _ in points)

@@ -19,7 +19,7 @@ Cell = tuple[int, int]
 
 
 def _tree(wide: int, high: int, seed: int) -> frozenset[tuple[Cell, Cell]]:
-    """A tree of ways over a ground: each step that joins two parts not yet joined, in an order that the seed shuffles."""
+    """A spanning tree of the cells of a ground: each step joins two parts not yet joined, in an order that the seed shuffles."""
     steps = [((x, y), (x + 1, y)) for x in range(wide - 1) for y in range(high)]
     steps += [((x, y), (x, y + 1)) for x in range(wide) for y in range(high - 1)]
     steps.sort(key=lambda step: zlib.crc32(f"{seed} {step}".encode()))

@@ -32,7 +32,7 @@ EFFECTS = (*sorted(KINDS, key=lambda name: KINDS[name].as_effect), *OTHERS)
 
 @lru_cache(maxsize=256)
 def effects_of(use: TipUse) -> tuple[str, ...]:
-    """Give what a tip of the table makes, what it is taken for most first."""
+    """Give what a tip of the table makes, its commonest use first."""
     named = [
         kind.name
         for kind in KINDS.values()

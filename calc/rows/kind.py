@@ -310,7 +310,7 @@ class Kind:
         return 0.0
 
     def own_pitch_mm(self, spec: RowSpec) -> float:
-        """The distance into which the maker's pieces fall: as measured on a practice row, or else the natural one [mm]."""
+        """The maker's own distance between pieces: as measured on a practice row, or else the natural one [mm]."""
         return spec.pitch_mm or self.natural_pitch_mm(spec.tip, spec.size_mm)
 
     def across_mm(self, tip: Tip) -> float:

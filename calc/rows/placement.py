@@ -190,7 +190,7 @@ def hangs(row: RowSpec) -> bool:
 
 
 def rank(row: RowSpec) -> tuple[Any, ...]:
-    """What puts rows in the same order however they were typed: everything they ask for, kind and tip first."""
+    """A sort key that gives rows one order however they were typed: everything they ask for, kind and tip first."""
     tip = row.tip
     below = -1.0 if row.below_mm is None else row.below_mm
     look = (tip.family, tip.opening_mm, tip.points, tip.inner_mm, tip.slot_mm, row.bag_colour)
@@ -370,7 +370,7 @@ def _line_mm(row: RowSpec, amount: RowAmount, on: PlacedRow | None, last: Placed
 
 
 def _notes(row: RowSpec, hung: bool) -> tuple[str, ...]:
-    """What is odd about a row where it is, in words; its amount is worked out all the same."""
+    """What is unusual about a row in its place, in words; its amount is worked out all the same."""
     kind = KINDS[row.kind]
     named = capitalised(a_or_an(row.kind))
     if row.place == "joints" and not kind.at_joints:

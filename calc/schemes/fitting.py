@@ -155,7 +155,7 @@ def _tips_of(kind: str, family: str) -> tuple[Tip, ...]:
 
 
 def tip_for(part: Part, scale: float, finer: int = 0) -> Tip:
-    """The tip of the table for a part at some scale, so many sizes finer; somebody's own tip as long as nothing has to change."""
+    """The tip of the table for a part at some scale, a number of sizes finer; somebody's own tip as long as nothing has to change."""
     begins = part.begins_with
     if part.tip is not None and scale == 1.0 and not finer:
         return part.tip

@@ -65,7 +65,7 @@ class Scheme:
     heights_mm: tuple[float, ...] = ()
 
     def parts_for(self, index: int, count: int) -> tuple[Part, ...]:
-        """Its rows for a tier, counted from the lowest, of so many."""
+        """Its rows for one tier, counted from the lowest, of a number of tiers."""
         if self.rows_of:
             return self.rows_of[self._nearest(index, count)]
         level = {EVERY: True, LOWEST: index == 0, UPPER: index > 0, LOWER: index < count - 1, CROWN: index == count - 1}

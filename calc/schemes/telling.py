@@ -77,7 +77,7 @@ def _reason(change: Change, planned: PlannedTier, say: Formatter) -> str:
 
 
 def _scale_words(fitted: Fitted) -> list[str]:
-    """Which tips are other ones than usual, for the size of the tiers."""
+    """Which tips differ from the usual ones because of the size of the tiers."""
     other: dict[str, str] = {}
     for part in fitted.scheme.parts:
         usual, now = tip_for(part, 1.0), tip_for(part, fitted.scale)

@@ -234,7 +234,7 @@ class _HeartSides:
 
 
 def _sides_leaving_at(leaves: float) -> _HeartSides:
-    """Sides that leave the lobes at an angle: 45 degrees leaves them straight; the less, the blunter is the point, by half of what it is less."""
+    """Sides that leave the lobes at an angle: 45 degrees leaves them straight; at a smaller angle the point is blunter, by half of the difference."""
     reach, straight = 0.5 - _LOBE, math.pi / 4
     lobes = _LOBE * _LOBE * (3 * straight + leaves)  # both sectors, to the notch
     x, y = reach + _LOBE * math.cos(leaves), -_LOBE * math.sin(leaves)

@@ -196,7 +196,7 @@ def seat_mm(lower: Outline, upper: Outline) -> float | None:
 
 
 def _is_inside(lower: Outline, upper: Outline, back_mm: float) -> bool:
-    """Whether an outline lies inside another when it is moved so far to the back."""
+    """Whether an outline lies inside another when it is moved to the back by a distance."""
     left, front, right, back = lower.extent_mm
     slack = 1e-4 * (right - left)
     ring = lower.scaled(1 + 5e-4).points(288)
@@ -300,7 +300,7 @@ def supports(bodies: Sequence[Body], border_mm: float = DRUM_BORDER_MM) -> tuple
 
 
 def centre_rod_mm(bodies: Sequence[Body]) -> float | None:
-    """Give the length of a rod down the middle that keeps tiers from sliding, or None if none is usual.
+    """Give the length of a rod down the middle that keeps tiers from sliding, or None where a rod is not usual.
 
     Formula: the height of all tiers less 20 mm, from three tiers or 30 cm up.
 

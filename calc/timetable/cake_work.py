@@ -159,7 +159,7 @@ class CakeJob:
         return self.stacked if len(self.tiers) > 1 else ""
 
     def by_hand(self, minutes: float) -> float:
-        """Minutes of a practised hand as this hand takes, rounded up to five, as plans are written."""
+        """Minutes of a practised hand converted to this hand's, rounded up to five, as plans are written."""
         return _up_to_five(PACE[self.hand] * minutes)
 
     def row_min(self, row: RowWork) -> float:

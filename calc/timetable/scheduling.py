@@ -239,7 +239,7 @@ def _timetable_of(
 
 
 def _too_early(tasks: Sequence[Task], spells: Sequence[Sequence[Task]], placed: Mapping[str, _Slot]) -> int:
-    """How many tasks are done further ahead than what they make keeps."""
+    """How many tasks are done so far ahead that what they make does not keep."""
     parts = {task.key: part for spell in spells for task, part in _parts_of(spell, placed[spell[0].key])}
     begins = _first_uses(tasks, parts)
     return sum(

@@ -246,7 +246,7 @@ class Formatter:
         return f"{_close(volume_ml, 0 if volume_ml >= 10 else 1, LEAST_ML)} ml"
 
     def least(self, kind: str, value: float) -> str:
-        """The least that a field takes, rounded up where it must be, so that what is told is taken when it is typed.
+        """The least that a field takes, rounded up where necessary, so that the number shown is accepted when it is typed.
 
         >>> Formatter().least("length", 50), Formatter("us").length(50), Formatter("us").least("length", 50)
         ('5 cm', '1 15/16 in', '2 in')
@@ -254,7 +254,7 @@ class Formatter:
         return self._limit(kind, value, 1)
 
     def most(self, kind: str, value: float) -> str:
-        """The most that a field takes, rounded down where it must be.
+        """The most that a field takes, rounded down where necessary.
 
         >>> Formatter().length(247.5), Formatter().most("length", 247.5), Formatter("us").most("length", 1000)
         ('24.8 cm', '24.7 cm', '39 1/4 in')

@@ -54,7 +54,7 @@ def shorter(path: str, places: int = 1) -> str:
 
 
 def compact(drawing: str, width_mm: float) -> str:
-    """A drawing `width_mm` wide with its paths written shortly, and all on one line; one that is written so already stays as it is.
+    """A drawing `width_mm` wide with its paths shortened, and all on one line; one that is compact already stays as it is.
 
     >>> compact('<path d="M10 20L12 20.5Z"/>', 100.0), compact('<path d="m10 20l2 .5z"/>', 100.0)
     ('<path d="m10 20l2 .5z"/>', '<path d="m10 20l2 .5z"/>')

@@ -256,7 +256,7 @@ class Led:
 
 @dataclass(frozen=True)
 class Thread:
-    """A thread whose shape changes: keys of its points, x and y by turns, and always as many."""
+    """A thread whose shape changes: keys of its points, x and y alternating, always the same number."""
 
     keys: Keys
     width_mm: float

@@ -78,7 +78,7 @@ def _after(hand: Hand, name: str, seconds: float) -> Hand:
 
 
 def dropped(tip: Tip, colour: str) -> Film:
-    """A flower squeezed straight at the side while the wrist turns by a quarter: its petals sweep the way the wrist turns."""
+    """A flower squeezed at right angles to the side while the wrist turns by a quarter: its petals sweep the way the wrist turns."""
     kind = STAR
     spec = RowSpec("star", tip, run_mm=kind.across_mm(tip), count=1)
     back, forward, off = VARIANTS["turned star"].steps

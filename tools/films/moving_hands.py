@@ -73,7 +73,7 @@ HIGH = 76.0
 
 
 def straight(hand: Hand, tip: Tip, camera: Camera, origin: Point, thick: int = 0) -> Moved:
-    """The bag at the very angle that its kind declares, without the lean of a hanging elbow."""
+    """The bag at exactly the angle that its kind declares, without the lean of a hanging elbow."""
     x, y, z = hand.faces[0][1]
     axis = seen_along((x, y, z), "side", camera)
     return Moved(
@@ -280,7 +280,7 @@ def dot(name: str, tip: Tip, colour: str) -> Film:
 
 
 def rope(name: str, tip: Tip, colour: str, pieces: int = 4) -> Film:
-    """A rope: S after S, each begun under the belly of the last."""
+    """A rope: one S after another, each begun under the belly of the last."""
     kind, look = KINDS[name], LOOKS[name]
     pitch = kind.natural_pitch_mm(tip)
     spec = RowSpec(name, tip, run_mm=pitch)

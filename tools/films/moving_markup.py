@@ -58,7 +58,7 @@ def thinned(keys: Keys, within: float = 0.06) -> Keys:
 
 
 def keys_text(keys: Keys, parts: int = 10) -> str:
-    """Times in hundredths of a second, each followed by its numbers in tenths; all as what they are more than those of the key before."""
+    """Times in hundredths of a second, each followed by its numbers in tenths; all as differences from the key before."""
     before = [0] * (len(keys[0][1]) + 1)
     text = []
     for time, values in keys:

@@ -116,7 +116,7 @@ def steadied(hand: Hand, camera: Camera, origin: Point, axis_deg: float, rest: P
 
 
 def on_end(hand: Hand, tip: Tip, keys: Keys) -> Moved:
-    """The bag held straight at the side, seen from in front: from its twisted end."""
+    """The bag held at right angles to the side, seen from in front: from its twisted end."""
     turn, seen = 52.0, 0.62
     c, n = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     marks = Group(tuple(press_marks(at_mm=48.0 * seen)), matrix=(c, n, -n, c, 0.0, 0.0))

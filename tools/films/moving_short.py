@@ -45,7 +45,7 @@ def short(page: str) -> str:
 
 
 def _plain(figure: str) -> str:
-    """No word of what `moving.js` takes for granted: most of what moves is a transform.
+    """Leave out what `moving.js` assumes: most of what moves is a transform.
 
     A link keeps its prefix: the theme's script writes to all that has a plain `href`.
     """
@@ -123,7 +123,7 @@ def _paths(figure: str) -> str:
 
 
 def _colours(figure: str) -> str:
-    """Gradients: one whose colours another has takes them from it, and what is so anyway is not said."""
+    """Gradients: one with the colours of another refers to it, and default values are left out."""
     known: dict[str, str] = {}
 
     def written(found: re.Match[str]) -> str:
@@ -152,7 +152,7 @@ def _numbers(figure: str) -> str:
 
 
 def _lone(figure: str) -> str:
-    """What is alone in a group that only moves or names it is moved or named itself."""
+    """An element alone in a group that only moves or names it takes the move or the name itself."""
     figure = re.sub(r'<g( transform="[^"]*")?></g>', "", figure)
     figure = re.sub(r'<g transform="([^"]*)"><use xlink:href="(#\w+)"(?: transform="([^"]*)")?/></g>', _joined, figure)
     return re.sub(r'<g (id="\w+")><use ([^>]*)/></g>', r"<use \1 \2/>", figure)
@@ -261,7 +261,7 @@ def _moved(points: list[complex], to: list[complex], turning: bool) -> tuple[com
 
 
 def shapes_once(figures: list[str]) -> list[str]:
-    """Write paths that are alike but for their place and their turn once, by the name of the first of them: forearms, petals, the bands of a line."""
+    """Write paths that differ only in place and turn once, and refer to the first by name: forearms, petals, the bands of a line."""
     found: dict[str, tuple[int, complex, complex]] = {}  # of a path's attributes: which shape, and how it lies
     known: list[tuple[str, list[complex]]] = []  # the shapes: what is said of them by themselves, their points
     used: Counter[int] = Counter()
@@ -380,7 +380,7 @@ NAMED = re.compile(r'( id="|xlink:href="#|url\(#| aria-labelledby=")([^")]*)([")
 
 
 def renamed(figures: list[str]) -> list[str]:
-    """Give all that has a name in the figures a short one: one letter or two, capitals, as no heading of a page has."""
+    """Give everything that has a name in the figures a short one: one letter or two, capitals, as no heading of a page has."""
     used = Counter(each for figure in figures for _, names, _ in NAMED.findall(figure) for each in names.split(" "))
     names: dict[str, str] = {}
     for k, (name, _) in enumerate(used.most_common()):

@@ -38,7 +38,7 @@ class ScrollLook(Look):
         return RowLaid(shadows, tuple(strands), ())
 
     def front(self, panel: Panel) -> tuple[list[Item], Point]:
-        """The scroll piped for the most part."""
+        """The scroll, most of it piped."""
         done = panel.mark[: round(len(panel.mark) * 0.62)]
         items: list[Item] = [Path(smooth(panel.mark), GUIDE_DASH), *panel.piped(panel.mark[0][0] - 14.0)]
         full = swollen(len(panel.mark), 0.35 if self.role == "swelling twice" else 0.0)[: len(done)]

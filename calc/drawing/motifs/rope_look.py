@@ -29,7 +29,7 @@ class _Rope(RunLook):
         return [panel.use(TWIST.name, (0.14, 0.0, 0.0, 0.105, x, floor - 4.6)) for x in (0.0, 8.0, 16.0, 24.0, 32.0)]
 
     def path(self, panel: Panel) -> PathDrawn:
-        """Each S for itself; the tip is lifted and tucked in between them."""
+        """Each S by itself; the tip is lifted and tucked in between them."""
         pieces, begin, top = self.three(panel)
         path: list[Point] = []
         for one in pieces[:3]:

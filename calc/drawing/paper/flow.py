@@ -320,7 +320,7 @@ class PageFlow:
 
 
 def _legible(items: Sequence[Item], times: float) -> tuple[Item, ...]:
-    """Items of a drawing that is scaled, with words of 8 pt at the least on paper."""
+    """Items of a drawing that is scaled, with words of at least 8 pt on paper."""
     least = SMALLEST_MM / times
     found: list[Item] = []
     for item in items:
@@ -335,7 +335,7 @@ def _legible(items: Sequence[Item], times: float) -> tuple[Item, ...]:
 
 
 def spaced(lines: Sequence[str], anchor: str = "start") -> list[str]:
-    """Lines of one paragraph, with a space at the end of each but the last, so that words stay apart for whoever has them read aloud."""
+    """Lines of one paragraph, with a space at the end of each but the last, so that a screen reader keeps the words apart."""
     return [f"{line} " if anchor == "start" and i < len(lines) else line for i, line in enumerate(lines, 1)]
 
 

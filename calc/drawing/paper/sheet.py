@@ -77,7 +77,7 @@ def text_at(
 
 
 def fit_text(words: str, size: float, width: float, face: str) -> tuple[str, float]:
-    """Shrink words to fit a width, to 8 pt at most; what is still too long is cut off with an ellipsis.
+    """Shrink words to fit a width, to no less than 8 pt; what is still too long is cut off with an ellipsis.
 
     >>> fit_text("Swag", 5.0, 40.0, "text"), fit_text("A name that goes on and on", 4.0, 20.0, "text")
     (('Swag', 5.0), ('A name that g…', 2.83))

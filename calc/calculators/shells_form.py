@@ -7,7 +7,7 @@ from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
 from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
-from calc.rows import KINDS, MOST_PIECES, RowSpec, natural_pitch_mm, piped
+from calc.rows import KINDS, RowSpec, natural_pitch_mm, piped
 from calc.rows.placement import PlacedRow
 from calc.units import Problem
 
@@ -21,7 +21,7 @@ def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
     """Repeats and shells in each, from whichever of the two was given."""
     per_swag, repeats = asked["per_swag"], asked["repeats"]
     if per_swag and not repeats:
-        repeats = max(1, shells_that_meet(side_mm, natural_mm * per_swag)[0])
+        repeats = shells_that_meet(side_mm, natural_mm * per_swag)[0]
     repeats = repeats or 1
     per_swag = per_swag or shells_that_meet(side_mm / repeats, natural_mm)[0]
     return repeats, per_swag
@@ -35,17 +35,18 @@ def work_out(asked: Asked, answer: Answer) -> None:
     natural = measured.get("pitch_mm") or natural_pitch_mm(kind, tip)
     repeats, per_swag = counted(asked, side, natural)
     shells = repeats * per_swag
-    if side / shells < CLOSEST_MM or shells > MOST_PIECES:
+    if side / shells < CLOSEST_MM:
         field = "per_swag" if asked["per_swag"] else "repeats" if asked["repeats"] else "tip"
         raise Problem(
             field,
             f"{shells} pieces on {say.length(side)} would be {say.number(side / shells, 2)} mm apart, and no tip pipes that. Use fewer of them",
         )
     stretch = 100 * (side / (shells * natural) - 1)
-    if (asked["per_swag"] or asked["repeats"]) and not SQUEEZED_PERCENT <= stretch <= STRETCHED_PERCENT:
+    way = "fewer of them" if stretch < SQUEEZED_PERCENT else "more of them" if stretch > STRETCHED_PERCENT else ""
+    if way and (asked["per_swag"] or asked["repeats"]):
         field = "per_swag" if asked["per_swag"] else "repeats"
         label = "In each swag" if asked["per_swag"] else "Repeats"
-        best, way = max(1, round(side / natural)), "fewer of them" if stretch < 0 else "more of them"
+        best = max(1, round(side / natural))
         raise Problem(
             field,
             f"{label}: {shells} pieces on {say.length(side)} would be {say.length(side / shells)} apart, and this tip falls into "

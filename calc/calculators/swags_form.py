@@ -25,16 +25,15 @@ SHALLOWEST_MM = constant(1.0, "mm", "common-practice", "anything flatter looks l
 def check_sizes(side_mm: float, asked: Asked, chosen: Division, say: Formatter) -> None:
     """Raise a `Problem` where a swag would be too narrow or too flat to be one."""
     if chosen.width_mm < NARROWEST_MM:
-        most = max(2, int(side_mm / NARROWEST_MM))
         raise Problem(
             "repeats",
             f"Repeats: {chosen.repeats} would be swags {say.length(chosen.width_mm)} wide, and {say.length(NARROWEST_MM)} is the least. "
-            f"Use {most} or fewer",
+            f"Use {int(side_mm / NARROWEST_MM)} or fewer",
         )
-    if chosen.drop_mm < SHALLOWEST_MM:
+    if chosen.cutter_mm is not None and chosen.drop_mm < SHALLOWEST_MM:
         raise Problem(
             "repeats" if asked["repeats"] else "cutter",
-            f"{'Repeats' if asked['repeats'] else 'Round cutter'}: a cutter of {say.length(chosen.cutter_mm or 0)} on swags "
+            f"{'Repeats' if asked['repeats'] else 'Round cutter'}: a cutter of {say.length(chosen.cutter_mm)} on swags "
             f"{say.length(chosen.width_mm)} wide leaves a drop of {say.length(chosen.drop_mm)}, and {say.length(SHALLOWEST_MM)} is the least. "
             "Use fewer repeats, or a smaller cutter",
         )
@@ -44,7 +43,6 @@ def choices_for(side_mm: float, cutters: tuple[float, ...], drop_mm: float | Non
     """The divisions to choose from for what was asked, best first; the repeats asked for are among them."""
     wanted = drop_mm / DROP_SHARE if drop_mm and not cutters else None
     found = division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, most=min(60, max(4, int(side_mm / 15))))
-    found = tuple(d for d in found if d.repeats >= 3) or found
     if repeats and not any(d.repeats == repeats for d in found):
         found += division_choices(side_mm, cutters, wanted_width_mm=wanted, wanted_drop_mm=drop_mm, fewest=repeats, most=repeats)
         found = tuple(sorted(found, key=lambda d: d.penalty))
@@ -194,10 +192,10 @@ def _compare_cutters(answer: Answer, choices: tuple[Division, ...], cutters: tup
     say = answer.say
     fits = [choice for choice in choices if repeats in (None, choice.repeats)]
     best = {one: next(choice for choice in fits if choice.cutter_mm == one) for one in cutters}
-    ranked = sorted(best.values(), key=fits.index)
+    ranked = sorted(best.items(), key=lambda each: fits.index(each[1]))
     rows = [
-        [say.length(one.cutter_mm or 0.0), str(one.repeats), say.length(one.width_mm), say.length(one.drop_mm), why(one, say, is_first=rank == 0)]
-        for rank, one in enumerate(ranked)
+        [say.length(cutter), str(one.repeats), say.length(one.width_mm), say.length(one.drop_mm), why(one, say, is_first=rank == 0)]
+        for rank, (cutter, one) in enumerate(ranked)
     ]
     answer.table("cutters", "Your cutters, the best first", ("Cutter", "Repeats", "Width", "Drop", "Why it stands here"), rows, (0, 1, 2, 3))
 

@@ -79,19 +79,19 @@ def test_one_section_tells_what_another_does(changes: dict[str, str]) -> None:
         )
         for cell, name in zip(coats[1:4], ("filling", "crumb_coat", "final_coat"), strict=True):
             assert cell.split(", ")[0] == figures[f"{name}_{place}"]["text"]
-            assert number(cell.split(", ")[1]) == pytest.approx(value(found, f"{name}_{place}") * value(found, "density"), abs=20)
-        assert number(coats[4].split(", ")[1]) == pytest.approx(sum(number(cell.split(", ")[1]) for cell in coats[1:4]), abs=20)
-    assert (
-        number(rows(found, "supports")[0][4]) == pytest.approx(number(rows(found, "supports")[1][3]), abs=6)
-        and number(rows(found, "supports")[1][4]) == 0
-    )
+            assert number(cell.split(", ")[1]) == pytest.approx(
+                value(found, f"{name}_{place}") * value(found, "density"), abs=2 if "units" in changes else 0.51
+            )
+        assert number(coats[4].split(", ")[1]) == pytest.approx(sum(number(cell.split(", ")[1]) for cell in coats[1:4]))
+    below, above = rows(found, "supports")
+    assert below[4] == above[3] and number(above[4]) == 0
     colours, bags = rows(found, "colours"), rows(found, "bags")
     assert [row[1] for row in colours] == [figures[f"colour_{row[0]}"]["text"].split(" (")[0] for row in colours]
     assert value(found, "bags") == len(bags) and [row[0] for row in bags] == list("ABCDEFG"[: len(bags)])
     piped = {row[0].split(". ")[0]: row for row in rows(found, "bench")}
     assert list(piped) == [str(i + 1) for i in range(4)]
     for bag in bags:
-        assert number(bag[3]) == pytest.approx(sum(number(row[7]) for row in piped.values() if (row[3], row[2]) == (bag[1], bag[2])), abs=4)
+        assert number(bag[3]) == pytest.approx(sum(number(row[7]) for row in piped.values() if (row[3], row[2]) == (bag[1], bag[2])), abs=0.6)
     told = [(tier, at, row) for tier in (1, 2) for at, row in enumerate(rows(found, f"rows_{tier}"), 1)]
     for tier, at, row in told:
         end = f"_{tier}_{at}"
@@ -101,16 +101,15 @@ def test_one_section_tells_what_another_does(changes: dict[str, str]) -> None:
             and row[6] == figures[f"mass{end}"]["text"]
         )
         same = [one for one in piped.values() if one[2:4] == row[1:3] and one[5] == row[4].split(",")[0]]
-        assert same and same[0][6] == row[5] and (row[6].startswith(same[0][7]) or "units" in changes) and row[3].startswith(same[0][1])
+        assert same and same[0][6] == row[5] and number(same[0][7]) == pytest.approx(number(row[6]), abs=0.05) and row[3].startswith(same[0][1])
     marking = rows(found, "marking")
     for place, line in enumerate(marking, 1):
         assert (line[1], line[2]) == (figures[f"finished_side_{place}"]["text"], figures[f"repeats_{place}"]["text"])
-        if f"dividers_{place}" in figures:
-            assert line[3] == figures[f"dividers_{place}"]["text"]
+        assert line[3] == figures[f"dividers_{place}"]["text"]
         assert value(found, f"pitch_{place}") * value(found, f"repeats_{place}") == pytest.approx(value(found, f"finished_side_{place}"))
     assert marking[0][6] == figures["drop_1"]["text"] and (figures["repeats"]["text"], figures["drop"]["text"]) == (marking[0][2], marking[0][6])
     tasks = rows(found, "tasks")
-    assert sum(time_min(row[2]) for row in tasks if row[2]) == pytest.approx(value(found, "hands"), abs=len(tasks))
+    assert sum(time_min(row[2]) for row in tasks if row[2]) == value(found, "hands")
     for name in ("portions", "buttercream", "price"):
         assert figures[name]["also"] == "cake"
     boxes = rows(found, "boxes")
@@ -165,9 +164,9 @@ def test_pieces_are_told_by_the_repeat_where_they_are_fitted() -> None:
     shells = rows(answered(CAKE), "rows_1")[1]
     assert shells[4] == "63, 7 to a repeat, squeezed 7 %"
     found = answered(CAKE)
-    assert value(found, "stretch_1_2") == pytest.approx(100 * (660 / 63 / (660 / 59 * 1.0) - 1), abs=0.8) and value(
-        found, "pitch_1_2"
-    ) == pytest.approx(math.pi * 210 / 63)
+    assert value(found, "stretch_1_2") == pytest.approx(100 * (math.pi * 210 / 63 / 11.2 - 1)) and value(found, "pitch_1_2") == pytest.approx(
+        math.pi * 210 / 63
+    )
     assert "pitch_1_1" not in found.figures and rows(found, "rows_1")[0][4] == "9" and rows(found, "rows_2")[1][4] == "16"
 
 
@@ -195,8 +194,7 @@ def test_tiers_are_fitted_to_one_another_where_that_is_chosen() -> None:
     assert told.startswith(f"Each tier is divided separately: {' and '.join(widths)}, with")
     fitted = answered(both | dict(offer.sets))
     assert any(note["text"].startswith("The tiers are fitted to one another: ") for note in fitted.notes)
-    ratio = value(fitted, "pitch_2") / value(fitted, "pitch_1") / (value(fitted, "finished_side_2") / value(fitted, "finished_side_1"))
-    assert 0.85 < ratio < 1.18
+    assert value(fitted, "repeats_1") == value(fitted, "repeats_2") == 8  # one number for both, so pitches are as the sides
     (end,) = [press for note in fitted.notes for press in note.get("presses", ()) if press == "Divide each tier separately"]
     assert dict(end.sets) == {"together": "no"}
 
@@ -225,7 +223,7 @@ def test_a_tall_tier_is_told_level_by_level() -> None:
 
 
 def test_a_tape_that_says_otherwise_is_told() -> None:
-    """66 cm are worked out; 70 cm are 6 % more, and 62 cm 6 % less. A tenth of a centimetre is nothing to speak of."""
+    """66 cm are worked out; 70 cm are 6 % more, and 62 cm 6 % less. A millimetre's difference is not mentioned."""
     for tape, words in (("70 cm", "the tape says 70 cm, tin and coat add up to 66 cm (6 % less)"), ("62 cm", "add up to 66 cm (6 % more)")):
         told = " ".join(note["text"] for note in answered(CAKE | {"tiers.0.side": tape}).notes)
         assert words in told

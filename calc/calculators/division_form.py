@@ -222,8 +222,8 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.length("dividers", "Set the dividers to", setting)
     error = closing_error_mm(side, repeats, min(setting_mm(setting, answer.say), side / math.pi))
     _add_closing_error(answer, error, setting)
-    wrong = closing_error_mm(side, repeats, pitch) if pitch <= side / math.pi else None
-    if wrong is not None:
+    if repeats > 3:  # a third of the way round is wider than the tier
+        wrong = closing_error_mm(side, repeats, pitch)
         answer.note(
             f"Do not set the dividers to the pitch: their points go straight through the cake while the tape goes round it, "
             f"and the last step would land {answer.say.length(wrong)} past the start."

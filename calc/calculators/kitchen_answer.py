@@ -76,10 +76,8 @@ def _cutters(asked: Asked, answer: Answer) -> None:
     for tin in read_tins(asked["tins"], "round", answer.units)[:MOST_TINS]:
         side = math.pi * (tin.width_mm + COATED_MM)
         for cutter in cutters:
-            found = division_choices(side, (cutter,), most=max(4, int(side / 15)))
-            best = next((d for d in found if d.repeats >= 3), None)
-            if best:
-                rows.append([say.length(tin.width_mm), say.length(cutter), str(best.repeats), say.length(best.width_mm), say.length(best.drop_mm)])
+            best = division_choices(side, (cutter,), most=int(side / 15))[0]
+            rows.append([say.length(tin.width_mm), say.length(cutter), str(best.repeats), say.length(best.width_mm), say.length(best.drop_mm)])
     heads = ("Tin", "Cutter", "Swags", "Width", "Drop")
     answer.table("cutters", "Swags that your cutters give on your tins", heads, rows, (0, 1, 2, 3, 4))
     answer.note(f"Here a coated tier is taken to be {say.length(COATED_MM)} wider than its tin. Measure the finished side, and go by the tape.")
@@ -112,10 +110,9 @@ def _strips(asked: Asked, answer: Answer) -> None:
             rows.append([tip.name, _in_sentence(kind.title), f"{say.mass(yours)} a metre", f"{say.mass(usual)} a metre", word])
         if strip["pieces"] is not None:
             pitch, usual_mm = length / strip["pieces"], kind.natural_pitch_mm(tip)
-            word = "wider than usual" if usual_mm and pitch > usual_mm * 1.02 else "closer than usual" if pitch < usual_mm * 0.98 else "as usual"
-            rows.append(
-                [tip.name, _in_sentence(kind.title), f"one in {say.length(pitch)}", f"one in {say.length(usual_mm)}" if usual_mm else "", word]
-            )
+            word = "wider than usual" if pitch > usual_mm * 1.02 else "closer than usual" if pitch < usual_mm * 0.98 else "as usual"
+            usual_words = (f"one in {say.length(usual_mm)}", word) if usual_mm else ("", "")  # no pieces are usual of a line
+            rows.append([tip.name, _in_sentence(kind.title), f"one in {say.length(pitch)}", *usual_words])
     if rows:
         answer.table("strips", "Your hand beside the handbook's estimate", ("Tip", "Piped as", "Yours", "Estimate", "That is"), rows, (2, 3))
 

@@ -144,9 +144,10 @@ def _read(record: str) -> dict[str, str]:
     """The texts of a kitchen; raises a `Problem` where it is damaged, of a newer handbook, or something else."""
     flat = KITCHEN_TEXT.read(record)
     version, check = flat.pop("version", ""), flat.pop("check", None)
-    if not version.isascii() or not version.isdecimal() or not int(version[:9]) > 0:
+    number = int(version[:9]) if version.isascii() and version.isdecimal() else 0
+    if number < 1:
         raise KITCHEN_TEXT.problem("It is not a kitchen that was saved here, or it is damaged. Choose another file")
-    if int(version[:9]) > VERSION:
+    if number > VERSION:
         raise KITCHEN_TEXT.problem("A newer handbook saved it. Load this page again, so that this one is as new, and open it then")
     known = {declared.name for declared in INPUTS} | {group.name for group in GROUPS} | {UNITS.name}
     strange = next((name for name in flat if name.split(".")[0] not in known), None)

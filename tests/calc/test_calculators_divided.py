@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -356,6 +357,36 @@ def test_an_oval_is_divided_by_a_setting_for_each_step() -> None:
     assert [(column["label"], column["align"]) for column in table["columns"]] == [("Steps", "left"), ("Set the dividers to", "right")]
     assert rows(found, "dividers") == [["1", "12.4 cm"], ["2", "13 cm"], ["3 and 4", "12.4 cm"], ["5", "13 cm"], ["6", "12.4 cm"]]
     assert set(found.figures) == {"repeats", "pitch"} and value(found, "pitch") == pytest.approx(132.2, abs=0.05)
+
+
+def test_a_tier_whose_steps_are_alike_is_told_by_the_first(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Steps of 80 and 80.4 mm are one setting. 80 mm are 3.15 in, nearest 3 1/8 in; 80.4 mm, 3.165 in, would be 3 3/16 in."""
+    given: list[Any] = []
+    monkeypatch.setattr(division_form, "chords_mm", lambda top, s_mm: (80.0, 80.4, 80.4))
+    monkeypatch.setattr(division_form, "closing_error_on", lambda top, chords, start, say: given.append((top.kind, chords, start)) or 3.0)
+    found = answered("division", {"shape": "square", "side": "80 cm", "repeats": "4", "units": "us"})
+    assert value(found, "dividers") == 80.0 and found.figures["dividers"]["text"] == "3 1/8 in" and found.tables == []
+    assert given == [("square", (80.0, 80.4, 80.4), 100.0)] and value(found, "closing_error") == 3.0
+    assert any(one["text"].startswith("Dividers set to 3 1/8 in end 0.12 in past the start.") for one in found.notes), found.notes
+
+
+def test_a_round_is_stepped_by_its_first_setting() -> None:
+    """All steps of a round are alike: eight of 80 mm on 66 cm fall 3.4 mm short."""
+    top = outline("round", 660.0 / math.pi)
+    assert closing_error_on(top, [80.0] + [90.0] * 7, 0.0, SAY) == pytest.approx(-3.4, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    "typed, words",
+    [
+        ({"shape": "square", "repeats": "6"}, "6 repeats cannot put a joint on each of the 4 corners evenly; 4 or 8 can."),
+        ({"shape": "heart", "repeats": "5"}, "5 repeats cannot put a joint on the notch and the point evenly; 4 or 6 can."),
+        ({"shape": "square", "repeats": "8"}, ""),
+    ],
+)
+def test_repeats_that_miss_the_corners_are_told(typed: dict[str, str], words: str) -> None:
+    told = [one for one in said(side="80 cm", **typed) if " repeats cannot put " in one]
+    assert told == ([words] if words else [])
 
 
 TAPE = "The side is worked out from the width. Measure it with a tape before you mark, and go by the tape."

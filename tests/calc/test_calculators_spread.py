@@ -71,6 +71,7 @@ def test_a_use_is_told_with_its_warmth_in_both_scales() -> None:
     strings = PLAIN.textures[2]
     assert texture_line(SAY, strings, 1000)[0] == "strings" and texture_line(SAY, strings, 1000)[3] == strings.looks
     assert texture_line(SAY, strings, 1000)[2] == "19 to 22 °C (66 to 72 °F)" and texture_line(US, strings, 1000)[2] == "66 to 72 °F (19 to 22 °C)"
+    assert texture_line(SAY, RECIPES["flour_cooked"].textures[1], 40)[2] == "17 to 20 °C (63 to 68 °F)"  # 62.6
     assert texture_line(SAY, ITALIAN.textures[2], 40)[1] == f"0.4 g to 1 g {SYRUP}"
     assert texture_line(US, strings, 2000)[1] == "1 1/16 oz to 2 1/8 oz milk, whole"  # 30 and 60 g
 
@@ -84,6 +85,8 @@ def test_each_use_has_a_figure_that_no_list_shows() -> None:
         "stir_in_piping": (0, 15, 15, "g", "To stir in for piping"),
         "stir_in_strings": (30, 60, 60, "g", "To stir in for strings"),
     }
+    half = answered("batch", {"mass": "500 g"}).figures["stir_in_piping"]
+    assert (half["low"], half["value"], half["high"]) == (0, 3.75, 3.75)
     assert [figure["text"] for figure in quiet.values()] == [row[1] for row in rows(found, "textures")]
 
 
@@ -169,7 +172,7 @@ def test_water_that_boils_off_is_told_from_half_a_gram(typed: dict[str, str], wo
     assert has("of water boils off", "batch", **typed) is bool(words) and has(words, "batch", **typed)
 
 
-@pytest.mark.parametrize("mass, kept", [("1 kg", "30 g"), ("500 g", "15 g"), ("2 kg", "60 g")])
+@pytest.mark.parametrize("mass, kept", [("1 kg", "30 g"), ("500 g", "15 g"), ("2 kg", "60 g"), ("50 g", "1.5 g")])
 def test_what_stays_on_bowl_and_beater_is_three_percent(mass: str, kept: str) -> None:
     assert f"3 % or so ({kept}) stays on bowl and beater: make that much more if you need the full amount." in said("batch", mass=mass)
 
@@ -224,6 +227,20 @@ def test_a_measure_that_is_not_told_is_a_cup_of_the_readers(units: str, measure:
     assert not has("By your scale", "batch", units=units)
 
 
+@pytest.mark.parametrize(
+    "recipe, begin",
+    [
+        ("plain", ["Standing out. ", "Allergens "]),
+        ("flour_cooked", ["Standing out. ", "Cooked milk paste: ", "Flour is a raw food", "Allergens "]),
+        ("italian_meringue", ["Standing out. ", "Egg white: ", "Hot syrup: ", "Allergens "]),
+    ],
+)
+def test_a_batch_comes_with_the_cautions_of_its_recipe(recipe: str, begin: list[str]) -> None:
+    found = [one["text"] for one in answered("batch", {"recipe": recipe}).cautions]
+    assert [text[: len(words)] for text, words in zip(found, begin, strict=True)] == begin
+    assert "between 40 °F (4 °C) and 140 °F (60 °C)" in answered("batch", {"recipe": recipe, "units": "us"}).cautions[0]["text"]
+
+
 # --- coats ---------------------------------------------------------------------------------------------------------------
 
 
@@ -255,6 +272,8 @@ def test_another_filling_is_left_out_of_the_weight_and_its_dam_is_not() -> None:
     assert found["mass"] == pytest.approx((55.8 + 363.9, 49.8 + 245.1, 61.2 + 481.3), abs=0.2)
     table = rows(answered("coats", {"filled_with": "something else", "dam": "1 cm"}), "amounts")
     assert table[0] == ["2 fillings", "6 mm", "159 ml", "by its own recipe"] and table[1][:3] == ["Dam", "1 cm wide", "53 ml"]
+    thin = rows(answered("coats", {"dam": "0.1 mm"}), "amounts")[1]
+    assert thin[:2] == ["Dam", "0.1 mm wide"], "2 x 0.6 x pi (7.5^2 - 7.49^2) = 0.6 ml"
     assert table[-1][3] == "420 g" and found["dam"] == (pytest.approx(52.8, abs=0.05), None, None)
 
 

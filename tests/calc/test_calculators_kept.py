@@ -10,7 +10,6 @@ import pytest
 import calc
 from calc.buttercream import batch
 from calc.calculators import CALCULATORS, kitchen_form
-from calc.calculators.colours_form import _and
 from calc.calculators.colours_form import unfold as unfold_colours
 from calc.calculators.declare import Answer, parse
 from calc.calculators.kitchen_answer import _in_sentence, suits
@@ -159,11 +158,6 @@ def test_colours_come_with_two_cautions() -> None:
     labels, glitter = answered("colours", {"rows": "cream, 80 g"}).cautions
     assert labels["text"].startswith("Use colours sold for food, within the amount on their label.")
     assert glitter["text"].startswith("Glitters and dusts marked non-toxic or for decoration only are not food")
-
-
-@pytest.mark.parametrize("words, text", [(["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")])
-def test_names_are_joined_by_commas_and_an_and(words: list[str], text: str) -> None:
-    assert _and(words) == text
 
 
 @pytest.mark.parametrize(

@@ -61,6 +61,12 @@ test("of a link cut short what can be read is read", () => {
   assert.deepEqual(saved.readLink("#cake:s=1=2", "cake"), { s: "1=2" });
 });
 
+test("bytes are written in base64url, without padding", () => {
+  for (const bytes of [[], [0], [251, 255], [1, 2, 3], Array.from({ length: 256 }, (_, byte) => byte)]) {
+    assert.equal(saved.base64url(Uint8Array.from(bytes)), Buffer.from(bytes).toString("base64url"));
+  }
+});
+
 test("a packed text is unpacked again, and fits into an address", async () => {
   for (const text of ["", "a", JSON.stringify(TYPED), "swag ".repeat(2000), "\u0000\uffff🎂"]) {
     const link = await saved.packed(text);

@@ -2,7 +2,7 @@
 
 import { client } from "./client.js";
 import { element } from "./render.js";
-import { linkOf, packed } from "./saved.js";
+import { base64url, linkOf, packed } from "./saved.js";
 
 const WIDE = 400; // pixels of the picture
 const QUALITY = 0.6;
@@ -74,8 +74,5 @@ async function pictureOf(svg) {
   const as = (/** @type {string} */ type) => new Promise((/** @type {(blob: Blob | null) => void} */ done) => canvas.toBlob(done, type, QUALITY));
   let blob = await as("image/webp");
   if (blob?.type !== "image/webp") blob = await as("image/jpeg"); // some browsers write no other
-  const bytes = blob ? new Uint8Array(await blob.arrayBuffer()) : [];
-  let binary = "";
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+  return blob ? base64url(new Uint8Array(await blob.arrayBuffer())) : "";
 }

@@ -67,13 +67,18 @@ export function readLink(fragment, id) {
   return values;
 }
 
+/** Bytes in base64url without padding, as a link carries them. @param {Uint8Array} bytes */
+export function base64url(bytes) {
+  let binary = "";
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+}
+
 /** A text packed for a link. @param {string} text @returns {Promise<string>} */
 export async function packed(text) {
   const stream = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
   const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
-  let binary = "";
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+  return base64url(bytes);
 }
 
 /**

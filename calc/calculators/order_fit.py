@@ -8,7 +8,7 @@ from calc.calculators.declare import Answer, Press
 from calc.calculators.division_words import choice_words, exact_length
 from calc.order import Plan, PlannedTier, shells_of
 from calc.sources import constant
-from calc.units import a_or_an, capitalised, listed
+from calc.units import Formatter, a_or_an, capitalised, listed
 
 PROPORTION_SEEN = constant(0.1, "-", "common-practice", "part of a swag's width by which it may be out of proportion before an eye sees it")
 
@@ -24,7 +24,7 @@ def _add_rows(answer: Answer, cake: Plan) -> None:
     fitted = [tier for tier in cake.tiers if tier.order.fitted and tier.rows]
     for tier in fitted:
         end = Press("Divide its rows separately", {f"{tier.order.path}fit": "own"}, done=f"{tier.order.name}: its rows are divided separately again.")
-        before = "" if cake.order.together else _before_text(tier)
+        before = "" if cake.order.together else _before_text(tier, answer.say)
         answer.note(f"{tier.order.name}: all rows meet the same {tier.division.repeats} joints. {_pieces_text(tier)}{before}", end)
     free = [tier for tier in cake.tiers if not tier.order.fitted and _can_be_fitted(tier)]
     if free:
@@ -56,12 +56,12 @@ def _pieces_text(tier: PlannedTier) -> str:
     return f"{capitalised(words)}." if words else ""
 
 
-def _before_text(tier: PlannedTier) -> str:
-    """How it would be divided by itself, where that differs."""
+def _before_text(tier: PlannedTier, say: Formatter) -> str:
+    """How a fitted tier would be divided by itself, where that differs."""
     alone = tier.by_itself
-    if alone is None or (alone.repeats, alone.cutter_mm) == (tier.division.repeats, tier.division.cutter_mm):
-        return ""
-    return f" On its own it would have {alone.repeats} repeats."
+    assert alone is not None, "a fitted tier knows how it would be divided by itself"
+    same = (alone.repeats, alone.cutter_mm) == (tier.division.repeats, tier.division.cutter_mm)
+    return "" if same else f" On its own it would have {choice_words(alone, say)}."
 
 
 def _add_tiers(answer: Answer, cake: Plan) -> None:

@@ -427,7 +427,8 @@ def unfold(texts: Mapping[str, str], answer: Answer) -> Mapping[str, str]:
     record = texts.get("order")
     if record is not None and (record.strip() or not flat):
         flat = {**ORDER_TEXT.read(record), **flat}
-    units = texts.get("units") or flat.pop("units", "")
+    kept_units = flat.pop("units", "")
+    units = texts.get("units") or kept_units
     answer.fields = dict(flat)
     kept = dict(flat)
     answer.record = lambda: ORDER_TEXT.write(kept, SCALARS)

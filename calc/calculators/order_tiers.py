@@ -15,7 +15,6 @@ from typing import Any
 
 from calc.calculators.declare import Calculator, Input
 from calc.order import Plan, PlannedTier
-from calc.rows import KINDS
 from calc.rows.placement import PlacedRow
 from calc.shapes import TWO_SIZES, Heart
 from calc.units import Formatter, Problem
@@ -48,7 +47,7 @@ def _choices(cake: Plan, calculator: Calculator, say: Formatter) -> Iterator[dic
         rows = [row for row in tier.rows if _works_out(calculator, row)]
         facts = {**whole, **_tier_facts(tier, say)}
         for row in rows:
-            words = f"{tier.order.name}: {row.name or KINDS[row.kind].titles.lower()}, {row.tip.name}"
+            words = f"{tier.order.name}: {row.asked_kind.plural}, {row.tip.name}"
             yield {"words": words, "sets": _texts(asked, {**facts, **_row_facts(row, tier, say)})}
         if not rows:
             yield {"words": tier.order.name, "sets": _texts(asked, facts)}
@@ -56,10 +55,8 @@ def _choices(cake: Plan, calculator: Calculator, say: Formatter) -> Iterator[dic
 
 def _works_out(calculator: Calculator, row: PlacedRow) -> bool:
     """Whether a calculator works out such a row."""
-    if row.asked is None:
-        return False
     kinds = next((declared.choices for declared in calculator.inputs if declared.name == "kind"), ((calculator.pipes, ""),))
-    return row.asked.kind in [kind for kind, _ in kinds]
+    return row.spec.kind in [kind for kind, _ in kinds]
 
 
 def _texts(asked: Sequence[Input], facts: dict[str, str]) -> dict[str, str]:
@@ -102,7 +99,7 @@ def _tier_facts(tier: PlannedTier, say: Formatter) -> dict[str, str]:
         "layers": str(order.layers),
         "filling": say.length(order.filling_mm),
         "crumb": say.length(order.crumb_mm),
-        "final": "" if order.disc_mm else say.length(order.final_mm or 0),
+        "final": "" if order.disc_mm or order.final_mm is None else say.length(order.final_mm),
         "disc": say.length(order.disc_mm) if order.disc_mm else "",
         "repeats": str(tier.division.repeats),
         "joints": say.length(tier.line_mm),
@@ -115,21 +112,19 @@ def _tier_facts(tier: PlannedTier, say: Formatter) -> dict[str, str]:
 
 
 def _row_facts(row: PlacedRow, tier: PlannedTier, say: Formatter) -> dict[str, str]:
-    """What one row adds: its tip, its drop, how many pieces."""
-    assert row.asked is not None
-    kind = KINDS[row.asked.kind]
-    marked = row is tier.first_hung and tier.by_cutter
+    """What one row adds: its tip, its drop, how many pieces, and the way round that it goes, which is shorter on the top."""
+    drop_mm = row.amount.drops_mm[0] if row.what.scroll else row.drop_mm
     facts = {
-        "row_kind": kind.name,
+        "side": say.length(row.run_mm),
+        "row_kind": row.asked_kind.name,
         "row_tip": row.tip.name,
         "row_layers": str(row.layers),
-        "row_drop": say.length(row.drop_mm) if row.drop_mm else "",
-        "row_count": str(row.count) if row.count else "",
-        "row_repeats": str(row.repeats) if row.repeats else "",
+        "row_drop": say.length(drop_mm) if drop_mm else "",
+        "row_count": str(row.amount.count),
+        "row_repeats": str(row.repeats),
     }
     if row.hung:
+        marked = row is tier.first_hung and tier.by_cutter
         facts |= {"drop": "" if marked else say.length(row.drop_mm), "joints": say.length(row.line_mm)}
         facts |= {} if marked else {"cutter": ""}
-    if row.repeats:
-        facts["repeats"] = str(row.repeats)
     return facts

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from calc.calculators.inputs import Group, Input, Money, read_as
 from calc.shapes import TWO_SIZES
-from calc.units import LONGEST_TEXT, Formatter, Problem, Problems, Same, shape_in
+from calc.units import LONGEST_TEXT, Problem, Problems, Same, shape_in
 
 if TYPE_CHECKING:
     from calc.calculators.declare import Calculator
@@ -203,7 +203,7 @@ def _match_shape(inputs: Sequence[Input], asked: Asked, texts: Mapping[str, str]
         return
     problems[:] = [problem for problem in problems if problem.input != name]
     first, second = sizes
-    if wanted in TWO_SIZES and "length" in known:
+    if wanted in TWO_SIZES:
         if texts.get(length_name, "").strip() and asked["length"] != second:
             problems.append(Problem(name, f"{width.label} has two sizes, and {known['length'].label} is given too. Write one size in each"))
         asked["width"], asked["length"] = first, second
@@ -214,7 +214,7 @@ def _match_shape(inputs: Sequence[Input], asked: Asked, texts: Mapping[str, str]
             Problem(
                 name,
                 f"{width.label} has two sizes, and {known['shape'].label} says {wanted}, which has one. Choose rectangle or oval there, or write "
-                f"one size, like {width.default_in(unit_system) or Formatter(unit_system).length(200)}",
+                f"one size, like {'8 in' if unit_system == 'us' else '20 cm'}",
             )
         )
         return

@@ -108,6 +108,8 @@ def test_a_slice_weighs_what_its_sponge_does() -> None:
         assert (found["slice_volume"]["label"], found["slice_volume"]["text"]) == ("A slice holds", "125 ml")
         assert (found["slice_mass"]["label"], found["slice_mass"]["text"]) == ("A slice of plain sponge weighs", "52 g (35 g to 58 g)")
     assert portions(**SQUARE, height="14 cm").figures["slice_volume"]["value"] == pytest.approx(175)
+    odd = portions(**SQUARE, height="15.1 cm", slice="25 x 51 mm").figures  # 12.75 cm2, 7.55 cm high
+    assert odd["slice_volume"]["value"] == pytest.approx(96.2625)
 
 
 def test_a_tall_tier_is_told_by_its_levels() -> None:
@@ -116,6 +118,7 @@ def test_a_tall_tier_is_told_by_its_levels() -> None:
         "Built with a board and supports after each 10 cm, the tier is cut on 3 levels, each by the same plan: 3 x 32 = 96 portions, each 10 cm high."
     )
     assert levels_words(200.0, 5, Formatter("us")).startswith("Built with a board and supports half way up, the tier is cut on 2 levels")
+    assert levels_words(350.0, 5, SAY).endswith("3 x 5 = 15 portions, each 11.7 cm high.")
     assert levels_words(200.0, 5, SAY).endswith("2 x 5 = 10 portions, each 10 cm high.")
     tall = told(portions(**SQUARE, height="20 cm"))
     assert tall[1] == "A slice 20 cm high is more than most people eat. " + levels_words(200.0, 32, SAY)

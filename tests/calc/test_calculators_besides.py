@@ -14,27 +14,16 @@ from hypothesis import strategies as st
 
 from calc.buttercream import batch
 from calc.calculators import CALCULATORS
-from calc.calculators.declare import parse
 from calc.calculators.order_besides import STANDS, STIRRED, TOOLS, Line, besides, purposes_of
-from calc.calculators.order_form import plan_of
 from calc.calculators.order_tiers import tiers_file
 from calc.calculators.order_words import clash_text, marking_text, place_of, reach_texts, row_phrase, size_words, sponge_words
 from calc.calculators.packs import _same_thing
 from calc.calculators.text_kept import LONGEST_KEY, MOST_BITS, MOST_KEYS, TextKept
 from calc.order import Plan
 from calc.units import LONGEST_RECORD, Formatter, Problem, letter_of, listed
+from tests.calc.test_calculators_order import planned
 
-CAKE = {
-    **{"tiers.0.name": "Lower", "tiers.0.width": "20 cm", "tiers.1.name": "Upper", "tiers.1.width": "15 cm", "cutters": "9 cm, 7.5 cm"},
-    **{"tiers.0.rows.0.kind": "swag", "tiers.0.rows.1.kind": "shell", "tiers.0.rows.1.place": "base"},
-    **{"tiers.1.rows.0.kind": "bead", "tiers.1.rows.0.place": "top edge"},
-    **{"tiers.1.rows.1.kind": "leaf", "tiers.1.rows.1.place": "joints", "tiers.1.rows.1.per_joint": "2"},
-}
 SAY = Formatter()
-
-
-def planned(**changes: str) -> Plan:
-    return plan_of(parse(CALCULATORS["order"], CAKE | {name.replace("__", "."): text for name, text in changes.items()}))
 
 
 def had(cake: Plan, group: str = "", say: Formatter = SAY) -> list[Line]:
@@ -48,7 +37,8 @@ def had(cake: Plan, group: str = "", say: Formatter = SAY) -> list[Line]:
 def test_sponges_for_two_tiers_by_hand() -> None:
     """10 cm less two fillings of 6 mm are 8.8 cm of sponge, 2.9 in each of three layers: 2765 and 1555 ml, at 0.415 g/ml 1.15 kg and 645 g.
 
-    A tenth of a batter is lost as steam, so 1.99 kg of it, a quarter each of butter, sugar, eggs and flour: 498 g. Six layers are 1473 cm2 to brush.
+    A tenth of a batter is lost as steam, so 1.99 kg of it, a quarter each of butter, sugar, eggs and flour: 498 g. Six layers are 1473 cm2 to brush:
+    at 0.1 g per cm2, 147 g.
     """
     lower, upper, equal, syrup = had(planned(), "Sponges")
     assert lower[:3] == ("Sponge, round, 20 cm, or its ingredients by your own recipe", "3 layers of 2.9 cm, about 1.15 kg baked", "Lower")
@@ -67,7 +57,7 @@ def test_what_the_buttercream_is_wanted_for_adds_up() -> None:
 
 
 def test_what_is_stirred_in() -> None:
-    """Syrup thins what is spread and piped; every colour but the plain one has its gel. Less than half a gram of strings is not spoken of."""
+    """Syrup thins what is spread and piped; every colour but the plain one has its gel. 851 and 160 g are today's result."""
     thin, *gels = had(planned(), STIRRED)
     assert thin.use == "to thin it for coats and piping" and thin.what[0].isupper() and thin.much.startswith("up to ")
     assert [(gel.what, gel.much, gel.use) for gel in gels] == [
@@ -94,7 +84,8 @@ def test_boards_dowels_and_boxes_by_hand() -> None:
 
 
 def test_a_tall_tier_has_a_board_between_its_levels_and_a_tall_cake_a_rod() -> None:
-    """22 cm is two levels, with a board inside, a centimetre narrower than the sponge, and dowels half as long."""
+    """22 cm is two levels, with a board inside, a centimetre narrower than the sponge, and dowels half as long: seven under it and four
+    under Upper."""
     found = {line.what: line for line in had(planned(tiers__0__height="22 cm", tiers__0__width="25 cm"), STANDS)}
     inner, dowels, rod = (found[what] for what in ("Thin board, 24 cm", "Dowels to cut to 11.3 cm", "Centre rod, 31 cm"))
     assert (inner.much, inner.use, inner.pieces) == ("1", "inside Lower, between its levels", 1)
@@ -102,7 +93,8 @@ def test_a_tall_tier_has_a_board_between_its_levels_and_a_tall_cake_a_rod() -> N
 
 
 def test_bags_tips_and_couplers_by_hand() -> None:
-    """Four tips in one colour: four bags and two spare, or one with a coupler, which saves three. A tip that two colours want is had twice."""
+    """Four tips in one colour: four bags and two spare, or one with a coupler, which saves three. A tip wanted in two colours is needed
+    twice."""
     bags, *tips, couplers, paper = had(planned(), TOOLS)
     assert (bags.much, bags.use, bags.pieces) == ("4 and 2 spare", "one for each colour and tip", 6)
     assert [(tip.what, tip.much, tip.pieces) for tip in tips] == [
@@ -216,14 +208,18 @@ def test_a_pack_is_known_by_whole_words(pack: str, ingredient: str, same: bool) 
 
 
 def test_rows_that_stand_in_the_way_are_told_with_the_worst_first() -> None:
-    """A deep ruched swag and a string close under it: the string comes later, and from below."""
-    rows = {"0.kind": "ruched swag", "1.kind": "string", "1.place": "under"}
-    cake = planned(**{f"tiers.0.rows.{name}": text for name, text in rows.items()})
-    told = reach_texts(cake, SAY)
-    assert told and set(told) == {later.number for later, _ in cake.in_the_way}
-    for later, earlier in cake.in_the_way:
-        assert f"The {earlier.row.spec.kind} of step {earlier.number} stands out" in told[later.number]
-        assert f"come from {'below' if later.row.line_mm > earlier.row.line_mm else 'above'}," in told[later.number]
+    """A string close under a ruched swag is come at from below; between that and a border that stands out further, from above the border."""
+    under = planned(tiers__0__rows__0__kind="ruched swag", tiers__0__rows__1__kind="string", tiers__0__rows__1__place="under")
+    assert reach_texts(under, SAY) == {
+        2: "The ruched swag of step 1 stands out 1.1 cm close by: come from below, with the tip almost flat to the side."
+    }
+    rows = {"0.kind": "ruched swag", "0.place": "side", "0.below": "3 cm", "2.kind": "string", "2.place": "side", "2.below": "4.2 cm"}
+    rows |= {"1.kind": "ruched border", "1.place": "side", "1.below": "6 cm", "1.tip": "petal 13 mm"}
+    between = planned(**{f"tiers.0.rows.{name}": text for name, text in rows.items()})
+    assert [(later.number, earlier.number) for later, earlier in between.in_the_way] == [(3, 1), (3, 2)]
+    assert reach_texts(between, SAY) == {
+        3: "The ruched border of step 1 stands out 1.3 cm close by: come from above, with the tip almost flat to the side."
+    }
 
 
 # --- the tiers for other calculators -------------------------------------------------------------------------------------------
@@ -251,7 +247,7 @@ def test_a_tier_fills_the_coats_with_its_tin_and_its_layers() -> None:
 def test_a_whole_order_fills_its_supports() -> None:
     (found,) = filled(planned(tiers__0__shape="rectangle", tiers__0__length="30 cm"), "supports")
     assert found["words"] == "All of it" and found["sets"]["tiers"] == "20 cm x 30 cm x 10 cm rectangle; 15 cm x 10 cm round"
-    assert "in" in filled(planned(), "supports", "us")[0]["sets"]["tiers"]
+    assert filled(planned(), "supports", "us")[0]["sets"]["tiers"] == "7 7/8 in x 3 15/16 in round; 5 7/8 in x 3 15/16 in round"
 
 
 # --- texts kept in a file ------------------------------------------------------------------------------------------------------

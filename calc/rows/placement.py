@@ -342,12 +342,12 @@ def _inset_mm(laid: Sequence[PlacedRow], amount: RowAmount, row: RowSpec) -> flo
 
 def run_mm(finished: Outline, inset_mm: float, side_mm: float) -> float:
     """Length of a row that runs inside the top edge at a distance from it, on the scale of the measured side."""
-    whole = finished.perimeter_mm
+    perimeter_mm = finished.perimeter_mm
     try:
         inner = finished.offset(-inset_mm).perimeter_mm
     except ValueError:
-        inner = whole - 2 * math.pi * inset_mm
-    return side_mm * max(inner / whole, 0.1)
+        inner = perimeter_mm - 2 * math.pi * inset_mm
+    return side_mm * max(inner / perimeter_mm, 0.1)
 
 
 def _line_mm(row: RowSpec, amount: RowAmount, on: PlacedRow | None, last: PlacedRow | None, ground: Ground, hung: bool) -> float:

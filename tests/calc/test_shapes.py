@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import ast
 import math
+from pathlib import Path
 
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import calc
 from calc.geometry.segments import ellipse_perimeter_mm
 from calc.shapes import HEART_FULLNESS, SHAPES, SQUARE_HEART, TWO_SIZES, Heart, Outline, largest_circle, outline, outline_choices
 from calc.shapes.joints import Joints, _shared
@@ -460,3 +463,17 @@ def test_hearts_are_as_full_as_most_tins() -> None:
 def test_fullness_that_no_outline_has(shape: str, fullness: float) -> None:
     with pytest.raises(ValueError, match="fullness"):
         outline(shape, 200, fullness=fullness)
+
+
+def test_the_perimeter_has_one_name_wherever_it_is_read() -> None:
+    """`side` where a tape may measure it instead; everything else that holds the perimeter of an outline says so, with its unit."""
+    called = set()
+    for path in Path(calc.__file__).parent.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Assign):
+                target, value = node.targets[0], node.value
+                both = isinstance(target, ast.Tuple) and isinstance(value, ast.Tuple)
+                for name, read in zip(target.elts, value.elts, strict=True) if both else ((target, value),):
+                    if isinstance(read, ast.Attribute) and read.attr == "perimeter_mm" and not isinstance(read.value, ast.Call):
+                        called.add(ast.unparse(name))
+    assert called == {"perimeter_mm", "side"}

@@ -61,7 +61,7 @@ class Piece:
         return self.left + OVERLAP_MM / 2 * self.joins_left, self.right - (OVERLAP_MM / 2 - _PAST_MM) * self.joins_right
 
 
-def cut_up(whole_mm: float, height_mm: float, paper: str) -> tuple[bool, tuple[Piece, ...]]:
+def cut_up(perimeter_mm: float, height_mm: float, paper: str) -> tuple[bool, tuple[Piece, ...]]:
     """Cut the strip of a side into pieces: whether the paper lies across, and the pieces.
 
     As few pieces as can be, because each join can be out; then as few pages, low pieces below each other.
@@ -69,7 +69,7 @@ def cut_up(whole_mm: float, height_mm: float, paper: str) -> tuple[bool, tuple[P
     found: list[tuple[int, int, bool, int, tuple[Span, ...], tuple[Span, ...]]] = []
     for landscape in (True, False):
         _, _, room_w, room_h = printable_mm(paper_mm(paper, landscape))
-        across = strip_spans(whole_mm + TAB_MM, room_w)
+        across = strip_spans(perimeter_mm + TAB_MM, room_w)
         down: tuple[Span, ...] = ((0.0, height_mm),) if height_mm <= room_h else tiles_mm(height_mm, room_h)
         pitch = _ABOVE + height_mm + _BELOW + _BETWEEN
         stacked = 1 + max(0, int((room_h - height_mm - _BELOW) / pitch)) if len(down) == 1 else 1

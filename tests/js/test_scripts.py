@@ -15,7 +15,7 @@ FOLDER = Path(__file__).parent
 IN_BROWSERS = {
     # what a reader makes lies in IndexedDB, which Node has not; what is decided about it is in journal, records, steps, beside, starts, files
     "store": "test_store",
-    "kitchen": "test_kitchen",
+    "kitchen": "test_kitchen_page",
     "keeping": "test_store",
     "panel": "test_typing",
     "mount": "test_page_changes",
@@ -23,7 +23,7 @@ IN_BROWSERS = {
     "looks": "test_looks",
     "shelf": "test_shelf",
     "shop": "test_to_the_shop",
-    "use_cake": "test_kitchen",
+    "use_cake": "test_kitchen_page",
     # where things lie on the page, and what a finger reaches there
     "picker": "test_accessible",
     "stage": "test_stage",

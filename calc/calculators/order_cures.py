@@ -23,7 +23,7 @@ from calc.colours import PALETTE, hex_of
 from calc.order import Plan, PlannedTier, planned_again
 from calc.rows.placement import CLEARANCE_MM, CUTTER_NEAR_MM, Clash, PlacedRow
 from calc.sources import constant
-from calc.units import Formatter, Problem, a_or_an, listed, read_quantity
+from calc.units import Formatter, Problem, a_or_an, capitalised, listed, read_quantity
 
 SHALLOWEST_MM = constant(5.0, "mm", "common-practice", "a drop shallower than this no longer looks like a swag, so it is not offered")
 HIDES_SHARE = constant(0.5, "-", "common-practice", "a flower at a joint wider than this share of the side's height hides it")
@@ -95,8 +95,7 @@ def _tip_and_place(answer: Answer, tier: PlannedTier, row: PlacedRow, number: in
     """A tip that does not pipe the kind, a place that does not suit it, and pieces too large for the side."""
     kind, at = row.asked_kind, row.spec.path.rstrip(".")
     if row.tip.family not in kind.families:
-        named = a_or_an(kind.name)
-        text = f"{named[0].upper()}{named[1:]} is not usually piped with {a_or_an(row.tip.family)} tip."
+        text = f"{capitalised(a_or_an(kind.name))} is not usually piped with {a_or_an(row.tip.family)} tip."
         answer.cure(at, text, *_own_tip(tier, row))
     if row.notes:
         answer.cure(at, row.notes[0].split(":")[0].split(". ")[0] + ".", _put(row, number, kind.place))

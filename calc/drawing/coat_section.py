@@ -12,11 +12,11 @@ from collections.abc import Sequence
 
 from calc.coats import Coats
 from calc.drawing.faces import text_width_mm
-from calc.drawing.scene import THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
+from calc.drawing.scene import INK, THIN, WORDS, Item, Path, Scene, Style, Text, polyline, rectangle
+from calc.drawing.shading import mixed
 from calc.units import Formatter
 
 _FIGURE = re.compile(r"\d")  # on the screen all figures are as wide as a zero
-INK = "#2f1730"
 SPONGE = Style(fill="#dcb887", stroke=INK, width_mm=0.2)
 FILLING = Style(fill="#fff3d6", stroke=INK, width_mm=0.2)
 DAM = Style(fill="#f6cfae", stroke=INK, width_mm=0.2)
@@ -24,12 +24,6 @@ CRUMB = Style(fill="#efdcb4", stroke=INK, width_mm=0.2)
 FINAL = "#e7b6b4"
 SHADES = ("#9c4f5c", "#f4e3dc")  # an ombre coat runs from the first, at the base, to the second
 BOARD = Style(fill="#8a6f5c", stroke=INK, width_mm=0.2)
-
-
-def _mixed(first: str, second: str, share: float) -> str:
-    """A colour between two, by share of the second."""
-    pairs = [(int(first[i : i + 2], 16), int(second[i : i + 2], 16)) for i in (1, 3, 5)]
-    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 def section_scene(
@@ -74,7 +68,7 @@ def section_scene(
     items: list[Item] = [box(-outer - 2 * unit, -0.8 * unit, 2 * outer + 4 * unit, 0.0, BOARD)]
     items.append(box(-outer, 0.0, 2 * outer, whole, Style(fill=FINAL, stroke=INK, width_mm=0.2)))
     for number, (low, high) in enumerate(bands_mm):
-        shade = _mixed(*SHADES, number / max(1, len(bands_mm) - 1))
+        shade = mixed(*SHADES, number / max(1, len(bands_mm) - 1))
         items.append(box(-outer, low, 2 * outer, high, Style(fill=shade, stroke=INK, width_mm=0.1)))
     for low, high in stripes_mm:
         for x in (-outer, outer - groove_mm):

@@ -3,6 +3,7 @@
 Map
 ---
 `tone`            a colour in light or in shadow, as buttercream takes it: warm, never grey
+`mixed`           a colour between two others
 `along`, `through`   the centre line of a ridge: a cubic curve, or a smooth way through points
 `band`, `ridge`   a part of a ridge between two of its edges; one ridge in its tones
 `stroke`          a curved line of a star tip, as scrolls are made of
@@ -67,6 +68,12 @@ def tone(colour: str, level: float) -> str:
     else:
         parts = [round(p + (b - p) * level * 0.9) if b > p else p for p, b in zip(parts, _BRIGHT, strict=True)]
     return "#" + "".join(f"{p:02x}" for p in parts)
+
+
+def mixed(first: str, second: str, share: float) -> str:
+    """A colour between two, by share of the second."""
+    pairs = [(int(first[i : i + 2], 16), int(second[i : i + 2], 16)) for i in (1, 3, 5)]
+    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 # --- bands -------------------------------------------------------------------------------------------------------------

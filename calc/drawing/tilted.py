@@ -22,6 +22,7 @@ from typing import NamedTuple
 from calc.drawing.motifs import PIECES, SHADOW_COLOUR, motif, ribbon, strand_paths, tone
 from calc.drawing.motifs.laid import WAVE, Laid, Ribbon, RowLaid, Strand
 from calc.drawing.scene import Gradient, Group, Item, Parts, Path, Point, Scene, Style, Use, arc, ellipse, polygon, smooth
+from calc.drawing.shading import mixed
 from calc.drawing.tiers import TierDrawn, lay
 from calc.drawing.views import BOARD_MM, TURNED_AWAY, in_piping_order, light_round, lit, shade
 from calc.rows.placement import PlacedRow
@@ -310,12 +311,6 @@ def _top_parts(outline: Outline, z: float, out: float = 0.0) -> Parts:
 _BLENDED = 28  # parts of a coat whose colours run into one another
 
 
-def _mixed(first: str, second: str, share: float) -> str:
-    """A colour between two others."""
-    pairs = [(int(first[i : i + 2], 16), int(second[i : i + 2], 16)) for i in (1, 3, 5)]
-    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
-
-
 def _blended(tier: TierDrawn) -> list[tuple[float, float, str]]:
     """The bands of a coat; those that meet from the foot to the top run into one another, as a scraper leaves them."""
     bands = sorted(tier.bands)
@@ -330,7 +325,7 @@ def _blended(tier: TierDrawn) -> list[tuple[float, float, str]]:
         colour = middles[0][1] if z <= middles[0][0] else middles[-1][1]
         for (z0, first), (z1, second) in zip(middles, middles[1:], strict=False):
             if z0 < z <= z1:
-                colour = _mixed(first, second, (z - z0) / (z1 - z0))
+                colour = mixed(first, second, (z - z0) / (z1 - z0))
         parts.append((k * step, (k + 1) * step, colour))
     return parts
 

@@ -42,6 +42,7 @@ from calc.drawing.scene import (
     rectangle,
     smooth,
 )
+from calc.drawing.shading import mixed
 from calc.drawing.svg import svg
 from calc.drawing.tiers import TierDrawn
 from calc.drawing.views import side_view, top_view
@@ -577,15 +578,15 @@ def shades(values: Values, caption: str) -> str:
     items: list[Item] = []
     for k, parts in enumerate((0, 1, 3, 7)):
         share = 1 / (1 + parts)
-        mixed = "#" + "".join(f"{round(int(strong[i : i + 2], 16) * share + int(white[i : i + 2], 16) * (1 - share)):02x}" for i in (1, 3, 5))
+        tint = mixed(white, strong, share)
         x = 26 + 46 * k
         items.append(
             Path(
                 (*smooth([(x - 19, 30), (x - 16, 16), (x - 2, 10), (x + 14, 15), (x + 19, 30), (x, 36)], closed=True),),
-                Style(fill=mixed, stroke=tone(mixed, -0.4), width_mm=0.5),
+                Style(fill=tint, stroke=tone(tint, -0.4), width_mm=0.5),
             )
         )
-        items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(mixed, 0.6), width_mm=2, opacity=0.7)))
+        items.append(Path(smooth([(x - 11, 24), (x - 8, 17), (x + 1, 14)]), Style(stroke=tone(tint, 0.6), width_mm=2, opacity=0.7)))
         items.append(Text(x, 45, "strong" if not parts else f"1 to {parts} white", 6.3, "middle", "bold", WORDS))
     scene = Scene("A family of shades", "One strong tint, and the same with one, three and seven parts of white.", 0, 4, 190, 45, tuple(items))
     return figure(scene, caption or "One strong tint makes a family: let it down with white, by weight. On a screen, only roughly.")

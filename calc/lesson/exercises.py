@@ -62,9 +62,8 @@ def read_exercises(text: str, input_name: str, label: str) -> tuple[Exercise, ..
     for part in _parts(tidy):
         key = known.get(_plain(part))
         if key is None:
-            shown = part if len(part) <= 30 else part[:29] + "…"
             like = nearest(part)
-            raise Problem(input_name, f"{label} has one that is not known: “{shown}”. The nearest is {like.name.lower()}. {way}")
+            raise Problem(input_name, f"{label} has one that is not known: “{units.excerpt(part)}”. The nearest is {like.name.lower()}. {way}")
         found[key] = EXERCISES[key]
     if not found:
         raise Problem(input_name, f"{label} names nothing. {way}")

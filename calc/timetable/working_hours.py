@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from calc import units
 from calc.timetable.tasks import DAY_MIN, Window
-from calc.units import Formatter, Problem
+from calc.units import Formatter, Problem, excerpt
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -146,7 +146,7 @@ def read_hours(text: str, input_name: str, label: str) -> WorkingHours:
         for day in days:
             by_weekday[day].append(window)
     if waiting:
-        raise Problem(input_name, f"{label} name a day without hours: “{_short(tidy)}”. {_HOW_TO_WRITE}")
+        raise Problem(input_name, f"{label} name a day without hours: “{excerpt(tidy)}”. {_HOW_TO_WRITE}")
     merged = tuple(_merged(windows) for windows in by_weekday)
     if not any(merged):
         raise Problem(input_name, f"{label} leave no hour to work in. {_HOW_TO_WRITE}")
@@ -166,7 +166,7 @@ def _window(text: str, part: str, input_name: str, label: str) -> Window:
     """Read one stretch of hours, such as 9 to 17:30; `part` is what a message quotes."""
     found = _RANGE.fullmatch(text)
     if not found:
-        raise Problem(input_name, f"{label} has a part that does not read as hours: “{_short(part)}”. {_HOW_TO_WRITE}")
+        raise Problem(input_name, f"{label} has a part that does not read as hours: “{excerpt(part)}”. {_HOW_TO_WRITE}")
     start, end = _minute(found, 1, input_name, label), _minute(found, 4, input_name, label)
     if end == 0:
         end = DAY_MIN
@@ -176,17 +176,11 @@ def _window(text: str, part: str, input_name: str, label: str) -> Window:
         first, second, last = (Formatter("us").clock(dt.time(minute // 60 % 24, minute % 60)) for minute in (start, start + NOON_MIN, end))
         if start >= 6 * 60:
             way = f"Write {first} to {last} or {second} to {last}"
-            raise Problem(input_name, f"{label}: “{_short(part)}” could begin in the morning or the evening. {way}")
+            raise Problem(input_name, f"{label}: “{excerpt(part)}” could begin in the morning or the evening. {way}")
         start += NOON_MIN
     if end <= start:
-        raise Problem(input_name, f"{label} must end after they begin: “{_short(part)}”. {_HOW_TO_WRITE}")
+        raise Problem(input_name, f"{label} must end after they begin: “{excerpt(part)}”. {_HOW_TO_WRITE}")
     return start, end
-
-
-def _short(text: str) -> str:
-    """Text on one line, cut to 30 characters."""
-    flat = " ".join(text.split())
-    return flat if len(flat) <= 30 else flat[:29] + "…"
 
 
 def _days(named: re.Match[str], part: str, input_name: str, label: str) -> Sequence[int]:
@@ -197,7 +191,7 @@ def _days(named: re.Match[str], part: str, input_name: str, label: str) -> Seque
     if named[2] is None:
         return (first,)
     if named[2] not in _DAY_WORDS:
-        raise Problem(input_name, f"{label} names a day that is not known: “{_short(part)}”. {_HOW_TO_WRITE}")
+        raise Problem(input_name, f"{label} names a day that is not known: “{excerpt(part)}”. {_HOW_TO_WRITE}")
     last = _DAY_WORDS[named[2]]
     return [(first + k) % 7 for k in range((last - first) % 7 + 1)]
 

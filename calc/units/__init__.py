@@ -4,7 +4,8 @@ Map
 ---
 `problems`   `Problem`, `Problems`: a person's mistake, tied to the input it was made in
 `kitchen`    the units of a kitchen, their spellings and factors, by pint
-`reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`
+`reading`    `read_number`, `read_quantity`, `read_pair`, `read_count`, `read_money`, `read_choice`, `read_moment`, `read_text`;
+             `excerpt` of what could not be read
 `money`      amounts of money to the hundredth
 `examples`   the examples and defaults of forms in round US figures
 `writing`    `Formatter` writes lengths, masses, volumes and times in the reader's units; words with an article, a capital, or as a list
@@ -22,6 +23,7 @@ from calc.units.reading import (
     LONGEST_RECORD,
     LONGEST_TEXT,
     SHAPE_WORDS,
+    excerpt,
     read_choice,
     read_count,
     read_measure,
@@ -55,6 +57,7 @@ __all__ = [
     "SharedOut",
     "a_or_an",
     "capitalised",
+    "excerpt",
     "factor",
     "file_name_part",
     "hundredths",

@@ -85,8 +85,12 @@ def _tidy(text: str) -> str:
     return text.translate(_TIDY).strip()
 
 
-def _shown(text: str) -> str:
-    """What was typed, short enough to be repeated in a message."""
+def excerpt(text: str) -> str:
+    """Give what was typed on one line, short enough to be repeated in a message.
+
+    >>> excerpt("about as much as\\nfits into a cupped hand")
+    'about as much as fits into a …'
+    """
     flat = " ".join(text.split())
     return flat if len(flat) <= 30 else flat[:29] + "…"
 
@@ -141,7 +145,7 @@ def read_number(text: str, input_name: str, label: str) -> float:
         sign, tidy = -1.0, tidy[1:].lstrip()
     found = _number_at(tidy, 0, input_name, label)
     if found is None or tidy[found[1] :].strip():
-        raise Problem(input_name, f"{label} is a number, and “{_shown(text)}” does not read as one. Write it like 5 or 2.5")
+        raise Problem(input_name, f"{label} is a number, and “{excerpt(text)}” does not read as one. Write it like 5 or 2.5")
     if found[0] in (float("inf"), float("-inf")):
         raise Problem(input_name, f"{label} is too large a number. Write it like 5 or 2.5")
     return sign * found[0]
@@ -199,7 +203,7 @@ def _quantity(text: str, kind: str, bare_unit: str, input_name: str, label: str)
             break  # words that say what was measured
         found = _number_at(tidy, at, input_name, label)
         if found is None:
-            raise Problem(input_name, f"{label} is {NOUNS[kind]}, and “{_shown(text)}” does not read as one. Write it like {example}")
+            raise Problem(input_name, f"{label} is {NOUNS[kind]}, and “{excerpt(text)}” does not read as one. Write it like {example}")
         begin, (value, at) = at, found
         _check_one(tidy, at, kind, text, input_name, label, example)
         match = _UNIT.match(tidy, at)
@@ -235,21 +239,21 @@ _SPAN = re.compile(r"\s*(?:[a-zA-Z\"']{0,6}\s*)(?:-|\bto\b|\bor\b)\s*\d", re.IGN
 def _check_one(tidy: str, at: int, kind: str, text: str, input_name: str, label: str, example: str) -> None:
     """Raise a `Problem` where a second measurement follows: 9 x 13, or a range."""
     if _TIMES.match(tidy, at):
-        raise Problem(input_name, f"{label} is one measurement, and “{_shown(text)}” is more than one. Write it like {example}")
+        raise Problem(input_name, f"{label} is one measurement, and “{excerpt(text)}” is more than one. Write it like {example}")
     if _SPAN.match(tidy, at):
-        raise Problem(input_name, f"{label}: “{_shown(text)}” is a range, or two measurements. Write one, like {example}")
+        raise Problem(input_name, f"{label}: “{excerpt(text)}” is a range, or two measurements. Write one, like {example}")
 
 
 def _unit_or_problem(spelled: str, kind: str, text: str, input_name: str, label: str, example: str) -> str:
     word = spelled.lower()
     for other, table in UNIT_OF.items():
         if other != kind and (word in table or word.rstrip(".") in table):
-            raise Problem(input_name, f"{label} is {NOUNS[kind]}; “{_shown(text)}” is {NOUNS[other]}. Write it like {example}")
+            raise Problem(input_name, f"{label} is {NOUNS[kind]}; “{excerpt(text)}” is {NOUNS[other]}. Write it like {example}")
     first = word.split(" ")[0]
     if first in UNIT_OF[kind]:
         rest = spelled[len(first) :].strip()
-        raise Problem(input_name, f"{label} has words after the measurement: “{_shown(rest)}”. Write only the measurement, like {example}")
-    raise Problem(input_name, f"{label} has a unit that is not known here: “{_shown(spelled)}”. Write it like {example}")
+        raise Problem(input_name, f"{label} has words after the measurement: “{excerpt(rest)}”. Write only the measurement, like {example}")
+    raise Problem(input_name, f"{label} has a unit that is not known here: “{excerpt(spelled)}”. Write it like {example}")
 
 
 def read_quantity(text: str, kind: str, input_name: str, label: str, bare_unit: str = "") -> float:
@@ -323,7 +327,7 @@ def read_pair(text: str, input_name: str, label: str, bare_unit: str = "") -> tu
     tidy = _check_text(text, input_name, label)
     parts = re.split(r"\s*(?:x|×|\*|\bby\b)\s*", tidy, flags=re.IGNORECASE)
     if len(parts) != 2 or not all(parts):
-        raise Problem(input_name, f"{label} is two lengths, and “{_shown(text)}” does not read as two. Write it like 25 x 50 mm or 1 x 2 in")
+        raise Problem(input_name, f"{label} is two lengths, and “{excerpt(text)}” does not read as two. Write it like 25 x 50 mm or 1 x 2 in")
     last_unit = re.search(r"\d\s*-?(\"|''|[a-zA-Z]+)", parts[1]) or re.search(rf"[{''.join(_VULGAR)}]\s*-?(\"|''|[a-zA-Z]+)", parts[1])
     if last_unit and last_unit[1].lower() in UNIT_OF["length"] and not re.search(r"(\"|'|[a-zA-Z])", parts[0]):
         parts[0] += " " + last_unit[1]
@@ -348,7 +352,7 @@ def read_count(text: str, input_name: str, label: str) -> int:
         tidy = tidy.replace(",", "")
     value = read_number(tidy, input_name, label)
     if value != int(value):
-        raise Problem(input_name, f"{label} is a whole number, not {_shown(text)}. Write it like {max(1, round(value))}")
+        raise Problem(input_name, f"{label} is a whole number, not {excerpt(text)}. Write it like {max(1, round(value))}")
     return int(value)
 
 
@@ -380,10 +384,10 @@ def read_money(text: str, input_name: str, label: str, each: str = "") -> tuple[
     found = _MONEY.fullmatch(tidy)
     sign = (found["sign"] or found["after"] or "").lower() if found else ""
     if not found or (found["sign"] and found["after"]) or (sign and sign not in _SIGNS and unicodedata.category(sign) != "Sc"):
-        raise Problem(input_name, f"{label} is an amount of money, and “{_shown(text)}” does not read as a number. Write it like 12.50")
+        raise Problem(input_name, f"{label} is an amount of money, and “{excerpt(text)}” does not read as a number. Write it like 12.50")
     if found["per"] and not (each == "hour" and found["each"].lower() in _HOUR):
         what = f"for one {each}" if each else "for the whole"
-        raise Problem(input_name, f"{label} is an amount {what}, and “{_shown(text)}” says “{found['per'].strip()}”. Write it like 12.50")
+        raise Problem(input_name, f"{label} is an amount {what}, and “{excerpt(text)}” says “{found['per'].strip()}”. Write it like 12.50")
     number = re.sub(r"\s+", "", found["number"])
     if re.fullmatch(r"\d{1,3}\.\d{3}", number):
         raise Problem(input_name, f"{label}: {number} can be read in two ways. Write {number.replace('.', '')} or {hundredths(float(number)):.2f}")
@@ -391,7 +395,7 @@ def read_money(text: str, input_name: str, label: str, each: str = "") -> tuple[
     at = decimal.start() if decimal else len(number)
     whole = number[:at]
     if not re.fullmatch(r"\d*|\d{1,3}(?:,\d{3})+|\d{1,3}(?:\.\d{3})+", whole):
-        raise Problem(input_name, f"{label} is an amount of money, and “{_shown(text)}” does not read as a number. Write it like 12.50")
+        raise Problem(input_name, f"{label} is an amount of money, and “{excerpt(text)}” does not read as a number. Write it like 12.50")
     return read_number(re.sub(r"[.,]", "", whole) + number[at:].replace(",", ".") or "0", input_name, label), _SIGNS.get(sign, sign)
 
 
@@ -406,7 +410,7 @@ def read_choice(text: str, choices: Iterable[tuple[str, str]], input_name: str, 
     for value, shown in known:
         if tidy in (value.lower().replace("_", " "), shown.lower()):
             return value
-    raise Problem(input_name, f"{label} is one of {', '.join(value.replace('_', ' ') for value, _ in known)}; “{_shown(text)}” is none of them")
+    raise Problem(input_name, f"{label} is one of {', '.join(value.replace('_', ' ') for value, _ in known)}; “{excerpt(text)}” is none of them")
 
 
 MONTHS = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"]
@@ -448,7 +452,7 @@ def read_moment(text: str, input_name: str, label: str) -> dt.datetime:
     if dated is None and clock and _day_in(tidy, None, text, input_name, label) is not None:
         dated, clock = _day_in(tidy, None, text, input_name, label), None
     if dated is None:
-        raise Problem(input_name, f"{label} is a date with an hour, and “{_shown(text)}” does not read as one. {way}")
+        raise Problem(input_name, f"{label} is a date with an hour, and “{excerpt(text)}” does not read as one. {way}")
     if not clock:
         raise Problem(input_name, f"{label} has a day but no hour. {way}")
     hour, minute = int(clock["hour"]), int(clock["minute"] or 0)
@@ -485,7 +489,7 @@ def _day_in(tidy: str, clock: re.Match[str] | None, text: str, input_name: str, 
     if first <= 12 and second <= 12 and first != second and first and second:
         hours = f" {clock.group().strip().removeprefix('at').strip()}" if clock else ""
         one, other = f"{first} {MONTHS[second - 1].capitalize()} {year}", f"{MONTHS[first - 1].capitalize()} {second}, {year}"
-        raise Problem(input_name, f"{label}: “{_shown(text)}” could be two days. Write {one}{hours} or {other}{hours}")
+        raise Problem(input_name, f"{label}: “{excerpt(text)}” could be two days. Write {one}{hours} or {other}{hours}")
     return (year, second, first) if first > 12 or second <= 12 else (year, first, second)
 
 

@@ -50,7 +50,14 @@ PHASES = (
     "leaves over the joints",
     "inside the top edge",
 )
-_PHASE_OF_PLACE = {"over": 1, "top edge": 3, "base": 4, "top": 5, "inside": 8}
+_ON_A_ROW = "rows on rows"
+_PHASE_OF_PLACE = {
+    "over": _ON_A_ROW,
+    "top edge": "border on the edge",
+    "base": "shells at the base",
+    "top": "rows on the top",
+    "inside": "inside the top edge",
+}
 
 
 @dataclass(frozen=True)
@@ -126,11 +133,11 @@ class PlacedRow:
     def phase(self) -> int:
         """Where it comes in the order of piping, as an index of `PHASES`."""
         if self.on is not None:
-            return max(1, self.on.phase)
+            return max(PHASES.index(_ON_A_ROW), self.on.phase)
         kind = KINDS[self.asked.kind] if self.asked is not None else self.what
         if self.place == "joints":
             return PHASES.index(kind.joint_phase)
-        return _PHASE_OF_PLACE[self.place] if self.place in _PHASE_OF_PLACE else PHASES.index(kind.side_phase)
+        return PHASES.index(_PHASE_OF_PLACE.get(self.place, kind.side_phase))
 
     @property
     def shallow_mm(self) -> float:

@@ -89,7 +89,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
         task = step.task
         told = BenchTask(
             key=task.key,
-            title=task.name.removesuffix(f": {task.tier}") if task.tier else task.name,
+            title=task.name.removesuffix(f": {task.tier}"),
             tier=task.tier,
             when=f"{step.start:%a} {say.clock(step.start)}",
             notes=(task.note,) if task.note else (),
@@ -174,7 +174,7 @@ def _row(
         facts.insert(4, ("From one to the next", say.length(amount.pitch_mm)))
     if row.hung:
         facts.insert(-1, ("Set the dividers to", dividers_words(chords_of(tier), say)))
-    if row.place in ("side", "over", "under", "joints") and row.line_mm:
+    if row.place in ("side", "joints") and row.line_mm:
         facts.insert(-1, ("Set the tape to", f"{say.length(row.line_mm)} below the top edge"))
     notes = [in_units(note, say) for note in (*row.notes, *amount.notes)] + ([ways[step.number]] if step.number in ways else [])
     where = place_of(row, say)
@@ -282,9 +282,13 @@ def _carried(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
 
 
 def _stands(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
-    """The board under each tier and the dowels in it."""
+    """The board under each tier, and the dowels and boards in it."""
     facts = []
     for tier, support in zip(cake.tiers, cake.supports, strict=True):
-        dowels = f", {support.dowels} dowels of {say.length(support.dowel_length_mm)}" if support.dowels else ""
+        dowels = f", {support.all_dowels} dowels of {say.length(support.dowel_length_mm)}" if support.all_dowels else ""
+        if support.inner_boards:
+            boards = "a thin board" if support.inner_boards == 1 else f"{support.inner_boards} thin boards"
+            those = "all" if support.inner_dowels == support.all_dowels else f"{support.inner_dowels} of them"
+            dowels += f", {those} under {boards} of {size_words(support.inner_width_mm, support.inner_length_mm, say)} inside"
         facts.append((tier.order.name, f"board {size_words(support.board_width_mm, support.board_length_mm, say)}{dowels}"))
     return tuple(facts)

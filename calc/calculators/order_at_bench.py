@@ -268,15 +268,19 @@ def _cautions(kind: str, cake: Plan, table: Timetable, asked: Asked, say: Format
 
 def _lifts(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What each tier that is set on another weighs, and who lifts it."""
-    pairs = zip(cake.tiers[1:], cake.supports[1:], strict=True)
-    return tuple((tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}") for tier, stand in pairs)
+    return tuple(_lifted(cake, tier, say) for tier in cake.tiers[1:])
+
+
+def _lifted(cake: Plan, tier: PlannedTier, say: Formatter) -> tuple[str, str]:
+    """What one tier weighs on its board, and who lifts it."""
+    stand = cake.supports[tier.index]
+    return tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}"
 
 
 def _carried(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """What is carried: the whole cake, or each tier where they are stacked at the venue."""
     if cake.stacking.apart:
-        pairs = zip(cake.tiers, cake.supports, strict=True)
-        return tuple((tier.order.name, f"up to {say.mass(stand.high_g)}, {PEOPLE[stand.lift.people]}") for tier, stand in pairs)
+        return tuple(_lifted(cake, tier, say) for tier in cake.tiers)
     low = cake.supports[0]
     return (("The whole cake", f"up to {say.mass(low.high_g + low.carried_high_g)}, {PEOPLE[low.lift_whole.people]}"),)
 
@@ -284,7 +288,8 @@ def _carried(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
 def _stands(cake: Plan, say: Formatter) -> tuple[tuple[str, str], ...]:
     """The board under each tier, and the dowels and boards in it."""
     facts = []
-    for tier, support in zip(cake.tiers, cake.supports, strict=True):
+    for tier in cake.tiers:
+        support = cake.supports[tier.index]
         dowels = f", {support.all_dowels} dowels of {say.length(support.dowel_length_mm)}" if support.all_dowels else ""
         if support.inner_boards:
             boards = "a thin board" if support.inner_boards == 1 else f"{support.inner_boards} thin boards"

@@ -87,7 +87,8 @@ def _under_it(cake: Plan, say: Formatter) -> list[Line]:
     def add(what: str, much: str, use: str, kind: str, size_mm: float, count: int) -> None:
         found.append(Line(what, much, use, STANDS, f"{kind}-{len(found)}-{size_mm:.0f}", count))
 
-    for i, (tier, stand) in enumerate(zip(cake.tiers, cake.supports, strict=True)):
+    for i, tier in enumerate(cake.tiers):
+        stand = cake.supports[i]
         size = size_words(stand.board_width_mm, stand.board_length_mm, say)
         under = f"under {tier.order.name}" + ("" if i else ", the next size sold")
         add(f"{'Thin board' if i else 'Cake board'}, {size}", "1", under, "board", stand.board_width_mm, 1)

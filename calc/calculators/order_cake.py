@@ -71,7 +71,8 @@ def add_portions(answer: Answer, cake: Plan) -> None:
         if abs(support.seat_mm) > SEAT_SHOWS_MM:
             answer.note(seat_words(upper.order.name, lower.order.name, support.seat_mm, say))
     stands = []
-    for tier, support in zip(cake.tiers, cake.supports, strict=False):
+    for tier in cake.tiers:
+        support = cake.supports[tier.index]
         stands.append(
             [
                 tier.order.name,
@@ -178,7 +179,8 @@ def _coat_colours(tier: PlannedTier, say: Formatter, density: float) -> list[lis
         for (name, _), band in zip(tier.order.bands, tier.bands, strict=True)
     ]
     cut = tier.stripes
-    if cut is not None and tier.order.striped is not None:
+    if cut is not None:
+        assert tier.order.striped is not None, "stripes are made of a colour"
         found.append([tier.order.name, f"{tier.order.colour}, the ground", say.volume(cut.ground_ml), say.mass(cut.ground_ml * density)])
         stripes = f"{tier.order.striped[0]}, {cut.count} stripe{'s' if cut.count > 1 else ''} of {say.length(cut.stripe_mm)}"
         found.append([tier.order.name, stripes, say.volume(cut.stripes_ml), say.mass(cut.stripes_ml * density)])

@@ -83,8 +83,9 @@ def _bands_drawn(tier: PlannedTier, looks: Mapping[str, str]) -> tuple[tuple[flo
     if tier.bands:
         return tuple((band.from_mm, band.to_mm, look_of(name, looks)) for (name, _), band in zip(tier.order.bands, tier.bands, strict=True))
     cut = tier.stripes
-    if cut is None or tier.order.striped is None:
+    if cut is None:
         return ()
+    assert tier.order.striped is not None, "stripes are made of a colour"
     colour, pitch = look_of(tier.order.striped[0], looks), cut.ground_mm + cut.stripe_mm
     starts = (i * pitch + cut.ground_mm / 2 for i in range(cut.count))
     return tuple((start, start + cut.stripe_mm, colour) for start in starts)

@@ -41,9 +41,9 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
     way = "20 x 15 cm; 25 x 20 cm" if shape in TWO_SIZES else "15, 20 and 25 cm"
     if not parts or len(parts) > TINS_MOST:
         raise Problem(name, f"{label} is a list of up to {TINS_MOST}. Write it like {way}")
-    unit = re.search(r"(\"|''|[a-zA-Z]+)\.?$", parts[-1])
+    unit = re.search(r"(?:\"|''|[a-zA-Z]+)\.?$", parts[-1])
     if unit:
-        parts = [part if re.search(r"(\"|'|[a-wyzA-WYZ])", part) else f"{part} {unit.group(1)}" for part in parts]
+        parts = [part if re.search(r"(\"|'|[a-wyzA-WYZ])", part) else f"{part} {unit[0]}" for part in parts]
     say = Formatter(units)
     found = []
     for part in parts:
@@ -52,7 +52,7 @@ def read_tins(text: str | None, shape: str, units: str, fullness: float | None =
         if len(pieces) != many or not all(pieces):
             what = "two lengths" if many == 2 else "one length"
             raise Problem(name, f"{label}: {a_or_an(shape)} tin has {what}, and “{part[:30]}” does not read as that. Write it like {way}")
-        sizes = TINS_INPUT.read_sizes(pieces, name, label, units, (TIN,) * many) * (3 - many)
+        sizes = TINS_INPUT.read_sizes(pieces, name, label, units, (TIN,) * many)
         for value in sizes:
             if not TIN_LOW_MM <= value <= TIN_HIGH_MM:
                 raise Problem(
@@ -80,9 +80,9 @@ def _measured(asked: Asked, tins: tuple[Outline, ...]) -> tuple[tuple[Outline, .
     return tuple(tin.scaled(ratio) for tin in tins), ratio
 
 
-def tin_words(tin: Outline, say: Formatter, ratio: float = 1.0) -> str:
+def tin_words(tin: Outline, say: Formatter, ratio: float) -> str:
     """A tin's size in words: the nominal size, where tins were scaled by a ratio."""
-    tin = tin.scaled(1 / ratio) if ratio != 1 else tin
+    tin = tin.scaled(1 / ratio)
     if tin.kind in TWO_SIZES:
         return f"{say.length(tin.width_mm)} x {say.length(tin.length_mm)}"
     return say.length(tin.width_mm)
@@ -104,9 +104,10 @@ def _none_found(asked: Asked, answer: Answer, tins: tuple[Outline, ...], size: t
         return Problem("slice", f"No slice of {slice_words(size, say)} comes out of these tins. Make the slice smaller")
     words, (width, length) = SHEETS[answer.units]
     each = portion_count(outline("rectangle", width, length), size)
-    rest = f", or let kitchen cakes make it up: {math.ceil((need - most) / each)} of {words} would do" if each else ""
     return Problem(
-        "guests", f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, use smaller slices{rest}"
+        "guests",
+        f"{guests} guests want {need} portions, and the largest stack of these tins gives {most}. Add wider tins, use smaller slices, or let kitchen "
+        f"cakes make it up: {math.ceil((need - most) / each)} of {words} would do",
     )
 
 
@@ -121,8 +122,6 @@ def work_out(asked: Asked, answer: Answer) -> None:
     if asked["keep_top"] and asked["tier_count"] == 1:
         raise Problem("tier_count", "Keeping the top tier leaves nothing of a cake of one tier. Choose two tiers or more")
     kitchen = outline("rectangle", *SHEETS[answer.units][1]) if asked["kitchen"] else None
-    if kitchen is not None and portion_count(kitchen, size) == 0:
-        raise Problem("slice", f"No slice of {slice_words(size, say)} comes out of a kitchen sheet. Make the slice smaller")
     high = levels(asked["height"])
     found = stacks(guests, tins, size, asked["spare"], asked["keep_top"], asked["step_low"], asked["step_high"], asked["tier_count"], kitchen, high)
     if not found:
@@ -142,7 +141,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.mass(
         "weight",
         "Weight of the cake",
-        *(math.fsum(values) for values in zip(*((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)),
+        math.fsum(stand.mass_g for stand in stands),
+        math.fsum(stand.low_g for stand in stands),
+        math.fsum(stand.high_g for stand in stands),
     )
     answer.length("cake_height", "Height of the cake", math.fsum(body.height_mm for body in bodies))
     answer.table(
@@ -215,11 +216,7 @@ def _row(stack: Stack, say: Formatter, ratio: float) -> tuple[str, ...]:
         str(len(stack.tiers)),
         str(stack.portions),
         str(stack.spare_portions),
-        " and ".join(say.length(step) for step in (steps if len(steps) < 3 else (steps[0], steps[-1]))).replace(
-            " and ", " to " if len(steps) > 2 else " and "
-        )
-        if steps
-        else "none",
+        (" to " if len(steps) > 2 else " and ").join(say.length(step) for step in dict.fromkeys((steps[0], steps[-1]))) if steps else "none",
     )
 
 

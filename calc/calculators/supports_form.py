@@ -128,12 +128,15 @@ def read_tiers(text: str, units: str, fullness: float | None = None) -> tuple[Ty
     tiers = tuple(_read_tier(part, number, units, fullness) for number, part in enumerate(parts, start=1))
     say = Formatter(units)
     for number, (lower, upper) in enumerate(zip(tiers, tiers[1:], strict=False), start=1):
-        if upper.sponge.width_mm > lower.sponge.width_mm + 1e-6 or upper.sponge.length_mm > lower.sponge.length_mm + 1e-6:
-            raise Problem(
-                NAME,
-                f"Tier {number + 1} is wider than tier {number} under it ({say.length(upper.sponge.width_mm)} on "
-                f"{say.length(lower.sponge.width_mm)}). Write the lowest first",
-            )
+        for what, above, below in (
+            ("wider", upper.sponge.width_mm, lower.sponge.width_mm),
+            ("longer", upper.sponge.length_mm, lower.sponge.length_mm),
+        ):
+            if above > below + 1e-6:
+                raise Problem(
+                    NAME,
+                    f"Tier {number + 1} is {what} than tier {number} under it ({say.length(above)} on {say.length(below)}). Write the lowest first",
+                )
         if not stands_on(lower.sponge, upper.sponge):
             raise Problem(
                 NAME,
@@ -149,7 +152,7 @@ def _read_tier(part: str, number: int, units: str, fullness: float | None) -> Ty
     for word in re.findall(r"[a-zA-Z]+", part):
         if word.lower() in WORDS:
             shape = WORDS[word.lower()]
-            rest = re.sub(rf"\b{word}\b", " ", part, count=1)
+            rest = re.sub(rf"\b{word}\b", " ", part)
             break
     sizes = [piece.strip(" ,") for piece in re.split(r"\s*(?:x|×|\*|\bby\b)\s*", rest, flags=re.IGNORECASE)]
     wanted = 3 if shape in TWO_SIZES else 2
@@ -178,8 +181,7 @@ def usual_mm(declared: Input, units: str) -> float:
 
 def body_of(sponge: Outline, height_mm: float, coat_mm: float, filling_mm: float, density: float) -> Body:
     """A finished tier from its tin, height, coat and the sum of its fillings."""
-    layers, filling = (2, filling_mm) if filling_mm else (1, 0.0)
-    return finished_body(coats(sponge, height_mm, layers, filling, 0.0, coat_mm), density)
+    return finished_body(coats(sponge, height_mm, 2, filling_mm, 0.0, coat_mm), density)
 
 
 def bodies_of(tiers: Sequence[TypedTier], coat_mm: float, filling_mm: float, density: float) -> tuple[Body, ...]:
@@ -217,7 +219,9 @@ def work_out(asked: Asked, answer: Answer) -> None:
     answer.mass(
         "weight",
         "Weight of the cake",
-        *(math.fsum(values) for values in zip(*((stand.mass_g, stand.low_g, stand.high_g) for stand in stands), strict=True)),
+        math.fsum(stand.mass_g for stand in stands),
+        math.fsum(stand.low_g for stand in stands),
+        math.fsum(stand.high_g for stand in stands),
     )
     answer.length("height", "Height of the cake, without the board", math.fsum(body.height_mm for body in bodies))
     answer.figure(

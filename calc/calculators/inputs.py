@@ -314,7 +314,7 @@ class Input:
         for part in reversed(_parts(text, name, self.label)):
             value, bare = units.read_measure(part, "length", name, self.label, unit)
             if not bare:
-                spelled = re.search(r"(\"|''|[a-zA-Z]+)\.?$", part.split(" ", 1)[-1] if " " in part else part)
+                spelled = re.search(r"(\"|''|[a-zA-Z]+)\.?$", part)
                 unit = UNIT_OF_LENGTH.get(spelled[1].lower(), unit) if spelled else unit
             elif unit == self.bare_unit(unit_system):
                 self.check_usual((value,), bare, name, unit_system)

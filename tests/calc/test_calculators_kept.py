@@ -563,6 +563,7 @@ def test_a_recipe_is_weighed_for_each_go(goes: int, columns: list[str]) -> None:
     recipe_table(answer, batch("plain", 1000.0), goes)
     assert heads(answer, "recipe") == columns and answer.tables[0]["title"] == "Plain (butter and icing sugar) buttercream, 1 kg"
     assert rows(answer, "recipe")[0] == ["butter, unsalted", "320 g", *["160 g"] * (goes - 1)]
+    assert rows(answer, "recipe")[4] == ["fine salt", "1.3 g", *["0.64 g"] * (goes - 1)]
 
 
 def test_a_recipe_is_in_the_readers_words() -> None:

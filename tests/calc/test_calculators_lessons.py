@@ -392,6 +392,13 @@ def test_a_class_is_worked_out_from_what_is_typed_under_more() -> None:
     assert "Buttercream for the cake to take home, in a bowl" not in [row[0] for row in rows(plain, "kits")]
 
 
+def test_a_kit_has_couplers_where_tips_share_a_bag() -> None:
+    """Shells and swags have a tip each and one bag for both, on a coupler; shells alone need none."""
+    for exercises, couplers in (("shells", []), ("shells, swags", [["1", "3"]])):
+        found = rows(answered("lesson", {"students": "3", "tutor": "no", "exercises": exercises}), "kits")
+        assert [row[1:] for row in found if row[0] == "Couplers"] == couplers
+
+
 def heads(answer: Any, name: str) -> list[tuple[str, str]]:
     (found,) = [one["columns"] for one in answer.tables if one["name"] == name]
     return [(column["label"], column["align"]) for column in found]

@@ -317,6 +317,9 @@ def test_what_was_typed_is_shown_by_thirty_characters() -> None:
         ("80", "metric", {}, "X: 80 is read as 80 cm, which is unusually large. Write 80 cm if you mean it"),
         ("6", "metric", {"usual": (61, 460)}, "X: 6 is read as 6 cm, which is unusually small. Write 6 cm if you mean it, or 6 in"),
         ("6", "metric", {"usual": (160, 460)}, "X: 6 is read as 6 cm, which is unusually small. Write 6 cm if you mean it"),
+        ("1.5", "metric", {"usual": (30, 50)}, "X: 1.5 is read as 1.5 cm, which is unusually small. Write 1.5 cm if you mean it, or 1.5 in"),
+        ("1", "metric", {}, "X: 1 is read as 1 cm, which is unusually small. Write 1 cm if you mean it"),  # the limits themselves can be meant
+        ("100", "metric", {}, "X: 100 is read as 100 cm, which is unusually large. Write 100 cm if you mean it, or 100 mm"),
         # past them: one cannot
         ("150", "metric", {}, "X must be between 1 cm and 100 cm, and 150 is read as 150 cm. Write 150 mm if you mean that"),
         ("20", "us", {"high": 300}, "X must be between 0.4 in and 11 3/4 in, and 20 is read as 20 in. Write 20 cm if you mean that"),
@@ -324,7 +327,8 @@ def test_what_was_typed_is_shown_by_thirty_characters() -> None:
     ],
 )
 def test_a_bare_number_that_is_improbable_is_asked_about(text: str, units: str, more: dict[str, Any], words: str) -> None:
-    """A width of 95 to 460 mm is usual, 10 mm to 1 m is taken. 6 in are 152 mm; 80 in are more than 1 m, 80 mm less than usual; 150 mm are usual."""
+    """A width of 95 to 460 mm is usual, 10 mm to 1 m is taken. 6 in are 152 mm; 80 in are more than 1 m, 80 mm less than usual; 100 and
+    150 mm are usual. 1.5 in are 38 mm."""
     assert refused("length", text, units, **{"low": 10, "high": 1000, "usual": (95, 460), **more}) == words
 
 
@@ -348,6 +352,8 @@ def test_nothing_at_all_is_asked_about_where_it_is_not_allowed() -> None:
     "kind, default, metric, us",
     [
         ("money", "250", "250", "$250"),
+        ("money", "2.50", "2.50", "$2.50"),
+        ("money", "5", "5", "$5"),
         ("money", "£2.50", "£2.50", "£2.50"),
         ("money", "", "", ""),
         ("length", "20 cm", "20 cm", "8 in"),
@@ -461,6 +467,16 @@ def test_sizes_of_one_piece_take_the_unit_of_the_last(sizes: list[str], units: s
     assert declared.read_sizes(sizes, "x", "X", units, ((50, 500), (50, 300))) == pytest.approx(found)
 
 
+def test_of_several_units_that_may_be_meant_two_are_told() -> None:
+    """3 lb are 1361 g, 3 oz 85 g and 3 kg 3000 g; the likeliest two are enough. A width at its most beside a low height is unusually small."""
+    assert refused("mass", "3", low=1, high=5000, usual=(50, 4000)).endswith("Write 3 g if you mean it, or 3 lb or 3 oz")
+    declared = Input("x", "X", "text", measure="length", low=10, high=1000)
+    with pytest.raises(Problem, match="46 x 3 is read as 46 x 3 cm, which is unusually small"):
+        declared.read_sizes(["46", "3"], "x", "X", "metric", ((95, 460), (50, 300)))
+    with pytest.raises(Problem, match="46 x 31 is read as 46 x 31 cm, which is unusually large"):
+        declared.read_sizes(["46", "31"], "x", "X", "metric", ((95, 460), (50, 300)))
+
+
 def test_sizes_without_a_unit_are_asked_about_together() -> None:
     declared = Input("x", "X", "text", measure="length", low=10, high=1000)
     with pytest.raises(Problem, match="8 x 4 is read as 8 x 4 cm, which is unusually small"):
@@ -477,6 +493,9 @@ def test_sizes_without_a_unit_are_asked_about_together() -> None:
         ('3", 9 cm, 4', "metric", (76.2, 90, 40)),
         ("3, 4 in; 9 cm", "metric", (76.2, 101.6, 90)),
         ("3 1/2 in, 4 in", "metric", (88.9, 101.6)),
+        ("3, 4 in., 9 cm", "metric", (76.2, 101.6, 90)),
+        ("3, 3 1/2 in, 9 cm", "metric", (76.2, 88.9, 90)),
+        ("90, 75 mm", "us", (90, 75)),
     ],
 )
 def test_a_list_of_lengths_takes_the_unit_of_the_next(text: str, units: str, found: tuple[float, ...]) -> None:

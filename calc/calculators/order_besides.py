@@ -106,7 +106,8 @@ def _under_it(cake: Plan, say: Formatter) -> list[Line]:
     names = [tier.order.name for tier in cake.tiers]
     for box in boxes(cake.bodies, cake.supports, cake.stacking):
         size = f"{say.length(box.width_mm)} x {say.length(box.length_mm)}, {say.length(box.height_mm)} high inside"
-        add(f"Box, {size}", "1", "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]], "box", box.width_mm, 1)
+        inside = "the whole cake" if len(box.tiers) == len(names) else listed([names[i] for i in box.tiers])
+        add(f"Box, {size}", "1", inside, "box", box.width_mm, 1)
     return found
 
 

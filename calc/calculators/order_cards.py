@@ -250,8 +250,8 @@ def _labels(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Formatt
 
 def _box_panel(cake: Plan, box: Box, names: list[str], maker: Maker, say: Formatter, cold: str) -> tuple[Block, ...]:
     """What stands on one box."""
-    inside = "the whole cake" if len(box.tiers) == len(names) else names[box.tiers[0]]
-    held = cake.supports if len(box.tiers) == len(names) else (cake.supports[box.tiers[0]],)
+    inside = "the whole cake" if len(box.tiers) == len(names) else listed([names[i] for i in box.tiers])
+    held = [cake.supports[i] for i in box.tiers]
     dowels, number = sum(stand.all_dowels for stand in held), sum(stand.all_boards for stand in held)
     boards = f"{number} board{'s' if number > 1 else ''}"
     counted = f" In it, and not food: {f'{dowels} dowels, ' if dowels else ''}{boards}."
@@ -281,9 +281,9 @@ def _serving(asked: Asked, cake: Plan, heading: Heading, paper: str, say: Format
             tier.order.name,
             _cut_words(tier, f"{across} x {deep}"),
             sponge_words(tier, say),
-            *((str(stand.all_dowels or "none"),) if are_dowels else ()),
+            *((str(cake.supports[tier.index].all_dowels or "none"),) if are_dowels else ()),
         )
-        for tier, stand in zip(cake.tiers, cake.supports, strict=True)
+        for tier in cake.tiers
     )
     dowel_head = ("Dowels in it",) if are_dowels else ()
     out = next((step.start for step in timetable_of(cake, asked).steps if step.task.key == "out"), None)
@@ -321,7 +321,7 @@ def taking_apart(cake: Plan, say: Formatter) -> tuple[str, ...]:
     names = [tier.order.name for tier in cake.tiers]
     cut = "Cut it as its cutting guide shows, with a warm knife wiped after each cut."
     told = ["Take off what is not food: flowers with wires or picks, figures, ribbon."]
-    inside = [_level_by_level(tier.order.name, stand) for tier, stand in zip(cake.tiers, cake.supports, strict=True) if stand.inner_boards]
+    inside = [_level_by_level(names[i], stand) for i, stand in enumerate(cake.supports) if stand.inner_boards]
     if len(names) == 1:
         return (*told, *inside, *([_counted_out(cake)] if inside else []), cut)
     rod = centre_rod_mm(cake.bodies)

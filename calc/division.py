@@ -366,7 +366,7 @@ class Division:
     length_each_mm: float
     guide_mm: float | None
     gap_mm: float
-    shell_stretch_percent: float
+    piece_stretch_percent: float
     penalty: float
     reasons: tuple[str, ...] = field(default=())
     points: tuple[tuple[str, float], ...] = field(default=())
@@ -375,8 +375,8 @@ class Division:
     also: tuple[tuple[str, float], ...] = ()
 
 
-def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float]:
-    """Give the whole number of shells in one repeat, and by how much each is stretched.
+def pieces_that_meet(width_mm: float, piece_pitch_mm: float) -> tuple[int, float]:
+    """Give the whole number of pieces in one repeat, such as shells, and by how much each is stretched.
 
     Formula: k = the integer that makes |log(w / (k s))| smallest (at least 1); stretch = (w / k) / s - 1.
 
@@ -384,13 +384,13 @@ def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float
     ----------
     width_mm : float
         Length of one repeat w [mm]
-    shell_pitch_mm : float
-        Natural pitch of the shell s [mm]
+    piece_pitch_mm : float
+        Natural pitch of the pieces s [mm]
 
     Returns
     -------
     tuple of (int, float)
-        Shells in a repeat [-] and stretch [%]
+        Pieces in a repeat [-] and stretch [%]
 
     Raises
     ------
@@ -401,16 +401,16 @@ def shells_that_meet(width_mm: float, shell_pitch_mm: float) -> tuple[int, float
 
     Example
     -------
-    >>> shells_that_meet(100, 9.8)[0]
+    >>> pieces_that_meet(100, 9.8)[0]
     10
 
     Source: geometry (nearest ratio)
     """
-    if width_mm <= 0 or shell_pitch_mm <= 0:
-        raise ValueError("a repeat and a shell have a positive length")
-    low = max(1, math.floor(width_mm / shell_pitch_mm))
-    count = min((low, low + 1), key=lambda k: abs(math.log(width_mm / (k * shell_pitch_mm))))
-    return count, 100 * (width_mm / (count * shell_pitch_mm) - 1)
+    if width_mm <= 0 or piece_pitch_mm <= 0:
+        raise ValueError("a repeat and a piece have a positive length")
+    low = max(1, math.floor(width_mm / piece_pitch_mm))
+    count = min((low, low + 1), key=lambda k: abs(math.log(width_mm / (k * piece_pitch_mm))))
+    return count, 100 * (width_mm / (count * piece_pitch_mm) - 1)
 
 
 def division_choices(
@@ -419,7 +419,7 @@ def division_choices(
     wanted_width_mm: float | None = None,
     wanted_drop_mm: float | None = None,
     room_mm: float | None = None,
-    shell_pitch_mm: float | None = None,
+    piece_pitch_mm: float | None = None,
     multiple_of: int = 1,
     fewest: int = FEWEST_REPEATS,
     most: int = 60,
@@ -429,7 +429,7 @@ def division_choices(
 
     Formula: for each n and each cutter D, w = P/n and the arc of `swag_drop_mm`; ranked by the sum of penalties, one point for
     each 10 % by which width or drop differs from the wanted one, and more for a drop deeper than the room, a gap of over 1 mm, an
-    arc that looks flat where no drop is wanted, and shells stretched beyond 15 %. Ties keep the fewer repeats first.
+    arc that looks flat where no drop is wanted, and pieces stretched beyond 15 %. Ties keep the fewer repeats first.
 
     Parameters
     ----------
@@ -443,8 +443,8 @@ def division_choices(
         Wanted drop; None leaves it open [mm]
     room_mm : float
         Deepest drop that fits on the side; None leaves it open [mm]
-    shell_pitch_mm : float
-        Natural pitch of shells that should meet the joints; None leaves them out [mm]
+    piece_pitch_mm : float
+        Natural pitch of pieces that should meet the joints; None leaves them out [mm]
     multiple_of : int
         Repeats must be a multiple of this, such as 4 on a square [-]
     fewest : int
@@ -487,7 +487,7 @@ def division_choices(
     for n in counts:
         width = side_mm / n
         for cutter in tuple(cutters_mm) or (None,):
-            found.append(_judged(n, width, cutter, wanted_width_mm, wanted_drop_mm, room_mm, shell_pitch_mm))
+            found.append(_judged(n, width, cutter, wanted_width_mm, wanted_drop_mm, room_mm, piece_pitch_mm))
     return tuple(sorted(found, key=lambda d: (round(d.penalty, 6), d.repeats, d.cutter_mm or 0.0)))
 
 
@@ -498,7 +498,7 @@ def _judged(
     wanted_width_mm: float | None,
     wanted_drop_mm: float | None,
     room_mm: float | None,
-    shell_pitch_mm: float | None,
+    piece_pitch_mm: float | None,
 ) -> Division:
     """One choice with its penalty; the weights are a judgement (common practice, no source)."""
     gap = 0.0
@@ -535,12 +535,12 @@ def _judged(
         points.append(("room", 6 + 20 * (drop - room_mm) / max(room_mm, 1.0)))
         reasons.append("room")
     stretch = 0.0
-    if shell_pitch_mm:
-        _, stretch = shells_that_meet(width_mm, shell_pitch_mm)
+    if piece_pitch_mm:
+        _, stretch = pieces_that_meet(width_mm, piece_pitch_mm)
         is_too_much = abs(stretch) > STRETCH_MOST_PERCENT
         if is_too_much:
-            reasons.append("shells")
-        points.append(("shells", (4 if is_too_much else 0) + abs(stretch) / 30))
+            reasons.append("pieces")
+        points.append(("pieces", (4 if is_too_much else 0) + abs(stretch) / 30))
     penalty = sum(weight for _, weight in points)
     return Division(
         repeats,
@@ -597,7 +597,7 @@ def fitted_choices(
         if at_front is not None:
             points.append(("at front", 0.0) if at_front(choice.repeats) else ("front", FRONT_MISSED))
         for name, pitch in pieces:
-            stretch = shells_that_meet(choice.width_mm, pitch)[1]
+            stretch = pieces_that_meet(choice.width_mm, pitch)[1]
             also.append((name, stretch))
             points.append(("also", (4 if abs(stretch) > STRETCH_MOST_PERCENT else 0) + abs(stretch) / 30))
         penalty = sum(weight for _, weight in points)

@@ -666,7 +666,7 @@ def _choices(
     hangs: bool,
     wanted_drop: float | None,
     room_mm: float,
-    shell_mm: float | None,
+    piece_mm: float | None,
     wanted_width: float | None = None,
 ) -> tuple[Division, ...]:
     """Every way to divide a tier, best first, with those that the maker has chosen among them."""
@@ -678,10 +678,10 @@ def _choices(
     most = max(4, min(60, int(side_mm / 30)))
     looked_at = tuple(range(3 if finished.corners_mm else 4, most + 1))
     room_mm = round(room_mm, 3)
-    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, shell_mm, looked_at)
+    found = _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, piece_mm, looked_at)
     fitting = _on_corners(finished, most) if finished.corners_mm else None
     if tier.repeats and tier.repeats not in looked_at:
-        found += _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, shell_mm, (tier.repeats,))
+        found += _cached_choices(side_mm, cutters, wanted_width, wanted_drop, room_mm, piece_mm, (tier.repeats,))
         if fitting is not None and finished.division(tier.repeats).respected:
             fitting |= {tier.repeats}
     elif fitting is None:
@@ -766,6 +766,6 @@ def _chords_mm(outline: Outline, joints_mm: tuple[float, ...]) -> tuple[float, .
     return chords_mm(outline, joints_mm)
 
 
-def shells_of(row: PlacedRow, repeats: int) -> tuple[int, float]:
-    """Give the shells in one repeat of a row, and their stretch."""
+def pieces_of(row: PlacedRow, repeats: int) -> tuple[int, float]:
+    """Give the pieces in one repeat of a row, and their stretch."""
     return row.amount.count // (repeats * row.layers), row.amount.stretch_percent

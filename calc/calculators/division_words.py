@@ -22,7 +22,7 @@ def why(
     *,
     is_first: bool = False,
     has_corners: bool = False,
-    pieces: str = "shells",
+    pieces: str = "pieces",
     below: str = "",
     hangs: bool = True,
 ) -> str:
@@ -58,7 +58,7 @@ def _in_favour(choice: Division, say: Formatter, pieces: str, below: str, hangs:
         found.append(
             f"in proportion to {below}" if below else "as wide as swags usually are here" if hangs else "as far apart as joints usually are here"
         )
-    if "shells" in weighs and abs(choice.shell_stretch_percent) < STRETCH_SEEN_PERCENT:
+    if "pieces" in weighs and abs(choice.piece_stretch_percent) < STRETCH_SEEN_PERCENT:
         found.append(f"{pieces} meet the joints")
     found += [f"{name} meet the joints" for name, stretch in choice.also if abs(stretch) < STRETCH_SEEN_PERCENT]
     return found
@@ -92,8 +92,8 @@ def _against(choice: Division, say: Formatter, pieces: str, below: str, hangs: b
                 words = "looks flat" if "shallow" in choice.reasons else "hangs a little flat"
             case "room":
                 words = "too deep for the room under the joints"
-            case "shells":
-                stretch = choice.shell_stretch_percent
+            case "pieces":
+                stretch = choice.piece_stretch_percent
                 if abs(stretch) < STRETCH_SEEN_PERCENT:
                     continue
                 words = stretched_words(pieces, stretch)

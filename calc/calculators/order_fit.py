@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from calc.calculators.declare import Answer, Press
 from calc.calculators.division_words import choice_words, exact_length
-from calc.order import Plan, PlannedTier, shells_of
+from calc.order import Plan, PlannedTier, pieces_of
 from calc.sources import constant
 from calc.units import Formatter, a_or_an, capitalised, listed
 
@@ -51,7 +51,7 @@ def _pieces_text(tier: PlannedTier) -> str:
         if row.place == "joints":
             found.append(f"{kind.plural} {row.per_joint} at each joint")
         elif row.hung or kind.counted or kind.scroll:
-            found.append(f"{kind.plural} {shells_of(row, tier.division.repeats)[0]} to a repeat")
+            found.append(f"{kind.plural} {pieces_of(row, tier.division.repeats)[0]} to a repeat")
     words = "; ".join(dict.fromkeys(found))
     return f"{capitalised(words)}." if words else ""
 

@@ -11,7 +11,7 @@ from calc.calculators.order_drawings import Looks, shades, tier_drawing, unrolle
 from calc.calculators.order_fit import add_fits
 from calc.calculators.order_words import clash_text, in_units, marking_text, place_of, row_phrase, row_title
 from calc.curves import arc_radius_mm
-from calc.order import Plan, PlannedTier, chords_of, shells_of
+from calc.order import Plan, PlannedTier, chords_of, pieces_of
 from calc.rows import KINDS
 from calc.rows.placement import first_pieces
 from calc.units import Same
@@ -116,7 +116,7 @@ def _add_marking(answer: Answer, tier: PlannedTier, plain_names: bool, looks: Lo
         p = row.amount
         pieces = str(p.count)
         if row.asked_kind.side_by_side and row.place != "joints":
-            each, stretch = shells_of(row, chosen.repeats)
+            each, stretch = pieces_of(row, chosen.repeats)
             way = "stretched" if stretch > 0 else "squeezed"
             pieces = f"{p.count}, {each} to a repeat" + (f", {way} {abs(stretch):.0f} %" if round(abs(stretch)) else "")
         rows.append(
@@ -146,7 +146,7 @@ def _add_other_counts(answer: Answer, tier: PlannedTier, below: str) -> None:
     say, taken, path = answer.say, tier.division, tier.order.path
     is_pinned = tier.order.repeats is not None or tier.order.cutter_mm is not None
     pieces = first_pieces(tier.order.rows)
-    plural = KINDS[pieces.kind].plural if pieces else "shells"
+    plural = KINDS[pieces.kind].plural if pieces else "pieces"
     corners = bool(tier.coats.finished.corners_mm)
     rows: list[list[str]] = []
     for rank, choice in shown_choices(tier.choices, taken):

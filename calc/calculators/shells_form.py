@@ -6,7 +6,7 @@ from calc.calculators import row_amounts
 from calc.calculators.declare import Answer, Asked, Calculator, Input
 from calc.calculators.division_form import SIDE, WIDTH, side_of
 from calc.colours import PALETTE
-from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
+from calc.division import STRETCH_MOST_PERCENT, pieces_that_meet
 from calc.rows import KINDS, RowSpec, natural_pitch_mm, piped
 from calc.rows.placement import PlacedRow
 from calc.units import Problem
@@ -21,9 +21,9 @@ def counted(asked: Asked, side_mm: float, natural_mm: float) -> tuple[int, int]:
     """Repeats and shells in each, from whichever of the two was given."""
     per_swag, repeats = asked["per_swag"], asked["repeats"]
     if per_swag and not repeats:
-        repeats = shells_that_meet(side_mm, natural_mm * per_swag)[0]
+        repeats = pieces_that_meet(side_mm, natural_mm * per_swag)[0]
     repeats = repeats or 1
-    per_swag = per_swag or shells_that_meet(side_mm / repeats, natural_mm)[0]
+    per_swag = per_swag or pieces_that_meet(side_mm / repeats, natural_mm)[0]
     return repeats, per_swag
 
 

@@ -22,7 +22,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.curves import SWELL_MEAN, arc_length_mm, arc_points, catenary_length_mm, catenary_points, swell_at
-from calc.division import STRETCH_MOST_PERCENT, shells_that_meet
+from calc.division import STRETCH_MOST_PERCENT, pieces_that_meet
 from calc.rows.kind import INTO, MOST_PIECES, OVER_PIPE_SINK, Geometry, Kind, RowSpec, Vector, Way
 from calc.sources import constant
 from calc.tips import Tip, stroke_mm
@@ -312,7 +312,7 @@ def fitted(spec: RowSpec, natural_mm: float, notes: list[str]) -> tuple[float, f
     elif spec.per_repeat is not None and spec.per_repeat > 0:
         count = spec.per_repeat * spec.repeats
     else:
-        count = shells_that_meet(spec.repeat_mm, natural_mm)[0] * spec.repeats
+        count = pieces_that_meet(spec.repeat_mm, natural_mm)[0] * spec.repeats
     if count > MOST_PIECES:
         raise ValueError("a row has no more than 20000 pieces")
     pitch = spec.run_mm / count

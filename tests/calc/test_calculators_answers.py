@@ -241,9 +241,9 @@ def test_a_gap_that_the_piping_just_covers_is_covered() -> None:
     assert "closes" not in why(a_way(cutter_mm=90.0, gap_mm=gap + 0.1), Formatter(), is_first=True)
 
 
-def test_shells_are_spoken_of_only_where_there_are_shells() -> None:
-    assert "meet the joints" not in why(a_way(shell_stretch_percent=0.0), Formatter(), is_first=True)
-    assert "shells meet the joints" in why(a_way(shell_stretch_percent=0.0, points=(("shells", 0.0),)), Formatter(), is_first=True)
+def test_pieces_are_spoken_of_only_where_there_are_some() -> None:
+    assert "meet the joints" not in why(a_way(piece_stretch_percent=0.0), Formatter(), is_first=True)
+    assert "pieces meet the joints" in why(a_way(piece_stretch_percent=0.0, points=(("pieces", 0.0),)), Formatter(), is_first=True)
 
 
 def test_what_speaks_most_against_a_way_comes_first() -> None:

@@ -34,7 +34,7 @@ def way(**changes: Any) -> Division:
     """Eight repeats of 80 mm, 30 mm deep, for which and against which nothing speaks but that a drop is wanted."""
     plain: dict[str, Any] = {
         **{"repeats": 8, "width_mm": 80.0, "cutter_mm": None, "drop_mm": 30.0, "length_each_mm": 110.0, "guide_mm": None, "gap_mm": 0.0},
-        **{"shell_stretch_percent": 0.0, "penalty": 0.0, "points": (("shallow", 0.0),)},
+        **{"piece_stretch_percent": 0.0, "penalty": 0.0, "points": (("shallow", 0.0),)},
     }
     return Division(**{**plain, **changes})
 
@@ -72,12 +72,16 @@ FIRSTS: list[tuple[dict[str, Any], dict[str, Any], str]] = [
     ({"wanted_width_mm": 80.0}, {"below": "Lower", "hangs": False}, "in proportion to Lower"),
     ({"wanted_width_mm": 80.0, "wanted_drop_mm": 40.0}, {}, FIRST),
     ({"wanted_width_mm": 80.0, "wanted_drop_mm": 40.0}, {"below": "Lower"}, "in proportion to Lower"),
-    # shells, stretched by less than 5 %
-    ({"points": (("shallow", 0.0), ("shells", 0.1)), "shell_stretch_percent": 4.9}, {}, "shells meet the joints"),
-    ({"points": (("shallow", 0.0), ("shells", 0.1)), "shell_stretch_percent": -4.9}, {"pieces": "dots"}, "dots meet the joints"),
-    ({"points": (("shallow", 0.0), ("shells", 0.1)), "shell_stretch_percent": 5.0}, {}, "shells stretched by 5 % to meet the joints"),
-    ({"points": (("shallow", 0.0), ("shells", 0.1)), "shell_stretch_percent": -5.0}, {}, "shells squeezed by 5 % to meet the joints"),
-    ({"shell_stretch_percent": 12.0}, {}, FIRST),  # no shells are asked for
+    # pieces, stretched by less than 5 %
+    ({"points": (("shallow", 0.0), ("pieces", 0.1)), "piece_stretch_percent": 4.9}, {"pieces": "shells"}, "shells meet the joints"),
+    ({"points": (("shallow", 0.0), ("pieces", 0.1)), "piece_stretch_percent": -4.9}, {"pieces": "dots"}, "dots meet the joints"),
+    ({"points": (("shallow", 0.0), ("pieces", 0.1)), "piece_stretch_percent": 5.0}, {}, "pieces stretched by 5 % to meet the joints"),
+    (
+        {"points": (("shallow", 0.0), ("pieces", 0.1)), "piece_stretch_percent": -5.0},
+        {"pieces": "shells"},
+        "shells squeezed by 5 % to meet the joints",
+    ),
+    ({"piece_stretch_percent": 12.0}, {}, FIRST),  # no pieces are asked for
     ({"also": (("beads", 4.9), ("leaves", -4.9))}, {}, "beads meet the joints; leaves meet the joints"),
     ({"also": (("beads", 5.0), ("leaves", -6.0))}, {}, "leaves squeezed by 6 % to meet the joints; beads stretched by 5 % to meet the joints"),
     # joints at the front and on corners
@@ -148,10 +152,10 @@ OTHERS: list[tuple[tuple[tuple[str, float], ...], dict[str, Any], dict[str, Any]
         for point in ("narrow", "wide", "drop", "shallow", "room")
     ),
     (
-        (("shells", 1.0), ("front", 6.0)),
-        {"shell_stretch_percent": 4.0, "wanted_drop_mm": 40.0},
+        (("pieces", 1.0), ("front", 6.0)),
+        {"piece_stretch_percent": 4.0, "wanted_drop_mm": 40.0},
         {},
-        "no joint at the front; but shells meet the joints",
+        "no joint at the front; but pieces meet the joints",
     ),
     ((("corners", 3.0),), {"reasons": ("corners",), "wanted_drop_mm": 40.0}, {"has_corners": True}, "leaves a corner without a joint"),
     ((("corners", 3.0),), {"reasons": ("corners",), "wanted_drop_mm": 40.0}, {}, "leaves a corner without a joint"),

@@ -24,11 +24,11 @@ from calc.division import (
     dividers_mm,
     division_choices,
     gap_mm,
+    pieces_that_meet,
     pitch_mm,
     radius_of,
     repeats_near,
     repeats_that_close,
-    shells_that_meet,
     stepped_mm,
     tape_check,
 )
@@ -94,7 +94,7 @@ def test_repeats_near_a_wanted_pitch(side: float, target: float) -> None:
     [
         lambda: pitch_mm(0, 5), lambda: pitch_mm(500, 0), lambda: dividers_mm(500, 1), lambda: dividers_mm(-1, 5),
         lambda: closing_error_mm(500, 5, 0), lambda: closing_error_mm(500, 5, 200), lambda: repeats_near(500, 0),
-        lambda: gap_mm(0, 10), lambda: repeats_that_close(500, 0), lambda: shells_that_meet(0, 5), lambda: tape_check(0, 1),
+        lambda: gap_mm(0, 10), lambda: repeats_that_close(500, 0), lambda: pieces_that_meet(0, 5), lambda: tape_check(0, 1),
         lambda: division_choices(0), lambda: division_choices(500, fewest=5, most=4),
     ],
 )  # fmt: skip
@@ -249,14 +249,14 @@ def test_every_choice_closes_and_they_are_ranked(side, cutters, wanted_width, wa
                 assert division.drop_mm == pytest.approx(swag_drop_mm(division.cutter_mm, fitted))
                 assert division.length_each_mm == pytest.approx(swag_length_mm(division.cutter_mm, fitted))
         if shell:
-            assert ("shells" in division.reasons) == (abs(division.shell_stretch_percent) > STRETCH_MOST_PERCENT)
+            assert ("pieces" in division.reasons) == (abs(division.piece_stretch_percent) > STRETCH_MOST_PERCENT)
         assert ("room" in division.reasons) == (room is not None and division.drop_mm > room)
 
 
 @given(sides, st.floats(0.5, 2))
 def test_choices_are_the_same_on_a_larger_cake(side: float, factor: float) -> None:
     """Scale invariance: with everything wanted given, twice the cake is divided as the cake was, all lengths doubled."""
-    args = dict(cutters_mm=(90.0, 75.0), wanted_width_mm=80.0, wanted_drop_mm=30.0, room_mm=60.0, shell_pitch_mm=8.0)
+    args = dict(cutters_mm=(90.0, 75.0), wanted_width_mm=80.0, wanted_drop_mm=30.0, room_mm=60.0, piece_pitch_mm=8.0)
     scaled = {k: tuple(factor * c for c in v) if isinstance(v, tuple) else factor * v for k, v in args.items()}
     if min(side, side * factor) / 20 < 16:  # very narrow swags are not offered, whatever the scale
         return
@@ -277,7 +277,7 @@ def test_what_is_wanted_is_what_comes_first() -> None:
 
 @given(st.floats(20, 300), st.floats(3, 30))
 def test_shells_meet_the_joints(width: float, shell: float) -> None:
-    count, stretch = shells_that_meet(width, shell)
+    count, stretch = pieces_that_meet(width, shell)
     assert count * shell * (1 + stretch / 100) == pytest.approx(width, rel=1e-9)
     if width >= 4 * shell:
         assert abs(stretch) <= STRETCH_MOST_PERCENT, "four shells or more can always be shared within 15 per cent"
@@ -376,7 +376,7 @@ def test_what_speaks_against_a_choice_costs_what_the_judgement_says() -> None:
     assert gap.gap_mm == 30 and gap.penalty == pytest.approx(3 + 10 * 30 / 110)
     deep = division_choices(600, (), 60.0, 50.0, room_mm=40.0, fewest=10, most=10)[0]
     assert deep.reasons == ("room",) and deep.penalty == pytest.approx(6 + 20 * 10 / 40)
-    shells = division_choices(600, (), 60.0, 50.0, shell_pitch_mm=45.0, fewest=10, most=10)[0]
-    assert shells.reasons == ("shells",) and shells.penalty == pytest.approx(4 + abs(shells.shell_stretch_percent) / 30)
+    shells = division_choices(600, (), 60.0, 50.0, piece_pitch_mm=45.0, fewest=10, most=10)[0]
+    assert shells.reasons == ("pieces",) and shells.penalty == pytest.approx(4 + abs(shells.piece_stretch_percent) / 30)
     assert [d.penalty for d in division_choices(600, fewest=4, most=4)] == pytest.approx([2 * math.log(150 / 140) / math.log(1.1)])
     assert [d.penalty for d in division_choices(600, fewest=20, most=20)] == pytest.approx([2 * math.log(40 / 30) / math.log(1.1)])

@@ -84,7 +84,7 @@ def test_words_follow_what_was_wanted() -> None:
     assert "1 cm wider than suits that drop" in why(best(500.0, (), wanted_width_mm=90.0, wanted_drop_mm=36.0, fewest=5, most=5), say)
     assert "too deep for the room under the joints" in why(best(500.0, (100.0,), room_mm=30.0, fewest=5, most=5), say)
     assert "fiddly" in why(best(500.0, (), fewest=20, most=20), say) and "in one go" in why(best(500.0, (), fewest=3, most=3), say)
-    stretched = best(500.0, (100.0,), shell_pitch_mm=72.0, fewest=5, most=5)
+    stretched = best(500.0, (100.0,), piece_pitch_mm=72.0, fewest=5, most=5)
     assert "dots stretched by 39 % to meet the joints" in why(stretched, say, pieces="dots")
     assert "a joint on every corner" in why(asked, say, has_corners=True)
 

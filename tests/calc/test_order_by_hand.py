@@ -11,7 +11,7 @@ import pytest
 from calc.buttercream import density_g_per_ml
 from calc.coats import stripes
 from calc.division import GAP_COVERED_MM
-from calc.order import CORNERS_MISSED, JOINTS_BELOW_MM, Calibration, Order, Plan, PlannedTier, TierOrder, chords_of, ledge_mm, plan, shells_of
+from calc.order import CORNERS_MISSED, JOINTS_BELOW_MM, Calibration, Order, Plan, PlannedTier, TierOrder, chords_of, ledge_mm, pieces_of, plan
 from calc.rows import RowSpec, natural_pitch_mm
 from calc.rows.placement import CLEARANCE_MM
 from calc.shapes import outline
@@ -226,7 +226,7 @@ def test_dividers_are_set_to_chords() -> None:
 
 def test_shells_of_a_repeat_meet_its_joints() -> None:
     made = only(SHELL, measured_mm=660.0, repeats=6)
-    count, stretch = shells_of(made.rows[0], 6)
+    count, stretch = pieces_of(made.rows[0], 6)
     assert count == 10 and stretch == pytest.approx(100 * (110 / 10 / natural_pitch_mm("shell", STAR) - 1))
 
 
@@ -363,7 +363,7 @@ def test_shells_that_do_not_meet_the_joints_weigh_against_a_division() -> None:
     """Pieces 60 mm apart: one to each of ten repeats of 66 mm is a tenth too wide and passes, one or two to each of eight is not."""
     wide = Calibration(STAR, "shell", 900.0, None, 15)
     choices = planned(tier(200.0, SHELL, measured_mm=660.0), measured=(wide,)).tiers[0].choices
-    missed = {choice.repeats for choice in choices if "shells" in choice.reasons}
+    missed = {choice.repeats for choice in choices if "pieces" in choice.reasons}
     assert 10 not in missed and 11 not in missed and {7, 8, 9} <= missed and choices[0].repeats not in missed
     usual = {choice.repeats: choice.penalty for choice in only(SHELL, measured_mm=660.0).choices}
     without = {choice.repeats: choice.penalty for choice in only(measured_mm=660.0).choices}
@@ -383,5 +383,5 @@ def test_dividers_on_a_square_span_a_side_and_on_a_round_the_chord() -> None:
 
 def test_shells_of_a_double_row_are_counted_in_one_of_its_layers() -> None:
     made = only(replace(SHELL, layers=2), measured_mm=660.0, repeats=6)
-    count, _ = shells_of(made.rows[0], 6)
+    count, _ = pieces_of(made.rows[0], 6)
     assert isinstance(count, int) and made.rows[0].amount.count == 2 * 6 * count

@@ -38,7 +38,7 @@ FILMS: dict[str, Callable[[Tip, str], Film]] = {
     **moving_square.FILMS,
 }
 
-OF_KIND = {"dropped flower": "star", **moving_series.OF_KIND}
+OF_KIND = {**moving_flowers.OF_KIND, **moving_series.OF_KIND}
 
 
 def film(name: str, values: Mapping[str, str]) -> Film:

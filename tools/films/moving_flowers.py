@@ -1,7 +1,8 @@
 """The moving pictures of small flowers: one dropped with a turn of the wrist, a blossom on its nail, a bud on the side.
 
-`FILMS`: name -> function of a tip and a colour, giving a `Film`. The dropped flower goes by the strokes of its kind, after the wrist has been
-turned back; the blossom and the bud, which no row is made of, have a `Hand` of their own here, as long as their page says.
+`FILMS`: name -> function of a tip and a colour, giving a `Film`; `OF_KIND`: name -> the kind it is made of. The dropped flower
+goes by the strokes of its kind, after the wrist has been turned back; the blossom and the bud, which no row is made of, have a `Hand` of their
+own here, as long as their page says.
 """
 
 from __future__ import annotations
@@ -49,6 +50,7 @@ from tools.films.moving_tools import AWAY, GREY, JUMP_S, fingers_round_nail, key
 from tools.films.shared_parts import BAY, BLUSH, bud_parts, petal
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
+OF_KIND: dict[str, str] = {}
 HONEY = PALETTE["honey"]
 ARM = 26.0  # of the forearm to its bag: alike in all views, so that a bag is written once
 POP = ((0.0, 0.3, 0.3), (1.0, 1.0, 1.0))
@@ -80,7 +82,7 @@ def _after(hand: Hand, name: str, seconds: float) -> Hand:
 def dropped(tip: Tip, colour: str) -> Film:
     """A flower squeezed at right angles to the side while the wrist turns by a quarter: its petals sweep the way the wrist turns."""
     kind = STAR
-    spec = RowSpec("star", tip, run_mm=kind.across_mm(tip), count=1)
+    spec = RowSpec(kind.name, tip, run_mm=kind.across_mm(tip), count=1)
     back, forward, off = VARIANTS["turned star"].steps
     piped = hand_of(kind.strokes(spec))
     stop, _, pull = off.partition(", then ")
@@ -149,6 +151,7 @@ def dropped(tip: Tip, colour: str) -> Film:
 
 
 FILMS["dropped flower"] = dropped
+OF_KIND["dropped flower"] = STAR.name
 
 
 # --- a blossom on its nail --------------------------------------------------------------------------------------------------------

@@ -2,15 +2,17 @@
 
 Looked at is every Python file of `calc` and `tools` outside `calc/rows/` and `calc/drawing/motifs/`. Refused are
 
-- comparisons with a name (`kind == "swag"`, `kind in ("swag", "string")`), also by `case`;
+- comparisons with a name or its plural (`kind == "swag"`, `"shells" in points`), also by `case`;
 - tables by name: a dict with such a key, and a lookup by such a key (`KINDS["swag"]`, `table.get("swag")`);
 - sets, lists and tuples of several names, from which such tables are made;
-- names found by a part of them (`kind.endswith("scroll")`).
+- names found by a part of them (`kind.endswith("scroll")`);
+- the plural of a kind as what a function takes where nothing is said (`pieces="shells"`).
 
 Allowed are names as plain values: a calculator's default text, the rows of an example or of a page's drawing, `RowSpec("swag", ...)` in
 the calculator of swags, and `calc/tips_data.py`, which says what each tip of the table makes. A family of tips may be called as a kind is
 ("leaf", and the stars end as the star does): what is compared with a `family`, and a table of families, is none of this test's business. Nor is
-what a fence of a page calls its own lines (`values.get("string")`).
+what a fence of a page calls its own lines (`values.get("string")`), nor a table of calculators or of figures, whose names are a contract and
+some of which are plurals; what the buttercream is thinned for ("strings") is a texture, and lines and dots are written and printed too.
 """
 
 from __future__ import annotations
@@ -21,6 +23,8 @@ from pathlib import Path
 
 import pytest
 
+from calc.buttercream import RECIPES
+from calc.calculators import SLUGS
 from calc.drawing.motifs import LOOKS
 from calc.rows import KINDS
 from calc.tips import FAMILIES
@@ -30,17 +34,27 @@ OWN = ("calc/rows/", "calc/drawing/motifs/")
 DATA = ("calc/tips_data.py",)
 BY_PART = ("startswith", "endswith", "removeprefix", "removesuffix", "find", "index", "count")
 BY_KEY = ("get", "pop", "setdefault")
+PLURALS = {kind.plural for kind in KINDS.values()} - {"lines", "dots"}
+TEXTURES = {texture.purpose for recipe in RECIPES.values() for texture in recipe.textures}
+OF_CALCULATORS = set(SLUGS) - PLURALS  # these names stand only in a list of calculators, or of figures
 
 
 def names_in(node: ast.AST) -> set[str]:
     """Names of kinds that a constant, or a display of constants, holds."""
     inner = node.elts if isinstance(node, ast.Tuple | ast.List | ast.Set) else [node]
-    return {one.value for one in inner if isinstance(one, ast.Constant) and isinstance(one.value, str) and one.value in KINDS}
+    return {one.value for one in inner if isinstance(one, ast.Constant) and isinstance(one.value, str) and one.value in {*KINDS, *PLURALS}}
 
 
 def is_family(node: ast.AST) -> bool:
-    """Whether an expression is the family of a tip, by its own name."""
-    return (isinstance(node, ast.Attribute) and node.attr == "family") or (isinstance(node, ast.Name) and node.id in ("family", "FAMILIES"))
+    """Whether an expression is the family of a tip, or a texture, by its own name."""
+    if isinstance(node, ast.Attribute):
+        return node.attr in ("family", "texture")
+    return isinstance(node, ast.Name) and node.id in ("family", "FAMILIES")
+
+
+def of_other_things(values: set[object]) -> bool:
+    """Whether the names of a table or a list are those of families, of textures, or of calculators or figures."""
+    return values <= set(FAMILIES) or values <= TEXTURES or bool(values & OF_CALCULATORS)
 
 
 def is_part(node: ast.AST) -> bool:
@@ -62,15 +76,19 @@ def branches(tree: ast.AST) -> Iterator[tuple[int, str]]:
                 yield node.lineno, "matches"
         elif isinstance(node, ast.Dict):
             keys = {key.value for key in node.keys if isinstance(key, ast.Constant)}
-            if keys & set(KINDS) and not keys <= set(FAMILIES):
+            if keys & {*KINDS, *PLURALS} and not of_other_things(keys):
                 yield node.lineno, "keeps a table"
         elif isinstance(node, ast.Subscript):
             if names_in(node.slice):
                 yield node.lineno, "looks up"
         elif isinstance(node, ast.Tuple | ast.List | ast.Set):
             values = [one.value for one in node.elts if isinstance(one, ast.Constant)]
-            if len(values) == len(node.elts) > 1 and len(names_in(node)) > 1 and not set(values) <= set(FAMILIES):
+            if len(values) == len(node.elts) > 1 and len(names_in(node)) > 1 and not of_other_things(set(values)):
                 yield node.lineno, "keeps a list"
+        elif isinstance(node, ast.arguments):
+            for default in (*node.defaults, *node.kw_defaults):
+                if isinstance(default, ast.Constant) and default.value in PLURALS:
+                    yield default.lineno, "takes"
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.args and not is_family(node.func.value):
             fence = isinstance(node.func.value, ast.Name) and node.func.value.id == "values"
             by_key = node.func.attr in BY_KEY and names_in(node.args[0]) and not fence
@@ -105,6 +123,10 @@ def test_nobody_else_branches_on_the_name_of_a_kind(path: Path) -> None:
         'USUAL.get("rosette")',
         'KINDS["leaf"].plural',
         'kind.endswith("scroll")',
+        '"shells" in weighs',
+        'def why(choice, *, pieces="shells"): ...',
+        '{"reverse shells": 1.0, "roses": 2.0}[what]',
+        'match point:\n    case "shells":\n        pass',
         'match kind:\n    case "shell" | "bead":\n        pass',
     ],
 )
@@ -120,6 +142,10 @@ def test_the_reader_finds_what_branches(line: str) -> None:
         'tip.family == "leaf"',
         '{"petal": 11.0, "leaf": 9.0}',
         'family.endswith("star")',
+        'kind.texture == "strings"',
+        '{"coats": 1.0, "strings": 2.0}',
+        'TABLES = {"swags": swags, "portions": portions}',
+        'Input("exercises", "Exercises", "text", "shells, swags, strings")',
         'rows = (("swag", "side", "petal 11 mm", "russet"), ("string", "under", "round 1.8 mm", "cream"))',
     ],
 )

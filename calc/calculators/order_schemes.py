@@ -20,7 +20,7 @@ from calc.drawing.tilted import tilted_view
 from calc.order import Order
 from calc.rows import RowSpec
 from calc.schemes import SCHEMES, Fitted, Scheme, fit, scheme_of_rows, what_changed
-from calc.units import Formatter, Problem, factor
+from calc.units import Formatter, Problem, factor, listed
 
 LOOK = "look "
 EIGHTH = 8  # of an inch, the parts in which a drop is written
@@ -73,7 +73,7 @@ def _snap_us(length_mm: float) -> float:
 
 def _pinned_words(order: Order) -> str:
     pinned = [tier.name for tier in order.tiers if tier.repeats or tier.cutter_mm or tier.joints_below_mm is not None]
-    return f"{' and '.join(pinned)}: repeats and joints are chosen again." if pinned else ""
+    return f"{listed(pinned)}: repeats and joints are chosen again." if pinned else ""
 
 
 def _texts(found: Fitted, say: Formatter) -> dict[str, str]:

@@ -151,7 +151,7 @@ def marking_table(cake: Plan, say: Formatter) -> tuple[tuple[str, ...], tuple[tu
     lines = []
     for tier in cake.tiers:
         chosen = tier.division
-        cutter = say.length(chosen.cutter_mm) if tier.marked and tier.by_cutter and chosen.cutter_mm else "none"
+        cutter = say.length(chosen.cutter_mm) if tier.by_cutter and chosen.cutter_mm else "none"
         lines.append(
             (
                 tier.order.name,

@@ -79,7 +79,7 @@ def _add_figures(answer: Answer, tier: PlannedTier, first: bool) -> None:
                 answer.figure(f"closing_error{end}", label, off, "mm", closing_words(off, answer.say))
         if hung is not None:
             answer.length(f"drop{end}", f"Drop, {tier.order.name}", tier.drop_mm)
-            if hung.asked_kind.curve == "arc" and tier.drop_mm > 0:
+            if hung.asked_kind.curve == "arc":
                 answer.length(f"arc_radius{end}", f"Radius of the arc, {tier.order.name}", arc_radius_mm(chosen.width_mm, tier.drop_mm))
             answer.length(f"length_each{end}", f"Length of one, {row_phrase(hung)}", hung.amount.length_each_mm)
             answer.length(f"length_total{end}", f"Length to pipe, {row_phrase(hung)}", hung.amount.length_mm)

@@ -221,7 +221,7 @@ def _circle_sizes(cake: Plan) -> dict[tuple[float, float], list[str]]:
     found: dict[tuple[float, float], list[str]] = {}
     for tier in cake.tiers:
         for row in tier.rows:
-            if not row.hung or row.what.curve != "arc" or not row.drop_mm:
+            if not row.hung or row.what.curve != "arc":
                 continue
             width, cutter = row.run_mm / tier.division.repeats, tier.division.cutter_mm
             size = cutter if cutter and row is tier.first_hung and tier.by_cutter else 2 * arc_radius_mm(width, row.drop_mm)

@@ -86,14 +86,14 @@ def _bought(line: Bought, have: str, problem: str, say: Formatter) -> ShopLine:
     what = say.words(name)
     if line.buy_g <= 0:
         buy = AT_HAND
-    elif line.packs and pack_g:
+    elif pack_g:
         buy = f"{line.packs} of {say.mass(pack_g)}"
     else:
         buy = say.mass(line.buy_g)
     use = f"{say.mass(line.item.need_g)} needed"
     if line.buy_g > 0:
         use += f", {cost_words(line, say)}" if line.cost is None else f", costs {cost_words(line, say)}"
-    return ShopLine(name, FOR_BUTTERCREAM, capitalised(what), buy, use, line.bought_g if line.packs else line.buy_g, "mass", have, problem)
+    return ShopLine(name, FOR_BUTTERCREAM, capitalised(what), buy, use, line.bought_g, "mass", have, problem)
 
 
 def _counted(line: Line, have: str, owned: int, units: str) -> ShopLine:

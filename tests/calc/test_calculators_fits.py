@@ -540,6 +540,8 @@ def test_the_job_of_an_order_by_hand() -> None:
     assert [row.time_min for row in job.rows] == [step.row.amount.time_min for step in cake.steps]
     assert (job.stacked, job.travel_min, job.spare_min, job.hand, job.out_limit_min) == ("venue", 45, 120, "learning", 90)
     assert (job.colours, job_of(planned(), asked()).stacked) == (3, "before")
+    plain = {"tiers__0__colour": "plain", "tiers__1__colour": "plain", **{f"tiers__{i}__rows__{j}__colour": "plain" for i in (0, 1) for j in (0, 1)}}
+    assert (job_of(planned(**plain), asked()).colours, job_of(planned(), asked()).colours) == (1, 2)  # a bowl that is not tinted is one, too
 
 
 def test_a_start_is_told_with_the_hours_that_are_left() -> None:

@@ -275,6 +275,18 @@ def test_rows_as_a_customer_sees_them(kinds: Typed, words: list[str]) -> None:
     assert words_of(**kinds) == words
 
 
+def test_one_piece_is_told_as_one() -> None:
+    """A single rosette on a small top; of two rows of one kind one with several is enough."""
+    typed = {"tiers.0.rows.0.kind": "rosette", "tiers.0.rows.0.place": "top", "tiers.0.rows.1.kind": "rosette", "tiers.0.rows.1.place": "top"}
+    first, second = plan_of(parse(CALCULATORS["order"], ONE | typed)).tiers[0].rows
+
+    def counted(row: Any, count: int) -> Any:
+        return replace(row, comes_to=replace(row.amount, count=count))
+
+    assert _rows_words([counted(first, 1)]) == ["a rosette on the top in cream"]
+    assert _rows_words([counted(first, 2)]) == _rows_words([counted(first, 1), counted(second, 2)]) == ["rosettes on the top in cream"]
+
+
 # --- a quotation, in money -------------------------------------------------------------------------------------------------------------------
 
 

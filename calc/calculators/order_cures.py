@@ -156,7 +156,7 @@ def _on_one_edge(clash: Clash) -> bool:
 def _too_deep(tier: PlannedTier, clash: Clash) -> _Deep | None:
     """What hangs too deep where that is the cause of a clash."""
     upper = clash.first if clash.second is None else min(clash.first, clash.second, key=lambda row: row.line_mm)
-    source = None if _on_one_edge(clash) or clash.where == "above the top edge" else _drops_by(tier, upper)
+    source = None if clash.where == "above the top edge" else _drops_by(tier, upper)
     lower = _other(clash, upper) if clash.second is not None else None
     past_mm = upper.lowest_mm - (lower.top_mm + lower.shallow_mm) if lower else clash.overlap_mm
     return _Deep(source, upper, lower, past_mm, clash) if source is not None and past_mm > 0 else None
@@ -216,7 +216,7 @@ def _clash(answer: Answer, tier: PlannedTier, clash: Clash) -> None:
         answer.cure(first.spec.path.rstrip("."), f"It runs {overlap} past {past}.", *presses)
         return
     if _on_one_edge(clash):
-        other, row = sorted((first, second), key=lambda one: _number(tier, one))
+        other, row = first, second  # as they were typed
         presses, how = tuple(_elsewhere(tier, row, other)), f"both lie {PLACE_WORDS[row.place]} and hide each other"
     else:
         other, row = sorted((first, second), key=lambda one: (one.spec.below_mm is not None, one.line_mm))

@@ -6,11 +6,15 @@ swags cover 5.4 mm to either side of their joints, 12 mm down, and a line from a
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
+from calc.calculators import order_cures
 from calc.calculators.declare import Answer, Press
-from calc.calculators.order_cures import PLACE_WORDS, _left_out, _lower, _nearest, _too_deep
-from calc.units import Formatter
+from calc.calculators.order_cures import PLACE_WORDS, _drops_by, _left_out, _lower, _nearest, _shallower, _too_deep
+from calc.rows.placement import Clash
+from calc.units import Formatter, Problem
 from tests.calc.test_calculators_order import CAKE, answered, planned
 
 SAY = Formatter()
@@ -186,6 +190,73 @@ CASES: list[tuple[dict[str, str], list[tuple[str, str, list[Offered]]]]] = [
             )
         ],
     ),
+    # a row that must end higher by less than 1.1 mm ends higher by that, or it would be taken for the cutter's: 75 less 1.1, in whole millimetres
+    (
+        row(0, 0, drop="75 mm") | {"tiers__0__repeats": "6"},
+        [("tiers.0.rows.0", "It reaches 0.67 mm past the upper edge of Row 2.", [drop(0, "73 mm"), out(0, 0, [LOWER[1]])])],
+    ),
+    # past two rows, of which shells reach higher than beads of 5.6 mm
+    (
+        row(0, 0, drop="9 cm") | row(0, 2, kind="bead", place="base") | {"tiers__0__repeats": "6"},
+        [
+            (
+                "tiers.0.rows.2",
+                "It and Row 2 (shell, open star 7 mm, cream) both lie round the base and hide each other.",
+                [put(0, 2, "top edge", "on the top edge"), out(0, 2, [LOWER[0] | DEEP, LOWER[1]])],
+            ),
+            (
+                "tiers.0.rows.0",
+                "It reaches 1.6 cm past the upper edge of Row 2.",
+                [drop(0, "74 mm"), out(0, 0, [LOWER[1], {"kind": "bead", "place": "base"}])],
+            ),
+        ],
+    ),
+    # over a row that hangs in a string's way: the swag's 12 + 5.4 + 100 are 77 past where the string of 2 cm, 20.4 down, has its own depth, 40.4
+    (
+        row(0, 0, drop="10 cm") | row(0, 2, kind="string", place="under", drop="2 cm") | {"tiers__0__repeats": "6"},
+        [
+            (
+                "tiers.0.rows.0",
+                "It reaches 7.7 cm past the upper edge of Row 3.",
+                [drop(0, "23 mm"), out(0, 0, [LOWER[1], {"kind": "string", "place": "under", "drop": "2 cm"}])],
+            )
+        ],
+    ),
+    # a line on an edge where no other is free goes over what is there, if that is the row before it
+    (
+        row(0, 2, kind="line", place="base") | row(0, 3, kind="bead", place="top edge"),
+        [
+            (
+                "tiers.0.rows.2",
+                "It and Row 2 (shell, open star 7 mm, cream) both lie round the base and hide each other.",
+                [put(0, 2, "over", "over the row before"), out(0, 2, [LOWER[0], LOWER[1], {"kind": "bead", "place": "top edge"}])],
+            )
+        ],
+    ),
+    (
+        row(0, 2, kind="bead", place="top edge") | row(0, 3, kind="line", place="base"),
+        [
+            (
+                "tiers.0.rows.3",
+                "It and Row 2 (shell, open star 7 mm, cream) both lie round the base and hide each other.",
+                [out(0, 3, [LOWER[0], LOWER[1], {"kind": "bead", "place": "top edge"}])],
+            )
+        ],
+    ),
+    # a border of 24.7 mm, half of it over the side, and swags 5.4 mm over joints that were put 10 mm down: 7.7 mm too many; 10 + 7.7 + 3 are 21
+    (
+        row(0, 1, kind="shell", place="top edge", tip="open star 13 mm") | {"tiers__0__joints_below": "10 mm"},
+        [
+            (
+                "tiers.0.rows.0",
+                "It and Row 2 (shell, open star 13 mm, cream) run into each other by 7.7 mm.",
+                [
+                    ("Move it down to 21 mm", {"tiers.0.rows.0.below": "21 mm"}, (), "Row 1 stands 21 mm below the top edge."),
+                    out(0, 0, [{"kind": "shell", "place": "top edge", "tip": "open star 13 mm"}]),
+                ],
+            )
+        ],
+    ),
     # nothing too deep, or a row on another: silence
     (row(0, 0, drop="6 cm") | row(0, 2, kind="line", place="over") | {"tiers__0__repeats": "6"}, []),
 ]
@@ -260,6 +331,63 @@ def test_only_what_hangs_too_deep_is_too_deep() -> None:
     assert [clash.where for clash in high.clashes] == ["above the top edge"] and _too_deep(high, high.clashes[0]) is None
     edge = planned(**row(1, 2, **SHELL_ON_EDGE)).tiers[1]
     assert [_too_deep(edge, clash) for clash in edge.clashes] == [None]
+
+
+@pytest.mark.parametrize("past_mm, found", [(-0.5, False), (0.0, False), (0.5, True)])
+def test_what_ends_at_the_board_is_not_too_deep(past_mm: float, found: bool) -> None:
+    tier = planned().tiers[0]
+    assert bool(_too_deep(tier, Clash(tier.rows[0], None, past_mm, "below the board"))) == found
+
+
+def test_a_drop_is_no_shallower_than_looks_like_a_swag() -> None:
+    """5 mm of 20 still do; a hundredth less does not."""
+    cake = planned(**row(0, 0, drop="2 cm"), cutters="")  # no cutter whose drop would be taken instead
+    assert (_shallower(cake, cake.tiers[0], 0, 15.0, SAY), _shallower(cake, cake.tiers[0], 0, 15.01, SAY)) == ("5 mm", None)
+
+
+def test_a_drop_with_which_it_is_still_too_deep_is_made_shallower_again() -> None:
+    """Told to take 3 mm off 90: that leaves 12.7 past the shells, so 87 becomes 74. Beads on the shells' edge are amiss with any drop."""
+    changes = row(0, 0, drop="9 cm") | row(0, 2, kind="bead", place="base") | {"tiers__0__repeats": "6"}
+    cake = planned(**changes)
+    assert _shallower(cake, cake.tiers[0], 0, 3.0, SAY) == "74 mm"
+
+
+def test_a_drop_that_cannot_be_planned_is_made_shallower_by_a_millimetre(monkeypatch: pytest.MonkeyPatch) -> None:
+    """50 less 10 and then less 1 and 1 more; and eight are tried at most."""
+    cake, tried = planned(**row(0, 0, drop="5 cm")), []
+
+    def planned_from(third: int) -> Any:
+        def again(cake: Any, order: Any, index: int) -> Any:
+            tried.append(order.rows[0].drop_mm)
+            if len(tried) < third:
+                raise Problem("tiers", "It cannot be planned")
+            return cake.tiers[index]
+
+        return again
+
+    monkeypatch.setattr(order_cures, "planned_again", planned_from(3))
+    assert _shallower(cake, cake.tiers[0], 0, 10.0, SAY) == "38 mm" and tried == [40.0, 39.0, 38.0]
+    tried.clear()
+    monkeypatch.setattr(order_cures, "planned_again", planned_from(99))
+    assert _shallower(cake, cake.tiers[0], 0, 10.0, SAY) is None and len(tried) == 8
+
+
+def test_a_row_that_no_drop_mends_leaves_the_others_to_be_mended(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Both hang too deep; for the first there is no drop, and it is told how it can be mended otherwise."""
+    monkeypatch.setattr(order_cures, "_shallower", lambda cake, tier, number, past_mm, say: None if number == 0 else "5 cm")
+    both = row(0, 0, drop="9 cm") | row(0, 2, kind="string", place="under", drop="10 cm") | {"tiers__0__repeats": "6"}
+    found = amiss(both)
+    first, second = [one for one in found if one[0] == "tiers.0.rows.0"], [one for one in found if one[0] == "tiers.0.rows.2"]
+    assert [text for _, text, _ in first] == ["It runs 2.4 mm past the board."] and second[-1][2][0] == drop(2, "5 cm")
+    assert second[-1][1] == "It reaches 3.1 cm past the upper edge of Row 2."
+
+
+def test_a_row_under_none_hangs_by_itself() -> None:
+    """A string that is typed first has no row before it, though the last one hangs."""
+    tier = planned(**row(0, 0, kind="string", place="under"), **row(0, 1, kind="swag", place="side")).tiers[0]
+    assert [_drops_by(tier, one) for one in tier.rows] == [tier.rows[0], tier.rows[1]]
+    shells = planned(**row(0, 2, kind="string", place="under")).tiers[0]
+    assert [_drops_by(shells, one) for one in shells.rows] == [shells.rows[0], None, shells.rows[0]]
 
 
 def test_a_row_goes_down_as_far_as_the_foot_of_the_side_and_no_further() -> None:

@@ -270,7 +270,7 @@ def plan_of(asked: Asked) -> Timetable:
     if asked["not_before"] is not None and plan.start < asked["not_before"]:
         raise Problem(
             "not_before",
-            f"The work would have to begin on {Formatter().moment(plan.start)}, before you can. "
+            f"The work would have to begin on {Formatter(asked.units).moment(plan.start)}, before you can. "
             "Give longer working hours, more people, or fewer rows",
         )
     return plan

@@ -33,6 +33,7 @@ from calc.drawing.scene import (
     polygon,
     polyline,
     smooth,
+    turned,
 )
 from calc.drawing.shading import tone
 from calc.drawing.tip_openings import opening_parts
@@ -46,22 +47,18 @@ SKIN, SKIN_EDGE, SLEEVE = "#d8a781", "#75482e", "#5b3a57"
 def pod(a: Point, b: Point, half: float, far: float | None = None) -> Parts:
     """A finger from a to b, `half` wide to either side at a and `far` at b."""
     end = half if far is None else far
-    turn = math.atan2(b[1] - a[1], b[0] - a[0])
-    c, n = math.cos(turn), math.sin(turn)
-
-    def at(p: Point, u: float, v: float) -> Point:
-        return p[0] + c * u - n * v, p[1] + n * u + c * v
-
+    turn_deg = math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
+    near, off = turned(a, turn_deg), turned(b, turn_deg)
     return smooth(
         [
-            at(a, -half * 0.85, -half * 0.5),
-            at(a, 0, -half),
-            at(b, 0, -end),
-            at(b, end * 0.8, -end * 0.55),
-            at(b, end * 0.8, end * 0.55),
-            at(b, 0, end),
-            at(a, 0, half),
-            at(a, -half * 0.85, half * 0.5),
+            near(-half * 0.85, -half * 0.5),
+            near(0, -half),
+            off(0, -end),
+            off(end * 0.8, -end * 0.55),
+            off(end * 0.8, end * 0.55),
+            off(0, end),
+            near(0, half),
+            near(-half * 0.85, half * 0.5),
         ],
         closed=True,
     )
@@ -144,12 +141,7 @@ def bag_and_tip(at: Point, toward_deg: float, tip: Tip, seen: float = 1.0, thick
 
 def forearm(wrist: Point, toward_deg: float) -> list[Item]:
     """A forearm from the wrist, in its sleeve."""
-    arm = math.radians(toward_deg)
-    c, n = math.cos(arm), math.sin(arm)
-
-    def limb(u: float, v: float) -> Point:
-        return wrist[0] + c * u - n * v, wrist[1] + n * u + c * v
-
+    limb = turned(wrist, toward_deg)
     return [
         Path(
             smooth(

@@ -6,6 +6,7 @@ Map
 `Gradient`                    colours along a line, opaque, the same in both pens
 `Path`, `Text`, `Group`, `Motif`, `Use`     what a scene is made of
 `Scene`                       the items with a title, a description and the rectangle they stand in
+`turned`                      a way to place points along a direction
 `polyline`, `polygon`, `rectangle`, `circle`, `ellipse`, `arc`, `smooth`   parts of paths
 
 x runs to the right and y downwards, both in mm. A path is a tuple of parts ("M", x, y), ("L", x, y),
@@ -16,7 +17,7 @@ absolute, so that both pens write the same points.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -138,6 +139,12 @@ GUIDE_DASH = Style(stroke=GUIDE, width_mm=0.4, role="guide", dash=(2.0, 1.4))
 CAKE = Style(fill="#f7ead2", stroke="#8a6f5c", width_mm=0.5, role="cake")
 WORDS = Style(fill=INK, role="text")
 WORDS_GUIDE = Style(fill=GUIDE, role="text-guide")
+
+
+def turned(at: Point, degrees: float, size: float = 1.0) -> Callable[[float, float], Point]:
+    """Give a way to place points from `at`: u along a direction (0 to the right, 90 down) and v to the right of it, each times `size`."""
+    c, n = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return lambda u, v: (at[0] + size * (c * u - n * v), at[1] + size * (n * u + c * v))
 
 
 def polyline(points: Sequence[Point]) -> Parts:

@@ -10,13 +10,13 @@ from collections.abc import Callable
 
 from calc.drawing.bag import bag_and_tip, fingers, forearm, pod, skin
 from calc.drawing.marks import label, rule
-from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Gradient, Item, Motif, Path, Point, Style, ellipse, polygon, rectangle, smooth
+from calc.drawing.scene import CAKE, GUIDE_LINE, LINE, Gradient, Item, Motif, Path, Style, ellipse, polygon, rectangle, smooth
 from calc.drawing.shading import tone
 from calc.tips import Tip
 from tools.films.moving import Film, Grown, Hand, Keys, Layer, Moved, Still, Timed, Turning, View, during, leading
 from tools.films.moving_rows import FILM_WIDE
 from tools.films.moving_tools import AWAY, HIGH, JUMP_S, SAME, keys_of
-from tools.films.shared_parts import along_bag, fingers_flat
+from tools.films.shared_parts import along_bag, fingers_flat, further_up, left_fingers
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 FOLD_S, FILL_S, UP_S, PRESS_S, WHOLE_S = 2.6, 9.0, 10.6, 14.6, 18.6  # when each step ends
@@ -176,13 +176,7 @@ def filling(tip: Tip, colour: str) -> Film:
     held = bag_and_tip((at[0], at[1]), lean, tip, hand=False)
     loose = [put(u, v) for u, v in ((46, -7), (52, -8.2), (60, -9.6), (84, -11), (84, 11), (60, 9.6), (52, 8.2), (46, 7))]
     swollen = [put(u, v) for u, v in ((46, -7.4), (54, -9.8), (64, -10), (72, -6), (73, 0), (72, 6), (64, 10), (54, 9.8), (46, 7.4))]
-
-    def mirrored(u: float, v: float) -> Point:
-        return put(76.0 - u, v)
-
-    def right(u: float, v: float) -> Point:
-        return put(u + 24.0, v)
-
+    right = further_up(put, 24.0)
     c, n = put(1, 0)[0] - at[0], put(1, 0)[1] - at[1]
     pressed = [(UP_S + 1.0, 0.0), (PRESS_S - 0.6, -22.0)]
     led = keys_of(
@@ -222,7 +216,7 @@ def filling(tip: Tip, colour: str) -> Film:
             Grown(folds, profile=((0.0, 1.0, 1.0), (1.0, 1.0, 1.0))),
             Moved(fingers_flat((0.0, 0.0)), led),
             Moved(leading([put(60, 17), put(40, 17)]), during((pressed[0][0], pressed[1][0], 0.0, 0.0))),
-            Moved(fingers(mirrored), holding),
+            Moved(fingers(left_fingers(put)), holding),
             Moved(fingers(right), keys_of(*to_and_fro)),
         ),
         _shown(UP_S, WHOLE_S + 1.0),

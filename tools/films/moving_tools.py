@@ -28,13 +28,14 @@ from calc.drawing.scene import (
     polyline,
     rectangle,
     smooth,
+    turned,
 )
 from calc.drawing.shading import strand_paths, tone
 from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from tools.films.moving import Film, Grown, Hand, Keys, Layer, Led, Moved, Still, Timed, Turning, View, Wiped, during, leading, press_marks, pressing
 from tools.films.moving_rows import FILM_WIDE, hand_on_rim, pulled, ring, slot
-from tools.films.shared_parts import along_bag, hand_at_rim, open_hand, steadying_hand
+from tools.films.shared_parts import along_bag, hand_at_rim, left_fingers, open_hand, steadying_hand
 
 HIGH = 80.0
 GREY = Style(fill="#cfc7cd", stroke="#5f5561", width_mm=0.45)
@@ -356,12 +357,6 @@ def holding(tip: Tip, colour: str) -> Film:
     lean, at = -16.0, (24.0, 48.0)
     put = along_bag((0.0, 0.0), lean)
 
-    def here(u: float, v: float) -> Point:
-        return put(u, v)
-
-    def mirrored(u: float, v: float) -> Point:
-        return put(76.0 - u, v)
-
     gone = (*AWAY,)
     tail = put(25.0, 0.0)
     turning: list[tuple[float, ...]] = []
@@ -407,12 +402,12 @@ def holding(tip: Tip, colour: str) -> Film:
         (
             Moved(forearm(put(48, 6), 34.0), right),
             Moved([*forearm(put(30, 10), 112.0)], left),
-            Moved([*forearm(put(50, 15), 46.0), *open_hand(here)], opened),
+            Moved([*forearm(put(50, 15), 46.0), *open_hand(put)], opened),
             Still(bag_and_tip((0.0, 0.0), lean, tip, hand=False)),
             Grown(folds, profile=((0.0, 1.0, 1.0), (1.0, 1.0, 1.0))),
-            Moved(fingers(mirrored), left),
+            Moved(fingers(left_fingers(put)), left),
             Moved(steadying_hand((0.0, 0.0), 108.0), other),
-            Moved(fingers(here), right, _grip_marks(here)),
+            Moved(fingers(put), right, _grip_marks(put)),
             Moved(leading(_over_twist(put)), during((0.0, twist_s - 0.3, 0.0, 0.0))),
         ),
         led,
@@ -493,12 +488,9 @@ def coating(tip: Tip, colour: str) -> Film:
         tuple((time, (x, y, math.degrees(far / radius))) for time, (far,) in gone),
     )
     touch = (x + radius * math.sin(math.radians(at_deg)), y + radius * math.cos(math.radians(at_deg)))
-    lean = math.radians(-at_deg + 30.0)  # the blade opens by 30 degrees towards the side that comes
-    c, n = math.cos(lean), math.sin(lean)
-
-    def on_blade(u: float, v: float) -> Point:
-        return c * u - n * v, n * u + c * v
-
+    lean_deg = -at_deg + 30.0  # the blade opens by 30 degrees towards the side that comes
+    on_blade = turned((0.0, 0.0), lean_deg)
+    c, n = on_blade(1.0, 0.0)
     blade: list[Item] = [
         *forearm(on_blade(34.0, 12.0), 30.0),
         Path(polygon([on_blade(0, 0), on_blade(26, -1.2), on_blade(26, 1.2)]), BLADE),

@@ -16,7 +16,7 @@ from collections.abc import Callable
 
 from calc.colours import PALETTE
 from calc.drawing.bag import SKIN_EDGE, forearm, hand_path, nail, pod, skin
-from calc.drawing.scene import Item, Path, Point, Style, smooth
+from calc.drawing.scene import Item, Path, Point, Style, smooth, turned
 from calc.drawing.shading import tone
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
@@ -25,9 +25,19 @@ Put = Callable[[float, float], Point]
 
 def along_bag(at: Point, toward_deg: float, size: float = 1.0) -> Put:
     """Give a way to place points along a bag, as `bag_and_tip` has them: u from its tip, v downwards across it."""
-    c, n = math.cos(math.radians(toward_deg)), math.sin(math.radians(toward_deg))
-    way = 1.0 if c >= 0 else -1.0
-    return lambda u, v: (at[0] + size * (c * u - way * n * v), at[1] + size * (n * u + way * c * v))
+    put = turned(at, toward_deg, size)
+    way = 1.0 if math.cos(math.radians(toward_deg)) >= 0 else -1.0
+    return lambda u, v: put(u, way * v)
+
+
+def left_fingers(put: Put) -> Put:
+    """Give the way to place the fingers of a left hand on a bag: those of the right hand seen in a mirror across it."""
+    return lambda u, v: put(76.0 - u, v)
+
+
+def further_up(put: Put, by: float) -> Put:
+    """Give a way to place points so much further from the tip of a bag."""
+    return lambda u, v: put(u + by, v)
 
 
 def open_hand(put: Put) -> list[Item]:
@@ -71,11 +81,7 @@ def open_hand(put: Put) -> list[Item]:
 
 def steadying_hand(at: Point, toward_deg: float) -> list[Item]:
     """The left hand with its forefinger put out to `at`; `toward_deg` is where its arm comes from."""
-    c, n = math.cos(math.radians(toward_deg)), math.sin(math.radians(toward_deg))
-
-    def put(u: float, v: float) -> Point:
-        return at[0] + c * u - n * v, at[1] + n * u + c * v
-
+    put = turned(at, toward_deg)
     flesh = skin(put(10, 9), put(24, -9))
     items = [
         *forearm(put(40, -2), toward_deg),
@@ -124,11 +130,7 @@ def hand_at_rim(hold: Point) -> list[Item]:
 
 def petal(x: float, y: float, angle: float, size: float, colour: str) -> list[Item]:
     """A petal from its foot at (x, y)."""
-
-    def at(u: float, v: float) -> Point:
-        c, n = math.cos(angle), math.sin(angle)
-        return x + (c * u - n * v) * size, y + (n * u + c * v) * size
-
+    at = turned((x, y), math.degrees(angle), size)
     shape = [at(0.06, 0), at(0.3, -0.26), at(0.72, -0.40), at(1.0, -0.16), at(0.94, 0.02), at(1.0, 0.2), at(0.7, 0.40), at(0.3, 0.24)]
     return [
         Path(smooth(shape, closed=True), Style(fill=colour, stroke=tone(colour, -0.45), width_mm=0.5)),

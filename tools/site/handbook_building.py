@@ -7,7 +7,23 @@ import math
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip, forearm, hand_path, pod, skin
 from calc.drawing.marks import rule
-from calc.drawing.scene import CAKE, GUIDE, GUIDE_DASH, GUIDE_LINE, LINE, Item, Path, Point, Style, circle, polygon, polyline, rectangle, smooth
+from calc.drawing.scene import (
+    CAKE,
+    GUIDE,
+    GUIDE_DASH,
+    GUIDE_LINE,
+    LINE,
+    Item,
+    Path,
+    Point,
+    Style,
+    circle,
+    polygon,
+    polyline,
+    rectangle,
+    smooth,
+    turned,
+)
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
 from tools.films.shared_parts import CREAM, hand_at_rim
@@ -37,11 +53,7 @@ def _turn(centre: Point, radius: float, first: int, last: int) -> list[Item]:
 
 def _knife(tip: Point, degrees: float) -> list[Item]:
     """A palette knife from its tip, pointing back along a direction."""
-    c, n = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-
-    def at(u: float, v: float) -> Point:
-        return tip[0] + c * u - n * v, tip[1] + n * u + c * v
-
+    at = turned(tip, degrees)
     blade = smooth([at(34, -3.0), at(6, -3.4), at(0, -1.5), at(0, 1.5), at(6, 3.4), at(34, 3.0)], closed=True)
     return [Path(blade, STEEL), Path(polygon([at(34, -2.6), at(60, -3.6), at(60, 3.6), at(34, 2.6)]), WOOD)]
 

@@ -15,7 +15,7 @@ from calc.drawing.marks import rule
 from calc.drawing.scene import CAKE, LINE, Group, Item, Path, Point, Scene, Style, rectangle, smooth
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
-from tools.films.shared_parts import RUSSET, Put, along_bag, open_hand, steadying_hand
+from tools.films.shared_parts import RUSSET, Put, along_bag, further_up, left_fingers, open_hand, steadying_hand
 from tools.site.handbook_panels import Values, turning
 
 WIDE, HIGH = 100.0, 72.0
@@ -42,19 +42,13 @@ def _squeeze(at: Point, toward: Point) -> list[Item]:
 def twisting() -> list[Item]:
     """A bag twisted shut: the left hand holds what is full, the right hand turns the empty end."""
     flat = along_bag((8.0, 38.0), -8.0)
-
-    def mirrored(u: float, v: float) -> Point:
-        return flat(76.0 - u, v)
-
-    def right(u: float, v: float) -> Point:
-        return flat(u + 24.0, v)
-
+    right = further_up(flat, 24.0)
     return [
         *forearm(flat(30, 10), 118.0),
         *forearm(right(52, 6), 40.0),
         *bag_and_tip((8.0, 38.0), -8.0, STAR, hand=False),
         *_twist(flat),
-        *fingers(mirrored),
+        *fingers(left_fingers(flat)),
         *fingers(right),
         *hand_path([flat(55, 11), flat(51.5, 7.5), flat(50.0, 0), flat(51.5, -8.5), flat(56, -12.5)], (1.0,), 1.2),
     ]

@@ -87,20 +87,6 @@ class Hand:
                 return t0 + (t1 - t0) * max(0.0, (along_mm - x0) / (x1 - x0)) if x1 > x0 else t0
         return end
 
-    def at_share(self, share: float) -> float:
-        """The time at which that share of the way has been piped [s]."""
-        ways = [
-            (t0, t1, math.dist(a, b))
-            for (t0, a), (t1, b) in zip(self.keys, self.keys[1:], strict=False)
-            if value_at(self.squeeze, (t0 + t1) / 2)[0] > 0
-        ]
-        wanted = share * math.fsum(far for _, _, far in ways)
-        for t0, t1, far in ways:
-            if wanted <= far and far:
-                return t0 + (t1 - t0) * wanted / far
-            wanted -= far
-        return ways[-1][1]
-
 
 def hand_of(strokes: Sequence[Stroke], times: int = 1, step: Vector = (0.0, 0.0, 0.0), by_turns: bool = False) -> Hand:
     """Give the path of the hand in time, as its strokes declare it, `times` over, each a step further.

@@ -17,13 +17,13 @@ from tools.films.moving import Film, Grown, Hand, Keys, Laid, Layer, Led, Moved,
 from tools.films.moving_marking import DOT, pinch
 from tools.films.moving_rows import FILM_WIDE
 from tools.films.moving_tools import AWAY, GREY, JUMP_S, keys_of
+from tools.films.shared_parts import PAPER
 
 FILMS: dict[str, Callable[[Tip, str], Film]] = {}
 HIGH = 82.0
 SIDE_MM, REPEATS, DROP_MM, STRIP_MM = 660.0, 8, 30.0, 90.0  # as the page has them
 DOWN_MM = 27.0  # from the upper edge of the strip to the joints
 FOLDS = round(math.log2(REPEATS))
-PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 RING = (Style(stroke="#8a6f5c", width_mm=2.6), Style(stroke="#fffdf6", width_mm=1.6))
 PENCIL = Style(stroke="#54364f", width_mm=1.0)
 WRAP_S, PENCIL_S, CUT_S, FOLD_S, CURVE_S, AGAIN_S, MARK_S, WHOLE_S = 3.0, 5.4, 7.0, 10.8, 14.2, 17.8, 23.0, 25.4  # when each step ends

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip, fingers, forearm, pod, skin
 from calc.drawing.marks import label, rule
+from calc.drawing.motifs.look import BOARD
 from calc.drawing.motifs.small_rose_look import ROSE, petal, standing
 from calc.drawing.scene import (
     CAKE,
@@ -502,7 +503,7 @@ def coating(tip: Tip, colour: str) -> Film:
     away = (touch[0] + 20.0, touch[1] + 12.0)
     way = [(x - 30 * math.sin(math.radians(a)), y + 30 * math.cos(math.radians(a))) for a in (-34, -20, -6, 8, 22, 36)]
     above: list[Layer] = [
-        Still([Path(circle(x, y, rim), GREY), Path(circle(x, y, radius + 6.0), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]),
+        Still([Path(circle(x, y, rim), GREY), Path(circle(x, y, radius + 6.0), BOARD)]),
         table,
         Still([Path(circle(x, y, radius), GLASS), *leading(way)]),
         Moved(hand_on_rim(), pulled(gone, (x, y), radius, rim, 9, 28.0)),
@@ -522,7 +523,7 @@ def coating(tip: Tip, colour: str) -> Film:
         Path(rectangle(-2, top, wall + 2, foot - top), SMOOTH_COAT),
         *(Path(rectangle(-2, top + 5.0 + 11.6 * k, wall - 5.0, 9.4), sponge) for k in range(3)),
         *(Path(rectangle(-2, level, wall + 2, 3.0), GLASS._replace(opacity=1.0)) for level in (top - 3.0, foot)),
-        Path(rectangle(-2, foot + 3.0, wall + 12, 3.0), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-2, foot + 3.0, wall + 12, 3.0), BOARD),
         Path(rectangle(-2, foot + 6.0, wall + 26, 5.0), GREY),
     ]
     upright: list[Item] = [

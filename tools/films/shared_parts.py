@@ -3,7 +3,8 @@
 Map
 ---
 `RUSSET`, `CREAM`, `BLUSH`, `BAY`   the colours that they are drawn in
-`along_bag`                     a way to place points along a bag
+`STEEL`, `WOOD`, `PAPER`        what tools and strips are drawn in; a board is `BOARD` of the motifs
+`along_bag`                     a way to place points along a bag; `left_fingers` and `further_up` give others from it
 `open_hand`, `steadying_hand`   the right hand open under a bag; the forefinger of the left hand at a tip
 `fingers_flat`, `hand_at_rim`   the side of a hand laid across a bag; a hand that holds the rim of a cutter
 `petal`, `bud_parts`            a petal of a small flower; the curl, the fold and the foot of a bud
@@ -20,6 +21,9 @@ from calc.drawing.scene import Item, Path, Point, Style, smooth, turned
 from calc.drawing.shading import tone
 
 RUSSET, CREAM, BLUSH, BAY = (PALETTE[name] for name in ("russet", "cream", "blush", "bay"))
+STEEL = Style(fill="#c4bfc9", stroke="#4c4453", width_mm=0.5)
+WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
+PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 Put = Callable[[float, float], Point]
 
 

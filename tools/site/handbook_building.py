@@ -7,6 +7,7 @@ import math
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip, forearm, hand_path, pod, skin
 from calc.drawing.marks import rule
+from calc.drawing.motifs.look import BOARD
 from calc.drawing.scene import (
     CAKE,
     GUIDE,
@@ -26,19 +27,15 @@ from calc.drawing.scene import (
 )
 from calc.drawing.shading import strand_paths
 from calc.tips import Tip
-from tools.films.shared_parts import CREAM, hand_at_rim
+from tools.films.shared_parts import CREAM, PAPER, STEEL, WOOD, hand_at_rim
 from tools.site.handbook_hands import HIGH, WIDE, Step, steps
 from tools.site.handbook_panels import Values
 
 SPONGE = Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.5)
 COAT = Style(fill="#f2e2bd", stroke="#8a6f5c", width_mm=0.5)
 JAM = Style(fill="#b5423c", stroke="#7a211d", width_mm=0.4)
-BOARD = Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)
-STEEL = Style(fill="#c4bfc9", stroke="#4c4453", width_mm=0.5)
-WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
 GLASS = Style(fill="#cfe0e2", stroke="#51777b", width_mm=0.5)
 PRICK = Style(fill=GUIDE, role="text-guide")  # to be seen on the cake in both schemes
-PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 
 
 def _on(centre: Point, radius: float, degrees: float) -> Point:

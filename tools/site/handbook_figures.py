@@ -20,6 +20,7 @@ from calc.division import dividers_mm
 from calc.drawing.bag import hand_path, number_mark
 from calc.drawing.figures import cutting_scene, division_scene, row_scene, swag_scene, tip_scene
 from calc.drawing.motifs import LOOKS, tone
+from calc.drawing.motifs.look import BOARD
 from calc.drawing.scene import (
     CAKE,
     GUIDE,
@@ -157,7 +158,7 @@ def filling(values: Values, caption: str) -> str:
     width, height, layers, thick = mm(values, "width"), mm(values, "height"), int(values["layers"]), mm(values, "filling")
     half, dam = width / 2, 10.0
     each = (height - (layers - 1) * thick) / layers
-    items: list[Item] = [Path(rectangle(-half - 8, 0, width + 16, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5))]
+    items: list[Item] = [Path(rectangle(-half - 8, 0, width + 16, 4), BOARD)]
     for k in range(layers):
         y = -each * (k + 1) - thick * k
         items.append(Path(rectangle(-half, y, width, each), Style(fill="#cf9a5c", stroke="#8a5a2a", width_mm=0.4)))
@@ -344,7 +345,7 @@ def closing(values: Values, caption: str) -> str:
     laid = row_scene(row, wide, high - 6, side_mm=side_mm, begin_mm=left)
     items: list[Item] = [
         *laid.items,
-        Path(rectangle(left, high - 6, wide, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(left, high - 6, wide, 6), BOARD),
         # on the coat, which is light in both schemes
         Path(polyline([(x, 12), (x, high)]), GUIDE_DASH._replace(role="")),
         Text(x, 9, "the back", 6, "middle", "bold", Style(fill=GUIDE)),
@@ -460,7 +461,7 @@ def crumb(values: Values, caption: str) -> str:
     """A tier with its crumb coat, cut down the middle: the sponge shows through in places."""
     half, height, coat = 68.0, 90.0, 4.0
     items: list[Item] = [
-        Path(rectangle(-half - 12, 0, 2 * half + 24, 4), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-half - 12, 0, 2 * half + 24, 4), BOARD),
         Path(
             rectangle(-half - coat, -height - coat, 2 * half + 2 * coat, height + coat),
             Style(fill="#f0e0b8", stroke="#8a6f5c", width_mm=0.4),
@@ -599,7 +600,7 @@ def boxed(values: Values, caption: str) -> str:
         Text(0, 49, "level floor, mat that grips", 8.8, "middle", "bold", WORDS),
         Path(rectangle(-76, -72, 152, 104), Style(fill="#f1e4cd", stroke="#8a6f5c", width_mm=0.8)),
         Path(rectangle(-74, 29, 148, 3), Style(fill="#7d9b8c")),
-        Path(rectangle(-62, 23, 124, 6), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(-62, 23, 124, 6), BOARD),
         Path(rectangle(-45, -27, 90, 50), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
         Path(rectangle(-30, -62, 60, 35), Style(fill="#fbf3e0", stroke="#8a6f5c", width_mm=0.5)),
     ]

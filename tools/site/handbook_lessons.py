@@ -5,10 +5,10 @@ from __future__ import annotations
 import posixpath
 from collections.abc import Callable
 
-from calc.colours import PALETTE
 from calc.curves import arc_points
 from calc.drawing.bag import bag_and_tip
 from calc.drawing.motifs import tone
+from calc.drawing.motifs.look import BOARD
 from calc.drawing.scene import CAKE, GUIDE, LINE, Group, Item, Path, Scene, Style, circle, ellipse, polygon, polyline, rectangle
 from calc.drawing.shading import strand_paths
 from calc.drawing.svg import svg
@@ -16,16 +16,12 @@ from calc.lesson import EXERCISES, page_of
 from calc.page.html import element
 from calc.tips import Tip
 from tools.build.paths import DOCS
+from tools.films.shared_parts import BAY, CREAM, PAPER, RUSSET, STEEL, WOOD
 from tools.site.handbook_cards import HEIGHT, TITLE, WIDTH, small, within
 from tools.site.handbook_panels import Values
 
 STAR = Tip("open star", 8.0)
-STEEL = Style(fill="#c4bfc9", stroke="#4c4453", width_mm=0.5)
-WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
-BOARD = Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)
-PAPER = Style(fill="#fffdf6", stroke="#8a6f5c", width_mm=0.5)
 FAINT = Style(stroke="#b9a9b3", width_mm=0.8)
-RUSSET, CREAM, BAY = (PALETTE[name] for name in ("russet", "cream", "bay"))
 
 
 def _moved(items: list[Item], size: float, x: float, y: float) -> Group:

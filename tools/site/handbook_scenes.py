@@ -12,6 +12,7 @@ from calc.drawing.figures import COAT, row_scene, wander_scene
 from calc.drawing.marks import label, rule
 from calc.drawing.motifs import SHADOW_COLOUR, motif, ribbon, strand_paths, tone
 from calc.drawing.motifs.laid import WAVE
+from calc.drawing.motifs.look import BOARD
 from calc.drawing.scene import (
     CAKE,
     GUIDE_LINE,
@@ -39,11 +40,10 @@ from calc.drawing.tiers import lay
 from calc.drawing.wander import wander_points
 from calc.rows.placement import PlacedRow
 from calc.tips import Tip, read_tip
-from tools.films.shared_parts import BAY, BLUSH, CREAM, RUSSET, bud_parts, petal
+from tools.films.shared_parts import BAY, BLUSH, CREAM, RUSSET, WOOD, bud_parts, petal
 from tools.site.handbook_panels import Values, figure, mm, turning
 
 STEEL = Style(fill="#a9a4ae", stroke="#4c4453", width_mm=0.5)
-WOOD = Style(fill="#a5713f", stroke="#5c4326", width_mm=0.5)
 
 
 def _flake(x: float, y: float, size: float) -> list[Item]:
@@ -63,7 +63,7 @@ def _flake(x: float, y: float, size: float) -> list[Item]:
 def _small_cake(x: float, floor: float) -> list[Item]:
     """A coated cake on its board with shells round its foot and its edge."""
     items: list[Item] = [
-        Path(rectangle(x - 33, floor - 3, 66, 3), Style(fill="#dcc9a6", stroke="#8a6f5c", width_mm=0.5)),
+        Path(rectangle(x - 33, floor - 3, 66, 3), BOARD),
         Path(
             rectangle(x - 26, floor - 41, 52, 38),
             Style(

@@ -13,7 +13,7 @@ import pytest
 
 from calc import buttercream
 from calc.buttercream import batch
-from calc.calculators import CALCULATORS, order_costs
+from calc.calculators import CALCULATORS, order_amounts, order_costs
 from calc.calculators.declare import parse
 from calc.calculators.order_amounts import _meeting
 from calc.calculators.order_besides import GROUPS, SPONGE, STANDS, STIRRED, TOOLS, _stirred_in, besides, purposes_of
@@ -255,6 +255,15 @@ def test_stripes_change_nothing_of_what_is_on_the_cake() -> None:
 )  # fmt: skip
 def test_colours_that_stand_beside_each_other(changes: dict[str, str], pairs: list[tuple[str, str]]) -> None:
     assert _meeting(planned(**changes)) == pairs
+
+
+@pytest.mark.parametrize("least, said", [(4.99, True), (5.0, False)])
+def test_colours_are_nearly_alike_under_a_difference_of_five(least: float, said: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The least difference that some guest sees decides; at five two colours can be told apart."""
+    found = SimpleNamespace(verdict="clear", least=least, least_sight="tritanopia")
+    monkeypatch.setattr(order_amounts, "difference", lambda one, other: found)
+    words = "Ivory and cream look nearly alike to a guest with no blue receptors (rare). Set them apart by shape or by lightness as well."
+    assert (words in notes(told(), "amounts")) == said
 
 
 # --- besides ------------------------------------------------------------------------------------------------------------------------------

@@ -11,9 +11,11 @@ from typing import Any
 
 import pytest
 
-from calc.calculators import order_answer, order_bench
+from calc.calculators import CALCULATORS, order_answer, order_bench
+from calc.calculators.declare import parse
 from calc.calculators.order_at_bench import BagLeft, BenchTask, _cautions, _coat, _row, bags_left, bench_tasks
 from calc.calculators.order_bench import _holds, _marking, _step, pieces_words
+from calc.calculators.order_form import plan_of
 from calc.calculators.order_time import timetable_of
 from calc.calculators.order_words import bag_letters
 from calc.drawing.paper import BenchBag, Heading
@@ -21,7 +23,7 @@ from calc.drawing.start_plan import start_plan
 from calc.drawing.svg import svg
 from calc.rows import KINDS
 from calc.units import Formatter
-from tests.calc.test_calculators_order import CAKE, answered, asked, planned
+from tests.calc.test_calculators_order import CAKE, ONE, answered, asked, planned
 from tests.calc.test_calculators_order_amounts import RICH
 
 STEADY = Formatter(steady=True)
@@ -399,6 +401,15 @@ def test_care_is_asked_for_where_it_is_needed_and_nowhere_else() -> None:
     assert _cautions("spare", cake, timetable_of(cake, typed), typed, STEADY) == ()
 
 
+def test_one_tier_needs_no_care_with_supports_but_a_tall_one_does() -> None:
+    for height, wanted in (("10 cm", []), ("20 cm", ["Supports are not food"])):
+        typed = parse(CALCULATORS["order"], ONE | {"tiers.0.height": height})
+        tasks = {one.key: one for one in bench_tasks(plan_of(typed), typed, ())}
+        boards = tasks["boards"].cautions if "boards" in tasks else ()
+        assert [text.split(".")[0] for text in boards] == wanted
+        assert [text.split(",")[0] for text in tasks["pack"].cautions] == ["Lift from a table"]
+
+
 def test_bags_are_told_with_what_is_left_of_their_colour() -> None:
     """21, 9.6, 40 and 2.3 g are 73; without the beads 63. A colour that is in one bag alone is not told twice, one in two bags is."""
     cake, typed = planned(), asked()
@@ -460,6 +471,8 @@ def test_bags_and_tiers_of_the_bench_sheet(monkeypatch: pytest.MonkeyPatch) -> N
     assert bags[2] == BenchBag("C", "petal 11 mm", "cream", "#123456", "13.5 g", "") and [bag.letter for bag in bags] == ["A", "B", "C", "D"]
     assert [step.bag for step in steps] == ["A", "B", "C", "D"] and [step.note for step in steps[:2]] == ["", "Come from below."]
     assert [tier.name for tier in tiers] == ["Lower, 66 cm round", "Upper, 50.3 cm round"] and paper == "A4"
+    low: Any = order_bench.bench(planned(tiers__0__rows__0__below="5 cm"), Heading(), "A4", (), "metric")
+    assert " 0.46 cm down, " in low[3][0].marking  # beside 5 cm, and not 4.6 mm
     changes = {"tiers__0__width": "40 cm", "tiers__0__rows__0__layers": "2", "tiers__0__rows__0__tip": "petal 26 mm"}
     big: Any = order_bench.bench(planned(**changes), Heading(), "A4", (), "metric")
     assert [bag.fills for bag in big[1]] == ["2 fills", "", "", ""]
@@ -487,6 +500,17 @@ def test_the_words_of_the_answers_bench_section(monkeypatch: pytest.MonkeyPatch)
         ["3. Shell, Lower", "round the base", "open star 7 mm", "cream", "45° to the surface", "63", "66 cm", "40 g"],
         ["4. Leaf, Upper", "at every joint, 1.2 cm below the top edge", "leaf 6 mm", "cream", "45° to the surface", "16", "25 cm", "2.3 g"],
     ]
+
+
+def test_the_marking_table_of_the_answer_is_titled_by_cake_and_day() -> None:
+    """Names to the left, measures to the right. A colour of the reader's own is found however it is written."""
+    found = answered(CAKE | {"colours.0.name": "CREAM", "colours.0.look": "#123456", "name": "Ruby"})
+    marking, bench = ([one for one in found.tables if one["name"] == name][0] for name in ("marking", "bench"))
+    assert marking["title"] == "Ruby, Sat 16 October 2027, 18:00: marking"
+    assert [column["align"] for column in marking["columns"]] == ["left", *["right"] * 6]
+    assert marking["rows"][0] == ["Lower", "66 cm", "9", "7.2 cm", "1.2 cm", "7.5 cm", "3 cm"]
+    assert bench["columns"][3]["looks"] == {"cream": "#123456"}
+    assert [name for name, figure in found.figures.items() if figure.get("also") == "cake"] == ["portions", "buttercream", "price"]
 
 
 PLACES: list[tuple[dict[str, str], list[tuple[str, tuple[float, float]]]]] = [

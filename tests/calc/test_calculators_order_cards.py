@@ -65,6 +65,98 @@ def test_a_sheet_tries_the_largest_type_first(name: str, sizes: list[float], und
     assert made(name).size_mm == sizes[0] and len(noted) == 1
 
 
+# --- for the work and on the way ------------------------------------------------------------------------------------------------------------
+
+
+def test_the_card_for_bags_of_a_cake_with_everything(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Seven bags for seven steps; what concerns bags and tints is boxed under them, and not what is said of discs, looks or weighing a strip."""
+    set_in(monkeypatch)
+    bags, mixing, colours, textures, notes = made("bag-card", **RICH).blocks
+    assert bags == Table(
+        "Bags",
+        ("Bag", "Colour", "Tip", "For steps", "Holds in all", "Fills"),
+        (
+            ("A", "cream", "petal 11 mm", "1", "22 g", "1"),
+            ("B", "cream", "round 5 mm", "2", "15 g", "1"),
+            ("C", "cream", "open star 7 mm", "3", "42 g", "1"),
+            ("D", "russet", "closed star 6 mm", "4", "10 g", "1"),
+            ("E", "sage and cream", "open star 7 mm", "5", "39 g", "1"),
+            ("F", "cream", "leaf 8 mm", "6", "5.4 g", "1"),
+            ("G", "russet", "open star 10 mm", "7", "60 g", "1"),
+        ),
+        (4, 5),
+        True,
+    )
+    assert [(one.title, one.numeric, one.tick) for one in (mixing, colours, textures)] == [
+        ("Mixing order, lightest first", (0,), True),
+        ("To make of each colour in all, with losses and a tenth to spare", (1, 2), True),
+        ("Thinned for each use", (), False),
+    ]
+    assert notes.boxed and [text.split(" ", 1)[0] for text in notes.paragraphs] == ["With", "The", "Tints"]
+    two = made("bag-card", tiers__1__rows__2__kind="shell", tiers__1__rows__2__place="base", tiers__1__rows__2__tip="open star 7 mm").blocks[0]
+    assert [row[3] for row in two.rows if row[2] == "open star 7 mm"] == ["3 and 4"]
+
+
+def test_a_card_for_bags_with_nothing_to_say_has_no_box(monkeypatch: pytest.MonkeyPatch) -> None:
+    set_in(monkeypatch)
+    blocks = made("bag-card", ONE | {"tiers.0.colour": "plain"}).blocks
+    assert [one.title for one in blocks][:2] == ["Bags", "Mixing order, lightest first"] and not [
+        one for one in blocks if isinstance(one, Paragraphs)
+    ]
+
+
+def test_the_card_for_baking_a_cake_with_everything(monkeypatch: pytest.MonkeyPatch) -> None:
+    noted = set_in(monkeypatch)
+    sponges, coats, colours, recipe, own, care = made("baking-card", **RICH).blocks
+    assert sponges == Table(
+        "Sponges",
+        ("Tier", "Tin", "Layers", "Fillings", "Finished, with its coat"),
+        (
+            ("Lower", "round, 20 cm", "3 of 2.9 cm", "2 of 6 mm", "21 cm, 10.5 cm high"),
+            ("Upper", "round, 15 cm", "3 of 6.9 cm", "2 of 6 mm", "16 cm, 22.5 cm high"),
+            ("Top", "round, 9 cm", "3 of 2.9 cm", "2 of 6 mm", "10 cm, 10.5 cm high"),
+        ),
+        tick=True,
+    )
+    assert [(one.title, one.numeric, one.tick) for one in (coats, colours, recipe)] == [
+        ("Filling and coats, at 0.9 g/ml", (), False),
+        ("The final coat by colour", (2, 3), False),
+        ("Swiss meringue buttercream, 2.54 kg", (1,), True),
+    ]
+    assert own.lines == (("Oven and time:", ""), ("Sponges out, weighed:", ""), ("Measured round, each tier:", "")) and care.boxed
+    assert noted[-1][3:5] == ("Level each layer to its height; chill between the coats.", 0.0)  # in the type that sheets usually have
+
+
+def test_the_card_for_delivery_says_when(monkeypatch: pytest.MonkeyPatch) -> None:
+    """At home it is stacked already: a quarter of an hour to box and load, half an hour on the road, five minutes and an hour until it is ready."""
+    set_in(monkeypatch)
+    home, venue = made("delivery-card").blocks, made("delivery-card", **RICH, quote__0__delivery="The barn").blocks
+    assert home[1] == Table(
+        "When",
+        ("At", "What"),
+        (
+            (f"{DAY}, 16:10", "Box and load"),
+            (f"{DAY}, 16:25", "On the road"),
+            (f"{DAY}, 16:55", "Set it up and let it soften"),
+            (f"{DAY}, 18:00", "Ready"),
+        ),
+        tick=True,
+    )
+    assert [what for _, what in venue[1].rows] == [
+        "Box and load, 3 boxes",
+        "On the road",
+        "Stack the tiers at the venue",
+        "Pipe: Upper, shell, open star 10 mm, russet",
+        "Set it up and let it soften",
+        "Ready",
+    ]
+    assert (home[0].lines[0], venue[0].lines[0]) == (("Address:", ""), ("Address:", "The barn"))
+    assert [(one.title, getattr(one, "boxed", None), getattr(one, "numbered", None)) for one in home[3:5]] == [
+        ("Set it up", False, True),
+        ("Look out", True, False),
+    ]
+
+
 # --- for those who take it apart ------------------------------------------------------------------------------------------------------------
 
 

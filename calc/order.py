@@ -124,6 +124,7 @@ class Order:
     stacked: str = "suits"
     together: bool = False
     border_mm: float = DRUM_BORDER_MM
+    units: str = "metric"  # in which a problem tells sizes
 
 
 @dataclass(frozen=True)
@@ -317,7 +318,7 @@ def plan(order: Order) -> Plan:
             "buttercream to work out. Give the coat a thickness, or add a row",
         )
     stands = supports([_body(t, density) for t in tiers], order.border_mm)
-    check_weight(stands, f"{order.tiers[0].path}width", "Tin, width across")
+    check_weight(stands, f"{order.tiers[0].path}width", "Tin, width across", Formatter(order.units))
     stacking = where_stacked(stands, base, order.stacked)
     in_order.sort(key=lambda row: stacking.apart and crosses_joint(row))  # what is piped at the venue comes last, otherwise in the same order
     return Plan(
@@ -350,7 +351,7 @@ def crosses_joint(row: PlacedRow) -> bool:
 
 def _check_stack(order: Order) -> None:
     """Each sponge must stand on the one below it."""
-    say = Formatter()
+    say = Formatter(order.units)
     for lower, upper in itertools.pairwise(order.tiers):
         if stands_on(lower.sponge, upper.sponge):
             continue
@@ -453,10 +454,11 @@ class _Asked(NamedTuple):
     measured: tuple[Calibration, ...]
     together: bool
     density: tuple[float, float, float]  # of the buttercream, with its ends [g/ml]
+    units: str  # in which a problem tells sizes
 
 
 def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, density: Constant, below: PlannedTier | None) -> PlannedTier:
-    asked = _Asked(order.slice_mm, order.cutters_mm, order.measured, order.together, (float(density), density.low, density.high))
+    asked = _Asked(order.slice_mm, order.cutters_mm, order.measured, order.together, (float(density), density.low, density.high), order.units)
     counted = not (order.keep_top and index == len(order.tiers) - 1 and len(order.tiers) > 1)
     beside = (below.division.width_mm, below.side_mm) if below and order.together else None
     return _planned_tier(asked, tier, index, base_mm, counted, beside)
@@ -465,7 +467,7 @@ def _plan_tier(order: Order, tier: TierOrder, index: int, base_mm: float, densit
 @lru_cache(maxsize=32)
 def _planned_tier(asked: _Asked, tier: TierOrder, index: int, base_mm: float, counted: bool, beside: tuple[float, float] | None) -> PlannedTier:
     """One tier, planned; kept, because most edits of an order change one tier or none."""
-    coat, banded, striped = _coats_of(tier)
+    coat, banded, striped = _coats_of(tier, asked.units)
     perimeter_mm = coat.finished.perimeter_mm
     side = tier.measured_mm or perimeter_mm
     height = coat.finished_height_mm
@@ -492,7 +494,7 @@ def _planned_tier(asked: _Asked, tier: TierOrder, index: int, base_mm: float, co
     )
 
 
-def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]:
+def _coats_of(tier: TierOrder, units: str) -> tuple[Coats, tuple[Band, ...], Stripes | None]:
     """The coats of a tier, with the bands or stripes of its colours; their problems are tied to its inputs."""
     names = {"final_coat": "final", "crumb_coat": "crumb", "groove": "stripes", "shares": "bands"}
     try:
@@ -506,9 +508,10 @@ def _coats_of(tier: TierOrder) -> tuple[Coats, tuple[Band, ...], Stripes | None]
             tier.disc_mm,
             tier.top_mm,
             tier.dam_mm,
+            units,
         )
         banded = bands(made, [share for _, share in tier.bands]) if tier.bands else ()
-        return made, banded, stripes(made, tier.striped[1], tier.striped[2]) if tier.striped else None
+        return made, banded, stripes(made, tier.striped[1], tier.striped[2], units=units) if tier.striped else None
     except Problem as problem:
         raise Problem(f"{tier.path}{names.get(problem.input, problem.input)}", problem.message) from None
 
@@ -622,7 +625,7 @@ def _rows_of(
         row = next(r for r in hung if r.drop_mm == wanted_drop)
         raise Problem(
             f"{row.path}drop",
-            f"Drop must be at most twice the swag's width, {Formatter().most('length', 2 * division.width_mm)} here. "
+            f"Drop must be at most twice the swag's width, {Formatter(asked.units).most('length', 2 * division.width_mm)} here. "
             "Make it shallower, or use fewer repeats",
         )
     ground = Ground(side_mm, height_mm, division, joints, finished, index)

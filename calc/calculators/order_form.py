@@ -465,6 +465,7 @@ def order_of(asked: Asked) -> Order:
         stacked=asked["stacked"],
         together=asked["together"] == "yes",
         border_mm=usual_mm(BORDER, asked.units),
+        units=asked.units,
     )
 
 

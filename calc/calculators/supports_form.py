@@ -202,7 +202,7 @@ def work_out(asked: Asked, answer: Answer) -> None:
             )
     bodies = bodies_of(tiers, asked["coat"], asked["filling"], density_g_per_ml(asked["recipe"]))
     stands = supports(bodies, asked["border"])
-    check_weight(stands, NAME, LABEL)
+    check_weight(stands, NAME, LABEL, answer.say)
     for number, stand in enumerate(stands, start=1):
         name = "board" if number == 1 else f"board_{number}"
         answer.length(name, "Board under the cake" if number == 1 else f"Board under tier {number}", stand.board_width_mm)

@@ -328,12 +328,12 @@ def centre_rod_mm(bodies: Sequence[Body]) -> float | None:
     return height - ROD_SHORT_MM if len(bodies) >= 3 or (len(bodies) > 1 and height > 300) else None
 
 
-def check_weight(stands: Sequence[Support], input_name: str, label: str) -> None:
+def check_weight(stands: Sequence[Support], input_name: str, label: str, say: Formatter) -> None:
     """Raise a `Problem` if a cake is heavier than any that is made in one piece."""
     total_g = math.fsum(stand.mass_g for stand in stands)
     if total_g > HEAVIEST_CAKE_G:
         raise Problem(
             input_name,
-            f"{label}: with all its tiers this cake would weigh about {Formatter().mass(total_g)}, "
-            f"and {Formatter().mass(HEAVIEST_CAKE_G)} is the most. Use smaller tins or lower tiers, or plan it as several cakes",
+            f"{label}: with all its tiers this cake would weigh about {say.mass(total_g)}, "
+            f"and {say.mass(HEAVIEST_CAKE_G)} is the most. Use smaller tins or lower tiers, or plan it as several cakes",
         )

@@ -171,3 +171,22 @@ def test_calculators_begin_with_one_cake_in_either_system(units: str) -> None:
     assert order["board"]["value"] == pytest.approx(under["board"]["value"]) and order["board"]["text"] == under["board"]["text"]
     assert order["weight"]["text"] == under["weight"]["text"] == stack["weight"]["text"]
     assert order["height"]["text"] == under["height"]["text"] == stack["cake_height"]["text"]
+
+
+@pytest.mark.parametrize(
+    "changes, told",
+    [
+        ({"tiers.1.width": "12 in"}, "Tier is wider than Tier under it (12 in on 8 in)"),
+        ({"tiers.1.width": "7.9 in", "tiers.1.shape": "square"}, "a square of 7 7/8 in does not stand wholly on a round of 8 in"),
+        ({"tiers.0.disc": "8 in"}, "Disc must be wider than the cake of 8 in; this one is 8 in. Take one about 8 3/8 in wide"),
+        ({"tiers.0.disc": "8 3/8 in", "tiers.0.crumb": "1/4 in"}, "Crumb coat of 1/4 in is thicker than the 3/16 in"),
+        # with its coats 26 1/4 in round: nine swags of 2.92 in
+        ({"tiers.0.height": "15 in", "tiers.0.repeats": "9", "tiers.0.rows.0.drop": "12 in"}, "at most twice the swag's width, 5 13/16 in here"),
+        ({"tiers.0.width": "39 in", "tiers.0.height": "15 in", "tiers.1.width": "38 in", "tiers.1.height": "15 in"}, "and 330 lb 11 oz is the most"),
+    ],
+)
+def test_problems_of_a_whole_cake_are_told_in_inches_and_pounds(changes: dict[str, str], told: str) -> None:
+    """150 kg are 330 lb 11 oz. An order's own problems went to readers of inches in centimetres."""
+    cake = {"tiers.0.width": "8 in", "tiers.0.height": "4 in", "tiers.0.rows.0.kind": "swag", "tiers.0.rows.0.drop": "1 in"}
+    (problem,) = calc.compute("order", {"units": "us", "guests": "40", **cake, **changes}).problems
+    assert told in problem["message"] and not re.search(r"\d (mm|cm|m|g|kg)\b", problem["message"])

@@ -84,7 +84,9 @@ def _practised(cake: Plan) -> dict[str, PlacedRow]:
 def sheet_names(cake: Plan) -> dict[str, str]:
     """Titles of a plan's sheets by name, grouped as the work goes, all of them in one first."""
     names = {JOB: "Print the job", "bench-sheet": "Bench sheet", SHOPPING: "Shopping list", "timetable": "Timetable"}
-    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+    keys = _tier_slugs(cake)
+    for tier in cake.tiers:
+        key = keys[tier.index]
         if tier.rows:
             names[f"marking-strip-{key}"] = f"Marking strip, {tier.order.name}"
             names[f"marking-strip-prick-{key}"] = f"Marking strip to prick through, {tier.order.name}"
@@ -96,8 +98,8 @@ def sheet_names(cake: Plan) -> dict[str, str]:
     for key, row in _practised(cake).items():
         names[key] = f"Practice: {row.spec.kind}, {row.tip.name}"
     names["practice-lines-and-curves"] = "Practice: lines and curves"
-    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
-        names[f"cutting-guide-{key}"] = f"Cutting guide, {tier.order.name}"
+    for tier in cake.tiers:
+        names[f"cutting-guide-{keys[tier.index]}"] = f"Cutting guide, {tier.order.name}"
     names["tip-chart"] = "Tip chart"
     names["tip-gauge"] = "Tip gauge"
     order = ["", *GROUPS]
@@ -178,7 +180,9 @@ def _makers(asked: Asked, cake: Plan, paper: str, told: str = "") -> Mapping[str
         "quotation": lambda: quotation(asked, cake, heading, paper, looks),
         **cards(asked, cake, heading, paper, lambda: _filled_answer(asked, cake)),
     }
-    for tier, key in zip(cake.tiers, _tier_slugs(cake), strict=True):
+    keys = _tier_slugs(cake)
+    for tier in cake.tiers:
+        key = keys[tier.index]
         flat = tier_drawing(tier, looks, True)
         joints = () if tier.order.sponge.kind == "round" else tuple(s * tier.side_mm / tier.perimeter_mm for s in tier.joints.s_mm)
         makers[f"marking-strip-{key}"] = partial(marking_strip, flat, heading, paper, False, say.units)

@@ -168,12 +168,12 @@ def marking_table(cake: Plan, say: Formatter) -> tuple[tuple[str, ...], tuple[tu
 
 def reach_texts(cake: Plan, say: Formatter) -> dict[int, str]:
     """For each step that is hard to reach, how to come at it past what is piped already."""
-    worst: dict[int, tuple[float, str]] = {}
+    found: dict[int, list[tuple[float, str]]] = {}
     for later, earlier in cake.in_the_way:
         out, under = earlier.row.amount.stands_out_mm, later.row.line_mm > earlier.row.line_mm
         text = (
             f"The {earlier.row.spec.kind} of step {earlier.number} stands out {say.length(out)} close by: "
             f"come from {'below' if under else 'above'}, with the tip almost flat to the side."
         )
-        worst[later.number] = max(worst.get(later.number, (0.0, "")), (out, text))
-    return {number: text for number, (_, text) in worst.items()}
+        found.setdefault(later.number, []).append((out, text))
+    return {number: max(texts)[1] for number, texts in found.items()}

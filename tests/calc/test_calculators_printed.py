@@ -13,12 +13,14 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS, order_sheets, practice_form
 from calc.calculators.declare import parse
+from calc.calculators.order_drawings import tier_drawing
 from calc.calculators.order_form import plan_of
 from calc.calculators.order_moving import load_list
 from calc.calculators.order_schemes import _pinned_words
 from calc.calculators.order_sheets import _circle_sizes, _circles, _practised, _tips, group_of, sheet_of
 from calc.calculators.order_words import marking_table, marking_text, place_of, size_words, there_words
 from calc.drawing.paper import Heading, Picture, Table
+from calc.drawing.tilted import tilted_view
 from calc.rows import KINDS
 from calc.tips import Tip
 from calc.units import Formatter, Problem
@@ -153,6 +155,12 @@ def test_swags_on_one_circle_share_it() -> None:
     assert _circle_sizes(planned(**under)) == {(75.0, 73.3): ["Lower, 9 swags", "Lower, 9 ruffled swags"]}
     assert [circle.words for circle in _circles(planned(**under))] == ["Lower, 9 swags; Lower, 9 ruffled swags"]
     assert [(circle.diameter_mm, circle.width_mm) for circle in _circles(both)] == [(75.0, 73.3), (75.0, 71.8)]
+    beads_first = {
+        f"tiers__0__rows__{i}__{name}": text
+        for i, kind, place in ((0, "bead", "top edge"), (1, "swag", "side"))
+        for name, text in (("kind", kind), ("place", place))
+    }
+    assert _circle_sizes(planned(**beads_first)) == {(75.0, 73.3): ["Lower, 9 swags"]}
     twice = planned(tiers__0__rows__2__kind="swag", tiers__0__rows__2__place="over")
     assert _circle_sizes(twice) == {(75.0, 73.3): ["Lower, 9 swags"]}
     wide = planned(tiers__0__side="63.7 cm", tiers__0__repeats="7", cutters="9 cm")  # 9.1 cm with a cutter of 9: the piping covers 1 mm
@@ -193,6 +201,8 @@ def test_the_page_before_the_job_says_what_is_in_it(monkeypatch: pytest.MonkeyPa
     assert contents.rows == (("Mark", "Strip", "2 to 3"), ("Buy", "List", "4")) and contents.numeric == (2,)
     assert apart.paragraphs == ("Practice sheets, and the strips to prick through, are printed apart.",)
     assert isinstance(picture, Picture) and not picture.scaled and 80 <= picture.height_mm < 95  # it leaves room for some thirty lines above it
+    moss = (("moss", "#123456"),)
+    assert picture.scenes == (tilted_view(tuple(tier_drawing(tier, moss) for tier in planned(guests="40").tiers), 310.0),)  # 21 cm, and 5 cm round it
 
 
 # --- marking, in words ----------------------------------------------------------------------------------------------------------------

@@ -139,7 +139,7 @@ def _cake_words(cake: Plan, say: Formatter) -> str:
 def _coat_words(tier: PlannedTier) -> str:
     """The colour of a tier's coat."""
     bands = list(dict.fromkeys(name for name, _ in tier.order.bands))
-    coat = f"shaded from {' to '.join(bands)}" if len(bands) > 1 else (bands or [tier.order.colour])[0]
+    coat = f"shaded from {' to '.join(bands)}" if len(bands) > 1 else "".join(bands) or tier.order.colour
     return f"{coat} striped with {tier.order.striped[0]}" if tier.order.striped else coat
 
 
@@ -165,7 +165,7 @@ def _rows_words(rows: Sequence[PlacedRow]) -> list[str]:
         what = kind.plural if is_many else a_or_an(kind.name)
         layers = sum(row.layers for row in same)
         joined = "in"
-        if same[0].hung and layers > 1:
+        if layers > 1 and any(row.hung for row in same):
             what += f" in {_number(layers)} layers"
             joined = "of"
         colours = list(dict.fromkeys(row.colour for row in same))  # that of a bag with two has both names
@@ -181,11 +181,11 @@ _WHERE = {"base": "round the base", "top edge": "along the top edge", "top": "on
 
 def _price_lines(price: float, cake: Plan, given: Asked | None, say: Formatter) -> Lines:
     """What is to pay, in advance and at the end."""
-    asks = quoted(price, given["tax"] if given else 0.0, given["deposit"] if given else 0.0, (given["round_up"] or 0.0) if given else 0.0)
+    asks = quoted(price, given["tax"], given["deposit"], given["round_up"] or 0.0) if given else quoted(price)
     lines = []
-    if asks.tax:
+    if given and asks.tax:
         lines.append(("The cake, before tax", say.money(asks.price)))
-        lines.append((f"Tax, {say.percent(given['tax'] if given else 0.0)}", say.money(asks.tax)))
+        lines.append((f"Tax, {say.percent(given['tax'])}", say.money(asks.tax)))
     lines.append(("To pay", say.money(asks.to_pay)))
     lines.append(("For each portion", say.money(asks.to_pay / max(1, cake.portions))))
     if given is None:

@@ -19,7 +19,7 @@ from calc.calculators.order_schemes import _snap_us, row_texts
 from calc.calculators.order_tiers import tiers_file
 from calc.rows import RowSpec
 from calc.tips import Tip
-from calc.units import Formatter, Problem, Problems
+from calc.units import Formatter, Problem, Problems, read_quantity
 from tests.calc.test_calculators_order import CAKE, ONE, answered, asked, planned
 
 Texts = dict[str, str]
@@ -609,6 +609,24 @@ def test_a_look_of_ones_own_is_fitted_to_the_tiers() -> None:
         assert [sets[f"tiers.{tier}.rows.{at}.kind"] for at in (0, 1)] == ["swag", "shell"]
         assert [sets[f"tiers.{tier}.rows.{at}.place"] for at in (0, 1)] == ["side", "base"]
         assert [sets[f"tiers.{tier}.{name}"] for name in ("repeats", "cutter", "joints_below")] == ["", "", ""]
+
+
+@pytest.mark.parametrize("units, step", [("metric", 1.0), ("us", 25.4 / 8)])
+def test_drops_of_a_look_are_whole_millimetres_or_eighths_of_an_inch(units: str, step: float) -> None:
+    """What hung 3.3 cm on a tier of 10 cm hangs otherwise on one of 12.7."""
+    own = OWN | {"tiers.0.rows.0.drop": "33.3 mm"}
+    sets = look({"own": own, "name": "x"}, units=units, tiers__0__height="12.7 cm")["sets"]
+    drops = [read_quantity(text, "length", "x", "X") for name, text in sets.items() if name.endswith(".drop") and text]
+    assert len(drops) == 2 and len(set(drops)) == 2
+    assert all(abs(drop / step - round(drop / step)) < 1e-6 for drop in drops)
+
+
+def test_what_is_sent_to_the_page_keeps_its_letters() -> None:
+    """Names in other languages are read as they are."""
+    made = calc.sheet("order", CAKE, f"look {json.dumps({'own': OWN, 'name': 'Fête'})}")
+    assert "Fête".encode() in made
+    tiers = tiers_file(planned(tiers__0__name="Étage"), 'tiers for {"calculator": "coats", "units": "metric"}', CALCULATORS)
+    assert "Étage".encode() in tiers
 
 
 def test_colours_of_ones_own_come_into_a_look_after_those_that_were_asked_for() -> None:

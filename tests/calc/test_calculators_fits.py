@@ -418,6 +418,16 @@ def test_the_closing_error_goes_by_the_side_that_the_tape_gives() -> None:
     assert found["closing_error_1"]["text"].endswith(" short") and found["pitch_1"]["value"] == pytest.approx(87.5)
 
 
+@pytest.mark.parametrize("tape", ["84 cm", "84.4 cm", "88 cm"])
+def test_on_a_square_the_dividers_start_at_a_corner(tape: str) -> None:
+    """Four swags of 21, 21.1 or 22 cm, each along a side: a whole number of millimetres closes exactly, but only from corner to corner."""
+    found = answered(
+        CAKE | {"tiers.0.shape": "square", "tiers.1.width": "10 cm", "tiers.0.repeats": "4", "tiers.0.side": tape, "cutters": ""}
+    ).figures
+    assert found["dividers_1"]["value"] == pytest.approx(10 * float(tape.split()[0]) / 4)
+    assert found["closing_error_1"]["value"] == pytest.approx(0, abs=1e-6) and found["closing_error_1"]["text"] == "none"
+
+
 def test_every_row_that_has_something_to_say_says_whose_it_is() -> None:
     """A note of a row stands under its tier and its name, and a clash under its tier; where there is one, not all rows fit."""
     deep = told({"tiers.0.rows.0.drop": "9 cm", "tiers.0.repeats": "5"}, "Lower: the swag, petal 11 mm, cream")

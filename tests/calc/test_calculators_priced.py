@@ -15,11 +15,13 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS, order_quotation, order_shop, price_form
 from calc.calculators.declare import parse
+from calc.calculators.order_drawings import tier_drawing
 from calc.calculators.order_form import plan_of
 from calc.calculators.order_quotation import _cake_words, _number, _price_lines, _rows_words, _terms, _tier_words, told_of
 from calc.calculators.order_shop import ShopLine, _bought, _counted, had, shop_lines
 from calc.calculators.price_form import cost_words
 from calc.drawing.paper import Blanks, Heading, Paragraphs, Picture, Table
+from calc.drawing.tilted import tilted_view
 from calc.price import Item, shopping
 from calc.units import Formatter, Problem
 from tests.calc.test_calculators_order import CAKE, ONE, asked, planned
@@ -377,7 +379,7 @@ def test_a_quotation_has_its_parts_in_order_and_room_to_sign(monkeypatch: pytest
     assert sizes == [tuple(sorted(sizes[0], reverse=True))] and sizes[0][0] <= 3.6 and sizes[0][-1] >= 3.0  # read at arm's length
     assert [block.title for block in made.blocks] == ["", "Your cake", "Price", "Terms", "Allergens", "", "Agreed"]
     head, cake, price, terms, allergens, blanks, agreed = made.blocks
-    assert isinstance(head, Blanks) and head.beside is not None
+    assert isinstance(head, Blanks) and head.beside == tilted_view(tuple(tier_drawing(tier, ()) for tier in planned().tiers), 310.0)  # on its board
     assert isinstance(price, Table) and price.columns == ("", "") and price.numeric == (1,) and not price.tick
     assert isinstance(allergens, Paragraphs) and allergens.boxed and not cake.boxed and not terms.boxed
     # a heading stays with three or four of its paragraphs, and the box of allergens with its three blanks
@@ -390,6 +392,14 @@ def test_a_quotation_that_takes_two_pages_has_its_picture_under_its_head(monkeyp
     head, picture, *rest = made.blocks
     assert made.title == "Quotation" and head.beside is None and isinstance(picture, Picture)
     assert not picture.scaled and 65 <= picture.height_mm <= 75 and [block.title for block in rest][0] == "Your cake"
+
+
+def test_words_of_other_languages_stay_as_they_were_typed() -> None:
+    """In the file for the customer and in the list for the shop, which are read by the page as they are."""
+    typed = asked(name="Fête", tiers__0__name="Étage")
+    cake = plan_of(typed)
+    for made in (order_quotation.quotation_file(typed, cake), order_shop.shop_file(cake, typed, "to-the-shop")):
+        assert "Fête".encode() in made and "Étage".encode() in made and b"\\u00ea" not in made
 
 
 def quoted_file(**changes: str) -> Any:

@@ -34,3 +34,8 @@ def test_what_is_no_measure_or_another_example_stands_alone(slug: str, values: d
 
 def test_a_figure_alone_has_no_brackets() -> None:
     assert "".join(written("24", "").itertext()) == "24"
+
+
+def test_brackets_of_a_figure_without_a_range_are_left_where_they_are() -> None:
+    """Only a range is set apart: a stretch in words may have brackets of its own."""
+    assert [part.text for part in written("8 repeats (5 mm squeezed)", "")] == ["8 repeats (5 mm squeezed)"]

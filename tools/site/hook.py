@@ -42,7 +42,7 @@ from pymdownx.superfences import SuperFencesException
 
 import calc
 from calc.calculators import CALCULATORS
-from calc.calculators.declare import Answer
+from calc.calculators.declare import Answer, Ranged
 from calc.page.html import element
 from tools.build.environment import esbuild
 from tools.build.fences import CALCULATOR_OPTIONS, Fence
@@ -146,28 +146,35 @@ class Figure(InlineProcessor):
         return written(figures[name]["text"], "" if "units" in values else in_us_units(slug, values, name)), match.start(0), match.end(0)
 
 
-METRIC = re.compile(r"[\d.]+ (?:mm|cm|m|ml|l|g|kg|g/ml)(?:$| \(| \+)")
+METRIC = re.compile(r"[\d.]+ (?:mm|cm|m|ml|l|g|kg|g/ml)(?:$| \+)")
 
 
 def in_us_units(slug: str, values: dict[str, str], name: str) -> str:
     """The figure in US units, without its range; nothing where it has no metric unit, or where the example is another one in US units."""
     metric = work_out(slug, values).figures[name]
-    if not METRIC.match(metric["text"]):
+    if not METRIC.match(apart(metric["text"])[0]):
         return ""
     us = work_out(slug, {**values, "units": "us"}).figures.get(name)
     if us is None or not isinstance(metric["value"], int | float) or not isinstance(us["value"], int | float):
         return ""
-    return us["text"].partition(" (")[0] if math.isclose(metric["value"], us["value"], rel_tol=0.02) else ""
+    return apart(us["text"])[0] if math.isclose(metric["value"], us["value"], rel_tol=0.02) else ""
+
+
+def apart(text: str) -> tuple[str, str]:
+    """A figure's value and, where it has one, its range without the brackets."""
+    return (text.value, text.range.strip("()")) if isinstance(text, Ranged) else (text, "")
 
 
 def written(text: str, us: str) -> Element:
     """A figure in the text: it does not break, what stands in brackets after it neither.
 
-    >>> [(part.text, part.tail) for part in written("303 ml (303 ml to 397 ml)", "1 1/4 cups")]
+    >>> [(part.text, part.tail) for part in written(Ranged("303 ml", "303 ml", "397 ml"), "1 1/4 cups")]
     [('303 ml', ' '), ('(303 ml to 397 ml; 1 1/4 cups)', None)]
+    >>> [(part.text, part.tail) for part in written("7.2 cm", "2 13/16 in")]
+    [('7.2 cm', ' '), ('(2 13/16 in)', None)]
     """
-    middle, _, spread = text.partition(" (")
-    both = "; ".join(part for part in (spread.rstrip(")"), us) if part)
+    middle, spread = apart(text)
+    both = "; ".join(part for part in (spread, us) if part)
     whole = Element("span")
     first = SubElement(whole, "span", {"class": "pb-worked"})
     first.text = middle

@@ -336,6 +336,8 @@ TIERS_WRITTEN = "Write a count, like 2, or the tiers from the lowest up, like 20
         ("20 x 20 x 20 x 20 centimetres in all", f"Tiers: “20 x 20 x 20 x 20 centimetres ” does not read as a tier. {TIERS_WRITTEN}"),
         ("20 x 41 cm", f"Tiers are 5 cm to 100 cm wide and 2 cm to 40 cm high. {TIERS_WRITTEN}"),
         ("105 x 10 cm", f"Tiers are 5 cm to 100 cm wide and 2 cm to 40 cm high. {TIERS_WRITTEN}"),
+        ("105 x 20 x 10 cm", f"Tiers are 5 cm to 100 cm wide and 2 cm to 40 cm high. {TIERS_WRITTEN}"),
+        ("20 x 105 x 10 cm", f"Tiers are 5 cm to 100 cm wide and 2 cm to 40 cm high. {TIERS_WRITTEN}"),
         ("4.9 x 10 cm", f"Tiers are 5 cm to 100 cm wide and 2 cm to 40 cm high. {TIERS_WRITTEN}"),
     ],
 )
@@ -357,6 +359,7 @@ def test_tiers_of_a_timetable_that_cannot_be(text: str, message: str) -> None:
     ],
 )
 def test_tiers_of_a_timetable(text: str, names: list[str], sizes: list[tuple[float, float, float | None]]) -> None:
+    assert len(read_tiers("; ".join(["20 cm"] * 7), "tiers", "Tiers")) == 7
     found = read_tiers(text, "tiers", "Tiers")
     assert [tier.name for tier in found] == names and [(tier.width_mm, tier.height_mm, tier.length_mm) for tier in found] == sizes
 
@@ -450,6 +453,7 @@ def test_parts_of_a_name_are_counted_one_after_another() -> None:
 def test_brackets_that_close_make_room_and_those_too_many_do_not() -> None:
     """A hundred that open and close in turn are one deep; closing brackets before the first do not go below nothing."""
     KEPT._check_depth("[]{}" * 100)
+    KEPT._check_depth("]" + "[" * DEEPEST_TOML)
     KEPT._check_depth("[" * 40 + "]" * 40 + "{" * 40 + "}" * 40)
     many = DEEPEST_TOML + 1
     for text in ("]" * 30 + "[" * many, "[" * 40 + "]" * 10 + "{" * (many - 30), "}" * 30 + "{" * many):
@@ -472,6 +476,12 @@ def test_a_form_is_six_deep_and_has_two_thousand_texts() -> None:
         KEPT._flatten(1, "b", flat, 0)
 
 
+def test_too_long_a_name_is_a_problem_of_the_whole_text() -> None:
+    """Five parts of 190 letters, each short enough, are a name of 954: said at the text, since no field is called so."""
+    message = unread(f"{'.'.join(['a' * 190] * 5)} = 1")
+    assert message.startswith(f"The input called {'a' * 30}… has a name of 954 characters in 5 parts; ")
+
+
 def test_what_does_not_read_is_told_with_its_place_where_there_is_one() -> None:
     ending = "Each line is a name, an equals sign and a text in quotes"
     assert unread("a = = 1") == f"The order does not read as TOML at line 1, column 5. {ending}"
@@ -484,6 +494,7 @@ def test_names_in_names_and_lists_are_written_in_order() -> None:
     assert KEPT.write({"b": "2", "a": "1"}, ("a",)) == 'a = "1"\nb = "2"\n'
     assert KEPT.write({"t.10.x": "ten", "t.2.x": "two"}, ()) == 't = [\n    { x = "two" },\n    { x = "ten" },\n]\n'
     assert KEPT.write({"t.x": "1", "t": "2"}, ()) == '[t]\nx = "1"\n'
+    assert KEPT.write({"u.t.x": "1", "u.t": "2"}, ()) == '[u.t]\nx = "1"\n'
     assert KEPT.write({"t": "2", "t.x": "1"}, ()) == 't = "2"\n'
     assert KEPT.write({"t.0": "1", "t.1": "2"}, ()) == '[t]\n0 = "1"\n1 = "2"\n'  # texts by number are no copies of a group
     assert KEPT.write({"t.0.x": "1", "t.y.x": "2"}, ()) == '[t.0]\nx = "1"\n\n[t.y]\nx = "2"\n'

@@ -963,6 +963,14 @@ def test_a_tin_that_differs_too_much_from_its_shape_is_measured_again(factor: fl
         )
 
 
+def test_what_a_tin_would_hold_is_told_to_the_millilitre() -> None:
+    """11 cm across and 7.5 cm deep: 95.03 cm2 times 7.5 are 712.7 ml."""
+    assert refused("coats", {"width": "11 cm", "holds": "1 l", "deep": "7.5 cm"}) == (
+        "holds",
+        "What the tin holds: a round tin of that size, 7.5 cm deep, holds about 713 ml, not 1 l. Measure it again, or check its size",
+    )
+
+
 @pytest.mark.parametrize("units, like", [("metric", "10 cm"), ("us", "4 in")])
 def test_what_a_tin_holds_says_little_without_its_depth(units: str, like: str) -> None:
     assert refused("coats", {"width": "20 cm", "holds": "3 l", "units": units}) == (

@@ -439,7 +439,7 @@ def unread(text: str) -> str:
 
 def test_parts_of_a_name_are_counted_one_after_another() -> None:
     """Forty parts, twice, beside each other are as deep as forty; a space between two parts is nothing, a new line, a comma or a bracket begins
-    anew."""
+    again."""
     forty = ".".join(["a"] * 40)
     deep = ".".join(["a"] * (DEEPEST_TOML + 1))
     for text in (f"{forty} = 1\n{forty} = 1", f"{{{forty} = 1, {forty} = 2}}", f"[{forty}]\n{forty} = 1"):

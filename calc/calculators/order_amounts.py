@@ -72,11 +72,7 @@ def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
     for tip, colours in bags.twice:
         answer.note(f"The {tip.name} tip is needed in {listed(colours)}: have {len(colours)}, or wash it in between.")
     _add_colours(answer, cake, looks)
-    drawn_back = [
-        f"{say.mass((t.coats.final_high_ml - t.coats.final_ml) * cake.density)} on {t.order.name}"
-        for t in cake.tiers
-        if t.coats.by_disc and t.coats.final_high_ml > t.coats.final_ml
-    ]
+    drawn_back = [f"{say.mass((t.coats.final_high_ml - t.coats.final_ml) * cake.density)} on {t.order.name}" for t in cake.tiers if t.coats.by_disc]
     if drawn_back:
         answer.note(
             f"Under a disc the coat makes up for what a sponge has drawn back from its tin, with up to {listed(drawn_back)} more. "

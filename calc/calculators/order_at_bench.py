@@ -122,7 +122,7 @@ def bench_tasks(cake: Plan, asked: Asked, looks: Looks, done: Collection[str] = 
 
 def bags_left(cake: Plan, table: Timetable, done: Collection[str], looks: Looks, units: str) -> tuple[BagLeft, ...]:
     """Say for each bag how much is still to be piped from it once the tasks named in `done` are done; a long row in parts goes by their time."""
-    say, shades = Formatter(units, steady=True), dict(looks)
+    say, shades = Formatter(units), dict(looks)
     parts: dict[int, dict[str, float]] = {}
     for step in table.steps:
         kind, number = _split(step.task.key)
@@ -207,10 +207,11 @@ def _marking(told: BenchTask, tier: PlannedTier, asked: Asked, say: Formatter) -
     ]
     if tier.marked:
         facts.append(("Joints below the top edge", say.length(tier.line_mm)))
-        cutter = tier.division.cutter_mm
-        facts.append(("Cutter", say.length(cutter)) if tier.by_cutter and cutter else ("Marked from", "the paper strip"))
-        if tier.guide is not None and tier.by_cutter:
-            facts.append((f"Tape, {tier.guide[0]}", f"{say.length(tier.guide[1])} below the top edge"))
+        cutter, guide = tier.division.cutter_mm, tier.guide
+        if cutter is not None and guide is not None:
+            facts += [("Cutter", say.length(cutter)), (f"Tape, {guide[0]}", f"{say.length(guide[1])} below the top edge")]
+        else:
+            facts.append(("Marked from", "the paper strip"))
     typed = say.length(tier.order.measured_mm) if tier.order.measured_mm is not None else ""
     return replace(
         told,

@@ -89,7 +89,7 @@ def _marking(tier: PlannedTier, say: Formatter) -> str:
     told = [f"{chosen.repeats} repeats, dividers {dividers_words(chords_of(tier), say)}."]
     if any(row.hung or row.place == "joints" for row in tier.rows):
         told.append(f"Joints {say.length(tier.line_mm)} down.")
-    if tier.marked and tier.by_cutter and chosen.cutter_mm and tier.guide is not None:
+    if tier.marked and chosen.cutter_mm is not None and tier.guide is not None:
         edge, below = tier.guide
         cutter = "the cutter hangs from it" if edge == "lower edge" else "the cutter rests on it"
         told.append(f"Cutter {say.length(chosen.cutter_mm)}, drop {say.length(tier.drop_mm)}.")

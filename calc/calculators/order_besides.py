@@ -46,15 +46,15 @@ def purposes_of(cake: Plan) -> dict[str, float]:
 
 def _sponges(cake: Plan, say: Formatter) -> list[Line]:
     """The sponges, bought or baked, and the syrup for their layers."""
-    found, baked_g, brushed_cm2 = [], 0.0, 0.0
+    found = []
+    masses = [tier.coats.sponge_ml * SPONGE_G_PER_ML for tier in cake.tiers]
+    brushed_cm2 = math.fsum(tier.coats.sponge_ml / (tier.coats.layer_mm / 10) for tier in cake.tiers)  # all layers of each
     for i, tier in enumerate(cake.tiers):
-        mass = tier.coats.sponge_ml * SPONGE_G_PER_ML
-        baked_g += mass
-        brushed_cm2 += tier.coats.sponge_ml / (tier.coats.layer_mm / 10)  # all layers of it
+        layers = tier.order.layers
         what = f"Sponge, {sponge_words(tier, say)}, or its ingredients by your own recipe"
-        much = f"{tier.order.layers} layers of {say.length(tier.coats.layer_mm)}, about {say.mass(mass)} baked"
+        much = f"{layers} layer{'s' if layers > 1 else ''} of {say.length(tier.coats.layer_mm)}, about {say.mass(masses[i])} baked"
         found.append(Line(what, much, tier.order.name, SPONGE, f"sponge-{i}-{tier.order.sponge.kind}-{tier.order.sponge.width_mm:.0f}"))
-    each = baked_g / (1 - BAKING_LOSS) / 4
+    each = math.fsum(masses) / (1 - BAKING_LOSS) / 4
     equal = Line("Or by equal weights: butter, sugar, eggs, flour", f"about {say.mass(each)} of each", "all sponges", SPONGE, "equal-weights")
     syrup = Line("Sugar syrup, if you brush the layers", f"about {say.mass(brushed_cm2 * SYRUP_G_PER_CM2)}", "the layers", SPONGE, "syrup")
     return [*found, equal, syrup]

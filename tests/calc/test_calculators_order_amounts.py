@@ -16,7 +16,7 @@ from calc.buttercream import batch
 from calc.calculators import CALCULATORS, order_amounts, order_costs
 from calc.calculators.declare import parse
 from calc.calculators.order_amounts import _meeting
-from calc.calculators.order_besides import GROUPS, SPONGE, STANDS, STIRRED, TOOLS, _stirred_in, besides, purposes_of
+from calc.calculators.order_besides import GROUPS, SPONGE, STANDS, STIRRED, TOOLS, _sponges, _stirred_in, besides, purposes_of
 from calc.calculators.order_form import plan_of
 from calc.colours import CAUTIONS
 from calc.units import Formatter
@@ -327,6 +327,22 @@ def test_all_that_a_large_cake_takes_besides() -> None:
     assert [line[:3] for line in lines] == [tuple(row) for row in table(told(**RICH), "besides")["rows"]]
 
 
+def test_the_smallest_sponge_by_hand() -> None:
+    """One layer of 5 cm, 25 mm high: 49.1 ml at 0.415 g/ml are 20.4 g, of 22.6 g of batter 5.7 g each; 19.6 cm2 take 2 g of syrup."""
+    typed = {"tiers.0.width": "5 cm", "tiers.0.height": "25 mm", "tiers.0.layers": "1"}
+    sponge, equal, syrup = _sponges(plan_of(parse(CALCULATORS["order"], ONE | typed)), SAY)
+    assert sponge.much == "1 layer of 2.5 cm, about 20 g baked"
+    assert (equal.much, syrup.much) == ("about 5.7 g of each", "about 2 g")
+    assert _sponges(planned(tiers__0__layers="2"), SAY)[0].much.startswith("2 layers of 4.7 cm, about ")  # 10 cm less 6 mm, in two
+
+
+@pytest.mark.parametrize("changes, saved", [({}, "they save 3 bags"), ({"tiers__1__rows__1__colour": "sage"}, "they save 2 bags")])
+def test_couplers_save_a_bag_for_each_further_tip(changes: dict[str, str], saved: str) -> None:
+    cake = planned(**changes)
+    (line,) = [one for one in besides(cake, batch(cake.order.recipe, cake.buttercream_g), purposes_of(cake), SAY) if one.key == "couplers"]
+    assert (line.much, line.use) == ("1", saved)
+
+
 def test_a_cake_without_rows_has_no_bags_and_no_couplers() -> None:
     cake = plan_of(parse(CALCULATORS["order"], ONE))
     made = batch(cake.order.recipe, cake.buttercream_g)
@@ -368,6 +384,9 @@ def test_what_takes_nothing_is_not_thinned() -> None:
     assert [line.what for line in _stirred_in(cake, batch("swiss_meringue", 1000.0), {"coats": 0.49, "other": 500.0}, SAY)] == gels
     dry: Any = SimpleNamespace(recipe=SimpleNamespace(textures=[SimpleNamespace(purpose="coats", liquid="milk", liquid_high_g_per_kg=0.0)]))
     assert [line.what for line in _stirred_in(cake, dry, {"coats": 500.0}, SAY)] == gels
+    dry.recipe.textures[0].liquid_high_g_per_kg = 1.0  # half a gram, which is told as the least that is weighed
+    assert _stirred_in(cake, dry, {"coats": 500.0}, SAY)[0][:3] == ("Milk, whole", "up to 1 g", "to thin it for coats")
+    dry.recipe.textures[0].liquid_high_g_per_kg = 0.0
     all_plain = planned(tiers__0__colour="plain", tiers__1__colour="plain")
     assert [line.what for line in _stirred_in(all_plain, dry, {}, SAY)] == ["Gel or paste colour for cream"]
 

@@ -72,7 +72,8 @@ def test_a_tier_behind_the_middle_of_the_one_under_it_is_told() -> None:
 
 
 @pytest.mark.parametrize(
-    "guests, label, text, value", [("37", "Over the guests", "0", 0), ("36", "Over the guests", "1", 1), ("39", "Portions short", "2", -2)]
+    "guests, label, text, value",
+    [("37", "Over the guests", "0", 0), ("36", "Over the guests", "1", 1), ("38", "Portions short", "1", -1), ("39", "Portions short", "2", -2)],
 )
 def test_portions_over_or_short_are_a_number_without_a_sign(guests: str, label: str, text: str, value: int) -> None:
     found = told(guests=guests).figures["spare_portions"]

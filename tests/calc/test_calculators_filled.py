@@ -14,10 +14,10 @@ import pytest
 import calc
 from calc.calculators import CALCULATORS, order_form, order_tiers
 from calc.calculators.declare import Asked, Calculator, Group, Input, check_bulk, parse, places_of
-from calc.calculators.order_form import order_of, unfold
+from calc.calculators.order_form import _tip_at_hand, order_of, unfold
 from calc.calculators.order_schemes import _snap_us, row_texts
 from calc.calculators.order_tiers import tiers_file
-from calc.rows import RowSpec
+from calc.rows import KINDS, RowSpec
 from calc.tips import Tip
 from calc.units import Formatter, Problem, Problems, read_quantity
 from tests.calc.test_calculators_order import CAKE, ONE, answered, asked, planned
@@ -371,6 +371,19 @@ def test_the_whole_order_as_it_was_typed() -> None:
     pinned = order_of(asked(tiers__0__repeats="7", tiers__0__cutter="9 cm", tiers__0__rows__0__place="under")).tiers[0]
     assert (pinned.repeats, pinned.cutter_mm, pinned.rows[0].place, pinned.rows[0].kind) == (7, 90, "under", "swag")
     assert order_of(asked(units="us")).border_mm == pytest.approx(50.8)
+
+
+def test_a_tip_at_hand_suits_from_half_to_twice_the_usual_opening() -> None:
+    """A swag on 10 cm begins with a petal of 11 mm. The nearest counts, a petal before any other that would do."""
+    swag, usual = KINDS["swag"], Tip("petal", 11)
+    for opening, taken in ((5.4, 11), (5.5, 5.5), (22, 22), (22.1, 11)):
+        assert _tip_at_hand(swag, 100.0, [Tip("petal", opening)]) == Tip("petal", taken)
+    assert _tip_at_hand(swag, 100.0, [Tip("petal", 14), Tip("petal", 9)]) == Tip("petal", 9) and _tip_at_hand(swag, 100.0, ()) == usual
+    others = [family for family in swag.families if family != "petal"]
+    for family in others:
+        assert _tip_at_hand(swag, 100.0, [Tip(family, 11), Tip("petal", 20)]) == Tip("petal", 20)
+        assert _tip_at_hand(swag, 100.0, [Tip(family, 12)]) == Tip(family, 12)
+    assert "basket" not in swag.families and _tip_at_hand(swag, 100.0, [Tip("basket", 11)]) == usual
 
 
 @pytest.mark.parametrize(

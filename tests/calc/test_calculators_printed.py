@@ -146,6 +146,18 @@ def test_each_row_is_practised_once_with_its_kind_and_tip(monkeypatch: pytest.Mo
     assert [one[2:5] for one in made.values()] == [(Heading("A cake", DAY), "A4", "metric")] * 4
 
 
+def test_a_stacking_template_shows_a_tier_and_the_one_on_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Coated they are 26, 21 and 16 cm wide; the topmost carries nothing."""
+    monkeypatch.setattr(order_sheets, "stacking_template", lambda *told: told)
+    cake, typed = planned(**THREE), asked(**THREE)
+    for name, widths in (("Lower", (260, 210)), ("Upper", (210, 160))):
+        lower, upper, stand, heading, paper, called, units = sheet_of(typed, cake, f"stacking-template-{name.lower()}", "Letter")  # type: ignore[misc]
+        assert (lower.width_mm, upper.width_mm) == pytest.approx(widths) and stand is cake.supports[("Lower", "Upper").index(name)]
+        assert (heading, paper, called, units) == (Heading("A cake", DAY), "Letter", name, "metric")
+    with pytest.raises(KeyError):
+        sheet_of(typed, cake, "stacking-template-top", "A4")
+
+
 def test_swags_on_one_circle_share_it() -> None:
     """Seven of 7.2 cm on 50.3 cm hang from the same cutter as the nine of 7.3 cm, but are narrower. A row under another is on its circle, and is told
     once for each kind."""

@@ -328,6 +328,13 @@ def test_what_is_to_pay_and_when(typed: Typed, lines: tuple[tuple[str, str], ...
     assert _price_lines(100.0, planned(), given, SAY) == lines
 
 
+def test_the_day_of_the_balance_is_told_without_its_hour() -> None:
+    """In the US a date has commas of its own, which stay."""
+    given = asked(quote__0__customer="Ann")["quote"][0]
+    labels = [_price_lines(100.0, planned(), given, say)[-1][0] for say in (SAY, Formatter("us"))]
+    assert labels == ["Balance, by Sat 9 October 2027", "Balance, by Sat, October 9, 2027"]
+
+
 def test_without_terms_the_deposit_is_a_blank() -> None:
     cake = planned()
     assert _price_lines(100.0, cake, None, SAY)[2:] == (("Deposit, and when it is due", ""), ("Balance, and when it is due", ""))

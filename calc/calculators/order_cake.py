@@ -156,10 +156,9 @@ def add_coats(answer: Answer, cake: Plan) -> None:
                 "and every row below goes by it. "
                 "Check that the tape lies level and flat all round, that tin and disc are the sizes you typed, and how thick the coat is."
             )
-    for name, label, parts in zip(
-        ("filling", "crumb_coat", "final_coat"), ("Filling in all", "Crumb coat in all", "Final coat in all"), zip(*laid, strict=True), strict=True
-    ):
-        answer.figure(name, label, math.fsum(parts), "ml", volumes.text(*parts))
+    for i, (name, label) in enumerate((("filling", "Filling in all"), ("crumb_coat", "Crumb coat in all"), ("final_coat", "Final coat in all"))):
+        all_of_it = [part[i] for part in laid]
+        answer.figure(name, label, math.fsum(all_of_it), "ml", volumes.text(*all_of_it))
     filled = "Filling and dam" if any(t.coats.dam_ml for t in cake.tiers) else "Filling"
     heads = ("Tier", filled, "Crumb coat", "Final coat", "All of it")
     answer.table("coats", f"By tier, at {say.density(cake.density)}", heads, rows)

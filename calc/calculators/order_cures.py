@@ -98,7 +98,7 @@ def _tip_and_place(answer: Answer, tier: PlannedTier, row: PlacedRow, number: in
         text = f"{capitalised(a_or_an(kind.name))} is not usually piped with {a_or_an(row.tip.family)} tip."
         answer.cure(at, text, *_own_tip(tier, row))
     if row.notes:
-        answer.cure(at, row.notes[0].split(":")[0].split(". ")[0] + ".", _put(row, number, kind.place))
+        answer.cure(at, row.notes[0].partition(":")[0] + ".", _put(row, number, kind.place))
     elif row.place == "side" and kind.side_by_side and row.on is None:
         answer.cure(at, f"{kind.titles} have nothing to sit on there: they usually go {PLACE_WORDS[kind.place]}.", _put(row, number, kind.place))
     if kind.set_apart and row.place == "joints" and row.above_mm + row.below_mm > HIDES_SHARE * tier.height_mm:

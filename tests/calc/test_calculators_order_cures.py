@@ -320,6 +320,14 @@ def test_a_drop_is_offered_in_the_readers_units(units: str, text: str) -> None:
     assert presses[0] == drop(0, text)
 
 
+def test_a_row_is_moved_down_by_eighths_of_an_inch() -> None:
+    """21 mm are 0.83 in: 7/8 is the next eighth."""
+    edge = row(0, 1, kind="shell", place="top edge", tip="open star 13 mm") | {"tiers__0__joints_below": "10 mm", "units": "us"}
+    ((_, text, presses),) = amiss(edge)
+    assert text == "It and Row 2 (shell, open star 13 mm, cream) run into each other by 5/16 in."
+    assert presses[0] == ("Move it down to 0.875 in", {"tiers.0.rows.0.below": "0.875 in"}, (), "Row 1 stands 0.875 in below the top edge.")
+
+
 def test_only_what_hangs_too_deep_is_too_deep() -> None:
     """107.4 mm are 2.4 past the board at 105 and 15.7 past the shells at 91.7. Above the top edge, or on one edge with another row, no drop helps."""
     deep = planned(tiers__0__repeats="6", **row(0, 0, drop="9 cm")).tiers[0]

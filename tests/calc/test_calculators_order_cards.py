@@ -205,6 +205,23 @@ def test_what_is_too_heavy_for_two_is_cut_where_it_stands() -> None:
     assert told[1] == "Pull the centre rod, if there is one, straight up and out: up to 39 cm long." and told[2] == cut  # 10.5 and 30.5 less 2
 
 
+@pytest.mark.parametrize(
+    "changes, words",
+    [
+        # each tier for itself: two people for the lower one of 40 cm, though its 14.7 kg with the upper one's 11.2 are too much for two
+        (
+            {"tiers__0__width": "40 cm", "tiers__0__height": "20 cm", "tiers__1__width": "35 cm", "tiers__1__height": "20 cm"},
+            "up to 14.7 kg, two people",
+        ),
+        ({"tiers__0__width": "9 cm", "tiers__1__width": "6 cm"}, "up to 563 g, one person"),  # to the gram
+    ],
+)
+def test_a_tier_is_set_down_by_as_many_as_it_alone_takes(changes: dict[str, str], words: str) -> None:
+    assert (
+        order_cards._set_up(planned(**changes, stacked="venue"), SAY)[1] == f"Set Lower down, its front to the room: {words}, hands under the board."
+    )
+
+
 def test_one_tier_is_cut_at_once() -> None:
     cut = "Cut it as its cutting guide shows, with a warm knife wiped after each cut."
     first = "Take off what is not food: flowers with wires or picks, figures, ribbon."
@@ -391,6 +408,7 @@ def test_looks_of_rows_by_the_names_of_their_bags() -> None:
     assert shades(rows, (("cream", "#123456"),)) == {"sage and cream": "#a8b699", "cream": "#123456"}
     assert look_of("unheard of and cream", {}) == "#f4e9cf" == look_of("unheard of", {})
     assert look_of("cream and unheard of", {}) == "#f0dfae"
+    assert look_of("cream", {"cream": "#g12345"}) == look_of("cream", {"cream": "#12345g"}) == "#f0dfae"  # neither is a look
 
 
 def test_sixteen_drawings_of_the_cake_are_kept_and_the_oldest_goes(monkeypatch: pytest.MonkeyPatch) -> None:

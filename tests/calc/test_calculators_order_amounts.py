@@ -422,6 +422,13 @@ def test_allergens_are_told_by_both_laws_or_that_there_are_none(us: Any, eu: Any
     assert found.startswith(f"Allergens in the buttercream: {words} Add those of sponge")
 
 
+def test_the_recipe_asks_for_its_care_where_it_is_bought() -> None:
+    """Egg white is heated, and what stands out is told, beside the allergens; with US units in degrees Fahrenheit first."""
+    for units, words in (("metric", "71 °C (160 °F)"), ("us", "160 °F (71 °C)")):
+        care = [one["text"] for one in told(units=units).cautions if one.get("section") == "shopping"]
+        assert [text.split(" ")[0].rstrip(":") for text in care] == ["Allergens", "Standing", "Egg", "Allergens"] and words in care[2]
+
+
 def test_a_price_by_hand() -> None:
     """8 h at 20 are 160; with 40 of other things 200, and a tenth of that over them, 20: 220. A quarter of the price is margin: 293.33. For 37
     portions 7.93."""

@@ -200,10 +200,9 @@ def _drawing(item: Drawing, draw: Draw) -> Markup:
 
 def _table(item: Item) -> Markup:
     columns = _columns(tuple([(column["label"], column["align"], tuple(column.get("looks", {}).items())) for column in item["columns"]]))
-    rows = tuple([tuple(row) for row in item["rows"]])
-    types = tuple([tuple([type(text) for text in row]) for row in rows])
-    presses = tuple([_key(text) for row, kinds in zip(rows, types, strict=True) if Press in kinds for text in row if type(text) is Press])
-    return _written_table(item["name"], item["title"], columns, rows, types, presses)
+    rows = tuple([(tuple(row), tuple([type(text) for text in row])) for row in item["rows"]])
+    presses = tuple([_key(text) for row, kinds in rows if Press in kinds for text in row if type(text) is Press])
+    return _written_table(item["name"], item["title"], columns, rows, presses)
 
 
 def _key(press: Press) -> tuple[object, ...]:
@@ -216,12 +215,11 @@ def _written_table(
     name: str,
     title: str,
     columns: _Columns,
-    rows: tuple[tuple[str, ...], ...],
-    types: tuple[tuple[type, ...], ...],
+    rows: tuple[tuple[tuple[str, ...], tuple[type, ...]], ...],
     _presses: tuple[tuple[object, ...], ...],
 ) -> Markup:
-    """A table, kept as rows are: most tables of an answer stand in the next one."""
-    written = [_row(columns, row) if Press in kinds else _kept_row(columns, row, kinds) for row, kinds in zip(rows, types, strict=True)]
+    """A table of rows, each with the types of its cells; kept as rows are: most tables of an answer stand in the next one."""
+    written = [_row(columns, row) if Press in kinds else _kept_row(columns, row, kinds) for row, kinds in rows]
     head = Markup(f"<thead><tr>{columns.head}</tr></thead>")
     table = element("table", {}, element("caption", {}, title), head, Markup(f"<tbody>{''.join(written)}</tbody>"))
     wide = len(columns.tags) >= WIDE

@@ -34,8 +34,8 @@ def group_lines(calculator: Calculator, texts: Mapping[str, str]) -> dict[str, s
 def group_line(group: Group, path: str, texts: Mapping[str, str], places: Places) -> str:
     """Return the line of one copy of a group, from its pieces; one with nothing to say is left out whole."""
     named, inside = _looked_at(Same(group))
-    counts = tuple([len(places.get(f"{path}{name}.", ())) for name in inside])
-    return _line(Same(group), tuple([texts.get(path + name) for name in named]), counts)
+    typed = tuple([(name, texts.get(path + name)) for name in named])
+    return _line(Same(group), typed, tuple([(name, len(places.get(f"{path}{name}.", ()))) for name in inside]))
 
 
 @lru_cache(maxsize=64)
@@ -47,10 +47,9 @@ def _looked_at(group: Same[Group]) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 
 @lru_cache(maxsize=256)
-def _line(same: Same[Group], typed: tuple[str | None, ...], counts: tuple[int, ...]) -> str:
+def _line(same: Same[Group], typed: tuple[tuple[str, str | None], ...], counts: tuple[tuple[str, int], ...]) -> str:
     """The line of a copy with these texts and so many copies of the groups inside; kept, because an edit changes one line or none."""
-    group, (named, inside) = same.what, _looked_at(same)
-    texts, there = dict(zip(named, typed, strict=True)), dict(zip(inside, counts, strict=True))
+    group, texts, there = same.what, dict(typed), dict(counts)
     shown: list[str] = []
     for piece in group.pieces:
         words = {name: _words(group, name, texts, there, not shown) for name in IN_BRACES.findall(piece)}

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from calc.calculators.declare import Answer, Calculator, Group, Input, Ranged, places_of
 from calc.page.html import Markup, element
-from calc.page.lines import group_lines
-from calc.units import Formatter
+from calc.page.lines import IN_BRACES, group_lines
+from calc.units import Formatter, hundredths
 
 NUMBERS = ("portions", "weight", "height", "buttercream", "colour_", "bags", "hands", "start", "price", "per_portion", "repeats_")
 MONEY = ("price", "per_portion")
-LONGEST = 160  # characters of what stands in a cell
 
 Texts = Mapping[str, str]
 Row = tuple[str, str, str, str]
@@ -54,8 +54,7 @@ def _numbers(first: Answer, second: Answer) -> Iterator[Row]:
         texts = [_plain(figure["text"]) if figure else "none" for figure in (a, b)]
         if texts[0] == texts[1]:
             continue
-        label = (a or b or {})["label"]
-        yield label, texts[0], texts[1], _more(name, a, b, second.say)
+        yield (a or b or {})["label"], texts[0], texts[1], _more(name, a, b, (first.say, second.say))
 
 
 def _plain(text: str) -> str:
@@ -63,23 +62,19 @@ def _plain(text: str) -> str:
     return text.value if isinstance(text, Ranged) else text
 
 
-def _more(name: str, first: Mapping[str, Any] | None, second: Mapping[str, Any] | None, say: Formatter) -> str:
-    """By how much the second is more or less than the first, in words."""
+def _more(name: str, first: Mapping[str, Any] | None, second: Mapping[str, Any] | None, says: tuple[Formatter, Formatter]) -> str:
+    """By how much the second is more or less than the first, in words. What is equal may read differently: money with a sign and without."""
     if name == "start" or not first or not second:
         return ""
-    off = second["value"] - first["value"]
+    say = says[1]
+    writes: dict[str, Callable[[float], str]] = {"g": say.mass, "mm": say.length, "min": say.working_time}
+    write, off = writes.get(second["unit"], say.number), second["value"] - first["value"]
     if name in MONEY:
-        off = round(second["value"], 2) - round(first["value"], 2)  # of what is read
-    match second["unit"]:
-        case "g":
-            size = say.mass(abs(off))
-        case "mm":
-            size = say.length(abs(off))
-        case "min":
-            size = say.working_time(abs(off))
-        case _:
-            size = say.money(abs(off)) if name in MONEY else say.number(abs(off))
-    return f"{size} {'more' if off > 0 else 'less'}"
+        if len({each.currency for each in says if each.currency}) > 1:
+            return ""  # a sum in pounds is not so many euros more
+        write, off = say.money, hundredths(second["value"]) - hundredths(first["value"])  # of what is read
+    way = "more" if off > 0 else "less" if off < 0 else ""
+    return f"{write(abs(off))} {way}" if way else ""
 
 
 def _fields(inputs: Sequence[Input], one: Texts, other: Texts, path: str, beside: str, whose: str = "") -> Iterator[Row]:
@@ -94,43 +89,43 @@ def _fields(inputs: Sequence[Input], one: Texts, other: Texts, path: str, beside
 
 def _said(declared: Input, text: str | None) -> str:
     """What an input says, with the label of its choice."""
-    said = ("" if declared.optional else declared.default) if text is None else text.strip()
-    return next((label for value, label in declared.choices if said in (value, label)), said)[:LONGEST]
+    said = ("" if declared.optional else declared.default) if text is None else " ".join(text.split())
+    return next((label for value, label in declared.choices if said in (value, label)), said)
 
 
 def _copies(group: Group, texts: tuple[Texts, Texts], lines: tuple[Texts, Texts], paths: tuple[str, str], whose: str) -> Iterator[Row]:
     """The copies of a group: those that only one version has, and what differs in those that both have."""
-    found = [
-        [f"{path}{group.name}.{index}." for index in places_of(values).get(f"{path}{group.name}.", [])]
-        for values, path in zip(texts, paths, strict=True)
-    ]
-    told = [[lines[side].get(place, group.label) for place in found[side]] for side in (0, 1)]
+    at = [f"{path}{group.name}." for path in paths]
+    found = [[f"{at[side]}{index}." for index in places_of(texts[side]).get(at[side], ())] for side in (0, 1)]
+    told = [[lines[side][place] or group.label for place in found[side]] for side in (0, 1)]
     for a, b in _paired(told[0], told[1]):
-        number = f"{whose}{group.label} {(b if b is not None else a or 0) + 1}"
-        if a is None or b is None or told[0][a] != told[1][b]:
-            yield number, "none" if a is None else told[0][a][:LONGEST], "none" if b is None else told[1][b][:LONGEST], ""
+        number = f"{whose}{group.label} {next(index for index in (b, a) if index is not None) + 1}"
         if a is None or b is None:
+            yield number, "none" if a is None else told[0][a], "none" if b is None else told[1][b], ""
             continue
-        in_line = {name for piece in group.pieces for name in piece.replace("{", " ").replace("}", " ").split()}
-        hidden = [declared for declared in group.inputs if declared.name not in in_line]
-        yield from _fields(hidden, texts[0], texts[1], found[0][a], found[1][b], f"{number}, ")
+        in_line: set[str] = set()
+        if told[0][a] != told[1][b]:  # lines that read alike may be cut off, or leave a piece out, so then every field is looked at
+            yield number, told[0][a], told[1][b], ""
+            in_line |= {name for piece in group.pieces for name in IN_BRACES.findall(piece)}
+        others = [declared for declared in group.inputs if declared.name not in in_line]
+        yield from _fields(others, texts[0], texts[1], found[0][a], found[1][b], f"{number}, ")
         for inner in group.groups:
             yield from _copies(inner, texts, lines, (found[0][a], found[1][b]), f"{number}, ")
 
 
 def _paired(one: Sequence[str], other: Sequence[str]) -> list[tuple[int | None, int | None]]:
     """Which copies belong together: those that say the same, in order, and those that stand between the same two of them."""
-    longest = [[0] * (len(other) + 1) for _ in range(len(one) + 1)]
+    longest: dict[tuple[int, int], int] = defaultdict(int)  # how many can belong together from here on; none past the last
     for a in reversed(range(len(one))):
         for b in reversed(range(len(other))):
-            longest[a][b] = longest[a + 1][b + 1] + 1 if one[a] == other[b] else max(longest[a + 1][b], longest[a][b + 1])
+            longest[a, b] = longest[a + 1, b + 1] + 1 if one[a] == other[b] else max(longest[a + 1, b], longest[a, b + 1])
     found: list[tuple[int | None, int | None]] = []
     a = b = 0
     while a < len(one) or b < len(other):
-        if a < len(one) and b < len(other) and (one[a] == other[b] or longest[a][b] == longest[a + 1][b + 1]):
+        if a < len(one) and b < len(other) and (one[a] == other[b] or longest[a, b] == longest[a + 1, b + 1]):
             found.append((a, b))
             a, b = a + 1, b + 1
-        elif a < len(one) and longest[a + 1][b] == longest[a][b]:
+        elif a < len(one) and longest[a + 1, b] == longest[a, b]:
             found.append((a, None))
             a += 1
         else:
@@ -143,11 +138,13 @@ def _table(rows: Sequence[Row], names: Sequence[str]) -> Markup:
     """The table of what differs, or a sentence where nothing does."""
     if not rows:
         return element("p", {}, "The two orders and their results are the same.")
-    heads = ("What differs", *names, "The second has")
+    one, other = names
+    heads = ("What differs", one, other, "The second has")
     head = element("thead", {}, element("tr", {}, *(element("th", {"scope": "col"}, text) for text in heads)))
     body = []
-    for label, *cells in rows:
-        marked = [element("td", {"data-label": name if text else None}, text) for name, text in zip(heads[1:], cells, strict=True)]
+    for label, first, second, off in rows:
+        cells = ((one, first), (other, second), ("The second has", off))
+        marked = [element("td", {"data-label": name if text else None}, text) for name, text in cells]
         body.append(element("tr", {}, element("th", {"scope": "row"}, label), *marked))
     table = element("table", {}, element("caption", {}, "What differs"), head, element("tbody", {}, *body))
     return element("div", {"class": "pb-table", "data-wide": True, "tabindex": "0", "role": "group", "aria-label": "What differs"}, table)

@@ -285,6 +285,8 @@ def test_rows_on_the_top_must_keep_clear_of_the_next_tier_and_of_the_middle() ->
     (middle,) = planned(tier(60.0, RowSpec("shell", Tip("open star", 26), colour="cream", place="top"))).crowded
     assert middle.upper == "" and middle.free_mm == pytest.approx(38)  # half of 60 mm under 8 mm of coat
     assert planned(tier(200.0, SHELL), tier(198.0, SHELL, at=1)).crowded == ()
+    wide = RowSpec("shell", Tip("open star", 26), colour="cream", place="top")
+    assert [crowd.row.tier for crowd in planned(tier(200.0), tier(60.0, wide, at=1)).crowded] == [1]  # nothing lies on the tier under it
 
 
 def test_a_step_in_the_way_is_told_of_rows_on_the_side() -> None:
@@ -313,6 +315,16 @@ def test_tiers_that_stand_further_back_add_up() -> None:
     assert first == 0 and seat and second == pytest.approx(seat)
     assert third == pytest.approx(seat)  # a round stands in the middle of a round
     assert [t.back_mm for t in planned(tier(250.0), tier(150.0, at=1)).tiers] == [0, 0]
+    between = planned(tier(400.0), tier(300.0, shape="heart", at=1), tier(234.0, at=2)).tiers  # what stands on the heart goes by the heart
+    assert between[2].back_mm - between[1].back_mm == pytest.approx(seat)
+
+
+def test_half_a_gram_of_buttercream_is_worked_out_and_none_is_not() -> None:
+    """0.05 mm on a sponge of 5 cm by 2 cm: 51 cm2 take 0.26 ml, 0.23 g; without any there is nothing to work out."""
+    bare = tier(50.0, height_mm=20.0, layers=1, crumb_mm=0.0)
+    cake = planned(replace(bare, final_mm=0.05))
+    assert 0 < cake.coat_g < 1 and cake.filling_g == 0
+    assert problem(replace(bare, final_mm=0.0)).input == "tiers.0.final"
 
 
 def test_a_cake_too_heavy_is_said_at_the_lowest_tin() -> None:

@@ -347,6 +347,8 @@ def test_what_hangs_under_a_swag_follows_it_unless_it_has_a_drop_of_its_own() ->
     own = asked(replace(SWAG, drop=0.4), replace(UNDER, drop=0.5), SHELL)
     assert drops(own, begun(own), [_Fault((1, 2), 1.0, ROOM)], 6) == [(1.0, 0, 32.0), (1.0, 1, 40.0)]
     assert drops(ask, begun(ask), [_Fault((2,), 1.0, ROOM)], 6) == []  # the shells alone do not hang
+    two = asked(replace(SWAG, drop=0.4), UNDER, replace(SWAG, drop=0.3, below=0.6))
+    assert drops(two, begun(two), [_Fault((1, 2), 1.0, ROOM)], 6) == [(1.0, 0, 32.0), (2.0, 2, 24.0)]  # the swag after the string too; 24 mm are flat
 
 
 def test_what_takes_no_drop_gets_none() -> None:
@@ -364,6 +366,9 @@ def test_other_repeats_are_tried_where_their_curve_hangs_less_deep() -> None:
     here = made.tiers[0].division
     steps = [step for step in _steps(ask, state, None, made, [_Fault((1,), 1.0, ROOM)], False) if step[1] == state]
     assert len(steps) == 2 and [(cost, at, why) for cost, _, _, at, why in steps] == [(1.2, 1, ROOM)] * 2
+    both = asked(SHELL, SWAG, UNDER, cutters="9 cm, 7.5 cm, 6 cm, 5 cm")  # told of the first that hangs
+    swagged = _steps(both, begun(both), None, both.planned(begun(both), None)[0], [_Fault((2,), 1.0, ROOM)], False)
+    assert [at for _, state, _, at, _ in swagged if state == begun(both)] == [1, 1]
     for _, _, repeats, _, _ in steps:
         assert repeats != here.repeats and any(one.repeats == repeats and one.drop_mm < here.drop_mm for one in made.tiers[0].choices)
     for faults, times in (([_Fault((0,), 1.0, ROOM)], None), ([_Fault((1,), 1.0, ROOM)], here.repeats)):

@@ -96,6 +96,7 @@ def test_how_a_tier_is_divided() -> None:
     tail = f"drop {Formatter().length(drop)}."
     assert first_sentence() == f"Tier: 7 strings of 8.5 cm, with the 9 cm cutter, {tail}"
     assert first_sentence(repeats=1) == f"Tier: 1 strings of 8.5 cm, with the 9 cm cutter, {tail}"
+    assert first_sentence(repeats=3) == f"Tier: 3 strings of 8.5 cm, with the 9 cm cutter, {tail}"  # as many as hang in each
     assert first_sentence(gap_mm=30.0) == f"Tier: 7 strings of 8.5 cm, marked from a paper strip, {tail}"
     assert first_sentence(cutter_mm=None) == f"Tier: 7 strings of 8.5 cm, marked from a paper strip, {tail}"
 

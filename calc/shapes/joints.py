@@ -28,11 +28,11 @@ class Joints:
 def _shared(lengths: tuple[float, ...], repeats: int) -> tuple[int, ...]:
     """Share repeats among sides, one or more to each, so that the widest repeat is as narrow as can be.
 
-    The widest is at most P / (n - k) on k sides, which gives every side a first number; each further repeat then goes to the
-    side whose repeats are widest.
+    Each further repeat goes to the side whose repeats are widest. That leaves the widest narrower than P / (n - k) on k sides, so that every
+    side can begin with as many repeats as it takes to be narrower than that.
     """
     perimeter_mm = math.fsum(lengths)
-    counts = [max(1, math.floor((repeats - len(lengths)) * length / perimeter_mm + 1e-9)) for length in lengths]
+    counts = [math.floor((repeats - len(lengths)) * length / perimeter_mm) + 1 for length in lengths]
     while sum(counts) < repeats:
         widest = max(range(len(counts)), key=lambda i: (round(lengths[i] / counts[i], 9), -i))
         counts[widest] += 1

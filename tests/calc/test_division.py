@@ -19,10 +19,12 @@ from calc.division import (
     GAP_COVERED_MM,
     STRETCH_MOST_PERCENT,
     TAPE_TOLERANCE_PERCENT,
+    Division,
     chords_mm,
     closing_error_mm,
     dividers_mm,
     division_choices,
+    fitted_choices,
     gap_mm,
     pieces_that_meet,
     pitch_mm,
@@ -293,6 +295,12 @@ def test_the_tape_against_the_sum() -> None:
     assert tape_check(660, 660 * (1 + 0.99 * TAPE_TOLERANCE_PERCENT / 100)) is None
 
 
+def test_a_tape_may_be_out_by_one_and_a_half_per_cent() -> None:
+    """Round 66 cm that is 1 cm (common practice, no source): 66.9 and 65.1 cm agree with a sum of 66 cm, 67.05 and 64.95 cm are told."""
+    assert tape_check(669, 660) is None and tape_check(651, 660) is None
+    assert tape_check(670.5, 660) == pytest.approx(1.59, abs=5e-3) and tape_check(649.5, 660) == pytest.approx(-1.59, abs=5e-3)
+
+
 # --- the calculator ---------------------------------------------------------------------------------------------------
 
 
@@ -380,3 +388,35 @@ def test_what_speaks_against_a_choice_costs_what_the_judgement_says() -> None:
     assert shells.reasons == ("pieces",) and shells.penalty == pytest.approx(4 + abs(shells.piece_stretch_percent) / 30)
     assert [d.penalty for d in division_choices(600, fewest=4, most=4)] == pytest.approx([2 * math.log(150 / 140) / math.log(1.1)])
     assert [d.penalty for d in division_choices(600, fewest=20, most=20)] == pytest.approx([2 * math.log(40 / 30) / math.log(1.1)])
+
+
+def one(side_mm: float, cutter_mm: float, repeats: int) -> Division:
+    """The one way to divide a side into so many repeats with a cutter."""
+    (found,) = division_choices(side_mm, (cutter_mm,), fewest=repeats, most=repeats)
+    return found
+
+
+def test_a_gap_of_a_millimetre_is_covered_and_a_wider_one_shows() -> None:
+    """Ten repeats with a cutter of 80 mm (common practice, no source): 80.95 mm wide leave 0.95 mm, 81.05 mm leave 1.05."""
+    covered, shows = one(809.5, 80.0, 10), one(810.5, 80.0, 10)
+    assert covered.gap_mm == pytest.approx(0.95) and "gap" not in covered.reasons and ("covered", 0.3) in covered.points
+    assert shows.gap_mm == pytest.approx(1.05) and "gap" in shows.reasons
+
+
+def test_a_swag_is_flat_under_a_quarter_of_its_width() -> None:
+    """Ten of 80 mm. A cutter of 100 mm marks 50 - 30 = 20 mm, a quarter of the width; one a little narrower more than that, a little wider less.
+
+    Common practice, no source."""
+    deeper, flatter = one(800.0, 98.0, 10), one(800.0, 102.0, 10)
+    assert swag_drop_mm(100.0, 80.0) == pytest.approx(20.0)
+    assert 0.25 < deeper.drop_mm / 80 < 0.275 and deeper.reasons == ()
+    assert flatter.drop_mm / 80 < 0.25 and flatter.reasons == ("shallow",)
+
+
+def test_a_joint_at_the_front_is_worth_six_points() -> None:
+    """A judgement: it outweighs a swag of 39 instead of 66 mm, 5.6 points at a point for each tenth, but not one of 37 mm, 6.2 points."""
+    ways = {way.repeats: way for way in division_choices(660, wanted_width_mm=66.0, wanted_drop_mm=30.0)}
+    assert [round(ways[n].penalty, 1) for n in (10, 17, 18)] == [0.0, 5.6, 6.2]
+    for other, ranked in ((17, [17, 10]), (18, [10, 18])):
+        found = fitted_choices((ways[10], ways[other]), lambda repeats, front=other: repeats == front)
+        assert [way.repeats for way in found] == ranked

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 import calc
 from calc.geometry.segments import ellipse_perimeter_mm
-from calc.shapes import HEART_FULLNESS, SHAPES, SQUARE_HEART, TWO_SIZES, Heart, Outline, largest_circle, outline, outline_choices
+from calc.shapes import FULLEST_HEART, HEART_FULLNESS, SHAPES, SQUARE_HEART, TWO_SIZES, Heart, Outline, largest_circle, outline, outline_choices
 from calc.shapes.joints import Joints, _shared
 
 SIZES = st.floats(50, 1000)
@@ -82,6 +82,28 @@ def test_whole_side_is_walked_once(tier: Outline) -> None:
     walked = math.fsum(math.dist(a, b) for a, b in zip(points, points[1:] + points[:1], strict=True))
     assert walked == pytest.approx(tier.perimeter_mm, rel=2e-4)
     assert walked <= tier.perimeter_mm * (1 + 1e-12)
+
+
+@every_outline
+def test_a_hair_before_a_corner_is_the_corner(tier: Outline) -> None:
+    """Where rounding leaves a joint just short of a corner, or just short of once round, its heading is half-way as at the corner itself."""
+    for corner in tier.corners_mm:
+        x, y, heading = tier.point(corner)
+        for hair in (-1e-10, 1e-10):
+            assert tier.point(corner + hair * tier.perimeter_mm) == pytest.approx((x, y, heading), abs=1e-6)
+    assert len(tier.corners_mm) == {"square": 4, "rectangle": 4, "hexagon": 6, "heart": 2, "petal": 8}.get(tier.kind, 0)
+
+
+@pytest.mark.parametrize("width, length", [(60.0, 600.0), (900.0, 120.0), (1000.0, 1300.0)])
+@pytest.mark.parametrize("coat", [0.0, 8.0])
+def test_points_on_a_long_oval_are_as_far_round_as_asked(width: float, length: float, coat: float) -> None:
+    """Oracle: shapely's distance along a fine polygon, whose points do not go by the length of the side."""
+    oval = outline("oval", width, length).offset(coat)
+    ring = oval.points(20_000)
+    line = shapely.LineString([*ring, ring[0]])
+    for k in range(1, 97):
+        s = oval.perimeter_mm * k / 97
+        assert line.project(shapely.Point(oval.point(s)[:2])) == pytest.approx(s, abs=1e-3)
 
 
 @given(outlines, st.floats(-5, 5))
@@ -395,6 +417,17 @@ def test_trimming_stops_where_the_outline_would_fall_apart(shape: str, most: flo
         tier.offset(-1.001 * most)
 
 
+@pytest.mark.parametrize("width", range(50, 400, 7))
+def test_petals_that_only_just_touch_are_still_one_cake(width: int) -> None:
+    """Each then has a radius of r = c/2 cos(22.5) and goes on for 90 and 22.5 degrees either side: 8 r 2 (5 pi/8) = 10 pi r in all."""
+    petal = outline("petal", width)
+    half = width / (1 + 1 / math.tan(math.pi / 8)) / 2
+    radius = half * math.cos(math.pi / 8)
+    touching = petal.offset(radius - half)
+    assert touching.perimeter_mm == pytest.approx(10 * math.pi * radius, rel=1e-6)
+    assert touching.width_mm == pytest.approx(width - 2 * (half - radius))
+
+
 def test_points_are_shared_by_length() -> None:
     heart = outline("heart", 200)
     assert len(heart.points(96)) == 96 + 2  # the two lobes, and two straight sides of one point each
@@ -457,6 +490,13 @@ def test_hearts_are_as_full_as_most_tins() -> None:
     """From memory: an 8 in tin, about 46 square inches."""
     assert outline("heart", 8 * 25.4).area_mm2 / 25.4**2 == pytest.approx(46, abs=0.1)
     assert outline("heart", 200) == outline("heart", 200, fullness=float(HEART_FULLNESS))
+
+
+def test_the_range_that_is_told_of_a_heart_is_that_of_the_hearts_there_are() -> None:
+    """From the leanest, a square with two half circles, (1 + pi/4) / (1 + sqrt(1/2))^2 = 61.26 % of the square of its width, to the fullest."""
+    assert outline("heart", 200, fullness=HEART_FULLNESS.low).area_mm2 == pytest.approx(HEART_FULLNESS.low * 200**2)
+    assert outline("heart", 200, fullness=HEART_FULLNESS.high).area_mm2 == pytest.approx(HEART_FULLNESS.high * 200**2)
+    assert (HEART_FULLNESS.low, HEART_FULLNESS.high) == (math.ceil(100 * (1 + math.pi / 4) / (1 + math.sqrt(0.5)) ** 2) / 100, FULLEST_HEART)
 
 
 @pytest.mark.parametrize("shape, fullness", [("heart", 0.5), ("heart", 0.9), ("round", 0.7)])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -29,6 +30,7 @@ from calc.stack import (
     boxes,
     cautions,
     centre_rod_mm,
+    check_weight,
     dowel_count,
     dowel_points,
     largest_stack,
@@ -285,6 +287,24 @@ def test_more_dowels_for_more_cake(width: float, more: float, tiers: int) -> Non
 def test_inch_and_centimetre_tins_get_the_same_dowels() -> None:
     for inches, cm in ((6, 15), (8, 20), (10, 25), (12, 30), (16, 40)):
         assert dowel_count(outline("round", inches * 25.4)) == dowel_count(outline("round", cm * 10))
+
+
+@pytest.mark.parametrize(
+    "width, dowels", [(100, 4), (150, 4), (174, 4), (176, 5), (200, 5), (224, 5), (226, 6), (250, 6), (300, 7), (400, 9), (450, 10), (500, 11)]
+)
+def test_one_dowel_more_for_each_further_five_centimetres(width: float, dowels: int) -> None:
+    """Four up to 15 cm (common practice, no source); half a step up is the next, so that inch tins count as the tins next to them."""
+    assert dowel_count(outline("round", width)) == dowels
+    assert dowel_count(outline("rectangle", 100, width)) == dowels, "the longer way counts"
+
+
+def test_a_cake_of_exactly_the_heaviest_weight_is_made() -> None:
+    """150 kg is the most, as the words say: a gram more is refused."""
+    (stand,) = supports(tower(300))
+    halves = [replace(stand, mass_g=75_000.0), replace(stand, mass_g=75_000.0)]
+    check_weight(halves, "tiers", "Tiers", Formatter())
+    with pytest.raises(Problem, match="150 kg is the most"):
+        check_weight([*halves, replace(stand, mass_g=1.0)], "tiers", "Tiers", Formatter())
 
 
 def test_support_refusals() -> None:

@@ -592,6 +592,17 @@ def test_a_row_takes_five_times_its_squeezing_and_the_taking_up_of_a_bag() -> No
     assert exact == 45  # 5 x 7.8 + 6, and no minute more
 
 
+def test_tiers_are_stacked_in_a_quarter_of_an_hour_each_and_by_a_quick_hand_in_less() -> None:
+    """15 min for the second of two tiers; 0.7 x 15 = 10.5, written 15; 0.7 x 30 = 21, written 25; 1.75 x 15 = 26.25, written 30."""
+
+    def minutes(hand: str, count: int) -> float:
+        tasks = cake_tasks([TIERS[0]] * count, (), hand=hand)
+        return next(task.hands_min for task in tasks if task.key == "stack")
+
+    assert [minutes(hand, 2) for hand in ("practised", "quick", "learning")] == [15, 15, 30]
+    assert [minutes(hand, 3) for hand in ("practised", "quick")] == [30, 25]
+
+
 def test_nine_heavy_rows_on_a_tier_of_20_cm_take_a_practised_hand_two_to_four_hours() -> None:
     """From memory, of makers asked; the minutes of squeezing are those of nine rows of swags, shells, borders, rosettes and leaves."""
     squeezed = (3.1, 2.5, 1.9, 1.4, 1.6, 2.3, 0.9, 0.5, 2.3)

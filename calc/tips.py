@@ -522,8 +522,6 @@ def _read_tip(text: str, input_name: str, label: str) -> Tip:
 def _ask_if_unusual(family: str, opening_mm: float, bare: str, input_name: str, label: str) -> None:
     """Raise a `Problem` where a bare number is no likely opening for a family: it may be inches, or a number stamped on the tip."""
     known = [use.tip.opening_mm for use in TIPS if use.tip.family == family]
-    if not known:
-        return
     low, high = 0.6 * min(known), 1.3 * max(known)
     if low <= opening_mm <= high:
         return

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from calc.units.kitchen import factor
 from calc.units.reading import MONTHS
+from calc.units.writing import fraction
 
 # Round figures of each unit: up to `under` of it, in steps of so much.
 _STEPS = {
@@ -30,17 +31,12 @@ _EXAMPLE = re.compile(r"\b(?:like|such as|left empty:) (?:[^.;“”]|\.(?=\d)|;
 _US = re.compile(r"\d\s*(?:in|oz|lb|cups?|qt|\")(?![a-z])")
 
 
-def _round_figure(value: float, unit: str) -> str:
-    """The round figure next to a number of units, as a person writes it."""
+def _round_figure(value: float, unit: str) -> float:
+    """The round figure next to a number of units."""
     step = next(step for under, step in _STEPS[unit] if value < under - step / 2)
     if abs(value - round(value)) <= 0.02 * value:
         step = 1.0
-    count = max(1, round(value / step))
-    whole, rest = divmod(count * step, 1)
-    if not rest:
-        return str(int(whole))
-    top, bottom = rest.as_integer_ratio()
-    return f"{int(whole)} {top}/{bottom}" if whole else f"{top}/{bottom}"
+    return max(1, round(value / step)) * step
 
 
 @lru_cache(maxsize=1024)
@@ -60,9 +56,10 @@ def in_us_figures(text: str) -> str:
         if match["tip"] or (kind == "mass" and max(values) < 7):
             return match[0]
         us = {"length": "inch", "mass": "pound" if max(values) >= 440 else "ounce", "volume": "quart" if max(values) >= 1500 else "cup"}[kind]
-        figures = iter(_round_figure(value / factor(kind, us), us) for value in values)
-        numbers = re.sub(_NUMBER, lambda _: next(figures), match["numbers"])
-        return f"{numbers} {_SHORT[us]}{'s' if us == 'cup' and values[-1] > 240 else ''}"
+        figures = [_round_figure(value / factor(kind, us), us) for value in values]
+        written = iter(fraction(figure, 16) for figure in figures)
+        numbers = re.sub(_NUMBER, lambda _: next(written), match["numbers"])
+        return f"{numbers} {_SHORT[us]}{'s' if us == 'cup' and figures[-1] > 1 else ''}"
 
     return _AMOUNTS.sub(replace, text)
 
@@ -79,7 +76,7 @@ def us_examples(text: str) -> str:
 
 _DAY = re.compile(rf"\b(\d{{1,2}}) ({'|'.join(month.capitalize() for month in MONTHS)}) (\d{{4}})\b")
 _ISO = re.compile(r"\b(\d{4})-(\d\d)-(\d\d)(?=[ T]\d\d:)")
-_CLOCK = re.compile(r"(?<=\d)[ T](?=\d\d:)|\b(\d{1,2}):(\d\d)\b")
+_CLOCK = re.compile(r"(?<=\d)[ T](?=\d\d:)|(?<!\d)(\d{1,2}):(\d\d)\b")
 
 
 def us_hours(text: str) -> str:

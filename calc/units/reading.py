@@ -26,7 +26,8 @@ _NUMBER = re.compile(
 _UNIT = re.compile(r"(?:-(?=[a-zA-Z])|\s*)(?P<unit>\"|''|'|[a-zA-Z.]+(?:[ -][a-zA-Z.]+)*)?\s*")
 
 # What people write round a measurement without meaning anything by it: 6 inch round, a 3 1/2" cutter, 500 g of butter.
-_ABOUT = re.compile(r"(?:about|approx\.?|approximately|around|roughly|circa|ca\.?|~|≈)\s*", re.IGNORECASE)
+_SO = r"(?:(?:about|approximately|approx|around|roughly|circa|ca)(?:\.|(?![a-z]))|[~≈])"
+_ABOUT = re.compile(rf"^{_SO}\s*|\s+{_SO}$", re.IGNORECASE)  # before it or after it: between two numbers it is a range
 SHAPE_WORDS = {
     "round": "round",
     "circle": "round",
@@ -146,7 +147,7 @@ def read_number(text: str, input_name: str, label: str) -> float:
     found = _number_at(tidy, 0, input_name, label)
     if found is None or tidy[found[1] :].strip():
         raise Problem(input_name, f"{label} is a number, and “{excerpt(text)}” does not read as one. Write it like 5 or 2.5")
-    if found[0] in (float("inf"), float("-inf")):
+    if found[0] == float("inf"):
         raise Problem(input_name, f"{label} is too large a number. Write it like 5 or 2.5")
     return sign * found[0]
 
@@ -157,7 +158,7 @@ def _without_words(text: str, kind: str) -> str:
     >>> _without_words("about half an inch", "length"), _without_words("one and a half cups", "volume")
     ('1/2 inch', '1 1/2 cups')
     """
-    text = _ABOUT.sub("", text, count=1) if _ABOUT.match(text) else text
+    text = _ABOUT.sub("", text)
     first = re.match(r"(?:an?\s+)?([a-z]+)[\s:]+(?=[\d.,½¼¾⅓⅔⅛⅜⅝⅞])", text, re.IGNORECASE)
     if first and first[1].lower() in _THINGS[kind]:
         text = text[first.end() :]
@@ -344,7 +345,7 @@ def read_count(text: str, input_name: str, label: str) -> int:
     >>> read_count("36 guests", "guests", "Guests"), read_count("1,200", "guests", "Guests")
     (36, 1200)
     """
-    tidy = _ABOUT.sub("", _check_text(text, input_name, label), count=1)
+    tidy = _ABOUT.sub("", _check_text(text, input_name, label))
     named = re.fullmatch(r"([\d,]+)\s+([a-z]+)", tidy, re.IGNORECASE)
     if named and named[2].lower().rstrip("s") in {word.rstrip("s") for word in re.findall(r"[a-z]+", label.lower())} | _COUNTED:
         tidy = named[1]
@@ -396,7 +397,7 @@ def read_money(text: str, input_name: str, label: str, each: str = "") -> tuple[
     whole = number[:at]
     if not re.fullmatch(r"\d*|\d{1,3}(?:,\d{3})+|\d{1,3}(?:\.\d{3})+", whole):
         raise Problem(input_name, f"{label} is an amount of money, and “{excerpt(text)}” does not read as a number. Write it like 12.50")
-    return read_number(re.sub(r"[.,]", "", whole) + number[at:].replace(",", ".") or "0", input_name, label), _SIGNS.get(sign, sign)
+    return read_number(re.sub(r"[.,]", "", whole) + number[at:].replace(",", "."), input_name, label), _SIGNS.get(sign, sign)
 
 
 def read_choice(text: str, choices: Iterable[tuple[str, str]], input_name: str, label: str) -> str:
@@ -477,7 +478,7 @@ def _day_in(tidy: str, clock: re.Match[str] | None, text: str, input_name: str, 
         return int(iso["year"]), int(iso["month"]), int(iso["day"])
     named = _MONTH_FIRST.search(tidy) or _DAY_FIRST.search(tidy)
     if named:
-        found = [number for number, name in enumerate(MONTHS, 1) if name.startswith(named["name"]) or named["name"] == "sept" and number == 9]
+        found = [number for number, name in enumerate(MONTHS, 1) if name.startswith(named["name"])]
         if len(found) != 1:
             raise Problem(input_name, f"{label} has no month called {named['name']}. {_HOW_TO_DATE}")
         return int(named["year"]), found[0], int(named["day"])

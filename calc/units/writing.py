@@ -26,7 +26,6 @@ US_WORDS = (
     ("cocktail stick", "toothpick"),
     ("roll of kitchen paper", "roll of paper towel"),
 )
-_CUP_ML = 236.5882365  # exact: 231 cubic inches to 16 cups
 
 
 _AN = re.compile(r"[aeio]|S |8|1[18](?!\d)")
@@ -88,15 +87,18 @@ def _is_close(shown: float, value: float) -> bool:
 
 
 @lru_cache(maxsize=2048)  # most numbers of an answer stand in the next one, too
-def _close(value: float, places: int, least: float) -> str:
-    """A number to `places` decimal places, or to more where that is needed to be close; under `least` it is 0."""
-    if abs(value) < least:
-        return "0"
+def _close(value: float, places: int) -> str:
+    """A number to `places` decimal places, or to more where that is needed to be close."""
     text = _plain(value, places)
     while not _is_close(float(text), value):
         places += 1
         text = _plain(value, places)
     return text
+
+
+def _close_from(least: float, value: float, places: int) -> str:
+    """A number as `_close` writes it; under `least` it is 0."""
+    return "0" if abs(value) < least else _close(value, places)
 
 
 @lru_cache(maxsize=512)
@@ -110,7 +112,7 @@ def _duration(time_min: float) -> str:
     return " ".join(part for part in parts if part) or "0 min"
 
 
-def _fraction(value: float, parts: int) -> str:
+def fraction(value: float, parts: int) -> str:
     """A number as whole and fraction in `parts`, such as 3 5/16; the fraction is reduced."""
     sign, count = "-" if value < 0 else "", math.floor(abs(value) * parts + 0.5)
     whole, top = divmod(count, parts)
@@ -125,7 +127,7 @@ def _close_fraction(value: float, denominators: tuple[int, ...]) -> str | None:
     """The number in the first of these fractions that is close to it; None where none is."""
     for parts in denominators:
         if _is_close(math.floor(abs(value) * parts + 0.5) / parts, abs(value)):
-            return _fraction(value, parts)
+            return fraction(value, parts)
     return None
 
 
@@ -152,16 +154,16 @@ class Formatter:
         if self.units == "us":
             inches = length_mm / factor("length", "inch")
             if abs(inches) >= 100:
-                return f"{_close(inches / 36, 1, 0)} yd"
+                return f"{_close(inches / 36, 1)} yd"
             if abs(length_mm) < LEAST_MM:
                 return "0 in"
-            return f"{_close_fraction(inches, (16 if abs(inches) < 20 else 8, 32)) or _close(inches, 1, 0)} in"
+            return f"{_close_fraction(inches, (16 if abs(inches) < 20 else 8, 32)) or _close(inches, 1)} in"
         if self.steady:
-            return f"{_close(length_mm / 10, 1, LEAST_MM)} cm"
+            return f"{_close_from(LEAST_MM, length_mm / 10, 1)} cm"
         if abs(length_mm) < 9.95:
-            return f"{_close(length_mm, 1, LEAST_MM)} mm"
+            return f"{_close_from(LEAST_MM, length_mm, 1)} mm"
         if abs(length_mm) < 2000:
-            return f"{_close(length_mm / 10, 1, 0)} cm"
+            return f"{_close(length_mm / 10, 1)} cm"
         return f"{_plain(length_mm / 1000, 2)} m"
 
     def words(self, text: str) -> str:
@@ -193,13 +195,13 @@ class Formatter:
         >>> Formatter().density(0.9), Formatter("us").density(0.9)
         ('0.9 g/ml', '7 1/2 oz a cup')
         """
-        return f"{self.mass(g_per_ml * _CUP_ML)} a cup" if self.units == "us" else f"{_plain(g_per_ml, 2)} g/ml"
+        return f"{self.mass(g_per_ml * factor('volume', 'cup'))} a cup" if self.units == "us" else f"{_plain(g_per_ml, 2)} g/ml"
 
     def area(self, area_mm2: float) -> str:
         """An area [mm2], in cm² or square inches."""
         if self.units == "us":
-            return f"{_close(area_mm2 / factor('length', 'inch') ** 2, 1, 0.005)} sq in"
-        return f"{_close(area_mm2 / 100, 0, 0.005)} cm²"
+            return f"{_close_from(0.005, area_mm2 / factor('length', 'inch') ** 2, 1)} sq in"
+        return f"{_close_from(0.005, area_mm2 / 100, 0)} cm²"
 
     def mass(self, mass_g: float) -> str:
         """A mass [g]: grams, kg from 1 kg; ounces to the quarter, finer where that would be more than 3 % out, and grams
@@ -209,13 +211,13 @@ class Formatter:
             if abs(mass_g) < LEAST_G:
                 return "0 oz"
             if round(ounces * 4) < 64:
-                text = _close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1, 0)
-                return f"{text} oz" if ounces >= 0.2425 else Formatter().mass(mass_g)
+                text = _close_fraction(ounces, (4, 8, 16)) or _close(ounces, 1)
+                return f"{text} oz" if ounces >= 0.2428 else Formatter().mass(mass_g)
             pounds, rest = divmod(math.floor(ounces * 2 + 0.5) / 2, 16)
-            return f"{pounds:.0f} lb" + (f" {_fraction(rest, 2)} oz" if rest else "")
+            return f"{pounds:.0f} lb" + (f" {fraction(rest, 2)} oz" if rest else "")
         if round(mass_g) >= 1000:
             return f"{_plain(mass_g / 1000, 2)} kg"
-        return f"{_close(mass_g, 0 if mass_g >= 10 else 1, LEAST_G)} g"
+        return f"{_close_from(LEAST_G, mass_g, 0 if mass_g >= 10 else 1)} g"
 
     def about_mass(self, mass_g: float) -> str:
         """A mass [g] that is known to the 100 g, or to the half pound.
@@ -238,12 +240,12 @@ class Formatter:
         """A volume [ml]: ml, litres from 1 l; US cups in quarters, thirds or eighths, with spoons where no such measure is within 3 %,
         tablespoons and teaspoons under a quarter of a cup."""
         if self.units == "us":
-            if volume_ml < 0:
-                return f"-{self.volume(-volume_ml)}"
-            return _cups(volume_ml / factor("volume", "cup"))
+            if abs(volume_ml) < LEAST_ML:
+                return "0 tsp"
+            return f"{'-' if volume_ml < 0 else ''}{_cups(abs(volume_ml) / factor('volume', 'cup'))}"
         if round(volume_ml) >= 1000:
             return f"{_plain(volume_ml / 1000, 2)} l"
-        return f"{_close(volume_ml, 0 if volume_ml >= 10 else 1, LEAST_ML)} ml"
+        return f"{_close_from(LEAST_ML, volume_ml, 0 if volume_ml >= 10 else 1)} ml"
 
     def least(self, kind: str, value: float) -> str:
         """The least that a field takes, rounded up where necessary, so that the number shown is accepted when it is typed.
@@ -306,21 +308,19 @@ class Formatter:
             return SharedOut(tuple(parts_g), self.mass)
         total_g = math.fsum(parts_g)
         size, steps = (factor("mass", "ounce"), (1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32, 1 / 64)) if self.units == "us" else (1.0, (1.0, 0.1, 0.01))
-        adding, counts = AddingUp("mass", "", size, 1.0), [0]
         for step in steps:
-            adding = AddingUp("mass", "ounce" if self.units == "us" else "gram", size, step)
             whole = round(told_g / size / step)
             scaled = [part / total_g * whole if total_g > 0 else 0.0 for part in parts_g]
             counts = [math.floor(count + 1e-9) for count in scaled]
-            lost = [(_is_close(count * step * size, part), count - exact) for count, part, exact in zip(counts, parts_g, scaled, strict=True)]
+            lost = [(_is_close(count * step * size, parts_g[at]), count - scaled[at]) for at, count in enumerate(counts)]
             for at in sorted(range(len(counts)), key=lost.__getitem__)[: whole - sum(counts)]:
                 counts[at] += 1
-            pairs = list(zip(counts, parts_g, strict=True))
             if abs(whole * step * size - told_g) < LEAST_G and all(
-                _is_close(count * step * size, part) for count, part in pairs if part >= 0.02 * size
+                _is_close(counts[at] * step * size, part) for at, part in enumerate(parts_g) if part >= 0.02 * size
             ):
                 break
-        return SharedOut(tuple(count * adding.step * size for count in counts), adding.text)
+        adding = AddingUp("mass", "ounce" if self.units == "us" else "gram", size, step)
+        return SharedOut(tuple(count * step * size for count in counts), adding.text)
 
     def duration(self, time_min: float) -> str:
         """A time [min] in days, hours and minutes."""
@@ -417,7 +417,7 @@ class AddingUp:
 
     def _ounces(self, count: float) -> str:
         pounds, ounces = divmod(count + 1e-9, 16)
-        text = _plain(ounces, 2) if self.step == 0.01 else _fraction(ounces, round(1 / self.step))
+        text = _plain(ounces, 2) if self.step == 0.01 else fraction(ounces, round(1 / self.step))
         if not pounds:
             return f"{text} oz"
         return f"{pounds:.0f} lb" + (f" {text} oz" if text != "0" else "")
@@ -427,44 +427,42 @@ class AddingUp:
             return "0 tsp"
         if self.step >= 2:
             eighths = steps * round(self.step / 2)
-            return f"{_fraction(eighths / 8, 8)} cup{'s' if eighths > 8 else ''}"
+            return f"{fraction(eighths / 8, 8)} cup{'s' if eighths > 8 else ''}"
         quarters = math.floor(count / 4 + 1e-9)
         rest = count - 4 * quarters
-        words = [f"{_fraction(quarters / 4, 4)} cup{'s' if quarters > 4 else ''}"] if quarters else []
+        words = [f"{fraction(quarters / 4, 4)} cup{'s' if quarters > 4 else ''}"] if quarters else []
         if rest > 1e-6 and self.step < 0.2:  # quarters of a teaspoon, or less
             spoons = math.floor(rest + 1e-9)
             tsp = (rest - spoons) * 3
             words += [f"{spoons} tbsp"] if spoons else []
-            words += [f"{_fraction(tsp, round(1 / (3 * self.step)))} tsp"] if tsp > 1e-6 else []
+            words += [f"{fraction(tsp, round(1 / (3 * self.step)))} tsp"] if tsp > 1e-6 else []
         elif rest > 1e-6:
-            words.append(f"{_fraction(rest, 4)} tbsp")
+            words.append(f"{fraction(rest, 4)} tbsp")
         return " ".join(words)
 
 
 def _cups(cups: float) -> str:
     """A volume in US cups and spoons: the plainest measures that are close to it."""
     spoons = cups * 16  # tablespoons
-    if cups * _CUP_ML < LEAST_ML:
-        return "0 tsp"
     if cups >= 0.2475:  # 1/4 cup is close to what is a little less
         text = _close_fraction(cups, (4, 3, 8))
-        if text and text != "0":
+        if text:
             return f"{text} cup{'s' if cups > 1 and text != '1' else ''}"
         for step, parts in ((1, 4), (1, 3), (2, 4), (2, 3), (4, 4)):  # of a tablespoon, of a cup
             held = math.floor(cups * parts) / parts
             rest = math.floor((spoons - 16 * held) * step + 0.5) / step
             if (parts == 4 or rest < 2) and _is_close(held * 16 + rest, spoons):
-                return f"{_fraction(held, parts)} cup{'s' if held > 1 else ''} {_fraction(rest, step)} tbsp"
+                return f"{fraction(held, parts)} cup{'s' if held > 1 else ''} {fraction(rest, step)} tbsp"
     if spoons >= 0.97:
         text = _close_fraction(spoons, (2,))
-        if text and text != "0":
+        if text:
             return f"{text} tbsp"
         for step in (1, 2, 4):  # of a teaspoon
             count = math.floor(spoons * 3 * step + 0.5)
             whole, rest = divmod(count, 3 * step)
             if _is_close(count / step, spoons * 3):
-                return f"{whole} tbsp {_fraction(rest / step, step)} tsp" if rest else f"{whole} tbsp"
-    return f"{_close_fraction(spoons * 3, (4, 3, 8)) or _close(spoons * 3, 1, 0)} tsp"
+                return f"{whole} tbsp {fraction(rest / step, step)} tsp"
+    return f"{_close_fraction(spoons * 3, (4, 3, 8)) or _close(spoons * 3, 1)} tsp"
 
 
 def file_name_part(words: str, otherwise: str = "tier") -> str:

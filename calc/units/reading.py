@@ -365,7 +365,7 @@ _CODES = (
 _SHORT = ("kr", "zł", "Kč", "Ft", "lei", "Rs", "RM", "Fr", "A$", "C$", "NZ$", "R$")
 _SIGNS = {"usd": "$", "us$": "$", "dollar": "$", "dollars": "$", "gbp": "£", "pound": "£", "pounds": "£", "eur": "€", "euro": "€", "euros": "€"}
 _SIGNS |= {word.lower(): word if word.endswith("$") else f"{word}\N{NO-BREAK SPACE}" for word in (*_SHORT, *_CODES.split())}
-_SIGN = "|".join(re.escape(word) + ("" if word.endswith("$") else r"(?![^\W\d_])") for word in _SIGNS) + r"|[^\w\s.,+\-/]"
+_SIGN = "|".join(map(re.escape, _SIGNS)) + r"|[^\w\s.,+\-/]"
 _MONEY = re.compile(
     rf"(?P<sign>{_SIGN})?\s*(?P<number>\d[\d.,\s]*|[.,]\d+)\s*(?P<after>{_SIGN})?\s*(?P<per>(?:/|\bper\b|\ban?\b|\beach\b)\s*(?P<each>[a-z]+)\.?)?",
     re.IGNORECASE,
@@ -415,7 +415,7 @@ def read_choice(text: str, choices: Iterable[tuple[str, str]], input_name: str, 
 
 
 MONTHS = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"]
-_MONTH = "|".join(rf"{month[:3]}(?:{month[3:]})?" if len(month) > 3 else month for month in MONTHS) + "|sept|june?|july?"
+_MONTH = "|".join(rf"{month[:3]}(?:{month[3:]})?" for month in MONTHS) + "|sept"
 _HOUR_AT = r"(?P<hour>\d{1,2})(?:[:.h](?P<minute>\d{2}))?(?::\d{2})?\s*(?P<half>am|pm)?"
 _CLOCK_LAST = re.compile(rf"(?:\bat\b|t|\s)\s*{_HOUR_AT}\s*$")
 _CLOCK_FIRST = re.compile(rf"^{_HOUR_AT}\s*(?:\bon\b)?\s+(?=\D*\d)")

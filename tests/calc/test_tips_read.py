@@ -36,10 +36,18 @@ def test_usual_points(opening: float, points: int) -> None:
     assert usual_points("open star", opening) == usual_points("closed star", opening) == points
 
 
-# A bare number is taken for millimetres from 0.6 times the smallest of the family to 1.3 times the largest: petals 3.6 to 33.8, rounds 0.6 to 15.6.
+# A bare number is taken for millimetres from 0.6 times the smallest of the family to 1.3 times the largest: petals 3.6 to 33.8,
+# rounds 0.6 to 15.6, open stars 1.5 to 19.5.
 @pytest.mark.parametrize(
     "typed, name",
-    [("petal 3.6", "petal 3.6 mm"), ("petal 33.8", "petal 33.8 mm"), ("round 0.6", "round 0.6 mm"), ("15.6 round", "round 15.6 mm")],
+    [
+        ("petal 3.6", "petal 3.6 mm"),
+        ("petal 33.8", "petal 33.8 mm"),
+        ("round 0.6", "round 0.6 mm"),
+        ("15.6 round", "round 15.6 mm"),
+        ("open star 1.5", "open star 1.5 mm"),
+        ("open star 19.5", "open star 19.5 mm"),
+    ],
 )
 def test_a_bare_number_that_is_likely(typed: str, name: str) -> None:
     assert read_tip(typed, "tip", "Tip").name == name

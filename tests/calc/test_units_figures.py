@@ -21,8 +21,9 @@ def row(text: str) -> list[tuple[str, str]]:
     row(
         # sixteenths under 1/4 in (a half step less, 5.56 mm): 0.63, 1.26, 1.89, 2.5, 3.15 and 3.46 of them
         "0.5 mm = 1/16 in | 1 mm = 1/16 in | 2 mm = 1/16 in | 3 mm = 1/8 in | 4 mm = 3/16 in | 5 mm = 3/16 in | 5.5 mm = 3/16 in |"
-        # eighths under 1 in (to 23.8 mm): 1.76, 1.89, 2.5, 3.15, 3.8, 4.7, 6.3, 6.9 and 7.5 of them
-        "5.6 mm = 1/4 in | 6 mm = 1/4 in | 8 mm = 3/8 in | 10 mm = 3/8 in | 12 mm = 1/2 in | 15 mm = 5/8 in | 20 mm = 3/4 in | 22 mm = 7/8 in |"
+        # eighths under 1 in (to 23.8 mm): 1.76, 1.89, 2.4, 2.5, 3.15, 3.8, 4.7, 6.3, 6.9 and 7.5 of them
+        "5.6 mm = 1/4 in | 6 mm = 1/4 in | 7.5 mm = 1/4 in | 8 mm = 3/8 in | 10 mm = 3/8 in | 12 mm = 1/2 in | 15 mm = 5/8 in |"
+        "20 mm = 3/4 in | 22 mm = 7/8 in |"
         "23.8 mm = 7/8 in | 23.9 mm = 1 in | 25 mm = 1 in |"
         # quarters under 10 in (to 25.08 cm): 4.7, 5.5, 6.3, 7.1 of them; whole inches where they are within 2 %
         "30 mm = 1 1/4 in | 35 mm = 1 1/2 in | 40 mm = 1 1/2 in | 45 mm = 1 3/4 in | 5 cm = 2 in | 62 mm = 2 1/2 in | 65 mm = 2 1/2 in |"

@@ -263,20 +263,23 @@ def test_a_limit_that_is_told_is_taken(value: float, kind: str, system: str) -> 
         # tablespoons, in the step that all parts are within 3 % of: quarters of a cup
         ((16, 8), ["1 cup", "1/2 cup"], "1 1/2 cups"), ((4, 8, 16.4), ["1/4 cup", "1/2 cup", "1 cup"], "1 3/4 cups"),
         ((8, 8), ["1/2 cup", "1/2 cup"], "1 cup"),
+        ((4, 101), ["1/4 cup", "6 1/4 cups"], "6 1/2 cups"),
         # eighths of a cup
+        ((6, 100.9), ["3/8 cup", "6 1/4 cups"], "6 5/8 cups"),
         ((6, 8), ["3/8 cup", "1/2 cup"], "7/8 cup"), ((2, 16), ["1/8 cup", "1 cup"], "1 1/8 cups"), ((10, 6), ["5/8 cup", "3/8 cup"], "1 cup"),
         # tablespoons
         ((5, 16), ["1/4 cup 1 tbsp", "1 cup"], "1 1/4 cups 1 tbsp"), ((1, 1), ["1 tbsp", "1 tbsp"], "2 tbsp"),
-        ((17, 3), ["1 cup 1 tbsp", "3 tbsp"], "1 1/4 cups"),
+        ((5, 20.3), ["1/4 cup 1 tbsp", "1 1/4 cups"], "1 1/2 cups 1 tbsp"), ((17, 3), ["1 cup 1 tbsp", "3 tbsp"], "1 1/4 cups"),
         # half and quarter tablespoons
         ((1.5, 20.2), ["1 1/2 tbsp", "1 1/4 cups"], "1 1/4 cups 1 1/2 tbsp"),
         ((1.25, 20.2), ["1 1/4 tbsp", "1 1/4 cups 1/4 tbsp"], "1 1/4 cups 1 1/2 tbsp"),
         ((0.5, 1.75), ["1/2 tbsp", "1 3/4 tbsp"], "2 1/4 tbsp"), ((4.25, 4), ["1/4 cup 1/4 tbsp", "1/4 cup"], "1/2 cup 1/4 tbsp"),
         # quarters of a teaspoon
+        ((1 / 12, 5.03), ["1/4 tsp", "1/4 cup 1 tbsp"], "1/4 cup 1 tbsp 1/4 tsp"),
         ((1 / 3, 1), ["1 tsp", "1 tbsp"], "1 tbsp 1 tsp"), ((1 / 12, 5), ["1/4 tsp", "1/4 cup 1 tbsp"], "1/4 cup 1 tbsp 1/4 tsp"),
         ((4 / 3, 16), ["1 tbsp 1 tsp", "1 cup"], "1 cup 1 tbsp 1 tsp"), ((2 / 3, 1 / 3), ["2 tsp", "1 tsp"], "1 tbsp"),
         # eighths and sixteenths of a teaspoon
-        ((1 / 24, 1), ["1/8 tsp", "1 tbsp"], "1 tbsp 1/8 tsp"), ((1 / 48, 1), ["1/16 tsp", "1 tbsp"], "1 tbsp 1/16 tsp"),
+        ((1 / 24, 1.013), ["1/8 tsp", "1 tbsp"], "1 tbsp 1/8 tsp"), ((1 / 48, 1), ["1/16 tsp", "1 tbsp"], "1 tbsp 1/16 tsp"),
         ((1 / 8, 4), ["3/8 tsp", "1/4 cup"], "1/4 cup 3/8 tsp"),
         # less than a fiftieth of a tablespoon is held to nothing; 0.021 of one is, and takes sixteenths of a teaspoon
         ((0.0199, 16), ["0 tsp", "1 cup"], "1 cup"), ((0.021, 16), ["1/16 tsp", "1 cup"], "1 cup 1/16 tsp"), ((0, 16), ["0 tsp", "1 cup"], "1 cup"),
@@ -292,9 +295,9 @@ def test_volumes_that_add_up_in_cups_and_spoons(counted: tuple[float, ...], text
     "counted, texts, whole",
     [
         # ounces by halves, quarters, eighths, sixteenths and hundredths
-        ((8, 16), ["8 oz", "1 lb"], "1 lb 8 oz"), ((20.4, 40), ["1 lb 4 1/2 oz", "2 lb 8 oz"], "3 lb 12 1/2 oz"),
+        ((8, 16), ["8 oz", "1 lb"], "1 lb 8 oz"), ((20.35, 40), ["1 lb 4 1/2 oz", "2 lb 8 oz"], "3 lb 12 1/2 oz"),
         ((0.5, 7.5), ["1/2 oz", "7 1/2 oz"], "8 oz"),
-        ((1.75, 20.3), ["1 3/4 oz", "1 lb 4 1/4 oz"], "1 lb 6 oz"), ((0.375, 20.1), ["3/8 oz", "1 lb 4 1/8 oz"], "1 lb 4 1/2 oz"),
+        ((1.75, 20.34), ["1 3/4 oz", "1 lb 4 1/4 oz"], "1 lb 6 oz"), ((0.375, 20.09), ["3/8 oz", "1 lb 4 1/8 oz"], "1 lb 4 1/2 oz"),
         ((0.3125, 20.19), ["5/16 oz", "1 lb 4 3/16 oz"], "1 lb 4 1/2 oz"), ((0.28, 20.19), ["0.28 oz", "1 lb 4.19 oz"], "1 lb 4.47 oz"),
         ((0.0199, 8), ["0 oz", "8 oz"], "8 oz"), ((0.02, 8), ["0.02 oz", "8 oz"], "8.02 oz"), ((15.5, 0.5), ["15 1/2 oz", "1/2 oz"], "1 lb"),
     ],

@@ -16,6 +16,7 @@ Map
 
 from __future__ import annotations
 
+import heapq
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
@@ -263,14 +264,15 @@ def stepped_mm(outline: Outline, start_mm: float, settings_mm: Sequence[float]) 
             return math.dist(outline.point(s + along)[:2], here) < setting * (1 - 1e-12)
 
         # the way round is never shorter than the straight line; corners are looked at too, since the distance may have its peak there
-        tries = [setting * k / 50 for k in range(50, math.ceil(25 * perimeter_mm / setting))]
-        tries = sorted(
-            tries + [along for along in ((corner - s) % perimeter_mm for corner in outline.corners_mm) if setting < along < perimeter_mm / 2]
-        )
-        found = next((i for i, along in enumerate(tries) if not is_short(along)), None)
-        if found is None:
+        steps = (setting * k / 50 for k in range(50, math.ceil(25 * perimeter_mm / setting)))
+        peaks = sorted(along for along in ((corner - s) % perimeter_mm for corner in outline.corners_mm) if setting < along < perimeter_mm / 2)
+        low = high = setting
+        for along in heapq.merge(steps, peaks):  # one by one: most steps end at the first
+            low, high = high, along
+            if not is_short(along):
+                break
+        else:
             raise ValueError("dividers are set wider than the tier")
-        low, high = tries[found - 1] if found else tries[0], tries[found]
         for _ in range(60):
             middle = (low + high) / 2
             low, high = (middle, high) if is_short(middle) else (low, middle)

@@ -155,7 +155,7 @@ class Stroke:
     speed_mm_per_s: float
     squeeze: tuple[float, ...]
     faces: Vector
-    touches: bool = True
+    touches: bool
     still_s: float = 0.0
 
     @property

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 import calc
 from calc.calculators.declare import Answer, run
 from calc.calculators.price_form import CALCULATOR
-from calc.price import Item, price, price_from_margin, price_from_markup, shopping, whole_packs
+from calc.price import Item, Quoted, price, price_from_margin, price_from_markup, quoted, shopping, whole_packs
 from calc.units import Formatter, hundredths
 
 BUTTER = Item("butter", 900, 250, 2.40)
@@ -307,3 +307,7 @@ def test_price_of_an_order_says_beside_the_figure_what_it_leaves_out(packs, word
 def test_price_says_beside_the_ingredients_what_has_no_price():
     answer = calc.compute("price", {"ingredients": "0", "items.0.name": "butter", "items.0.mass": "300 g"})
     assert ["Ingredients, without butter: no pack price", "0.00"] in next(t["rows"] for t in answer.tables if t["name"] == "parts")
+
+
+def test_a_price_without_tax_deposit_or_rounding_is_paid_as_it_is() -> None:
+    assert quoted(118.4) == Quoted(price=118.4, tax=0.0, to_pay=118.4, deposit=0.0, balance=118.4)

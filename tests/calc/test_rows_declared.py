@@ -59,7 +59,7 @@ def test_a_bag_is_called_by_its_colour_or_by_both() -> None:
 
 def test_a_stroke_takes_the_time_of_its_way_and_of_standing_still() -> None:
     """3, 4 and 12 mm along and down are 5 mm and 12 mm: 17 mm at 8.5 mm/s are two seconds."""
-    way = Stroke("lead", ((0.0, 0.0, 0.0), (3.0, 4.0, 0.0), (3.0, 4.0, 12.0)), 8.5, (1.0, 1.0), (0.0, 0.0, -1.0))
+    way = Stroke("lead", ((0.0, 0.0, 0.0), (3.0, 4.0, 0.0), (3.0, 4.0, 12.0)), 8.5, (1.0, 1.0), (0.0, 0.0, -1.0), True)
     assert way.length_mm == pytest.approx(17) and way.time_s == pytest.approx(2)
     assert replace(way, still_s=1.5).time_s == pytest.approx(3.5)
     assert replace(way, speed_mm_per_s=6.8).time_s == pytest.approx(2.5)  # 17 / 6.8

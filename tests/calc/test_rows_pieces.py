@@ -416,7 +416,7 @@ def test_a_swag_is_from_a_tenth_of_its_width_to_all_of_it_deep(drop: float, said
     assert bool(made.notes) is said and any("bulges" in note for note in made.notes) is (drop > 100)
 
 
-@pytest.mark.parametrize("drop, layers, says", [(200.0, 1, ""), (200.1, 1, "tear"), (7.0, 2, ""), (5.0, 2, "innermost"), (5.0, 1, "")])
+@pytest.mark.parametrize("drop, layers, says", [(200.0, 1, ""), (200.1, 1, "tear"), (7.0, 2, ""), (5.0, 2, "innermost"), (5.0, 1, ""), (2.0, 1, "")])
 def test_strings_that_hang_too_deep_or_against_their_joints(drop: float, layers: int, says: str) -> None:
     """More than twice as deep as wide a string tears; the innermost of several must clear its joints by one and a half lines."""
     assert 2.5 < 1.5 * FINE.bead_width_mm < 3.5

@@ -232,9 +232,9 @@ def curls(tip: Tip) -> tuple[Stroke, ...]:
     points = tuple((x * pitch, y * pitch, 0.6) for x, y in wander_points(*CELLS, SEED))
     still, speed = kind.start_s / 2, kind.speed_mm_per_s
     return (
-        Stroke("touch and squeeze", points[:1], speed, (0.5, 1.0), INTO, still_s=still),
-        Stroke("short curls, close but never over the line", points, speed, (1.0, 1.0), INTO),
-        Stroke("stop at the edge, then lift", points[-1:], speed, (0.3, 0.0), INTO, still_s=still),
+        Stroke("touch and squeeze", points[:1], speed, (0.5, 1.0), INTO, True, still_s=still),
+        Stroke("short curls, close but never over the line", points, speed, (1.0, 1.0), INTO, True),
+        Stroke("stop at the edge, then lift", points[-1:], speed, (0.3, 0.0), INTO, True, still_s=still),
     )
 
 

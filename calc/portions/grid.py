@@ -130,7 +130,7 @@ def _clear_rows(shape: Outline, deep: float, middle_deep: bool) -> tuple[tuple[i
 
 def count_grid(shape: Outline, short: float, long: float) -> Layout:
     """Count the best of the centred grids, the slice either way round."""
-    best = Layout("grid", -1)
+    best = Layout("grid", -1, (short, long))
     # on a top with quarter-turn symmetry, turning the slice only swaps the two middles
     ways = ((short, long),) if short == long or same_from_the_side(shape) else ((short, long), (long, short))
     for across, deep in ways:
@@ -138,7 +138,7 @@ def count_grid(shape: Outline, short: float, long: float) -> Layout:
             for middle_across in (False, True):
                 count = grid_count(shape, across, deep, middle_across, middle_deep)
                 if count > best.count:
-                    best = Layout("grid", count, False, (across / 2 * middle_across, deep / 2 * middle_deep), (across, deep))
+                    best = Layout("grid", count, (across, deep), offsets_mm=(across / 2 * middle_across, deep / 2 * middle_deep))
     return best
 
 

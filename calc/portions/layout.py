@@ -38,9 +38,9 @@ class Layout:
 
     cut: str
     count: int
+    sizes_mm: tuple[float, float]
     turned: bool = False
     offsets_mm: tuple[float, float] = (0.0, 0.0)
-    sizes_mm: tuple[float, float] = (0.0, 0.0)
     parts: tuple[tuple[float, float, int], ...] = ()
 
     def scaled(self, scale: float) -> Layout:
@@ -51,8 +51,8 @@ class Layout:
         return Layout(
             self.cut,
             self.count,
+            (short * scale, long * scale),
             self.turned,
             (x * scale, y * scale),
-            (short * scale, long * scale),
             tuple((low * scale, high * scale, count) for low, high, count in self.parts),
         )

@@ -68,7 +68,7 @@ class CutPlan:
     count: int
     area_bound: int
     layout: Layout
-    cut_as_mm: tuple[float, float] = (0.0, 0.0)
+    cut_as_mm: tuple[float, float]
 
     @property
     def piece_mm2(self) -> float:

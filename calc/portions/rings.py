@@ -22,7 +22,7 @@ def count_rings(shape: Outline, short: float, long: float) -> Layout:
         if count:
             parts.append((inner, outer, count))
         outer = inner
-    return Layout("rings", sum(n for _, _, n in parts), parts=tuple(parts), sizes_mm=(short, long))
+    return Layout("rings", sum(n for _, _, n in parts), (short, long), parts=tuple(parts))
 
 
 def _arc_points(radius: float, start: float, sweep: float, steps: int) -> list[Point]:
@@ -39,7 +39,7 @@ def draw_rings(shape: Outline, layout: Layout) -> tuple[tuple[Polygon, ...], tup
             where = "from the edge" if number == 0 else "further in"
             steps.append(Cut((tuple(_arc_points(inner, back, 2 * math.pi, 96)),), "Cut a circle {0} " + where + ", straight down", (outer - inner,)))
         sweep = 2 * math.pi / count
-        arc = max(2, math.ceil(240 / count))
+        arc = math.ceil(240 / count)
         spokes = []
         for k in range(count):
             start = back + k * sweep

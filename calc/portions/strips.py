@@ -51,14 +51,14 @@ def count_strips(shape: Outline, short: float, long: float, over: int = -1) -> L
             bounds = [whole_number(area / piece) for area in areas]
             ways.append((-sum(bounds), len(ways), turned, strips, areas, bounds))
     # best-first by upper bound, so that few ways need to be cut; on a tie the first way wins
-    best, taken = Layout("strips", over), -1
+    best, taken = Layout("strips", over, (short, long)), -1
     for bound, way, turned, strips, areas, bounds in sorted(ways):
         if (-bound, -way) < (best.count, -taken):
             continue
         counts = bounds if shape.convex else _strip_counts(shape, turned, strips, areas, bounds, short, long, best.count + (way > taken))
         if (sum(counts), -way) > (best.count, -taken):
             parts = tuple((low, high, n) for (low, high), n in zip(strips, counts, strict=True))
-            best, taken = Layout("strips", sum(counts), turned, parts=parts, sizes_mm=(short, long)), way
+            best, taken = Layout("strips", sum(counts), (short, long), turned, parts=parts), way
     return best
 
 
@@ -108,9 +108,7 @@ def _notched_count(shape: Outline, turned: bool, low: float, high: float, piece:
     for sweep in strip_sweeps(top_stretches(shape, turned), low, high):
         stops = [0, *sweep.neck_indices(neck), len(sweep.xs) - 1]
         for part in [sweep] if len(stops) == 2 else map(sweep.between, stops, stops[1:]):
-            count = whole_number(part.area / piece)
-            if count >= 1:
-                found += _piece_count(part, count, piece, neck)
+            found += _piece_count(part, whole_number(part.area / piece), piece, neck)
     return found
 
 
@@ -160,14 +158,13 @@ def _uneven_positions(sweep: Sweep, piece: float, neck: float) -> tuple[float, .
     clean = sweep.clean_spans(neck)
     found: list[float] = []
     done = 0.0
-    while done + 2 * piece <= sweep.area * (1 + FIT):
+    while True:
         x = sweep.x_at(done + piece)
         later = [max(low, x) for low, high in clean if high >= x]
         if not later or sweep.area - sweep.area_at(later[0]) < piece * (1 - FIT):
-            break
+            return tuple(found)
         found.append(later[0])
         done = sweep.area_at(later[0])
-    return tuple(found)
 
 
 def _to_plan(points: Iterable[Point], turned: bool, scale: float) -> Polygon:
@@ -190,8 +187,7 @@ def draw_strips(shape: Outline, slice_mm: tuple[float, float], layout: Layout) -
     if lines:
         run = "from front to back" if turned else "from left to right"
         many = "one straight cut" if len(lines) == 1 else f"{len(lines)} straight cuts"
-        widths = [high - low for low, high, _ in layout.parts if abs(high - low - long) < 1e-6]
-        apart = " {0} apart" if len(widths) > 0 and len(lines) > 1 else ""
+        apart = " {0} apart" if len(lines) > 1 else ""
         steps.append(Cut(tuple(lines), f"Make {many} {run}{apart}", (slice_mm[1],) if apart else ()))
     side = "left" if turned else "front"
     for number, (low, high, count) in enumerate(layout.parts, start=1):

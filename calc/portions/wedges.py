@@ -20,7 +20,7 @@ def count_wedges(shape: Outline, short: float, long: float) -> Layout:
         reach = max(math.hypot(x - cx, y - cy) for x, y in shape.points(96))
     area = shape.area_mm2
     count = min(whole_number(area / (short * long)), whole_number(area / (reach * short)))
-    return Layout("wedges", count, offsets_mm=(cx, cy), sizes_mm=(short, long))
+    return Layout("wedges", count, (short, long), offsets_mm=(cx, cy))
 
 
 def wedges_bound(shape: Outline, short: float) -> int:
@@ -38,9 +38,9 @@ def draw_wedges(shape: Outline, layout: Layout) -> tuple[tuple[Polygon, ...], tu
     rim = shape.points(288)
     if count == 1:
         return (rim,), (Cut((), "Keep the cake whole: one piece"),)
-    swept = [0.0]
+    swept = [0.0]  # twice the area from the first point of the rim up to each
     for (x0, y0), (x1, y1) in zip(rim, rim[1:] + rim[:1], strict=True):
-        swept.append(swept[-1] + ((x0 - cx) * (y1 - cy) - (x1 - cx) * (y0 - cy)) / 2)
+        swept.append(swept[-1] + ((x0 - cx) * (y1 - cy) - (x1 - cx) * (y0 - cy)))
     stops: list[tuple[int, Point]] = []
     for k in range(count):
         target = swept[-1] * k / count

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, Route, expect
 
-from tests.browser.helpers import START, Bench, field, figure, ready, wait_until
+from tests.browser.helpers import START, Bench, field, figure, ready, wait_for_promise, wait_until
 from tests.browser.hosts import Host, host
 from tests.browser.test_nothing_moves import WATCH
 
@@ -60,7 +60,7 @@ def test_megabytes_of_megabytes_while_python_comes(context: BrowserContext, here
     page.evaluate("() => moved.splice(0)")  # what came before, when the faces did
     later(page, 2000)
     expect(swags).to_have_attribute("data-state", "starting")
-    page.wait_for_function(f"() => {CLIENT}.then(client => client.come.bytes > 9e6)", timeout=START)
+    wait_for_promise(page, f"() => {CLIENT}.then(client => client.come.bytes > 9e6)")
     number = swags.locator(".pb-wait-number")
     for _ in range(20):
         later(page, 500)
@@ -84,13 +84,13 @@ def test_a_start_may_last_as_long_as_bytes_come_and_is_given_up_when_none_does(c
     expect(swags).to_have_attribute("data-live", "", timeout=START)
     later(page, 2000)
     expect(swags).to_have_attribute("data-state", "starting")
-    page.wait_for_function(f"() => {CLIENT}.then(client => client.come.bytes > 9e6)", timeout=START)
+    wait_for_promise(page, f"() => {CLIENT}.then(client => client.come.bytes > 9e6)")
     later(page, 12_000)
     expect(swags.locator(".pb-wait [role=status]")).to_contain_text("nothing comes")
     expect(swags.locator(".pb-wait-number")).to_contain_text("without a byte")
     assert swags.get_attribute("data-state") == "starting"
     later(page, 25_000)  # half a minute without a byte: it is begun again
-    page.wait_for_function(f"() => {CLIENT}.then(client => client.starts === 2)", timeout=START)
+    wait_for_promise(page, f"() => {CLIENT}.then(client => client.starts === 2)")
     here.let_go()
     page.clock.resume()
     ready(swags)
@@ -162,7 +162,7 @@ def test_what_hangs_twice_is_not_asked_again_and_never_ready_over_old_figures(be
     expect(swags.locator(".pb-failure")).to_contain_text("did not finish this and was ended")
     bench.page.wait_for_function("() => document.querySelector('.pb-failure')", timeout=START)
     assert struck(swags)
-    bench.page.wait_for_function(f"() => {CLIENT}.then(client => client.state === 'ready')", timeout=START)
+    wait_for_promise(bench.page, f"() => {CLIENT}.then(client => client.state === 'ready')")
     assert swags.get_attribute("data-state") == "failed"
     field(swags, "side").fill("83 cm")
     ready(swags)

@@ -166,7 +166,7 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         return 0.0
     if isinstance(outline, Oval):
         short, long = sorted(outline.half_axes_mm)
-        tightest, bend = short * short / long, math.pi
+        tightest, lost_mm2 = short * short / long, math.pi * width_mm * width_mm
     else:
         segments = outline.segments
         arcs = [segment for segment in segments if isinstance(segment, Arc)]
@@ -174,8 +174,8 @@ def ring_area_mm2(outline: Outline, width_mm: float) -> float:
         turns = [turn_between(before, after) for before, after in zip(segments, segments[1:] + segments[:1], strict=True)]
         corners = zip(segments[1:] + segments[:1], turns, strict=True)
         bends = [_overlap_mm2(after, turn, width_mm) if turn > 0 else turn / 2 * width_mm * width_mm for after, turn in corners]
-        bend = math.fsum([arc.sweep / 2 for arc in arcs] + [overlap / (width_mm * width_mm) for overlap in bends])
-    area = outline.perimeter_mm * width_mm - bend * width_mm * width_mm
+        lost_mm2 = math.fsum([arc.sweep / 2 * width_mm * width_mm for arc in arcs] + bends)
+    area = outline.perimeter_mm * width_mm - lost_mm2
     if width_mm > tightest or 2 * width_mm >= min(outline.width_mm, outline.length_mm) or area >= outline.area_mm2:
         raise ValueError("a ring as wide as that closes in on itself")
     return area

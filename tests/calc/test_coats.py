@@ -425,3 +425,11 @@ def test_a_finished_tier_weighs_its_sponge_its_coats_and_what_is_piped_on_it() -
     assert plain.buttercream_g == pytest.approx(0.8 * made.total_ml)
     assert piped.buttercream_g - plain.buttercream_g == pytest.approx(50.0)
     assert (plain.height_mm, plain.sponge_ml, plain.levels) == (105.0, made.sponge_ml, 1)
+
+
+@pytest.mark.parametrize("shape", ["round", "square", "heart", "oval", "petal"])
+def test_a_ring_as_thin_as_can_be_typed_has_no_bends_to_lose(shape: str) -> None:
+    """The square of 1e-200 mm is 0 as a number: what is lost at bends was divided by it."""
+    cake = outline(shape, 200.0, 300.0) if shape == "oval" else outline(shape, 200.0)
+    assert ring_area_mm2(cake, 1e-200) == pytest.approx(1e-200 * cake.perimeter_mm)
+    assert ring_area_mm2(cake, 1e-3) == pytest.approx(1e-3 * cake.perimeter_mm, rel=1e-4)

@@ -38,14 +38,21 @@ function post(reply, transfer = []) {
 const TOLD_EVERY = 200; // ms; how often the page hears how much has arrived
 const arrivals = new Arrivals();
 let lastTold = 0;
+let telling = 0;
+
+function tell() {
+  clearTimeout(telling);
+  telling = 0;
+  if (answer) return;
+  lastTold = performance.now();
+  post({ kind: "coming", bytes: arrivals.soFar, of: arrivals.total });
+}
 
 /** @param {string} name of a file @param {number} bytes of it that have arrived now */
 function count(name, bytes) {
   arrivals.add(name, bytes);
-  const now = performance.now();
-  if (answer || (now - lastTold < TOLD_EVERY && arrivals.soFar < arrivals.total)) return;
-  lastTold = now;
-  post({ kind: "coming", bytes: arrivals.soFar, of: arrivals.total });
+  if (performance.now() - lastTold >= TOLD_EVERY || arrivals.soFar >= arrivals.total) tell();
+  else telling ||= setTimeout(tell, TOLD_EVERY); // the last bytes before a stream stands still are told, too
 }
 
 /** A file that could not be fetched from the host. */

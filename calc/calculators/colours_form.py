@@ -8,9 +8,22 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import combinations
 
 from calc.calculators.declare import Answer, Asked, Calculator, Group, Input
-from calc.colours import CAUTIONS, SIGHT_WORDS, Amount, BagPlan, amounts_by_colour, bag_plan, difference, hex_of, mixing_order, read_colour
+from calc.colours import (
+    CAUTIONS,
+    CLOSE_FROM,
+    SIGHT_WORDS,
+    Amount,
+    BagPlan,
+    Difference,
+    amounts_by_colour,
+    bag_plan,
+    difference,
+    hex_of,
+    mixing_order,
+    read_colour,
+)
 from calc.tips import Tip
-from calc.units import Formatter, Problem, Problems, SharedOut, listed, read_text
+from calc.units import Formatter, Problem, Problems, SharedOut, capitalised, listed, read_text
 
 VERDICTS = {"clear": "told apart at a glance", "close": "told apart only where they touch", "same": "taken for the same"}
 
@@ -113,6 +126,16 @@ def _mixing(answer: Answer, amounts: tuple[Amount, ...]) -> None:
     )
 
 
+def alike_words(one: str, other: str, found: Difference) -> str:
+    """What is said of two colours that look the same to all, or nearly so to some; nothing of others."""
+    both = f"{capitalised(one)} and {other}"
+    if found.verdict == "same":
+        return f"{both} will look the same on the cake. Make one lighter or darker."
+    if found.verdict == "clear" and found.least < CLOSE_FROM:
+        return f"{both} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape or by lightness as well."
+    return ""
+
+
 def _apart(answer: Answer, colours: list[str]) -> None:
     """Every two colours compared, by full and by colour-blind sight."""
     rows = []
@@ -128,13 +151,8 @@ def _apart(answer: Answer, colours: list[str]) -> None:
                 VERDICTS[found.verdict],
             ]
         )
-        if found.verdict == "clear" and found.least < 5:
-            answer.note(
-                f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. Set them apart by shape "
-                f"or by lightness as well."
-            )
-        elif found.verdict == "same":
-            answer.note(f"{one.capitalize()} and {other} will look the same on the cake. Make one lighter or darker.")
+        if alike := alike_words(one, other, found):
+            answer.note(alike)
     if rows:
         answer.table(
             "apart",
@@ -145,9 +163,10 @@ def _apart(answer: Answer, colours: list[str]) -> None:
         )
     unknown = [colour for colour in colours if hex_of(colour) is None]
     if unknown:
+        name, it, one = ("that name", "it is", "it as a value") if len(unknown) == 1 else ("those names", "they are", "them as values")
         answer.note(
-            f"{listed(unknown).capitalize()}: no value is known for that name, so it is mixed last from plain and not compared. "
-            f"Write it as a value, like #a04b2c, to have it compared."
+            f"{capitalised(listed(unknown))}: no value is known for {name}, so {it} mixed last from plain and not compared. "
+            f"Write {one}, like #a04b2c, to have {one.split()[0]} compared."
         )
 
 

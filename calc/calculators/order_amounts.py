@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
+from calc.calculators.colours_form import alike_words
 from calc.calculators.declare import Answer, ranged, span
 from calc.calculators.order_drawings import Looks, look_of
 from calc.calculators.order_words import colour_masses
 from calc.colours import CAUTIONS as COLOUR_CAUTIONS
-from calc.colours import CLOSE_FROM, DEEPENING, SIGHT_WORDS, difference, hex_of, mixing_order
+from calc.colours import DEEPENING, difference, hex_of, mixing_order
 from calc.order import Plan
-from calc.units import letter_of, listed
+from calc.units import capitalised, letter_of, listed
 
 
 def add_amounts(answer: Answer, cake: Plan, looks: Looks) -> None:
@@ -109,22 +110,17 @@ def _add_colours(answer: Answer, cake: Plan, looks: Looks) -> None:
     if unknown:
         name, it, them = ("that name", "it is", "it") if len(unknown) == 1 else ("those names", "they are", "them")
         answer.note(
-            f"{listed(unknown).capitalize()}: no value is known for {name}, so {it} drawn in plain cream and not compared. "
+            f"{capitalised(listed(unknown))}: no value is known for {name}, so {it} drawn in plain cream and not compared. "
             f"Add {them} under Colour to have {them} drawn and compared."
         )
     for one, other in _meeting(cake):
         if one in unknown or other in unknown:
             continue
         found = difference(look_of(one, table), look_of(other, table))
-        if found.verdict == "same":
-            answer.note(f"{one.capitalize()} and {other} will look the same on the cake. Make one lighter or darker.")
+        if alike := alike_words(one, other, found):
+            answer.note(alike)
         elif found.verdict == "close":
-            answer.note(f"{one.capitalize()} and {other} are told apart only where they touch. Make one lighter or darker if both should show.")
-        elif found.least < CLOSE_FROM:
-            answer.note(
-                f"{one.capitalize()} and {other} look nearly alike to a guest with {SIGHT_WORDS[found.least_sight]}. "
-                "Set them apart by shape or by lightness as well."
-            )
+            answer.note(f"{capitalised(one)} and {other} are told apart only where they touch. Make one lighter or darker if both should show.")
 
 
 def _meeting(cake: Plan) -> list[tuple[str, str]]:

@@ -187,7 +187,7 @@ def _row(
         tier=step.tier_name,
         facts=tuple(facts),
         notes=(
-            f"{moves[0].upper()}{moves[1:]}.",
+            f"{capitalised(moves)}.",
             "Begin at the back, at the dot, and follow the arrows.",
             *notes,
             *told.notes,

@@ -147,8 +147,8 @@ def test_colours_that_nobody_knows_are_named_and_not_compared() -> None:
     found = answered("colours", {"rows": "gran's blue, round 2 mm, 80 g; #a04b2c, 40 g; nanna's, 30 g"})
     assert "apart" not in names(found)
     assert [one["text"] for one in found.notes] == [
-        "Gran's blue and nanna's: no value is known for that name, so it is mixed last from plain and not compared. Write it as a value, like "
-        "#a04b2c, to have it compared."
+        "Gran's blue and nanna's: no value is known for those names, so they are mixed last from plain and not compared. Write them as values, like "
+        "#a04b2c, to have them compared."
     ]
     known = answered("colours", {"rows": "gran's blue, 80 g; cream, 40 g; russet, 30 g; sage, 20 g"})
     assert [row[0] for row in rows(known, "apart")] == ["cream and sage", "cream and russet", "sage and russet"]
